@@ -1,0 +1,171 @@
+package physics
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+)
+
+// stationCount is the number of blade stations, placed closer towards the tip.
+const stationCount = 14
+
+const (
+	rootRadius = 0.15 // where the blade begins, r/R
+	hubRadius  = 0.13 // where the hub's loss begins, r/R
+)
+
+// station is one strip of the blade, lengths in parts of the radius.
+type station struct {
+	radius, width, chord float64
+	pitchRad             float64
+}
+
+// Blade is the geometry of a rotor in parts of its radius.
+type Blade struct {
+	Blades   int
+	RadiusM  float64
+	stations []station // never changed in place: copies share it
+}
+
+// stationRadii returns midpoint and width of each station, r/R: edges at
+// 0.15 + 0.85 (1 − (1 − i/14)^1.4).
+func stationRadii() (mid, width [stationCount]float64) {
+	edge := func(i int) float64 {
+		return rootRadius + (1-rootRadius)*(1-math.Pow(1-float64(i)/stationCount, 1.4))
+	}
+	for i := range stationCount {
+		mid[i] = (edge(i) + edge(i+1)) / 2
+		width[i] = edge(i+1) - edge(i)
+	}
+	return mid, width
+}
+
+// BladeLaw estimates a blade from its label: diameter D and pitch P in metres, B blades, x = r/R.
+//
+//	chord  c/R = s(x) exp(Chord + ChordBlades ln(B/2) + ChordDiameter ln(D/5 in) + ChordPitch ln((P/D)/0.7))
+//	pitch  Pe/D = PitchShift + PitchScale ((P/D)/0.7)^PitchPower,  angle = atan(Pe/D p(x)/(pi x))
+type BladeLaw struct {
+	Chord, ChordBlades, ChordDiameter, ChordPitch float64
+	PitchShift, PitchScale, PitchPower            float64
+	ChordShape, PitchShape                        [stationCount]float64
+}
+
+const (
+	metresPerInch     = 0.0254
+	typicalPitchRatio = 0.7 // P/D at which the laws' factors are 1
+	typicalDiameterM  = 5 * metresPerInch
+)
+
+// Blade is the law's blade for a label.
+func (l *BladeLaw) Blade(diameterM, pitchM float64, blades int) (Blade, error) {
+	if err := checkLabel(diameterM, pitchM, blades); err != nil {
+		return Blade{}, err
+	}
+	ratio := pitchM / diameterM / typicalPitchRatio
+	chord := math.Exp(l.Chord + l.ChordBlades*math.Log(float64(blades)/2) +
+		l.ChordDiameter*math.Log(diameterM/typicalDiameterM) + l.ChordPitch*math.Log(ratio))
+	effective := l.PitchShift + l.PitchScale*math.Pow(ratio, l.PitchPower)
+	b := Blade{Blades: blades, RadiusM: diameterM / 2, stations: make([]station, stationCount)}
+	mid, width := stationRadii()
+	for i := range b.stations {
+		b.stations[i] = station{mid[i], width[i], chord * l.ChordShape[i],
+			math.Atan(effective * l.PitchShape[i] / (math.Pi * mid[i]))}
+	}
+	return b, nil
+}
+
+func checkLabel(diameterM, pitchM float64, blades int) error {
+	var errs []error
+	if !(diameterM >= 0.02 && diameterM <= 1) {
+		errs = append(errs, fmt.Errorf("prop diameter must be from 0.02 to 1 m, got %g", diameterM))
+	}
+	if !(pitchM > 0 && pitchM <= 2*diameterM) {
+		errs = append(errs, fmt.Errorf("prop pitch must be over 0 and at most twice the diameter, got %g m", pitchM))
+	}
+	if blades < 1 || blades > 8 {
+		errs = append(errs, fmt.Errorf("blades must be from 1 to 8, got %d", blades))
+	}
+	return errors.Join(errs...)
+}
+
+// Measurement is chord and pitch angle of a blade at one radius, lengths in metres. An AngleRad
+// of zero means that only the chord was measured.
+type Measurement struct {
+	RadiusM, ChordM, AngleRad float64
+}
+
+// Measured bends the blade to measured stations: chord and angle are scaled by the ratio of
+// measured to present at each station, the ratio being linear in between and constant outside.
+// With a single station the whole blade scales.
+func (b Blade) Measured(points []Measurement) (Blade, error) {
+	type ratio struct{ radius, chord, angle float64 }
+	var ratios []ratio
+	if len(points) == 0 {
+		return b, nil
+	}
+	for i, p := range points {
+		x := p.RadiusM / b.RadiusM
+		if !(x > 0.1 && x <= 1) {
+			return b, fmt.Errorf("station %d: radius %g mm lies outside the blade, which reaches from %.3g to %.3g mm", i+1, p.RadiusM*1e3, b.RadiusM*100, b.RadiusM*1e3)
+		}
+		if !(p.ChordM > 0 && p.ChordM < b.RadiusM) {
+			return b, fmt.Errorf("station %d: chord must be over 0 and under the radius, got %g mm", i+1, p.ChordM*1e3)
+		}
+		if len(ratios) > 0 && x <= ratios[len(ratios)-1].radius {
+			return b, fmt.Errorf("station %d: radii must grow from root to tip", i+1)
+		}
+		chord, angle := b.at(x)
+		r := ratio{x, p.ChordM / b.RadiusM / chord, 1}
+		if p.AngleRad > 0 {
+			r.angle = math.Tan(p.AngleRad) / math.Tan(angle)
+		}
+		ratios = append(ratios, r)
+	}
+	b.stations = slices.Clone(b.stations)
+	for i := range b.stations {
+		s := &b.stations[i]
+		k := 0
+		for k < len(ratios) && ratios[k].radius < s.radius {
+			k++
+		}
+		var chord, angle float64
+		switch {
+		case k == 0:
+			chord, angle = ratios[0].chord, ratios[0].angle
+		case k == len(ratios):
+			chord, angle = ratios[k-1].chord, ratios[k-1].angle
+		default:
+			lo, hi := ratios[k-1], ratios[k]
+			t := (s.radius - lo.radius) / (hi.radius - lo.radius)
+			chord, angle = lo.chord+t*(hi.chord-lo.chord), lo.angle+t*(hi.angle-lo.angle)
+		}
+		s.chord *= chord
+		s.pitchRad = math.Atan(math.Tan(s.pitchRad) * angle)
+	}
+	return b, nil
+}
+
+// at returns chord (in parts of the radius) and pitch angle at x = r/R, linear between stations.
+func (b *Blade) at(x float64) (chord, pitchRad float64) {
+	s := b.stations
+	if x <= s[0].radius {
+		return s[0].chord, s[0].pitchRad
+	}
+	for i := 1; i < len(s); i++ {
+		if x <= s[i].radius {
+			t := (x - s[i-1].radius) / (s[i].radius - s[i-1].radius)
+			return s[i-1].chord + t*(s[i].chord-s[i-1].chord), s[i-1].pitchRad + t*(s[i].pitchRad-s[i-1].pitchRad)
+		}
+	}
+	return s[len(s)-1].chord, s[len(s)-1].pitchRad
+}
+
+// Solidity is the blade area over the disc area.
+func (b *Blade) Solidity() float64 {
+	var area float64
+	for _, s := range b.stations {
+		area += s.chord * s.width
+	}
+	return area * float64(b.Blades) / math.Pi
+}

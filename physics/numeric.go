@@ -1,0 +1,52 @@
+package physics
+
+import "math"
+
+// clampTo holds x in [low, high]; used only where a law states that it is held there.
+func clampTo(x, low, high float64) float64 { return math.Max(low, math.Min(high, x)) }
+
+// correlate returns a standard normal number with correlation r to a, made of a and b.
+func correlate(r, a, b float64) float64 { return r*a + math.Sqrt(1-r*r)*b }
+
+// root finds a root of f between a and b, where fa = f(a) and fb = f(b) differ in sign, to within
+// tolerance in the argument: inverse quadratic interpolation where it is safe, else bisection
+// (T. R. Chandrupatla, Advances in Engineering Software 28, 145, 1997). It returns false if there
+// is no change of sign.
+func root(f func(float64) float64, a, fa, b, fb, tolerance float64) (float64, bool) {
+	if fa == 0 {
+		return a, true
+	}
+	if fb == 0 {
+		return b, true
+	}
+	if math.IsNaN(fa) || math.IsNaN(fb) || (fa > 0) == (fb > 0) {
+		return 0, false
+	}
+	t := 0.5
+	var c, fc float64
+	for range 80 {
+		x := a + t*(b-a)
+		fx := f(x)
+		if (fx > 0) == (fa > 0) {
+			c, fc = a, fa
+		} else {
+			c, b, fc, fb = b, a, fb, fa
+		}
+		a, fa = x, fx
+		best := b
+		if math.Abs(fa) < math.Abs(fb) {
+			best = a
+		}
+		low := tolerance / 2 / math.Abs(b-a)
+		if low > 0.5 || fa == 0 {
+			return best, true
+		}
+		t = 0.5
+		xi, phi := (a-b)/(c-b), (fa-fb)/(fc-fb)
+		if phi*phi < xi && (1-phi)*(1-phi) < 1-xi {
+			t = fa/(fb-fa)*fc/(fb-fc) + (c-a)/(b-a)*fa/(fc-fa)*fb/(fc-fb)
+		}
+		t = math.Max(low, math.Min(1-low, t))
+	}
+	return a, true
+}

@@ -1,0 +1,155 @@
+package physics
+
+import (
+	"math"
+)
+
+// Propeller is one prop in one state of air: the blade-element surface with the factors that
+// bring it to what is known of this prop.
+type Propeller struct {
+	Surface     *Surface
+	DiameterM   float64
+	PitchM      float64
+	Blades      int
+	MassKg      float64
+	InertiaKgM2 float64
+	// ThrustFactor and PowerFactor multiply CT and CP; AdvanceFactor stretches the advance ratio
+	// at which they hold. All are 1 for the bare surface.
+	ThrustFactor, PowerFactor, AdvanceFactor float64
+	Uncertainty                              PropUncertainty
+}
+
+// PropUncertainty is what is not known of a prop: standard deviations of the logarithms of CT,
+// CP, zero-thrust advance ratio, mass and inertia.
+type PropUncertainty struct {
+	Thrust, Power, ZeroThrust, Mass, Inertia Estimate
+	ThrustPower                              float64 // correlation of the first two
+	SeriesShare                              float64 // share of the variances held in common by a series
+}
+
+// Flow is the air that meets a rotor's disc, in m/s: axial positive in climb, in-plane ≥ 0.
+type Flow struct {
+	AxialMS, InplaneMS float64
+}
+
+// profilePowerRise is K in P0(1 + K mu²), the profile power's growth in sideways flight with the
+// drag of the blades along the disc included (Leishman 2006, section 5.4.2, after Bennett).
+const profilePowerRise = 4.65
+
+// inducedPowerFactor is the part of torque over ideal induced power that does not grow with
+// in-plane speed (Leishman 2006, section 3.2: 1.15 is typical).
+const inducedPowerFactor = 1.15
+
+// edgewise adds what in-plane flow does at an advance ratio mu: thrust of the untwisted part
+// grows by 3/2 mu² (blade-element theory, Leishman 2006, section 3.5.2), profile power by K mu².
+func (c coefficients) edgewise(inflow, muSquared float64) (t, q float64) {
+	rise := 1.5 * muSquared * c.still
+	profile := math.Max(c.q-inducedPowerFactor*inflow*c.t, 0)
+	return c.t + rise, c.q + inflow*rise + profilePowerRise*muSquared*profile
+}
+
+// Loads returns thrust and torque of one rotor at a speed in rad/s, in climb, hover or sideways
+// flight (AxialMS ≥ 0).
+func (p *Propeller) Loads(speedRadS float64, flow Flow) (thrustN, torqueNm float64) {
+	s := p.Surface
+	tip := speedRadS * s.Blade.RadiusM
+	climb := flow.AxialMS / p.AdvanceFactor / tip
+	mu2 := flow.InplaneMS / tip * (flow.InplaneMS / tip)
+	// r(lambda) = t − 2 (lambda − climb) sqrt(mu² + lambda²) falls through zero once.
+	low, high := surfaceLowInflow, s.highInflow()
+	lambda := math.Min(climb+0.06, high)
+	var t, q float64
+	for range 60 {
+		c := s.lookup(lambda, speedRadS)
+		t, q = c.edgewise(lambda, mu2)
+		w := math.Sqrt(mu2 + lambda*lambda)
+		r := t - 2*(lambda-climb)*w
+		if r > 0 {
+			low = lambda
+		} else {
+			high = lambda
+		}
+		next := lambda - r/(c.slope-2*w-2*(lambda-climb)*lambda/math.Max(w, 1e-9))
+		if !(next > low && next < high) {
+			next = (low + high) / 2
+		}
+		if math.Abs(next-lambda) < 1e-9 {
+			break
+		}
+		lambda = next
+	}
+	force := s.Air.DensityKgM3 * s.AreaM2 * tip * tip
+	return p.ThrustFactor * force * t, p.PowerFactor * force * s.Blade.RadiusM * q
+}
+
+// SpeedFor returns the rotor speed at which one rotor gives a thrust over 0 in climb, hover or
+// sideways flight, with its torque. It returns false if no speed up to a tip speed of 320 m/s
+// does. The guess, in rad/s, saves time; 0 means none.
+func (p *Propeller) SpeedFor(thrustN float64, flow Flow, guessRadS float64) (speedRadS, torqueNm float64, ok bool) {
+	s := p.Surface
+	raw := thrustN / p.ThrustFactor
+	axial := flow.AxialMS / p.AdvanceFactor
+	area := s.Air.DensityKgM3 * s.AreaM2
+	inflow := axial + inducedMS(inducedHoverMS(raw, s.Air.DensityKgM3, s.AreaM2), axial, flow.InplaneMS)
+	radius := s.Blade.RadiusM
+	lowest, highest := surfaceLowTipMS/radius/4, surfaceHighTipMS/radius
+	low, high := lowest, highest
+	omega := guessRadS
+	if !(omega > low && omega < high) {
+		omega = math.Min(math.Sqrt(raw/(area*0.03))/radius+inflow/radius, 0.9*highest)
+	}
+	var t, q, tip float64
+	for range 60 {
+		tip = omega * radius
+		lambda := inflow / tip
+		mu2 := flow.InplaneMS / tip * (flow.InplaneMS / tip)
+		c := s.lookup(lambda, omega)
+		t, q = c.edgewise(lambda, mu2)
+		gap := area*tip*tip*t - raw
+		if gap > 0 {
+			high = omega
+		} else {
+			low = omega
+		}
+		// d/dOmega of rho A tip² t(lambda) at constant inflow, Reynolds number held.
+		next := omega - gap*omega/(area*tip*tip*(2*c.t-lambda*c.slope))
+		if !(next > low && next < high) {
+			next = (low + high) / 2
+		}
+		if math.Abs(next-omega) < 1e-8*omega {
+			return next, p.PowerFactor * area * tip * tip * radius * q, next < 0.9999*highest
+		}
+		omega = next
+	}
+	return omega, p.PowerFactor * area * tip * tip * radius * q, false
+}
+
+// DescentLoads returns thrust and torque of one rotor that sinks along its axis at a speed ≥ 0,
+// with the empirical induced velocity of descentInducedMS.
+func (p *Propeller) DescentLoads(speedRadS, sinkMS float64) (thrustN, torqueNm float64) {
+	s := p.Surface
+	tip := speedRadS * s.Blade.RadiusM
+	force := s.Air.DensityKgM3 * s.AreaM2 * tip * tip
+	sink := sinkMS / p.AdvanceFactor
+	// The flow from the momentum side falls with inflow as thrust does; bisect on inflow.
+	low, high := surfaceLowInflow, s.highInflow()
+	var c coefficients
+	for range 40 {
+		lambda := (low + high) / 2
+		c = s.lookup(lambda, speedRadS)
+		hover := inducedHoverMS(force*c.t, s.Air.DensityKgM3, s.AreaM2)
+		if descentInducedMS(hover, sink)-sink > lambda*tip {
+			low = lambda
+		} else {
+			high = lambda
+		}
+		if high-low < 1e-5 {
+			break
+		}
+	}
+	return p.ThrustFactor * force * c.t, p.PowerFactor * force * s.Blade.RadiusM * c.q
+}
+
+func (s *Surface) highInflow() float64 {
+	return surfaceLowInflow + float64(s.inflows-1)*surfaceInflowStep
+}
