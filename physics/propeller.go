@@ -127,27 +127,47 @@ func (p *Propeller) SpeedFor(thrustN float64, flow Flow, guessRadS float64) (spe
 // DescentLoads returns thrust and torque of one rotor that sinks along its axis at a speed ≥ 0,
 // with the empirical induced velocity of descentInducedMS.
 func (p *Propeller) DescentLoads(speedRadS, sinkMS float64) (thrustN, torqueNm float64) {
+	thrustN, torqueNm, _ = p.descent(speedRadS, sinkMS, 0.05)
+	return thrustN, torqueNm
+}
+
+// descent is DescentLoads with a guess of the inflow ratio, and the one found.
+func (p *Propeller) descent(speedRadS, sinkMS, guess float64) (thrustN, torqueNm, inflow float64) {
 	s := p.Surface
 	tip := speedRadS * s.Blade.RadiusM
 	force := s.Air.DensityKgM3 * s.AreaM2 * tip * tip
 	sink := sinkMS / p.AdvanceFactor
-	// The flow from the momentum side falls with inflow as thrust does; bisect on inflow.
+	// The excess of the momentum side's flow over the inflow falls through zero; secant steps
+	// inside a bracket.
 	low, high := surfaceLowInflow, s.highInflow()
+	lambda := clampTo(guess, low, high)
 	var c coefficients
-	for range 40 {
-		lambda := (low + high) / 2
+	slope := -1.5
+	var lastLambda, lastExcess float64
+	for i := range 60 {
 		c = s.lookup(lambda, speedRadS)
-		hover := inducedHoverMS(force*c.t, s.Air.DensityKgM3, s.AreaM2)
-		if descentInducedMS(hover, sink)-sink > lambda*tip {
+		excess := (descentInducedMS(inducedHoverMS(force*c.t, s.Air.DensityKgM3, s.AreaM2), sink)-sink)/tip - lambda
+		if excess > 0 {
 			low = lambda
 		} else {
 			high = lambda
 		}
-		if high-low < 1e-5 {
+		if i > 0 && lambda != lastLambda {
+			if d := (excess - lastExcess) / (lambda - lastLambda); d < -0.2 {
+				slope = d
+			}
+		}
+		lastLambda, lastExcess = lambda, excess
+		next := lambda - excess/slope
+		if !(next > low && next < high) {
+			next = (low + high) / 2
+		}
+		if math.Abs(next-lambda) < 1e-5 {
 			break
 		}
+		lambda = next
 	}
-	return p.ThrustFactor * force * c.t, p.PowerFactor * force * s.Blade.RadiusM * c.q
+	return p.ThrustFactor * force * c.t, p.PowerFactor * force * s.Blade.RadiusM * c.q, lambda
 }
 
 func (s *Surface) highInflow() float64 {

@@ -1,0 +1,85 @@
+package physics
+
+import "math"
+
+// commandLagS is the delay between command and motor voltage: flight controller loop, ESC
+// protocol and its own filter. Published speed time constants of 5-inch racers (30 to 39 ms,
+// NeuroBEM arXiv 2106.08015, Agilicious arXiv 2307.06100, lag included) lie this much over the
+// motor law's own.
+const commandLagS = 0.012
+
+// response is the time constant of thrust about an operating point,
+//
+//	tau = J/(kt²/Re + dQ/dOmega) + lag,  dQ/dOmega = 2 Q/Omega
+//
+// for the torque grows with the square of speed.
+func (c *Craft) response(o operating) float64 {
+	kt := c.Motor.TorqueConstantNmA
+	torque := o.currentA*kt - c.Motor.lossNm(o.speedRadS)
+	return c.InertiaKgM2()/(kt*kt/c.Motor.resistanceOhm(o.speedRadS)+2*torque/o.speedRadS) + commandLagS
+}
+
+// spinCurrentA is the motor current at a speed and duty, sag included, whether steady or not.
+//
+//	d (E − R (N d I + Ie)) = ke w + Re I
+func (c *Craft) spinCurrentA(s *supply, duty, speedRadS float64) float64 {
+	open := duty*(s.openV-s.resistanceOhm*s.electronicsA) - c.Motor.TorqueConstantNmA*speedRadS
+	return math.Max(open/(c.Motor.resistanceOhm(speedRadS)+duty*duty*s.rotors*s.resistanceOhm), 0)
+}
+
+// spinUp is the angular acceleration in rad/s² at a speed, a duty and an air torque.
+func (c *Craft) spinUp(s *supply, duty, speedRadS, torqueNm float64) float64 {
+	drive := c.spinCurrentA(s, duty, speedRadS)*c.Motor.TorqueConstantNmA - c.Motor.lossNm(speedRadS)
+	return (drive - torqueNm) / c.InertiaKgM2()
+}
+
+// rise is the time to spin from one static operating point to a faster one at a duty, lag
+// included: the integral of dOmega over the acceleration (Simpson's rule). Between the two the
+// air's torque goes with the square of speed. It returns false if the duty does not get there.
+func (c *Craft) rise(s *supply, duty float64, from, to operating) (float64, bool) {
+	kt := c.Motor.TorqueConstantNmA
+	torque := from.currentA*kt - c.Motor.lossNm(from.speedRadS)
+	var sum float64
+	for i, weight := range [...]float64{1, 4, 2, 4, 2, 4, 1} {
+		speed := from.speedRadS + (to.speedRadS-from.speedRadS)*float64(i)/6
+		ratio := speed / from.speedRadS
+		a := c.spinUp(s, duty, speed, torque*ratio*ratio)
+		if a <= 0 {
+			return 0, false
+		}
+		sum += weight / a
+	}
+	return (to.speedRadS-from.speedRadS)/18*sum + commandLagS, true
+}
+
+// pullOut is the height lost in ending a vertical dive with the disc level: full throttle at the
+// given duty is called at a quarter of full rpm, and the sink stops when thrust and drag have
+// eaten it. Explicit midpoint steps, short while the rotor spins up, longer after. It returns
+// false if the sink does not stop within ten seconds.
+func (c *Craft) pullOut(s *supply, duty, weightN, diveMS, fullRadS float64) (float64, bool) {
+	mass := weightN / GravityMS2
+	sink, speed, height := diveMS, fullRadS/4, diveMS*commandLagS
+	inflow := 0.05
+	slopes := func(sink, speed float64) (dSink, dSpeed float64) {
+		var thrust, torque float64
+		thrust, torque, inflow = c.Propeller.descent(speed, math.Max(sink, 0), inflow)
+		return GravityMS2 - (float64(c.Rotors)*thrust+c.dragN(sink))/mass, c.spinUp(s, duty, speed, torque)
+	}
+	// The rotor's own time constant sets the step.
+	kt := c.Motor.TorqueConstantNmA
+	tau := c.InertiaKgM2() / (kt * kt / (c.Motor.resistanceOhm(fullRadS) + duty*duty*s.rotors*s.resistanceOhm))
+	step := tau / 3
+	for t := 0.0; t < 10; t += step {
+		dSink, dSpeed := slopes(sink, speed)
+		midSink, midSpeed := sink+dSink*step/2, speed+dSpeed*step/2
+		dSink, dSpeed = slopes(midSink, midSpeed)
+		if sink+dSink*step <= 0 {
+			last := -sink / dSink
+			return height + sink*last/2, true
+		}
+		height += step * midSink
+		sink += dSink * step
+		speed += dSpeed * step
+	}
+	return height, false
+}

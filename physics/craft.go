@@ -1,0 +1,109 @@
+package physics
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// Board is the flight controller with its speed controllers, one a rotor.
+type Board struct {
+	ContinuousA float64 // one ESC, continuous
+	BurstA      float64 // one ESC, for a punch
+	MassKg      float64
+}
+
+// Connector is the plug between pack and board. A zero rating is unknown.
+type Connector struct {
+	ContinuousA, PeakA float64
+	// Advisory ratings are reported but hold nothing back.
+	Advisory bool
+}
+
+// Craft is a combination in SI numbers. Propeller.Surface holds the air.
+type Craft struct {
+	Rotors            int
+	Propeller         Propeller
+	Motor             Motor
+	Pack              Pack
+	Board             Board
+	Connector         Connector
+	FrameKg, ExtrasKg float64
+	DragAreaM2        float64
+	ElectronicsW      float64
+	ThrottleFactor    float64 // stick over duty at part throttle, 1 nominal
+	FlyingFactor      float64 // factor on mean current away from hover, 1 nominal
+	Uncertainty       Uncertainty
+}
+
+// MassKg is the all-up mass.
+func (c *Craft) MassKg() float64 {
+	return float64(c.Rotors)*(c.Motor.MassKg+c.Propeller.MassKg) + c.Pack.MassKg + c.Board.MassKg + c.FrameKg + c.ExtrasKg
+}
+
+// InertiaKgM2 is the moment of inertia of one rotor, bell and prop.
+func (c *Craft) InertiaKgM2() float64 { return c.Motor.BellInertiaKgM2 + c.Propeller.InertiaKgM2 }
+
+// Check reports every number that no craft can have.
+func (c *Craft) Check() error {
+	var errs []error
+	positive := func(name string, x float64) {
+		if !(x > 0) || math.IsInf(x, 0) {
+			errs = append(errs, fmt.Errorf("%s must be over 0, got %g", name, x))
+		}
+	}
+	if c.Rotors < 3 || c.Rotors > 12 {
+		errs = append(errs, fmt.Errorf("rotors must be from 3 to 12, got %d", c.Rotors))
+	}
+	if c.Propeller.Surface == nil {
+		return errors.Join(append(errs, errors.New("the propeller has no surface"))...)
+	}
+	positive("prop factors", c.Propeller.ThrustFactor*c.Propeller.PowerFactor*c.Propeller.AdvanceFactor)
+	positive("prop mass", c.Propeller.MassKg)
+	positive("prop inertia", c.Propeller.InertiaKgM2)
+	positive("torque constant", c.Motor.TorqueConstantNmA)
+	positive("winding resistance", c.Motor.WindingOhm)
+	positive("resistance factor", c.Motor.ResistanceFactor)
+	positive("motor mass", c.Motor.MassKg)
+	positive("bell inertia", c.Motor.BellInertiaKgM2)
+	positive("cells", float64(c.Pack.Cells))
+	positive("capacity", c.Pack.CapacityAs*c.Pack.CapacityFactor)
+	positive("pack resistance", c.Pack.InternalOhm)
+	positive("pack mass", c.Pack.MassKg)
+	positive("pack safe current", c.Pack.SafeCurrentA)
+	positive("ESC current", c.Board.ContinuousA*c.Board.BurstA)
+	positive("frame mass", c.FrameKg)
+	positive("drag area", c.DragAreaM2)
+	positive("factors", c.ThrottleFactor*c.FlyingFactor)
+	if !(c.Motor.LossNm >= 0 && c.ElectronicsW >= 0 && c.ExtrasKg >= 0 && c.Board.MassKg >= 0 && c.Pack.LeadOhm >= 0) {
+		errs = append(errs, errors.New("loss torque, electronics' power, extras' and board's mass and lead resistance must not be under 0"))
+	}
+	return errors.Join(errs...)
+}
+
+// Deviate returns the craft with every uncertain input multiplied by e to the deviation.
+func (c *Craft) Deviate(d *Deviation) Craft {
+	v := *c
+	factor := func(i Input) float64 { return math.Exp(d[i]) }
+	v.Propeller.ThrustFactor *= factor(PropThrust)
+	v.Propeller.PowerFactor *= factor(PropPower) * factor(RotorModel)
+	v.Propeller.AdvanceFactor *= factor(PropZeroThrust)
+	v.Propeller.MassKg *= factor(PropMass)
+	v.Propeller.InertiaKgM2 *= factor(PropMass) * factor(PropInertia)
+	v.Motor.TorqueConstantNmA /= factor(MotorSpeed)
+	v.Motor.ResistanceFactor *= factor(MotorResistance)
+	v.Motor.LossNm *= factor(MotorLoss)
+	v.Motor.MassKg *= factor(MotorMass)
+	v.Motor.BellInertiaKgM2 *= factor(MotorMass) * factor(MotorInertia)
+	v.Pack.InternalOhm *= factor(PackResistance)
+	v.Pack.CapacityFactor *= factor(PackCapacity)
+	v.Pack.MassKg *= factor(PackMass)
+	v.FrameKg *= factor(FrameMass)
+	v.DragAreaM2 *= factor(DragArea)
+	v.Board.MassKg *= factor(BoardMass)
+	v.ElectronicsW *= factor(ElectronicsPower)
+	v.ExtrasKg *= factor(ExtrasMass)
+	v.ThrottleFactor *= factor(ThrottleScale)
+	v.FlyingFactor *= factor(FlyingPower)
+	return v
+}

@@ -1,0 +1,40 @@
+package physics
+
+import (
+	"testing"
+)
+
+// testCraft builds a craft from labels alone, as inventory does.
+func testCraft(t testing.TB, statorMM, heightMM, kv, diameterIn, pitchIn float64, blades int, propG float64, cells int, mAh, labelC, packG, restG float64) Craft {
+	t.Helper()
+	p := testPropeller(t, diameterIn, pitchIn, blades)
+	p.ThrustFactor = labelThrustFactor(diameterIn*metresPerInch, pitchIn*metresPerInch, blades)
+	p.MassKg = propG / 1000
+	p.InertiaKgM2 = 0.24 * p.MassKg * p.DiameterM * p.DiameterM / 4
+	mass := EstimateMotorMass(statorMM/1000, heightMM/1000)
+	ke := MotorTorqueConstant(kv)
+	c := Craft{
+		Rotors: 4, Propeller: *p,
+		Motor: Motor{TorqueConstantNmA: ke.Value, WindingOhm: EstimateWinding(ke.Value, mass.Value).Value,
+			LossNm: EstimateLossTorque(mass.Value).Value, BellInertiaKgM2: EstimateBellInertia(mass.Value, statorMM/1000).Value, MassKg: mass.Value, ResistanceFactor: 1},
+		Pack: Pack{Cells: cells, CapacityAs: mAh * 3.6, SafeCurrentA: mAh / 1000 * labelC,
+			InternalOhm: EstimatePackResistance(LiPo, cells, mAh/1000, 0).Value, LeadOhm: LeadResistance(), MassKg: packG / 1000, CapacityFactor: 1},
+		Board:    Board{ContinuousA: 45, BurstA: 55, MassKg: 0.001},
+		FrameKg:  restG/1000 - 0.001 - 4*(mass.Value+propG/1000),
+		ExtrasKg: 0, DragAreaM2: 0.121 * diameterIn * metresPerInch, ElectronicsW: 2, ThrottleFactor: 1, FlyingFactor: 1,
+	}
+	if err := c.Check(); err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+
+func BenchmarkEvaluate(b *testing.B) {
+	c := testCraft(b, 22, 7, 1950, 5.1, 4.6, 3, 4.3, 6, 1300, 120, 205, 410)
+	f := Flying{SpeedMS: 12, Segments: MixedSegments()}
+	b.ReportAllocs()
+	for b.Loop() {
+		c.Evaluate(&f)
+	}
+}

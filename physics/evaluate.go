@@ -1,0 +1,217 @@
+package physics
+
+import "math"
+
+const midCharge = 0.5
+
+// Evaluate predicts what a craft does, flown in a given way. Craft and way of flying must pass
+// their Check. It allocates nothing.
+func (c *Craft) Evaluate(f *Flying) Performance {
+	var p Performance
+	weight := c.MassKg() * GravityMS2
+	air := c.Propeller.Surface.Air
+	radius := c.Propeller.Surface.Blade.RadiusM
+	p.set(AllUpMass, c.MassKg())
+	p.set(DiscLoading, weight/(float64(c.Rotors)*c.Propeller.Surface.AreaM2))
+	p.set(PackSafeCurrent, c.Pack.SafeCurrentA)
+
+	full := c.supply(1)
+	top := c.fullThrottle(&full, 1)
+	packA := full.currentA(1, top.currentA)
+	p.set(FullThrottleThrust, float64(c.Rotors)*top.thrustN)
+	p.set(FullThrottleCurrent, packA)
+	p.set(LoadedCell, c.Pack.cellUnderLoadV(1, packA))
+	p.set(TipMach, top.speedRadS*radius/air.SoundMS)
+	u := c.uses(&full, 1, top)
+	for l, q := range usesOf {
+		if q == 0 {
+			continue
+		}
+		if u[l] > 0 {
+			p.set(q, u[l])
+		} else {
+			p.undefined(NoLimitKnown, q)
+		}
+	}
+	duty, capped, which := c.throttleCap(&full, top)
+	p.Cap = which
+	p.set(ThrottleCap, duty)
+	highest := float64(c.Rotors) * capped.thrustN / weight
+	p.set(ThrustToWeight, highest)
+
+	mid := c.supply(midCharge)
+	hover, ok := c.at(weight/float64(c.Rotors), Flow{}, capped.speedRadS/2)
+	hoverDuty, holds := mid.duty(hover)
+	if !ok || !holds {
+		p.undefined(CannotHover, HoverThrottle, HoverCurrent, HoverPower, HoverTime, CruiseTime, HardTime, StyleTime,
+			MeanCurrent, UsedCharge, Range, TopSpeed, BestEnduranceSpeed, BestRangeSpeed, ForwardAcceleration, PullOut,
+			Response, Rise, ThrustStep, TurnLoadFactor, TurnThrottle, MotorHeat, MotorTemperature)
+		return p
+	}
+	c.aboutHover(&p, &mid, duty, weight, hover, hoverDuty)
+	c.atSpeed(&p, &mid, f, duty, weight, highest, hover)
+	c.inTime(&p, &mid, f, duty, weight, hover)
+	return p
+}
+
+// usesOf are the quantities that report the uses of limits.
+var usesOf = [MotorLimit + 1]Quantity{
+	PackLimit: PackCurrentUse, BoardLimit: BoardCurrentUse, ConnectorLimit: ConnectorCurrentUse, MotorLimit: MotorCurrentUse,
+}
+
+// aboutHover sets what follows from hover at mid charge.
+func (c *Craft) aboutHover(p *Performance, mid *supply, duty, weightN float64, hover operating, hoverDuty float64) {
+	p.set(HoverThrottle, math.Min(hoverDuty*c.ThrottleFactor, 1))
+	current := mid.currentA(hoverDuty, hover.currentA)
+	p.set(HoverCurrent, current)
+	p.set(HoverPower, current*mid.busV(hoverDuty, hover.currentA))
+	p.set(Response, c.response(hover))
+
+	const span = 0.05
+	each := weightN / float64(c.Rotors)
+	low, okLow := c.at(each*(1-span), Flow{}, hover.speedRadS)
+	high, okHigh := c.at(each*(1+span), Flow{}, hover.speedRadS)
+	lowDuty, okLowDuty := mid.duty(low)
+	highDuty, okHighDuty := mid.duty(high)
+	if okLow && okHigh && okLowDuty && okHighDuty {
+		p.set(ThrustStep, 2*span/(highDuty-lowDuty))
+	} else {
+		p.undefined(NotEnoughThrust, ThrustStep)
+	}
+
+	double, ok := c.at(2*each, Flow{}, 1.4*hover.speedRadS)
+	if rise, rises := c.rise(mid, duty, hover, double); ok && rises {
+		p.set(Rise, rise)
+	} else {
+		p.undefined(NotEnoughThrust, Rise)
+	}
+}
+
+// atSpeed sets what follows from level flight, turns and pull-outs at mid charge and the cap;
+// highest is the static thrust-to-weight ratio at the cap.
+func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, duty, weightN, highest float64, hover operating) {
+	top, ok := c.topSpeed(mid, duty, weightN, hover.speedRadS)
+	if !ok {
+		p.undefined(NotEnoughThrust, TopSpeed, BestEnduranceSpeed, BestRangeSpeed, Range, ForwardAcceleration, TurnLoadFactor, TurnThrottle, PullOut)
+		return
+	}
+	p.set(TopSpeed, top)
+	c.economy(p, mid, f, weightN, top, hover)
+
+	if f.SpeedMS <= 0 {
+		p.undefined(NoStyleSpeed, TurnLoadFactor, TurnThrottle, ForwardAcceleration, PullOut)
+		return
+	}
+	// In flight a rotor gives somewhat more than its static thrust at most.
+	most := math.Max(1.5*highest, 1.5)
+	if n, ok := c.turnLoad(mid, duty, weightN, f.SpeedMS, most, hover.speedRadS); ok {
+		p.set(TurnLoadFactor, n)
+	} else {
+		p.undefined(NotEnoughThrust, TurnLoadFactor)
+	}
+	turn, ok := c.level(weightN, f.SpeedMS, 2, 1.4*hover.speedRadS)
+	if d, holds := mid.duty(turn); ok && holds {
+		p.set(TurnThrottle, math.Min(d*c.ThrottleFactor, 1))
+	} else {
+		p.undefined(NotEnoughThrust, TurnThrottle)
+	}
+	if a, ok := c.forwardAcceleration(mid, duty, weightN, f.SpeedMS, most, hover.speedRadS); ok {
+		p.set(ForwardAcceleration, a)
+	} else {
+		p.undefined(NotEnoughThrust, ForwardAcceleration)
+	}
+	full := c.fullThrottle(mid, duty)
+	if h, ok := c.pullOut(mid, duty, weightN, f.SpeedMS, full.speedRadS); ok {
+		p.set(PullOut, h)
+	} else {
+		p.undefined(NoDescentArrest, PullOut)
+	}
+}
+
+// economy sets the speeds of least power and of least power over speed, and the range at the
+// latter: the least of a parabola through the three best of equally spaced speeds.
+func (c *Craft) economy(p *Performance, mid *supply, f *Flying, weightN, topMS float64, hover operating) {
+	const steps = 8
+	var power, perMetre [steps + 1]float64
+	guess := hover.speedRadS
+	last := steps
+	for i := range steps + 1 {
+		o, ok := c.level(weightN, topMS*float64(i)/steps, 1, guess)
+		d, holds := mid.duty(o)
+		if !ok || !holds {
+			last = i - 1
+			break
+		}
+		guess = o.speedRadS
+		power[i] = mid.currentA(d, o.currentA) * mid.busV(d, o.currentA)
+		perMetre[i] = math.Inf(1)
+		if i > 0 {
+			perMetre[i] = power[i] / float64(i)
+		}
+	}
+	endurance := leastOf(power[:last+1]) * topMS / steps
+	far := leastOf(perMetre[:last+1]) * topMS / steps
+	p.set(BestEnduranceSpeed, endurance)
+	p.set(BestRangeSpeed, far)
+	var l load
+	if far <= 0 || !c.load(&l, []Segment{{Cruise, 1, far, 1}}, mid, 1, weightN, hover.speedRadS) {
+		p.undefined(NotEnoughThrust, Range)
+		return
+	}
+	p.set(Range, far*c.fly(&l, f).durationS)
+}
+
+// leastOf is the place of the minimum of equally spaced values, by a parabola through the least
+// and its neighbours where it has two finite ones.
+func leastOf(y []float64) float64 {
+	k := 0
+	for i := range y {
+		if y[i] < y[k] {
+			k = i
+		}
+	}
+	if k == 0 || k == len(y)-1 || math.IsInf(y[k-1], 0) {
+		return float64(k)
+	}
+	a, b, d := y[k-1], y[k], y[k+1]
+	return float64(k) + 0.5*(a-d)/(a-2*b+d)
+}
+
+// inTime sets flying times, mean current and heat.
+func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, duty, weightN float64, hover operating) {
+	var l load
+	timed := func(q Quantity, segments []Segment) (flight, bool) {
+		if !c.load(&l, segments, mid, duty, weightN, hover.speedRadS) {
+			p.undefined(SegmentTooHard, q)
+			return flight{}, false
+		}
+		r := c.fly(&l, f)
+		p.set(q, r.durationS)
+		return r, true
+	}
+	hovering, easy, hard := hoverSegments, easySegments, hardSegments
+	timed(HoverTime, hovering[:])
+	timed(CruiseTime, easy[:])
+	timed(HardTime, hard[:])
+	r, ok := timed(StyleTime, f.Segments)
+	if !ok || r.durationS <= 0 {
+		p.undefined(SegmentTooHard, MeanCurrent, UsedCharge, MotorHeat, MotorTemperature)
+		return
+	}
+	p.Ending = r.ending
+	p.set(UsedCharge, r.usedAs)
+	p.set(MeanCurrent, r.usedAs/r.durationS)
+	var mean, worst float64
+	for i := range l.count {
+		heat := c.Motor.heatW(l.points[i])
+		mean += l.share[i] * heat
+		if !l.punch[i] {
+			d, _ := mid.duty(l.points[i])
+			p.HardestPackA = math.Max(p.HardestPackA, mid.currentA(d, l.points[i].currentA))
+			p.HardestMotorA = math.Max(p.HardestMotorA, l.points[i].currentA)
+			worst = math.Max(worst, heat)
+		}
+	}
+	p.set(MotorHeat, worst)
+	p.set(MotorTemperature, c.Motor.temperatureK(mean, c.Propeller.Surface.Air))
+}

@@ -1,0 +1,65 @@
+package physics
+
+import "math"
+
+// uses are currents and voltages over their limits: over 1 breaks the limit, 0 is unknown.
+type uses [MotorLimit + 1]float64
+
+// uses at an operating point of a punch, with the pack full.
+func (c *Craft) uses(s *supply, duty float64, o operating) uses {
+	var u uses
+	pack := s.currentA(duty, o.currentA)
+	u[PackLimit] = pack / c.Pack.SafeCurrentA
+	full := c.Pack.Chemistry.FullCellV()
+	u[CellLimit] = (full - c.Pack.cellUnderLoadV(1, pack)) / (full - c.Pack.Chemistry.LowestCellV())
+	u[BoardLimit] = o.currentA / c.Board.BurstA
+	if c.Connector.PeakA > 0 {
+		u[ConnectorLimit] = pack / c.Connector.PeakA
+	}
+	if c.Motor.MaxCurrentA > 0 {
+		u[MotorLimit] = o.currentA / c.Motor.MaxCurrentA
+	}
+	return u
+}
+
+// binding is the limit used most, advisory ones left out.
+func (c *Craft) binding(u *uses) (Limit, float64) {
+	most, which := 0.0, NoLimit
+	for l := PackLimit; l <= MotorLimit; l++ {
+		if l == ConnectorLimit && c.Connector.Advisory {
+			continue
+		}
+		if u[l] > most {
+			most, which = u[l], l
+		}
+	}
+	return which, most
+}
+
+// throttleCap is the largest duty whose static operating point breaks no limit, with what binds
+// it; full is the operating point at full throttle.
+func (c *Craft) throttleCap(s *supply, full operating) (duty float64, capped operating, which Limit) {
+	u := c.uses(s, 1, full)
+	which, most := c.binding(&u)
+	if most <= 1 {
+		return 1, full, NoLimit
+	}
+	excess := func(speed float64) float64 {
+		o := c.turning(speed)
+		d, _ := s.duty(o)
+		u := c.uses(s, d, o)
+		_, most := c.binding(&u)
+		return most - 1
+	}
+	low := 0.05 * full.speedRadS
+	fl := excess(low)
+	if fl > 0 {
+		return 0, c.turning(low), which
+	}
+	speed, _ := root(excess, low, fl, full.speedRadS, most-1, 1e-7*full.speedRadS)
+	capped = c.turning(speed)
+	duty, _ = s.duty(capped)
+	u = c.uses(s, duty, capped)
+	which, _ = c.binding(&u)
+	return math.Min(duty, 1), capped, which
+}
