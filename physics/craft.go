@@ -31,7 +31,6 @@ type Craft struct {
 	FrameKg, ExtrasKg float64
 	DragAreaM2        float64
 	ElectronicsW      float64
-	ThrottleFactor    float64 // stick over duty at part throttle, 1 nominal
 	FlyingFactor      float64 // factor on mean current away from hover, 1 nominal
 	Uncertainty       Uncertainty
 }
@@ -74,7 +73,7 @@ func (c *Craft) Check() error {
 	positive("ESC current", c.Board.ContinuousA*c.Board.BurstA)
 	positive("frame mass", c.FrameKg)
 	positive("drag area", c.DragAreaM2)
-	positive("factors", c.ThrottleFactor*c.FlyingFactor)
+	positive("flying factor", c.FlyingFactor)
 	if !(c.Motor.LossNm >= 0 && c.ElectronicsW >= 0 && c.ExtrasKg >= 0 && c.Board.MassKg >= 0 && c.Pack.LeadOhm >= 0) {
 		errs = append(errs, errors.New("loss torque, electronics' power, extras' and board's mass and lead resistance must not be under 0"))
 	}
@@ -84,26 +83,32 @@ func (c *Craft) Check() error {
 // Deviate returns the craft with every uncertain input multiplied by e to the deviation.
 func (c *Craft) Deviate(d *Deviation) Craft {
 	v := *c
-	factor := func(i Input) float64 { return math.Exp(d[i]) }
-	v.Propeller.ThrustFactor *= factor(PropThrust)
-	v.Propeller.PowerFactor *= factor(PropPower) * factor(RotorModel)
-	v.Propeller.AdvanceFactor *= factor(PropZeroThrust)
-	v.Propeller.MassKg *= factor(PropMass)
-	v.Propeller.InertiaKgM2 *= factor(PropMass) * factor(PropInertia)
-	v.Motor.TorqueConstantNmA /= factor(MotorSpeed)
-	v.Motor.ResistanceFactor *= factor(MotorResistance)
-	v.Motor.LossNm *= factor(MotorLoss)
-	v.Motor.MassKg *= factor(MotorMass)
-	v.Motor.BellInertiaKgM2 *= factor(MotorMass) * factor(MotorInertia)
-	v.Pack.InternalOhm *= factor(PackResistance)
-	v.Pack.CapacityFactor *= factor(PackCapacity)
-	v.Pack.MassKg *= factor(PackMass)
-	v.FrameKg *= factor(FrameMass)
-	v.DragAreaM2 *= factor(DragArea)
-	v.Board.MassKg *= factor(BoardMass)
-	v.ElectronicsW *= factor(ElectronicsPower)
-	v.ExtrasKg *= factor(ExtrasMass)
-	v.ThrottleFactor *= factor(ThrottleScale)
-	v.FlyingFactor *= factor(FlyingPower)
+	v.Propeller.deviate(d)
+	v.Motor.deviate(d)
+	v.Pack.InternalOhm *= math.Exp(d[PackResistance])
+	v.Pack.CapacityFactor *= math.Exp(d[PackCapacity])
+	v.Pack.MassKg *= math.Exp(d[PackMass])
+	v.FrameKg *= math.Exp(d[FrameMass])
+	v.DragAreaM2 *= math.Exp(d[DragArea])
+	v.Board.MassKg *= math.Exp(d[BoardMass])
+	v.ElectronicsW *= math.Exp(d[ElectronicsPower])
+	v.ExtrasKg *= math.Exp(d[ExtrasMass])
+	v.FlyingFactor *= math.Exp(d[FlyingPower])
 	return v
+}
+
+func (p *Propeller) deviate(d *Deviation) {
+	p.ThrustFactor *= math.Exp(d[PropThrust])
+	p.PowerFactor *= math.Exp(d[PropPower] + d[RotorModel])
+	p.AdvanceFactor *= math.Exp(d[PropZeroThrust])
+	p.MassKg *= math.Exp(d[PropMass])
+	p.InertiaKgM2 *= math.Exp(d[PropMass] + d[PropInertia])
+}
+
+func (m *Motor) deviate(d *Deviation) {
+	m.TorqueConstantNmA *= math.Exp(-d[MotorSpeed])
+	m.ResistanceFactor *= math.Exp(d[MotorResistance])
+	m.LossNm *= math.Exp(d[MotorLoss])
+	m.MassKg *= math.Exp(d[MotorMass])
+	m.BellInertiaKgM2 *= math.Exp(d[MotorMass] + d[MotorInertia])
 }

@@ -21,14 +21,13 @@ func testCraft(t testing.TB, statorMM, heightMM, kv, diameterIn, pitchIn float64
 			InternalOhm: EstimatePackResistance(LiPo, cells, mAh/1000, 0).Value, LeadOhm: LeadResistance(), MassKg: packG / 1000, CapacityFactor: 1},
 		Board:    Board{ContinuousA: 45, BurstA: 55, MassKg: 0.001},
 		FrameKg:  restG/1000 - 0.001 - 4*(mass.Value+propG/1000),
-		ExtrasKg: 0, DragAreaM2: 0.121 * diameterIn * metresPerInch, ElectronicsW: 2, ThrottleFactor: 1, FlyingFactor: 1,
+		ExtrasKg: 0, DragAreaM2: 0.121 * diameterIn * metresPerInch, ElectronicsW: 2, FlyingFactor: 1,
 	}
 	if err := c.Check(); err != nil {
 		t.Fatal(err)
 	}
 	return c
 }
-
 
 func BenchmarkEvaluate(b *testing.B) {
 	c := testCraft(b, 22, 7, 1950, 5.1, 4.6, 3, 4.3, 6, 1300, 120, 205, 410)

@@ -46,7 +46,7 @@ const (
 	ElectronicsPower              // factor on the electronics' power
 	ExtrasMass                    // factor on the extras' mass, straps and wires included
 	RotorModel                    // factor on motor current that motor and prop data leave open
-	ThrottleScale                 // factor on duty for a given stick: ESC calibration
+	ThrottleScale                 // exponent of duty over throttle on a stand: ESC calibration
 	FlyingPower                   // factor on mean power that segments leave open
 	InputCount
 )

@@ -61,7 +61,7 @@ var usesOf = [MotorLimit + 1]Quantity{
 
 // aboutHover sets what follows from hover at mid charge.
 func (c *Craft) aboutHover(p *Performance, mid *supply, duty, weightN float64, hover operating, hoverDuty float64) {
-	p.set(HoverThrottle, math.Min(hoverDuty*c.ThrottleFactor, 1))
+	p.set(HoverThrottle, hoverDuty)
 	current := mid.currentA(hoverDuty, hover.currentA)
 	p.set(HoverCurrent, current)
 	p.set(HoverPower, current*mid.busV(hoverDuty, hover.currentA))
@@ -111,7 +111,7 @@ func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, duty, weightN, h
 	}
 	turn, ok := c.level(weightN, f.SpeedMS, 2, 1.4*hover.speedRadS)
 	if d, holds := mid.duty(turn); ok && holds {
-		p.set(TurnThrottle, math.Min(d*c.ThrottleFactor, 1))
+		p.set(TurnThrottle, d)
 	} else {
 		p.undefined(NotEnoughThrust, TurnThrottle)
 	}
@@ -193,6 +193,7 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, duty, weightN flo
 	timed(HoverTime, hovering[:])
 	timed(CruiseTime, easy[:])
 	timed(HardTime, hard[:])
+	// The style last: heat and currents below are those of its segments.
 	r, ok := timed(StyleTime, f.Segments)
 	if !ok || r.durationS <= 0 {
 		p.undefined(SegmentTooHard, MeanCurrent, UsedCharge, MotorHeat, MotorTemperature)

@@ -28,7 +28,7 @@ const (
 	motorSpeedResistance  = 0.5 // correlation
 	printedResistanceLnSD = 0.30
 	motorInertiaLnSD      = 0.25
-	throttleScaleLnSD     = 0.04
+	throttleScaleLnSD     = 0.12 // 0.04 of duty at half throttle
 	rotorModelLnSD        = 0.08
 )
 
