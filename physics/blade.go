@@ -23,9 +23,13 @@ type station struct {
 
 // Blade is the geometry of a rotor in parts of its radius.
 type Blade struct {
-	Blades   int
-	RadiusM  float64
-	stations []station // never changed in place: copies share it
+	Blades  int
+	RadiusM float64
+	// SoftTwist is the share of pitch that a soft blade loses per pascal of the tip's dynamic
+	// pressure times (R/c)² at 75 % of the radius: pitch is divided by 1 + SoftTwist q (R/c)². Zero
+	// is a stiff blade.
+	SoftTwist float64
+	stations  []station // never changed in place: copies share it
 }
 
 // stationRadii returns midpoint and width of each station, r/R: edges at
@@ -144,6 +148,26 @@ func (b Blade) Measured(points []Measurement) (Blade, error) {
 		s.pitchRad = math.Atan(math.Tan(s.pitchRad) * angle)
 	}
 	return b, nil
+}
+
+// scaled returns the blade with the tangents of its pitch angles and its chords multiplied.
+func (b Blade) scaled(pitch, chord float64) Blade {
+	b.stations = slices.Clone(b.stations)
+	for i := range b.stations {
+		s := &b.stations[i]
+		s.pitchRad = math.Atan(math.Tan(s.pitchRad) * pitch)
+		s.chord *= chord
+	}
+	return b
+}
+
+// loaded returns the blade as twisted by its load at a dynamic pressure of the tip in pascal.
+func (b Blade) loaded(tipPa float64) Blade {
+	if b.SoftTwist == 0 {
+		return b
+	}
+	chord, _ := b.at(0.75)
+	return b.scaled(1/(1+b.SoftTwist*tipPa/(chord*chord)), 1)
 }
 
 // at returns chord (in parts of the radius) and pitch angle at x = r/R, linear between stations.

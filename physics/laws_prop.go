@@ -30,3 +30,76 @@ func labelThrustFactor(diameterM, pitchM float64, blades int) float64 {
 	return math.Exp(0.002 + 0.160*math.Log(pitchM/diameterM/typicalPitchRatio) +
 		0.058*math.Log(float64(blades)/2) + 0.139*math.Log(diameterM/typicalDiameterM))
 }
+
+// Uncertainty of the label laws by class of prop, from props left out of the fit: logarithmic
+// standard deviations of CT, CP and zero-thrust advance ratio, and the correlation of the first two.
+var (
+	smallSpread  = spread{0.22, 0.31, 0.26, 0.69, familyShare, Estimated, Estimated, Estimated}
+	racingSpread = spread{0.18, 0.35, 0.26, 0.36, familyShare, Estimated, Estimated, Estimated}
+	largeSpread  = spread{0.165, 0.183, 0.10, 0.83, familyShare, Estimated, Estimated, Estimated}
+)
+
+// softTwist is Blade.SoftTwist of a class of stiffness, per pascal.
+func (f Flex) softTwist() float64 {
+	return [...]float64{FlexUnknown: 0, FlexStiff: 0, FlexMedium: 0, FlexSoft: 0}[f]
+}
+
+const (
+	largePropM   = 6.5 * metresPerInch
+	familyShare  = 0.8 // of the variance between props lies between series
+	manyStations = 4
+)
+
+// What measured stations leave of the label's standard deviations of CT, CP, zero-thrust advance.
+var (
+	chordShare       = [3]float64{0.8, 0.85, 0.95}
+	chordAngleShare  = [3]float64{0.65, 0.75, 0.6}
+	allStationsShare = [3]float64{0.55, 0.65, 0.5}
+)
+
+// What bench points leave open, and how they are used.
+const (
+	benchThrustLnSD      = 0.02 // of the stand
+	benchTorqueLnSD      = 0.04
+	thrustOnlyPowerShare = 0.72 // sqrt(1 − correlation²)
+	thrustOnlyZeroLnSD   = 0.15
+	advancingZeroLnSD    = 0.04
+	benchCorrelation     = 0.5
+	zeroShift            = -0.077
+	zeroThrustShare      = -0.138
+	zeroPowerShare       = 0.478
+	powerPerThrust       = 0.97
+	pitchLnSD            = 0.12
+	chordLnSD            = 0.22
+	dragLnSD             = 0.30
+	measuredPitchLnSD    = 0.05
+	measuredChordLnSD    = 0.05
+	benchThrustLimit     = 1.0 // ln ratio to the label's thrust that no prop reaches
+	benchTorqueLimit     = 1.4
+	benchSpreadLimit     = 0.30 // ln ratio between CT of two static points
+)
+
+// benchModelLnSD is what stays open of CT, CP and the zero-thrust advance ratio when a bench point is exact.
+var benchModelLnSD = [3]float64{0.025, 0.035, 0.12}
+
+// Mass and inertia of a prop.
+const (
+	measuredMassLnSD = 0.02
+	propMassKg       = 4.3e-3 // three blades, 5 inch, P/D of 0.85
+	propMassLnSD     = 0.20
+	propInertiaLnSD  = 0.10
+)
+
+// EstimatePropMass estimates a prop's mass in kg from its label.
+func EstimatePropMass(diameterM, pitchM float64, blades int) Estimate {
+	m := propMassKg * math.Pow(diameterM/typicalDiameterM, 2.15) * math.Pow(float64(blades)/3, 0.7) *
+		math.Pow(pitchM/diameterM/0.85, 0.3)
+	return Estimate{m, propMassLnSD, Estimated}
+}
+
+// EstimatePropInertia estimates a prop's moment of inertia in kg m² from its mass: a uniform rod
+// has 0.33 m R², ordinary blades with a quarter to a third of the mass in the hub 0.24.
+func EstimatePropInertia(massKg, diameterM float64, place MassPlace) Estimate {
+	share := [...]float64{MassEven: 0.24, MassRoot: 0.16, MassTip: 0.28}[place]
+	return Estimate{share * massKg * diameterM * diameterM / 4, propInertiaLnSD, Estimated}
+}

@@ -57,9 +57,11 @@ func NewSurface(blade Blade, polar Polar, air Air) (*Surface, error) {
 	highInflow := s.zeroAdvance * 1.15 / math.Pi
 	s.inflows = int(math.Ceil((highInflow-surfaceLowInflow)/surfaceInflowStep)) + 1
 	s.nodes = make([]node, surfaceSpeeds*s.inflows)
-	r := rotor{blade: &s.Blade, polar: &polar}
 	for k := range surfaceSpeeds {
 		omega := math.Exp(s.logLow + float64(k)/s.perLog)
+		tipMS := omega * blade.RadiusM
+		loaded := blade.loaded(0.5 * air.DensityKgM3 * tipMS * tipMS)
+		r := rotor{blade: &loaded, polar: &polar}
 		if err := s.fill(&r, k, omega); err != nil {
 			return nil, err
 		}

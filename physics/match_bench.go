@@ -1,0 +1,266 @@
+package physics
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// benchMatch is a prop brought to its bench points.
+type benchMatch struct {
+	blade                  Blade
+	polar                  Polar
+	thrust, power, advance float64 // factors
+	points                 int
+	torque, advancing      bool // whether any point has torque, whether any moves
+}
+
+// ratio is how one bench point compares with a prediction, as natural logarithms.
+type ratio struct {
+	thrust, torque, weight float64
+	hasTorque, advancing   bool
+}
+
+// matchBench brings a blade to bench points by the mean of two corrections, each tried on props
+// left out: exact factors on CT and CP with a shift of the zero-thrust advance ratio,
+//
+//	ln sJ = zeroShift + zeroThrustShare ln(CT ratio) + zeroPowerShare ln(CP ratio),
+//
+// and the most likely pitch, chord and drag (factors with standard deviations of their logarithm
+// pitchLnSD, chordLnSD and dragLnSD), then exact factors. The mean is taken halfway along both.
+// Points count by the square of their thrust, because a stand's errors are mostly offsets. Where
+// only thrust was measured, CP follows by powerPerThrust.
+func matchBench(spec *PropSpec, blade Blade, polar Polar, air Air, labelThrust float64) (benchMatch, error) {
+	m := benchMatch{blade: blade, polar: polar, thrust: labelThrust, power: 1, advance: 1, points: len(spec.Bench)}
+	first, err := m.ratios(spec, air)
+	if err != nil {
+		return m, err
+	}
+	if err := contradictions(spec, first); err != nil {
+		return m, err
+	}
+	for _, r := range first {
+		m.torque = m.torque || r.hasTorque
+		m.advancing = m.advancing || r.advancing
+	}
+	thrust, power := meanRatios(first)
+	if !m.torque {
+		power = powerPerThrust * thrust
+	}
+	change, err := m.likely(spec, air)
+	if err != nil {
+		return m, err
+	}
+	m = m.bent(change.scaled(0.5))
+	last, err := m.ratios(spec, air)
+	if err != nil {
+		return m, err
+	}
+	t, p := meanRatios(last)
+	m.thrust *= math.Exp(t)
+	if m.torque {
+		m.power *= math.Exp(p)
+	} else {
+		// What bending the blade did to CP already counts.
+		bare, err := m.powerChange(spec, blade, polar, air)
+		if err != nil {
+			return m, err
+		}
+		m.power *= math.Exp(power - bare)
+	}
+	m.advance = math.Exp(0.5 * (zeroShift + zeroThrustShare*thrust + zeroPowerShare*power))
+	return m, nil
+}
+
+// ratios compares every bench point with the blade as it stands.
+func (m *benchMatch) ratios(spec *PropSpec, air Air) ([]ratio, error) {
+	r := rotor{blade: &m.blade, polar: &m.polar}
+	out := make([]ratio, len(spec.Bench))
+	for i, b := range spec.Bench {
+		thrust, torque, ok := r.loads(b.SpeedRadS, b.AxialMS/m.advance, 1, b.air(air))
+		if !ok || !(thrust > 0 && torque > 0) {
+			return nil, fmt.Errorf("bench point %d: at %.4g rpm and %.3g m/s this prop should give no thrust; check speed and airspeed", i+1, b.SpeedRadS*60/(2*math.Pi), b.AxialMS)
+		}
+		out[i] = ratio{thrust: math.Log(b.ThrustN / (m.thrust * thrust)), weight: b.ThrustN * b.ThrustN, advancing: b.AxialMS > 0}
+		if b.TorqueNm > 0 {
+			out[i].torque, out[i].hasTorque = math.Log(b.TorqueNm/(m.power*torque)), true
+		}
+	}
+	return out, nil
+}
+
+func (b *BenchPoint) air(air Air) Air {
+	if b.DensityKgM3 > 0 {
+		air.DensityKgM3 = b.DensityKgM3
+	}
+	return air
+}
+
+// meanRatios are the weighted means over static points, or over all where none is static.
+func meanRatios(rs []ratio) (thrust, torque float64) {
+	for _, moving := range []bool{false, true} {
+		var t, q, wt, wq float64
+		for _, r := range rs {
+			if r.advancing != moving {
+				continue
+			}
+			t += r.weight * r.thrust
+			wt += r.weight
+			if r.hasTorque {
+				q += r.weight * r.torque
+				wq += r.weight
+			}
+		}
+		if wt > 0 {
+			if wq > 0 {
+				q /= wq
+			}
+			return t / wt, q
+		}
+	}
+	return 0, 0
+}
+
+// contradictions reports bench points that no prop of this label gives, or that cannot all be of
+// one prop.
+func contradictions(spec *PropSpec, rs []ratio) error {
+	var errs []error
+	thrust, torque := meanRatios(rs)
+	if math.Abs(thrust) > benchThrustLimit {
+		errs = append(errs, fmt.Errorf("measured thrust is %.3g times what a prop of this size, pitch and blade count gives; check rpm, pole count, units and label", math.Exp(thrust)))
+	}
+	if math.Abs(torque) > benchTorqueLimit {
+		errs = append(errs, fmt.Errorf("measured torque is %.3g times what a prop of this size, pitch and blade count gives; check its unit, or leave it out", math.Exp(torque)))
+	}
+	area := math.Pi * spec.DiameterM * spec.DiameterM / 4
+	most := 0.0
+	for _, b := range spec.Bench {
+		most = math.Max(most, b.ThrustN)
+	}
+	for i, b := range spec.Bench {
+		density := b.DensityKgM3
+		if density == 0 {
+			density = 1.225
+		}
+		ideal := b.ThrustN * math.Sqrt(b.ThrustN/(2*density*area))
+		if b.TorqueNm > 0 && b.AxialMS == 0 && ideal > 0.95*b.TorqueNm*b.SpeedRadS {
+			errs = append(errs, fmt.Errorf("bench point %d: thrust takes at least %.3g W at this diameter but torque and rpm give %.3g W; check them, or leave the torque out", i+1, ideal, b.TorqueNm*b.SpeedRadS))
+		}
+		for j := range i {
+			other := spec.Bench[j]
+			if rs[i].advancing || rs[j].advancing || b.ThrustN < 0.3*most || other.ThrustN < 0.3*most {
+				continue
+			}
+			if d := rs[i].thrust - rs[j].thrust; math.Abs(d) > benchSpreadLimit {
+				errs = append(errs, fmt.Errorf("bench points %d and %d contradict each other: CT differs by a factor of %.3g; check their rpm and thrust, or leave one out", j+1, i+1, math.Exp(math.Abs(d))))
+			}
+		}
+	}
+	return errors.Join(errs...)
+}
+
+// change is a logarithmic change of pitch, chord and drag of the whole blade.
+type change [3]float64
+
+func (c change) scaled(by float64) change { return change{by * c[0], by * c[1], by * c[2]} }
+
+// bent applies a change.
+func (m benchMatch) bent(c change) benchMatch {
+	m.blade = m.blade.scaled(math.Exp(c[0]), math.Exp(c[1]))
+	m.polar.Drag *= math.Exp(c[2])
+	return m
+}
+
+// likely is the most probable change given the bench points: Gauss-Newton on the logarithms.
+func (m *benchMatch) likely(spec *PropSpec, air Air) (change, error) {
+	sd := change{pitchLnSD, chordLnSD, dragLnSD}
+	if len(spec.Stations) > 0 {
+		sd[1] = measuredChordLnSD
+		for _, s := range spec.Stations {
+			if s.AngleRad > 0 {
+				sd[0] = measuredPitchLnSD
+			}
+		}
+	}
+	var total float64
+	for _, b := range spec.Bench {
+		total += b.ThrustN * b.ThrustN
+	}
+	var x change
+	for range 4 {
+		here := m.bent(x)
+		base, err := here.ratios(spec, air)
+		if err != nil {
+			return x, err
+		}
+		const step = 0.02
+		var rows [3][]ratio
+		for k := range rows {
+			moved := x
+			moved[k] += step
+			there := m.bent(moved)
+			if rows[k], err = there.ratios(spec, air); err != nil {
+				return x, err
+			}
+		}
+		normal := mat.NewSymDense(3, nil)
+		right := mat.NewVecDense(3, nil)
+		for k := range sd {
+			normal.SetSym(k, k, 1/(sd[k]*sd[k]))
+			right.SetVec(k, -x[k]/(sd[k]*sd[k]))
+		}
+		add := func(residual, lnSD float64, slope change) {
+			for i := range slope {
+				right.SetVec(i, right.AtVec(i)+slope[i]*residual/(lnSD*lnSD))
+				for j := i; j < 3; j++ {
+					normal.SetSym(i, j, normal.At(i, j)+slope[i]*slope[j]/(lnSD*lnSD))
+				}
+			}
+		}
+		for i, r := range base {
+			share := math.Sqrt(total / (r.weight * float64(len(base)))) // 1 for equal points
+			var st, sq change
+			for k := range rows {
+				st[k] = (r.thrust - rows[k][i].thrust) / step
+				sq[k] = (r.torque - rows[k][i].torque) / step
+			}
+			add(r.thrust, benchThrustLnSD*share, st)
+			if r.hasTorque {
+				add(r.torque, benchTorqueLnSD*share, sq)
+			}
+		}
+		var factor mat.Cholesky
+		if !factor.Factorize(normal) {
+			return x, errors.New("bench points do not determine the prop")
+		}
+		var d mat.VecDense
+		if err := factor.SolveVecTo(&d, right); err != nil {
+			return x, err
+		}
+		for k := range x {
+			x[k] += d.AtVec(k)
+		}
+		if mat.Norm(&d, 2) < 1e-4 {
+			break
+		}
+	}
+	return x, nil
+}
+
+// powerChange is the mean ln of CP of the bent blade over CP of the blade before, at the points.
+func (m *benchMatch) powerChange(spec *PropSpec, blade Blade, polar Polar, air Air) (float64, error) {
+	before, after := rotor{blade: &blade, polar: &polar}, rotor{blade: &m.blade, polar: &m.polar}
+	var sum, weights float64
+	for _, b := range spec.Bench {
+		_, q0, ok0 := before.loads(b.SpeedRadS, b.AxialMS, 1, b.air(air))
+		_, q1, ok1 := after.loads(b.SpeedRadS, b.AxialMS, 1, b.air(air))
+		if !ok0 || !ok1 || !(q0 > 0 && q1 > 0) {
+			return 0, errors.New("bench points lie outside what the prop can do")
+		}
+		sum += b.ThrustN * b.ThrustN * math.Log(q1/q0)
+		weights += b.ThrustN * b.ThrustN
+	}
+	return sum / weights, nil
+}

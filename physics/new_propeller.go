@@ -1,0 +1,129 @@
+package physics
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// MassPlace says where a blade has its mass.
+type MassPlace uint8
+
+// The places.
+const (
+	MassEven MassPlace = iota
+	MassRoot
+	MassTip
+)
+
+// Flex says how stiff a blade is.
+type Flex uint8
+
+// The classes of stiffness.
+const (
+	FlexUnknown Flex = iota
+	FlexStiff
+	FlexMedium
+	FlexSoft
+)
+
+// BenchPoint is one measurement of a prop: thrust and torque at a speed. TorqueNm of zero means
+// that only thrust was measured.
+type BenchPoint struct {
+	SpeedRadS, ThrustN, TorqueNm float64
+	AxialMS                      float64 // airspeed along the axis, 0 on a static stand
+	DensityKgM3                  float64 // 0: that of the air of NewPropeller
+}
+
+// PropSpec is what is known of a prop. Zero fields but the label's three are unknown.
+type PropSpec struct {
+	DiameterM, PitchM float64
+	Blades            int
+	MassKg            float64
+	MassPlace         MassPlace
+	Flex              Flex
+	Series            bool          // the prop belongs to a named series, whose props err together
+	Stations          []Measurement // from root to tip
+	Bench             []BenchPoint
+}
+
+// NewPropeller makes a prop from what is known of it, for one state of air: the blade from its
+// label, bent to measured stations, its loads brought to bench points, each figure with its
+// uncertainty. Errors name every fault of the spec.
+func NewPropeller(spec PropSpec, air Air) (*Propeller, error) {
+	if err := spec.check(); err != nil {
+		return nil, err
+	}
+	law, polar := LabelBlade(), LabelPolar()
+	blade, err := law.Blade(spec.DiameterM, spec.PitchM, spec.Blades)
+	if err != nil {
+		return nil, err
+	}
+	blade, err = blade.Measured(spec.Stations)
+	if err != nil {
+		return nil, err
+	}
+	blade.SoftTwist = spec.Flex.softTwist()
+	p := &Propeller{
+		DiameterM: spec.DiameterM, PitchM: spec.PitchM, Blades: spec.Blades,
+		ThrustFactor: labelThrustFactor(spec.DiameterM, spec.PitchM, spec.Blades), PowerFactor: 1, AdvanceFactor: 1,
+	}
+	spread := spec.spread()
+	if len(spec.Bench) > 0 {
+		bench, err := matchBench(&spec, blade, polar, air, p.ThrustFactor)
+		if err != nil {
+			return nil, err
+		}
+		blade, polar = bench.blade, bench.polar
+		p.ThrustFactor, p.PowerFactor, p.AdvanceFactor = bench.thrust, bench.power, bench.advance
+		spread = bench.spread(spread)
+	}
+	if p.Surface, err = NewSurface(blade, polar, air); err != nil {
+		return nil, err
+	}
+	mass := Estimate{spec.MassKg, measuredMassLnSD, Measured}
+	if !(spec.MassKg > 0) {
+		mass = EstimatePropMass(spec.DiameterM, spec.PitchM, spec.Blades)
+	}
+	inertia := EstimatePropInertia(mass.Value, spec.DiameterM, spec.MassPlace)
+	p.MassKg, p.InertiaKgM2 = mass.Value, inertia.Value
+	p.Uncertainty = PropUncertainty{
+		Thrust:     Estimate{p.ThrustFactor, spread.thrust, spread.basis},
+		Power:      Estimate{p.PowerFactor, spread.power, spread.powerBasis},
+		ZeroThrust: Estimate{p.AdvanceFactor, spread.zeroThrust, spread.advanceBasis},
+		Mass:       mass, Inertia: inertia,
+		ThrustPower: spread.correlation,
+	}
+	if spec.Series {
+		p.Uncertainty.SeriesShare = spread.seriesShare
+	}
+	return p, nil
+}
+
+func (s *PropSpec) check() error {
+	errs := []error{checkLabel(s.DiameterM, s.PitchM, s.Blades)}
+	fault := func(format string, args ...any) { errs = append(errs, fmt.Errorf(format, args...)) }
+	if math.IsNaN(s.MassKg) || s.MassKg < 0 || s.MassKg > 0.5 {
+		fault("prop mass must be from 0 (unknown) to 500 g, got %g g", s.MassKg*1e3)
+	}
+	if s.MassPlace > MassTip || s.Flex > FlexSoft {
+		fault("unknown mass place %d or flex class %d", s.MassPlace, s.Flex)
+	}
+	for i, b := range s.Bench {
+		tip := b.SpeedRadS * s.DiameterM / 2
+		switch {
+		case !(tip >= surfaceLowTipMS && tip <= surfaceHighTipMS):
+			fault("bench point %d: %.4g rpm is a tip speed of %.3g m/s; it must be from %g to %g m/s (check rpm and pole count)",
+				i+1, b.SpeedRadS*60/(2*math.Pi), tip, surfaceLowTipMS, surfaceHighTipMS)
+		case !(b.ThrustN > 0) || math.IsInf(b.ThrustN, 0):
+			fault("bench point %d: thrust must be over 0, got %g N", i+1, b.ThrustN)
+		case !(b.TorqueNm >= 0) || math.IsInf(b.TorqueNm, 0):
+			fault("bench point %d: torque must be over 0, or left out, got %g N m", i+1, b.TorqueNm)
+		case !(b.AxialMS >= 0 && b.AxialMS <= 0.5*tip):
+			fault("bench point %d: airspeed must be from 0 to half the tip speed of %.3g m/s, got %g", i+1, tip, b.AxialMS)
+		case b.DensityKgM3 != 0 && !(b.DensityKgM3 > 0.3 && b.DensityKgM3 < 1.6):
+			fault("bench point %d: air density must be from 0.3 to 1.6 kg/m³, got %g", i+1, b.DensityKgM3)
+		}
+	}
+	return errors.Join(errs...)
+}

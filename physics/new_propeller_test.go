@@ -1,0 +1,95 @@
+package physics
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+func seaLevel(t testing.TB) Air {
+	t.Helper()
+	air, err := StandardAir(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return air
+}
+
+func fiveInch() PropSpec {
+	return PropSpec{DiameterM: 5 * metresPerInch, PitchM: 4.3 * metresPerInch, Blades: 3}
+}
+
+// Property: what a bench point says comes back, and the more is known the narrower the spread.
+func TestBenchPointComesBack(t *testing.T) {
+	air := seaLevel(t)
+	label, err := NewPropeller(fiveInch(), air)
+	if err != nil {
+		t.Fatal(err)
+	}
+	speed := 15000 * rpm
+	thrust, torque := label.Loads(speed, Flow{})
+	for _, factor := range []float64{0.7, 1, 1.3} {
+		spec := fiveInch()
+		spec.Bench = []BenchPoint{{SpeedRadS: speed, ThrustN: factor * thrust, TorqueNm: math.Pow(factor, 1.2) * torque}}
+		p, err := NewPropeller(spec, air)
+		if err != nil {
+			t.Fatal(err)
+		}
+		gotT, gotQ := p.Loads(speed, Flow{})
+		if math.Abs(gotT/spec.Bench[0].ThrustN-1) > 0.005 || math.Abs(gotQ/spec.Bench[0].TorqueNm-1) > 0.01 {
+			t.Errorf("factor %g: thrust %.4g torque %.4g, bench says %.4g %.4g", factor, gotT, gotQ, spec.Bench[0].ThrustN, spec.Bench[0].TorqueNm)
+		}
+		if u, l := p.Uncertainty, label.Uncertainty; !(u.Thrust.LnSD < l.Thrust.LnSD/3 && u.Power.LnSD < l.Power.LnSD/3) || u.Thrust.Basis != Measured {
+			t.Errorf("bench leaves %+v of %+v", u, l)
+		}
+		spec.Bench[0].TorqueNm = 0
+		if p, err = NewPropeller(spec, air); err != nil {
+			t.Fatal(err)
+		}
+		gotT, onlyQ := p.Loads(speed, Flow{})
+		if math.Abs(gotT/spec.Bench[0].ThrustN-1) > 0.005 || (factor > 1) != (onlyQ > torque) && factor != 1 {
+			t.Errorf("thrust only, factor %g: thrust %.4g torque %.4g; label %.4g %.4g", factor, gotT, onlyQ, thrust, torque)
+		}
+		if u := p.Uncertainty.Power; !(u.LnSD > 0.1) || u.Basis != Label {
+			t.Errorf("thrust only leaves power %+v", u)
+		}
+	}
+}
+
+// Property: every fault of a spec is named, with what it is about.
+func TestNewPropellerRefuses(t *testing.T) {
+	air := seaLevel(t)
+	point := BenchPoint{SpeedRadS: 15000 * rpm, ThrustN: 4, TorqueNm: 0.05}
+	for name, c := range map[string]struct {
+		change func(*PropSpec)
+		says   []string
+	}{
+		"label":     {func(s *PropSpec) { s.DiameterM, s.Blades = 0, 9 }, []string{"diameter", "blades must be from 1 to 8, got 9"}},
+		"rpm":       {func(s *PropSpec) { b := point; b.SpeedRadS = 15; s.Bench = []BenchPoint{b} }, []string{"bench point 1", "tip speed"}},
+		"thrust":    {func(s *PropSpec) { b := point; b.ThrustN = 40; b.TorqueNm = 0; s.Bench = []BenchPoint{b} }, []string{"times what a prop", "pole count"}},
+		"torque":    {func(s *PropSpec) { b := point; b.TorqueNm = 50; s.Bench = []BenchPoint{b} }, []string{"measured torque", "leave it out"}},
+		"efficient": {func(s *PropSpec) { b := point; b.TorqueNm = 0.025; s.Bench = []BenchPoint{b} }, []string{"at least"}},
+		"contradict": {func(s *PropSpec) {
+			b := point
+			b.ThrustN *= 0.6
+			s.Bench = []BenchPoint{point, b}
+		}, []string{"bench points 1 and 2 contradict"}},
+		"NaN":     {func(s *PropSpec) { b := point; b.ThrustN = math.NaN(); s.Bench = []BenchPoint{b} }, []string{"thrust must be over 0"}},
+		"station": {func(s *PropSpec) { s.Stations = []Measurement{{RadiusM: 0.1, ChordM: 0.01}} }, []string{"station 1", "outside"}},
+		"mass":    {func(s *PropSpec) { s.MassKg = 4 }, []string{"prop mass"}},
+		"windmill": {func(s *PropSpec) {
+			b := point
+			b.AxialMS = 40
+			s.Bench = []BenchPoint{b}
+		}, []string{"no thrust"}},
+	} {
+		spec := fiveInch()
+		c.change(&spec)
+		_, err := NewPropeller(spec, air)
+		for _, want := range c.says {
+			if err == nil || !strings.Contains(err.Error(), want) {
+				t.Errorf("%s: error %v does not say %q", name, err, want)
+			}
+		}
+	}
+}
