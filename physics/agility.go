@@ -54,32 +54,39 @@ func (c *Craft) rise(s *supply, duty float64, from, to operating) (float64, bool
 
 // pullOut is the height lost in ending a vertical dive with the disc level: full throttle at the
 // given duty is called at a quarter of full rpm, and the sink stops when thrust and drag have
-// eaten it. Explicit midpoint steps, short while the rotor spins up, longer after. It returns
-// false if the sink does not stop within ten seconds.
+// eaten it. The rotor's speed follows its present equilibrium exponentially, the sink by the
+// trapezoid rule, in steps that grow from a third of the rotor's time constant. It returns false
+// if the sink does not stop within ten seconds.
 func (c *Craft) pullOut(s *supply, duty, weightN, diveMS, fullRadS float64) (float64, bool) {
 	mass := weightN / GravityMS2
+	kt := c.Motor.TorqueConstantNmA
+	inertia := c.InertiaKgM2()
 	sink, speed, height := diveMS, fullRadS/4, diveMS*commandLagS
 	inflow := 0.05
-	slopes := func(sink, speed float64) (dSink, dSpeed float64) {
-		var thrust, torque float64
-		thrust, torque, inflow = c.Propeller.descent(speed, math.Max(sink, 0), inflow)
-		return GravityMS2 - (float64(c.Rotors)*thrust+c.dragN(sink))/mass, c.spinUp(s, duty, speed, torque)
+	slope := func(sink, speed float64) (dSink, torqueNm float64) {
+		var thrust float64
+		thrust, torqueNm, inflow = c.Propeller.descent(speed, math.Max(sink, 0), inflow)
+		return GravityMS2 - (float64(c.Rotors)*thrust+c.dragN(sink))/mass, torqueNm
 	}
-	// The rotor's own time constant sets the step.
-	kt := c.Motor.TorqueConstantNmA
-	tau := c.InertiaKgM2() / (kt * kt / (c.Motor.resistanceOhm(fullRadS) + duty*duty*s.rotors*s.resistanceOhm))
-	step := tau / 3
+	damping := func(speed, torqueNm float64) float64 {
+		return (kt*kt/(c.Motor.resistanceOhm(speed)+duty*duty*s.rotors*s.resistanceOhm) + 2*torqueNm/speed) / inertia
+	}
+	dSink, torque := slope(sink, speed)
+	step := 1 / (3 * damping(speed, torque))
 	for t := 0.0; t < 10; t += step {
-		dSink, dSpeed := slopes(sink, speed)
-		midSink, midSpeed := sink+dSink*step/2, speed+dSpeed*step/2
-		dSink, dSpeed = slopes(midSink, midSpeed)
-		if sink+dSink*step <= 0 {
-			last := -sink / dSink
-			return height + sink*last/2, true
+		rate := damping(speed, torque)
+		next := speed + c.spinUp(s, duty, speed, torque)*(1-math.Exp(-rate*step))/rate
+		nextSlope, nextTorque := slope(sink+dSink*step, next)
+		mean := (dSink + nextSlope) / 2
+		if sink+mean*step <= 0 {
+			return height - sink*sink/mean/2, true
 		}
-		height += step * midSink
-		sink += dSink * step
-		speed += dSpeed * step
+		height += step * (sink + mean*step/2)
+		sink += mean * step
+		speed, dSink, torque = next, nextSlope, nextTorque
+		step = math.Min(1.2*step, longestStepS)
 	}
 	return height, false
 }
+
+const longestStepS = 0.04

@@ -17,7 +17,7 @@ func (c *Craft) at(thrustN float64, flow Flow, guessRadS float64) (operating, bo
 
 // turning is the operating point of one rotor held at a speed in still air.
 func (c *Craft) turning(speedRadS float64) operating {
-	thrust, torque := c.Propeller.Loads(speedRadS, Flow{})
+	thrust, torque := c.Propeller.hoverLoads(speedRadS)
 	v, i := c.Motor.voltageV(torque, speedRadS)
 	return operating{speedRadS, thrust, v, i}
 }

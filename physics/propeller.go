@@ -82,6 +82,23 @@ func (p *Propeller) Loads(speedRadS float64, flow Flow) (thrustN, torqueNm float
 	return p.ThrustFactor * force * t, p.PowerFactor * force * s.Blade.RadiusM * q
 }
 
+// hoverLoads is Loads in still air without a search: the surface keeps that curve of its own.
+func (p *Propeller) hoverLoads(speedRadS float64) (thrustN, torqueNm float64) {
+	s := p.Surface
+	u := clampTo((math.Log(speedRadS)-s.logLow)*s.perLog, 0, surfaceSpeeds-1)
+	j := min(int(u), surfaceSpeeds-2)
+	w := catmullRom(u - float64(j))
+	var t, q float64
+	for b := range 4 {
+		n := &s.hover[min(max(j+b-1, 0), surfaceSpeeds-1)]
+		t += w[b] * n.t
+		q += w[b] * n.q
+	}
+	tip := speedRadS * s.Blade.RadiusM
+	force := s.Air.DensityKgM3 * s.AreaM2 * tip * tip
+	return p.ThrustFactor * force * t, p.PowerFactor * force * s.Blade.RadiusM * q
+}
+
 // SpeedFor returns the rotor speed at which one rotor gives a thrust over 0 in climb, hover or
 // sideways flight, with its torque. It returns false if no speed up to a tip speed of 320 m/s
 // does. The guess, in rad/s, saves time; 0 means none.

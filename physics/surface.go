@@ -34,10 +34,11 @@ type Surface struct {
 	Air         Air
 	AreaM2      float64
 	inflows     int
-	logLow      float64 // ln of the lowest rotor speed
-	perLog      float64 // nodes per unit of ln
-	nodes       []node  // [speed][inflow]
-	still       [surfaceSpeeds]float64
+	logLow      float64                // ln of the lowest rotor speed
+	perLog      float64                // nodes per unit of ln
+	nodes       []node                 // [speed][inflow]
+	still       [surfaceSpeeds]float64 // t without inflow
+	hover       [surfaceSpeeds]node    // hover in still air, where most of the work is done
 	zeroAdvance float64
 }
 
@@ -101,6 +102,9 @@ func (s *Surface) fill(r *rotor, k int, omega float64) error {
 		thrust, torque, ok := r.loads(omega, advance/math.Pi*tip, 1, s.Air)
 		if !ok {
 			break // far in the windmill state
+		}
+		if i == 0 {
+			s.hover[k] = node{thrust / force, torque / (force * s.Blade.RadiusM)}
 		}
 		half := advance / math.Pi / 2
 		keep(half+math.Sqrt(math.Max(half*half+thrust/force/2, 0)), thrust, torque)
