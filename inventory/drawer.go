@@ -1,0 +1,49 @@
+package inventory
+
+import (
+	"io"
+
+	"partsaloft/inventory/strict"
+)
+
+// Drawer is everything in a drawer file.
+type Drawer struct {
+	Name   string       `yaml:"-"` // base name of the file
+	Air    Air          `yaml:"air"`
+	Motors []Motor      `yaml:"motors"`
+	Props  []Prop       `yaml:"props"`
+	Packs  []Pack       `yaml:"packs"`
+	Frames []Frame      `yaml:"frames"`
+	Boards []Board      `yaml:"boards"`
+	Extras []Extra      `yaml:"extras"`
+	Fleet  []FleetCraft `yaml:"fleet"`
+	Log    []LogEntry   `yaml:"log"`
+}
+
+// Faults are all faults of a file, by position; see strict.Faults.
+type Faults = strict.Faults
+
+// Fault is one thing wrong with a file.
+type Fault = strict.Fault
+
+// Load reads the drawer file at path. The error is a Faults that holds every fault at once.
+func Load(path string) (*Drawer, error) {
+	d := &Drawer{}
+	return finish(d, strict.ReadFile(path, d))
+}
+
+// Read reads a drawer; name stands for the file in messages. The error is a Faults that holds
+// every fault at once.
+func Read(name string, r io.Reader) (*Drawer, error) {
+	d := &Drawer{}
+	return finish(d, strict.Read(name, r, d))
+}
+
+func finish(d *Drawer, doc *strict.Document) (*Drawer, error) {
+	d.Name = doc.File
+	d.settle(doc)
+	if err := doc.Err(); err != nil {
+		return nil, err
+	}
+	return d, nil
+}

@@ -1,0 +1,100 @@
+package inventory
+
+import "partsaloft/inventory/strict"
+
+// Frame is a kind of frame in the drawer.
+type Frame struct {
+	strict.Origin
+	ID             string      `yaml:"id" check:"required,id"`
+	Count          *int        `yaml:"count" check:"min=0,max=10000"`
+	MassG          float64     `yaml:"mass_g" check:"required,min=1,max=5000,unit=g"`
+	Rotors         *int        `yaml:"rotors" check:"min=3,max=12"`
+	MaxPropIn      *float64    `yaml:"max_prop_in" check:"min=0.8,max=20,unit=in"`
+	MotorSpacingMm *float64    `yaml:"motor_spacing_mm" check:"min=20,max=800,unit=mm"`
+	HolePatternMm  Lengths     `yaml:"hole_pattern_mm" check:"min=3,max=60,unit=mm"`
+	StackMm        Lengths     `yaml:"stack_mm" check:"min=10,max=60,unit=mm"`
+	DragAreaCm2    *float64    `yaml:"drag_area_cm2" check:"min=2,max=5000,unit=cm²"`
+	PackMaxMm      *[3]float64 `yaml:"pack_max_mm" check:"min=2,max=500,unit=mm"`
+	CameraWidthMm  *float64    `yaml:"camera_width_mm" check:"min=5,max=60,unit=mm"`
+	ArmThicknessMm *float64    `yaml:"arm_thickness_mm" check:"min=0.5,max=20,unit=mm"`
+	Ducted         bool        `yaml:"ducted"`
+	OpenSides      *bool       `yaml:"open_sides"`
+	Note           string      `yaml:"note" check:"len=500"`
+}
+
+// RotorCount is the number of rotors, 4 if the drawer does not say.
+func (f *Frame) RotorCount() int {
+	if f.Rotors == nil {
+		return 4
+	}
+	return *f.Rotors
+}
+
+// Board is a kind of flight controller with its speed controllers, one a rotor.
+type Board struct {
+	strict.Origin
+	ID          string     `yaml:"id" check:"required,id"`
+	Count       *int       `yaml:"count" check:"min=0,max=10000"`
+	EscCurrentA float64    `yaml:"esc_current_a" check:"required,min=1,max=200,unit=A"`
+	EscBurstA   *float64   `yaml:"esc_burst_a" check:"min=1,max=400,unit=A"`
+	Cells       *CellRange `yaml:"cells" check:"required"`
+	StackMm     Lengths    `yaml:"stack_mm" check:"min=10,max=60,unit=mm"`
+	MassG       *float64   `yaml:"mass_g" check:"min=0.5,max=500,unit=g"`
+	Connector   Plug       `yaml:"connector" check:"len=40"`
+	PowerW      *float64   `yaml:"power_w" check:"min=0,max=50,unit=W"`
+	Note        string     `yaml:"note" check:"len=500"`
+}
+
+// Role is what an extra is for.
+type Role string
+
+// The roles.
+const (
+	Camera    Role = "camera"
+	Video     Role = "video"
+	Receiver  Role = "receiver"
+	Antenna   Role = "antenna"
+	Capacitor Role = "capacitor"
+	Adapter   Role = "adapter"
+	Strap     Role = "strap"
+	Hardware  Role = "hardware"
+)
+
+// Use says when an extra is on board.
+type Use string
+
+// The uses: on every craft; only when asked or to bridge a misfit; with the frames or boards named.
+const (
+	Always   Use = "always"
+	Optional Use = "optional"
+	With     Use = "with"
+)
+
+// Extra is a kind of camera, video transmitter, receiver, antenna, capacitor, adapter, strap or
+// hardware in the drawer; a craft takes one piece.
+type Extra struct {
+	strict.Origin
+	ID        string     `yaml:"id" check:"required,id"`
+	Count     *int       `yaml:"count" check:"min=0,max=10000"`
+	Role      Role       `yaml:"role" check:"required,oneof=camera|video|receiver|antenna|capacitor|adapter|strap|hardware"`
+	MassG     float64    `yaml:"mass_g" check:"required,min=0,max=2000,unit=g"`
+	PowerW    *float64   `yaml:"power_w" check:"min=0,max=50,unit=W"`
+	WidthMm   *float64   `yaml:"width_mm" check:"min=3,max=80,unit=mm"`
+	Cells     *CellRange `yaml:"cells"`
+	Connector Plug       `yaml:"connector" check:"len=40"`
+	Bridges   *Bridge    `yaml:"bridges"`
+	Use       Use        `yaml:"use" check:"oneof=always|optional|with"`
+	With      []string   `yaml:"with" check:"id,items=1..200"`
+	Note      string     `yaml:"note" check:"len=500"`
+}
+
+// Bridge is what an adapter joins: two stack patterns in mm, or two plugs.
+type Bridge struct {
+	strict.Origin
+	What string `yaml:"what" check:"required,oneof=stack_mm|connector"`
+	From string `yaml:"from" check:"required,len=40"`
+	To   string `yaml:"to" check:"required,len=40"`
+
+	// FromMm and ToMm are set if What is stack_mm.
+	FromMm, ToMm float64 `yaml:"-"`
+}

@@ -1,0 +1,50 @@
+package inventory
+
+import "partsaloft/inventory/strict"
+
+// Mount is how a prop sits on a motor.
+type Mount string
+
+// The mounts: on the shaft with two screws, under a nut, pressed on.
+const (
+	Screws Mount = "screws"
+	Nut    Mount = "nut"
+	Press  Mount = "press"
+)
+
+// Motor is a kind of motor in the drawer.
+type Motor struct {
+	strict.Origin
+	ID             string       `yaml:"id" check:"required,id"`
+	Count          *int         `yaml:"count" check:"min=0,max=10000"`
+	Stator         string       `yaml:"stator" check:"required"`
+	KV             float64      `yaml:"kv" check:"required,min=50,max=60000,unit=rpm per volt"`
+	MassG          *float64     `yaml:"mass_g" check:"min=0.3,max=1000,unit=g"`
+	ShaftMm        *float64     `yaml:"shaft_mm" check:"min=0.5,max=12,unit=mm"`
+	PropMount      Mount        `yaml:"prop_mount" check:"oneof=screws|nut|press"`
+	HolePatternMm  Lengths      `yaml:"hole_pattern_mm" check:"min=3,max=60,unit=mm"`
+	Cells          *CellRange   `yaml:"cells"`
+	Poles          *int         `yaml:"poles" check:"min=2,max=60"`
+	ResistanceMohm *float64     `yaml:"resistance_mohm" check:"min=2,max=20000,unit=milliohm"`
+	NoLoadA        *float64     `yaml:"no_load_a" check:"min=0.01,max=20,unit=A"`
+	NoLoadV        *float64     `yaml:"no_load_v" check:"min=0.5,max=60,unit=V"`
+	MaxCurrentA    *float64     `yaml:"max_current_a" check:"min=0.3,max=300,unit=A"`
+	Bench          []MotorBench `yaml:"bench"`
+	Note           string       `yaml:"note" check:"len=500"`
+
+	// StatorDiameterMm and StatorHeightMm are what Stator says.
+	StatorDiameterMm, StatorHeightMm float64 `yaml:"-"`
+	// Mixed names the two kinds that a derived motor a~b is made of; nil for an owned kind.
+	Mixed *Mix `yaml:"-"`
+}
+
+// MotorBench is one reading of a motor with a prop on a thrust stand.
+type MotorBench struct {
+	strict.Origin
+	Prop        string   `yaml:"prop" check:"required,id"`
+	Volts       float64  `yaml:"volts" check:"required,min=1,max=60,unit=V"`
+	ThrottlePct float64  `yaml:"throttle_pct" check:"required,over=0,max=100,unit=%"`
+	RPM         *float64 `yaml:"rpm" check:"min=100,max=120000,unit=rpm"`
+	ThrustG     *float64 `yaml:"thrust_g" check:"min=0.1,max=20000,unit=g"`
+	CurrentA    *float64 `yaml:"current_a" check:"min=0.01,max=300,unit=A"`
+}

@@ -1,0 +1,67 @@
+package inventory
+
+import "partsaloft/inventory/strict"
+
+// Blade says where a prop's blades carry their mass.
+type Blade string
+
+// Where the mass of a blade sits; "" if not given.
+const (
+	BladeRoot Blade = "root"
+	BladeEven Blade = "even"
+	BladeTip  Blade = "tip"
+)
+
+// Flex is how stiff a blade is under load.
+type Flex string
+
+// The stiffnesses; "" if not given.
+const (
+	FlexSoft   Flex = "soft"
+	FlexMedium Flex = "medium"
+	FlexStiff  Flex = "stiff"
+)
+
+// Prop is a kind of prop in the drawer; Count is in pieces.
+type Prop struct {
+	strict.Origin
+	ID         string         `yaml:"id" check:"required,id"`
+	Count      *int           `yaml:"count" check:"min=0,max=10000"`
+	DiameterIn float64        `yaml:"diameter_in" check:"min=0.8,max=20,unit=in"`
+	PitchIn    float64        `yaml:"pitch_in" check:"min=0.2,max=20,unit=in"`
+	Blades     int            `yaml:"blades" check:"min=2,max=8"`
+	Size       string         `yaml:"size"`
+	MassG      *float64       `yaml:"mass_g" check:"min=0.05,max=200,unit=g"`
+	BoreMm     *float64       `yaml:"bore_mm" check:"min=0.5,max=12,unit=mm"`
+	Mount      Mount          `yaml:"mount" check:"oneof=screws|nut|press"`
+	Blade      Blade          `yaml:"blade" check:"oneof=root|even|tip"`
+	Flex       Flex           `yaml:"flex" check:"oneof=soft|medium|stiff"`
+	Directions *Directions    `yaml:"directions"`
+	Series     string         `yaml:"series" check:"len=64"`
+	Stations   []BladeStation `yaml:"blade_stations" check:"items=1..40"`
+	Bench      []PropBench    `yaml:"bench"`
+	Note       string         `yaml:"note" check:"len=500"`
+}
+
+// Directions counts the pieces that turn each way.
+type Directions struct {
+	Clockwise        int `yaml:"cw" check:"required,min=0,max=10000"`
+	Counterclockwise int `yaml:"ccw" check:"required,min=0,max=10000"`
+}
+
+// BladeStation is a blade measured at one radius.
+type BladeStation struct {
+	strict.Origin
+	RadiusMm float64  `yaml:"radius_mm" check:"required,min=1,max=260,unit=mm"`
+	ChordMm  float64  `yaml:"chord_mm" check:"required,min=0.5,max=100,unit=mm"`
+	AngleDeg *float64 `yaml:"angle_deg" check:"min=1,max=75,unit=degrees"`
+}
+
+// PropBench is one reading of a prop alone.
+type PropBench struct {
+	strict.Origin
+	RPM         float64  `yaml:"rpm" check:"required,min=100,max=120000,unit=rpm"`
+	ThrustG     float64  `yaml:"thrust_g" check:"required,min=0.1,max=20000,unit=g"`
+	TorqueMNm   *float64 `yaml:"torque_mnm" check:"min=0.01,max=5000,unit=mN m"`
+	AirspeedMps *float64 `yaml:"airspeed_mps" check:"min=0,max=100,unit=m/s"`
+}

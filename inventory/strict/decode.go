@@ -1,0 +1,233 @@
+package strict
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+)
+
+const (
+	nullTag  = "!!null"
+	mergeTag = "!!merge"
+)
+
+// Reader is a type with a written form of its own. ReadNode adds a fault to the node for
+// whatever it cannot read.
+type Reader interface{ ReadNode(n Node) }
+
+var readerType = reflect.TypeFor[Reader]()
+
+type decoder struct {
+	doc   *Document
+	plans map[reflect.Type]*plan
+}
+
+// decode fills into, a pointer to a struct, from the root of a document. A type with a bad tag is
+// a mistake in the program and panics.
+func (d *Document) decode(root *yaml.Node, into any) {
+	v := reflect.ValueOf(into)
+	if v.Kind() != reflect.Pointer || v.Elem().Kind() != reflect.Struct {
+		panic(fmt.Sprintf("strict: into must point to a struct, got %T", into))
+	}
+	dec := decoder{d, map[reflect.Type]*plan{}}
+	dec.value(Node{d, root, "", openRule()}, v.Elem())
+}
+
+// value decodes a node into v.
+func (dec *decoder) value(n Node, v reflect.Value) {
+	dec.doc.values[n.path] = position(n.yaml)
+	if !n.plain() {
+		return
+	}
+	if v.Addr().Type().Implements(readerType) {
+		v.Addr().Interface().(Reader).ReadNode(n)
+		return
+	}
+	switch v.Kind() {
+	case reflect.Pointer:
+		inner := reflect.New(v.Type().Elem())
+		before := len(dec.doc.faults) + dec.doc.lost
+		dec.value(n, inner.Elem())
+		if len(dec.doc.faults)+dec.doc.lost == before {
+			v.Set(inner)
+		}
+	case reflect.Struct:
+		dec.structure(n, v)
+	case reflect.Map:
+		dec.mapping(n, v)
+	case reflect.Slice:
+		items, ok := n.Items()
+		if !ok {
+			return
+		}
+		s := reflect.MakeSlice(v.Type(), len(items), len(items))
+		for i, item := range items {
+			item.rule = n.elementRule()
+			dec.value(item, s.Index(i))
+		}
+		v.Set(s)
+	case reflect.Array:
+		items, ok := n.Items()
+		if !ok {
+			return
+		}
+		if len(items) != v.Len() {
+			n.Fault("must hold %d numbers, got %d", v.Len(), len(items))
+			return
+		}
+		for i, item := range items {
+			item.rule = n.elementRule()
+			dec.value(item, v.Index(i))
+		}
+	case reflect.String:
+		if s, ok := n.Text(); ok {
+			v.SetString(s)
+		}
+	case reflect.Bool:
+		if b, ok := n.Bool(); ok {
+			v.SetBool(b)
+		}
+	case reflect.Int:
+		if i, ok := n.Int(); ok {
+			v.SetInt(int64(i))
+		}
+	case reflect.Float64:
+		if x, ok := n.Number(); ok {
+			v.SetFloat(x)
+		}
+	default:
+		panic(fmt.Sprintf("strict: %s has the type %v, which cannot be read", n.path, v.Type()))
+	}
+}
+
+// elementRule is the rule for the entries of a list: that of the list without its length.
+func (n Node) elementRule() rule {
+	r := n.rule
+	r.itemsMin, r.itemsMax, r.required = 0, defaultItems, false
+	return r
+}
+
+// pairs yields the keys of a mapping with their values, faulting keys that are no plain words,
+// that stand twice, and merge keys.
+func (n Node) pairs() []pair {
+	content := n.yaml.Content
+	pairs := make([]pair, 0, len(content)/2)
+	first := make(map[string]int, len(content)/2)
+	for i := 0; i+1 < len(content); i += 2 {
+		k, v := content[i], content[i+1]
+		at := position(k)
+		path := join(n.path, k.Value)
+		switch {
+		case k.Kind != yaml.ScalarNode:
+			n.doc.add(at, n.path, "a key must be a plain word")
+			continue
+		case k.Tag == mergeTag:
+			n.doc.add(at, n.path, "merge keys (<<) are not read here; write the keys out")
+			continue
+		case k.Anchor != "" || k.Style&yaml.TaggedStyle != 0:
+			n.doc.add(at, path, "anchors and tags are not read here; write the plain key")
+			continue
+		}
+		if line, ok := first[k.Value]; ok {
+			n.doc.add(at, path, fmt.Sprintf("is given twice, first in line %d; keep one", line))
+			continue
+		}
+		first[k.Value] = k.Line
+		pairs = append(pairs, pair{k.Value, at, Node{n.doc, v, path, openRule()}})
+	}
+	return pairs
+}
+
+type pair struct {
+	key   string
+	at    Position
+	value Node
+}
+
+func (dec *decoder) structure(n Node, v reflect.Value) {
+	p := dec.plans[v.Type()]
+	if p == nil {
+		var err error
+		if p, err = planOf(v.Type()); err != nil {
+			panic("strict: " + err.Error())
+		}
+		dec.plans[v.Type()] = p
+	}
+	if p.origin != nil {
+		v.FieldByIndex(p.origin).Set(reflect.ValueOf(Origin{n.path, n.Position()}))
+	}
+	if n.yaml.Kind != yaml.MappingNode {
+		n.Fault("must be keys with values (%s), got %s", sample(p.keys()), n.kind())
+		return
+	}
+	given := make([]bool, len(p.fields))
+	for _, pair := range n.pairs() {
+		i, ok := p.byKey[pair.key]
+		if !ok {
+			dec.doc.add(pair.at, pair.value.path, unknownKey(pair, n, p.keys()))
+			continue
+		}
+		given[i] = true
+		pair.value.rule = p.fields[i].rule
+		dec.value(pair.value, v.FieldByIndex(p.fields[i].index))
+	}
+	for i, f := range p.fields {
+		if f.rule.required && !given[i] {
+			path := join(n.path, f.key)
+			dec.doc.add(n.Position(), path, "is missing; it must be given")
+		}
+	}
+}
+
+func (dec *decoder) mapping(n Node, v reflect.Value) {
+	if n.yaml.Kind != yaml.MappingNode {
+		n.Fault("must be keys with values, got %s", n.kind())
+		return
+	}
+	m := reflect.MakeMap(v.Type())
+	for _, pair := range n.pairs() {
+		pair.value.rule = n.elementRule()
+		x := reflect.New(v.Type().Elem()).Elem()
+		dec.value(pair.value, x)
+		m.SetMapIndex(reflect.ValueOf(pair.key), x)
+	}
+	v.Set(m)
+}
+
+func join(path, key string) string {
+	if !plainKey(key) {
+		key = Show(key)
+	}
+	if path == "" {
+		return key
+	}
+	return path + "." + key
+}
+
+func plainKey(key string) bool {
+	return key != "" && !strings.ContainsFunc(key, func(r rune) bool { return !isWordRune(r) || r == '.' })
+}
+
+func sample(keys []string) string {
+	if len(keys) > 3 {
+		return strings.Join(keys[:3], ", ") + " …"
+	}
+	return strings.Join(keys, ", ")
+}
+
+// unknownKey is the message for a key that is not known, with the nearest one that is.
+func unknownKey(p pair, n Node, keys []string) string {
+	if _, err := strconv.Atoi(p.key); err == nil && n.yaml.Style&yaml.FlowStyle != 0 {
+		return "is no key; in braces a comma ends a value: write a decimal point, not a comma"
+	}
+	if near := Nearest(p.key, keys); near != "" {
+		return fmt.Sprintf("unknown key; did you mean %s?", near)
+	}
+	sorted := slices.Clone(keys)
+	slices.Sort(sorted)
+	return "unknown key; allowed are " + strings.Join(sorted, ", ")
+}

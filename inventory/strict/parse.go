@@ -1,0 +1,114 @@
+package strict
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+)
+
+// parse turns the bytes of a file into the node of its only document, nil if it cannot.
+func (d *Document) parse(raw []byte) *yaml.Node {
+	text, ok := d.scan(raw)
+	if !ok {
+		return nil
+	}
+	dec := yaml.NewDecoder(bytes.NewReader(text))
+	var document yaml.Node
+	if err := decodeNode(dec, &document); err != nil {
+		if errors.Is(err, io.EOF) {
+			d.add(Position{}, "", "holds no document; write at least one key, such as motors")
+			return nil
+		}
+		d.syntax(text, err)
+		return nil
+	}
+	var second yaml.Node
+	switch err := decodeNode(dec, &second); {
+	case errors.Is(err, io.EOF):
+	case err != nil:
+		d.syntax(text, err)
+	case len(second.Content) > 0 && second.Content[0].ShortTag() != nullTag:
+		d.add(position(second.Content[0]), "", "a second document begins here; keep one document in a file")
+	}
+	return document.Content[0]
+}
+
+// decodeNode parses the next document. The library reports some malformed comments by panicking;
+// for the pilot that is bad text like any other.
+func decodeNode(dec *yaml.Decoder, into *yaml.Node) (err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("%v", r)
+		}
+	}()
+	return dec.Decode(into)
+}
+
+func position(n *yaml.Node) Position { return Position{max(n.Line, 1), max(n.Column, 1)} }
+
+// syntaxHelp says in a pilot's words what the YAML library's complaint means.
+var syntaxHelp = [...]struct{ found, help string }{
+	{"exceeded max depth", "nested far too deeply; a part holds plain values and short lists"},
+	{"did not find expected key", "a key is missing or not in the same column as its neighbours"},
+	{"could not find expected ':'", "a key needs a colon and a space after it"},
+	{"mapping values are not allowed", "a second colon or a wrong indentation; quote a text that holds a colon"},
+	{"cannot start any token", "a text may not begin with this character; put it in quotes"},
+	{"did not find expected ',' or ']'", "a [ is not closed; end the list with ]"},
+	{"did not find expected ',' or '}'", "a { is not closed; end it with }"},
+	{"unexpected end of stream", "a quote is not closed"},
+	{"document start", "text stands where the file should have ended; check quotes and indentation"},
+	{"did not find expected '-'", "list entries must begin with a dash in one column"},
+	{"did not find expected node content", "a value is missing before this"},
+	{"sequence entries are not allowed", "a list cannot begin here; put the dash on a line of its own under the key"},
+	{"unknown escape character", "a backslash in double quotes; use single quotes"},
+	{"did not find URI escape", "a tag that cannot be read; leave it out"},
+	{"unknown anchor", "an alias (*) to nothing; aliases are not read here, write the value out"},
+	{"undefined tag handle", "a tag that cannot be read; leave it out"},
+	{"found duplicate", "a directive stands twice; leave directives out"},
+	{"incompatible YAML document", "a YAML directive that cannot be read; leave it out"},
+}
+
+var (
+	errorLine    = regexp.MustCompile(`^yaml: (?:line (\d+): )?(?:.*line (\d+): )?(.*)$`)
+	missingSpace = regexp.MustCompile(`^[ ]*(?:- +)?[a-z_]+:[^\s:/]`)
+)
+
+// syntax turns the library's error into faults: first the lines that show a plain cause, else the
+// line that the library names.
+func (d *Document) syntax(text []byte, err error) {
+	for number, line := range lines(text) {
+		if m := missingSpace.FindIndex(line); m != nil {
+			d.add(Position{number, len([]rune(string(line[:m[1]-1]))) + 1}, "", "a space is missing after the colon")
+		}
+	}
+	if len(d.faults) > 0 {
+		return
+	}
+	line, problem := 1, err.Error()
+	if m := errorLine.FindStringSubmatch(problem); m != nil {
+		for _, digits := range m[1:3] {
+			if n, err := strconv.Atoi(digits); err == nil {
+				line = n
+			}
+		}
+		problem = m[3]
+	}
+	help := "check indentation, colons and quotes"
+	for _, h := range syntaxHelp {
+		if strings.Contains(problem, h.found) {
+			help = h.help
+			break
+		}
+	}
+	last := 1
+	for number := range lines(text) {
+		last = number
+	}
+	d.add(Position{min(max(line, 1), last), 1}, "", "the text is not YAML from about here on: "+help)
+}

@@ -1,0 +1,142 @@
+package strict
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+	"strconv"
+	"strings"
+)
+
+// rule is what a check tag says about a value.
+type rule struct {
+	required bool
+	id       bool
+	low      float64
+	lowOpen  bool // over, not from
+	high     float64
+	unit     string
+	words    []string
+	length   int
+	itemsMin int
+	itemsMax int
+}
+
+// defaults for what a tag leaves out.
+const (
+	defaultLength = 200
+	defaultItems  = 2000
+)
+
+func openRule() rule {
+	return rule{low: math.Inf(-1), high: math.Inf(1), length: defaultLength, itemsMax: defaultItems}
+}
+
+// parseRule reads a check tag. A tag that cannot be read is a mistake in the program.
+func parseRule(tag string) (rule, error) {
+	r := openRule()
+	if tag == "" {
+		return r, nil
+	}
+	for word := range strings.SplitSeq(tag, ",") {
+		name, value, _ := strings.Cut(word, "=")
+		var err error
+		switch name {
+		case "required":
+			r.required = true
+		case "id":
+			r.id = true
+		case "min":
+			r.low, err = strconv.ParseFloat(value, 64)
+		case "over":
+			r.low, err = strconv.ParseFloat(value, 64)
+			r.lowOpen = true
+		case "max":
+			r.high, err = strconv.ParseFloat(value, 64)
+		case "unit":
+			r.unit = value
+		case "oneof":
+			r.words = strings.Split(value, "|")
+		case "len":
+			r.length, err = strconv.Atoi(value)
+		case "items":
+			low, high, _ := strings.Cut(value, "..")
+			if r.itemsMin, err = strconv.Atoi(low); err == nil {
+				r.itemsMax, err = strconv.Atoi(high)
+			}
+		default:
+			err = fmt.Errorf("unknown word %q", name)
+		}
+		if err != nil {
+			return r, fmt.Errorf("check tag %q: %w", tag, err)
+		}
+	}
+	return r, nil
+}
+
+// field is one key of a struct.
+type field struct {
+	key   string
+	index []int
+	rule  rule
+}
+
+// plan is the keys of a struct type.
+type plan struct {
+	fields []field
+	byKey  map[string]int
+	origin []int // index of the Origin field, nil if there is none
+}
+
+var originType = reflect.TypeFor[Origin]()
+
+// planOf lists the keys of a struct type, those of inlined structs included.
+func planOf(t reflect.Type) (*plan, error) {
+	p := &plan{byKey: map[string]int{}}
+	for i := range t.NumField() {
+		f := t.Field(i)
+		if f.Type == originType {
+			p.origin = f.Index
+			continue
+		}
+		tag := f.Tag.Get("yaml")
+		if !f.IsExported() || tag == "-" {
+			continue
+		}
+		key, option, _ := strings.Cut(tag, ",")
+		if option == "inline" {
+			inner, err := planOf(f.Type)
+			if err != nil {
+				return nil, err
+			}
+			for _, g := range inner.fields {
+				g.index = append([]int{i}, g.index...)
+				p.byKey[g.key] = len(p.fields)
+				p.fields = append(p.fields, g)
+			}
+			if inner.origin != nil {
+				p.origin = append([]int{i}, inner.origin...)
+			}
+			continue
+		}
+		if key == "" {
+			return nil, fmt.Errorf("%v.%s has no yaml key", t, f.Name)
+		}
+		r, err := parseRule(f.Tag.Get("check"))
+		if err != nil {
+			return nil, fmt.Errorf("%v.%s: %w", t, f.Name, err)
+		}
+		p.byKey[key] = len(p.fields)
+		p.fields = append(p.fields, field{key, f.Index, r})
+	}
+	return p, nil
+}
+
+// keys lists the keys in the order of the struct.
+func (p *plan) keys() []string {
+	keys := make([]string, len(p.fields))
+	for i := range p.fields {
+		keys[i] = p.fields[i].key
+	}
+	return keys
+}
