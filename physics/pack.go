@@ -64,10 +64,3 @@ func (p *Pack) resistanceOhm() float64 { return p.InternalOhm + p.LeadOhm }
 func (p *Pack) cellUnderLoadV(charge, currentA float64) float64 {
 	return p.Chemistry.CellV(charge) - p.InternalOhm*currentA/float64(p.Cells)
 }
-
-// coldFactor is the growth of internal resistance with a pack colder than 25 °C, an Arrhenius law
-// with an activation energy of 20 kJ/mol (from memory; lithium cells show 15 to 30).
-func coldFactor(temperatureK float64) float64 {
-	const activationJMol, gasJMolK, warmK = 20e3, 8.314, 298.15
-	return math.Exp(activationJMol / gasJMolK * (1/temperatureK - 1/warmK))
-}
