@@ -1,7 +1,5 @@
 package physics
 
-import "math"
-
 // Chemistry is a pack's cell chemistry.
 type Chemistry uint8
 
