@@ -1,0 +1,146 @@
+package objective
+
+import (
+	"math"
+
+	"partsaloft/physics"
+)
+
+// Axis is one of the four things a pilot trades against each other.
+type Axis uint8
+
+// The axes.
+const (
+	Grip Axis = iota
+	Endurance
+	Smoothness
+	TopSpeed
+	AxisCount
+)
+
+var (
+	axisKeys  = [AxisCount]string{"grip", "endurance", "smoothness", "top_speed"}
+	axisNames = [AxisCount]string{"grip", "endurance", "smoothness", "top speed"}
+)
+
+// Key is the axis's key in files and JSON.
+func (a Axis) Key() string { return axisKeys[a] }
+
+// String returns the axis in words.
+func (a Axis) String() string { return axisNames[a] }
+
+// AxisByKey finds an axis by its key.
+func AxisByKey(key string) (Axis, bool) {
+	for a, k := range axisKeys {
+		if k == key {
+			return Axis(a), true
+		}
+	}
+	return 0, false
+}
+
+// Feed is a figure that feeds an axis over a range, in the figure's unit.
+type Feed struct {
+	Axis     Axis
+	Quantity physics.Quantity
+	Scale    Scale
+}
+
+// Figure is the figure that feeds.
+func (f *Feed) Figure() Figure { return FigureOf(f.Quantity) }
+
+// feeds are the figures behind the axes. The ranges are ours: wide enough that neither a 30 g
+// whoop nor a 5-inch racer on six cells reaches an end, in any style. Times, load factors,
+// heights and speeds are ratios to a pilot and go by logarithm; throttle is what the stick shows
+// and goes straight. The first feed of an axis leads it in tables.
+var feeds = [...]Feed{
+	{Grip, physics.TurnThrottle, Scale{Worst: 110, Best: 10}},
+	{Grip, physics.TurnLoadFactor, Scale{Worst: 0.8, Best: 20, Log: true}},
+	{Grip, physics.PullOut, Scale{Worst: 40, Best: 0.3, Log: true}},
+	{Endurance, physics.StyleTime, Scale{Worst: 0.75, Best: 45, Log: true}},
+	{Smoothness, physics.Response, Scale{Worst: 150, Best: 12, Log: true}},
+	{Smoothness, physics.ThrustStep, Scale{Worst: 20, Best: 1, Log: true}},
+	{TopSpeed, physics.TopSpeed, Scale{Worst: 4, Best: 70, Log: true}},
+}
+
+// Feeds returns which figure feeds which axis over which range.
+func Feeds() []Feed { return append([]Feed(nil), feeds[:]...) }
+
+// LeadingFigure is the figure shown beside an axis.
+func LeadingFigure(a Axis) Figure {
+	i := 0
+	for feeds[i].Axis != a {
+		i++
+	}
+	return feeds[i].Figure()
+}
+
+// Axes are the four axes from 0 to 100.
+type Axes [AxisCount]float64
+
+// Sum is the unweighted sum.
+func (x *Axes) Sum() float64 {
+	var sum float64
+	for _, v := range x {
+		sum += v
+	}
+	return sum
+}
+
+// Dominates says whether x is nowhere under y and somewhere over it.
+func (x *Axes) Dominates(y *Axes) bool {
+	over := false
+	for a := range x {
+		if x[a] < y[a] {
+			return false
+		}
+		over = over || x[a] > y[a]
+	}
+	return over
+}
+
+// AxesOf computes the axes of a performance: each the geometric mean of the desirabilities of its
+// figures, times 100; an undefined figure's desirability is 0.
+func AxesOf(p *physics.Performance) Axes {
+	var d [len(feeds)]float64
+	for i := range feeds {
+		d[i] = feeds[i].desirability(p)
+	}
+	return axesFrom(&d)
+}
+
+func (f *Feed) desirability(p *physics.Performance) float64 {
+	si, why := p.Get(f.Quantity)
+	if why != physics.Defined {
+		return 0
+	}
+	return f.Scale.Desirability(figures[f.Quantity].FromSI(si))
+}
+
+func axesFrom(d *[len(feeds)]float64) Axes {
+	var x Axes
+	for a := range x {
+		product, n := 1.0, 0
+		for i := range feeds {
+			if feeds[i].Axis == Axis(a) {
+				product *= d[i]
+				n++
+			}
+		}
+		x[a] = 100 * nthRoot(product, n)
+	}
+	return x
+}
+
+// nthRoot is the n-th root of x ≥ 0, by the cheaper functions for small n.
+func nthRoot(x float64, n int) float64 {
+	switch n {
+	case 1:
+		return x
+	case 2:
+		return math.Sqrt(x)
+	case 3:
+		return math.Cbrt(x)
+	}
+	return math.Pow(x, 1/float64(n))
+}

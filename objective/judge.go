@@ -1,0 +1,140 @@
+package objective
+
+import (
+	"math"
+
+	"partsaloft/physics"
+)
+
+// Verdict is what a style makes of a craft's performance.
+type Verdict struct {
+	Axes  Axes
+	Score float64 // 0 to 100, whether the craft is feasible or not
+	First Rule    // the first rule that is broken; Kept if none is
+	// Excess adds up how far each broken rule is broken; 0 for a feasible craft.
+	Excess float64
+}
+
+// Feasible says whether no rule is broken.
+func (v *Verdict) Feasible() bool { return v.First == Kept }
+
+// Judge scores a craft and tries the rules. It allocates nothing.
+func (s *Style) Judge(c *physics.Craft, p *physics.Performance) Verdict {
+	var v Verdict
+	v.Axes = AxesOf(p)
+	v.Score = s.Weights.Score(&v.Axes)
+	for i := range s.trials() {
+		if b := s.try(i, c, p); b.Rule != Kept {
+			if v.First == Kept {
+				v.First = b.Rule
+			}
+			v.Excess += b.Excess
+		}
+	}
+	return v
+}
+
+// Broken lists every rule that a craft breaks, in their order.
+func (s *Style) Broken(c *physics.Craft, p *physics.Performance) []Broken {
+	var all []Broken
+	for i := range s.trials() {
+		if b := s.try(i, c, p); b.Rule != Kept {
+			all = append(all, b)
+		}
+	}
+	return all
+}
+
+// Score is the weighted geometric mean of the axes, 0⁰ being 1.
+func (w *Weights) Score(x *Axes) float64 {
+	var sum float64
+	for a, weight := range w {
+		switch {
+		case weight == 0:
+		case x[a] <= 0:
+			return 0
+		default:
+			sum += weight * math.Log(x[a]/100)
+		}
+	}
+	return 100 * math.Exp(sum)
+}
+
+// undefinedExcess stands for how far off a craft is whose figure cannot be computed.
+const undefinedExcess = 2.0
+
+const commonTrials = 6
+
+// trials is the number of things to try; try takes one and returns what is broken, a zero Broken
+// if it is kept. They come in the order of the rules.
+func (s *Style) trials() int { return commonTrials + len(s.Limits) }
+
+func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Broken {
+	switch i {
+	case 0:
+		return within(Currents, p, physics.ThrottleCap, Range{lowestCapPct, math.Inf(1)})
+	case 1:
+		return mean(BoardMeanKey, p.HardestMotorA, c.Board.ContinuousA)
+	case 2:
+		if c.Connector.Advisory {
+			return Broken{}
+		}
+		return mean(ConnectorMeanKey, p.HardestPackA, c.Connector.ContinuousA)
+	case 3:
+		return within(HoverRule, p, physics.HoverThrottle, Range{math.Inf(-1), highestHoverPct})
+	case 4:
+		return within(Thrust, p, physics.ThrustToWeight, s.thrustRange())
+	case 5:
+		if _, why := p.Get(physics.StyleTime); why == physics.SegmentTooHard {
+			f := &figures[physics.StyleTime]
+			return Broken{Rule: Thrust, Key: f.Key, Unit: f.Unit, Why: why, Excess: undefinedExcess}
+		}
+		return Broken{}
+	}
+	l := &s.Limits[i-commonTrials]
+	if l.Quantity == physics.ThrustToWeight {
+		return Broken{} // tried already
+	}
+	return within(StyleLimits, p, l.Quantity, l.Range)
+}
+
+// thrustRange is the style's limit on thrust-to-weight, or the one that every craft must keep.
+func (s *Style) thrustRange() Range {
+	for i := range s.Limits {
+		if s.Limits[i].Quantity == physics.ThrustToWeight {
+			r := s.Limits[i].Range
+			return Range{math.Max(r.Low, lowestThrustRatio), r.High}
+		}
+	}
+	return Range{lowestThrustRatio, math.Inf(1)}
+}
+
+// within tries a range on a figure. An undefined figure cannot be shown to keep it and breaks it.
+func within(rule Rule, p *physics.Performance, q physics.Quantity, r Range) Broken {
+	f := &figures[q]
+	si, why := p.Get(q)
+	if why != physics.Defined {
+		return Broken{Rule: rule, Key: f.Key, Unit: f.Unit, Bound: r.Bound(math.Inf(-1)), Excess: undefinedExcess, Why: why}
+	}
+	value := f.FromSI(si)
+	if r.Holds(value) {
+		return Broken{}
+	}
+	bound := r.Bound(value)
+	return Broken{Rule: rule, Key: f.Key, Unit: f.Unit, Value: value, Bound: bound, Excess: excess(value, bound), decimals: f.Decimals}
+}
+
+// mean tries the mean current of the hardest segment against a continuous rating; 0 is unknown.
+func mean(key string, currentA, ratingA float64) Broken {
+	if !(ratingA > 0) || currentA <= ratingA {
+		return Broken{}
+	}
+	use := currentA / ratingA
+	return Broken{Rule: Currents, Key: key, Unit: "%", Value: 100 * use, Bound: 100, Excess: math.Min(use-1, undefinedExcess)}
+}
+
+// excess is the distance as a share of the bound, at most undefinedExcess.
+func excess(value, bound float64) float64 {
+	scale := math.Max(math.Abs(bound), 1e-3)
+	return math.Min(math.Abs(value-bound)/scale, undefinedExcess)
+}

@@ -1,0 +1,71 @@
+package objective
+
+import (
+	"fmt"
+
+	"partsaloft/physics"
+)
+
+// Rule is what a craft breaks in the air, in the order in which the rules are tried.
+type Rule uint8
+
+// The rules.
+const (
+	Kept Rule = iota
+	Currents
+	HoverRule
+	Thrust
+	StyleLimits
+	RuleCount
+)
+
+var ruleNames = [RuleCount]string{"kept", "currents", "hover", "thrust", "style limits"}
+
+// String returns the rule in words.
+func (r Rule) String() string { return ruleNames[r] }
+
+// What every craft must keep, whatever the style (common practice, no source).
+const (
+	highestHoverPct   = 90.0
+	lowestCapPct      = 60.0
+	lowestThrustRatio = 2.0
+)
+
+// Keys of broken rules that are no figures: the mean current of the hardest steady segment in per
+// cent of a continuous rating.
+const (
+	BoardMeanKey     = "board_mean_current_use_pct"
+	ConnectorMeanKey = "connector_mean_current_use_pct"
+)
+
+// Broken is a rule that a craft breaks and by how much. If Why is not physics.Defined the figure
+// could not be computed, and Value is 0.
+type Broken struct {
+	Rule         Rule
+	Key          string
+	Unit         string
+	Value, Bound float64
+	// Excess is how far the value lies beyond the bound, over 0, as a share of the bound.
+	Excess   float64
+	Why      physics.Reason
+	decimals int
+}
+
+// Over says whether the value is too large, else it is too small.
+func (b *Broken) Over() bool { return b.Value > b.Bound }
+
+// String is the rule in words: what was found, what it may be.
+func (b *Broken) String() string {
+	if b.Why != physics.Defined {
+		return fmt.Sprintf("%s: %s", b.Key, b.Why)
+	}
+	unit := b.Unit
+	if unit != "" {
+		unit = " " + unit
+	}
+	side, by := "at least", b.Bound-b.Value
+	if b.Over() {
+		side, by = "at most", b.Value-b.Bound
+	}
+	return fmt.Sprintf("%s is %.*f%s, must be %s %g%s (%.*f%s off)", b.Key, b.decimals, b.Value, unit, side, b.Bound, unit, b.decimals, by, unit)
+}

@@ -1,0 +1,181 @@
+package objective
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"partsaloft/physics"
+)
+
+// Written is a style as a pilot writes it; numbers stay in the pilot's units. Read it with a
+// strict decoder, then turn it into a Style.
+type Written struct {
+	Name          string             `yaml:"name" check:"len=64"`
+	Weights       map[string]float64 `yaml:"weights"`
+	Limits        map[string]string  `yaml:"limits"`
+	RequiredRoles []string           `yaml:"required_roles"`
+	Flying        *WrittenFlying     `yaml:"flying"`
+}
+
+// WrittenFlying is a way of flying as a pilot writes it.
+type WrittenFlying struct {
+	SpeedMps     *float64         `yaml:"speed_mps" check:"min=0,max=100,unit=m/s"`
+	LandingCellV *float64         `yaml:"landing_cell_v" check:"min=2,max=4,unit=V"`
+	ReservePct   *float64         `yaml:"reserve_pct" check:"min=1,max=80,unit=%"`
+	Segments     []WrittenSegment `yaml:"segments" check:"items=1..12"`
+}
+
+// WrittenSegment is one part of a flight as a pilot writes it.
+type WrittenSegment struct {
+	Kind       string   `yaml:"kind" check:"required,oneof=hover|cruise|turn|punch"`
+	SharePct   float64  `yaml:"share_pct" check:"required,over=0,max=100,unit=%"`
+	SpeedMps   *float64 `yaml:"speed_mps" check:"min=0,max=100,unit=m/s"`
+	LoadFactor *float64 `yaml:"load_factor" check:"min=1,max=20"`
+}
+
+// Fault is one thing wrong with a written style.
+type Fault struct {
+	Path    string // weights.grip, flying.segments[2]
+	Message string
+}
+
+// What a style that leaves something out is read as.
+const (
+	defaultSpeedMS = 12.0 // freestyle's
+	defaultTurn    = 1.6  // load factor of a turn: freestyle's
+)
+
+// Style turns what is written into a Style, with every fault. What is left out: equal weights, no
+// limits, no roles, freestyle's way of flying. A segment without a speed is flown at the style's,
+// a hover at none.
+func (w *Written) Style() (Style, []Fault) {
+	s := Style{Name: w.Name, RequiredRoles: slices.Clone(w.RequiredRoles)}
+	var faults []Fault
+	add := func(path, format string, args ...any) {
+		faults = append(faults, Fault{path, fmt.Sprintf(format, args...)})
+	}
+	s.Weights = w.weights(add)
+	for _, key := range sortedKeys(w.Limits) {
+		l, err := ParseLimit(key + "=" + w.Limits[key])
+		if err != nil {
+			add("limits."+key, "%s", strings.TrimPrefix(err.Error(), "limit "+key+": "))
+			continue
+		}
+		s = s.With(l)
+	}
+	w.flying(&s.Flying, add)
+	return s, faults
+}
+
+type adder func(path, format string, args ...any)
+
+func (w *Written) weights(add adder) Weights {
+	if w.Weights == nil {
+		return Weights{0.25, 0.25, 0.25, 0.25}
+	}
+	var given Weights
+	bad := false
+	for _, key := range sortedKeys(w.Weights) {
+		x := w.Weights[key]
+		axis, ok := AxisByKey(key)
+		switch {
+		case !ok:
+			add("weights."+key, "%s", unknownAxis(key))
+			bad = true
+		case !(x >= 0 && x <= highestWeight):
+			add("weights."+key, "must be from 0 to %g, got %g", highestWeight, x)
+			bad = true
+		default:
+			given[axis] = x
+		}
+	}
+	if bad {
+		return given
+	}
+	normalised, err := given.Normalised()
+	if err != nil {
+		add("weights", "%s", err)
+	}
+	return normalised
+}
+
+func (w *Written) flying(f *physics.Flying, add adder) {
+	*f = physics.Flying{SpeedMS: defaultSpeedMS, Segments: physics.MixedSegments()}
+	if w.Flying == nil {
+		return
+	}
+	if v := w.Flying.SpeedMps; v != nil {
+		f.SpeedMS = *v
+	}
+	if v := w.Flying.LandingCellV; v != nil {
+		f.LandingV = *v
+	}
+	if v := w.Flying.ReservePct; v != nil {
+		f.Reserve = *v / 100
+	}
+	if len(w.Flying.Segments) == 0 {
+		return
+	}
+	f.Segments = nil
+	var sum float64
+	for i := range w.Flying.Segments {
+		g, path := &w.Flying.Segments[i], fmt.Sprintf("flying.segments[%d]", i)
+		segment, ok := g.segment(f.SpeedMS, path, add)
+		sum += g.SharePct
+		if ok {
+			f.Segments = append(f.Segments, segment)
+		}
+	}
+	if math.Abs(sum-100) > 0.05 {
+		add("flying.segments", "the shares must add up to 100 %%, got %.4g %%; change one by %.4g %%", sum, 100-sum)
+		return
+	}
+	// The last rounding of shares such as 33.3 is taken out.
+	for i := range f.Segments {
+		f.Segments[i].Share *= 100 / sum
+	}
+	if len(f.Segments) == len(w.Flying.Segments) && len(f.Segments) > 0 {
+		if err := f.Check(); err != nil {
+			add("flying", "%s", err)
+		}
+	}
+}
+
+func (g *WrittenSegment) segment(styleMS float64, path string, add adder) (physics.Segment, bool) {
+	s := physics.Segment{Share: g.SharePct / 100, SpeedMS: styleMS, LoadFactor: 1}
+	switch g.Kind {
+	case "hover":
+		s.Kind, s.SpeedMS = physics.Hover, 0
+	case "cruise":
+		s.Kind = physics.Cruise
+	case "turn":
+		s.Kind, s.LoadFactor = physics.Turn, defaultTurn
+	case "punch":
+		s.Kind, s.SpeedMS = physics.Punch, 0
+		if g.SpeedMps != nil || g.LoadFactor != nil {
+			add(path, "a punch is flown at the throttle cap and takes no speed_mps or load_factor; leave them out")
+			return s, false
+		}
+	default:
+		add(path+".kind", "must be hover, cruise, turn or punch, got %q", g.Kind)
+		return s, false
+	}
+	if g.SpeedMps != nil {
+		s.SpeedMS = *g.SpeedMps
+	}
+	if g.LoadFactor != nil {
+		s.LoadFactor = *g.LoadFactor
+	}
+	return s, true
+}
+
+func sortedKeys[V any](m map[string]V) []string {
+	keys := make([]string, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	return keys
+}
