@@ -1,6 +1,7 @@
 package physics
 
 import (
+	"math"
 	"testing"
 )
 
@@ -35,5 +36,42 @@ func BenchmarkEvaluate(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		c.Evaluate(&f)
+	}
+}
+
+// Property: the curves agree with Evaluate where they meet.
+func TestCurvesMeetEvaluate(t *testing.T) {
+	for _, c := range []Craft{nimble(t), steep(t)} {
+		f := Flying{SpeedMS: 12, Segments: HardSegments()}
+		p := c.Evaluate(&f)
+		near := func(name string, got, want float64) {
+			if math.Abs(got/want-1) > 0.01 {
+				t.Errorf("%s: curve %.5g, Evaluate %.5g", name, got, want)
+			}
+		}
+		duty := p.si[ThrottleCap]
+		flight, why := c.Fly(&f, duty)
+		if why != Defined {
+			t.Fatal(why)
+		}
+		near("time", flight.DurationS, p.si[StyleTime])
+		near("charge", flight.UsedAs, p.si[UsedCharge])
+		points, _ := c.Discharge(&f, duty, 40)
+		near("discharge", points[40].TimeS, p.si[StyleTime])
+		near("landing cell", points[40].LoadedCellV, flight.LoadedCellV)
+		speeds := c.SpeedCurve(&f, duty, 20)
+		near("top speed", speeds[20].SpeedMS, p.si[TopSpeed])
+		near("hover power", speeds[0].PowerW, p.si[HoverPower])
+		throttles := c.ThrottleCurve(10)
+		near("full thrust", throttles[9].ThrustN, p.si[FullThrottleThrust])
+		near("full current", throttles[9].PackA, p.si[FullThrottleCurrent])
+		for i := 1; i < 10; i++ {
+			if throttles[i].ThrustN <= throttles[i-1].ThrustN {
+				t.Errorf("thrust falls at a duty of %g", throttles[i].Duty)
+			}
+		}
+		if s := c.PunchS(duty); s < 2 || s > 200 {
+			t.Errorf("a punch can be held for %.1f s", s)
+		}
 	}
 }

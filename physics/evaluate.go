@@ -18,6 +18,7 @@ func (c *Craft) Evaluate(f *Flying) Performance {
 	full := c.supply(1)
 	top := c.fullThrottle(&full, 1)
 	packA := full.currentA(1, top.currentA)
+	p.FullSpeedRadS = top.speedRadS
 	p.set(FullThrottleThrust, float64(c.Rotors)*top.thrustN)
 	p.set(FullThrottleCurrent, packA)
 	p.set(LoadedCell, c.Pack.cellUnderLoadV(1, packA))

@@ -80,6 +80,7 @@ type Performance struct {
 	// HardestPackA and HardestMotorA are the mean currents of the style's hardest steady segment,
 	// in the pack and in one motor, at mid charge.
 	HardestPackA, HardestMotorA float64
+	FullSpeedRadS               float64 // of the rotors at full throttle
 }
 
 // Get returns a quantity in SI units and, if it is undefined, the reason; the number is then 0.

@@ -1,0 +1,67 @@
+package physics
+
+import "math"
+
+// Caution is something that a craft's own numbers warn of without making it unfit.
+type Caution uint8
+
+// The cautions.
+const (
+	HotWinding     Caution = iota // K over hotWindingK
+	FastElectrical                // electrical speed over what sensorless ESCs follow
+	FastTip                       // tip Mach number over fastTipMach
+	TwitchyHover                  // hover under twitchyDuty
+	WeakHover                     // hover over weakDuty
+	OverdrawnPlug                 // advisory connector over its rating
+)
+
+// Bounds of the cautions.
+const (
+	HotWindingK     = zeroCelsiusK + 120 // magnets and enamel of small motors age fast above (common practice, no source)
+	FastElectricalS = 400e3 / 60         // electrical turns a second that sensorless ESCs still follow (common practice, no source)
+	FastTipMach     = 0.65               // beyond it the section data do not hold: compressibility is left out
+	TwitchyDuty     = 0.12               // common practice, no source
+	WeakDuty        = 0.50               // common practice, no source
+)
+
+// Warning is a caution with its value and the bound it exceeds, in SI units.
+type Warning struct {
+	Caution      Caution
+	Value, Bound float64
+}
+
+// ElectricalSpeed is the electrical speed at full throttle in turns a second, from mechanical
+// speed in rad/s and poles; 0 poles means 12 for small motors.
+func ElectricalSpeed(speedRadS float64, poles int) float64 {
+	if poles == 0 {
+		poles = 12
+	}
+	return speedRadS / (2 * math.Pi) * float64(poles) / 2
+}
+
+// Warnings lists what a craft's predicted performance warns of.
+func (c *Craft) Warnings(p *Performance) []Warning {
+	var list []Warning
+	over := func(caution Caution, value, bound float64) {
+		if value > bound {
+			list = append(list, Warning{caution, value, bound})
+		}
+	}
+	if t, why := p.Get(MotorTemperature); why == Defined {
+		over(HotWinding, t, HotWindingK)
+	}
+	over(FastElectrical, ElectricalSpeed(p.FullSpeedRadS, c.Motor.Poles), FastElectricalS)
+	mach, _ := p.Get(TipMach)
+	over(FastTip, mach, FastTipMach)
+	if hover, why := p.Get(HoverThrottle); why == Defined {
+		over(WeakHover, hover, WeakDuty)
+		if hover < TwitchyDuty {
+			list = append(list, Warning{TwitchyHover, hover, TwitchyDuty})
+		}
+	}
+	if c.Connector.Advisory {
+		use, _ := p.Get(ConnectorCurrentUse)
+		over(OverdrawnPlug, use, 1)
+	}
+	return list
+}
