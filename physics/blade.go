@@ -161,13 +161,13 @@ func (b Blade) scaled(pitch, chord float64) Blade {
 	return b
 }
 
-// loaded returns the blade as twisted by its load at a dynamic pressure of the tip in pascal.
-func (b Blade) loaded(tipPa float64) Blade {
+// twistLeft is the share of pitch that is left at a dynamic pressure of the tip in pascal.
+func (b *Blade) twistLeft(tipPa float64) float64 {
 	if b.SoftTwist == 0 {
-		return b
+		return 1
 	}
 	chord, _ := b.at(0.75)
-	return b.scaled(1/(1+b.SoftTwist*tipPa/(chord*chord)), 1)
+	return 1 / (1 + b.SoftTwist*tipPa/(chord*chord))
 }
 
 // at returns chord (in parts of the radius) and pitch angle at x = r/R, linear between stations.

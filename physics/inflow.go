@@ -19,16 +19,18 @@ func inducedMS(hoverMS, axialMS, inplaneMS float64) float64 {
 		half := axialMS / 2
 		return math.Sqrt(half*half+hoverMS*hoverMS) - half
 	}
-	// f(v) = v sqrt(Vx² + (Vz+v)²) − vh² is convex and rising for v ≥ 0: Newton's method comes
-	// down from the axial value, which lies above the root, without overshoot.
+	// f(v) = v sqrt(Vx² + (Vz+v)²) − vh² is convex and rising for v ≥ 0, so that Newton's method
+	// converges from anywhere there; the axial value lies above the root, and Glauert's equation
+	// with it below.
 	half := axialMS / 2
-	v := math.Sqrt(half*half+hoverMS*hoverMS) - half
+	u := half + math.Sqrt(half*half+hoverMS*hoverMS)
+	v := hoverMS * hoverMS / math.Sqrt(inplaneMS*inplaneMS+u*u)
 	for range 30 {
-		u := axialMS + v
+		u = axialMS + v
 		w := math.Sqrt(inplaneMS*inplaneMS + u*u)
 		step := (v*w - hoverMS*hoverMS) / (w + v*u/w)
 		v -= step
-		if math.Abs(step) < 1e-10*hoverMS {
+		if math.Abs(step) < 1e-3*hoverMS {
 			break
 		}
 	}

@@ -8,9 +8,9 @@ func LabelPolar() Polar {
 	return Polar{
 		ZeroLiftRad: -0.0545, ZeroLiftLog: -0.020,
 		Slope: 5.045, SlopeLog: -0.0425,
-		LiftMax: 1.276, LiftMaxLog: 0.0656, LiftMin: -0.6, Softness: 0.156,
+		LiftMax: 1.276, LiftMaxLog: 0.0656, LiftMin: -0.6, Softness: 0.43,
 		Drag: 0.0326, DragLog: -0.496, DragRise: 0.110, DragLift: 0.384, DragStall: 0.654,
-		StallRad: 0.517, StallWidthRad: 0.08, PlateForce: 1.5,
+		StallRad: 0.517, StallWidthRad: 0.2, PlateForce: 1.5,
 		LogLow: -3, LogHigh: 2.2, Zero75Low: -2.5, Zero75High: 2,
 	}
 }

@@ -3,18 +3,19 @@ package physics
 import "math"
 
 // Polar holds the constants of the one section polar that serves every blade, at Reynolds numbers
-// of 5 000 to 130 000. With L = ln(Re/3e4) held in [LogLow, LogHigh] and L75 the same at 75 % of
-// the radius held in [Zero75Low, Zero75High]:
+// of 5 000 to 130 000. With L = ln(Re/3e4) held in [LogLow, LogHigh], L75 the same at 75 % of
+// the radius held in [Zero75Low, Zero75High], and the rounded corner
+// corner(x) = 0 up to −b, (x + b)²/(4b) to b, x beyond, b = Softness:
 //
 //	alpha0 = ZeroLiftRad + ZeroLiftLog L75
-//	lin    = Slope e^(SlopeLog L) sin(alpha − alpha0)
-//	clmax  = LiftMax e^(LiftMaxLog L)
-//	over   = b ln(1 + e^((lin − clmax)/b)),  cl = lin − over
-//	under  = b ln(1 + e^((LiftMin − cl)/b)), cl = cl + under,   b = Softness
+//	lin    = Slope (1 + SlopeLog L) sin(alpha − alpha0)
+//	clmax  = LiftMax (1 + LiftMaxLog L)
+//	over   = corner(lin − clmax),    cl = lin − over
+//	under  = corner(LiftMin − cl),   cl = cl + under
 //	cd     = cd0 + DragRise (cl − DragLift)² + DragStall (over² + under²),  cd0 = Drag e^(DragLog L)
 //
-// Beyond stall the share t = 1/(1 + e^((|alpha| − StallRad)/StallWidthRad)) of these stays, and
-// 1 − t of a flat plate's, cl = PlateForce sin alpha cos alpha, cd = cd0 + PlateForce sin² alpha.
+// Over |alpha| of StallRad ± StallWidthRad these give way, along 3u² − 2u³, to a flat plate's
+// cl = PlateForce sin alpha cos alpha, cd = cd0 + PlateForce sin² alpha.
 type Polar struct {
 	ZeroLiftRad, ZeroLiftLog      float64
 	Slope, SlopeLog               float64
@@ -32,8 +33,9 @@ const polarReynolds = 3e4 // the Reynolds number at which the polar's factors ar
 
 // section is the polar at one station: what does not depend on the angle of attack is ready.
 type section struct {
-	polar                          *Polar
-	zeroLiftRad, slope, clMax, cd0 float64
+	polar             *Polar
+	sinZero, cosZero  float64 // of the zero-lift angle
+	slope, clMax, cd0 float64
 }
 
 func (p *Polar) zeroLift(reynolds75 float64) float64 {
@@ -42,37 +44,37 @@ func (p *Polar) zeroLift(reynolds75 float64) float64 {
 
 func (p *Polar) section(reynolds, zeroLiftRad float64) section {
 	l := clampTo(math.Log(reynolds/polarReynolds), p.LogLow, p.LogHigh)
-	return section{p, zeroLiftRad, p.Slope * math.Exp(p.SlopeLog*l), p.LiftMax * math.Exp(p.LiftMaxLog*l), p.Drag * math.Exp(p.DragLog*l)}
+	sin, cos := math.Sincos(zeroLiftRad)
+	return section{p, sin, cos, p.Slope * (1 + p.SlopeLog*l), p.LiftMax * (1 + p.LiftMaxLog*l), p.Drag * math.Exp(p.DragLog*l)}
 }
 
-// at returns lift and drag coefficient at an angle of attack.
-func (s *section) at(alphaRad float64) (cl, cd float64) {
+// at returns lift and drag coefficient at an angle of attack, given with its sine and cosine.
+func (s *section) at(alphaRad, sin, cos float64) (cl, cd float64) {
 	p := s.polar
-	lin := s.slope * math.Sin(alphaRad-s.zeroLiftRad)
-	over := softPlus(lin-s.clMax, p.Softness)
+	lin := s.slope * (sin*s.cosZero - cos*s.sinZero)
+	over := corner(lin-s.clMax, p.Softness)
 	cl = lin - over
-	under := softPlus(p.LiftMin-cl, p.Softness)
+	under := corner(p.LiftMin-cl, p.Softness)
 	cl += under
 	cd = s.cd0 + p.DragRise*(cl-p.DragLift)*(cl-p.DragLift) + p.DragStall*(over*over+under*under)
-	excess := (math.Abs(alphaRad) - p.StallRad) / p.StallWidthRad
-	if excess < -20 {
-		return cl, cd
+	if u := (math.Abs(alphaRad)-p.StallRad)/(2*p.StallWidthRad) + 0.5; u > 0 {
+		stalled := 1.0
+		if u < 1 {
+			stalled = u * u * (3 - 2*u)
+		}
+		cl += stalled * (p.PlateForce*sin*cos - cl)
+		cd += stalled * (s.cd0 + p.PlateForce*sin*sin - cd)
 	}
-	attached := 1 / (1 + math.Exp(excess))
-	sin, cos := math.Sincos(alphaRad)
-	cl = attached*cl + (1-attached)*p.PlateForce*sin*cos
-	cd = attached*cd + (1-attached)*(s.cd0+p.PlateForce*sin*sin)
 	return cl, cd
 }
 
-// softPlus is width·ln(1 + e^(x/width)), without overflow.
-func softPlus(x, width float64) float64 {
-	z := x / width
+// corner is max(x, 0) with its corner rounded over |x| < width.
+func corner(x, width float64) float64 {
 	switch {
-	case z > 30:
-		return x
-	case z < -30:
+	case x <= -width:
 		return 0
+	case x >= width:
+		return x
 	}
-	return width * math.Log1p(math.Exp(z))
+	return (x + width) * (x + width) / (4 * width)
 }

@@ -101,45 +101,59 @@ func (p *Propeller) hoverLoads(speedRadS float64) (thrustN, torqueNm float64) {
 
 // SpeedFor returns the rotor speed at which one rotor gives a thrust over 0 in climb, hover or
 // sideways flight, with its torque. It returns false if no speed up to a tip speed of 320 m/s
-// does. The guess, in rad/s, saves time; 0 means none.
-func (p *Propeller) SpeedFor(thrustN float64, flow Flow, guessRadS float64) (speedRadS, torqueNm float64, ok bool) {
+// does.
+//
+// The inflow through the disc follows from thrust alone, so that only
+// rho A ((Omega R)² t(lambda, Omega) + 3/2 Vx² t(0, Omega)) = T is left to solve, by Newton's method.
+func (p *Propeller) SpeedFor(thrustN float64, flow Flow, _ float64) (speedRadS, torqueNm float64, ok bool) {
 	s := p.Surface
 	raw := thrustN / p.ThrustFactor
 	axial := flow.AxialMS / p.AdvanceFactor
 	area := s.Air.DensityKgM3 * s.AreaM2
 	inflow := axial + inducedMS(inducedHoverMS(raw, s.Air.DensityKgM3, s.AreaM2), axial, flow.InplaneMS)
 	radius := s.Blade.RadiusM
-	lowest, highest := surfaceLowTipMS/radius/4, surfaceHighTipMS/radius
-	low, high := lowest, highest
-	omega := guessRadS
-	if !(omega > low && omega < high) {
-		omega = math.Min(math.Sqrt(raw/(area*0.03))/radius+inflow/radius, 0.9*highest)
-	}
-	var t, q, tip float64
+	sideways := 1.5 * flow.InplaneMS * flow.InplaneMS
+	low, high := surfaceLowTipMS/4, surfaceHighTipMS
+	// The first guess takes t as a straight line in lambda, through rest and hover.
+	middle, still := s.hover[surfaceSpeeds/2].t, s.still[surfaceSpeeds/2+1]
+	fall := inflow * (still - middle) / math.Sqrt(max(middle, 1e-6)/2)
+	tip := (fall + math.Sqrt(fall*fall+4*still*max(raw/area-sideways*still, 0))) / (2 * still)
+	tip = min(max(tip, 1.1*low), 0.9*high)
+	log := math.Log(tip / radius)
 	for range 60 {
-		tip = omega * radius
-		lambda := inflow / tip
-		mu2 := flow.InplaneMS / tip * (flow.InplaneMS / tip)
-		c := s.lookup(lambda, omega)
-		t, q = c.edgewise(lambda, mu2)
-		gap := area*tip*tip*t - raw
-		if gap > 0 {
-			high = omega
+		t, byInflow, byLog, rest, restByLog := s.thrustAt(inflow/tip, log)
+		excess := tip*tip*t + sideways*rest - raw/area
+		slope := tip*tip*(2*t+byLog) - tip*inflow*byInflow + sideways*restByLog
+		if excess > 0 {
+			high = tip
 		} else {
-			low = omega
+			low = tip
 		}
-		// d/dOmega of rho A tip² t(lambda) at constant inflow, Reynolds number held.
-		next := omega - gap*omega/(area*tip*tip*(2*c.t-lambda*c.slope))
-		if !(next > low && next < high) {
-			next = (low + high) / 2
+		step := -excess / slope // relative to tip
+		if !(slope > 0) || tip*(1+step) <= low || tip*(1+step) >= high {
+			step = (low+high)/2/tip - 1
 		}
-		if math.Abs(next-omega) < 1e-8*omega {
-			return next, p.PowerFactor * area * tip * tip * radius * q, next < 0.9999*highest
+		tip *= 1 + step
+		if math.Abs(step) > 0.1 {
+			log = math.Log(tip / radius)
+			continue
 		}
-		omega = next
+		log += step * (6 + 3*step) / (6 + step*(6+step)) // ln(1 + step) to step⁵/180
+		if math.Abs(step) < speedStep {
+			still = rest + step*restByLog
+			break
+		}
 	}
-	return omega, p.PowerFactor * area * tip * tip * radius * q, false
+	squared := tip * tip
+	c := coefficients{t: (raw/area - sideways*still) / squared, still: still}
+	c.q = s.torqueAt(inflow/tip, log)
+	_, q := c.edgewise(inflow/tip, flow.InplaneMS*flow.InplaneMS/squared)
+	return tip / radius, p.PowerFactor * area * squared * radius * q, tip < 0.9999*surfaceHighTipMS
 }
+
+// speedStep is the step of Newton's method after which the next would change nothing that counts:
+// errors go with its square.
+const speedStep = 2e-4
 
 // DescentLoads returns thrust and torque of one rotor that sinks along its axis at a speed ≥ 0,
 // with the empirical induced velocity of descentInducedMS.

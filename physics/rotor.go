@@ -6,11 +6,17 @@ import "math"
 type rotor struct {
 	blade *Blade
 	polar *Polar
+	// start holds each station's solution of the last call of loads, from which the next begins;
+	// nil begins afresh.
+	start []inflowStart
 	// lossless leaves out Prandtl's factor and lift replaces the polar; for checks against sources
 	// that do so.
 	lossless bool
 	lift     func(alphaRad float64) (cl, cd float64)
 }
+
+// inflowStart is an inflow angle with the slope of the residual there; an angle of 0 is unknown.
+type inflowStart struct{ phi, slope float64 }
 
 // loads returns thrust and torque at a rotor speed in rad/s and an axial speed ≥ 0 in m/s.
 //
@@ -31,21 +37,29 @@ func (r *rotor) loads(speedRadS, axialMS, massFlow float64, air Air) (thrustN, t
 	b := r.blade
 	tipMS := speedRadS * b.RadiusM
 	axial := axialMS / tipMS
+	perReynolds := b.RadiusM * air.DensityKgM3 / air.ViscosityPaS
 	zeroLift := r.polar.zeroLift(r.reynolds(tipMS, axialMS, air))
+	twist := b.twistLeft(0.5 * air.DensityKgM3 * tipMS * tipMS)
 	ok = true
 	for i := range b.stations {
 		st := &b.stations[i]
 		w := math.Hypot(tipMS*st.radius, axialMS)
-		sec := r.polar.section(w*st.chord*b.RadiusM*air.DensityKgM3/air.ViscosityPaS, zeroLift)
-		phi, cn, ct, f, found := r.solve(st, &sec, axial/st.radius, massFlow)
-		if !found {
+		a := r.annulus(st, twist, r.polar.section(w*st.chord*perReynolds, zeroLift))
+		a.axial, a.massFlow = axial/st.radius, massFlow
+		var start inflowStart
+		if r.start != nil {
+			start = r.start[i]
+		}
+		if !a.solve(&start) {
 			ok = false
 			continue
 		}
-		sin, cos := math.Sincos(phi)
-		k := ct * r.localSolidity(st) / (4 * f * sin * cos)
+		if r.start != nil {
+			r.start[i] = start
+		}
+		k := a.ct * a.quarter / (a.loss * a.sin * a.cos)
 		vt := tipMS * st.radius / (1 + k)
-		r.add(st, vt/cos, cn, ct, air, &thrustN, &torqueNm)
+		r.add(st, vt/a.cos, a.cn, a.ct, air, &thrustN, &torqueNm)
 	}
 	return thrustN, torqueNm, ok
 }
@@ -56,13 +70,12 @@ func (r *rotor) loadsAtInflow(speedRadS, inflowMS float64, air Air) (thrustN, to
 	b := r.blade
 	tipMS := speedRadS * b.RadiusM
 	zeroLift := r.polar.zeroLift(r.reynolds(tipMS, 0, air))
+	twist := b.twistLeft(0.5 * air.DensityKgM3 * tipMS * tipMS)
 	for i := range b.stations {
 		st := &b.stations[i]
-		sec := r.polar.section(tipMS*st.radius*st.chord*b.RadiusM*air.DensityKgM3/air.ViscosityPaS, zeroLift)
-		phi := math.Atan2(inflowMS, tipMS*st.radius)
-		cl, cd := r.section(&sec, st.pitchRad-phi)
-		sin, cos := math.Sincos(phi)
-		r.add(st, tipMS*st.radius/cos, cl*cos-cd*sin, cl*sin+cd*cos, air, &thrustN, &torqueNm)
+		a := r.annulus(st, twist, r.polar.section(tipMS*st.radius*st.chord*b.RadiusM*air.DensityKgM3/air.ViscosityPaS, zeroLift))
+		a.forces(math.Atan2(inflowMS, tipMS*st.radius))
+		r.add(st, tipMS*st.radius/a.cos, a.cn, a.ct, air, &thrustN, &torqueNm)
 	}
 	return thrustN, torqueNm
 }
@@ -72,17 +85,6 @@ func (r *rotor) reynolds(tipMS, axialMS float64, air Air) float64 {
 	return math.Hypot(0.75*tipMS, axialMS) * chord * r.blade.RadiusM * air.DensityKgM3 / air.ViscosityPaS
 }
 
-func (r *rotor) section(sec *section, alphaRad float64) (cl, cd float64) {
-	if r.lift != nil {
-		return r.lift(alphaRad)
-	}
-	return sec.at(alphaRad)
-}
-
-func (r *rotor) localSolidity(st *station) float64 {
-	return float64(r.blade.Blades) * st.chord / (2 * math.Pi * st.radius)
-}
-
 func (r *rotor) add(st *station, speedMS, cn, ct float64, air Air, thrustN, torqueNm *float64) {
 	radius := r.blade.RadiusM
 	perCoefficient := 0.5 * air.DensityKgM3 * speedMS * speedMS * st.chord * st.width * radius * radius * float64(r.blade.Blades)
@@ -90,43 +92,9 @@ func (r *rotor) add(st *station, speedMS, cn, ct float64, air Air, thrustN, torq
 	*torqueNm += perCoefficient * ct * st.radius * radius
 }
 
-// solve finds the inflow angle of one station; axial is V/(Omega r).
-func (r *rotor) solve(st *station, sec *section, axial, massFlow float64) (phi, cn, ct, f float64, ok bool) {
-	solidity := r.localSolidity(st)
-	tip := float64(r.blade.Blades) / 2 * (1 - st.radius) / st.radius
-	hub := float64(r.blade.Blades) / 2 * (st.radius - hubRadius) / hubRadius
-	residual := func(phi float64) float64 {
-		sin, cos := math.Sincos(phi)
-		cl, cd := r.section(sec, st.pitchRad-phi)
-		cn, ct = cl*cos-cd*sin, cl*sin+cd*cos
-		f = 1
-		if !r.lossless {
-			f = prandtl(tip/sin) * prandtl(hub/sin)
-		}
-		return massFlow*sin*sin - cn*solidity/(4*f) - axial*(sin*cos+ct*solidity/(4*f))
-	}
-	const least, most = 1e-6, math.Pi/2 - 1e-6
-	step := math.Max(0.02, st.pitchRad/8)
-	low, hLow := least, residual(least)
-	if hLow > 0 {
-		return 0, 0, 0, 1, false
-	}
-	for low < most {
-		high := math.Min(low+step, most)
-		hHigh := residual(high)
-		if hHigh > 0 {
-			phi, ok = root(residual, low, hLow, high, hHigh, 1e-10)
-			residual(phi)
-			return phi, cn, ct, f, ok
-		}
-		low, hLow = high, hHigh
-	}
-	return 0, 0, 0, 1, false
-}
-
 // prandtl is Prandtl's loss factor (2/pi) acos(e^−x).
 func prandtl(x float64) float64 {
-	if x > 30 {
+	if x > 16 { // 1 − F is under a ten-millionth
 		return 1
 	}
 	return 2 / math.Pi * math.Acos(math.Exp(-x))

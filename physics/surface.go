@@ -14,6 +14,7 @@ const (
 	surfaceLowInflow  = -0.6
 	surfaceInflowStep = 0.02
 	surfaceSpeeds     = 8
+	surfaceClimbs     = 15 // solutions from hover to past zero thrust, less one
 	surfaceLowTipMS   = 8.0
 	surfaceHighTipMS  = 320.0
 )
@@ -34,11 +35,12 @@ type Surface struct {
 	Air         Air
 	AreaM2      float64
 	inflows     int
-	logLow      float64                // ln of the lowest rotor speed
-	perLog      float64                // nodes per unit of ln
-	nodes       []node                 // [speed][inflow]
-	still       [surfaceSpeeds]float64 // t without inflow
-	hover       [surfaceSpeeds]node    // hover in still air, where most of the work is done
+	logLow      float64                    // ln of the lowest rotor speed
+	perLog      float64                    // nodes per unit of ln
+	thrusts     []float64                  // t by [speed][inflow], one node added on every side
+	torques     []float64                  // q likewise
+	still       [surfaceSpeeds + 2]float64 // t without inflow, one node added at both ends
+	hover       [surfaceSpeeds]node        // hover in still air, where most of the work is done
 	zeroAdvance float64
 }
 
@@ -57,22 +59,22 @@ func NewSurface(blade Blade, polar Polar, air Air) (*Surface, error) {
 	s.zeroAdvance = 0.75 * math.Pi * math.Tan(angle+0.12)
 	highInflow := s.zeroAdvance * 1.15 / math.Pi
 	s.inflows = int(math.Ceil((highInflow-surfaceLowInflow)/surfaceInflowStep)) + 1
-	s.nodes = make([]node, surfaceSpeeds*s.inflows)
+	s.thrusts = make([]float64, (surfaceSpeeds+2)*(s.inflows+2))
+	s.torques = make([]float64, (surfaceSpeeds+2)*(s.inflows+2))
+	r := rotor{blade: &s.Blade, polar: &polar, start: make([]inflowStart, len(blade.stations))}
+	var memory sweep
 	for k := range surfaceSpeeds {
-		omega := math.Exp(s.logLow + float64(k)/s.perLog)
-		tipMS := omega * blade.RadiusM
-		loaded := blade.loaded(0.5 * air.DensityKgM3 * tipMS * tipMS)
-		r := rotor{blade: &loaded, polar: &polar}
-		if err := s.fill(&r, k, omega); err != nil {
+		if err := s.fill(&r, &memory, k, math.Exp(s.logLow+float64(k)/s.perLog)); err != nil {
 			return nil, err
 		}
 	}
+	s.surround()
 	return s, nil
 }
 
 // fill tabulates one rotor speed: flow from below at a prescribed inflow, hover with more and
 // more air through the disc down to none induced, and climb past zero thrust.
-func (s *Surface) fill(r *rotor, k int, omega float64) error {
+func (s *Surface) fill(r *rotor, memory *sweep, k int, omega float64) error {
 	tip := omega * s.Blade.RadiusM
 	force := s.Air.DensityKgM3 * s.AreaM2 * tip * tip
 	var xs, ts, qs []float64
@@ -87,22 +89,26 @@ func (s *Surface) fill(r *rotor, k int, omega float64) error {
 	}
 	still, torque := r.loadsAtInflow(omega, 0, s.Air)
 	keep(0, still, torque)
-	s.still[k] = still / force
+	memory.begin()
+	s.still[k+1] = still / force
 	for _, share := range [...]float64{0.2, 0.4, 0.6, 0.8} {
 		massFlow := 1 / (share * share)
+		memory.guess(r.start)
 		thrust, torque, ok := r.loads(omega, 0, massFlow, s.Air)
 		if !ok {
 			return fmt.Errorf("the blade lifts nothing at hover: pitch is too small for its section")
 		}
+		memory.keep(r.start)
 		keep(math.Sqrt(math.Max(thrust, 0)/force/(2*massFlow)), thrust, torque)
 	}
-	const climbs = 18
-	for i := range climbs + 1 {
-		advance := 1.3 * s.zeroAdvance * float64(i) / climbs
+	for i := range surfaceClimbs + 1 {
+		memory.guess(r.start)
+		advance := 1.3 * s.zeroAdvance * float64(i) / surfaceClimbs
 		thrust, torque, ok := r.loads(omega, advance/math.Pi*tip, 1, s.Air)
 		if !ok {
 			break // far in the windmill state
 		}
+		memory.keep(r.start)
 		if i == 0 {
 			s.hover[k] = node{thrust / force, torque / (force * s.Blade.RadiusM)}
 		}
@@ -116,69 +122,50 @@ func (s *Surface) fill(r *rotor, k int, omega float64) error {
 	if err := errors.Join(thrust.Fit(xs, ts), power.Fit(xs, qs)); err != nil {
 		return err
 	}
-	row := s.nodes[k*s.inflows : (k+1)*s.inflows]
+	first := (k+1)*(s.inflows+2) + 1
 	last := xs[len(xs)-1]
-	for i := range row {
+	for i := range s.inflows {
 		x := surfaceLowInflow + float64(i)*surfaceInflowStep
-		if x <= last {
-			row[i] = node{thrust.Predict(x), power.Predict(x)}
-			continue
+		beyond := math.Max(x-last, 0) // past the last solution the coefficients go on along their tangent
+		x -= beyond
+		s.thrusts[first+i], s.torques[first+i] = thrust.Predict(x), power.Predict(x)
+		if beyond > 0 {
+			s.thrusts[first+i] += beyond * thrust.PredictDerivative(last)
+			s.torques[first+i] += beyond * power.PredictDerivative(last)
 		}
-		// Past the last solution the coefficients go on along their tangent.
-		row[i] = node{thrust.Predict(last) + (x-last)*thrust.PredictDerivative(last),
-			power.Predict(last) + (x-last)*power.PredictDerivative(last)}
 	}
 	return nil
 }
 
-// coefficients are the interpolated table values at one inflow and speed.
-type coefficients struct {
-	t, q, slope, still float64 // slope is dt/dlambda; still is t without inflow
+// sweep remembers the inflow angles of one sweep from hover to climb, to start the next rotor
+// speed's from: the angle there plus what the last two solutions differ by.
+type sweep struct {
+	solutions [][]inflowStart
+	before    []inflowStart // of the last sweep, one solution back
+	n         int
 }
 
-func (s *Surface) lookup(inflow, speedRadS float64) coefficients {
-	u := clampTo((math.Log(speedRadS)-s.logLow)*s.perLog, 0, surfaceSpeeds-1)
-	x := clampTo((inflow-surfaceLowInflow)/surfaceInflowStep, 0, float64(s.inflows-1))
-	j := min(int(u), surfaceSpeeds-2)
-	i := min(int(x), s.inflows-2)
-	wu := catmullRom(u - float64(j))
-	fx := x - float64(i)
-	wx, dx := catmullRom(fx), catmullRomSlope(fx)
-	var c coefficients
-	if i >= 1 && i+2 < s.inflows {
-		for b := range 4 {
-			k := min(max(j+b-1, 0), surfaceSpeeds-1)
-			row := s.nodes[k*s.inflows+i-1:][:4]
-			c.t += wu[b] * (wx[0]*row[0].t + wx[1]*row[1].t + wx[2]*row[2].t + wx[3]*row[3].t)
-			c.q += wu[b] * (wx[0]*row[0].q + wx[1]*row[1].q + wx[2]*row[2].q + wx[3]*row[3].q)
-			c.slope += wu[b] * (dx[0]*row[0].t + dx[1]*row[1].t + dx[2]*row[2].t + dx[3]*row[3].t)
-			c.still += wu[b] * s.still[k]
-		}
-		c.slope /= surfaceInflowStep
-		return c
+func (m *sweep) begin() { m.n = 0 }
+
+func (m *sweep) guess(start []inflowStart) {
+	if m.n >= len(m.solutions) {
+		return
 	}
-	for b := range 4 {
-		k := min(max(j+b-1, 0), surfaceSpeeds-1)
-		row := s.nodes[k*s.inflows:][:s.inflows]
-		for a := range 4 {
-			n := row[min(max(i+a-1, 0), s.inflows-1)]
-			c.t += wu[b] * wx[a] * n.t
-			c.q += wu[b] * wx[a] * n.q
-			c.slope += wu[b] * dx[a] * n.t
+	for i, there := range m.solutions[m.n] {
+		last := start[i].phi
+		start[i] = there
+		if m.n > 0 {
+			start[i].phi += last - m.before[i].phi
 		}
-		c.still += wu[b] * s.still[k]
 	}
-	c.slope /= surfaceInflowStep
-	return c
 }
 
-func catmullRom(f float64) [4]float64 {
-	f2 := f * f
-	f3 := f2 * f
-	return [4]float64{-0.5*f3 + f2 - 0.5*f, 1.5*f3 - 2.5*f2 + 1, -1.5*f3 + 2*f2 + 0.5*f, 0.5*f3 - 0.5*f2}
-}
-
-func catmullRomSlope(f float64) [4]float64 {
-	f2 := f * f
-	return [4]float64{-1.5*f2 + 2*f - 0.5, 4.5*f2 - 5*f, -4.5*f2 + 4*f + 0.5, 1.5*f2 - f}
+func (m *sweep) keep(start []inflowStart) {
+	if m.n >= len(m.solutions) {
+		m.solutions = append(m.solutions, make([]inflowStart, len(start)))
+		m.before = make([]inflowStart, len(start))
+	}
+	copy(m.before, m.solutions[m.n])
+	copy(m.solutions[m.n], start)
+	m.n++
 }
