@@ -88,19 +88,19 @@ func FigureByKey(key string) (Figure, bool) {
 }
 
 // FromSI converts a quantity to the figure's unit.
-func (f *Figure) FromSI(si float64) float64 { return si*f.PerSI + f.Offset }
+func (f Figure) FromSI(si float64) float64 { return si*f.PerSI + f.Offset }
 
 // ToSI converts the figure back; infinities stay.
-func (f *Figure) ToSI(value float64) float64 { return (value - f.Offset) / f.PerSI }
+func (f Figure) ToSI(value float64) float64 { return (value - f.Offset) / f.PerSI }
 
 // Round rounds a value to the decimals worth showing.
-func (f *Figure) Round(value float64) float64 {
+func (f Figure) Round(value float64) float64 {
 	scale := math.Pow10(f.Decimals)
 	return math.Round(value*scale) / scale
 }
 
 // Of is the figure's value for a performance, with the reason if it is undefined.
-func (f *Figure) Of(p *physics.Performance) (float64, physics.Reason) {
+func (f Figure) Of(p *physics.Performance) (float64, physics.Reason) {
 	si, why := p.Get(f.Quantity)
 	if why != physics.Defined {
 		return 0, why

@@ -1,0 +1,159 @@
+package objective
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"partsaloft/physics"
+)
+
+func TestParseWeights(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		want Weights
+		err  string
+	}{
+		{"grip=4,endurance=1", Weights{0.8, 0.2, 0, 0}, ""},
+		{"top_speed=0.5", Weights{0, 0, 0, 1}, ""},
+		{"grip=1, endurance=1,smoothness=1,top_speed=1", Weights{0.25, 0.25, 0.25, 0.25}, ""},
+		{"grip=0,endurance=0", Weights{}, "give at least one axis a weight"},
+		{"grip=-1", Weights{}, "must be a number from 0"},
+		{"grip=NaN", Weights{}, "must be a number from 0"},
+		{"grip=inf", Weights{}, "must be a number from 0"},
+		{"speed=1", Weights{}, "the axes are grip, endurance, smoothness, top_speed"},
+		{"grip", Weights{}, "write AXIS=NUMBER"},
+		{"", Weights{}, "write AXIS=NUMBER"},
+		{"grip=1,grip=2", Weights{}, "given twice"},
+		{"grip=x,speed=1", Weights{}, "is no axis"},
+	} {
+		got, err := ParseWeights(c.text)
+		if c.err != "" {
+			if err == nil || !strings.Contains(err.Error(), c.err) {
+				t.Errorf("%q: got error %v, want %q", c.text, err, c.err)
+			}
+			continue
+		}
+		if err != nil || got != c.want {
+			t.Errorf("%q: got %v, %v", c.text, got, err)
+		}
+	}
+}
+
+func TestParseLimit(t *testing.T) {
+	for _, c := range []struct{ text, want, err string }{
+		{"all_up_g=..250", "all_up_g=..250", ""},
+		{"thrust_to_weight=3..", "thrust_to_weight=3..", ""},
+		{" style_minutes = 2 .. 4.5 ", "style_minutes=2..4.5", ""},
+		{"motor_temperature_c=-10..90", "motor_temperature_c=-10..90", ""},
+		{"all_up_g=250", "", "write ..250 (at most)"},
+		{"all_up_g=..", "", "has no number"},
+		{"all_up_g=4..2", "", "swap them"},
+		{"all_up_g=..nan", "", "is no number"},
+		{"all_up_g=..1e999", "", "is no number"},
+		{"all_up=..250", "", "the nearest is all_up_g"},
+		{"=..250", "", "is no figure"},
+		{"all_up_g", "", "write FIGURE=RANGE"},
+	} {
+		got, err := ParseLimit(c.text)
+		if c.err != "" {
+			if err == nil || !strings.Contains(err.Error(), c.err) {
+				t.Errorf("%q: got error %v, want %q", c.text, err, c.err)
+			}
+			continue
+		}
+		if err != nil || got.String() != c.want {
+			t.Errorf("%q: got %v, %v", c.text, got, err)
+		}
+	}
+}
+
+func TestPresets(t *testing.T) {
+	if got := PresetNames(); !slices.Equal(got, []string{"cruise", "freestyle", "race", "indoor"}) {
+		t.Errorf("presets are %v", got)
+	}
+	for _, name := range PresetNames() {
+		s, ok := Preset(name)
+		if !ok || s.Check() != nil || AboutPreset(name) == "" {
+			t.Errorf("%s: %v", name, s.Check())
+		}
+	}
+	if s, _ := Preset("cruise"); !slices.Equal(s.Flying.Segments, physics.EasySegments()) || s.Weights[Endurance] != 0.5 {
+		t.Errorf("cruise is %+v", s)
+	}
+}
+
+// Every figure has its own quantity, key and sentence, and converts there and back.
+func TestFigures(t *testing.T) {
+	seen := map[string]bool{}
+	for i, f := range Figures() {
+		if seen[f.Key] || f.Key == "" || f.PerSI == 0 || !strings.HasSuffix(f.Meaning, ".") || int(f.Quantity) != i {
+			t.Errorf("figure %d: %+v", i, f)
+		}
+		seen[f.Key] = true
+		if got := f.ToSI(f.FromSI(123)); math.Abs(got-123) > 1e-9 {
+			t.Errorf("%s: 123 comes back as %g", f.Key, got)
+		}
+		if g, ok := FigureByKey(f.Key); !ok || g != f {
+			t.Errorf("%s is not found by its key", f.Key)
+		}
+	}
+	for _, c := range []struct {
+		key      string
+		si, want float64
+	}{
+		{"all_up_g", 0.25, 250}, {"full_throttle_thrust_g", 9.80665, 1000}, {"hover_throttle_pct", 0.3, 30}, {"thrust_step_pct", 6, 6},
+		{"hover_minutes", 90, 1.5}, {"used_mah", 3600, 1000}, {"range_km", 1500, 1.5}, {"motor_temperature_c", 293.15, 20}, {"response_ms", 0.03, 30},
+	} {
+		f, _ := FigureByKey(c.key)
+		if got := f.FromSI(c.si); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%s: %g in SI is %g, want %g", c.key, c.si, got, c.want)
+		}
+	}
+}
+
+func TestWrittenStyle(t *testing.T) {
+	num := func(x float64) *float64 { return &x }
+	w := Written{
+		Name: "mine", Weights: map[string]float64{"grip": 3, "endurance": 1},
+		Limits:        map[string]string{"style_minutes": "3..", "all_up_g": "..250"},
+		RequiredRoles: []string{"camera"},
+		Flying: &WrittenFlying{SpeedMps: num(10), LandingCellV: num(3.4), ReservePct: num(15), Segments: []WrittenSegment{
+			{Kind: "hover", SharePct: 33.3}, {Kind: "cruise", SharePct: 33.3}, {Kind: "turn", SharePct: 30.4, LoadFactor: num(2)}, {Kind: "punch", SharePct: 3},
+		}},
+	}
+	s, faults := w.Style()
+	if len(faults) > 0 || s.Check() != nil {
+		t.Fatalf("%v %v", faults, s.Check())
+	}
+	if s.Weights != (Weights{0.75, 0.25}) || len(s.Limits) != 2 || s.Limits[0].String() != "all_up_g=..250" {
+		t.Errorf("got %+v", s)
+	}
+	if g := s.Flying.Segments; g[1].SpeedMS != 10 || g[0].SpeedMS != 0 || g[2].LoadFactor != 2 || s.Flying.Reserve != 0.15 || s.Flying.LandingV != 3.4 {
+		t.Errorf("got %+v", s.Flying)
+	}
+
+	bad := Written{
+		Weights: map[string]float64{"grip": -1, "pace": 1},
+		Limits:  map[string]string{"all_up_g": "250", "weight": "..250"},
+		Flying:  &WrittenFlying{Segments: []WrittenSegment{{Kind: "glide", SharePct: 50}, {Kind: "punch", SharePct: 40, SpeedMps: num(3)}}},
+	}
+	_, faults = bad.Style()
+	var paths []string
+	for _, f := range faults {
+		paths = append(paths, f.Path)
+	}
+	want := []string{"weights.grip", "weights.pace", "limits.all_up_g", "limits.weight", "flying.segments[0].kind", "flying.segments[1]", "flying.segments"}
+	if !slices.Equal(paths, want) {
+		t.Errorf("faults at %v, want %v", paths, want)
+	}
+	zero := Written{Weights: map[string]float64{"grip": 0}}
+	if _, faults := zero.Style(); len(faults) != 1 || !strings.Contains(faults[0].Message, "give at least one axis") {
+		t.Errorf("all weights 0: %v", faults)
+	}
+	var empty Written
+	if s, faults := empty.Style(); len(faults) > 0 || s.Check() != nil || s.Weights[TopSpeed] != 0.25 {
+		t.Errorf("an empty style: %+v %v", s, faults)
+	}
+}

@@ -1,0 +1,43 @@
+package search
+
+import (
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+// Problem is what to search for.
+type Problem struct {
+	Drawer *inventory.Drawer
+	Air    physics.Air
+	Style  objective.Style
+	// With lists roles of which one optional extra is to be on board beside the style's required
+	// roles.
+	With []string
+}
+
+// Method says how to search.
+type Method string
+
+// The methods. Auto is exact up to two million fitted powertrains, else genetic.
+const (
+	Auto    Method = "auto"
+	Exact   Method = "exact"
+	Genetic Method = "genetic"
+)
+
+// Options say how to search. The zero value searches automatically for the ten best.
+type Options struct {
+	Method   Method
+	Top      int    // how many to list; 0 means 10
+	Seed     uint64 // of the genetic search and of the draws
+	MaxEvals int64  // most evaluations of a genetic search; 0 means 20 000
+	Workers  int    // 0 means one a processor
+	Draws    int    // of the uncertain inputs; 0 means 200
+	// Spread lists combinations that differ in motor, prop or pack.
+	Spread bool
+	// Novel is how much a combination unlike what already flies is preferred, 0 to 1.
+	Novel float64
+	// Progress, if set, is told how much of the work is done, from one goroutine at a time.
+	Progress func(done, total int64)
+}

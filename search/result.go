@@ -1,0 +1,71 @@
+package search
+
+import (
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+// Value is one predicted figure in SI units, with the 10 % and 90 % points over the draws. If Why
+// is not physics.Defined the figure is undefined and the numbers are 0.
+type Value struct {
+	Value, Low, High float64
+	Basis            physics.Basis
+	Why              physics.Reason
+}
+
+// Result is one combination with what it is predicted to do.
+type Result struct {
+	Combination inventory.Combination
+	Craft       physics.Craft
+	Performance physics.Performance
+	Verdict     objective.Verdict
+	// Broken lists the rules it breaks in the air; Misfits says which parts do not fit. Both are
+	// empty for a feasible combination. One that does not fit has no performance.
+	Broken  []objective.Broken
+	Misfits []string
+	// Notes are what fits but wants a word, and what to mind.
+	Notes []string
+	// Figures holds every figure by its quantity.
+	Figures [physics.QuantityCount]Value
+	// AheadShare is the share of the draws in which it stays ahead of the next in the list; BestShare
+	// that in which it is the best of the list. Both are over the list's feasible results.
+	AheadShare, BestShare float64
+	// Unlike is what the style's wish for something new adds to the score; 0 without one.
+	Unlike float64
+}
+
+// ReasonCount is how many candidates fell to a reason: a fit rule, or a rule in the air.
+type ReasonCount struct {
+	Reason string
+	Count  int64
+}
+
+// Miss is an infeasible combination that is near to being feasible, with what would mend it.
+type Miss struct {
+	Result
+	Mend []string
+}
+
+// Ranking is the outcome of a search.
+type Ranking struct {
+	Method string // exact or genetic
+	Why    string // why this method
+	// Candidates is the size of the space; Evaluated how many craft evaluations the search took;
+	// Skipped how many candidates were left out because a bound shows that they cannot enter.
+	Candidates, Evaluated, Skipped int64
+	// Proven says that no candidate beats what is listed; Gap is how much a better score could
+	// still be, 0 if proven.
+	Proven      bool
+	Gap         float64
+	Interrupted bool
+	// Infeasible counts the candidates that fell, by the first rule that they break, in the rules'
+	// order. An exact search without a bound counts them all.
+	Infeasible []ReasonCount
+	Best       []Result
+	// Front are feasible combinations that nobody beats on every axis, best score first.
+	Front      []Result
+	NearMisses []Miss
+	// Notes say what was set aside or assumed for the whole drawer.
+	Notes []string
+}
