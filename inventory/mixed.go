@@ -1,10 +1,146 @@
 package inventory
 
-// Mix is the two kinds of motor that a derived motor is made of, and how many pieces of each a
-// set takes.
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"partsaloft/inventory/strict"
+)
+
+// Spread of kV over a mixed set, (max − min)/mean: up to passSpread it passes, from refuseSpread on it
+// is a fault, in between a note (common practice, no source: 2.6 % apart flew, 16 % was refused).
+const (
+	passSpread   = 0.03
+	refuseSpread = 0.10
+)
+
+// Mix is the two kinds of motor that a derived motor is made of.
 type Mix struct {
-	A, B           *Motor
-	CountA, CountB int
+	A, B *Motor
 	// KVSpread is (max − min)/mean of the two kV.
 	KVSpread float64
+}
+
+// Pieces is how many of each kind a set for a number of rotors takes, as even as the counts
+// allow.
+func (m *Mix) Pieces(rotors int) (a, b int) {
+	a = min((rotors+1)/2, pieces(m.A.Count, rotors))
+	b = min(rotors-a, pieces(m.B.Count, rotors))
+	return rotors - b, b
+}
+
+// pieces is a count, or enough if it is not given.
+func pieces(count *int, enough int) int {
+	if count == nil {
+		return enough
+	}
+	return *count
+}
+
+// Mixed is the derived motor a~b: mean kV and mass, and where the two differ the more cautious
+// rating. It fails if the two cannot make a set: other stator, mount or shaft, nothing in common
+// in cells or holes.
+func Mixed(a, b *Motor) (*Motor, error) {
+	if cmp.Compare(a.ID, b.ID) > 0 {
+		a, b = b, a
+	}
+	refuse := func(what string) (*Motor, error) {
+		return nil, fmt.Errorf("motors %s and %s make no set: they differ in %s", a.ID, b.ID, what)
+	}
+	switch {
+	case a.StatorDiameterMm != b.StatorDiameterMm || a.StatorHeightMm != b.StatorHeightMm:
+		return refuse("stator size")
+	case a.PropMount != "" && b.PropMount != "" && a.PropMount != b.PropMount:
+		return refuse("prop mount")
+	case a.ShaftMm != nil && b.ShaftMm != nil && *a.ShaftMm != *b.ShaftMm:
+		return refuse("shaft")
+	}
+	m := &Motor{
+		ID: a.ID + "~" + b.ID, Stator: a.Stator,
+		StatorDiameterMm: a.StatorDiameterMm, StatorHeightMm: a.StatorHeightMm,
+		KV: (a.KV + b.KV) / 2, MassG: mean(a.MassG, b.MassG), ResistanceMohm: mean(a.ResistanceMohm, b.ResistanceMohm),
+		PropMount: cmp.Or(a.PropMount, b.PropMount), ShaftMm: cmp.Or(a.ShaftMm, b.ShaftMm),
+		MaxCurrentA: least(a.MaxCurrentA, b.MaxCurrentA),
+		Mixed:       &Mix{a, b, math.Abs(a.KV-b.KV) / ((a.KV + b.KV) / 2)},
+	}
+	if a.Count != nil && b.Count != nil {
+		sum := *a.Count + *b.Count
+		m.Count = &sum
+	}
+	if a.Poles != nil && b.Poles != nil && *a.Poles == *b.Poles {
+		m.Poles = a.Poles
+	}
+	if a.NoLoadV != nil && b.NoLoadV != nil && *a.NoLoadV == *b.NoLoadV {
+		m.NoLoadA, m.NoLoadV = mean(a.NoLoadA, b.NoLoadA), a.NoLoadV
+	}
+	if a.HolePatternMm != nil && b.HolePatternMm != nil {
+		for _, x := range a.HolePatternMm {
+			if slices.Contains(b.HolePatternMm, x) {
+				m.HolePatternMm = append(m.HolePatternMm, x)
+			}
+		}
+		if m.HolePatternMm == nil {
+			return refuse("hole pattern")
+		}
+	}
+	switch {
+	case a.Cells == nil || b.Cells == nil:
+		m.Cells = cmp.Or(a.Cells, b.Cells)
+	default:
+		m.Cells = &CellRange{max(a.Cells.Min, b.Cells.Min), min(a.Cells.Max, b.Cells.Max)}
+		if m.Cells.Min > m.Cells.Max {
+			return refuse("cells")
+		}
+	}
+	m.Note = fmt.Sprintf("mixed set of %s (%s rpm/V) and %s (%s rpm/V), reckoned with the mean", a.ID, number(a.KV), b.ID, number(b.KV))
+	return m, nil
+}
+
+func mean(a, b *float64) *float64 {
+	if a == nil || b == nil {
+		return nil
+	}
+	x := (*a + *b) / 2
+	return &x
+}
+
+func least(a, b *float64) *float64 {
+	if a == nil || b != nil && *b < *a {
+		return b
+	}
+	return a
+}
+
+// MixedMotors lists the derived motors a~b of a drawer by id: two kinds of one stator size of
+// which neither has pieces enough for some owned frame's rotors, but both together have.
+func (d *Drawer) MixedMotors() []*Motor {
+	rotors := map[int]bool{}
+	for i := range d.Frames {
+		rotors[d.Frames[i].RotorCount()] = true
+	}
+	var mixed []*Motor
+	for i := range d.Motors {
+		a := &d.Motors[i]
+		if a.Count == nil || *a.Count == 0 {
+			continue
+		}
+		for j := range d.Motors[:i] {
+			b := &d.Motors[j]
+			if b.Count == nil || *b.Count == 0 || b.StatorDiameterMm != a.StatorDiameterMm || b.StatorHeightMm != a.StatorHeightMm {
+				continue
+			}
+			for r := range rotors {
+				if *a.Count < r && *b.Count < r && *a.Count+*b.Count >= r {
+					if m, err := Mixed(a, b); err == nil && strict.ValidID(a.ID) && strict.ValidID(b.ID) {
+						mixed = append(mixed, m)
+					}
+					break
+				}
+			}
+		}
+	}
+	slices.SortFunc(mixed, func(a, b *Motor) int { return cmp.Compare(a.ID, b.ID) })
+	return mixed
 }

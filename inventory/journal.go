@@ -1,0 +1,77 @@
+package inventory
+
+import (
+	"maps"
+	"slices"
+	"time"
+
+	"partsaloft/inventory/strict"
+)
+
+// figureKeys are the figures that a fleet craft may have measured: the keys of a result's
+// figures, in the units that their ends say.
+var figureKeys = [...]string{
+	"all_up_g", "full_throttle_thrust_g", "thrust_to_weight", "turn_load_factor", "tip_mach",
+	"hover_throttle_pct", "turn_throttle_pct", "throttle_cap_pct", "pack_current_use_pct",
+	"board_current_use_pct", "motor_current_use_pct", "connector_current_use_pct", "thrust_step_pct",
+	"hover_current_a", "full_throttle_current_a", "pack_safe_current_a", "mean_current_a",
+	"hover_power_w", "motor_loss_w", "loaded_cell_v", "hover_minutes", "cruise_minutes",
+	"hard_minutes", "style_minutes", "used_mah", "range_km", "top_speed_mps",
+	"best_endurance_speed_mps", "best_range_speed_mps", "forward_accel_mps2", "pull_out_m",
+	"response_ms", "rise_ms", "disc_loading_n_m2", "motor_temperature_c",
+}
+
+func (c *FleetCraft) settle(doc *strict.Document) {
+	for _, key := range slices.Sorted(maps.Keys(c.Measured)) {
+		at := c.Path + ".measured." + strict.Show(key)
+		switch x := c.Measured[key]; {
+		case !slices.Contains(figureKeys[:], key):
+			way := "; use the key of a figure, such as all_up_g"
+			if near := strict.Nearest(key, figureKeys[:]); near != "" {
+				way = "; did you mean " + near + "?"
+			}
+			doc.Fault(at, "is no figure%s", way)
+		case x <= 0 && key != "motor_temperature_c" && doc.Sound(at):
+			doc.Fault(at, "must be over 0, got %s; leave out what was not measured", number(x))
+		}
+	}
+}
+
+func (e *LogEntry) settle(doc *strict.Document) {
+	if e.Path == "" {
+		return
+	}
+	if at := e.Path + ".date"; doc.Has(at) && doc.Sound(at) {
+		if _, err := time.Parse(time.DateOnly, e.Date); err != nil {
+			doc.Fault(at, "must be a day, got %s; write year-month-day such as 2031-05-09", strict.Show(e.Date))
+		}
+	}
+	flight := e.Path + ".flight_minutes"
+	if e.FlightMinutes != nil {
+		if !doc.Has(e.Path + ".flown") {
+			doc.Fault(flight, "needs flown, how it was flown: hover, cruise, hard or a style's name")
+		}
+		if !doc.Has(e.Path+".landing_cell_v") && !doc.Has(e.Path+".used_mah") {
+			doc.Fault(flight, "needs landing_cell_v or used_mah: a time without the charge it took says nothing")
+		}
+	}
+	if e.FlightMinutes == nil && !doc.Has(flight) {
+		for _, key := range []string{"flown", "landing_cell_v", "used_mah"} {
+			if at := e.Path + "." + key; doc.Has(at) {
+				doc.Fault(at, "needs flight_minutes, the time that belongs to it")
+			}
+		}
+	}
+	if !e.hasReading() && doc.Sound(e.Path) {
+		doc.Fault(e.Path, "holds no reading; give one, such as all_up_g or hover_throttle_pct")
+	}
+}
+
+func (e *LogEntry) hasReading() bool {
+	for _, x := range []*float64{e.AllUpG, e.HoverThrottlePct, e.HoverCurrentA, e.FlightMinutes, e.FullThrottleCurrentA, e.LoadedCellV, e.TopSpeedMps} {
+		if x != nil {
+			return true
+		}
+	}
+	return false
+}
