@@ -25,11 +25,13 @@ func LabelBlade() BladeLaw {
 	}
 }
 
-// labelThrustFactor is the factor on CT that the fit leaves over for a label.
-func labelThrustFactor(diameterM, pitchM float64, blades int) float64 {
-	return math.Exp(0.002 + 0.160*math.Log(pitchM/diameterM/typicalPitchRatio) +
-		0.058*math.Log(float64(blades)/2) + 0.139*math.Log(diameterM/typicalDiameterM))
+// LabelThrust is the factor on CT that the fit leaves over for a label.
+func LabelThrust() LabelFactor {
+	return LabelFactor{Level: 0.002, Pitch: 0.160, Blades: 0.058, Diameter: 0.139}
 }
+
+// LabelPower is LabelThrust for CP.
+func LabelPower() LabelFactor { return LabelFactor{} }
 
 // Uncertainty of the label laws by class of prop, from props left out of the fit: logarithmic
 // standard deviations of CT, CP and zero-thrust advance ratio, and the correlation of the first two.

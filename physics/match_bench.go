@@ -32,8 +32,8 @@ type ratio struct {
 // pitchLnSD, chordLnSD and dragLnSD), then exact factors. The mean is taken halfway along both.
 // Points count by the square of their thrust, because a stand's errors are mostly offsets. Where
 // only thrust was measured, CP follows by powerPerThrust.
-func matchBench(spec *PropSpec, blade Blade, polar Polar, air Air, labelThrust float64) (benchMatch, error) {
-	m := benchMatch{blade: blade, polar: polar, thrust: labelThrust, power: 1, advance: 1, points: len(spec.Bench)}
+func matchBench(spec *PropSpec, blade Blade, polar Polar, air Air, labelThrust, labelPower float64) (benchMatch, error) {
+	m := benchMatch{blade: blade, polar: polar, thrust: labelThrust, power: labelPower, advance: 1, points: len(spec.Bench)}
 	first, err := m.ratios(spec, air)
 	if err != nil {
 		return m, err

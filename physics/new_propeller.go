@@ -47,15 +47,43 @@ type PropSpec struct {
 	Bench             []BenchPoint
 }
 
+// PropLaw is all that turns a label into a prop.
+type PropLaw struct {
+	Blade         BladeLaw
+	Polar         Polar
+	Thrust, Power LabelFactor
+}
+
+// LabelLaw is the law fitted to measured props.
+func LabelLaw() PropLaw {
+	return PropLaw{LabelBlade(), LabelPolar(), LabelThrust(), LabelPower()}
+}
+
+// LabelFactor is a factor on CT or CP that depends on the label alone:
+//
+//	exp(Level + Pitch ln((P/D)/0.7) + Blades ln(B/2) + Diameter ln(D/5 in))
+type LabelFactor struct{ Level, Pitch, Blades, Diameter float64 }
+
+// At is the factor for a label, lengths in metres.
+func (f LabelFactor) At(diameterM, pitchM float64, blades int) float64 {
+	return math.Exp(f.Level + f.Pitch*math.Log(pitchM/diameterM/typicalPitchRatio) +
+		f.Blades*math.Log(float64(blades)/2) + f.Diameter*math.Log(diameterM/typicalDiameterM))
+}
+
 // NewPropeller makes a prop from what is known of it, for one state of air: the blade from its
 // label, bent to measured stations, its loads brought to bench points, each figure with its
 // uncertainty. Errors name every fault of the spec.
 func NewPropeller(spec PropSpec, air Air) (*Propeller, error) {
+	law := LabelLaw()
+	return law.New(spec, air)
+}
+
+// New is NewPropeller under another law, as the fit needs it.
+func (l *PropLaw) New(spec PropSpec, air Air) (*Propeller, error) {
 	if err := spec.check(); err != nil {
 		return nil, err
 	}
-	law, polar := LabelBlade(), LabelPolar()
-	blade, err := law.Blade(spec.DiameterM, spec.PitchM, spec.Blades)
+	blade, err := l.Blade.Blade(spec.DiameterM, spec.PitchM, spec.Blades)
 	if err != nil {
 		return nil, err
 	}
@@ -64,13 +92,16 @@ func NewPropeller(spec PropSpec, air Air) (*Propeller, error) {
 		return nil, err
 	}
 	blade.SoftTwist = spec.Flex.softTwist()
+	polar := l.Polar
 	p := &Propeller{
 		DiameterM: spec.DiameterM, PitchM: spec.PitchM, Blades: spec.Blades,
-		ThrustFactor: labelThrustFactor(spec.DiameterM, spec.PitchM, spec.Blades), PowerFactor: 1, AdvanceFactor: 1,
+		ThrustFactor:  l.Thrust.At(spec.DiameterM, spec.PitchM, spec.Blades),
+		PowerFactor:   l.Power.At(spec.DiameterM, spec.PitchM, spec.Blades),
+		AdvanceFactor: 1,
 	}
 	spread := spec.spread()
 	if len(spec.Bench) > 0 {
-		bench, err := matchBench(&spec, blade, polar, air, p.ThrustFactor)
+		bench, err := matchBench(&spec, blade, polar, air, p.ThrustFactor, p.PowerFactor)
 		if err != nil {
 			return nil, err
 		}

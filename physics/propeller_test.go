@@ -67,3 +67,7 @@ func BenchmarkNewSurface(b *testing.B) {
 		testPropeller(b, 5, 4.3, 3)
 	}
 }
+
+func labelThrustFactor(diameterM, pitchM float64, blades int) float64 {
+	return LabelThrust().At(diameterM, pitchM, blades)
+}

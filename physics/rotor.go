@@ -1,6 +1,9 @@
 package physics
 
-import "math"
+import (
+	"errors"
+	"math"
+)
 
 // rotor solves blade-element momentum theory for one blade geometry and polar.
 type rotor struct {
@@ -17,6 +20,27 @@ type rotor struct {
 
 // inflowStart is an inflow angle with the slope of the residual there; an angle of 0 is unknown.
 type inflowStart struct{ phi, slope float64 }
+
+// Solver solves a blade point by point, without a table. It is not safe for concurrent use: each
+// solution starts from the last one.
+type Solver struct {
+	rotor rotor
+	air   Air
+}
+
+// NewSolver returns a solver of one blade in one state of air.
+func NewSolver(blade Blade, polar Polar, air Air) (*Solver, error) {
+	if len(blade.stations) == 0 || !(blade.RadiusM > 0) {
+		return nil, errors.New("blade has no stations")
+	}
+	return &Solver{rotor{blade: &blade, polar: &polar, start: make([]inflowStart, len(blade.stations))}, air}, nil
+}
+
+// Loads returns thrust in N and torque in N m at a speed in rad/s and an axial airspeed ≥ 0 in
+// m/s. It returns false where a section has no solution.
+func (s *Solver) Loads(speedRadS, axialMS float64) (thrustN, torqueNm float64, ok bool) {
+	return s.rotor.loads(speedRadS, axialMS, 1, s.air)
+}
 
 // loads returns thrust and torque at a rotor speed in rad/s and an axial speed ≥ 0 in m/s.
 //
