@@ -123,6 +123,9 @@ func parsePackSize(text string) (packSize, error) {
 	if strings.Contains(rest, ",") {
 		return size, fmt.Errorf("must have decimal points and no commas, got %s; write %s", strict.Show(text), strings.ReplaceAll(rest, ",", "."))
 	}
+	if m := twoRatings.FindStringSubmatch(rest); m != nil {
+		return size, fmt.Errorf("must name one C rating, got %s; write %sC and burst_c: %s", strict.Show(text), m[1], m[2])
+	}
 	for rest != "" {
 		m := packToken.FindStringSubmatch(splitUnit(rest))
 		if m == nil {
@@ -139,6 +142,8 @@ func parsePackSize(text string) (packSize, error) {
 	}
 	return size, nil
 }
+
+var twoRatings = regexp.MustCompile(`(\d+)c? ?[/-] ?(\d+)c`)
 
 // splitUnit puts a space after a unit that runs into the next number, as in 4s1300.
 func splitUnit(s string) string { return runTogether.ReplaceAllString(s, "$1 $2") }

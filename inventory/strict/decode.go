@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
-	"strconv"
 	"strings"
 
 	"gopkg.in/yaml.v3"
@@ -221,8 +220,8 @@ func sample(keys []string) string {
 
 // unknownKey is the message for a key that is not known, with the nearest one that is.
 func unknownKey(p pair, n Node, keys []string) string {
-	if _, err := strconv.Atoi(p.key); err == nil && n.yaml.Style&yaml.FlowStyle != 0 {
-		return "is no key; in braces a comma ends a value: write a decimal point, not a comma"
+	if p.key != "" && p.key[0] >= '0' && p.key[0] <= '9' && n.yaml.Style&yaml.FlowStyle != 0 {
+		return "is no key: in braces a comma ends a value; write a decimal point, not a comma"
 	}
 	if near := Nearest(p.key, keys); near != "" {
 		return fmt.Sprintf("unknown key; did you mean %s?", near)

@@ -49,6 +49,7 @@ func (n Node) plain() bool {
 		n.Fault("aliases (*%s) are not read here; write the value out", Show(n.yaml.Value))
 	case n.yaml.Anchor != "":
 		n.Fault("anchors (&%s) are not read here; write the value out where it is needed", Show(n.yaml.Anchor))
+		return true // what it marks is read for its own faults
 	case n.yaml.Style&yaml.TaggedStyle != 0:
 		n.Fault("tags (%s) are not read here; write the plain value", Show(n.yaml.Tag))
 	case n.isNull():
