@@ -1,0 +1,52 @@
+package inventory
+
+// twice remarks on entries that look like one part entered twice: what both say is the same, and
+// what only one says would fit the other.
+func (d *Drawer) twice(n *notes) {
+	pairs(d.Motors, func(a, b *Motor) {
+		if a.Stator == b.Stator && a.KV == b.KV && agrees(a.MassG, b.MassG) && agrees(a.ResistanceMohm, b.ResistanceMohm) &&
+			agrees(a.ShaftMm, b.ShaftMm) && (a.PropMount == b.PropMount || a.PropMount == "" || b.PropMount == "") {
+			n.add(b.Origin, "id", "motor %s looks like motor %s entered twice (%s, %s rpm/V): if so, keep one and add the counts", b.ID, a.ID, b.Stator, number(b.KV))
+		}
+	})
+	pairs(d.Props, func(a, b *Prop) {
+		if a.DiameterIn == b.DiameterIn && a.PitchIn == b.PitchIn && a.Blades == b.Blades && agrees(a.MassG, b.MassG) &&
+			agrees(a.BoreMm, b.BoreMm) && a.Series == b.Series && a.Blade == b.Blade && a.Flex == b.Flex {
+			n.add(b.Origin, "id", "prop %s looks like prop %s entered twice (%s x %s x %d): if so, keep one and add the counts", b.ID, a.ID, number(round(b.DiameterIn)), number(round(b.PitchIn)), b.Blades)
+		}
+	})
+	pairs(d.Packs, func(a, b *Pack) {
+		if a.Cells == b.Cells && a.CapacityMAh == b.CapacityMAh && a.DischargeC == b.DischargeC && a.Chemistry == b.Chemistry &&
+			agrees(a.MassG, b.MassG) && agrees(a.CellResistanceMohm, b.CellResistanceMohm) && a.cycleCount() == b.cycleCount() && a.Connector == b.Connector {
+			n.add(b.Origin, "id", "pack %s looks like pack %s entered twice (%dS %s mAh %sC): if so, keep one and add the counts", b.ID, a.ID, b.Cells, number(b.CapacityMAh), number(b.DischargeC))
+		}
+	})
+	pairs(d.Frames, func(a, b *Frame) {
+		if a.MassG == b.MassG && agrees(a.MaxPropIn, b.MaxPropIn) && agrees(a.MotorSpacingMm, b.MotorSpacingMm) && a.Ducted == b.Ducted {
+			n.add(b.Origin, "id", "frame %s looks like frame %s entered twice (%s g): if so, keep one and add the counts", b.ID, a.ID, number(b.MassG))
+		}
+	})
+	pairs(d.Boards, func(a, b *Board) {
+		if a.EscCurrentA == b.EscCurrentA && *a.Cells == *b.Cells && agrees(a.MassG, b.MassG) && agrees(a.EscBurstA, b.EscBurstA) && a.Connector == b.Connector {
+			n.add(b.Origin, "id", "board %s looks like board %s entered twice (%s A, %s): if so, keep one and add the counts", b.ID, a.ID, number(b.EscCurrentA), *b.Cells)
+		}
+	})
+	pairs(d.Extras, func(a, b *Extra) {
+		if a.Role == b.Role && a.MassG == b.MassG && agrees(a.WidthMm, b.WidthMm) && agrees(a.PowerW, b.PowerW) && (a.Bridges == nil) == (b.Bridges == nil) &&
+			(a.Bridges == nil || a.Bridges.From == b.Bridges.From && a.Bridges.To == b.Bridges.To) {
+			n.add(b.Origin, "id", "%s %s looks like %s entered twice (%s g): if so, keep one and add the counts", b.Role, b.ID, a.ID, number(b.MassG))
+		}
+	})
+}
+
+// pairs visits every two entries of a list once, the earlier one first.
+func pairs[T any](list []T, visit func(a, b *T)) {
+	for j := range list {
+		for i := range list[:j] {
+			visit(&list[i], &list[j])
+		}
+	}
+}
+
+// agrees says whether two optional numbers are equal, or one is not given.
+func agrees(a, b *float64) bool { return a == nil || b == nil || *a == *b }
