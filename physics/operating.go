@@ -75,14 +75,14 @@ func (c *Craft) fullThrottle(s *supply, duty float64) operating {
 	// The margin falls with speed from a positive value at rest to under 0 at the speed where the
 	// motor's back-EMF takes all the voltage.
 	high := duty * s.openV / c.Motor.TorqueConstantNmA
-	low := high * 0.02
+	low := high * 1e-5 // the torque is all but gone there
 	margin := func(speed float64) float64 { return s.marginV(duty, c.turning(speed)) }
 	// The root mostly lies at 50 to 90 % of the no-load speed: narrow before the search.
 	a, b := 0.55*high, 0.85*high
 	fa, fb := margin(a), margin(b)
 	for fa < 0 && a > low {
 		b, fb = a, fa
-		a *= 0.7
+		a *= 0.6
 		fa = margin(a)
 	}
 	if fb > 0 {

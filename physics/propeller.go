@@ -120,6 +120,7 @@ func (p *Propeller) SpeedFor(thrustN float64, flow Flow, _ float64) (speedRadS, 
 	tip := (fall + math.Sqrt(fall*fall+4*still*max(raw/area-sideways*still, 0))) / (2 * still)
 	tip = min(max(tip, 1.1*low), 0.9*high)
 	log := math.Log(tip / radius)
+	found := false
 	for range 60 {
 		t, byInflow, byLog, rest, restByLog := s.thrustAt(inflow/tip, log)
 		excess := tip*tip*t + sideways*rest - raw/area
@@ -130,7 +131,8 @@ func (p *Propeller) SpeedFor(thrustN float64, flow Flow, _ float64) (speedRadS, 
 			low = tip
 		}
 		step := -excess / slope // relative to tip
-		if !(slope > 0) || tip*(1+step) <= low || tip*(1+step) >= high {
+		inside := slope > 0 && tip*(1+step) > low && tip*(1+step) < high
+		if !inside {
 			step = (low+high)/2/tip - 1
 		}
 		tip *= 1 + step
@@ -140,6 +142,7 @@ func (p *Propeller) SpeedFor(thrustN float64, flow Flow, _ float64) (speedRadS, 
 		}
 		log += step * (6 + 3*step) / (6 + step*(6+step)) // ln(1 + step) to step⁵/180
 		if math.Abs(step) < speedStep {
+			found = inside || excess > 0 || high < surfaceHighTipMS
 			still = rest + step*restByLog
 			break
 		}
@@ -148,7 +151,7 @@ func (p *Propeller) SpeedFor(thrustN float64, flow Flow, _ float64) (speedRadS, 
 	c := coefficients{t: (raw/area - sideways*still) / squared, still: still}
 	c.q = s.torqueAt(inflow/tip, log)
 	_, q := c.edgewise(inflow/tip, flow.InplaneMS*flow.InplaneMS/squared)
-	return tip / radius, p.PowerFactor * area * squared * radius * q, tip < 0.9999*surfaceHighTipMS
+	return tip / radius, p.PowerFactor * area * squared * radius * q, found
 }
 
 // speedStep is the step of Newton's method after which the next would change nothing that counts:

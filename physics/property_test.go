@@ -1,0 +1,120 @@
+package physics
+
+import (
+	"math"
+	"testing"
+)
+
+// Property: what more mass, drag, resistance, capacity and speed of rotation do to a craft.
+func TestMonotony(t *testing.T) {
+	tests := []struct {
+		name   string
+		change func(*Craft)
+		grows  []Quantity
+		falls  []Quantity
+	}{
+		{"mass", func(c *Craft) { c.FrameKg += 0.02 },
+			[]Quantity{AllUpMass, HoverThrottle, HoverPower, HoverCurrent, DiscLoading, TurnThrottle, PullOut},
+			[]Quantity{ThrustToWeight, HoverTime, CruiseTime, HardTime, StyleTime, TurnLoadFactor, ForwardAcceleration, ThrustStep}},
+		{"drag", func(c *Craft) { c.DragAreaM2 *= 1.5 },
+			[]Quantity{TurnThrottle}, []Quantity{TopSpeed, Range, CruiseTime, HardTime, ForwardAcceleration, BestRangeSpeed}},
+		{"pack resistance", func(c *Craft) { c.Pack.InternalOhm *= 2 },
+			[]Quantity{HoverThrottle}, []Quantity{LoadedCell, FullThrottleThrust, FullThrottleCurrent, TopSpeed}},
+		{"capacity", func(c *Craft) { c.Pack.CapacityAs *= 1.3 }, []Quantity{HoverTime, CruiseTime, HardTime, Range}, nil},
+		{"inertia", func(c *Craft) { c.Propeller.InertiaKgM2 *= 1.5 }, []Quantity{Response, Rise, PullOut}, nil},
+		{"prop power", func(c *Craft) { c.Propeller.PowerFactor *= 1.1 },
+			[]Quantity{HoverPower, HoverCurrent, FullThrottleCurrent}, []Quantity{HoverTime, FullThrottleThrust, TopSpeed}},
+		{"prop thrust", func(c *Craft) { c.Propeller.ThrustFactor *= 1.1 }, []Quantity{FullThrottleThrust}, []Quantity{HoverPower, HoverThrottle}},
+		{"motor resistance", func(c *Craft) { c.Motor.ResistanceFactor *= 1.3 }, []Quantity{HoverPower, Response}, []Quantity{FullThrottleThrust, TopSpeed}},
+		{"motor loss", func(c *Craft) { c.Motor.LossNm *= 2 }, []Quantity{HoverPower}, []Quantity{HoverTime, FullThrottleThrust}},
+		{"electronics", func(c *Craft) { c.ElectronicsW += 2 }, []Quantity{HoverPower}, []Quantity{HoverTime, CruiseTime}},
+	}
+	f := Flying{SpeedMS: 12, Segments: EasySegments()}
+	for name, base := range map[string]Craft{"nimble": nimble(t), "steep": steep(t)} {
+		before := base.Evaluate(&f)
+		for _, tt := range tests {
+			c := base
+			tt.change(&c)
+			after := c.Evaluate(&f)
+			for _, q := range tt.grows {
+				if !(after.si[q] > before.si[q]) {
+					t.Errorf("%s, more %s: quantity %d went from %.5g to %.5g, must grow", name, tt.name, q, before.si[q], after.si[q])
+				}
+			}
+			for _, q := range tt.falls {
+				if !(after.si[q] < before.si[q]) {
+					t.Errorf("%s, more %s: quantity %d went from %.5g to %.5g, must fall", name, tt.name, q, before.si[q], after.si[q])
+				}
+			}
+		}
+	}
+}
+
+// Property: at the throttle cap every limit holds, and one that binds is met exactly.
+func TestCapMeetsItsLimit(t *testing.T) {
+	for _, c := range []float64{8, 15, 30, 60} {
+		craft := nimble(t)
+		craft.Pack.SafeCurrentA = 0.45 * c
+		craft.Connector = Connector{ContinuousA: 15, PeakA: 30}
+		full := craft.supply(1)
+		duty, capped, which := craft.throttleCap(&full, craft.fullThrottle(&full, 1))
+		u := craft.uses(&full, duty, capped)
+		_, most := craft.binding(&u)
+		if most > 1+1e-4 || which != NoLimit && most < 1-1e-4 {
+			t.Errorf("%g C: cap %.3f by %v at a use of %.5f", c, duty, which, most)
+		}
+	}
+}
+
+// Property: any craft in range gives finite numbers or a reason, in bounded time.
+func FuzzEvaluate(f *testing.F) {
+	f.Add(3.0, 1.6, uint8(3), 8000.0, 4.0, uint8(2), 450.0, 30.0, 1.0, 0.009, 12.0)
+	f.Add(5.1, 4.8, uint8(3), 1950.0, 32.0, uint8(6), 1300.0, 120.0, 4.0, 0.02, 30.0)
+	f.Add(1.2, 0.8, uint8(2), 25000.0, 1.5, uint8(1), 200.0, 5.0, 0.2, 0.0005, 0.0)
+	f.Add(10.0, 2.0, uint8(2), 100.0, 500.0, uint8(1), 100.0, 1.0, 0.001, 1.0, 100.0)
+	f.Fuzz(func(t *testing.T, diameterIn, pitchIn float64, blades uint8, kv, motorG float64, cells uint8, mAh, labelC, restScale, drag, speed float64) {
+		in := func(x, low, high float64) float64 {
+			if math.IsNaN(x) || math.IsInf(x, 0) {
+				return low
+			}
+			return low + math.Mod(math.Abs(x-low), high-low)
+		}
+		diameterIn = in(diameterIn, 1, 12)
+		pitchIn = in(pitchIn, 0.3*diameterIn, 1.4*diameterIn)
+		law := LabelBlade()
+		blade, err := law.Blade(diameterIn*metresPerInch, pitchIn*metresPerInch, 2+int(blades%5))
+		if err != nil {
+			return
+		}
+		air, _ := StandardAir(0)
+		surface, err := NewSurface(blade, LabelPolar(), air)
+		if err != nil {
+			return
+		}
+		motorKg := in(motorG, 1, 300) / 1000
+		ke := MotorTorqueConstant(in(kv, 100, 40000)).Value
+		ah := in(mAh, 50, 30000) / 1000
+		n := 1 + int(cells%14)
+		propKg := 1e-4 * diameterIn * diameterIn
+		c := Craft{
+			Rotors:    4,
+			Propeller: Propeller{Surface: surface, DiameterM: diameterIn * metresPerInch, MassKg: propKg, InertiaKgM2: 0.06 * propKg * math.Pow(diameterIn*metresPerInch, 2), ThrustFactor: 1, PowerFactor: 1, AdvanceFactor: 1},
+			Motor: Motor{TorqueConstantNmA: ke, WindingOhm: EstimateWinding(ke, motorKg).Value, LossNm: EstimateLossTorque(motorKg).Value,
+				BellInertiaKgM2: EstimateBellInertia(motorKg, 0.02).Value, MassKg: motorKg, ResistanceFactor: 1},
+			Pack: Pack{Cells: n, CapacityAs: ah * 3600, SafeCurrentA: ah * in(labelC, 1, 200), InternalOhm: EstimatePackResistance(LiPo, n, ah, 0).Value,
+				LeadOhm: LeadResistance(), MassKg: EstimatePackMass(LiPo, n, ah).Value, CapacityFactor: 1},
+			Board: Board{ContinuousA: 30, BurstA: 40, MassKg: 0.01}, Connector: Connector{ContinuousA: 15, PeakA: 30},
+			FrameKg: in(restScale, 0.005, 3), DragAreaM2: in(drag, 1e-4, 0.2), ElectronicsW: 3, FlyingFactor: 1,
+		}
+		if err := c.Check(); err != nil {
+			t.Fatal(err)
+		}
+		way := Flying{SpeedMS: in(speed, 0, 60), Segments: HardSegments()}
+		p := c.Evaluate(&way)
+		for q := range QuantityCount {
+			if v := p.si[q]; math.IsNaN(v) || math.IsInf(v, 0) || v < 0 && q != LoadedCell && q != ForwardAcceleration {
+				t.Errorf("quantity %d is %g (%v)", q, v, p.why[q])
+			}
+		}
+	})
+}
