@@ -119,7 +119,7 @@ func (b Blade) Measured(points []Measurement) (Blade, error) {
 		if len(ratios) > 0 && x <= ratios[len(ratios)-1].radius {
 			return b, fmt.Errorf("station %d: radii must grow from root to tip", i+1)
 		}
-		chord, angle := b.at(x)
+		chord, angle := b.At(x)
 		r := ratio{x, p.ChordM / b.RadiusM / chord, 1}
 		if p.AngleRad > 0 {
 			r.angle = math.Tan(p.AngleRad) / math.Tan(angle)
@@ -166,12 +166,12 @@ func (b *Blade) twistLeft(tipPa float64) float64 {
 	if b.SoftTwist == 0 {
 		return 1
 	}
-	chord, _ := b.at(0.75)
+	chord, _ := b.At(0.75)
 	return 1 / (1 + b.SoftTwist*tipPa/(chord*chord))
 }
 
-// at returns chord (in parts of the radius) and pitch angle at x = r/R, linear between stations.
-func (b *Blade) at(x float64) (chord, pitchRad float64) {
+// At returns chord (in parts of the radius) and pitch angle at x = r/R, linear between stations.
+func (b *Blade) At(x float64) (chord, pitchRad float64) {
 	s := b.stations
 	if x <= s[0].radius {
 		return s[0].chord, s[0].pitchRad

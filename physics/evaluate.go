@@ -1,6 +1,9 @@
 package physics
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 const midCharge = 0.5
 
@@ -133,22 +136,20 @@ func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, duty, weightN, h
 // latter: the least of a parabola through the three best of equally spaced speeds.
 func (c *Craft) economy(p *Performance, mid *supply, f *Flying, weightN, topMS float64, hover operating) {
 	const steps = 8
-	var power, perMetre [steps + 1]float64
+	var power, perMetre [steps]float64
+	power[0], _ = p.Get(HoverPower)
+	perMetre[0] = math.Inf(1)
 	guess := hover.speedRadS
-	last := steps
-	for i := range steps + 1 {
+	last := 0
+	for i := 1; i < steps; i++ {
 		o, ok := c.level(weightN, topMS*float64(i)/steps, 1, guess)
 		d, holds := mid.duty(o)
 		if !ok || !holds {
-			last = i - 1
 			break
 		}
-		guess = o.speedRadS
+		guess, last = o.speedRadS, i
 		power[i] = mid.currentA(d, o.currentA) * mid.busV(d, o.currentA)
-		perMetre[i] = math.Inf(1)
-		if i > 0 {
-			perMetre[i] = power[i] / float64(i)
-		}
+		perMetre[i] = power[i] / float64(i)
 	}
 	endurance := leastOf(power[:last+1]) * topMS / steps
 	far := leastOf(perMetre[:last+1]) * topMS / steps
@@ -190,12 +191,20 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, duty, weightN flo
 		p.set(q, r.durationS)
 		return r, true
 	}
-	hovering, easy, hard := hoverSegments, easySegments, hardSegments
-	timed(HoverTime, hovering[:])
-	timed(CruiseTime, easy[:])
-	timed(HardTime, hard[:])
+	timed(HoverTime, hoverSegments[:])
 	// The style last: heat and currents below are those of its segments.
+	same := StyleTime
+	for _, typical := range typicalFlights {
+		if slices.Equal(typical.segments, f.Segments) {
+			same = typical.quantity
+		} else {
+			timed(typical.quantity, typical.segments)
+		}
+	}
 	r, ok := timed(StyleTime, f.Segments)
+	if same != StyleTime {
+		p.si[same], p.why[same] = p.si[StyleTime], p.why[StyleTime]
+	}
 	if !ok || r.durationS <= 0 {
 		p.undefined(SegmentTooHard, MeanCurrent, UsedCharge, MotorHeat, MotorTemperature)
 		return
@@ -217,3 +226,9 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, duty, weightN flo
 	p.set(MotorHeat, worst)
 	p.set(MotorTemperature, c.Motor.temperatureK(mean, c.Propeller.Surface.Air))
 }
+
+// typicalFlights are the ways of flying that are timed for every craft.
+var typicalFlights = [...]struct {
+	quantity Quantity
+	segments []Segment
+}{{CruiseTime, easySegments[:]}, {HardTime, hardSegments[:]}}

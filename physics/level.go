@@ -43,7 +43,7 @@ func largest(margin func(float64) float64, low, high, tolerance float64) (float6
 const (
 	fastestMS        = 120.0 // no craft of this kind is faster
 	highestLoad      = 60.0
-	speedToleranceMS = 1e-3
+	speedToleranceMS = 1e-2
 )
 
 // atCap is the voltage margin at the throttle cap of an operating point; one that no rotor speed
@@ -82,7 +82,7 @@ func (c *Craft) turnLoad(s *supply, duty, weightN, speedMS, highest, guessRadS f
 			last = o.speedRadS
 		}
 		return c.atCap(s, duty, o, ok)
-	}, 1, highest, 1e-4)
+	}, 1, highest, 1e-3)
 }
 
 // forwardAcceleration is what is left in level flight at a speed and a duty: the thrust's upward
@@ -98,7 +98,7 @@ func (c *Craft) forwardAcceleration(s *supply, duty, weightN, speedMS, highest, 
 			last = o.speedRadS
 		}
 		return c.atCap(s, duty, o, ok)
-	}, math.Hypot(weightN, drag), highest*weightN, 1e-4*weightN)
+	}, math.Hypot(weightN, drag), highest*weightN, 1e-3*weightN)
 	if !ok {
 		return 0, false
 	}

@@ -24,7 +24,7 @@ func (m *Motor) currentA(torqueNm, speedRadS float64) float64 {
 
 // lossNm is the loss torque (iron, bearings, windage of the bell) at a speed.
 func (m *Motor) lossNm(speedRadS float64) float64 {
-	return m.LossNm * math.Pow(speedRadS/lossSpeedRadS, lossSpeedPower)
+	return m.LossNm * math.Exp(lossSpeedPower*math.Log(speedRadS/lossSpeedRadS))
 }
 
 // resistanceOhm is the effective resistance of winding, leads and ESC at a speed: it grows with

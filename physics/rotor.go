@@ -36,6 +36,11 @@ func NewSolver(blade Blade, polar Polar, air Air) (*Solver, error) {
 	return &Solver{rotor{blade: &blade, polar: &polar, start: make([]inflowStart, len(blade.stations))}, air}, nil
 }
 
+// Replace gives the solver another blade with as many stations, to go on from the same solution.
+func (s *Solver) Replace(blade Blade, polar Polar) {
+	s.rotor.blade, s.rotor.polar = &blade, &polar
+}
+
 // Loads returns thrust in N and torque in N m at a speed in rad/s and an axial airspeed ≥ 0 in
 // m/s. It returns false where a section has no solution.
 func (s *Solver) Loads(speedRadS, axialMS float64) (thrustN, torqueNm float64, ok bool) {
@@ -105,7 +110,7 @@ func (r *rotor) loadsAtInflow(speedRadS, inflowMS float64, air Air) (thrustN, to
 }
 
 func (r *rotor) reynolds(tipMS, axialMS float64, air Air) float64 {
-	chord, _ := r.blade.at(0.75)
+	chord, _ := r.blade.At(0.75)
 	return math.Hypot(0.75*tipMS, axialMS) * chord * r.blade.RadiusM * air.DensityKgM3 / air.ViscosityPaS
 }
 

@@ -55,7 +55,7 @@ func NewSurface(blade Blade, polar Polar, air Air) (*Surface, error) {
 	s := &Surface{Blade: blade, Air: air, AreaM2: math.Pi * blade.RadiusM * blade.RadiusM}
 	s.logLow = math.Log(surfaceLowTipMS / blade.RadiusM)
 	s.perLog = (surfaceSpeeds - 1) / math.Log(surfaceHighTipMS/surfaceLowTipMS)
-	_, angle := blade.at(0.75)
+	_, angle := blade.At(0.75)
 	s.zeroAdvance = 0.75 * math.Pi * math.Tan(angle+0.12)
 	highInflow := s.zeroAdvance * 1.15 / math.Pi
 	s.inflows = int(math.Ceil((highInflow-surfaceLowInflow)/surfaceInflowStep)) + 1

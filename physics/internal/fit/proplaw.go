@@ -1,0 +1,183 @@
+package main
+
+import (
+	"math"
+
+	"partsaloft/physics"
+)
+
+// freedom is one constant that a fit may change.
+type freedom struct {
+	name         string
+	at           func(*physics.PropLaw) *float64
+	scale, prior float64
+}
+
+func propFreedoms() []freedom {
+	return []freedom{
+		{"ZeroLiftRad", func(l *physics.PropLaw) *float64 { return &l.Polar.ZeroLiftRad }, 0.01, 0.03},
+		{"ZeroLiftLog", func(l *physics.PropLaw) *float64 { return &l.Polar.ZeroLiftLog }, 0.01, 0.02},
+		{"Slope", func(l *physics.PropLaw) *float64 { return &l.Polar.Slope }, 0.2, 0.6},
+		{"SlopeLog", func(l *physics.PropLaw) *float64 { return &l.Polar.SlopeLog }, 0.03, 0.06},
+		{"LiftMax", func(l *physics.PropLaw) *float64 { return &l.Polar.LiftMax }, 0.05, 0.15},
+		{"LiftMaxLog", func(l *physics.PropLaw) *float64 { return &l.Polar.LiftMaxLog }, 0.03, 0.06},
+		{"Softness", func(l *physics.PropLaw) *float64 { return &l.Polar.Softness }, 0.05, 0.15},
+		{"Drag", func(l *physics.PropLaw) *float64 { return &l.Polar.Drag }, 0.003, 0.01},
+		{"DragLog", func(l *physics.PropLaw) *float64 { return &l.Polar.DragLog }, 0.1, 0.2},
+		{"DragRise", func(l *physics.PropLaw) *float64 { return &l.Polar.DragRise }, 0.02, 0.05},
+		{"DragLift", func(l *physics.PropLaw) *float64 { return &l.Polar.DragLift }, 0.1, 0.2},
+		{"DragStall", func(l *physics.PropLaw) *float64 { return &l.Polar.DragStall }, 0.1, 0.3},
+		{"Chord", func(l *physics.PropLaw) *float64 { return &l.Blade.Chord }, 0.05, 0},
+		{"ChordBlades", func(l *physics.PropLaw) *float64 { return &l.Blade.ChordBlades }, 0.1, 0.2},
+		{"ChordDiameter", func(l *physics.PropLaw) *float64 { return &l.Blade.ChordDiameter }, 0.1, 0.2},
+		{"ChordPitch", func(l *physics.PropLaw) *float64 { return &l.Blade.ChordPitch }, 0.1, 0.2},
+		{"PitchShift", func(l *physics.PropLaw) *float64 { return &l.Blade.PitchShift }, 0.03, 0.06},
+		{"PitchScale", func(l *physics.PropLaw) *float64 { return &l.Blade.PitchScale }, 0.05, 0.1},
+		{"PitchPower", func(l *physics.PropLaw) *float64 { return &l.Blade.PitchPower }, 0.05, 0.1},
+		{"Thrust.Level", func(l *physics.PropLaw) *float64 { return &l.Thrust.Level }, 0.05, 0.1},
+		{"Thrust.Pitch", func(l *physics.PropLaw) *float64 { return &l.Thrust.Pitch }, 0.05, 0.1},
+		{"Thrust.Blades", func(l *physics.PropLaw) *float64 { return &l.Thrust.Blades }, 0.05, 0.1},
+		{"Thrust.Diameter", func(l *physics.PropLaw) *float64 { return &l.Thrust.Diameter }, 0.05, 0.1},
+		{"Power.Level", func(l *physics.PropLaw) *float64 { return &l.Power.Level }, 0.05, 0.1},
+		{"Power.Pitch", func(l *physics.PropLaw) *float64 { return &l.Power.Pitch }, 0.05, 0.1},
+		{"Power.Blades", func(l *physics.PropLaw) *float64 { return &l.Power.Blades }, 0.05, 0.1},
+		{"Power.Diameter", func(l *physics.PropLaw) *float64 { return &l.Power.Diameter }, 0.05, 0.1},
+	}
+}
+
+// Standard deviations that make residuals comparable: what families scatter by.
+const (
+	labelThrustSD = 0.18
+	labelPowerSD  = 0.22
+	shapeThrustSD = 0.08
+	shapePowerSD  = 0.12
+	chordSD       = 0.20
+	pitchSD       = 0.15
+)
+
+// propFit is the joint fit of polar and label law: props from their label, props from their
+// measured shape, and the shapes themselves.
+type propFit struct {
+	air     physics.Air
+	free    []freedom
+	start   physics.PropLaw
+	benches []*bench
+	offset  []int     // of each bench's residuals
+	weights []float64 // of every residual
+	shapes  []shape
+}
+
+// shape is the measured chord and pitch of one prop at 75 % of its radius.
+type shape struct {
+	spec         physics.PropSpec
+	chord, pitch float64
+}
+
+func newPropFit(ps []prop, law physics.PropLaw, free []freedom, air physics.Air) *propFit {
+	f := &propFit{air: air, free: free, start: law}
+	size := map[string]float64{}
+	for i := range ps {
+		size[ps[i].family]++
+	}
+	add := func(p *prop, k knowledge, share float64) {
+		static, moving := thinned(p.static, 3), sweeps(p.moving, 5)
+		f.offset = append(f.offset, len(f.weights))
+		f.benches = append(f.benches, newBench(p, k, append(static, moving...)))
+		w := share / math.Sqrt(size[p.family])
+		for range static {
+			f.weights = append(f.weights, w/float64(len(static)), w/float64(len(static)))
+		}
+		for range moving {
+			f.weights = append(f.weights, movingShare*w/float64(len(moving)), movingShare*w/float64(len(moving)))
+		}
+	}
+	for i := range ps {
+		p := &ps[i]
+		if p.twists {
+			continue
+		}
+		add(p, fromLabel, 1)
+		if len(p.spec.Stations) > 0 {
+			add(p, fromStations, 1)
+		}
+	}
+	for i := range ps {
+		p := &ps[i]
+		if len(p.spec.Stations) == 0 || p.twists {
+			continue
+		}
+		near := p.known(fromStation)
+		st := near.Stations[0]
+		x := st.RadiusM / (p.spec.DiameterM / 2)
+		f.shapes = append(f.shapes, shape{p.known(fromLabel), st.ChordM / (p.spec.DiameterM / 2), math.Tan(st.AngleRad) * math.Pi * x})
+		w := 1 / math.Sqrt(size[p.family])
+		f.weights = append(f.weights, w, w)
+	}
+	return f
+}
+
+const movingShare = 0.7 // weight of all advancing points of a prop over all static ones
+
+func (f *propFit) law(x []float64) physics.PropLaw {
+	l := f.start
+	for i := range f.free {
+		*f.free[i].at(&l) = x[i]
+	}
+	return l
+}
+
+func (f *propFit) residuals(x, r []float64) {
+	law := f.law(x)
+	eachInParallel(len(f.benches), func(i int) {
+		b := f.benches[i]
+		ct, cp := make([]float64, len(b.points)), make([]float64, len(b.points))
+		b.predict(&law, f.air, ct, cp)
+		st, sp := labelThrustSD, labelPowerSD
+		if len(b.spec.Stations) > 0 {
+			st, sp = shapeThrustSD, shapePowerSD
+		}
+		out := r[f.offset[i]:]
+		var still, n float64
+		for _, pt := range b.points {
+			if pt.advance == 0 {
+				still += pt.ct
+				n++
+			}
+		}
+		still /= n
+		for j, pt := range b.points {
+			out[2*j], out[2*j+1] = 0, 0
+			if pt.advance == 0 {
+				out[2*j] = math.Log(pt.ct/ct[j]) / st
+				if pt.cp > 0 {
+					out[2*j+1] = math.Log(pt.cp/cp[j]) / sp
+				}
+				continue
+			}
+			out[2*j] = (pt.ct - ct[j]) / math.Max(pt.ct, 0.4*still) / st
+			out[2*j+1] = (pt.cp - cp[j]) / math.Max(pt.cp, 0.2*still) / sp
+		}
+	})
+	out := r[len(r)-2*len(f.shapes):]
+	for i, s := range f.shapes {
+		blade, err := law.Blade.Blade(s.spec.DiameterM, s.spec.PitchM, s.spec.Blades)
+		if err != nil {
+			out[2*i] = math.NaN()
+			continue
+		}
+		chord, angle := blade.At(0.75)
+		out[2*i] = math.Log(s.chord/chord) / chordSD
+		out[2*i+1] = math.Log(s.pitch/(math.Pi*0.75*math.Tan(angle))) / pitchSD
+	}
+}
+
+func (f *propFit) solve() (physics.PropLaw, solution, error) {
+	p := robust{weights: f.weights, residuals: f.residuals}
+	for i := range f.free {
+		p.start = append(p.start, *f.free[i].at(&f.start))
+		p.scale = append(p.scale, f.free[i].scale)
+		p.prior = append(p.prior, f.free[i].prior)
+	}
+	s, err := p.solve()
+	return f.law(s.x), s, err
+}

@@ -1,0 +1,133 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/optimize"
+)
+
+// robust is a least-squares problem whose large residuals count linearly: the cost is
+//
+//	sum of w c² (sqrt(1 + (r/c)²) − 1) over the residuals r + half the sum of ((x − start)/prior)²
+//
+// with c = robustCorner standard deviations (pseudo-Huber). Unknowns are counted in steps of
+// their scale.
+type robust struct {
+	start, scale, prior []float64 // prior 0: none
+	weights             []float64
+	residuals           func(x, r []float64)
+}
+
+const robustCorner = 1.5
+
+// solution is what a fit found.
+type solution struct {
+	x    []float64
+	cost float64
+	lnSD []float64 // standard deviations of x from the curvature of the cost
+}
+
+// solve minimises by gonum's Newton method, with the Gauss-Newton matrix for the Hessian and
+// slopes by central differences.
+func (p *robust) solve() (solution, error) {
+	n, m := len(p.start), len(p.weights)
+	at := make([]float64, n)
+	x := func(z []float64) []float64 {
+		for i := range z {
+			at[i] = p.start[i] + z[i]*p.scale[i]
+		}
+		return at
+	}
+	r := make([]float64, m)
+	jac := mat.NewDense(m, n, nil)
+	var known []float64
+	high, low := make([]float64, m), make([]float64, m)
+	slopes := func(z []float64) {
+		if slices.Equal(known, z) {
+			return
+		}
+		known = slices.Clone(z)
+		p.residuals(x(z), r)
+		moved := slices.Clone(z)
+		const step = 0.05
+		for k := range n {
+			moved[k] = z[k] + step
+			p.residuals(x(moved), high)
+			moved[k] = z[k] - step
+			p.residuals(x(moved), low)
+			moved[k] = z[k]
+			for i := range m {
+				jac.Set(i, k, (high[i]-low[i])/(2*step))
+			}
+		}
+	}
+	ratio := func(k int) float64 {
+		if p.prior[k] == 0 {
+			return 0
+		}
+		return p.scale[k] / p.prior[k]
+	}
+	problem := optimize.Problem{
+		Func: func(z []float64) float64 {
+			p.residuals(x(z), r)
+			known = nil
+			var sum float64
+			for i, v := range r {
+				sum += p.weights[i] * robustCorner * robustCorner * (math.Sqrt(1+v*v/(robustCorner*robustCorner)) - 1)
+			}
+			for k := range z {
+				sum += 0.5 * z[k] * z[k] * ratio(k) * ratio(k)
+			}
+			if math.IsNaN(sum) {
+				return math.Inf(1)
+			}
+			return sum
+		},
+		Grad: func(grad, z []float64) {
+			slopes(z)
+			for k := range grad {
+				grad[k] = z[k] * ratio(k) * ratio(k)
+				for i, v := range r {
+					grad[k] += p.weights[i] * v / math.Sqrt(1+v*v/(robustCorner*robustCorner)) * jac.At(i, k)
+				}
+			}
+		},
+		Hess: func(h *mat.SymDense, z []float64) {
+			slopes(z)
+			for a := range n {
+				for b := a; b < n; b++ {
+					var sum float64
+					for i, v := range r {
+						sum += p.weights[i] / math.Sqrt(1+v*v/(robustCorner*robustCorner)) * jac.At(i, a) * jac.At(i, b)
+					}
+					if a == b {
+						sum += ratio(a)*ratio(a) + 1e-9
+					}
+					h.SetSym(a, b, sum)
+				}
+			}
+		},
+	}
+	result, err := optimize.Minimize(problem, make([]float64, n), &optimize.Settings{
+		MajorIterations: 60, Converger: &optimize.FunctionConverge{Relative: 1e-6, Iterations: 4},
+	}, &optimize.Newton{})
+	if result == nil || result.X == nil || math.IsInf(result.F, 0) {
+		return solution{}, fmt.Errorf("fit: %w", err)
+	}
+	s := solution{x: slices.Clone(x(result.X)), cost: result.F, lnSD: make([]float64, n)}
+	h := mat.NewSymDense(n, nil)
+	problem.Hess(h, result.X)
+	var chol mat.Cholesky
+	if chol.Factorize(h) {
+		var inverse mat.SymDense
+		if chol.InverseTo(&inverse) == nil {
+			for k := range n {
+				s.lnSD[k] = math.Sqrt(inverse.At(k, k)) * p.scale[k]
+			}
+		}
+	}
+	return s, nil
+}
