@@ -1,0 +1,112 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/inventory"
+)
+
+func newCheck(s *session) *cobra.Command {
+	return &cobra.Command{
+		Use:   "check",
+		Short: "Read a drawer, say every fault with its line, and what fits what",
+		Long: `check reads a drawer and says every fault with its line and the way out; then which parts go together,
+with notes where something fits but wants a word or is not known. It exits with 3 if there are faults.`,
+		Example: "  partsaloft check\n  partsaloft check --drawer drawer.yaml --format json",
+		Args:    cobra.NoArgs,
+		RunE:    func(c *cobra.Command, _ []string) error { return s.check(c.Context()) },
+	}
+}
+
+// checkDocument is the JSON of check.
+type checkDocument struct {
+	render.Head
+	Faults []faultJSON `json:"faults"`
+	Notes  []string    `json:"notes"`
+	Fits   []fitJSON   `json:"fits"`
+}
+
+type faultJSON struct {
+	File    string `json:"file"`
+	Line    int    `json:"line"`
+	Column  int    `json:"column"`
+	Path    string `json:"path"`
+	Message string `json:"message"`
+}
+
+// fitJSON says of two parts whether they go together: fits, note, unknown or fault, and why.
+type fitJSON struct {
+	Kinds   string   `json:"kinds"`
+	A       string   `json:"a"`
+	B       string   `json:"b"`
+	Verdict string   `json:"verdict"`
+	Why     []string `json:"why"`
+}
+
+func (s *session) check(ctx context.Context) error {
+	drawer, err := s.loadDrawer()
+	var faults inventory.Faults
+	if err != nil && !errors.As(err, &faults) {
+		return err
+	}
+	if len(faults) > 0 {
+		if err := s.deliver(ctx, faultsAnswer(s.head(faults[0].File, ""), faults)); err != nil {
+			return err
+		}
+		s.remark("%s in %s.", plural(int64(len(faults)), "fault", "faults"), faults[0].File)
+		return errFaulty
+	}
+	return s.deliver(ctx, checkAnswer(s.head(drawer.Name, ""), drawer))
+}
+
+func faultsAnswer(head render.Head, faults inventory.Faults) answer {
+	document := checkDocument{Head: head, Notes: []string{}, Fits: []fitJSON{}}
+	rows := &render.Table{Columns: []render.Column{render.Left("file"), render.Left("line"), render.Left("column"), render.Left("path"), render.Left("message")}}
+	var lines render.Lines
+	for _, f := range faults {
+		document.Faults = append(document.Faults, faultJSON{f.File, f.Line, f.Column, f.Path, f.Message})
+		rows.Add(f.File, fmt.Sprint(f.Line), fmt.Sprint(f.Column), f.Path, f.Message)
+		lines = append(lines, f.Error())
+	}
+	return answer{document, rows, render.Page{lines}}
+}
+
+func checkAnswer(head render.Head, d *inventory.Drawer) answer {
+	document := checkDocument{Head: head, Faults: []faultJSON{}, Notes: []string{}, Fits: []fitJSON{}}
+	rows := &render.Table{Columns: []render.Column{render.Left("kinds"), render.Left("a"), render.Left("b"), render.Left("verdict"), render.Left("why")}}
+	page := render.Page{render.Paragraph(fmt.Sprintf("%s has no faults: %s, %s, %s, %s, %s, %s.", d.Name,
+		count(d.Motors, "kind of motor", "kinds of motor"), count(d.Props, "of prop", "of prop"), count(d.Packs, "of pack", "of pack"),
+		count(d.Frames, "frame", "frames"), count(d.Boards, "board", "boards"), count(d.Extras, "extra", "extras")))}
+	page.Add(render.Paragraph("In the tables: yes, they fit; note, they fit with a remark; ?, not enough is known; –, they do not fit."))
+	lonely := alone(d)
+	document.Notes = append(document.Notes, lonely...)
+	var remarks render.List
+	for _, m := range matrices(d) {
+		page.Add(m.blocks()...)
+		for i, a := range m.a {
+			for k, b := range m.b {
+				cell := m.cells[i][k]
+				document.Fits = append(document.Fits, fitJSON{m.kinds, a, b, cell.severity.String(), cell.why})
+				rows.Add(m.kinds, a, b, cell.severity.String(), joined(cell.why))
+				if cell.severity == inventory.Remark || cell.severity == inventory.Unknown {
+					document.Notes = append(document.Notes, cell.why...)
+					remarks = append(remarks, cell.why...)
+				}
+			}
+		}
+	}
+	if len(lonely) > 0 {
+		page.Add(render.Heading("Parts that find no partner"), render.List(sentences(lonely)))
+	}
+	if len(remarks) > 0 {
+		page.Add(render.Heading("Notes"), render.List(sentences(remarks)))
+	}
+	return answer{document, rows, page}
+}
+
+func count[T any](list []T, one, many string) string { return plural(int64(len(list)), one, many) }

@@ -1,0 +1,111 @@
+// Package cli holds the commands of partsaloft: one file a command, each with its constructor and its
+// options. A command reads files, asks inventory, objective and search, and says what they found; it
+// computes no physics.
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+)
+
+// Version is that of the program; it stands in every JSON document.
+const Version = "1.0.0"
+
+// Streams are where a command writes to.
+type Streams struct {
+	Out, Err io.Writer
+	// OutTerminal and ErrTerminal say that a person watches a terminal there.
+	OutTerminal, ErrTerminal bool
+	// NoColor asks for plain text even there (the NO_COLOR convention).
+	NoColor bool
+}
+
+// Run carries out one command line, without the program's name, and returns its exit code.
+func Run(ctx context.Context, args []string, streams Streams) int {
+	s := &session{streams: streams}
+	root := newRoot(s)
+	root.SetArgs(args)
+	root.SetOut(streams.Out)
+	root.SetErr(streams.Err)
+	ran, err := root.ExecuteContextC(ctx)
+	if err != nil && !s.begun {
+		err = usageError{err}
+	}
+	s.complain(ran, err)
+	return exitCode(err)
+}
+
+// session is one run of the program: its streams, the shared options and what was said so far.
+type session struct {
+	streams Streams
+	options sharedOptions
+	begun   bool // the command line was understood
+}
+
+func newRoot(s *session) *cobra.Command {
+	root := &cobra.Command{
+		Use:   "partsaloft",
+		Short: "Ranks what can be put together from the quadcopter parts you own",
+		Long: `partsaloft reads the parts you own and how you fly, computes what every combination would do in the
+air, and says which to choose and what each gives up.`,
+		Example: `  partsaloft rank
+  partsaloft rank --drawer drawer.yaml --style race
+  partsaloft explain 1 --drawer drawer.yaml`,
+		Version:       Version,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          cobra.NoArgs,
+		PersistentPreRunE: func(c *cobra.Command, _ []string) error {
+			if err := s.options.check(c); err != nil {
+				return err
+			}
+			s.begun = true
+			return nil
+		},
+	}
+	root.SetVersionTemplate("partsaloft {{.Version}}\n")
+	s.options.register(root)
+	root.AddCommand(newRank(s), newCheck(s), newStyles(s))
+	return root
+}
+
+// complain says on the error stream what went wrong.
+func (s *session) complain(ran *cobra.Command, err error) {
+	var usage usageError
+	switch {
+	case err == nil, errors.Is(err, errNothing), errors.Is(err, errFaulty):
+		return
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(s.streams.Err, "partsaloft: interrupted; nothing was written")
+		return
+	case errors.As(err, &usage):
+		fmt.Fprintf(s.streams.Err, "partsaloft: %s\n\nUsage:\n  %s\n\n\"%s --help\" lists the flags.\n",
+			render.Clean(err.Error()), ran.UseLine(), ran.CommandPath())
+		return
+	}
+	text := render.Clean(err.Error())
+	var data dataError
+	if !errors.As(err, &data) {
+		text = "partsaloft: " + text
+	}
+	fmt.Fprintln(s.streams.Err, strings.TrimRight(text, "\n"))
+}
+
+// remark says something on the error stream that is no result; --quiet silences it.
+func (s *session) remark(format string, args ...any) {
+	if !s.options.quiet {
+		fmt.Fprintln(s.streams.Err, render.Wrap(render.Clean(fmt.Sprintf(format, args...)), render.Width, ""))
+	}
+}
+
+// head is what a JSON document begins with.
+func (s *session) head(drawer, style string) render.Head {
+	return render.Head{SchemaVersion: render.SchemaVersion, ToolVersion: Version, Seed: s.options.seed, Drawer: drawer, Style: style}
+}

@@ -1,0 +1,48 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+)
+
+// answer is what a command found, in every form that it can be asked for.
+type answer struct {
+	document any           // JSON
+	rows     *render.Table // CSV
+	page     render.Page   // for people
+}
+
+// deliver writes an answer in the form asked for, whole or not at all.
+func (s *session) deliver(ctx context.Context, a answer) error {
+	var b bytes.Buffer
+	var err error
+	terminal := s.streams.OutTerminal && s.options.output == ""
+	switch s.options.format {
+	case "json":
+		err = render.JSON(&b, a.document)
+	case "csv":
+		err = a.rows.CSV(&b)
+	case "markdown":
+		err = a.page.Markdown(&b)
+	default:
+		err = a.page.Text(&b, terminal && !s.streams.NoColor)
+	}
+	if err != nil {
+		return err
+	}
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	if s.options.output == "" {
+		_, err = b.WriteTo(s.streams.Out)
+		return err
+	}
+	if err := writeFile(s.options.output, b.Bytes()); err != nil {
+		return fmt.Errorf("--output: nothing was written: %w", err)
+	}
+	s.remark("Written to %s.", s.options.output)
+	return nil
+}

@@ -1,0 +1,140 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/search"
+)
+
+func newRank(s *session) *cobra.Command {
+	return &cobra.Command{
+		Use:   "rank",
+		Short: "Rank what can be put together from the drawer",
+		Long: `rank computes what every combination of the drawer's parts would do in the air, ranks the feasible
+ones for a style and says what the best one gives up. Without --drawer it ranks the embedded example.
+When nothing is feasible it counts the reasons, shows the nearest misses and exits with 4.`,
+		Example: `  partsaloft rank
+  partsaloft rank --drawer drawer.yaml --style race --limit all_up_g=..250
+  partsaloft rank --weights grip=2,endurance=1 --format json`,
+		Args: cobra.NoArgs,
+		RunE: func(c *cobra.Command, _ []string) error { return s.rank(c.Context()) },
+	}
+}
+
+func (s *session) rank(ctx context.Context) error {
+	p, err := s.problem()
+	if err != nil {
+		return err
+	}
+	r, err := s.search(ctx, p)
+	if err != nil {
+		return err
+	}
+	if err := s.deliver(ctx, rankAnswer(s.head(p.Drawer.Name, p.Style.Name), p, r)); err != nil {
+		return err
+	}
+	if len(r.Best) == 0 {
+		return errNothing
+	}
+	return nil
+}
+
+func rankAnswer(head render.Head, p *search.Problem, r *search.Ranking) answer {
+	document := render.Ranking{Head: head, Search: searchOf(r), Results: []render.Result{}}
+	for i := range r.Best {
+		document.Results = append(document.Results, resultOf(&r.Best[i], i+1))
+	}
+	if len(r.Best) > 0 {
+		document.Care = care(&r.Best[0])
+	}
+	for i := range r.NearMisses {
+		document.NearMisses = append(document.NearMisses, missOf(&r.NearMisses[i]))
+	}
+	page := render.Page{render.Paragraph(searchedSentence(p, r))}
+	if len(r.Best) == 0 {
+		page.Add(nothingFeasible(r)...)
+		return answer{document, resultRows(r.Best), page}
+	}
+	page.Add(rankTable(r.Best))
+	page.Add(bestSummary(p, r)...)
+	return answer{document, resultRows(r.Best), page}
+}
+
+func searchOf(r *search.Ranking) render.Search {
+	d := render.Search{Method: r.Method, Why: r.Why, Candidates: r.Candidates, Evaluated: r.Evaluated, Skipped: r.Skipped,
+		Proven: r.Proven, Gap: render.Round(r.Gap), Infeasible: render.Fields{}, Notes: r.Notes}
+	for _, reason := range r.Infeasible {
+		d.Infeasible = append(d.Infeasible, render.Field{Key: reason.Reason, Value: reason.Count})
+	}
+	if d.Notes == nil {
+		d.Notes = []string{}
+	}
+	return d
+}
+
+func missOf(m *search.Miss) render.NearMiss {
+	d := render.NearMiss{Score: hundredths(m.Verdict.Score), Axes: axesFields(&m.Verdict.Axes), Parts: partsOf(&m.Result),
+		Figures: figuresOf(&m.Result), BrokenLimits: brokenOf(m.Broken), Misfits: m.Misfits, Notes: notesOf(&m.Result), Mend: m.Mend}
+	if d.Misfits == nil {
+		d.Misfits = []string{}
+	}
+	if d.Mend == nil {
+		d.Mend = []string{}
+	}
+	return d
+}
+
+// rankTable shows results with the figures that lead a choice, two lines a row.
+func rankTable(results []search.Result) *render.Table {
+	t := &render.Table{Columns: []render.Column{render.Right("#"), render.Left("motor prop\npack frame board"), render.Right("score\nahead")}}
+	for a := range objective.AxisCount {
+		t.Columns = append(t.Columns, render.Right(axisHead(a)))
+	}
+	t.Columns = append(t.Columns, render.Right("all-up g\nT/W"), render.Right("hover\n%"), render.Right("full A\n% pack"), render.Right("cap %\nby"))
+	for i := range results {
+		r := &results[i]
+		row := []string{fmt.Sprint(i + 1), twoLines(&r.Combination), render.Fixed(r.Verdict.Score, 1)}
+		if i+1 < len(results) {
+			row[2] += "\n" + pct(r.AheadShare)
+		}
+		for a := range objective.AxisCount {
+			lead := leading(r, a)
+			row = append(row, render.Fixed(r.Verdict.Axes[a], 0)+"\n"+lead.number())
+		}
+		number := func(q physics.Quantity) string { f := figure(r, q); return f.number() }
+		row = append(row, number(physics.AllUpMass)+"\n"+number(physics.ThrustToWeight), number(physics.HoverThrottle),
+			number(physics.FullThrottleCurrent)+"\n"+number(physics.PackCurrentUse), capText(r))
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// axisHead is the head of an axis's column: its name over its leading figure's unit.
+func axisHead(a objective.Axis) string {
+	name := a.String()
+	switch a {
+	case objective.Grip:
+		return name + "\nturn %"
+	case objective.Endurance:
+		name = "endur."
+	case objective.Smoothness:
+		name = "smooth"
+	case objective.TopSpeed:
+		name = "speed"
+	}
+	return name + "\n" + objective.LeadingFigure(a).Unit
+}
+
+func capText(r *search.Result) string {
+	f := figure(r, physics.ThrottleCap)
+	if r.Performance.Cap == physics.NoLimit {
+		return "none"
+	}
+	return f.number() + "\n" + brief[r.Performance.Cap]
+}

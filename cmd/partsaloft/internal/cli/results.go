@@ -1,0 +1,158 @@
+package cli
+
+import (
+	"strings"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/search"
+)
+
+// shown is a figure of a result in the pilot's unit.
+type shown struct {
+	objective.Figure
+	value, low, high float64
+	basis            string
+	why              physics.Reason
+}
+
+func figure(r *search.Result, q physics.Quantity) shown {
+	f, v := objective.FigureOf(q), r.Figures[q]
+	return shown{f, f.FromSI(v.Value), f.FromSI(v.Low), f.FromSI(v.High), v.Basis.String(), v.Why}
+}
+
+// leading is the figure that leads an axis.
+func leading(r *search.Result, a objective.Axis) shown {
+	return figure(r, objective.LeadingFigure(a).Quantity)
+}
+
+func (f *shown) defined() bool { return f.why == physics.Defined }
+
+// number is the value with the digits that its interval supports, without its unit.
+func (f *shown) number() string {
+	if !f.defined() {
+		return "–"
+	}
+	return render.Number(f.value, f.low, f.high)
+}
+
+// String is the number with its unit.
+func (f *shown) String() string {
+	if !f.defined() {
+		return "undefined"
+	}
+	return withUnit(f.number(), f.Unit)
+}
+
+// interval is both ends with the unit.
+func (f *shown) interval() string {
+	if !f.defined() {
+		return "–"
+	}
+	return withUnit(render.Interval(f.value, f.low, f.high), f.Unit)
+}
+
+func axesFields(x *objective.Axes) render.Fields {
+	var fields render.Fields
+	for a := range objective.AxisCount {
+		fields = append(fields, render.Field{Key: a.Key(), Value: hundredths(x[a])})
+	}
+	return fields
+}
+
+// hundredths rounds a score or a share of it for JSON and CSV.
+func hundredths(x float64) float64 { return render.Decimal(x, 2) }
+
+func partsOf(r *search.Result) render.Parts {
+	p := r.Combination.Parts()
+	extras := p.Extras
+	if extras == nil {
+		extras = []string{}
+	}
+	return render.Parts{Motor: p.Motor, Prop: p.Prop, Pack: p.Pack, Frame: p.Frame, Board: p.Board, Extras: extras}
+}
+
+func figuresOf(r *search.Result) render.Fields {
+	var fields render.Fields
+	for q := range physics.QuantityCount {
+		f := figure(r, q)
+		one := render.Known(f.value, f.low, f.high, f.basis)
+		if !f.defined() {
+			one = render.Unknown(f.basis, f.why.String())
+		}
+		fields = append(fields, render.Field{Key: f.Key, Value: one})
+	}
+	return fields
+}
+
+func brokenOf(broken []objective.Broken) []render.BrokenLimit {
+	list := []render.BrokenLimit{}
+	for i := range broken {
+		b := &broken[i]
+		one := render.BrokenLimit{Rule: b.Rule.String(), Figure: b.Key, Text: brokenSentence(b)}
+		if b.Why == physics.Defined {
+			value, bound := render.Round(b.Value), render.Round(b.Bound)
+			one.Value, one.Bound = &value, &bound
+		}
+		list = append(list, one)
+	}
+	return list
+}
+
+func notesOf(r *search.Result) []string {
+	return append([]string{}, r.Notes...)
+}
+
+func resultOf(r *search.Result, rank int) render.Result {
+	ahead, best := render.Round(r.AheadShare), render.Round(r.BestShare)
+	return render.Result{
+		Rank: rank, Score: hundredths(r.Verdict.Score), Axes: axesFields(&r.Verdict.Axes), Parts: partsOf(r), Figures: figuresOf(r),
+		BrokenLimits: brokenOf(r.Broken), Notes: notesOf(r), AheadShare: &ahead, BestShare: &best,
+	}
+}
+
+// resultRows is the CSV of results: the JSON's keys, one row a result.
+func resultRows(results []search.Result) *render.Table {
+	t := &render.Table{}
+	add := func(keys ...string) {
+		for _, key := range keys {
+			t.Columns = append(t.Columns, render.Left(key))
+		}
+	}
+	add("rank", "score")
+	for a := range objective.AxisCount {
+		add(a.Key())
+	}
+	add("motor", "prop", "pack", "frame", "board", "extras")
+	for _, f := range objective.Figures() {
+		add(f.Key, f.Key+"_low", f.Key+"_high")
+	}
+	add("ahead_share", "best_share", "broken_limits", "notes")
+	for i := range results {
+		t.Rows = append(t.Rows, resultRow(&results[i], i+1))
+	}
+	return t
+}
+
+func resultRow(r *search.Result, rank int) []string {
+	row := []string{raw(float64(rank)), raw(hundredths(r.Verdict.Score))}
+	for a := range objective.AxisCount {
+		row = append(row, raw(hundredths(r.Verdict.Axes[a])))
+	}
+	p := partsOf(r)
+	row = append(row, p.Motor, p.Prop, p.Pack, p.Frame, p.Board, strings.Join(p.Extras, "+"))
+	for q := range physics.QuantityCount {
+		f := figure(r, q)
+		if !f.defined() {
+			row = append(row, "", "", "")
+			continue
+		}
+		row = append(row, raw(render.Round(f.value)), raw(render.Round(f.low)), raw(render.Round(f.high)))
+	}
+	var broken []string
+	for i := range r.Broken {
+		broken = append(broken, brokenSentence(&r.Broken[i]))
+	}
+	return append(row, raw(render.Round(r.AheadShare)), raw(render.Round(r.BestShare)), strings.Join(broken, "; "), strings.Join(notesOf(r), "; "))
+}

@@ -1,0 +1,63 @@
+package cli
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+
+	"partsaloft/inventory/strict"
+	"partsaloft/objective"
+)
+
+// loadStyle is the style that the options ask for.
+func (o *sharedOptions) loadStyle() (objective.Style, error) {
+	s, err := styleNamed(o.style)
+	if err != nil {
+		return s, err
+	}
+	if o.weights != "" {
+		w, err := objective.ParseWeights(o.weights)
+		if err != nil {
+			return s, usagef("--weights: %w", err)
+		}
+		s.Weights = w
+	}
+	for _, text := range o.limits {
+		l, err := objective.ParseLimit(text)
+		if err != nil {
+			return s, usagef("--limit: %w", err)
+		}
+		s = s.With(l)
+	}
+	return s, nil
+}
+
+// styleNamed is a preset, or the style in a file.
+func styleNamed(name string) (objective.Style, error) {
+	if s, ok := objective.Preset(name); ok {
+		return s, nil
+	}
+	if !strings.ContainsAny(name, `/\.`) {
+		if _, err := os.Stat(name); err != nil {
+			return objective.Style{}, usagef("--style: %q is no built-in style (%s) and no file of that name is here",
+				name, strings.Join(objective.PresetNames(), ", "))
+		}
+	}
+	var w objective.Written
+	doc := strict.ReadFile(name, &w)
+	if err := doc.Err(); err != nil {
+		return objective.Style{}, dataError{err}
+	}
+	s, faults := w.Style()
+	for _, f := range faults {
+		doc.Fault(f.Path, "%s", f.Message)
+	}
+	if err := doc.Err(); err != nil {
+		return objective.Style{}, dataError{err}
+	}
+	if s.Name == "" {
+		base := filepath.Base(name)
+		s.Name = strings.TrimSuffix(base, filepath.Ext(base))
+	}
+	return s, nil
+}

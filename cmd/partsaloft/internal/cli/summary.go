@@ -1,0 +1,334 @@
+package cli
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/search"
+)
+
+// searchedSentence says what was searched and how sure the list is to hold the best.
+func searchedSentence(p *search.Problem, r *search.Ranking) string {
+	text := fmt.Sprintf("%s, %s: %s, %s search with %s.", p.Drawer.Name, styleWords(&p.Style),
+		plural(r.Candidates, "candidate", "candidates"), r.Method, plural(r.Evaluated, "evaluation", "evaluations"))
+	switch {
+	case r.Interrupted:
+		text += " Interrupted: this is the best so far, not the best there is."
+	case len(r.Best) == 0:
+	case r.Proven:
+		text += " Nothing better is left out."
+	case r.Gap > 0:
+		text += fmt.Sprintf(" Not proven best: up to %s points more could still be there.", render.Number(r.Gap, 0, 2*r.Gap))
+	default:
+		text += " Not proven best; --method exact looks at all."
+	}
+	if fallen := fallenSentence(r.Infeasible); fallen != "" {
+		text += " " + fallen
+	}
+	return text
+}
+
+func styleWords(s *objective.Style) string {
+	preset, ok := objective.Preset(s.Name)
+	text := "style " + s.Name
+	if ok && preset.Weights != s.Weights {
+		text += " with weights of your own"
+	}
+	return text
+}
+
+// fallenSentence counts what is infeasible by reason.
+func fallenSentence(reasons []search.ReasonCount) string {
+	var counts []string
+	for _, reason := range reasons {
+		if reason.Count > 0 {
+			counts = append(counts, grouped(reason.Count)+" to "+reason.Reason)
+		}
+	}
+	if len(counts) == 0 {
+		return ""
+	}
+	return "Fell out: " + strings.Join(counts, ", ") + "."
+}
+
+// nothingFeasible says why there is no result, and what comes nearest.
+func nothingFeasible(r *search.Ranking) []render.Block {
+	blocks := []render.Block{render.Heading("Nothing is feasible")}
+	reasons := &render.Table{Columns: []render.Column{render.Left("fell to"), render.Right("candidates")}}
+	for _, reason := range r.Infeasible {
+		if reason.Count > 0 {
+			reasons.Add(reason.Reason, grouped(reason.Count))
+		}
+	}
+	blocks = append(blocks, reasons)
+	if len(r.NearMisses) == 0 {
+		return append(blocks, render.Paragraph("No candidate comes near: check says which parts fit which."))
+	}
+	var misses render.List
+	for i := range r.NearMisses {
+		m := &r.NearMisses[i]
+		faults := slices.Clone(m.Misfits)
+		for k := range m.Broken {
+			faults = append(faults, brokenSentence(&m.Broken[k]))
+		}
+		text := combinationText(&m.Combination) + ": " + strings.Join(faults, "; ")
+		if len(m.Mend) > 0 {
+			text += ". To mend it: " + strings.Join(m.Mend, "; ")
+		}
+		misses = append(misses, text+".")
+	}
+	return append(blocks, render.Heading("Nearest misses"), misses)
+}
+
+// bestSummary says of the best combination why it wins, what to expect, what binds it and what to
+// take instead for each axis.
+func bestSummary(p *search.Problem, r *search.Ranking) []render.Block {
+	best := &r.Best[0]
+	blocks := []render.Block{
+		render.Heading("1: " + combinationText(&best.Combination)),
+		render.Paragraph(strings.Join([]string{winsSentence(&p.Style, r.Best), expectSentence(best), bindsSentence(best)}, " ")),
+	}
+	if instead := insteadSentences(r); len(instead) > 0 {
+		blocks = append(blocks, render.Paragraph("To take instead, for more of one axis:"), instead)
+	}
+	if len(best.Notes) > 0 {
+		blocks = append(blocks, render.Paragraph("To note:"), render.List(sentences(best.Notes)))
+	}
+	return append(blocks, render.Paragraph(strings.Join(care(best), " ")))
+}
+
+// sentences makes sentences of notes.
+func sentences(notes []string) []string {
+	list := make([]string, len(notes))
+	for i, note := range notes {
+		list[i] = strings.TrimRight(note, ".") + "."
+	}
+	return list
+}
+
+// winsSentence says by how much the first leads the second and which axes make it.
+func winsSentence(style *objective.Style, best []search.Result) string {
+	if len(best) == 1 {
+		return "It is the only feasible combination listed."
+	}
+	first, second := &best[0], &best[1]
+	gap := first.Verdict.Score - second.Verdict.Score
+	text := "It scores the same as rank 2"
+	if gap >= 0.05 {
+		text = fmt.Sprintf("It leads rank 2 by %s", pointsText(gap))
+	}
+	if reasons := apartText(style, first, second); reasons != "" {
+		text += ": " + reasons
+	}
+	return text + fmt.Sprintf(". Over what is uncertain it stays ahead in %s of the draws: %s.", pct(first.AheadShare), sureness(first.AheadShare))
+}
+
+// apartText says which axes make the difference between two scores, the largest first.
+func apartText(style *objective.Style, a, b *search.Result) string {
+	points := search.Apart(&style.Weights, &a.Verdict.Axes, &b.Verdict.Axes)
+	axes := []objective.Axis{objective.Grip, objective.Endurance, objective.Smoothness, objective.TopSpeed}
+	slices.SortStableFunc(axes, func(x, y objective.Axis) int {
+		switch d := math.Abs(points[y]) - math.Abs(points[x]); {
+		case d > 0:
+			return 1
+		case d < 0:
+			return -1
+		}
+		return 0
+	})
+	var words []string
+	for _, axis := range axes {
+		if math.Abs(points[axis]) < 0.05 {
+			continue
+		}
+		verb := "gives"
+		if points[axis] < 0 {
+			verb = "costs"
+		}
+		words = append(words, fmt.Sprintf("%s %s %.1f (%s)", axis, verb, math.Abs(points[axis]), against(a, b, axis)))
+	}
+	return strings.Join(words, ", ")
+}
+
+func pointsText(points float64) string {
+	if s := fmt.Sprintf("%.1f", points); s != "1.0" {
+		return s + " points"
+	}
+	return "1.0 point"
+}
+
+// against sets the figures that make an axis differ side by side: the leading one, or, where that
+// one points the other way, the one that moved most.
+func against(a, b *search.Result, axis objective.Axis) string {
+	f, g := leading(a, axis), leading(b, axis)
+	if q, ok := telling(a, b, axis); ok {
+		f, g = figure(a, q), figure(b, q)
+	}
+	return fmt.Sprintf("%s %s against %s", nameOf(f.Key), pairNumber(&f, &g), g.pairString(&f))
+}
+
+// telling is the figure of an axis whose desirability moved most in the axis's own direction.
+func telling(a, b *search.Result, axis objective.Axis) (physics.Quantity, bool) {
+	sign := a.Verdict.Axes[axis] - b.Verdict.Axes[axis]
+	most, found := 0.0, false
+	var which physics.Quantity
+	for _, feed := range objective.Feeds() {
+		if feed.Axis != axis {
+			continue
+		}
+		move := desirability(a, &feed) - desirability(b, &feed)
+		if move*sign > 0 && math.Abs(move) > most {
+			most, which, found = math.Abs(move), feed.Quantity, true
+		}
+	}
+	return which, found
+}
+
+func desirability(r *search.Result, feed *objective.Feed) float64 {
+	f := figure(r, feed.Quantity)
+	if !f.defined() {
+		return 0
+	}
+	return feed.Scale.Desirability(f.value)
+}
+
+// pairNumber is f with digits enough to tell it from g.
+func pairNumber(f, g *shown) string {
+	if !f.defined() {
+		return "undefined"
+	}
+	return render.Fixed(f.value, pairDecimals(f, g))
+}
+
+// pairString is f, with its unit, with digits enough to tell it from g.
+func (f *shown) pairString(g *shown) string {
+	if !f.defined() {
+		return "undefined"
+	}
+	return withUnit(pairNumber(f, g), f.Unit)
+}
+
+func pairDecimals(f, g *shown) int {
+	d := max(render.Decimals(f.value, f.low, f.high), render.Decimals(g.value, g.low, g.high))
+	for d < 3 && f.value != g.value && render.Fixed(f.value, d) == render.Fixed(g.value, d) {
+		d++
+	}
+	return d
+}
+
+// expectSentence names what a pilot notices first, with intervals.
+func expectSentence(r *search.Result) string {
+	weight, hover, time := figure(r, physics.AllUpMass), figure(r, physics.HoverThrottle), figure(r, physics.StyleTime)
+	return fmt.Sprintf("Expect %s all-up (%s), hover at %s (%s) and %s in this style (%s).",
+		weight.String(), weight.span(), hover.String(), hover.span(), time.String(), time.span())
+}
+
+// span is the interval without its unit.
+func (f *shown) span() string {
+	if !f.defined() {
+		return "–"
+	}
+	return render.Interval(f.value, f.low, f.high)
+}
+
+// bindsSentence says what holds the throttle back, or how near it comes.
+func bindsSentence(r *search.Result) string {
+	limit := figure(r, physics.ThrottleCap)
+	use := func(q physics.Quantity) string { f := figure(r, q); return f.String() }
+	end := fmt.Sprintf("; cap the throttle at %s, which software holds and a wrong setting does not.", limit.String())
+	switch r.Performance.Cap {
+	case physics.PackLimit:
+		return fmt.Sprintf("The pack binds: full throttle would draw %s, %s of its safe %s%s", use(physics.FullThrottleCurrent), use(physics.PackCurrentUse), use(physics.PackSafeCurrent), end)
+	case physics.CellLimit:
+		return fmt.Sprintf("The cells' voltage binds: at full throttle a full cell would sag to %s%s", use(physics.LoadedCell), end)
+	case physics.BoardLimit:
+		return fmt.Sprintf("The board binds: full throttle would take %s of what one ESC may carry%s", use(physics.BoardCurrentUse), end)
+	case physics.ConnectorLimit:
+		return fmt.Sprintf("The connector binds: full throttle would draw %s, %s of its peak%s", use(physics.FullThrottleCurrent), use(physics.ConnectorCurrentUse), end)
+	case physics.MotorLimit:
+		return fmt.Sprintf("The motor binds: full throttle would take %s of its limit%s", use(physics.MotorCurrentUse), end)
+	}
+	most, what := 0.0, ""
+	for _, one := range [...]struct {
+		q    physics.Quantity
+		what string
+	}{
+		{physics.PackCurrentUse, "the pack's safe current"}, {physics.BoardCurrentUse, "the ESC's limit"},
+		{physics.ConnectorCurrentUse, "the connector's peak"}, {physics.MotorCurrentUse, "the motor's limit"},
+	} {
+		if f := figure(r, one.q); f.defined() && f.value > most && !(one.q == physics.ConnectorCurrentUse && r.Craft.Connector.Advisory) {
+			most, what = f.value, fmt.Sprintf("%s of %s", f.String(), one.what)
+		}
+	}
+	return "Nothing holds the throttle back: at most, full throttle takes " + what + "."
+}
+
+// insteadSentences name for each axis the combination that has most of it, with what it gains and
+// costs against the best.
+func insteadSentences(r *search.Ranking) render.List {
+	best := &r.Best[0]
+	var list render.List
+	for axis := range objective.AxisCount {
+		top := best
+		for _, pool := range [][]search.Result{r.Front, r.Best} {
+			for i := range pool {
+				if pool[i].Verdict.Axes[axis] > top.Verdict.Axes[axis] {
+					top = &pool[i]
+				}
+			}
+		}
+		if top.Verdict.Axes[axis]-best.Verdict.Axes[axis] < 0.5 {
+			list = append(list, fmt.Sprintf("%s: nothing has more than this one.", axis))
+			continue
+		}
+		list = append(list, fmt.Sprintf("%s: %s: %s; score %.1f.", axis, otherText(&best.Combination, &top.Combination), deltasText(best, top, axis), top.Verdict.Score))
+	}
+	return list
+}
+
+// otherText names a combination by what it changes, or in whole if it changes more than two parts.
+func otherText(from, to *inventory.Combination) string {
+	if text := changed(from, to); strings.Count(text, "→") <= 2 {
+		return text
+	}
+	return combinationText(to)
+}
+
+// deltasText lists what another combination gains and costs on each axis, one axis first.
+func deltasText(from, to *search.Result, first objective.Axis) string {
+	axes := []objective.Axis{first}
+	for axis := range objective.AxisCount {
+		if axis != first {
+			axes = append(axes, axis)
+		}
+	}
+	var words []string
+	for _, axis := range axes {
+		delta := to.Verdict.Axes[axis] - from.Verdict.Axes[axis]
+		if math.Abs(delta) < 0.5 {
+			continue
+		}
+		words = append(words, fmt.Sprintf("%s %s (%s)", render.SignedFixed(delta, 0), axis, against(to, from, axis)))
+	}
+	return strings.Join(words, ", ")
+}
+
+// care is what to mind before the first power-up of a combination.
+func care(r *search.Result) []string {
+	list := []string{
+		"Care: take the props off at the bench and make the first power-up through a current limiter.",
+		"A lithium pack burns when shorted, crushed, over-drawn or over-charged: charge it watched, retire it when puffed.",
+	}
+	const classG = 250
+	switch f := figure(r, physics.AllUpMass); {
+	case f.low <= classG && classG <= f.high:
+		list = append(list, fmt.Sprintf("At %s it may fall on either side of 250 g, a class limit in many places: weigh it.", f.String()))
+	}
+	return append(list, "Where you may fly it, and near whom, is set by local law.")
+}

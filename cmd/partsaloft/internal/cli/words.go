@@ -1,0 +1,148 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+// names are the figures in words, as they stand in tables and sentences.
+var names = map[string]string{
+	"all_up_g":                  "all-up weight",
+	"full_throttle_thrust_g":    "full-throttle thrust",
+	"thrust_to_weight":          "thrust-to-weight",
+	"turn_load_factor":          "largest turn load factor",
+	"tip_mach":                  "tip Mach number",
+	"hover_throttle_pct":        "hover throttle",
+	"turn_throttle_pct":         "throttle in a turn of load factor 2",
+	"throttle_cap_pct":          "throttle cap",
+	"pack_current_use_pct":      "full throttle of the pack's safe current",
+	"board_current_use_pct":     "full throttle of the ESC's limit",
+	"motor_current_use_pct":     "full throttle of the motor's limit",
+	"connector_current_use_pct": "full throttle of the connector's peak",
+	"thrust_step_pct":           "thrust step",
+	"hover_current_a":           "hover current",
+	"full_throttle_current_a":   "full-throttle current",
+	"pack_safe_current_a":       "pack's safe current",
+	"mean_current_a":            "mean current",
+	"hover_power_w":             "hover power",
+	"motor_loss_w":              "heat in one motor",
+	"loaded_cell_v":             "loaded cell voltage",
+	"hover_minutes":             "flying time in hover",
+	"cruise_minutes":            "flying time, flown gently",
+	"hard_minutes":              "flying time, flown hard",
+	"style_minutes":             "flying time in this style",
+	"used_mah":                  "charge used",
+	"range_km":                  "range",
+	"top_speed_mps":             "top speed",
+	"best_endurance_speed_mps":  "speed of longest flight",
+	"best_range_speed_mps":      "speed of longest range",
+	"forward_accel_mps2":        "forward acceleration",
+	"pull_out_m":                "pull-out",
+	"response_ms":               "response",
+	"rise_ms":                   "rise to twice the thrust",
+	"disc_loading_n_m2":         "disc loading",
+	"motor_temperature_c":       "winding temperature",
+	objective.BoardMeanKey:      "hardest segment of the ESC's continuous current",
+	objective.ConnectorMeanKey:  "hardest segment of the connector's continuous current",
+}
+
+// nameOf is a figure in words.
+func nameOf(key string) string {
+	if name, ok := names[key]; ok {
+		return name
+	}
+	return key
+}
+
+// brief are the limits that can bind the throttle cap, in a word for tables.
+var brief = [...]string{
+	physics.NoLimit: "–", physics.PackLimit: "pack", physics.CellLimit: "cell V", physics.BoardLimit: "ESC",
+	physics.ConnectorLimit: "plug", physics.MotorLimit: "motor",
+}
+
+// combinationText names a combination in one line by its parts' ids.
+func combinationText(c *inventory.Combination) string {
+	p := c.Parts()
+	text := strings.Join([]string{p.Motor, p.Prop, p.Pack, p.Frame, p.Board}, " ")
+	if len(p.Extras) > 0 {
+		text += " with " + strings.Join(p.Extras, ", ")
+	}
+	return text
+}
+
+// twoLines names a combination in a table's cell; extras are left out.
+func twoLines(c *inventory.Combination) string {
+	p := c.Parts()
+	return p.Motor + " " + p.Prop + "\n" + p.Pack + " " + p.Frame + " " + p.Board
+}
+
+// changed names the parts of b that a has not: "pack → k4s-850, board → b20-24".
+func changed(a, b *inventory.Combination) string {
+	p, q := a.Parts(), b.Parts()
+	var words []string
+	for _, part := range [...][3]string{
+		{"motor", p.Motor, q.Motor}, {"prop", p.Prop, q.Prop}, {"pack", p.Pack, q.Pack}, {"frame", p.Frame, q.Frame}, {"board", p.Board, q.Board},
+		{"extras", strings.Join(p.Extras, "+"), strings.Join(q.Extras, "+")},
+	} {
+		if part[1] != part[2] {
+			to := part[2]
+			if to == "" {
+				to = "none"
+			}
+			words = append(words, part[0]+" → "+to)
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+// brokenSentence says which rule is broken, what was found and what it may be.
+func brokenSentence(b *objective.Broken) string {
+	if b.Why != physics.Defined {
+		return fmt.Sprintf("%s: %s", nameOf(b.Key), b.Why)
+	}
+	side := "at least"
+	if b.Over() {
+		side = "at most"
+	}
+	gap := b.Value - b.Bound
+	digits := render.Decimals(b.Value, b.Bound-gap/4, b.Bound+gap/4)
+	return fmt.Sprintf("%s is %s, must be %s %s", nameOf(b.Key), withUnit(render.Fixed(b.Value, digits), b.Unit), side, withUnit(raw(render.Round(b.Bound)), b.Unit))
+}
+
+// grouped writes a whole number with its thousands apart.
+func grouped(n int64) string {
+	s := fmt.Sprint(n)
+	var b strings.Builder
+	for i, r := range s {
+		if i > 0 && (len(s)-i)%3 == 0 {
+			b.WriteByte(',')
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
+// sureness is a share of draws in words.
+func sureness(share float64) string {
+	switch {
+	case share >= 0.9:
+		return "clear"
+	case share >= 0.7:
+		return "likely"
+	}
+	return "a toss-up"
+}
+
+func pct(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }
+
+func plural(n int64, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return grouped(n) + " " + many
+}

@@ -1,0 +1,158 @@
+package render
+
+import (
+	"bytes"
+	"encoding/json"
+	"io"
+)
+
+// SchemaVersion is that of the JSON document: it rises when a key changes its meaning or goes away.
+const SchemaVersion = 1
+
+// Head is what every document begins with.
+type Head struct {
+	SchemaVersion int    `json:"schema_version"`
+	ToolVersion   string `json:"tool_version"`
+	Seed          uint64 `json:"seed"`
+	Drawer        string `json:"drawer,omitempty"`
+	Style         string `json:"style,omitempty"`
+}
+
+// Field is one member of an object whose members keep their order.
+type Field struct {
+	Key   string
+	Value any
+}
+
+// Fields is an object in JSON with its members in order.
+type Fields []Field
+
+// MarshalJSON writes the members in order.
+func (f Fields) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	b.WriteByte('{')
+	for i, field := range f {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		key, err := json.Marshal(field.Key)
+		if err != nil {
+			return nil, err
+		}
+		value, err := plain(field.Value)
+		if err != nil {
+			return nil, err
+		}
+		b.Write(key)
+		b.WriteByte(':')
+		b.Write(value)
+	}
+	b.WriteByte('}')
+	return b.Bytes(), nil
+}
+
+// plain marshals without escaping for HTML.
+func plain(value any) ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(value); err != nil {
+		return nil, err
+	}
+	return bytes.TrimRight(b.Bytes(), "\n"), nil
+}
+
+// Figure is a predicted figure. An undefined one has no numbers but a reason.
+type Figure struct {
+	Value  *float64 `json:"value"`
+	Low    *float64 `json:"low"`
+	High   *float64 `json:"high"`
+	Basis  string   `json:"basis"`
+	Reason string   `json:"reason,omitempty"`
+}
+
+// Known is a figure with its interval.
+func Known(value, low, high float64, basis string) Figure {
+	value, low, high = Round(value), Round(low), Round(high)
+	return Figure{Value: &value, Low: &low, High: &high, Basis: basis}
+}
+
+// Unknown is an undefined figure.
+func Unknown(basis, reason string) Figure { return Figure{Basis: basis, Reason: reason} }
+
+// Search says how the results were found.
+type Search struct {
+	Method     string `json:"method"`
+	Candidates int64  `json:"candidates"`
+	Evaluated  int64  `json:"evaluated"`
+	Proven     bool   `json:"proven"`
+	Infeasible Fields `json:"infeasible"`
+	// Why this method; Skipped candidates cannot enter by a bound; Gap is how much a better score could
+	// still be; Notes hold for the whole drawer.
+	Why     string   `json:"why"`
+	Skipped int64    `json:"skipped"`
+	Gap     float64  `json:"gap"`
+	Notes   []string `json:"notes"`
+}
+
+// Parts are the parts of a combination by id.
+type Parts struct {
+	Motor  string   `json:"motor"`
+	Prop   string   `json:"prop"`
+	Pack   string   `json:"pack"`
+	Frame  string   `json:"frame"`
+	Board  string   `json:"board"`
+	Extras []string `json:"extras"`
+}
+
+// BrokenLimit is a rule that a combination breaks: the value found and the bound it crosses, in the
+// figure's unit. Both are null if the figure is undefined.
+type BrokenLimit struct {
+	Rule   string   `json:"rule"`
+	Figure string   `json:"figure"`
+	Value  *float64 `json:"value"`
+	Bound  *float64 `json:"bound"`
+	Text   string   `json:"text"`
+}
+
+// Result is one combination.
+type Result struct {
+	Rank         int           `json:"rank"`
+	Score        float64       `json:"score"`
+	Axes         Fields        `json:"axes"`
+	Parts        Parts         `json:"parts"`
+	Figures      Fields        `json:"figures"`
+	BrokenLimits []BrokenLimit `json:"broken_limits"`
+	Notes        []string      `json:"notes"`
+	AheadShare   *float64      `json:"ahead_share"`
+	BestShare    *float64      `json:"best_share"`
+}
+
+// Ranking is the document of rank.
+type Ranking struct {
+	Head
+	Search     Search     `json:"search"`
+	Results    []Result   `json:"results"`
+	NearMisses []NearMiss `json:"near_misses,omitempty"`
+	Care       []string   `json:"care,omitempty"`
+}
+
+// NearMiss is an infeasible combination close to being feasible, with what would mend it.
+type NearMiss struct {
+	Score        float64       `json:"score"`
+	Axes         Fields        `json:"axes"`
+	Parts        Parts         `json:"parts"`
+	Figures      Fields        `json:"figures"`
+	BrokenLimits []BrokenLimit `json:"broken_limits"`
+	Misfits      []string      `json:"misfits"`
+	Notes        []string      `json:"notes"`
+	Mend         []string      `json:"mend"`
+}
+
+// JSON writes a document, indented, without escaping for HTML.
+func JSON(w io.Writer, document any) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(document)
+}

@@ -1,0 +1,126 @@
+package render
+
+import (
+	"io"
+	"strings"
+)
+
+// Width is the number of characters that a line of text takes at most.
+const Width = 100
+
+// Block is a piece of a page.
+type Block interface {
+	text(emphasis bool) (string, error)
+	markdown() (string, error)
+}
+
+// Page is what a command prints for people to read.
+type Page []Block
+
+// Add appends blocks.
+func (p *Page) Add(blocks ...Block) { *p = append(*p, blocks...) }
+
+// Text writes the page for a terminal, with bold headings if emphasis is asked for.
+func (p Page) Text(w io.Writer, emphasis bool) error {
+	return p.write(w, func(b Block) (string, error) { return b.text(emphasis) })
+}
+
+// Markdown writes the page as Markdown with tables.
+func (p Page) Markdown(w io.Writer) error {
+	return p.write(w, Block.markdown)
+}
+
+func (p Page) write(w io.Writer, form func(Block) (string, error)) error {
+	var parts []string
+	for _, b := range p {
+		s, err := form(b)
+		if err != nil {
+			return err
+		}
+		if s != "" {
+			parts = append(parts, s)
+		}
+	}
+	_, err := io.WriteString(w, strings.Join(parts, "\n"))
+	return err
+}
+
+// Heading is a line over what follows.
+type Heading string
+
+func (h Heading) text(emphasis bool) (string, error) {
+	s := Clean(string(h))
+	if emphasis {
+		s = "\x1b[1m" + s + "\x1b[0m"
+	}
+	return s + "\n", nil
+}
+
+func (h Heading) markdown() (string, error) { return "### " + markdownLine(string(h)) + "\n", nil }
+
+// Paragraph is running text; it is wrapped.
+type Paragraph string
+
+func (p Paragraph) text(bool) (string, error) {
+	if p == "" {
+		return "", nil
+	}
+	return Wrap(Clean(string(p)), Width, "") + "\n", nil
+}
+
+func (p Paragraph) markdown() (string, error) {
+	if p == "" {
+		return "", nil
+	}
+	return markdownLine(string(p)) + "\n", nil
+}
+
+// List is a list of sentences, each wrapped.
+type List []string
+
+func (l List) text(bool) (string, error) {
+	var b strings.Builder
+	for _, item := range l {
+		b.WriteString("- " + Wrap(Clean(item), Width-2, "  ") + "\n")
+	}
+	return b.String(), nil
+}
+
+func (l List) markdown() (string, error) {
+	var b strings.Builder
+	for _, item := range l {
+		b.WriteString("- " + markdownLine(item) + "\n")
+	}
+	return b.String(), nil
+}
+
+// Lines are lines that stay as they are, for other programs to find.
+type Lines []string
+
+func (l Lines) text(bool) (string, error) {
+	var b strings.Builder
+	for _, line := range l {
+		b.WriteString(Clean(line) + "\n")
+	}
+	return b.String(), nil
+}
+
+func (l Lines) markdown() (string, error) { return List(l).markdown() }
+
+func (t *Table) text(bool) (string, error) {
+	if len(t.Rows) == 0 {
+		return "", nil
+	}
+	return t.plain()
+}
+
+func (t *Table) markdown() (string, error) {
+	if len(t.Rows) == 0 {
+		return "", nil
+	}
+	return t.pipes(), nil
+}
+
+var markdownText = strings.NewReplacer("\n", " ", "<", "&lt;", "*", `\*`, "`", "'")
+
+func markdownLine(s string) string { return markdownText.Replace(Clean(s)) }

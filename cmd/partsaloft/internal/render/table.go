@@ -1,0 +1,129 @@
+package render
+
+import (
+	"encoding/csv"
+	"io"
+	"strings"
+
+	"github.com/olekukonko/tablewriter"
+	"github.com/olekukonko/tablewriter/renderer"
+	"github.com/olekukonko/tablewriter/tw"
+)
+
+// Column is a column of a table; a line break in its head makes a second line.
+type Column struct {
+	Head string
+	Left bool // words; numbers stand to the right
+}
+
+// Table is a table of formatted cells.
+type Table struct {
+	Columns []Column
+	Rows    [][]string
+}
+
+// Left and Right are columns of words and of numbers.
+func Left(head string) Column  { return Column{head, true} }
+func Right(head string) Column { return Column{head, false} }
+
+// Add appends a row.
+func (t *Table) Add(cells ...string) { t.Rows = append(t.Rows, cells) }
+
+func (t *Table) heads() []string {
+	heads := make([]string, len(t.Columns))
+	for i, c := range t.Columns {
+		heads[i] = Clean(c.Head)
+	}
+	return heads
+}
+
+func (t *Table) plain() (string, error) {
+	n := len(t.Columns)
+	align := tw.CellAlignment{PerColumn: make([]tw.Align, n)}
+	padding := make([]tw.Padding, n)
+	for i, c := range t.Columns {
+		align.PerColumn[i] = tw.AlignRight
+		if c.Left {
+			align.PerColumn[i] = tw.AlignLeft
+		}
+		padding[i] = tw.Padding{Right: "  ", Overwrite: true}
+	}
+	padding[n-1] = tw.Padding{Overwrite: true}
+	var b strings.Builder
+	w := tablewriter.NewTable(&b,
+		tablewriter.WithRenderer(renderer.NewBlueprint(tw.Rendition{
+			Borders: tw.BorderNone,
+			Symbols: tw.NewSymbolCustom("rule").WithRow("─").WithColumn(" ").WithCenter("─").WithMidLeft("─").WithMidRight("─"),
+			Settings: tw.Settings{
+				Separators: tw.Separators{ShowHeader: tw.On, ShowFooter: tw.Off, BetweenRows: tw.Off, BetweenColumns: tw.Off},
+				Lines:      tw.Lines{ShowTop: tw.Off, ShowBottom: tw.Off, ShowHeaderLine: tw.On, ShowFooterLine: tw.Off},
+			},
+		})),
+		tablewriter.WithHeaderAutoFormat(tw.Off), tablewriter.WithEastAsian(tw.Off), tablewriter.WithTrimSpace(tw.Off),
+		tablewriter.WithHeaderAutoWrap(tw.WrapNone), tablewriter.WithRowAutoWrap(tw.WrapNone),
+		tablewriter.WithHeaderPaddingPerColumn(padding), tablewriter.WithRowPaddingPerColumn(padding),
+		tablewriter.WithHeaderAlignmentConfig(align), tablewriter.WithRowAlignmentConfig(align),
+	)
+	w.Header(t.heads())
+	for _, row := range t.Rows {
+		cells := make([]string, n)
+		for i := range min(n, len(row)) {
+			cells[i] = Clean(row[i])
+		}
+		if err := w.Append(cells); err != nil {
+			return "", err
+		}
+	}
+	if err := w.Render(); err != nil {
+		return "", err
+	}
+	lines := strings.Split(strings.TrimRight(b.String(), "\n"), "\n")
+	for i, line := range lines {
+		lines[i] = strings.TrimRight(line, " ")
+	}
+	return strings.Join(lines, "\n") + "\n", nil
+}
+
+// markdownCell puts a cell on one line and takes away what would end it or start markup.
+var markdownCell = strings.NewReplacer("\n", "<br>", "|", `\|`, "<", "&lt;", "*", `\*`, "`", "'")
+
+func (t *Table) pipes() string {
+	var b strings.Builder
+	line := func(cells []string) {
+		b.WriteByte('|')
+		for i := range t.Columns {
+			cell := ""
+			if i < len(cells) {
+				cell = markdownCell.Replace(Clean(cells[i]))
+			}
+			b.WriteString(" " + cell + " |")
+		}
+		b.WriteByte('\n')
+	}
+	line(t.heads())
+	b.WriteByte('|')
+	for _, c := range t.Columns {
+		if c.Left {
+			b.WriteString(" :-- |")
+		} else {
+			b.WriteString(" --: |")
+		}
+	}
+	b.WriteByte('\n')
+	for _, row := range t.Rows {
+		line(row)
+	}
+	return b.String()
+}
+
+// CSV writes the table as RFC 4180 asks, heads first, with LF line ends.
+func (t *Table) CSV(w io.Writer) error {
+	c := csv.NewWriter(w)
+	if err := c.Write(t.heads()); err != nil {
+		return err
+	}
+	if err := c.WriteAll(t.Rows); err != nil {
+		return err
+	}
+	return c.Error()
+}
