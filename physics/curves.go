@@ -10,13 +10,19 @@ type Flight struct {
 	Ending                   Ending
 }
 
+// hover is the operating point of one rotor in hover.
+func (c *Craft) hover() operating {
+	o, _ := c.at(c.MassKg()*GravityMS2/float64(c.Rotors), Flow{})
+	return o
+}
+
 // Fly works out one flight with the throttle held at or under a duty. The reason is Defined, or
 // says why there is no such flight.
 func (c *Craft) Fly(f *Flying, duty float64) (Flight, Reason) {
 	mid := c.supply(midCharge)
 	weight := c.MassKg() * GravityMS2
 	var l load
-	if !c.load(&l, f.Segments, &mid, duty, weight, 0) {
+	if !c.load(&l, f.Segments, &mid, duty, weight, c.hover()) {
 		return Flight{}, SegmentTooHard
 	}
 	r := c.fly(&l, f)
@@ -41,7 +47,7 @@ func (c *Craft) Discharge(f *Flying, duty float64, steps int) ([]DischargePoint,
 	}
 	mid := c.supply(midCharge)
 	var l load
-	c.load(&l, f.Segments, &mid, duty, c.MassKg()*GravityMS2, 0)
+	c.load(&l, f.Segments, &mid, duty, c.MassKg()*GravityMS2, c.hover())
 	capacity := c.Pack.CapacityAs * c.Pack.CapacityFactor
 	points := make([]DischargePoint, steps+1)
 	var elapsed, last float64
@@ -62,7 +68,7 @@ func (c *Craft) Discharge(f *Flying, duty float64, steps int) ([]DischargePoint,
 func (c *Craft) PunchS(duty float64) float64 {
 	mid := c.supply(midCharge)
 	var l load
-	c.load(&l, []Segment{{Punch, 1, 0, 1}}, &mid, duty, c.MassKg()*GravityMS2, 0)
+	c.load(&l, []Segment{{Punch, 1, 0, 1}}, &mid, duty, c.MassKg()*GravityMS2, operating{})
 	l.moving[0] = false
 	lowest := c.Pack.Chemistry.LowestCellV()
 	return c.fly(&l, &Flying{LandingV: lowest, IonV: lowest, Reserve: 0.02}).durationS
@@ -80,21 +86,19 @@ type SpeedPoint struct {
 func (c *Craft) SpeedCurve(f *Flying, duty float64, steps int) []SpeedPoint {
 	mid := c.supply(midCharge)
 	weight := c.MassKg() * GravityMS2
-	top, ok := c.topSpeed(&mid, duty, weight, 0)
+	top, ok := c.topSpeed(&mid, duty, weight, c.hover())
 	if !ok || steps < 1 {
 		return nil
 	}
 	var points []SpeedPoint
-	guess := 0.0
 	for i := range steps + 1 {
-		// A hair under the top speed, where the last margin is lost to rounding.
-		v := top * (1 - 1e-6) * float64(i) / float64(steps)
-		o, ok := c.level(weight, v, 1, guess)
+		// Just under the top speed, which is known to its tolerance only.
+		v := (top - 2*speedToleranceMS) * float64(i) / float64(steps)
+		o, ok := c.level(weight, v, 1)
 		d, holds := mid.duty(o)
 		if !ok || !holds {
 			break
 		}
-		guess = o.speedRadS
 		current := mid.currentA(d, o.currentA)
 		point := SpeedPoint{v, current * mid.busV(d, o.currentA), current, d, math.Atan2(c.dragN(v), weight), 0}
 		one := *f

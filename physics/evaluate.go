@@ -44,7 +44,7 @@ func (c *Craft) Evaluate(f *Flying) Performance {
 	p.set(ThrustToWeight, highest)
 
 	mid := c.supply(midCharge)
-	hover, ok := c.at(weight/float64(c.Rotors), Flow{}, capped.speedRadS/2)
+	hover, ok := c.at(weight/float64(c.Rotors), Flow{})
 	hoverDuty, holds := mid.duty(hover)
 	if !ok || !holds {
 		p.undefined(CannotHover, HoverThrottle, HoverCurrent, HoverPower, HoverTime, CruiseTime, HardTime, StyleTime,
@@ -73,8 +73,8 @@ func (c *Craft) aboutHover(p *Performance, mid *supply, duty, weightN float64, h
 
 	const span = 0.05
 	each := weightN / float64(c.Rotors)
-	low, okLow := c.at(each*(1-span), Flow{}, hover.speedRadS)
-	high, okHigh := c.at(each*(1+span), Flow{}, hover.speedRadS)
+	low, okLow := c.at(each*(1-span), Flow{})
+	high, okHigh := c.at(each*(1+span), Flow{})
 	lowDuty, okLowDuty := mid.duty(low)
 	highDuty, okHighDuty := mid.duty(high)
 	if okLow && okHigh && okLowDuty && okHighDuty {
@@ -83,7 +83,7 @@ func (c *Craft) aboutHover(p *Performance, mid *supply, duty, weightN float64, h
 		p.undefined(NotEnoughThrust, ThrustStep)
 	}
 
-	double, ok := c.at(2*each, Flow{}, 1.4*hover.speedRadS)
+	double, ok := c.at(2*each, Flow{})
 	if rise, rises := c.rise(mid, duty, hover, double); ok && rises {
 		p.set(Rise, rise)
 	} else {
@@ -94,7 +94,7 @@ func (c *Craft) aboutHover(p *Performance, mid *supply, duty, weightN float64, h
 // atSpeed sets what follows from level flight, turns and pull-outs at mid charge and the cap;
 // highest is the static thrust-to-weight ratio at the cap.
 func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, duty, weightN, highest float64, hover operating) {
-	top, ok := c.topSpeed(mid, duty, weightN, hover.speedRadS)
+	top, ok := c.topSpeed(mid, duty, weightN, hover)
 	if !ok {
 		p.undefined(NotEnoughThrust, TopSpeed, BestEnduranceSpeed, BestRangeSpeed, Range, ForwardAcceleration, TurnLoadFactor, TurnThrottle, PullOut)
 		return
@@ -108,18 +108,18 @@ func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, duty, weightN, h
 	}
 	// In flight a rotor gives somewhat more than its static thrust at most.
 	most := math.Max(1.5*highest, 1.5)
-	if n, ok := c.turnLoad(mid, duty, weightN, f.SpeedMS, most, hover.speedRadS); ok {
+	if n, ok := c.turnLoad(mid, duty, weightN, f.SpeedMS, most); ok {
 		p.set(TurnLoadFactor, n)
 	} else {
 		p.undefined(NotEnoughThrust, TurnLoadFactor)
 	}
-	turn, ok := c.level(weightN, f.SpeedMS, 2, 1.4*hover.speedRadS)
+	turn, ok := c.level(weightN, f.SpeedMS, 2)
 	if d, holds := mid.duty(turn); ok && holds {
 		p.set(TurnThrottle, d)
 	} else {
 		p.undefined(NotEnoughThrust, TurnThrottle)
 	}
-	if a, ok := c.forwardAcceleration(mid, duty, weightN, f.SpeedMS, most, hover.speedRadS); ok {
+	if a, ok := c.forwardAcceleration(mid, duty, weightN, f.SpeedMS, most); ok {
 		p.set(ForwardAcceleration, a)
 	} else {
 		p.undefined(NotEnoughThrust, ForwardAcceleration)
@@ -135,19 +135,18 @@ func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, duty, weightN, h
 // economy sets the speeds of least power and of least power over speed, and the range at the
 // latter: the least of a parabola through the three best of equally spaced speeds.
 func (c *Craft) economy(p *Performance, mid *supply, f *Flying, weightN, topMS float64, hover operating) {
-	const steps = 8
+	const steps = 6
 	var power, perMetre [steps]float64
 	power[0], _ = p.Get(HoverPower)
 	perMetre[0] = math.Inf(1)
-	guess := hover.speedRadS
 	last := 0
 	for i := 1; i < steps; i++ {
-		o, ok := c.level(weightN, topMS*float64(i)/steps, 1, guess)
+		o, ok := c.level(weightN, topMS*float64(i)/steps, 1)
 		d, holds := mid.duty(o)
 		if !ok || !holds {
 			break
 		}
-		guess, last = o.speedRadS, i
+		last = i
 		power[i] = mid.currentA(d, o.currentA) * mid.busV(d, o.currentA)
 		perMetre[i] = power[i] / float64(i)
 	}
@@ -156,7 +155,7 @@ func (c *Craft) economy(p *Performance, mid *supply, f *Flying, weightN, topMS f
 	p.set(BestEnduranceSpeed, endurance)
 	p.set(BestRangeSpeed, far)
 	var l load
-	if far <= 0 || !c.load(&l, []Segment{{Cruise, 1, far, 1}}, mid, 1, weightN, hover.speedRadS) {
+	if far <= 0 || !c.load(&l, []Segment{{Cruise, 1, far, 1}}, mid, 1, weightN, hover) {
 		p.undefined(NotEnoughThrust, Range)
 		return
 	}
@@ -183,7 +182,7 @@ func leastOf(y []float64) float64 {
 func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, duty, weightN float64, hover operating) {
 	var l load
 	timed := func(q Quantity, segments []Segment) (flight, bool) {
-		if !c.load(&l, segments, mid, duty, weightN, hover.speedRadS) {
+		if !c.load(&l, segments, mid, duty, weightN, hover) {
 			p.undefined(SegmentTooHard, q)
 			return flight{}, false
 		}

@@ -130,9 +130,8 @@ type load struct {
 
 // load works out the operating points of segments. It returns false if one takes more than the
 // cap at mid charge.
-func (c *Craft) load(l *load, segments []Segment, s *supply, duty, weightN, hoverRadS float64) bool {
+func (c *Craft) load(l *load, segments []Segment, s *supply, duty, weightN float64, hover operating) bool {
 	*l = load{count: len(segments), duty: duty}
-	guess := hoverRadS
 	fits := true
 	for i := range segments {
 		g := &segments[i]
@@ -145,12 +144,14 @@ func (c *Craft) load(l *load, segments []Segment, s *supply, duty, weightN, hove
 			l.low = c.fullThrottle(&low, duty)
 			continue
 		}
-		o, ok := c.level(weightN, g.SpeedMS, math.Max(g.LoadFactor, 1), guess)
+		o, ok := hover, true
+		if g.SpeedMS > 0 || g.LoadFactor > 1 {
+			o, ok = c.level(weightN, g.SpeedMS, math.Max(g.LoadFactor, 1))
+		}
 		l.points[i] = o
 		if !ok || s.marginV(duty, o) < 0 {
 			fits = false
 		}
-		guess = o.speedRadS
 	}
 	return fits
 }

@@ -20,9 +20,9 @@ func (c *Craft) dragN(speedMS float64) float64 {
 }
 
 // level is the operating point of level flight.
-func (c *Craft) level(weightN, speedMS, loadFactor, guessRadS float64) (operating, bool) {
+func (c *Craft) level(weightN, speedMS, loadFactor float64) (operating, bool) {
 	thrust, flow := c.needs(weightN, speedMS, loadFactor)
-	return c.at(thrust, flow, guessRadS)
+	return c.at(thrust, flow)
 }
 
 // largest finds the largest x in [low, high] whose margin is not under 0, given that it falls
@@ -43,6 +43,7 @@ func largest(margin func(float64) float64, low, high, tolerance float64) (float6
 const (
 	fastestMS        = 120.0 // no craft of this kind is faster
 	highestLoad      = 60.0
+	slowStartMS      = 15.0
 	speedToleranceMS = 1e-2
 )
 
@@ -56,47 +57,47 @@ func (c *Craft) atCap(s *supply, duty float64, o operating, ok bool) float64 {
 }
 
 // topSpeed is the fastest level flight at a duty.
-func (c *Craft) topSpeed(s *supply, duty, weightN, guessRadS float64) (float64, bool) {
-	last := guessRadS
+func (c *Craft) topSpeed(s *supply, duty, weightN float64, hover operating) (float64, bool) {
 	margin := func(v float64) float64 {
-		o, ok := c.level(weightN, v, 1, last)
-		if ok {
-			last = o.speedRadS
-		}
+		o, ok := c.level(weightN, v, 1)
 		return c.atCap(s, duty, o, ok)
 	}
-	// Double from a slow flight until the margin is gone.
-	low, high := 4.0, 16.0
-	for high < fastestMS && margin(high) > 0 {
-		low, high = high, 1.6*high
+	still := s.marginV(duty, hover)
+	if still < 0 {
+		return 0, false
 	}
-	return largest(margin, low, high, speedToleranceMS)
+	// What the margin loses goes about with the speed, or faster: go on to where it would be gone.
+	low, lowMargin := 0.0, still
+	high := slowStartMS
+	highMargin := margin(high)
+	for highMargin > 0 && high < fastestMS {
+		low, lowMargin = high, highMargin
+		high = math.Min(high*clampTo(1.05*still/math.Max(still-highMargin, 1e-9), 1.15, 2), fastestMS)
+		highMargin = margin(high)
+	}
+	if highMargin > 0 {
+		return fastestMS, true
+	}
+	v, _ := root(margin, low, lowMargin, high, highMargin, speedToleranceMS)
+	return v, true
 }
 
 // turnLoad is the largest load factor of a level turn at a speed and a duty.
-func (c *Craft) turnLoad(s *supply, duty, weightN, speedMS, highest, guessRadS float64) (float64, bool) {
-	last := guessRadS
+func (c *Craft) turnLoad(s *supply, duty, weightN, speedMS, highest float64) (float64, bool) {
 	return largest(func(n float64) float64 {
-		o, ok := c.level(weightN, speedMS, n, last)
-		if ok {
-			last = o.speedRadS
-		}
+		o, ok := c.level(weightN, speedMS, n)
 		return c.atCap(s, duty, o, ok)
 	}, 1, highest, 1e-3)
 }
 
 // forwardAcceleration is what is left in level flight at a speed and a duty: the thrust's upward
 // part carries the weight, the rest beats drag.
-func (c *Craft) forwardAcceleration(s *supply, duty, weightN, speedMS, highest, guessRadS float64) (float64, bool) {
-	last := guessRadS
+func (c *Craft) forwardAcceleration(s *supply, duty, weightN, speedMS, highest float64) (float64, bool) {
 	drag := c.dragN(speedMS)
 	thrust, ok := largest(func(total float64) float64 {
 		forward := math.Sqrt(math.Max(total*total-weightN*weightN, 0))
 		flow := Flow{speedMS * forward / total, speedMS * weightN / total}
-		o, ok := c.at(total/float64(c.Rotors), flow, last)
-		if ok {
-			last = o.speedRadS
-		}
+		o, ok := c.at(total/float64(c.Rotors), flow)
 		return c.atCap(s, duty, o, ok)
 	}, math.Hypot(weightN, drag), highest*weightN, 1e-3*weightN)
 	if !ok {

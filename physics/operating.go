@@ -9,8 +9,8 @@ type operating struct {
 }
 
 // at finds the operating point of one rotor that gives a thrust in a flow.
-func (c *Craft) at(thrustN float64, flow Flow, guessRadS float64) (operating, bool) {
-	speed, torque, ok := c.Propeller.SpeedFor(thrustN, flow, guessRadS)
+func (c *Craft) at(thrustN float64, flow Flow) (operating, bool) {
+	speed, torque, ok := c.Propeller.SpeedFor(thrustN, flow)
 	v, i := c.Motor.voltageV(torque, speed)
 	return operating{speed, thrustN, v, i}, ok
 }

@@ -105,7 +105,7 @@ func (p *Propeller) hoverLoads(speedRadS float64) (thrustN, torqueNm float64) {
 //
 // The inflow through the disc follows from thrust alone, so that only
 // rho A ((Omega R)² t(lambda, Omega) + 3/2 Vx² t(0, Omega)) = T is left to solve, by Newton's method.
-func (p *Propeller) SpeedFor(thrustN float64, flow Flow, _ float64) (speedRadS, torqueNm float64, ok bool) {
+func (p *Propeller) SpeedFor(thrustN float64, flow Flow) (speedRadS, torqueNm float64, ok bool) {
 	s := p.Surface
 	raw := thrustN / p.ThrustFactor
 	axial := flow.AxialMS / p.AdvanceFactor
@@ -133,6 +133,9 @@ func (p *Propeller) SpeedFor(thrustN float64, flow Flow, _ float64) (speedRadS, 
 		step := -excess / slope // relative to tip
 		inside := slope > 0 && tip*(1+step) > low && tip*(1+step) < high
 		if !inside {
+			if high == surfaceHighTipMS && tip > 0.9*high && excess < 0 {
+				break
+			}
 			step = (low+high)/2/tip - 1
 		}
 		tip *= 1 + step

@@ -94,7 +94,7 @@ func TestPublishedHoverSpeed(t *testing.T) {
 		speed := func(ratio float64) float64 {
 			p := testPropeller(t, tt.diameterM/metresPerInch, ratio*tt.diameterM/metresPerInch, 2)
 			p.ThrustFactor = labelThrustFactor(tt.diameterM, ratio*tt.diameterM, 2)
-			s, _, ok := p.SpeedFor(tt.massKg*GravityMS2/4, Flow{}, 0)
+			s, _, ok := p.SpeedFor(tt.massKg*GravityMS2/4, Flow{})
 			if !ok {
 				t.Fatal("no speed")
 			}
