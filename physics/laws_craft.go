@@ -1,0 +1,44 @@
+package physics
+
+// Constants of the airframe's laws; see DEVELOPERS.md, "How the constants were fitted".
+const (
+	dragAreaPerM      = 0.121 // m² of drag area a metre of prop diameter
+	dragAreaLnSD      = 0.35
+	boardKgPerA       = 0.40e-3 // kg a rated ampere of one ESC (common practice, no source: 3 to 4 g at 5 to 12 A, 10 g at 30 A, 20 g at 50 A)
+	boardMassLnSD     = 0.30
+	boardPowerW       = 1.2 // common practice, no source
+	electronicsLnSD   = 0.40
+	flyingPowerLnSD   = 0.20
+	labelMassLnSD     = 0.03 // a mass that the pilot wrote down
+	frameMassLnSD     = 0.03
+	givenDragAreaLnSD = 0.15
+)
+
+// EstimateDragArea estimates drag coefficient times frontal area in m² from the diameter of the
+// props that the frame is made for: such crafts are built alike around their props.
+func EstimateDragArea(propDiameterM float64) Estimate {
+	return Estimate{dragAreaPerM * propDiameterM, dragAreaLnSD, Estimated}
+}
+
+// GivenDragArea is a drag area in m² that the pilot knows.
+func GivenDragArea(areaM2 float64) Estimate { return Estimate{areaM2, givenDragAreaLnSD, Label} }
+
+// EstimateBoardMass estimates a board's mass in kg from the rating of one of its ESCs in A.
+func EstimateBoardMass(escA float64) Estimate {
+	return Estimate{boardKgPerA * escA, boardMassLnSD, Estimated}
+}
+
+// EstimateBoardPower is what a flight controller with its ESCs takes for itself, in W.
+func EstimateBoardPower() Estimate { return Estimate{boardPowerW, electronicsLnSD, Estimated} }
+
+// GivenMass is a mass in kg that the pilot wrote down: weighed, or read from a sheet.
+func GivenMass(massKg float64) Estimate { return Estimate{massKg, labelMassLnSD, Label} }
+
+// SharedSpread sets the standard deviations of the inputs that no part carries alone: what motor
+// and prop laws together leave open of the current, how an ESC bends throttle, and what segments
+// leave open of a way of flying.
+func (u *Uncertainty) SharedSpread() {
+	for input, lnSD := range map[Input]float64{RotorModel: rotorModelLnSD, ThrottleScale: throttleScaleLnSD, FlyingPower: flyingPowerLnSD} {
+		u.LnSD[input], u.Basis[input] = lnSD, Estimated
+	}
+}
