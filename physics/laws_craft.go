@@ -10,7 +10,6 @@ const (
 	electronicsLnSD   = 0.40
 	flyingPowerLnSD   = 0.20
 	labelMassLnSD     = 0.03 // a mass that the pilot wrote down
-	frameMassLnSD     = 0.03
 	givenDragAreaLnSD = 0.15
 )
 
