@@ -31,7 +31,8 @@ type Streams struct {
 func Run(ctx context.Context, args []string, streams Streams) int {
 	s := &session{streams: streams}
 	root := newRoot(s)
-	root.SetArgs(args)
+	// Without a slice cobra would read the program's own arguments.
+	root.SetArgs(append([]string{}, args...))
 	root.SetOut(streams.Out)
 	root.SetErr(streams.Err)
 	ran, err := root.ExecuteContextC(ctx)
@@ -61,7 +62,6 @@ air, and says which to choose and what each gives up.`,
 		Version:       Version,
 		SilenceErrors: true,
 		SilenceUsage:  true,
-		Args:          cobra.NoArgs,
 		PersistentPreRunE: func(c *cobra.Command, _ []string) error {
 			if err := s.options.check(c); err != nil {
 				return err

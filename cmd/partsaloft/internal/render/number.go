@@ -42,8 +42,8 @@ func Decimals(value, low, high float64) int {
 		return min(most, 3)
 	}
 	d := -exponent(half / 2)
-	// One digit of the value stays in any case.
-	return max(min(d, most, 3), -exponent(value))
+	// Tens and hundreds are not rounded away altogether.
+	return max(min(d, most, 3), min(-exponent(value), 0))
 }
 
 // exponent is that of a number in scientific notation, 0 for 0.
