@@ -11,13 +11,13 @@ type Drawer struct {
 	Name   string       `yaml:"-"` // base name of the file
 	Air    Air          `yaml:"air"`
 	Motors []Motor      `yaml:"motors"`
-	Props  []Prop       `yaml:"props"`
-	Packs  []Pack       `yaml:"packs"`
-	Frames []Frame      `yaml:"frames"`
-	Boards []Board      `yaml:"boards"`
-	Extras []Extra      `yaml:"extras"`
+	Props  []Prop       `yaml:"props" check:"also=propellers|blades"`
+	Packs  []Pack       `yaml:"packs" check:"also=batteries|battery|lipos|lipo|cells"`
+	Frames []Frame      `yaml:"frames" check:"also=airframes"`
+	Boards []Board      `yaml:"boards" check:"also=flight_controllers|fcs|aios|escs|esc"`
+	Extras []Extra      `yaml:"extras" check:"also=cameras|vtxs|hardware|other"`
 	Fleet  []FleetCraft `yaml:"fleet"`
-	Log    []LogEntry   `yaml:"log"`
+	Log    []LogEntry   `yaml:"log" check:"also=flights|readings"`
 }
 
 // Faults are all faults of a file, by position; see strict.Faults.

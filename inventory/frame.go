@@ -6,11 +6,11 @@ import "partsaloft/inventory/strict"
 type Frame struct {
 	strict.Origin
 	ID             string      `yaml:"id" check:"required,id"`
-	Count          *int        `yaml:"count" check:"min=0,max=10000"`
-	MassG          float64     `yaml:"mass_g" check:"required,min=1,max=5000,unit=g"`
+	Count          *int        `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
+	MassG          float64     `yaml:"mass_g" check:"required,min=1,max=5000,unit=g,also=weight_g|weight|wt|grams"`
 	Rotors         *int        `yaml:"rotors" check:"min=3,max=12"`
 	MaxPropIn      *float64    `yaml:"max_prop_in" check:"min=0.8,max=20,unit=in"`
-	MotorSpacingMm *float64    `yaml:"motor_spacing_mm" check:"min=20,max=800,unit=mm"`
+	MotorSpacingMm *float64    `yaml:"motor_spacing_mm" check:"also=spacing_mm,min=20,max=800,unit=mm"`
 	HolePatternMm  Lengths     `yaml:"hole_pattern_mm" check:"min=3,max=60,unit=mm"`
 	StackMm        Lengths     `yaml:"stack_mm" check:"min=10,max=60,unit=mm"`
 	DragAreaCm2    *float64    `yaml:"drag_area_cm2" check:"min=2,max=5000,unit=cm²"`
@@ -19,7 +19,7 @@ type Frame struct {
 	ArmThicknessMm *float64    `yaml:"arm_thickness_mm" check:"min=0.5,max=20,unit=mm"`
 	Ducted         bool        `yaml:"ducted"`
 	OpenSides      *bool       `yaml:"open_sides"`
-	Note           string      `yaml:"note" check:"len=500"`
+	Note           string      `yaml:"note" check:"also=notes|comment|remark,len=500"`
 }
 
 // RotorCount is the number of rotors, 4 if the drawer does not say.
@@ -34,15 +34,15 @@ func (f *Frame) RotorCount() int {
 type Board struct {
 	strict.Origin
 	ID          string     `yaml:"id" check:"required,id"`
-	Count       *int       `yaml:"count" check:"min=0,max=10000"`
-	EscCurrentA float64    `yaml:"esc_current_a" check:"required,min=1,max=200,unit=A"`
+	Count       *int       `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
+	EscCurrentA float64    `yaml:"esc_current_a" check:"also=amps|current_a|continuous_a,required,min=1,max=200,unit=A"`
 	EscBurstA   *float64   `yaml:"esc_burst_a" check:"min=1,max=400,unit=A"`
 	Cells       *CellRange `yaml:"cells" check:"required"`
 	StackMm     Lengths    `yaml:"stack_mm" check:"min=10,max=60,unit=mm"`
-	MassG       *float64   `yaml:"mass_g" check:"min=0.5,max=500,unit=g"`
-	Connector   Plug       `yaml:"connector" check:"len=40"`
+	MassG       *float64   `yaml:"mass_g" check:"min=0.5,max=500,unit=g,also=weight_g|weight|wt|grams"`
+	Connector   Plug       `yaml:"connector" check:"also=plug,len=40"`
 	PowerW      *float64   `yaml:"power_w" check:"min=0,max=50,unit=W"`
-	Note        string     `yaml:"note" check:"len=500"`
+	Note        string     `yaml:"note" check:"also=notes|comment|remark,len=500"`
 }
 
 // Role is what an extra is for.
@@ -75,17 +75,17 @@ const (
 type Extra struct {
 	strict.Origin
 	ID        string     `yaml:"id" check:"required,id"`
-	Count     *int       `yaml:"count" check:"min=0,max=10000"`
-	Role      Role       `yaml:"role" check:"required,oneof=camera|video|receiver|antenna|capacitor|adapter|strap|hardware"`
-	MassG     float64    `yaml:"mass_g" check:"required,min=0,max=2000,unit=g"`
+	Count     *int       `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
+	Role      Role       `yaml:"role" check:"required,oneof=camera|video|receiver|antenna|capacitor|adapter|strap|hardware,also=vtx:video|transmitter:video|rx:receiver|cap:capacitor|cam:camera|gps:hardware|buzzer:hardware|screws:hardware|lead:adapter|mount:hardware"`
+	MassG     float64    `yaml:"mass_g" check:"required,min=0,max=2000,unit=g,also=weight_g|weight|wt|grams"`
 	PowerW    *float64   `yaml:"power_w" check:"min=0,max=50,unit=W"`
 	WidthMm   *float64   `yaml:"width_mm" check:"min=3,max=80,unit=mm"`
 	Cells     *CellRange `yaml:"cells"`
-	Connector Plug       `yaml:"connector" check:"len=40"`
+	Connector Plug       `yaml:"connector" check:"also=plug,len=40"`
 	Bridges   *Bridge    `yaml:"bridges"`
 	Use       Use        `yaml:"use" check:"oneof=always|optional|with"`
 	With      []string   `yaml:"with" check:"id,items=1..200"`
-	Note      string     `yaml:"note" check:"len=500"`
+	Note      string     `yaml:"note" check:"also=notes|comment|remark,len=500"`
 }
 
 // Bridge is what an adapter joins: two stack patterns in mm, or two plugs.

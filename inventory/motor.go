@@ -16,10 +16,10 @@ const (
 type Motor struct {
 	strict.Origin
 	ID             string       `yaml:"id" check:"required,id"`
-	Count          *int         `yaml:"count" check:"min=0,max=10000"`
-	Stator         string       `yaml:"stator" check:"required"`
+	Count          *int         `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
+	Stator         string       `yaml:"stator" check:"required,also=size|type"`
 	KV             float64      `yaml:"kv" check:"required,min=50,max=60000,unit=rpm per volt"`
-	MassG          *float64     `yaml:"mass_g" check:"min=0.3,max=1000,unit=g"`
+	MassG          *float64     `yaml:"mass_g" check:"min=0.3,max=1000,unit=g,also=weight_g|weight|wt|grams"`
 	ShaftMm        *float64     `yaml:"shaft_mm" check:"min=0.5,max=12,unit=mm"`
 	PropMount      Mount        `yaml:"prop_mount" check:"oneof=screws|nut|press"`
 	HolePatternMm  Lengths      `yaml:"hole_pattern_mm" check:"min=3,max=60,unit=mm"`
@@ -30,7 +30,7 @@ type Motor struct {
 	NoLoadV        *float64     `yaml:"no_load_v" check:"min=0.5,max=60,unit=V"`
 	MaxCurrentA    *float64     `yaml:"max_current_a" check:"min=0.3,max=300,unit=A"`
 	Bench          []MotorBench `yaml:"bench"`
-	Note           string       `yaml:"note" check:"len=500"`
+	Note           string       `yaml:"note" check:"also=notes|comment|remark,len=500"`
 
 	// StatorDiameterMm and StatorHeightMm are what Stator says.
 	StatorDiameterMm, StatorHeightMm float64 `yaml:"-"`

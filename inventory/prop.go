@@ -26,13 +26,13 @@ const (
 type Prop struct {
 	strict.Origin
 	ID         string         `yaml:"id" check:"required,id"`
-	Count      *int           `yaml:"count" check:"min=0,max=10000"`
+	Count      *int           `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
 	DiameterIn float64        `yaml:"diameter_in" check:"min=0.8,max=20,unit=in"`
 	PitchIn    float64        `yaml:"pitch_in" check:"min=0.2,max=20,unit=in"`
 	Blades     int            `yaml:"blades" check:"min=2,max=8"`
 	Size       string         `yaml:"size"`
-	MassG      *float64       `yaml:"mass_g" check:"min=0.05,max=200,unit=g"`
-	BoreMm     *float64       `yaml:"bore_mm" check:"min=0.5,max=12,unit=mm"`
+	MassG      *float64       `yaml:"mass_g" check:"min=0.05,max=200,unit=g,also=weight_g|weight|wt|grams"`
+	BoreMm     *float64       `yaml:"bore_mm" check:"also=hole_mm|shaft_mm,min=0.5,max=12,unit=mm"`
 	Mount      Mount          `yaml:"mount" check:"oneof=screws|nut|press"`
 	Blade      Blade          `yaml:"blade" check:"oneof=root|even|tip"`
 	Flex       Flex           `yaml:"flex" check:"oneof=soft|medium|stiff"`
@@ -40,7 +40,7 @@ type Prop struct {
 	Series     string         `yaml:"series" check:"len=64"`
 	Stations   []BladeStation `yaml:"blade_stations" check:"items=1..40"`
 	Bench      []PropBench    `yaml:"bench"`
-	Note       string         `yaml:"note" check:"len=500"`
+	Note       string         `yaml:"note" check:"also=notes|comment|remark,len=500"`
 }
 
 // Directions counts the pieces that turn each way.

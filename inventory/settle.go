@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -59,7 +60,7 @@ func uniqueNames[T any](doc *strict.Document, list []T, key string, name func(*T
 		}
 		at := path + "." + key
 		if other, ok := first[s]; ok {
-			doc.Fault(at, "%s is also the %s of %s in line %d; give each its own", strict.Show(s), key, other, doc.Position(other).Line)
+			doc.Fault(at, "the %s %s belongs to %s in line %d already; give each its own", key, strict.Show(s), other, doc.Position(other).Line)
 			continue
 		}
 		first[s] = path
@@ -126,6 +127,7 @@ func (p *Prop) settle(doc *strict.Document) {
 		}
 	}
 	p.settleStations(doc)
+	p.settleBench(doc)
 }
 
 func (p *Prop) missing(doc *strict.Document) {
@@ -172,6 +174,26 @@ func (p *Prop) settleStations(doc *strict.Document) {
 		last = max(last, s.RadiusMm)
 	}
 }
+
+// settleBench faults readings that no prop of this size can give.
+func (p *Prop) settleBench(doc *strict.Document) {
+	for i := range p.Bench {
+		b := &p.Bench[i]
+		if b.Path == "" || !doc.Sound(b.Path) || p.DiameterIn == 0 {
+			continue
+		}
+		tipMps := b.RPM / 60 * math.Pi * p.DiameterIn * mmPerInch / 1000
+		switch {
+		case tipMps < lowTipMps || tipMps > highTipMps:
+			doc.Fault(b.Path+".rpm", "is a tip speed of %.3g m/s on this prop, must be from %g to %g; check the rpm and the pole count it was read with", tipMps, lowTipMps, highTipMps)
+		case b.AirspeedMps != nil && *b.AirspeedMps > tipMps/2:
+			doc.Fault(b.Path+".airspeed_mps", "must be at most half the tip speed of %.3g m/s, got %s; check rpm and airspeed", tipMps, number(*b.AirspeedMps))
+		}
+	}
+}
+
+// Tip speeds in m/s that the rotor's tables cover; the upper end is close to the speed of sound.
+const lowTipMps, highTipMps = 8.0, 320.0
 
 // agree fills value from what a size text says, or faults a value that says something else.
 func agree[T int | float64](doc *strict.Document, at string, value *T, said T, size, text string) {

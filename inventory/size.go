@@ -121,7 +121,7 @@ func parsePackSize(text string) (packSize, error) {
 	var size packSize
 	rest := strings.ToLower(strings.Join(strings.Fields(oddSpace.Replace(text)), " "))
 	if strings.Contains(rest, ",") {
-		return size, fmt.Errorf("must have decimal points and no commas, got %s; write %s", strict.Show(text), strings.ReplaceAll(rest, ",", "."))
+		return size, fmt.Errorf("must have decimal points and no commas, got %s; write %s", strict.Show(text), strings.ReplaceAll(text, ",", "."))
 	}
 	if m := twoRatings.FindStringSubmatch(rest); m != nil {
 		return size, fmt.Errorf("must name one C rating, got %s; write %sC and burst_c: %s", strict.Show(text), m[1], m[2])

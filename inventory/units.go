@@ -91,10 +91,10 @@ func (c *CellRange) ReadNode(n strict.Node) {
 		way := "write [2, 4] for two to four cells"
 		if m := cellText.FindStringSubmatch(n.Raw()); m != nil {
 			low, high := m[1], m[2]
-			if high == "" {
-				high = low
-			}
 			way = fmt.Sprintf("write [%s, %s]", low, high)
+			if high == "" {
+				way = fmt.Sprintf("write [%s, %s] for %s only, or the whole range such as [2, 4]", low, low, low)
+			}
 		}
 		n.Fault("must be the least and the most cells in brackets, got %s; %s", strict.Show(n.Raw()), way)
 		return

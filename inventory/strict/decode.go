@@ -75,7 +75,7 @@ func (dec *decoder) value(n Node, v reflect.Value) {
 			return
 		}
 		if len(items) != v.Len() {
-			n.Fault("must hold %d numbers, got %d", v.Len(), len(items))
+			n.Fault("must hold %d numbers, got %d; write all %d in brackets", v.Len(), len(items), v.Len())
 			return
 		}
 		for i, item := range items {
@@ -167,7 +167,7 @@ func (dec *decoder) structure(n Node, v reflect.Value) {
 	for _, pair := range n.pairs() {
 		i, ok := p.byKey[pair.key]
 		if !ok {
-			dec.doc.add(pair.at, pair.value.path, unknownKey(pair, n, p.keys()))
+			dec.doc.add(pair.at, pair.value.path, unknownKey(pair, n, p))
 			continue
 		}
 		given[i] = true
@@ -219,14 +219,14 @@ func sample(keys []string) string {
 }
 
 // unknownKey is the message for a key that is not known, with the nearest one that is.
-func unknownKey(p pair, n Node, keys []string) string {
+func unknownKey(p pair, n Node, known *plan) string {
 	if p.key != "" && p.key[0] >= '0' && p.key[0] <= '9' && n.yaml.Style&yaml.FlowStyle != 0 {
 		return "is no key: in braces a comma ends a value; write a decimal point, not a comma"
 	}
-	if near := Nearest(p.key, keys); near != "" {
+	if near := known.meant(p.key); near != "" {
 		return fmt.Sprintf("unknown key; did you mean %s?", near)
 	}
-	sorted := slices.Clone(keys)
+	sorted := known.keys()
 	slices.Sort(sorted)
 	return "unknown key; allowed are " + strings.Join(sorted, ", ")
 }

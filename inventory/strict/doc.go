@@ -11,7 +11,9 @@
 //
 // Words of a check tag: required; min=, max= and over= bound a number; unit= names the unit in
 // messages; oneof=a|b|c lists the allowed words; id asks for a part id; len= is the largest number
-// of characters of a text (200 if not given); items=1..3 bounds the length of a list.
+// of characters of a text (200 if not given); items=1..3 bounds the length of a list; also=a|b
+// names keys that pilots write instead, or, beside oneof, also=x:a words that stand for an allowed
+// one: both only lead to a better message.
 //
 // A type that is written in a form of its own implements Reader.
 package strict

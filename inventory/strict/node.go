@@ -2,6 +2,8 @@ package strict
 
 import (
 	"fmt"
+	"regexp"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -74,6 +76,9 @@ func (n Node) kind() string {
 	case yaml.MappingNode:
 		return "keys with values"
 	}
+	if n.yaml.Style&quoted != 0 && len(n.yaml.Value) < 40 {
+		return strconv.Quote(n.yaml.Value)
+	}
 	return Show(n.yaml.Value)
 }
 
@@ -83,7 +88,7 @@ func (n Node) Items() ([]Node, bool) {
 		if n.yaml.Kind == yaml.MappingNode {
 			n.Fault("must be a list, got keys with values; begin each entry with a dash")
 		} else {
-			n.Fault("must be a list, got %s; write [%s]", n.kind(), firstWord(n.yaml.Value))
+			n.Fault("must be a list, got %s; write [%s]", n.kind(), listWords(n.yaml.Value))
 		}
 		return nil, false
 	}
@@ -98,7 +103,13 @@ func (n Node) Items() ([]Node, bool) {
 	return items, true
 }
 
-func firstWord(s string) string {
+var box = regexp.MustCompile(`^\d+(?:\.\d+)?(?: ?(?:mm)? ?[x×*] ?\d+(?:\.\d+)?)+ ?(?:mm)?$`)
+
+// listWords is a text as the inside of a list: 74x35x33 as 74, 35, 33.
+func listWords(s string) string {
+	if len(s) < 60 && box.MatchString(s) {
+		return strings.Join(strings.FieldsFunc(s, func(r rune) bool { return strings.ContainsRune("x×* m", r) }), ", ")
+	}
 	if s == "" || len(s) > 20 || strings.ContainsFunc(s, func(r rune) bool { return !isWordRune(r) }) {
 		return "…"
 	}
@@ -126,7 +137,7 @@ func (n Node) Text() (string, bool) {
 		}
 	}
 	if count := utf8.RuneCountInString(s); count > n.rule.length {
-		n.Fault("must have at most %d characters, got %d", n.rule.length, count)
+		n.Fault("must have at most %d characters, got %d; shorten it", n.rule.length, count)
 		return "", false
 	}
 	switch {
@@ -185,8 +196,14 @@ func (n Node) checkWord(s string) bool {
 		}
 	}
 	way := ""
-	if near := Nearest(strings.Trim(s, "“”„‘’'\" "), n.rule.words); near != "" {
+	bare := strings.Trim(s, "“”„‘’'\" ")
+	if near := Nearest(bare, n.rule.words); near != "" {
 		way = "; write " + near
+	}
+	for _, a := range n.rule.also {
+		if from, to, _ := strings.Cut(a, ":"); strings.EqualFold(from, bare) {
+			way = "; write " + to
+		}
 	}
 	n.Fault("must be one of %s, got %s%s", strings.Join(n.rule.words, ", "), Show(s), way)
 	return false

@@ -31,11 +31,11 @@ func (n Node) Int() (int, bool) {
 	switch {
 	case !ok:
 		return 0, false
-	case x != math.Trunc(x):
-		n.Fault("must be a whole number, got %s", Show(n.yaml.Value))
-		return 0, false
 	case math.Abs(x) > 1e9:
-		n.Fault("must be a whole number of at most nine digits, got %s", Show(n.yaml.Value))
+		n.Fault("must be a whole number of at most nine digits, got %s; check the digits", Show(n.yaml.Value))
+		return 0, false
+	case x != math.Trunc(x):
+		n.Fault("must be a whole number, got %s; write %s or %s", Show(n.yaml.Value), formatNumber(math.Floor(x)), formatNumber(math.Ceil(x)))
 		return 0, false
 	case !n.inBounds(x):
 		return 0, false
@@ -56,7 +56,7 @@ func (n Node) bare() (float64, bool) {
 		}
 		x, err := strconv.ParseFloat(s, 64)
 		if err != nil {
-			n.Fault("must be a finite number, got %s", Show(s))
+			n.Fault("must be a finite number, got %s; check the digits", Show(s))
 			return 0, false
 		}
 		return x, true
@@ -85,7 +85,11 @@ func (n Node) inBounds(x float64) bool {
 	case x < 0 && r.low == 0:
 		n.Fault("must not be under 0, got %s; allowed is %s", got, allowed)
 	default:
-		n.Fault("must be %s, got %s; check the digits and the unit in the key", allowed, got)
+		check := "check the digits and the unit in the key"
+		if r.unit == "" {
+			check = "check the digits"
+		}
+		n.Fault("must be %s, got %s; %s", allowed, got, check)
 	}
 	return false
 }
@@ -131,6 +135,7 @@ var (
 	thousands = regexp.MustCompile(`^[1-9]\d{0,2}(?:[ '_’]\d{3})+(?:\.\d+)?$`)
 	withUnit  = regexp.MustCompile(`^([+-]?\d+(?:[.,]\d+)?) *([^\d\s.,+-][^\d]*)$`)
 	interval  = regexp.MustCompile(`^\d+(?:[.,]\d+)? *(?:-|\.\.|/|to) *\d+(?:[.,]\d+)?`)
+	clock     = regexp.MustCompile(`^(\d{1,3}):([0-5]\d)$`)
 	leading   = regexp.MustCompile(`^(~|≈|≃|<|>|±|ca\.?|circa|about|approx\.?|x|×) *`)
 )
 
@@ -163,6 +168,14 @@ func numberHelp(written, unit string) string {
 			return fmt.Sprintf("write %s, and the doubt in note", rest)
 		}
 	}
+	if m := clock.FindStringSubmatch(s); m != nil && unit == "min" {
+		minutes, _ := strconv.Atoi(m[1])
+		seconds, _ := strconv.Atoi(m[2])
+		return "write " + strconv.FormatFloat(float64(minutes)+float64(seconds)/60, 'g', 4, 64)
+	}
+	if x, err := strconv.ParseInt(s, 0, 32); err == nil {
+		return fmt.Sprintf("write the decimal number %d", x)
+	}
 	if interval.MatchString(s) {
 		return "write one number, the likeliest"
 	}
@@ -186,7 +199,7 @@ func unitHelp(number, written, unit string) string {
 		return fmt.Sprintf("write %s, and the doubt in note", formatNumber(x))
 	}
 	if f, ok := factors[unit][lower]; ok {
-		return fmt.Sprintf("write %s, in %s", strconv.FormatFloat(x*f, 'g', 5, 64), unit)
+		return fmt.Sprintf("write %s (%s)", strconv.FormatFloat(x*f, 'g', 5, 64), unit)
 	}
 	if lower == "x" || lower == "×" || lower == "pcs" || lower == "pieces" || lower == "off" {
 		return "write " + formatNumber(x)

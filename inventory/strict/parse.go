@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"regexp"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -75,12 +76,12 @@ var syntaxHelp = [...]struct{ found, help string }{
 }
 
 var (
-	errorLine    = regexp.MustCompile(`^yaml: (?:line (\d+): )?(?:.*line (\d+): )?(.*)$`)
+	errorLine    = regexp.MustCompile(`^yaml: (?:line (\d+): )?(.*)$`)
 	missingSpace = regexp.MustCompile(`^[ ]*(?:- +)?[a-z_]+:[^\s:/]`)
 )
 
 // syntax turns the library's error into faults: first the lines that show a plain cause, else the
-// line that the library names.
+// line where it gave up.
 func (d *Document) syntax(text []byte, err error) {
 	for number, line := range lines(text) {
 		if m := missingSpace.FindIndex(line); m != nil {
@@ -90,14 +91,10 @@ func (d *Document) syntax(text []byte, err error) {
 	if len(d.faults) > 0 {
 		return
 	}
-	line, problem := 1, err.Error()
+	problem, line := err.Error(), 0
 	if m := errorLine.FindStringSubmatch(problem); m != nil {
-		for _, digits := range m[1:3] {
-			if n, err := strconv.Atoi(digits); err == nil {
-				line = n
-			}
-		}
-		problem = m[3]
+		problem = m[2]
+		line, _ = strconv.Atoi(m[1])
 	}
 	help := "check indentation, colons and quotes"
 	for _, h := range syntaxHelp {
@@ -106,9 +103,46 @@ func (d *Document) syntax(text []byte, err error) {
 			break
 		}
 	}
-	last := 1
-	for number := range lines(text) {
-		last = number
+	if line == 0 || !strings.Contains(problem, "unexpected end of stream") {
+		line = failingLine(text, err)
 	}
-	d.add(Position{min(max(line, 1), last), 1}, "", "the text is not YAML from about here on: "+help)
+	d.add(lineStart(text, line), "", "not YAML: "+help)
+}
+
+// failingLine is the first line at whose end the library reports the error of the whole text. The
+// line it names itself is mostly the one where the broken list or part began.
+func failingLine(text []byte, err error) int {
+	var ends []int
+	for rest := text; ; {
+		end := bytes.IndexAny(rest, "\r\n")
+		if end < 0 {
+			ends = append(ends, len(text))
+			break
+		}
+		if rest[end] == '\r' && end+1 < len(rest) && rest[end+1] == '\n' {
+			end++
+		}
+		rest = rest[end+1:]
+		ends = append(ends, len(text)-len(rest))
+	}
+	return 1 + sort.Search(len(ends)-1, func(i int) bool {
+		var n yaml.Node
+		short := decodeNode(yaml.NewDecoder(bytes.NewReader(text[:ends[i]])), &n)
+		return short != nil && short.Error() == err.Error()
+	})
+}
+
+// lineStart is the position of the first character on a line that is no space.
+func lineStart(text []byte, line int) Position {
+	for number, content := range lines(text) {
+		if number < line {
+			continue
+		}
+		column := 1 + len(content) - len(bytes.TrimLeft(content, " "))
+		if column > len(content) {
+			column = 1
+		}
+		return Position{number, column}
+	}
+	return Position{1, 1}
 }

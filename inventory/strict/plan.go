@@ -18,6 +18,7 @@ type rule struct {
 	unit     string
 	words    []string
 	length   int
+	also     []string // what pilots write instead: other keys, or word:word
 	itemsMin int
 	itemsMax int
 }
@@ -57,6 +58,8 @@ func parseRule(tag string) (rule, error) {
 			r.unit = value
 		case "oneof":
 			r.words = strings.Split(value, "|")
+		case "also":
+			r.also = strings.Split(value, "|")
 		case "len":
 			r.length, err = strconv.Atoi(value)
 		case "items":
@@ -130,6 +133,19 @@ func planOf(t reflect.Type) (*plan, error) {
 		p.fields = append(p.fields, field{key, f.Index, r})
 	}
 	return p, nil
+}
+
+// meant is the key that a pilot's word stands for, "" if none is near.
+func (p *plan) meant(word string) string {
+	if near := Nearest(word, p.keys()); near != "" {
+		return near
+	}
+	for _, f := range p.fields {
+		if Nearest(word, f.rule.also) != "" {
+			return f.key
+		}
+	}
+	return ""
 }
 
 // keys lists the keys in the order of the struct.
