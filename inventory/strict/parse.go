@@ -34,6 +34,7 @@ func (d *Document) parse(raw []byte) *yaml.Node {
 	case errors.Is(err, io.EOF):
 	case err != nil:
 		d.syntax(text, err)
+		return nil
 	case len(second.Content) > 0 && second.Content[0].ShortTag() != nullTag:
 		d.add(position(second.Content[0]), "", "a second document begins here; keep one document in a file")
 	}

@@ -1,0 +1,151 @@
+package strict
+
+import (
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+)
+
+type part struct {
+	Origin
+	ID    string    `yaml:"id" check:"required,id"`
+	MassG *float64  `yaml:"mass_g" check:"min=0.5,max=100,unit=g"`
+	List  []float64 `yaml:"list" check:"min=1,max=9"`
+	Note  string    `yaml:"note" check:"len=500"`
+}
+
+type file struct {
+	Parts []part `yaml:"parts"`
+	Name  string `yaml:"name"`
+}
+
+// endless gives the same text over and over; left counts what it gave.
+type endless struct {
+	text  string
+	given int
+}
+
+func (e *endless) Read(p []byte) (int, error) {
+	for i := range p {
+		p[i] = e.text[e.given%len(e.text)]
+		e.given++
+	}
+	return len(p), nil
+}
+
+type broken struct{ io.Reader }
+
+func (broken) Read([]byte) (int, error) { return 0, errors.New("the disk is\x1b[2J gone") }
+
+// TestNastyInputEnds is a property test: input made to take for ever ends soon with one clear fault.
+func TestNastyInputEnds(t *testing.T) {
+	big := func(text string) io.Reader { return strings.NewReader(strings.Repeat(text, MaxBytes/len(text))) }
+	for _, c := range []struct {
+		name string
+		r    io.Reader
+		want string // the first fault holds this
+	}{
+		{"endless spaces", &endless{text: " "}, "larger than 8 MiB"},
+		{"endless parts", &endless{text: "- a\n"}, "larger than 8 MiB"},
+		{"endless anchors", &endless{text: "&a [*a, "}, "larger than 8 MiB"},
+		{"8 MiB of entries", big("- a\n"), "more than 400000 entries"},
+		{"8 MiB of brackets", big("["), "more than 400000 entries"},
+		{"8 MiB of braces", big("{a: "), "more than 400000 entries"},
+		{"8 MiB of commas", big("[,]"), "more than 400000 entries"},
+		{"8 MiB of comments", big("# no part at all" + strings.Repeat(" only words without end", 20) + "\n"), "holds only comments"},
+		{"8 MiB of blanks", big(" "), "is empty"},
+		{"8 MiB of one word", big("a"), "must be keys with values"},
+		{"8 MiB of quotes", big("\""), "not YAML"},
+		{"8 MiB of one quoted text", io.MultiReader(strings.NewReader("name: \""), strings.NewReader(strings.Repeat("x", MaxBytes-20)), strings.NewReader("\"")), "at most 200 characters"},
+		{"8 MiB of comments and a fault", io.MultiReader(strings.NewReader("parts: 1\n"), strings.NewReader(strings.Repeat("# words words words\n", 300_000))), "must be a list"},
+		{"a fault after 8 MiB of comments", io.MultiReader(strings.NewReader(strings.Repeat("# words words words\n", 300_000)), strings.NewReader("parts: [\n")), "not YAML"},
+		{"deep brackets", strings.NewReader("parts: " + strings.Repeat("[", 300_000)), "nested far too deeply"},
+		{"deep brackets, closed", strings.NewReader("parts: " + strings.Repeat("[", 9000) + strings.Repeat("]", 9000)), "must be keys with values"},
+		{"deep dashes", strings.NewReader(strings.Repeat("- ", 300_000)), "not YAML"},
+		{"deep question marks", strings.NewReader(strings.Repeat("? ", 300_000)), "not YAML"},
+		{"many parts", strings.NewReader("parts:\n" + strings.Repeat("  - id: a\n", 100_000)), "0 to 2000 entries, got 100000"},
+		{"many keys", strings.NewReader(strings.Repeat("name: a\n", 100_000)), "is given twice"},
+		{"a disk that fails", broken{}, `the disk is\x1b[2J gone`},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			start := time.Now()
+			d := Read("nasty.yaml", c.r, &file{})
+			took := time.Since(start)
+			faults := d.Faults()
+			if len(faults) == 0 || !strings.Contains(faults[0].Error(), c.want) {
+				t.Errorf("got %.300v, want a fault with %q", faults, c.want)
+			}
+			if took > 20*time.Second {
+				t.Errorf("took %v", took)
+			}
+			if c.name[:7] == "endless" && c.r.(*endless).given > MaxBytes+1<<16 {
+				t.Errorf("read %d bytes", c.r.(*endless).given)
+			}
+		})
+	}
+}
+
+// TestManyFaults is a property test: faults without number end in a count of those left out.
+func TestManyFaults(t *testing.T) {
+	d := Read("many.yaml", strings.NewReader("parts:\n"+strings.Repeat("  - {}\n", 1500)), &file{})
+	faults := d.Faults()
+	if len(faults) != maxFaults+1 {
+		t.Fatalf("%d faults, want %d and one that counts the rest", len(faults), maxFaults)
+	}
+	if got, want := faults[maxFaults].Error(), "many.yaml: and 500 more faults; mend these first"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+// TestFileKinds checks what is refused before a byte is read.
+func TestFileKinds(t *testing.T) {
+	dir := t.TempDir()
+	write := func(name string, mode os.FileMode, size int64) string {
+		path := filepath.Join(dir, name)
+		if err := os.WriteFile(path, []byte("name: a\n"), mode); err != nil {
+			t.Fatal(err)
+		}
+		if size > 0 {
+			if err := os.Truncate(path, size); err != nil {
+				t.Fatal(err)
+			}
+		}
+		return path
+	}
+	pipe := filepath.Join(dir, "pipe.yaml")
+	if err := syscall.Mkfifo(pipe, 0o600); err != nil {
+		t.Skip("no pipes here:", err)
+	}
+	loop := filepath.Join(dir, "loop.yaml")
+	if err := os.Symlink(loop, loop); err != nil {
+		t.Fatal(err)
+	}
+	cases := []struct{ name, path, want string }{
+		{"a folder", dir, "is a folder, not a file"},
+		{"a pipe", pipe, "is a pipe, not a file"},
+		{"a device", os.DevNull, "is a device or socket"},
+		{"no file", filepath.Join(dir, "none.yaml"), "there is no such file"},
+		{"a file in a file", filepath.Join(write("a.yaml", 0o600, 0), "b.yaml"), "cannot be opened: not a directory"},
+		{"a hundred megabytes", write("big.yaml", 0o600, 100<<20), "is larger than 8 MiB"},
+		{"a link to itself", loop, "cannot be opened: too many levels"},
+		{"a name with escapes", filepath.Join(dir, "a\x1b[31m.yaml"), `a\x1b[31m.yaml": there is no such file`},
+	}
+	if os.Geteuid() != 0 {
+		cases = append(cases, struct{ name, path, want string }{"no permission", write("secret.yaml", 0, 0), "may not be read by this user"})
+	} else if got := openMessage(&os.PathError{Op: "open", Path: "x", Err: syscall.EACCES}); !strings.Contains(got, "may not be read by this user") {
+		t.Errorf("no permission: %s", got)
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			faults := ReadFile(c.path, &file{}).Faults()
+			if len(faults) != 1 || !strings.Contains(faults[0].Error(), c.want) || faults[0].Line != 0 {
+				t.Errorf("got %v, want one fault with %q and no line", faults, c.want)
+			}
+		})
+	}
+}
