@@ -18,6 +18,8 @@ type Drawer struct {
 	Extras []Extra      `yaml:"extras" check:"also=cameras|vtxs|hardware|other"`
 	Fleet  []FleetCraft `yaml:"fleet"`
 	Log    []LogEntry   `yaml:"log" check:"also=flights|readings"`
+
+	remarks notes // what was noticed while reading
 }
 
 // Faults are all faults of a file, by position; see strict.Faults.

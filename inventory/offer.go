@@ -58,6 +58,7 @@ func (f *offerFile) finish(doc *strict.Document) (*Offer, error) {
 	o.Parts.Boards = unwrap(o, KindBoard, f.Boards, (*Board).id)
 	o.Parts.Extras = unwrap(o, KindExtra, f.Extras, (*Extra).id)
 	o.Parts.settleParts(doc)
+	o.Parts.settleStands(doc)
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}

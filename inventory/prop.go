@@ -1,6 +1,9 @@
 package inventory
 
-import "partsaloft/inventory/strict"
+import (
+	"partsaloft/inventory/strict"
+	"partsaloft/physics"
+)
 
 // Blade says where a prop's blades carry their mass.
 type Blade string
@@ -41,6 +44,9 @@ type Prop struct {
 	Stations   []BladeStation `yaml:"blade_stations" check:"items=1..40"`
 	Bench      []PropBench    `yaml:"bench"`
 	Note       string         `yaml:"note" check:"also=notes|comment|remark,len=500"`
+
+	stand            []physics.BenchPoint // thrusts that it gave on the drawer's motors
+	benchDensityKgM3 float64              // air of its bench readings; 0 if there is no drawer
 }
 
 // Directions counts the pieces that turn each way.

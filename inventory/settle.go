@@ -11,6 +11,7 @@ import (
 func (d *Drawer) settle(doc *strict.Document) {
 	d.settleParts(doc)
 	d.settleReferences(doc)
+	d.settleStands(doc)
 	for i := range d.Log {
 		d.Log[i].settle(doc)
 	}

@@ -1,6 +1,32 @@
 package inventory
 
-import "partsaloft/physics"
+import (
+	"errors"
+	"fmt"
+
+	"partsaloft/physics"
+)
+
+// SI is the state of the air: pressure as given, else of the standard atmosphere at the altitude,
+// else at sea level; temperature as given, else of the standard atmosphere at the altitude.
+func (a Air) SI() (physics.Air, error) {
+	altitudeM := 0.0
+	if a.AltitudeM != nil {
+		altitudeM = *a.AltitudeM
+	}
+	standard, err := physics.StandardAir(altitudeM)
+	if err != nil {
+		return physics.Air{}, err
+	}
+	pressurePa, temperatureK := standard.PressurePa, standard.TemperatureK
+	if a.PressureHPa != nil {
+		pressurePa = *a.PressureHPa * 100
+	}
+	if a.TemperatureC != nil {
+		temperatureK = physics.CelsiusToKelvin(*a.TemperatureC)
+	}
+	return physics.AirOf(pressurePa, temperatureK)
+}
 
 // si is the chemistry in physics' terms.
 func (c Chemistry) si() physics.Chemistry {
@@ -11,4 +37,65 @@ func (c Chemistry) si() physics.Chemistry {
 		return physics.LiIon
 	}
 	return physics.LiPo
+}
+
+// gramsKg turns a mass that the pilot wrote into an estimate, or takes the law's.
+func gramsKg(massG *float64, law physics.Estimate) physics.Estimate {
+	if massG == nil {
+		return law
+	}
+	return physics.GivenMass(*massG / 1000)
+}
+
+// Craft is the combination in SI numbers with a prop that was made from Prop.Spec in the air it
+// flies in, which also sets the pack's temperature. It fails if a part is missing or a number is
+// one that no craft can have.
+func (c *Combination) Craft(propeller *physics.Propeller) (physics.Craft, error) {
+	if c.Frame == nil || c.Motor == nil || c.Prop == nil || c.Pack == nil || c.Board == nil || propeller == nil || propeller.Surface == nil {
+		return physics.Craft{}, errors.New("the combination lacks a part")
+	}
+	motor, pack := c.Motor.SI(), c.Pack.SI(propeller.Surface.Air.TemperatureK)
+	body := c.Body()
+	craft := Assemble(c.Rotors(), propeller, &motor, &pack, &body, c.Connector())
+	if err := craft.Check(); err != nil {
+		return craft, fmt.Errorf("%s: %w", c.Key(), err)
+	}
+	return craft, nil
+}
+
+// Assemble puts a craft together from its parts in SI numbers, with the uncertainty of each; it
+// checks nothing and allocates nothing.
+func Assemble(rotors int, propeller *physics.Propeller, motor *MotorSI, pack *PackSI, body *BodySI, plug physics.Connector) physics.Craft {
+	c := physics.Craft{
+		Rotors: rotors, Propeller: *propeller, Motor: motor.Motor, Pack: pack.Pack, Board: body.Board, Connector: plug,
+		FrameKg: body.FrameMass.Value, ExtrasKg: body.ExtrasMass.Value, DragAreaM2: body.DragArea.Value, ElectronicsW: body.Power.Value,
+		FlyingFactor: 1,
+	}
+	// A plug's own resistance comes on top of the pack's leads.
+	c.Pack.LeadOhm += body.PlugOhm
+	u := &c.Uncertainty
+	set := func(i physics.Input, e physics.Estimate) { u.LnSD[i], u.Basis[i] = e.LnSD, e.Basis }
+	prop := &propeller.Uncertainty
+	set(physics.PropThrust, prop.Thrust)
+	set(physics.PropPower, prop.Power)
+	set(physics.PropZeroThrust, prop.ZeroThrust)
+	set(physics.PropMass, prop.Mass)
+	set(physics.PropInertia, prop.Inertia)
+	u.ThrustPower, u.SeriesShare = prop.ThrustPower, prop.SeriesShare
+	set(physics.MotorSpeed, motor.Speed)
+	set(physics.MotorResistance, motor.Resistance)
+	set(physics.MotorLoss, motor.Loss)
+	set(physics.MotorMass, motor.Mass)
+	set(physics.MotorInertia, motor.Inertia)
+	u.SpeedResistance = physics.SpeedResistance()
+	set(physics.PackResistance, pack.Resistance)
+	set(physics.PackCapacity, pack.Capacity)
+	set(physics.PackMass, pack.Mass)
+	set(physics.FrameMass, body.FrameMass)
+	set(physics.DragArea, body.DragArea)
+	set(physics.BoardMass, body.BoardMass)
+	set(physics.ElectronicsPower, body.Power)
+	set(physics.ExtrasMass, body.ExtrasMass)
+	u.SharedSpread()
+	return c
 }

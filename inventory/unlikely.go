@@ -47,7 +47,7 @@ const lowWindingOhm, highWindingOhm = 0.03, 0.8
 // Unlikely lists what is possible but unlikely, contradictory ratings with the reading that is
 // used, parts that look entered twice, and ids that lead nowhere; by position in the file.
 func Unlikely(d *Drawer) []Note {
-	var n notes
+	n := slices.Clone(d.remarks)
 	for i := range d.Motors {
 		d.Motors[i].unlikely(&n, d)
 	}

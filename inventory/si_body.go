@@ -1,0 +1,117 @@
+package inventory
+
+import (
+	"math"
+
+	"partsaloft/physics"
+)
+
+// burstShare is an ESC's burst rating over its continuous one where none is given (common
+// practice, no source).
+const burstShare = 1.2
+
+// BodySI is frame, board and extras in SI numbers.
+type BodySI struct {
+	Board      physics.Board
+	FrameMass  physics.Estimate // kg
+	BoardMass  physics.Estimate // kg
+	ExtrasMass physics.Estimate // kg, all extras
+	DragArea   physics.Estimate // m²
+	Power      physics.Estimate // W, board and extras
+	PlugOhm    float64          // what the plugs between pack and board add
+}
+
+// Body converts frame, board and extras; with the pack's plug if there is a pack.
+func (c *Combination) Body() BodySI {
+	var s BodySI
+	s.FrameMass = physics.GivenMass(c.Frame.MassG / 1000)
+	s.DragArea = c.Frame.dragArea()
+	s.Board, s.BoardMass = c.Board.si()
+	power := []physics.Estimate{c.Board.power()}
+	var masses []physics.Estimate
+	for _, e := range c.Extras {
+		masses = append(masses, physics.GivenMass(e.MassG/1000))
+		power = append(power, e.power())
+	}
+	s.ExtrasMass, s.Power = total(masses), total(power)
+	for _, p := range c.plugs() {
+		s.PlugOhm += plugOhm(p)
+	}
+	return s
+}
+
+// dragArea is given, or follows from the props that the frame is made for.
+func (f *Frame) dragArea() physics.Estimate {
+	if f.DragAreaCm2 != nil {
+		return physics.GivenDragArea(*f.DragAreaCm2 / 1e4)
+	}
+	return physics.EstimateDragArea(f.LargestPropM())
+}
+
+// LargestPropM is the diameter in m of the largest prop that the frame takes, from what it says
+// of props and of the distance between motors.
+func (f *Frame) LargestPropM() float64 {
+	largestMm := math.Inf(1)
+	if f.MaxPropIn != nil {
+		largestMm = *f.MaxPropIn * mmPerInch
+	}
+	if f.MotorSpacingMm != nil {
+		largestMm = min(largestMm, *f.MotorSpacingMm-armFlexMm)
+	}
+	return largestMm / 1000
+}
+
+// si converts the board. Of two ratings that contradict each other the lower counts.
+func (b *Board) si() (physics.Board, physics.Estimate) {
+	mass := gramsKg(b.MassG, physics.EstimateBoardMass(b.EscCurrentA))
+	s := physics.Board{ContinuousA: b.EscCurrentA, BurstA: burstShare * b.EscCurrentA, MassKg: mass.Value}
+	if b.EscBurstA != nil {
+		s.BurstA = *b.EscBurstA
+		s.ContinuousA = min(s.ContinuousA, s.BurstA)
+	}
+	return s, mass
+}
+
+func (b *Board) power() physics.Estimate {
+	if b.PowerW != nil {
+		return physics.GivenPower(*b.PowerW)
+	}
+	return physics.EstimateBoardPower()
+}
+
+// power of an extra is given, or what its role mostly takes (common practice, no source): a
+// camera 0.7 W, a receiver 0.3 W, a video transmitter 0.5 W and 0.5 W more for each gram of it.
+func (e *Extra) power() physics.Estimate {
+	const lnSD = 0.5
+	switch {
+	case e.PowerW != nil:
+		return physics.GivenPower(*e.PowerW)
+	case e.Role == Camera:
+		return physics.Estimate{Value: 0.7, LnSD: lnSD, Basis: physics.Estimated}
+	case e.Role == Receiver:
+		return physics.Estimate{Value: 0.3, LnSD: lnSD, Basis: physics.Estimated}
+	case e.Role == Video:
+		return physics.Estimate{Value: 0.5 + 0.5*e.MassG, LnSD: lnSD, Basis: physics.Estimated}
+	}
+	return physics.Estimate{Basis: physics.Label}
+}
+
+// total is the sum of estimates that err apart from each other; its basis is the weakest that
+// carries a tenth of the variance.
+func total(parts []physics.Estimate) physics.Estimate {
+	var sum physics.Estimate
+	variance := 0.0
+	for _, p := range parts {
+		sum.Value += p.Value
+		variance += p.Value * p.LnSD * p.Value * p.LnSD
+	}
+	for _, p := range parts {
+		if share := p.Value * p.LnSD * p.Value * p.LnSD; share > 0 && share >= variance/10 {
+			sum.Basis = max(sum.Basis, p.Basis)
+		}
+	}
+	if sum.Value > 0 {
+		sum.LnSD = math.Sqrt(variance) / sum.Value
+	}
+	return sum
+}

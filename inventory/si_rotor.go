@@ -1,0 +1,106 @@
+package inventory
+
+import (
+	"math"
+
+	"partsaloft/physics"
+)
+
+// radSPerRPM turns revolutions a minute into rad/s.
+const radSPerRPM = 2 * math.Pi / 60
+
+// MotorSI is a motor in SI numbers, each uncertain one with its estimate.
+type MotorSI struct {
+	physics.Motor
+	Speed      physics.Estimate // torque constant, Nm/A
+	Resistance physics.Estimate // winding, ohm
+	Loss       physics.Estimate // loss torque, N m
+	Mass       physics.Estimate // kg
+	Inertia    physics.Estimate // of the bell, kg m²
+}
+
+// SI converts the motor; what the drawer does not say is estimated from stator and kV.
+func (m *Motor) SI() MotorSI {
+	diameterM := m.StatorDiameterMm / 1000
+	var s MotorSI
+	s.Mass = gramsKg(m.MassG, physics.EstimateMotorMass(diameterM, m.StatorHeightMm/1000))
+	s.Speed = physics.MotorTorqueConstant(m.KV)
+	s.Resistance = physics.EstimateWinding(s.Speed.Value, s.Mass.Value)
+	if m.ResistanceMohm != nil {
+		s.Resistance = physics.PrintedWinding(*m.ResistanceMohm/1000, s.Resistance)
+	}
+	s.Loss = physics.EstimateLossTorque(s.Mass.Value)
+	if m.NoLoadA != nil && m.NoLoadV != nil {
+		s.Loss = physics.MeasuredLoss(*m.NoLoadA, *m.NoLoadV, s.Speed.Value)
+	}
+	s.Inertia = physics.EstimateBellInertia(s.Mass.Value, diameterM)
+	s.Motor = physics.Motor{
+		TorqueConstantNmA: s.Speed.Value, WindingOhm: s.Resistance.Value, LossNm: s.Loss.Value,
+		BellInertiaKgM2: s.Inertia.Value, MassKg: s.Mass.Value, ResistanceFactor: 1,
+	}
+	if m.MaxCurrentA != nil {
+		s.MaxCurrentA = *m.MaxCurrentA
+	}
+	if m.Poles != nil {
+		s.Poles = *m.Poles
+	}
+	return s
+}
+
+// Spec is what is known of the prop in SI numbers, for physics.NewPropeller: its label, what was
+// measured on it, and the thrust that it gave on the drawer's motors. Readings count in the air of
+// the drawer they came with.
+func (p *Prop) Spec() physics.PropSpec {
+	spec := p.ownSpec()
+	spec.Bench = append(spec.Bench, p.stand...)
+	return spec
+}
+
+// ownSpec leaves out readings that stand under motors.
+func (p *Prop) ownSpec() physics.PropSpec {
+	s := physics.PropSpec{
+		DiameterM: p.DiameterIn * mmPerInch / 1000, PitchM: p.PitchIn * mmPerInch / 1000, Blades: p.Blades,
+		Series: p.Series != "",
+	}
+	if p.MassG != nil {
+		s.MassKg = *p.MassG / 1000
+	}
+	switch p.Blade {
+	case BladeRoot:
+		s.MassPlace = physics.MassRoot
+	case BladeTip:
+		s.MassPlace = physics.MassTip
+	}
+	switch p.Flex {
+	case FlexSoft:
+		s.Flex = physics.FlexSoft
+	case FlexMedium:
+		s.Flex = physics.FlexMedium
+	case FlexStiff:
+		s.Flex = physics.FlexStiff
+	}
+	for i := range p.Stations {
+		b := &p.Stations[i]
+		m := physics.Measurement{RadiusM: b.RadiusMm / 1000, ChordM: b.ChordMm / 1000}
+		if b.AngleDeg != nil {
+			m.AngleRad = *b.AngleDeg * math.Pi / 180
+		}
+		s.Stations = append(s.Stations, m)
+	}
+	for i := range p.Bench {
+		b := &p.Bench[i]
+		point := benchPoint(b.RPM, b.ThrustG, p.benchDensityKgM3)
+		if b.TorqueMNm != nil {
+			point.TorqueNm = *b.TorqueMNm / 1000
+		}
+		if b.AirspeedMps != nil {
+			point.AxialMS = *b.AirspeedMps
+		}
+		s.Bench = append(s.Bench, point)
+	}
+	return s
+}
+
+func benchPoint(rpm, thrustG, densityKgM3 float64) physics.BenchPoint {
+	return physics.BenchPoint{SpeedRadS: rpm * radSPerRPM, ThrustN: thrustG / 1000 * physics.GravityMS2, DensityKgM3: densityKgM3}
+}

@@ -1,0 +1,66 @@
+package inventory
+
+import (
+	"fmt"
+	"strings"
+
+	"partsaloft/inventory/strict"
+	"partsaloft/physics"
+)
+
+// settleStands hands readings of motors on a stand to the props that they were taken with, and
+// faults readings that no prop of that label can have given.
+func (d *Drawer) settleStands(doc *strict.Document) {
+	air, err := d.Air.SI()
+	if err != nil {
+		if doc.Sound("air") {
+			doc.Fault("air", "gives no air to fly in: %v", err)
+		}
+		return
+	}
+	for i := range d.Props {
+		p := &d.Props[i]
+		if p.Path == "" || !doc.Sound(p.Path) {
+			continue
+		}
+		p.benchDensityKgM3 = air.DensityKgM3
+		if len(p.Bench)+len(p.Stations) > 0 {
+			if _, err := physics.NewPropeller(p.ownSpec(), air); err != nil {
+				key := "bench"
+				if len(p.Bench) == 0 {
+					key = "blade_stations"
+				}
+				doc.Fault(p.Path+"."+key, "%s", oneLine(err))
+				continue
+			}
+		}
+		d.addStands(p, air)
+	}
+}
+
+// addStands gives a prop the thrusts that it gave on motors; together they must be of one prop,
+// else none counts and a remark says so.
+func (d *Drawer) addStands(p *Prop, air physics.Air) {
+	var last *MotorBench
+	for i := range d.Motors {
+		for j := range d.Motors[i].Bench {
+			b := &d.Motors[i].Bench[j]
+			if b.Prop == p.ID && b.RPM != nil && b.ThrustG != nil {
+				p.stand = append(p.stand, benchPoint(*b.RPM, *b.ThrustG, air.DensityKgM3))
+				last = b
+			}
+		}
+	}
+	if last == nil {
+		return
+	}
+	if _, err := physics.NewPropeller(p.Spec(), air); err != nil {
+		p.stand = nil
+		d.remarks.add(last.Origin, "", "the readings of prop %s under its motors are not used: %s", p.ID, oneLine(err))
+	}
+}
+
+// oneLine puts an error of several lines on one.
+func oneLine(err error) string {
+	return strings.ReplaceAll(fmt.Sprint(err), "\n", "; ")
+}
