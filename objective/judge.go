@@ -138,3 +138,20 @@ func excess(value, bound float64) float64 {
 	scale := math.Max(math.Abs(bound), 1e-3)
 	return math.Min(math.Abs(value-bound)/scale, undefinedExcess)
 }
+
+// Effective lists the ranges of figures that a feasible craft must keep: those that every craft
+// must, and the style's.
+func (s *Style) Effective() []Limit {
+	open := math.Inf(1)
+	limits := []Limit{
+		{physics.ThrustToWeight, s.thrustRange()},
+		{physics.HoverThrottle, Range{-open, highestHoverPct}},
+		{physics.ThrottleCap, Range{lowestCapPct, open}},
+	}
+	for _, l := range s.Limits {
+		if l.Quantity != physics.ThrustToWeight {
+			limits = append(limits, l)
+		}
+	}
+	return limits
+}

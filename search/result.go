@@ -63,9 +63,13 @@ type Ranking struct {
 	// order. An exact search without a bound counts them all.
 	Infeasible []ReasonCount
 	Best       []Result
-	// Front are feasible combinations that nobody beats on every axis, best score first.
-	Front      []Result
-	NearMisses []Miss
+	// Front are combinations that none of those looked at beats on every axis: the best of them by
+	// score, then the one that leads on each axis. FrontSize counts all, Hypervolume is the share of
+	// the axes' cube that they cover.
+	Front       []Result
+	FrontSize   int
+	Hypervolume float64
+	NearMisses  []Miss
 	// Notes say what was set aside or assumed for the whole drawer.
 	Notes []string
 }

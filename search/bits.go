@@ -1,0 +1,63 @@
+package search
+
+import "math/bits"
+
+// set is a set of small numbers.
+type set []uint64
+
+func newSet(n int) set { return make(set, (n+63)/64) }
+
+func (s set) add(i int)      { s[i/64] |= 1 << (i % 64) }
+func (s set) has(i int) bool { return s[i/64]&(1<<(i%64)) != 0 }
+
+// meet counts what is in both.
+func (s set) meet(t set) int64 {
+	n := 0
+	for i := range s {
+		n += bits.OnesCount64(s[i] & t[i])
+	}
+	return int64(n)
+}
+
+// meets says whether anything is in both.
+func (s set) meets(t set) bool {
+	for i := range s {
+		if s[i]&t[i] != 0 {
+			return true
+		}
+	}
+	return false
+}
+
+func (s set) count() int64 { return s.meet(s) }
+
+// join adds all of t.
+func (s set) join(t set) {
+	for i := range s {
+		s[i] |= t[i]
+	}
+}
+
+func (s set) empty() bool {
+	for _, w := range s {
+		if w != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// each yields the members that are in t as well, in order; a nil t holds everything.
+func (s set) each(t set, yield func(int) bool) bool {
+	for i, w := range s {
+		if t != nil {
+			w &= t[i]
+		}
+		for ; w != 0; w &= w - 1 {
+			if !yield(i*64 + bits.TrailingZeros64(w)) {
+				return false
+			}
+		}
+	}
+	return true
+}

@@ -1,0 +1,121 @@
+package search
+
+import (
+	"hash/fnv"
+	"math"
+	"math/rand/v2"
+	"strings"
+
+	"partsaloft/inventory"
+	"partsaloft/physics"
+)
+
+// defaultDraws is the number of draws of the uncertain inputs.
+const defaultDraws = 200
+
+// draws are common random numbers: standard normal ones, one set a part, shared by all
+// combinations that use the part, so that two crafts with one prop err alike. What belongs to no
+// single part is shared as follows: the motor carries what motor and prop data leave open, the
+// board the calibration of its ESCs and the electronics' power, the set of extras the straps and
+// wires, and all crafts together what the way of flying leaves open.
+type draws struct {
+	n     int
+	seed  uint64
+	cache map[string][]float64
+}
+
+func newDraws(n int, seed uint64) *draws {
+	if n <= 0 {
+		n = defaultDraws
+	}
+	return &draws{n, seed, map[string][]float64{}}
+}
+
+var (
+	propInputs   = [...]physics.Input{physics.PropThrust, physics.PropPower, physics.PropZeroThrust, physics.PropMass, physics.PropInertia}
+	motorInputs  = [...]physics.Input{physics.MotorSpeed, physics.MotorResistance, physics.MotorLoss, physics.MotorMass, physics.MotorInertia, physics.RotorModel}
+	packInputs   = [...]physics.Input{physics.PackResistance, physics.PackCapacity, physics.PackMass}
+	frameInputs  = [...]physics.Input{physics.FrameMass, physics.DragArea}
+	boardInputs  = [...]physics.Input{physics.BoardMass, physics.ElectronicsPower, physics.ThrottleScale}
+	extrasInputs = [...]physics.Input{physics.ExtrasMass}
+	allInputs    = [...]physics.Input{physics.FlyingPower}
+)
+
+// normals are the numbers of one owner, draw by draw, width a draw.
+func (d *draws) normals(kind, id string, width int) []float64 {
+	key := kind + "\x00" + id
+	if z, ok := d.cache[key]; ok {
+		return z
+	}
+	h := fnv.New64a()
+	h.Write([]byte(key)) // never fails
+	rng := rand.New(rand.NewPCG(d.seed, h.Sum64()))
+	z := make([]float64, d.n*width)
+	for i := range z {
+		z[i] = rng.NormFloat64()
+	}
+	d.cache[key] = z
+	return z
+}
+
+// deviations are the draws of one combination. Not safe for concurrent use.
+func (d *draws) deviations(c *inventory.Combination, u *physics.Uncertainty) []physics.Deviation {
+	normal := make([][physics.InputCount]float64, d.n)
+	put := func(z []float64, inputs []physics.Input) {
+		for s := range normal {
+			for i, input := range inputs {
+				normal[s][input] = z[s*len(inputs)+i]
+			}
+		}
+	}
+	put(d.propNormals(c.Prop, u.SeriesShare), propInputs[:])
+	put(d.motorNormals(c.Motor), motorInputs[:])
+	put(d.normals("pack", c.Pack.ID, len(packInputs)), packInputs[:])
+	put(d.normals("frame", c.Frame.ID, len(frameInputs)), frameInputs[:])
+	put(d.normals("board", c.Board.ID, len(boardInputs)), boardInputs[:])
+	ids := make([]string, len(c.Extras))
+	for i, e := range c.Extras {
+		ids[i] = e.ID
+	}
+	put(d.normals("extras", strings.Join(ids, "+"), len(extrasInputs)), extrasInputs[:])
+	put(d.normals("all", "", len(allInputs)), allInputs[:])
+
+	out := make([]physics.Deviation, d.n)
+	for s := range out {
+		out[s] = u.Deviation(&normal[s])
+	}
+	return out
+}
+
+// propNormals mixes a prop's own numbers with those of its series, which have share of the
+// variance of thrust and power.
+func (d *draws) propNormals(p *inventory.Prop, share float64) []float64 {
+	width := len(propInputs)
+	own := d.normals("prop", p.ID, width)
+	if p.Series == "" || share == 0 {
+		return own
+	}
+	series := d.normals("series", p.Series, 2)
+	mixed := make([]float64, len(own))
+	copy(mixed, own)
+	for s := range d.n {
+		for i := range 2 { // thrust and power come first
+			mixed[s*width+i] = math.Sqrt(share)*series[s*2+i] + math.Sqrt(1-share)*own[s*width+i]
+		}
+	}
+	return mixed
+}
+
+// motorNormals of a mixed set are the mean of its kinds', brought back to unit variance.
+func (d *draws) motorNormals(m *inventory.Motor) []float64 {
+	width := len(motorInputs)
+	if m.Mixed == nil {
+		return d.normals("motor", m.ID, width)
+	}
+	a, b := d.normals("motor", m.Mixed.A.ID, width), d.normals("motor", m.Mixed.B.ID, width)
+	mixed := make([]float64, len(a))
+	for i := range mixed {
+		mixed[i] = (a[i] + b[i]) / math.Sqrt2
+	}
+	return mixed
+}

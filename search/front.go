@@ -1,0 +1,131 @@
+package search
+
+import (
+	"slices"
+
+	"partsaloft/objective"
+)
+
+// front collects what nobody beats on every axis.
+type front struct{ points []scored }
+
+// scored is a candidate with its verdict.
+type scored struct {
+	candidate candidate
+	verdict   objective.Verdict
+}
+
+// order sorts the better first, ties by ids.
+func (a *scored) order(b *scored) int {
+	if c := objective.Compare(&a.verdict, &b.verdict); c != 0 {
+		return c
+	}
+	return a.candidate.compare(b.candidate)
+}
+
+// add takes a feasible candidate in unless a member beats or equals it on every axis, and drops
+// the members that it beats. Of two with the same axes the one that is first by ids stays.
+func (f *front) add(s *scored) {
+	for i := range f.points {
+		p := &f.points[i]
+		if p.verdict.Axes == s.verdict.Axes {
+			if s.candidate.compare(p.candidate) < 0 {
+				p.candidate = s.candidate
+			}
+			return
+		}
+		if p.verdict.Axes.Dominates(&s.verdict.Axes) {
+			// A member that beats much is likely to beat the next: try it first.
+			f.points[0], f.points[i] = f.points[i], f.points[0]
+			return
+		}
+	}
+	f.points = slices.DeleteFunc(f.points, func(p scored) bool { return s.verdict.Axes.Dominates(&p.verdict.Axes) })
+	f.points = append(f.points, *s)
+}
+
+// covers says whether a member comes within slack points of x on every axis.
+func (f *front) covers(x *objective.Axes, slack float64) bool {
+	for i := range f.points {
+		y := &f.points[i].verdict.Axes
+		over := true
+		for a := range y {
+			if y[a] < x[a]-slack {
+				over = false
+				break
+			}
+		}
+		if over {
+			return true
+		}
+	}
+	return false
+}
+
+// sorted lists the members, best score first.
+func (f *front) sorted() []scored {
+	out := slices.Clone(f.points)
+	slices.SortFunc(out, func(a, b scored) int { return a.order(&b) })
+	return out
+}
+
+// Hypervolume is the share of the cube of the four axes from 0 to 100 that a set of points covers:
+// the part whose every point some member is at least as good as (E. Zitzler and L. Thiele, IEEE
+// Transactions on Evolutionary Computation 3, 257, 1999). By slices along the last axis, exact.
+func Hypervolume(points []objective.Axes) float64 {
+	list := make([][]float64, len(points))
+	for i := range points {
+		list[i] = points[i][:]
+	}
+	volume := sliced(list, int(objective.AxisCount))
+	for range objective.AxisCount {
+		volume /= 100
+	}
+	return volume
+}
+
+// sliced is the volume that points dominate in their first n coordinates, over the origin.
+func sliced(points [][]float64, n int) float64 {
+	if n == 1 {
+		var most float64
+		for _, p := range points {
+			most = max(most, p[0])
+		}
+		return most
+	}
+	points = slices.Clone(points)
+	slices.SortFunc(points, func(a, b []float64) int {
+		switch {
+		case a[n-1] > b[n-1]:
+			return -1
+		case a[n-1] < b[n-1]:
+			return 1
+		}
+		return 0
+	})
+	var volume float64
+	var above [][]float64 // those not beaten in the first n−1 coordinates
+	for i, p := range points {
+		if !slices.ContainsFunc(above, func(q []float64) bool { return atLeast(q, p, n-1) }) {
+			above = slices.DeleteFunc(above, func(q []float64) bool { return atLeast(p, q, n-1) })
+			above = append(above, p)
+		}
+		next := 0.0
+		if i+1 < len(points) {
+			next = points[i+1][n-1]
+		}
+		if depth := p[n-1] - next; depth > 0 {
+			volume += depth * sliced(above, n-1)
+		}
+	}
+	return volume
+}
+
+func atLeast(p, q []float64, n int) bool {
+	for i := range n {
+		if p[i] < q[i] {
+			return false
+		}
+	}
+	return true
+}

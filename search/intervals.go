@@ -1,0 +1,188 @@
+package search
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+// The ends of an interval, and the share of a figure's variance from which on an input's basis
+// counts.
+const (
+	lowPoint, highPoint = 0.10, 0.90
+	basisShare          = 0.10
+)
+
+// judgeDraws fills in intervals, bases and shares of results on common draws. Results that do not
+// fit are left as they are. Scores are those of the draws, whether feasible or not.
+func judgeDraws(ctx context.Context, results []Result, style *objective.Style, d *draws, workers int) {
+	scores := make([][]float64, len(results))
+	deviations := make([][]physics.Deviation, len(results))
+	for i := range results {
+		if results[i].Misfits == nil {
+			deviations[i] = d.deviations(&results[i].Combination, &results[i].Craft.Uncertainty)
+		}
+	}
+	parallel(ctx, workers, len(results), 1, func(i int) {
+		r := &results[i]
+		r.nominal()
+		if deviations[i] == nil {
+			return
+		}
+		scores[i] = r.draw(deviations[i], style)
+		r.straddles(style)
+		r.bases(style)
+	})
+	if ctx.Err() == nil {
+		shares(results, scores)
+	}
+}
+
+// nominal sets every figure to its nominal value alone.
+func (r *Result) nominal() {
+	for q := range r.Figures {
+		v := &r.Figures[q]
+		v.Value, v.Why = r.Performance.Get(physics.Quantity(q))
+		v.Low, v.High, v.Basis = v.Value, v.Value, physics.Estimated
+	}
+}
+
+// draw evaluates the draws, sets the intervals and returns the scores.
+func (r *Result) draw(deviations []physics.Deviation, style *objective.Style) []float64 {
+	scores := make([]float64, len(deviations))
+	values := make([][]float64, physics.QuantityCount)
+	for i := range deviations {
+		craft := r.Craft.Deviate(&deviations[i])
+		p := craft.Evaluate(&style.Flying)
+		v := style.Judge(&craft, &p)
+		scores[i] = v.Score
+		for q := range values {
+			if x, why := p.Get(physics.Quantity(q)); why == physics.Defined {
+				values[q] = append(values[q], x)
+			}
+		}
+	}
+	for q := range r.Figures {
+		v := &r.Figures[q]
+		if v.Why != physics.Defined || len(values[q]) == 0 {
+			continue
+		}
+		slices.Sort(values[q])
+		// The nominal value is part of the interval even where the draws lie to one side, as with
+		// a cap of 100 %.
+		v.Low = math.Min(v.Value, point(values[q], lowPoint))
+		v.High = math.Max(v.Value, point(values[q], highPoint))
+	}
+	return scores
+}
+
+// point is the value at a share of sorted values, between neighbours by proportion.
+func point(sorted []float64, share float64) float64 {
+	x := share * float64(len(sorted)-1)
+	i := min(int(x), len(sorted)-2)
+	if i < 0 {
+		return sorted[0]
+	}
+	return sorted[i] + (x-float64(i))*(sorted[i+1]-sorted[i])
+}
+
+// bases sets each figure's basis: the weakest among the inputs that carry a tenth of its variance
+// when each is moved by one standard deviation up and down, the others held. A figure that hangs
+// on no uncertain input follows from labels.
+func (r *Result) bases(style *objective.Style) {
+	var part [physics.InputCount][physics.QuantityCount]float64
+	var sum [physics.QuantityCount]float64
+	u := &r.Craft.Uncertainty
+	for i := range part {
+		if u.LnSD[i] == 0 {
+			continue
+		}
+		var d physics.Deviation
+		d[i] = u.LnSD[i]
+		above := r.Craft.Deviate(&d)
+		up := above.Evaluate(&style.Flying)
+		d[i] = -d[i]
+		below := r.Craft.Deviate(&d)
+		down := below.Evaluate(&style.Flying)
+		for q := range sum {
+			a, whyA := up.Get(physics.Quantity(q))
+			b, whyB := down.Get(physics.Quantity(q))
+			if whyA == physics.Defined && whyB == physics.Defined {
+				part[i][q] = (a - b) * (a - b) / 4
+				sum[q] += part[i][q]
+			}
+		}
+	}
+	for q := range sum {
+		if r.Figures[q].Why != physics.Defined {
+			continue
+		}
+		basis := physics.Measured
+		if sum[q] <= 0 {
+			basis = physics.Label
+		}
+		for i := range part {
+			if part[i][q] > 0 && part[i][q] >= basisShare*sum[q] {
+				basis = max(basis, u.Basis[i])
+			}
+		}
+		r.Figures[q].Basis = basis
+	}
+}
+
+// shares sets in how many draws each result stays ahead of the next, and is the best; equal scores
+// share. The last has nobody behind it and is ahead in all.
+func shares(results []Result, scores [][]float64) {
+	var live []int
+	for i := range results {
+		if scores[i] != nil && results[i].Verdict.Feasible() {
+			live = append(live, i)
+		}
+	}
+	for n, i := range live {
+		r := &results[i]
+		r.AheadShare, r.BestShare = 1, 0
+		draws := float64(len(scores[i]))
+		if n+1 < len(live) {
+			ahead := 0.0
+			for s, x := range scores[i] {
+				switch y := scores[live[n+1]][s]; {
+				case x > y:
+					ahead++
+				case x == y:
+					ahead += 0.5
+				}
+			}
+			r.AheadShare = ahead / draws
+		}
+		for s, x := range scores[i] {
+			equal := 0
+			top := true
+			for _, j := range live {
+				switch y := scores[j][s]; {
+				case y > x:
+					top = false
+				case y == x:
+					equal++
+				}
+			}
+			if top {
+				r.BestShare += 1 / (float64(equal) * draws)
+			}
+		}
+	}
+}
+
+// Lead says in words how sure it is that a result stays ahead, from its AheadShare.
+func Lead(share float64) string {
+	switch {
+	case share >= 0.90:
+		return "clear"
+	case share >= 0.70:
+		return "likely"
+	}
+	return "toss-up"
+}

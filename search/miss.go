@@ -1,0 +1,82 @@
+package search
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+// misses works out what comes nearest to being feasible, with what would mend it: of what fits, that
+// which breaks its rules least; if nothing fits, that with the fewest misfits.
+func (s *Space) misses(ctx context.Context, t *tally, d *draws, workers int) []Miss {
+	var list []Result
+	for i := range t.nearest {
+		list = append(list, s.result(&t.nearest[i]))
+	}
+	if s.fitted == 0 {
+		list = s.closest()
+	}
+	judgeDraws(ctx, list, &s.problem.Style, d, workers)
+	out := make([]Miss, len(list))
+	for i := range list {
+		r := &list[i]
+		out[i].Result = *r
+		for k := range r.Broken {
+			if way := mend(&r.Broken[k], r); way != "" {
+				out[i].Mend = append(out[i].Mend, way)
+			}
+		}
+	}
+	return out
+}
+
+// mend says what would bring a broken rule in order, in a pilot's units.
+func mend(b *objective.Broken, r *Result) string {
+	massG := r.Craft.MassKg() * 1000
+	thrust, _ := r.Performance.Get(physics.FullThrottleThrust)
+	current, _ := r.Performance.Get(physics.FullThrottleCurrent)
+	switch b.Key {
+	case "throttle_cap_pct":
+		switch r.Performance.Cap {
+		case physics.PackLimit:
+			return fmt.Sprintf("a pack that gives about %.0f A where this one gives %.0f A, or props that take less", current, r.Craft.Pack.SafeCurrentA)
+		case physics.CellLimit:
+			return fmt.Sprintf("a pack with less resistance than %.0f mΩ, or props that take less", 1000*r.Craft.Pack.InternalOhm)
+		case physics.BoardLimit:
+			use, _ := r.Performance.Get(physics.BoardCurrentUse)
+			return fmt.Sprintf("a board with ESCs for about %.0f A where these take %.0f A, or props that take less", use*r.Craft.Board.BurstA, r.Craft.Board.BurstA)
+		case physics.ConnectorLimit:
+			return fmt.Sprintf("a plug for about %.0f A where this one takes %.0f A, or props that take less", current, r.Craft.Connector.PeakA)
+		case physics.MotorLimit:
+			return "motors that take more, fewer cells, or props that take less"
+		}
+	case objective.BoardMeanKey:
+		return fmt.Sprintf("a board with ESCs for %.0f A all along where these take %.0f A", r.Performance.HardestMotorA, r.Craft.Board.ContinuousA)
+	case objective.ConnectorMeanKey:
+		return fmt.Sprintf("a plug for %.0f A all along where this one takes %.0f A", r.Performance.HardestPackA, r.Craft.Connector.ContinuousA)
+	case "thrust_to_weight":
+		if b.Why == physics.Defined && b.Value < b.Bound {
+			return fmt.Sprintf("%.0f g less, or %.2g times the thrust", massG*(1-b.Value/b.Bound), b.Bound/b.Value)
+		}
+	case "hover_throttle_pct":
+		if b.Why != physics.Defined {
+			return fmt.Sprintf("more thrust or less weight: at full throttle it lifts %.0f g and weighs %.0f g", thrust/physics.GravityMS2*1000, massG)
+		}
+		return "more thrust or less weight"
+	case "all_up_g":
+		if b.Over() {
+			return fmt.Sprintf("%.0f g less", b.Value-b.Bound)
+		}
+	}
+	if b.Why != physics.Defined || math.IsInf(b.Bound, 0) {
+		return ""
+	}
+	side := "at least"
+	if b.Over() {
+		side = "at most"
+	}
+	return fmt.Sprintf("other parts, or a limit on %s of %s %.4g in place of %.4g", b.Key, side, b.Value, b.Bound)
+}

@@ -1,0 +1,77 @@
+package search
+
+import (
+	"fmt"
+
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+// predict works a combination out in full, but for its intervals. What cannot be put in numbers is
+// a misfit.
+func predict(c inventory.Combination, prop *physics.Propeller, p *Problem) Result {
+	r := Result{Combination: c}
+	for _, f := range c.Findings() {
+		if f.Severity == inventory.Misfit {
+			r.Misfits = append(r.Misfits, f.Text)
+		} else if f.Text != "" {
+			r.Notes = append(r.Notes, f.Text)
+		}
+	}
+	var err error
+	if r.Craft, err = c.Craft(prop); err != nil {
+		r.Misfits = append(r.Misfits, err.Error())
+		return r
+	}
+	r.Performance = r.Craft.Evaluate(&p.Style.Flying)
+	r.Verdict = p.Style.Judge(&r.Craft, &r.Performance)
+	r.Broken = p.Style.Broken(&r.Craft, &r.Performance)
+	r.nominal()
+	r.Notes = append(r.Notes, cautions(&r.Craft, &r.Performance)...)
+	return r
+}
+
+// Feasible says whether a combination fits and breaks no rule.
+func (r *Result) Feasible() bool { return len(r.Misfits) == 0 && r.Verdict.Feasible() }
+
+// cautions are what a craft's numbers warn of, in words.
+func cautions(c *physics.Craft, p *physics.Performance) []string {
+	var notes []string
+	for _, w := range c.Warnings(p) {
+		switch w.Caution {
+		case physics.HotWinding:
+			notes = append(notes, fmt.Sprintf("the windings may reach %.0f °C in this style, over %.0f °C magnets and enamel age fast: feel the motors after a minute", kelvin(w.Value), kelvin(w.Bound)))
+		case physics.FastElectrical:
+			notes = append(notes, fmt.Sprintf("at full throttle the motors make %.0f thousand electrical revolutions a minute, over %.0f thousand ESCs may lose step", w.Value*60e-3, w.Bound*60e-3))
+		case physics.FastTip:
+			notes = append(notes, fmt.Sprintf("the blade tips reach Mach %.2f at full throttle, over %.2f the prediction is too good", w.Value, w.Bound))
+		case physics.TwitchyHover:
+			notes = append(notes, fmt.Sprintf("it hovers at %.0f %% throttle, under %.0f %% it is hard to hold a height", 100*w.Value, 100*w.Bound))
+		case physics.WeakHover:
+			notes = append(notes, fmt.Sprintf("it hovers at %.0f %% throttle, over %.0f %% little is left for turns and gusts", 100*w.Value, 100*w.Bound))
+		case physics.OverdrawnPlug:
+			notes = append(notes, fmt.Sprintf("full throttle draws %.0f %% of what the plug's datasheet allows; pilots do so, and such plugs get hot", 100*w.Value))
+		}
+	}
+	return notes
+}
+
+func kelvin(k float64) float64 { return k - physics.CelsiusToKelvin(0) }
+
+// straddles notes the limits that the nominal value keeps and the interval does not, and the other
+// way round.
+func (r *Result) straddles(style *objective.Style) {
+	limits := style.Effective()
+	for i := range limits {
+		l := &limits[i]
+		v, f := &r.Figures[l.Quantity], objective.FigureOf(l.Quantity)
+		if v.Why != physics.Defined {
+			continue
+		}
+		low, high := f.FromSI(v.Low), f.FromSI(v.High)
+		if l.Range.Holds(f.FromSI(v.Value)) && (!l.Range.Holds(low) || !l.Range.Holds(high)) {
+			r.Notes = append(r.Notes, fmt.Sprintf("%s keeps its limit of %s, but may lie from %g to %g", f.Key, l.Range, f.Round(low), f.Round(high)))
+		}
+	}
+}

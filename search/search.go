@@ -1,0 +1,139 @@
+package search
+
+import (
+	"context"
+	"fmt"
+
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+const defaultTop = 10
+
+// Search ranks the candidates. An ended context is no error: the ranking holds the best so far and
+// says that it was interrupted. Nothing feasible is no error either: Best is empty and NearMisses
+// is not.
+func (s *Space) Search(ctx context.Context, o Options) (*Ranking, error) {
+	if o.Top <= 0 {
+		o.Top = defaultTop
+	}
+	o.Workers = workersOr(o.Workers)
+	r := &Ranking{Candidates: s.candidates, Notes: s.notes}
+	method, why, err := s.method(o.Method)
+	if err != nil {
+		return nil, err
+	}
+	r.Method, r.Why = string(method), why
+
+	// One more than is listed, so that the last has a next to stay ahead of.
+	listed := o.Top
+	o.Top++
+	t := &tally{}
+	if method == Exact {
+		t.best.n = o.Top
+		whole := s.plain(ctx, &o, t)
+		r.Proven, r.Interrupted = whole, !whole
+	} else {
+		h, err := s.genetic(ctx, &o)
+		if err != nil {
+			return nil, err
+		}
+		t = &h.tally
+		r.Interrupted = ctx.Err() != nil
+		r.Proven = !r.Interrupted && t.evaluated >= s.fitted
+	}
+	r.Evaluated = t.evaluated
+	r.Infeasible = s.infeasible(t)
+	// What is found is shown in full even after an interrupt.
+	s.fill(context.WithoutCancel(ctx), r, t, &o, listed)
+	return r, nil
+}
+
+// method settles how to search and says why.
+func (s *Space) method(asked Method) (Method, string, error) {
+	size := fmt.Sprintf("%d powertrains fit", s.powertrain)
+	if s.powertrain > exactPowertrains {
+		size = fmt.Sprintf("over %d powertrains fit", exactPowertrains)
+	}
+	switch asked {
+	case Auto, "":
+		if s.powertrain > exactPowertrains {
+			return Genetic, size + ", too many to look at each", nil
+		}
+		return Exact, fmt.Sprintf("%s, no more than %d", size, exactPowertrains), nil
+	case Exact, Genetic:
+		return asked, "asked for; " + size, nil
+	}
+	return "", "", fmt.Errorf("%q is no method: it is auto, exact or genetic", asked)
+}
+
+// infeasible counts candidates by the first rule that they break, rules of fit first.
+func (s *Space) infeasible(t *tally) []ReasonCount {
+	var list []ReasonCount
+	for r := inventory.RuleCount; r < inventory.RuleEnd; r++ {
+		if s.fallen[r] > 0 {
+			list = append(list, ReasonCount{r.String(), s.fallen[r]})
+		}
+	}
+	for r := objective.Currents; r < objective.RuleCount; r++ {
+		if t.fallen[r] > 0 {
+			list = append(list, ReasonCount{r.String(), t.fallen[r]})
+		}
+	}
+	return list
+}
+
+// frontShown is how many members of the front come back as results, beside those that lead an
+// axis.
+const frontShown = 8
+
+// fill makes the results of what a search found.
+func (s *Space) fill(ctx context.Context, r *Ranking, t *tally, o *Options, listed int) {
+	results := func(list []scored) []Result {
+		out := make([]Result, len(list))
+		for i := range list {
+			out[i] = s.result(&list[i])
+		}
+		return out
+	}
+	d := newDraws(o.Draws, o.Seed)
+	style := &s.problem.Style
+	r.Best = results(t.best.list)
+	judgeDraws(ctx, r.Best, style, d, o.Workers)
+	r.Best = r.Best[:min(len(r.Best), listed)]
+
+	whole := t.front.sorted()
+	r.FrontSize = len(whole)
+	shown := whole[:min(len(whole), frontShown)]
+	for a := range t.champion {
+		if c := &t.champion[a]; c.verdict.Axes[a] > 0 && !contains(shown, c.candidate) {
+			shown = append(shown[:len(shown):len(shown)], *c)
+		}
+	}
+	r.Front = results(shown)
+	judgeDraws(ctx, r.Front, style, d, o.Workers)
+	if len(r.Best) == 0 {
+		r.NearMisses = s.misses(ctx, t, d, o.Workers)
+	}
+}
+
+func contains(list []scored, c candidate) bool {
+	for i := range list {
+		if list[i].candidate == c {
+			return true
+		}
+	}
+	return false
+}
+
+// result works a candidate out in full, but for its intervals.
+func (s *Space) result(found *scored) Result {
+	c := s.combination(found.candidate)
+	return s.predict(c, s.si.propellers[found.candidate.prop])
+}
+
+// predict works a combination out in full, but for its intervals.
+func (s *Space) predict(c inventory.Combination, prop *physics.Propeller) Result {
+	return predict(c, prop, &s.problem)
+}
