@@ -2,7 +2,6 @@ package search
 
 import (
 	"context"
-	"slices"
 
 	"partsaloft/objective"
 	"partsaloft/physics"
@@ -42,25 +41,8 @@ func Differences(ctx context.Context, style *objective.Style, first, second *Res
 	components := Components(style, &first.Craft, &second.Craft)
 	var list []Difference
 	for q := range physics.QuantityCount {
-		a, whyA := first.Performance.Get(q)
-		b, whyB := second.Performance.Get(q)
-		if whyA != physics.Defined || whyB != physics.Defined {
-			continue
-		}
-		var values []float64
-		for s := range n {
-			x, whyX := drawn[0][s].Get(q)
-			y, whyY := drawn[1][s].Get(q)
-			if whyX == physics.Defined && whyY == physics.Defined {
-				values = append(values, y-x)
-			}
-		}
-		v := Value{Value: b - a, Low: b - a, High: b - a, Basis: max(first.Figures[q].Basis, second.Figures[q].Basis)}
-		if len(values) > 0 {
-			slices.Sort(values)
-			v.Low, v.High = min(v.Value, point(values, lowPoint)), max(v.Value, point(values, highPoint))
-		}
-		if v.Value == 0 && v.Low == 0 && v.High == 0 {
+		v := deltaOf(q, first, second, drawn[0], drawn[1])
+		if v.Why != physics.Defined || v.Value == 0 && v.Low == 0 && v.High == 0 {
 			continue
 		}
 		list = append(list, Difference{q, v, v.Low > 0 || v.High < 0, components[q]})

@@ -1,0 +1,156 @@
+package search
+
+import (
+	"math"
+
+	"partsaloft/inventory"
+	"partsaloft/physics"
+)
+
+// UsualChanges are the changes that pilots ask about, for one combination. Packs of other size
+// keep mass, resistance and safe current in proportion to cells and capacity.
+func UsualChanges(c *inventory.Combination) []Change {
+	list := []Change{
+		AddMass("5 g heavier", 0.005),
+		AddMass("5 g lighter", -0.005),
+		{Name: "pitch +10 %", Prop: pitchBy(1.1)},
+		{Name: "pitch −10 %", Prop: pitchBy(0.9)},
+		{Name: "one blade more", Prop: func(s *physics.PropSpec) { s.Blades++ }},
+		{Name: "one cell more", Parts: cellsBy(1)},
+	}
+	if c.Pack.Cells > 1 {
+		list = append(list, Change{Name: "one cell less", Parts: cellsBy(-1)})
+	}
+	list = append(list,
+		Change{Name: "30 % more capacity", Parts: capacityBy(1.3)},
+		Change{Name: "worn pack, twice the resistance", Craft: func(c *physics.Craft) { c.Pack.InternalOhm *= 2 }},
+		Change{Name: "throttle capped at 80 %", Craft: capAt80})
+	for _, place := range [...]struct {
+		name string
+		mass physics.MassPlace
+		key  inventory.Blade
+	}{{"blade mass at the root", physics.MassRoot, inventory.BladeRoot}, {"blade mass at the tip", physics.MassTip, inventory.BladeTip}} {
+		if c.Prop.Blade != place.key {
+			list = append(list, Change{Name: place.name, Prop: func(s *physics.PropSpec) { s.MassPlace = place.mass }})
+		}
+	}
+	for _, e := range c.Extras {
+		if e.Role == inventory.Camera {
+			list = append(list, Change{Name: "camera off", Parts: withoutCamera})
+			break
+		}
+	}
+	return append(list, Change{Name: "in 8 m/s of wind", Flying: func(f *physics.Flying) { windy(f, 8) }})
+}
+
+// AirChanges are the changes of place and weather that pilots ask about.
+func AirChanges(air inventory.Air) ([]Change, error) {
+	var list []Change
+	for _, place := range [...]struct {
+		name string
+		set  func(*inventory.Air)
+	}{
+		{"at 1500 m", func(a *inventory.Air) { h := 1500.0; a.AltitudeM, a.PressureHPa = &h, nil }},
+		{"at 0 °C", func(a *inventory.Air) { t := 0.0; a.TemperatureC = &t }},
+		{"at 35 °C", func(a *inventory.Air) { t := 35.0; a.TemperatureC = &t }},
+	} {
+		there := air
+		place.set(&there)
+		si, err := there.SI()
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, Change{Name: place.name, Air: &si})
+	}
+	return list, nil
+}
+
+// AddMass puts mass on board, or takes it off if it is under 0.
+func AddMass(name string, massKg float64) Change {
+	return Change{Name: name, Craft: func(c *physics.Craft) {
+		// Extras may weigh nothing, a frame must weigh something: Check says so if it does not.
+		if c.ExtrasKg+massKg >= 0 {
+			c.ExtrasKg += massKg
+		} else {
+			c.FrameKg += massKg
+		}
+	}}
+}
+
+// pitchBy scales the label's pitch, and with it the tangent of every measured angle.
+func pitchBy(factor float64) func(*physics.PropSpec) {
+	return func(s *physics.PropSpec) {
+		s.PitchM *= factor
+		for i := range s.Stations {
+			if a := &s.Stations[i].AngleRad; *a > 0 {
+				*a = math.Atan(factor * math.Tan(*a))
+			}
+		}
+	}
+}
+
+func cellsBy(n int) func(*inventory.Combination) {
+	return func(c *inventory.Combination) {
+		ratio := float64(c.Pack.Cells+n) / float64(c.Pack.Cells)
+		c.Pack.Cells += n
+		c.Pack.MassG = scaled(c.Pack.MassG, ratio)
+	}
+}
+
+func capacityBy(factor float64) func(*inventory.Combination) {
+	return func(c *inventory.Combination) {
+		c.Pack.CapacityMAh *= factor
+		c.Pack.MassG = scaled(c.Pack.MassG, factor)
+		c.Pack.CellResistanceMohm = scaled(c.Pack.CellResistanceMohm, 1/factor)
+	}
+}
+
+func scaled(x *float64, factor float64) *float64 {
+	if x == nil {
+		return nil
+	}
+	y := *x * factor
+	return &y
+}
+
+// capAt80 holds the throttle at 80 % unless it is held lower already: the motor's limit becomes
+// what it takes there, static on a full pack.
+func capAt80(c *physics.Craft) {
+	const steps, at = 5, 4
+	for _, p := range c.ThrottleCurve(steps) {
+		if math.Abs(p.Duty-float64(at)/steps) < 1e-9 && (c.Motor.MaxCurrentA == 0 || p.MotorA < c.Motor.MaxCurrentA) {
+			c.Motor.MaxCurrentA = p.MotorA
+		}
+	}
+}
+
+func withoutCamera(c *inventory.Combination) {
+	kept := c.Extras[:0]
+	for _, e := range c.Extras {
+		if e.Role != inventory.Camera {
+			kept = append(kept, e)
+		}
+	}
+	c.Extras = kept
+}
+
+// windy flies the same ground speeds in a steady wind: a hover holds its place against it, every
+// other segment spends half of its time against it and half with it. Punches stay.
+func windy(f *physics.Flying, windMS float64) {
+	var segments []physics.Segment
+	for _, g := range f.Segments {
+		switch {
+		case g.Kind == physics.Punch:
+			segments = append(segments, g)
+		case g.Kind == physics.Hover:
+			g.Kind, g.SpeedMS = physics.Cruise, math.Max(windMS, g.SpeedMS)
+			segments = append(segments, g)
+		default:
+			against, with := g, g
+			against.Share, with.Share = g.Share/2, g.Share/2
+			against.SpeedMS, with.SpeedMS = g.SpeedMS+windMS, math.Abs(g.SpeedMS-windMS)
+			segments = append(segments, against, with)
+		}
+	}
+	f.Segments = segments
+}

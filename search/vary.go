@@ -1,0 +1,204 @@
+package search
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+// Change is one thing that differs from a combination as it is. Every field may be nil; each works
+// on a copy.
+type Change struct {
+	Name   string
+	Parts  func(*inventory.Combination)
+	Prop   func(*physics.PropSpec)
+	Air    *physics.Air
+	Flying func(*physics.Flying)
+	Craft  func(*physics.Craft)
+}
+
+// Varied is what a change does.
+type Varied struct {
+	Name string
+	// Result is the changed combination. One that cannot be has misfits and no performance.
+	Result
+	// Deltas hold by quantity how much more of it there is, in SI, over common draws; those of score
+	// and axes are nominal.
+	Deltas     [physics.QuantityCount]Value
+	ScoreDelta float64
+	AxesDelta  objective.Axes
+}
+
+// Vary predicts a combination as it is, and with each change alone. Figures that a prop's readings
+// on a stand correct keep the same correction when its geometry changes.
+func Vary(ctx context.Context, p Problem, c inventory.Combination, changes []Change, o Options) (Result, []Varied, error) {
+	base, err := p.changed(&c, &Change{})
+	if err != nil {
+		return Result{}, nil, err
+	}
+	if base.Misfits != nil {
+		return base.Result, nil, nil
+	}
+	d := newDraws(o.Draws, o.Seed)
+	baseDrawn := base.drawn(ctx, d, o.Workers)
+	base.interval(ctx, d, o.Workers)
+	var list []Varied
+	for i := range changes {
+		v, err := p.changed(&c, &changes[i])
+		if err != nil {
+			return base.Result, nil, fmt.Errorf("%s: %w", changes[i].Name, err)
+		}
+		one := Varied{Name: changes[i].Name}
+		if v.Misfits == nil {
+			v.interval(ctx, d, o.Workers)
+			one.compare(&base, &v, baseDrawn, v.drawn(ctx, d, o.Workers))
+		}
+		one.Result = v.Result
+		list = append(list, one)
+		if err := ctx.Err(); err != nil {
+			return base.Result, nil, err
+		}
+	}
+	return base.Result, list, nil
+}
+
+// variant is a combination with a change, and the style with its way of flying.
+type variant struct {
+	Result
+	style objective.Style
+}
+
+// interval fills in intervals and bases.
+func (v *variant) interval(ctx context.Context, d *draws, workers int) {
+	one := []Result{v.Result}
+	judgeDraws(ctx, one, &v.style, d, workers)
+	v.Result = one[0]
+}
+
+// drawn are the performances over the draws.
+func (v *variant) drawn(ctx context.Context, d *draws, workers int) []physics.Performance {
+	deviations := d.deviations(&v.Combination, &v.Craft.Uncertainty)
+	out := make([]physics.Performance, len(deviations))
+	parallel(ctx, workers, len(out), 8, func(i int) {
+		craft := v.Craft.Deviate(&deviations[i])
+		out[i] = craft.Evaluate(&v.style.Flying)
+	})
+	return out
+}
+
+func (d *Varied) compare(base, v *variant, before, after []physics.Performance) {
+	d.ScoreDelta = v.Verdict.Score - base.Verdict.Score
+	for a := range d.AxesDelta {
+		d.AxesDelta[a] = v.Verdict.Axes[a] - base.Verdict.Axes[a]
+	}
+	for q := range d.Deltas {
+		d.Deltas[q] = deltaOf(physics.Quantity(q), &base.Result, &v.Result, before, after)
+	}
+}
+
+// deltaOf is how much more of a quantity the second has than the first over common draws;
+// undefined if either is.
+func deltaOf(q physics.Quantity, first, second *Result, before, after []physics.Performance) Value {
+	a, whyA := first.Performance.Get(q)
+	b, whyB := second.Performance.Get(q)
+	if why := max(whyA, whyB); why != physics.Defined {
+		return Value{Why: why, Basis: physics.Estimated}
+	}
+	v := Value{Value: b - a, Low: b - a, High: b - a, Basis: max(first.Figures[q].Basis, second.Figures[q].Basis)}
+	var values []float64
+	for s := range before {
+		x, whyX := before[s].Get(q)
+		y, whyY := after[s].Get(q)
+		if whyX == physics.Defined && whyY == physics.Defined {
+			values = append(values, y-x)
+		}
+	}
+	if len(values) > 0 {
+		slices.Sort(values)
+		v.Low, v.High = math.Min(v.Value, point(values, lowPoint)), math.Max(v.Value, point(values, highPoint))
+	}
+	return v
+}
+
+// changed builds and judges a combination with a change.
+func (p *Problem) changed(c *inventory.Combination, change *Change) (variant, error) {
+	v := variant{Result: Result{Combination: copied(c)}, style: p.Style}
+	if change.Parts != nil {
+		change.Parts(&v.Combination)
+	}
+	for _, f := range v.Combination.Findings() {
+		if f.Severity == inventory.Misfit {
+			v.Misfits = append(v.Misfits, f.Text)
+		}
+	}
+	if v.Misfits != nil {
+		return v, nil
+	}
+	air := p.Air
+	if change.Air != nil {
+		air = *change.Air
+	}
+	propeller, err := changedPropeller(v.Combination.Prop.Spec(), change.Prop, air)
+	if err != nil {
+		return v, err
+	}
+	if v.Craft, err = v.Combination.Craft(propeller); err != nil {
+		return v, err
+	}
+	if change.Craft != nil {
+		change.Craft(&v.Craft)
+		if err := v.Craft.Check(); err != nil {
+			return v, err
+		}
+	}
+	v.style.Flying.Segments = slices.Clone(v.style.Flying.Segments)
+	if change.Flying != nil {
+		change.Flying(&v.style.Flying)
+		if err := v.style.Flying.Check(); err != nil {
+			return v, err
+		}
+	}
+	v.Performance = v.Craft.Evaluate(&v.style.Flying)
+	v.Verdict = v.style.Judge(&v.Craft, &v.Performance)
+	v.Broken = v.style.Broken(&v.Craft, &v.Performance)
+	return v, nil
+}
+
+// changedPropeller makes a prop of a changed spec. Readings were taken with the blade as it is:
+// the factors that they gave are carried over.
+func changedPropeller(spec physics.PropSpec, change func(*physics.PropSpec), air physics.Air) (*physics.Propeller, error) {
+	as, err := physics.NewPropeller(spec, air)
+	if err != nil || change == nil {
+		return as, err
+	}
+	bare := spec
+	bare.Bench = nil
+	before := as
+	if len(spec.Bench) > 0 {
+		if before, err = physics.NewPropeller(bare, air); err != nil {
+			return nil, err
+		}
+	}
+	bare.Stations = slices.Clone(bare.Stations)
+	change(&bare)
+	changed, err := physics.NewPropeller(bare, air)
+	if err != nil {
+		return nil, err
+	}
+	changed.ThrustFactor *= as.ThrustFactor / before.ThrustFactor
+	changed.PowerFactor *= as.PowerFactor / before.PowerFactor
+	changed.AdvanceFactor *= as.AdvanceFactor / before.AdvanceFactor
+	changed.Uncertainty = as.Uncertainty
+	return changed, nil
+}
+
+// copied is a combination whose parts may be changed.
+func copied(c *inventory.Combination) inventory.Combination {
+	motor, prop, pack, frame, board := *c.Motor, *c.Prop, *c.Pack, *c.Frame, *c.Board
+	return inventory.Combination{Motor: &motor, Prop: &prop, Pack: &pack, Frame: &frame, Board: &board, Extras: slices.Clone(c.Extras)}
+}
