@@ -3,7 +3,6 @@ package cli
 import (
 	"context"
 
-	"partsaloft/physics"
 	"partsaloft/search"
 )
 
@@ -17,7 +16,7 @@ func (s *session) problem() (*search.Problem, error) {
 	if err != nil {
 		return nil, err
 	}
-	air, err := physics.StandardAir(0)
+	air, err := drawer.Air.SI()
 	if err != nil {
 		return nil, dataError{err}
 	}

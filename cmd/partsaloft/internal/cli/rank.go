@@ -96,7 +96,7 @@ func rankTable(results []search.Result) *render.Table {
 	for a := range objective.AxisCount {
 		t.Columns = append(t.Columns, render.Right(axisHead(a)))
 	}
-	t.Columns = append(t.Columns, render.Right("all-up g\nT/W"), render.Right("hover\n%"), render.Right("full A\n% pack"), render.Right("cap %\nby"))
+	t.Columns = append(t.Columns, render.Right("grams\nT/W"), render.Right("hover\n%"), render.Right("full A\n% pack"), render.Right("cap %\nby"))
 	for i := range results {
 		r := &results[i]
 		row := []string{fmt.Sprint(i + 1), twoLines(&r.Combination), render.Fixed(r.Verdict.Score, 1)}

@@ -32,6 +32,7 @@ const (
 	defaultStyle = "freestyle"
 	defaultTop   = 10
 	defaultSeed  = 1
+	mostTop      = 10000
 )
 
 var (
@@ -74,8 +75,8 @@ func (o *sharedOptions) check(c *cobra.Command) error {
 		return fmt.Errorf("--format must be one of %s, got %q", strings.Join(formats, ", "), o.format)
 	case !slices.Contains(methods, o.method):
 		return fmt.Errorf("--method must be one of %s, got %q", strings.Join(methods, ", "), o.method)
-	case o.top < 1 || o.top > 10000:
-		return fmt.Errorf("--top must be from 1 to 10000, got %d", o.top)
+	case o.top < 1 || o.top > mostTop:
+		return fmt.Errorf("--top must be from 1 to %d, got %d", mostTop, o.top)
 	case o.maxEvals < 0:
 		return fmt.Errorf("--max-evals must be over 0 (or 0 to leave it to the method), got %d", o.maxEvals)
 	case o.altitudeGiven && !inside(o.altitudeM, -500, 9000):

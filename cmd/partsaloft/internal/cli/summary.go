@@ -15,8 +15,12 @@ import (
 
 // searchedSentence says what was searched and how sure the list is to hold the best.
 func searchedSentence(p *search.Problem, r *search.Ranking) string {
-	text := fmt.Sprintf("%s, %s: %s, %s search with %s.", p.Drawer.Name, styleWords(&p.Style),
+	text := fmt.Sprintf("%s, %s: %s, %s search with %s", p.Drawer.Name, styleWords(&p.Style),
 		plural(r.Candidates, "candidate", "candidates"), r.Method, plural(r.Evaluated, "evaluation", "evaluations"))
+	if feasible := r.Candidates - totalFallen(r.Infeasible); r.Proven && r.Skipped == 0 {
+		text += fmt.Sprintf(", %s feasible", grouped(feasible))
+	}
+	text += "."
 	switch {
 	case r.Interrupted:
 		text += " Interrupted: this is the best so far, not the best there is."
@@ -43,12 +47,20 @@ func styleWords(s *objective.Style) string {
 	return text
 }
 
+func totalFallen(reasons []search.ReasonCount) int64 {
+	var sum int64
+	for _, reason := range reasons {
+		sum += reason.Count
+	}
+	return sum
+}
+
 // fallenSentence counts what is infeasible by reason.
 func fallenSentence(reasons []search.ReasonCount) string {
 	var counts []string
 	for _, reason := range reasons {
 		if reason.Count > 0 {
-			counts = append(counts, grouped(reason.Count)+" to "+reason.Reason)
+			counts = append(counts, grouped(reason.Count)+" to "+fallenTo(reason.Reason))
 		}
 	}
 	if len(counts) == 0 {
@@ -63,7 +75,7 @@ func nothingFeasible(r *search.Ranking) []render.Block {
 	reasons := &render.Table{Columns: []render.Column{render.Left("fell to"), render.Right("candidates")}}
 	for _, reason := range r.Infeasible {
 		if reason.Count > 0 {
-			reasons.Add(reason.Reason, grouped(reason.Count))
+			reasons.Add(fallenTo(reason.Reason), grouped(reason.Count))
 		}
 	}
 	blocks = append(blocks, reasons)
@@ -225,7 +237,7 @@ func pairDecimals(f, g *shown) int {
 // expectSentence names what a pilot notices first, with intervals.
 func expectSentence(r *search.Result) string {
 	weight, hover, time := figure(r, physics.AllUpMass), figure(r, physics.HoverThrottle), figure(r, physics.StyleTime)
-	return fmt.Sprintf("Expect %s all-up (%s), hover at %s (%s) and %s in this style (%s).",
+	return fmt.Sprintf("Expect %s all-up (%s), hover at %s (%s) and %s of flying (%s).",
 		weight.String(), weight.span(), hover.String(), hover.span(), time.String(), time.span())
 }
 
@@ -241,7 +253,7 @@ func (f *shown) span() string {
 func bindsSentence(r *search.Result) string {
 	limit := figure(r, physics.ThrottleCap)
 	use := func(q physics.Quantity) string { f := figure(r, q); return f.String() }
-	end := fmt.Sprintf("; cap the throttle at %s, which software holds and a wrong setting does not.", limit.String())
+	end := fmt.Sprintf("; cap the throttle at %s in software, and check the setting before the first punch.", limit.String())
 	switch r.Performance.Cap {
 	case physics.PackLimit:
 		return fmt.Sprintf("The pack binds: full throttle would draw %s, %s of its safe %s%s", use(physics.FullThrottleCurrent), use(physics.PackCurrentUse), use(physics.PackSafeCurrent), end)
@@ -297,7 +309,7 @@ func otherText(from, to *inventory.Combination) string {
 	if text := changed(from, to); strings.Count(text, "→") <= 2 {
 		return text
 	}
-	return combinationText(to)
+	return bareText(to)
 }
 
 // deltasText lists what another combination gains and costs on each axis, one axis first.

@@ -18,12 +18,12 @@ var names = map[string]string{
 	"turn_load_factor":          "largest turn load factor",
 	"tip_mach":                  "tip Mach number",
 	"hover_throttle_pct":        "hover throttle",
-	"turn_throttle_pct":         "throttle in a turn of load factor 2",
+	"turn_throttle_pct":         "turn throttle",
 	"throttle_cap_pct":          "throttle cap",
-	"pack_current_use_pct":      "full throttle of the pack's safe current",
-	"board_current_use_pct":     "full throttle of the ESC's limit",
-	"motor_current_use_pct":     "full throttle of the motor's limit",
-	"connector_current_use_pct": "full throttle of the connector's peak",
+	"pack_current_use_pct":      "use of the pack's safe current",
+	"board_current_use_pct":     "use of the ESC's limit",
+	"motor_current_use_pct":     "use of the motor's limit",
+	"connector_current_use_pct": "use of the connector's peak",
 	"thrust_step_pct":           "thrust step",
 	"hover_current_a":           "hover current",
 	"full_throttle_current_a":   "full-throttle current",
@@ -33,9 +33,9 @@ var names = map[string]string{
 	"motor_loss_w":              "heat in one motor",
 	"loaded_cell_v":             "loaded cell voltage",
 	"hover_minutes":             "flying time in hover",
-	"cruise_minutes":            "flying time, flown gently",
-	"hard_minutes":              "flying time, flown hard",
-	"style_minutes":             "flying time in this style",
+	"cruise_minutes":            "flying time, gentle",
+	"hard_minutes":              "flying time, hard",
+	"style_minutes":             "flying time",
 	"used_mah":                  "charge used",
 	"range_km":                  "range",
 	"top_speed_mps":             "top speed",
@@ -47,8 +47,8 @@ var names = map[string]string{
 	"rise_ms":                   "rise to twice the thrust",
 	"disc_loading_n_m2":         "disc loading",
 	"motor_temperature_c":       "winding temperature",
-	objective.BoardMeanKey:      "hardest segment of the ESC's continuous current",
-	objective.ConnectorMeanKey:  "hardest segment of the connector's continuous current",
+	objective.BoardMeanKey:      "use of the ESC's continuous current in the hardest segment",
+	objective.ConnectorMeanKey:  "use of the connector's continuous current in the hardest segment",
 }
 
 // nameOf is a figure in words.
@@ -63,6 +63,20 @@ func nameOf(key string) string {
 var brief = [...]string{
 	physics.NoLimit: "–", physics.PackLimit: "pack", physics.CellLimit: "cell V", physics.BoardLimit: "ESC",
 	physics.ConnectorLimit: "plug", physics.MotorLimit: "motor",
+}
+
+// fallen says in words what candidates fall to, by the reason's name.
+var fallen = map[string]string{
+	"count": "too few pieces", "cells": "cells out of range", "holes": "motor holes", "prop mount": "the prop's mount", "prop size": "the prop's size",
+	"stack": "the board's stack", "camera": "the camera's width", "connector": "the connector", "bay": "the battery bay",
+	"currents": "currents", "hover": "hover", "thrust": "thrust", "style limits": "the style's limits",
+}
+
+func fallenTo(reason string) string {
+	if words, ok := fallen[reason]; ok {
+		return words
+	}
+	return reason
 }
 
 // combinationText names a combination in one line by its parts' ids.
@@ -81,6 +95,12 @@ func twoLines(c *inventory.Combination) string {
 	return p.Motor + " " + p.Prop + "\n" + p.Pack + " " + p.Frame + " " + p.Board
 }
 
+// bareText names a combination in one line without its extras.
+func bareText(c *inventory.Combination) string {
+	p := c.Parts()
+	return strings.Join([]string{p.Motor, p.Prop, p.Pack, p.Frame, p.Board}, " ")
+}
+
 // changed names the parts of b that a has not: "pack → k4s-850, board → b20-24".
 func changed(a, b *inventory.Combination) string {
 	p, q := a.Parts(), b.Parts()
@@ -89,7 +109,8 @@ func changed(a, b *inventory.Combination) string {
 		{"motor", p.Motor, q.Motor}, {"prop", p.Prop, q.Prop}, {"pack", p.Pack, q.Pack}, {"frame", p.Frame, q.Frame}, {"board", p.Board, q.Board},
 		{"extras", strings.Join(p.Extras, "+"), strings.Join(q.Extras, "+")},
 	} {
-		if part[1] != part[2] {
+		// Extras follow frame and board: they are named where nothing else changes.
+		if part[1] != part[2] && (part[0] != "extras" || len(words) == 0) {
 			to := part[2]
 			if to == "" {
 				to = "none"

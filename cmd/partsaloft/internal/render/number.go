@@ -13,13 +13,22 @@ const Minus = "−"
 const significant = 4
 
 // Number writes a value with the digits that its interval supports: the last one is worth at most
-// a half of the interval's half-width, and a twentieth at least. Without an interval it has four.
+// a half of the interval's half-width, and a twentieth at least. Without an interval it has up to
+// four, trailing zeros left out.
 func Number(value, low, high float64) string {
-	return fixed(value, Decimals(value, low, high))
+	s := fixed(value, Decimals(value, low, high))
+	if !(high > low) && strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
 }
 
-// Interval writes both ends of an interval with the digits of Number, as in "5.1 to 7.9".
+// Interval writes both ends of an interval with the digits of Number, as in "5.1 to 7.9"; one
+// without width is empty.
 func Interval(value, low, high float64) string {
+	if !(high > low) {
+		return ""
+	}
 	d := Decimals(value, low, high)
 	return fixed(low, d) + " to " + fixed(high, d)
 }

@@ -1,0 +1,117 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/search"
+)
+
+// readingJSON is one thing to read on the first flight, and what a deviation points to.
+type readingJSON struct {
+	Reading string        `json:"reading"`
+	Where   string        `json:"where"`
+	What    string        `json:"what"`
+	Unit    string        `json:"unit"`
+	Figure  render.Figure `json:"figure"`
+	Higher  []string      `json:"higher"`
+	Lower   []string      `json:"lower"`
+	expect  string
+	between string
+}
+
+// readingForm says where a reading is read, what it is, and in which unit: perSI times its SI value.
+type readingForm struct {
+	where, what, unit string
+	perSI             float64
+}
+
+func formOf(kind search.ReadingKind, capped string) readingForm {
+	perSI := func(q physics.Quantity) float64 { return objective.FigureOf(q).PerSI }
+	switch kind {
+	case search.ReadMass:
+		return readingForm{"scale", "all-up weight, pack on board", "g", perSI(physics.AllUpMass)}
+	case search.ReadHoverThrottle:
+		return readingForm{"display", "throttle in hover, pack half empty", "%", perSI(physics.HoverThrottle)}
+	case search.ReadHoverCurrent:
+		return readingForm{"display", "current in hover, pack half empty", "A", 1}
+	case search.ReadPunchCell:
+		return readingForm{"display", "cell voltage in a short punch" + capped + ", pack full", "V", 1}
+	case search.ReadFlightTime:
+		return readingForm{"stopwatch", "full pack to landing, flown as the style says", "min", perSI(physics.StyleTime)}
+	}
+	return readingForm{"alarm to set", "cell voltage in flight at which to land", "V", 1}
+}
+
+func (e *explanation) firstFlight() []readingJSON {
+	capped := ""
+	if e.result.Performance.Cap != physics.NoLimit {
+		f := figure(e.result, physics.ThrottleCap)
+		capped = " at the cap of " + f.String()
+	}
+	list := []readingJSON{}
+	for _, reading := range e.readings {
+		form := formOf(reading.Kind, capped)
+		v := reading.Value
+		value, low, high := form.perSI*v.Value, form.perSI*v.Low, form.perSI*v.High
+		one := readingJSON{
+			Reading: reading.Kind.Key(), Where: form.where, What: form.what, Unit: form.unit,
+			Figure: render.Known(value, low, high, v.Basis.String()), Higher: []string{}, Lower: []string{},
+			expect: withUnit(render.Number(value, low, high), form.unit), between: render.Interval(value, low, high),
+		}
+		if reading.Kind == search.ReadAlarmCell {
+			cells := float64(e.result.Combination.Pack.Cells)
+			one.What += fmt.Sprintf(" (%s V for the pack)", render.Fixed(cells*value, 1))
+		}
+		for _, cause := range reading.Causes {
+			one.Higher = append(one.Higher, causeWords(cause.Input, cause.Raises))
+			one.Lower = append(one.Lower, causeWords(cause.Input, !cause.Raises))
+		}
+		list = append(list, one)
+	}
+	return list
+}
+
+// causes say of each uncertain input what more and less of it is at the bench.
+var causes = [physics.InputCount][2]string{
+	physics.PropThrust:       {"props that pull more than their label", "props that pull less than their label"},
+	physics.PropPower:        {"props that take more torque than estimated", "props that take less torque than estimated"},
+	physics.PropZeroThrust:   {"props steeper than their label", "props shallower than their label"},
+	physics.PropMass:         {"heavier props", "lighter props"},
+	physics.PropInertia:      {"props with their mass further out", "props with their mass further in"},
+	physics.MotorSpeed:       {"motors of more kV than their label", "motors of less kV than their label"},
+	physics.MotorResistance:  {"more resistance in motors, ESCs or leads", "less resistance in motors, ESCs or leads"},
+	physics.MotorLoss:        {"more friction and iron loss in the motors", "less friction and iron loss in the motors"},
+	physics.MotorMass:        {"heavier motors", "lighter motors"},
+	physics.MotorInertia:     {"heavier bells", "lighter bells"},
+	physics.PackResistance:   {"a pack of more resistance (worn, cold)", "a pack of less resistance"},
+	physics.PackCapacity:     {"more capacity than on the label", "less capacity than on the label"},
+	physics.PackMass:         {"a heavier pack", "a lighter pack"},
+	physics.FrameMass:        {"a heavier frame", "a lighter frame"},
+	physics.DragArea:         {"more drag", "less drag"},
+	physics.BoardMass:        {"a heavier board", "a lighter board"},
+	physics.ElectronicsPower: {"electronics that draw more", "electronics that draw less"},
+	physics.ExtrasMass:       {"more wire, strap and hardware", "less wire, strap and hardware"},
+	physics.RotorModel:       {"motors that draw more than their data explain", "motors that draw less than their data explain"},
+	physics.ThrottleScale:    {"ESCs that give less at part throttle", "ESCs that give more at part throttle"},
+	physics.FlyingPower:      {"harder flying than the style says", "gentler flying than the style says"},
+}
+
+func causeWords(input physics.Input, more bool) string {
+	if more {
+		return causes[input][0]
+	}
+	return causes[input][1]
+}
+
+// cardTable is the first-flight card.
+func cardTable(readings []readingJSON) *render.Table {
+	t := &render.Table{Columns: []render.Column{render.Left("read"), render.Left("what"), render.Right("expect"), render.Right("8 in 10 between"), render.Left("higher points to")}}
+	for _, r := range readings {
+		t.Add(r.Where, render.Wrap(r.What, 24, ""), r.expect, r.between, render.Wrap(strings.Join(r.Higher, "; "), 30, ""))
+	}
+	return t
+}

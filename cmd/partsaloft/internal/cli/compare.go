@@ -1,0 +1,392 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/search"
+)
+
+type compareOptions struct {
+	picks []string
+}
+
+// mostCompared bounds the combinations named one by one; a wildcard may bring more.
+const mostCompared = 5
+
+func newCompare(s *session) *cobra.Command {
+	o := &compareOptions{}
+	c := &cobra.Command{
+		Use:   "compare [RANK|CRAFT]...",
+		Short: "Set two or more combinations side by side, and say what makes the difference",
+		Long: `compare sets 2 to 5 combinations side by side: ranks, crafts of the drawer's fleet by their name, and
+combinations by --pick. Differences larger than their doubt are marked as real. In one --pick,
+pack=* stands for every pack that fits.`,
+		Example: `  partsaloft compare 1 2 3
+  partsaloft compare 1 --drawer drawer.yaml --pick motor=m1,prop=p1,pack=k1,frame=f1,board=b1
+  partsaloft compare --drawer drawer.yaml --pick "motor=m1,prop=p1,pack=*,frame=f1,board=b1"`,
+		RunE: func(c *cobra.Command, args []string) error { return s.compare(c.Context(), args, o) },
+	}
+	c.Flags().StringArrayVar(&o.picks, "pick", nil, "combination by its `PARTS`: "+pickForm+", or pack=*; may be repeated")
+	return c
+}
+
+// contestant is one combination of a comparison.
+type contestant struct {
+	name   string // as it was named: a rank, a craft, or empty
+	rank   int
+	result search.Result
+}
+
+func (s *session) compare(ctx context.Context, args []string, o *compareOptions) error {
+	p, err := s.problem()
+	if err != nil {
+		return err
+	}
+	list, err := s.contestants(ctx, p, args, o.picks)
+	if err != nil {
+		return err
+	}
+	combinations := make([]inventory.Combination, len(list))
+	for i := range list {
+		combinations[i] = list[i].result.Combination
+	}
+	results, err := search.Assess(ctx, *p, combinations, s.searchOptions())
+	if err != nil {
+		return err
+	}
+	for i := range list {
+		list[i].result = results[i]
+	}
+	c := comparison{problem: p, contestants: list}
+	first := &c.contestants[0].result
+	for i := 1; i < len(list) && len(first.Misfits) == 0; i++ {
+		var differences []search.Difference
+		if other := &c.contestants[i].result; len(other.Misfits) == 0 {
+			differences = search.Differences(ctx, &p.Style, first, other, s.searchOptions())
+		}
+		c.differences = append(c.differences, differences)
+	}
+	return s.deliver(ctx, c.answer(s.head(p.Drawer.Name, p.Style.Name)))
+}
+
+// contestants are what a command line sets side by side, in its order, ranks and crafts first.
+func (s *session) contestants(ctx context.Context, p *search.Problem, args, picks []string) ([]contestant, error) {
+	var list []contestant
+	var ranks []int
+	for _, arg := range args {
+		if rank, err := strconv.Atoi(arg); err == nil {
+			if rank < 1 || rank > mostTop {
+				return nil, usagef("%q is no rank: write a whole number from 1 to %d", arg, mostTop)
+			}
+			ranks = append(ranks, rank)
+			list = append(list, contestant{name: "rank " + arg, rank: rank})
+			continue
+		}
+		c, err := fleetCraft(p.Drawer, arg)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, contestant{name: arg, result: search.Result{Combination: c}})
+	}
+	wildcard := false
+	for _, text := range picks {
+		all, err := pickedAll(p.Drawer, text)
+		if err != nil {
+			return nil, err
+		}
+		wildcard = wildcard || len(all) != 1
+		for _, c := range all {
+			list = append(list, contestant{result: search.Result{Combination: c}})
+		}
+	}
+	switch {
+	case len(list) < 2:
+		return nil, usagef("name at least two combinations: ranks, crafts of the fleet, or --pick")
+	case len(list) > mostCompared && !wildcard:
+		return nil, usagef("name at most %d combinations, got %d", mostCompared, len(list))
+	}
+	if len(ranks) > 0 {
+		s.options.top = max(s.options.top, slices.Max(ranks))
+		r, err := s.search(ctx, p)
+		if err != nil {
+			return nil, err
+		}
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		for i := range list {
+			switch rank := list[i].rank; {
+			case rank == 0:
+			case rank > len(r.Best):
+				return nil, usagef("rank %d is not there: %s feasible", rank, plural(int64(len(r.Best)), "combination is", "combinations are"))
+			default:
+				list[i].result.Combination = r.Best[rank-1].Combination
+			}
+		}
+	}
+	return list, nil
+}
+
+// fleetCraft is the combination of a craft in the drawer's fleet.
+func fleetCraft(d *inventory.Drawer, name string) (inventory.Combination, error) {
+	var names []string
+	for i := range d.Fleet {
+		if d.Fleet[i].Name == name {
+			c, err := d.Combination(&d.Fleet[i].Parts)
+			if err != nil {
+				return c, dataError{fmt.Errorf("craft %s: %w", name, err)}
+			}
+			return c, nil
+		}
+		names = append(names, d.Fleet[i].Name)
+	}
+	if len(names) == 0 {
+		return inventory.Combination{}, usagef("%q is no rank, and the drawer has no fleet", name)
+	}
+	return inventory.Combination{}, usagef("%q is neither a rank nor a craft of the fleet (%s)", name, strings.Join(names, ", "))
+}
+
+// pickedAll is what one --pick names: one combination, or with pack=* one for every pack whose cells
+// and size suit.
+func pickedAll(d *inventory.Drawer, text string) ([]inventory.Combination, error) {
+	const wildcard = "pack=*"
+	if !strings.Contains(text, wildcard) {
+		c, err := picked(d, text)
+		return []inventory.Combination{c}, err
+	}
+	var list []inventory.Combination
+	for i := range d.Packs {
+		c, err := picked(d, strings.Replace(text, wildcard, "pack="+d.Packs[i].ID, 1))
+		if err != nil {
+			return nil, err
+		}
+		if c.FirstFault() == inventory.NoRule {
+			list = append(list, c)
+		}
+	}
+	if len(list) == 0 {
+		return nil, usagef("--pick: no pack of the drawer fits that craft; check says why")
+	}
+	return list, nil
+}
+
+// comparison is what a comparison found: differences[i] holds contestant i+1 against the first.
+type comparison struct {
+	problem     *search.Problem
+	contestants []contestant
+	differences [][]search.Difference
+}
+
+type compareDocument struct {
+	render.Head
+	Results     []comparedJSON   `json:"results"`
+	Differences []differenceJSON `json:"differences"`
+}
+
+type comparedJSON struct {
+	render.Result
+	Name    string   `json:"name"`
+	Misfits []string `json:"misfits"`
+}
+
+// differenceJSON is how much more of a figure the result of index other has than that of index first.
+type differenceJSON struct {
+	First   int           `json:"first"`
+	Other   int           `json:"other"`
+	Figure  string        `json:"figure"`
+	Delta   render.Figure `json:"delta"`
+	Verdict string        `json:"verdict"`
+	Causes  []causeJSON   `json:"causes"`
+	Text    string        `json:"text"`
+}
+
+type causeJSON struct {
+	What string  `json:"what"`
+	By   float64 `json:"by"`
+}
+
+func verdictOf(d *search.Difference) string {
+	if d.Real {
+		return "real"
+	}
+	return "within doubt"
+}
+
+func (c *comparison) answer(head render.Head) answer {
+	document := compareDocument{Head: head, Differences: []differenceJSON{}}
+	rows := &render.Table{}
+	for i := range c.contestants {
+		r := &c.contestants[i].result
+		one := comparedJSON{resultOf(r, c.contestants[i].rank), c.label(i), append([]string{}, r.Misfits...)}
+		one.AheadShare, one.BestShare = nil, nil
+		document.Results = append(document.Results, one)
+		t := resultRows([]search.Result{*r})
+		rows.Columns = t.Columns
+		t.Rows[0][0] = strconv.Itoa(c.contestants[i].rank)
+		rows.Rows = append(rows.Rows, t.Rows[0])
+	}
+	for i, differences := range c.differences {
+		for k := range differences {
+			d := &differences[k]
+			f := objective.FigureOf(d.Quantity)
+			one := differenceJSON{0, i + 1, f.Key, render.Known(f.PerSI*d.Value.Value, f.PerSI*d.Value.Low, f.PerSI*d.Value.High, d.Value.Basis.String()),
+				verdictOf(d), []causeJSON{}, differenceSentence(d)}
+			for _, cause := range d.Causes {
+				one.Causes = append(one.Causes, causeJSON{cause.Name, render.Round(f.PerSI * cause.By)})
+			}
+			document.Differences = append(document.Differences, one)
+		}
+	}
+	return answer{document, rows, c.page()}
+}
+
+// label names a contestant: A, B and so on.
+func (c *comparison) label(i int) string {
+	if name := c.contestants[i].name; name != "" {
+		return name
+	}
+	return "pick " + strconv.Itoa(i+1)
+}
+
+// differenceSentence says how much more or less of a figure there is and what makes it.
+func differenceSentence(d *search.Difference) string {
+	f := objective.FigureOf(d.Quantity)
+	value, low, high := f.PerSI*d.Value.Value, f.PerSI*d.Value.Low, f.PerSI*d.Value.High
+	text := fmt.Sprintf("%s %s (%s)", nameOf(f.Key), withUnit(render.Signed(value, low, high), f.Unit), render.Interval(value, low, high))
+	var causes []string
+	for k, cause := range d.Causes {
+		if k == 3 {
+			break
+		}
+		causes = append(causes, fmt.Sprintf("%s %s", cause.Name, render.Signed(f.PerSI*cause.By, low, high)))
+	}
+	if len(causes) > 0 {
+		text += ": " + strings.Join(causes, ", ")
+	}
+	return text
+}
+
+func (c *comparison) page() render.Page {
+	var page render.Page
+	var list render.List
+	for i := range c.contestants {
+		r := &c.contestants[i].result
+		text := fmt.Sprintf("%s: %s", c.label(i), combinationText(&r.Combination))
+		if len(r.Misfits) > 0 {
+			text += "; cannot be built: " + joined(r.Misfits)
+		}
+		for k := range r.Broken {
+			text += "; breaks a limit: " + brokenSentence(&r.Broken[k])
+		}
+		list = append(list, text+".")
+	}
+	page.Add(render.Heading(fmt.Sprintf("Side by side, %s", styleWords(&c.problem.Style))), list, c.table())
+	page.Add(render.Paragraph("* a difference from the first that is larger than its doubt; what is not marked lies within doubt."))
+	for i, differences := range c.differences {
+		var real render.List
+		for k := range differences {
+			if d := &differences[k]; d.Real && named(d.Quantity) && noticeable(&c.contestants[0].result, d) {
+				real = append(real, differenceSentence(&differences[k])+".")
+			}
+		}
+		if len(real) > 0 {
+			page.Add(render.Heading(fmt.Sprintf("What %s has over %s, and what makes it", c.label(i+1), c.label(0))), real)
+		}
+	}
+	return page
+}
+
+// named says whether a figure is worth a sentence of its own in a comparison: what a pilot notices.
+func named(q physics.Quantity) bool {
+	return slices.Contains([]physics.Quantity{physics.AllUpMass, physics.HoverThrottle, physics.ThrustToWeight, physics.TurnThrottle, physics.PullOut,
+		physics.StyleTime, physics.Response, physics.ThrustStep, physics.TopSpeed, physics.FullThrottleCurrent, physics.LoadedCell, physics.Range}, q)
+}
+
+// leastTold is the share of a figure from which on a difference is told in words.
+const leastTold = 0.02
+
+func noticeable(first *search.Result, d *search.Difference) bool {
+	return math.Abs(d.Value.Value) >= leastTold*math.Abs(first.Figures[d.Quantity].Value)
+}
+
+// table sets axes and figures side by side.
+func (c *comparison) table() *render.Table {
+	t := &render.Table{Columns: []render.Column{render.Left("")}}
+	for i := range c.contestants {
+		t.Columns = append(t.Columns, render.Right(c.label(i)))
+	}
+	row := func(name string, cell func(i int, r *search.Result) string) {
+		cells := []string{name}
+		for i := range c.contestants {
+			r := &c.contestants[i].result
+			if len(r.Misfits) > 0 {
+				cells = append(cells, "–")
+				continue
+			}
+			cells = append(cells, cell(i, r))
+		}
+		t.Rows = append(t.Rows, cells)
+	}
+	row("score", func(_ int, r *search.Result) string { return render.Fixed(r.Verdict.Score, 1) })
+	for axis := range objective.AxisCount {
+		row(axis.String(), func(_ int, r *search.Result) string { return render.Fixed(r.Verdict.Axes[axis], 0) })
+	}
+	for _, g := range groups {
+		t.Add(g.name)
+		for _, q := range g.quantities {
+			f := objective.FigureOf(q)
+			decimals := c.decimals(q)
+			row(strings.TrimSuffix("  "+withUnit(nameOf(f.Key)+",", f.Unit), ","), func(i int, r *search.Result) string {
+				v := figure(r, q)
+				if !v.defined() {
+					return "–  "
+				}
+				return render.Fixed(v.value, decimals) + c.mark(i, q)
+			})
+		}
+	}
+	return t
+}
+
+// decimals shows every contestant's doubt, and what is really different as different.
+func (c *comparison) decimals(q physics.Quantity) int {
+	most, digits := -3, 0
+	for i := range c.contestants {
+		if v := figure(&c.contestants[i].result, q); v.defined() {
+			most = max(most, render.Decimals(v.value, v.low, v.high))
+			digits = max(digits, int(math.Log10(math.Max(math.Abs(v.value), 1))))
+		}
+	}
+	for i := range c.differences {
+		for k := range c.differences[i] {
+			if d := &c.differences[i][k]; d.Quantity == q && d.Real {
+				scale := objective.FigureOf(q).PerSI
+				most = max(most, min(render.Decimals(scale*d.Value.Value, scale*d.Value.Low, scale*d.Value.High), 2-digits))
+			}
+		}
+	}
+	return most
+}
+
+// mark is a star where contestant i differs from the first by more than the doubt.
+func (c *comparison) mark(i int, q physics.Quantity) string {
+	if i > 0 && i <= len(c.differences) {
+		for k := range c.differences[i-1] {
+			if d := &c.differences[i-1][k]; d.Quantity == q && d.Real {
+				return " *"
+			}
+		}
+	}
+	return "  "
+}

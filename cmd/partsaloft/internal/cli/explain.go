@@ -1,0 +1,303 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+	"strconv"
+
+	"github.com/spf13/cobra"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/search"
+)
+
+type explainOptions struct {
+	pick string
+}
+
+func newExplain(s *session) *cobra.Command {
+	o := &explainOptions{}
+	c := &cobra.Command{
+		Use:   "explain [RANK]",
+		Short: "Explain one combination in depth",
+		Long: `explain takes one combination apart: its figures with their doubt, what each axis adds to its score,
+what binds it, what it gives up, the best swap of one part for each axis, and what to read on its
+first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
+		Example: `  partsaloft explain 2 --style race
+  partsaloft explain --drawer drawer.yaml --pick motor=m1,prop=p1,pack=k1,frame=f1,board=b1`,
+		Args: cobra.MaximumNArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			rank, err := rankArgument(args, o.pick)
+			if err != nil {
+				return err
+			}
+			return s.explain(c.Context(), rank, o)
+		},
+	}
+	c.Flags().StringVar(&o.pick, "pick", "", "combination by its `PARTS`: "+pickForm)
+	return c
+}
+
+// rankArgument is the rank that a command line names: 1 if none, 0 if --pick names the combination.
+func rankArgument(args []string, pick string) (int, error) {
+	switch {
+	case pick != "" && len(args) > 0:
+		return 0, usagef("name the combination by its rank or by --pick, not both")
+	case pick != "":
+		return 0, nil
+	case len(args) == 0:
+		return 1, nil
+	}
+	rank, err := strconv.Atoi(args[0])
+	if err != nil || rank < 1 || rank > mostTop {
+		return 0, usagef("%q is no rank: write a whole number from 1 to %d", args[0], mostTop)
+	}
+	return rank, nil
+}
+
+// subject is the combination in question among the best of its drawer.
+type subject struct {
+	problem *search.Problem
+	ranking *search.Ranking
+	result  *search.Result
+	rank    int            // 0 if it is not among the listed
+	best    *search.Result // of the drawer; nil if nothing is feasible
+	rival   *search.Result // the one that it is held against: the best, or the second for the best
+}
+
+// subject finds the combination that a rank or --pick names. A nil result means that nothing is
+// feasible.
+func (s *session) subject(ctx context.Context, rank int, pick string) (*subject, error) {
+	p, err := s.problem()
+	if err != nil {
+		return nil, err
+	}
+	var c inventory.Combination
+	if rank == 0 {
+		if c, err = picked(p.Drawer, pick); err != nil {
+			return nil, err
+		}
+	}
+	s.options.top = max(s.options.top, rank, 2)
+	r, err := s.search(ctx, p)
+	if err != nil {
+		return nil, err
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	sub := &subject{problem: p, ranking: r}
+	if len(r.Best) > 0 {
+		sub.best = &r.Best[0]
+	}
+	if rank > 0 {
+		if len(r.Best) == 0 {
+			return sub, nil
+		}
+		if rank > len(r.Best) {
+			return nil, usagef("rank %d is not there: %s feasible", rank, plural(int64(len(r.Best)), "combination is", "combinations are"))
+		}
+		sub.rank, sub.result = rank, &r.Best[rank-1]
+	} else {
+		for i := range r.Best {
+			if r.Best[i].Combination.Key() == c.Key() {
+				sub.rank, sub.result = i+1, &r.Best[i]
+			}
+		}
+		if sub.result == nil {
+			assessed, err := search.Assess(ctx, *p, []inventory.Combination{c}, s.searchOptions())
+			if err != nil {
+				return nil, err
+			}
+			sub.result = &assessed[0]
+		}
+	}
+	if sub.rival = sub.best; sub.rank == 1 {
+		sub.rival = nil
+		if len(r.Best) > 1 {
+			sub.rival = &r.Best[1]
+		}
+	}
+	return sub, nil
+}
+
+func (s *session) explain(ctx context.Context, rank int, o *explainOptions) error {
+	sub, err := s.subject(ctx, rank, o.pick)
+	if err != nil {
+		return err
+	}
+	head := s.head(sub.problem.Drawer.Name, sub.problem.Style.Name)
+	if sub.result == nil || len(sub.result.Misfits) > 0 {
+		return s.deliverNothing(ctx, head, sub)
+	}
+	swaps, err := search.Swaps(ctx, *sub.problem, sub.result.Combination, s.searchOptions())
+	if err != nil {
+		return err
+	}
+	e := explanation{subject: sub, swaps: swaps, readings: search.FirstFlight(ctx, &sub.problem.Style, sub.result, s.searchOptions())}
+	return s.deliver(ctx, e.answer(head))
+}
+
+// deliverNothing answers for a combination that cannot be built, or a drawer with nothing feasible.
+func (s *session) deliverNothing(ctx context.Context, head render.Head, sub *subject) error {
+	r := *sub.ranking
+	if sub.result != nil {
+		r.Best, r.NearMisses = nil, []search.Miss{{Result: *sub.result}}
+	}
+	a := rankAnswer(head, sub.problem, &r)
+	if sub.result != nil {
+		a.page = render.Page{render.Heading(combinationText(&sub.result.Combination)), render.Paragraph("These parts do not go together:"),
+			render.List(sentences(sub.result.Misfits))}
+	}
+	if err := s.deliver(ctx, a); err != nil {
+		return err
+	}
+	return errNothing
+}
+
+// explanation is all that is said of one combination.
+type explanation struct {
+	*subject
+	swaps    []search.Swap
+	readings []search.Reading
+}
+
+// explained is the JSON of one explained result.
+type explained struct {
+	render.Result
+	Reasons      []reasonJSON      `json:"reasons"`
+	GivesUp      []givesUpJSON     `json:"gives_up"`
+	Alternatives []alternativeJSON `json:"alternatives"`
+	FirstFlight  []readingJSON     `json:"first_flight"`
+	Binds        string            `json:"binds"`
+	Care         []string          `json:"care"`
+}
+
+type explainDocument struct {
+	render.Head
+	Search  render.Search `json:"search"`
+	Results []explained   `json:"results"`
+}
+
+func (e *explanation) answer(head render.Head) answer {
+	r := e.result
+	one := explained{
+		Result: resultOf(r, e.rank), Reasons: e.reasons(), GivesUp: e.givesUp(), Alternatives: e.alternatives(),
+		FirstFlight: e.firstFlight(), Binds: bindsSentence(r), Care: care(r),
+	}
+	if e.rank == 0 {
+		one.AheadShare, one.BestShare = nil, nil
+	}
+	rows := resultRows([]search.Result{*r})
+	rows.Rows[0][0] = strconv.Itoa(e.rank)
+	return answer{explainDocument{head, searchOf(e.ranking), []explained{one}}, rows, e.page(&one)}
+}
+
+func (e *explanation) page(one *explained) render.Page {
+	r := e.result
+	var page render.Page
+	title := combinationText(&r.Combination)
+	if e.rank > 0 {
+		title = fmt.Sprintf("%d: %s", e.rank, title)
+	}
+	page.Add(render.Heading(title), render.Paragraph(e.standing()))
+	if len(r.Broken) > 0 {
+		var broken render.List
+		for i := range r.Broken {
+			broken = append(broken, brokenSentence(&r.Broken[i])+".")
+		}
+		page.Add(render.Heading("What it breaks"), broken)
+	}
+	page.Add(render.Heading("Figures"), figureTable(r), render.Paragraph(e.endurance()))
+	page.Add(render.Heading("The score taken apart"), e.apartTable(), render.Paragraph(e.apartSentence()))
+	page.Add(render.Heading("What binds"), render.Paragraph(one.Binds+" "+punchSentence(r)))
+	gives := render.List{}
+	for _, g := range one.GivesUp {
+		gives = append(gives, g.Text)
+	}
+	page.Add(render.Heading("What it gives up"), gives)
+	swaps := render.List{}
+	for _, a := range one.Alternatives {
+		swaps = append(swaps, a.Text)
+	}
+	if len(swaps) > 0 {
+		page.Add(render.Heading("Best swap of one part for each axis"), swaps)
+	}
+	page.Add(render.Heading("First flight"), cardTable(one.FirstFlight))
+	if spares := e.sparesSentence(); spares != "" {
+		page.Add(render.Paragraph(spares))
+	}
+	if len(r.Notes) > 0 {
+		page.Add(render.Heading("To note"), render.List(sentences(r.Notes)))
+	}
+	page.Add(render.Paragraph(joinSentences(one.Care)))
+	return page
+}
+
+// standing says where the combination stands in its drawer.
+func (e *explanation) standing() string {
+	score := fmt.Sprintf("Score %.1f of 100 in %s.", e.result.Verdict.Score, styleWords(&e.problem.Style))
+	switch {
+	case !e.result.Verdict.Feasible():
+		return score + " It breaks a limit, so rank leaves it out."
+	case e.rank == 1 && e.rival == nil:
+		return score + " It is the only feasible combination of the drawer."
+	case e.rank == 1:
+		return score + " " + winsSentence(&e.problem.Style, e.ranking.Best)
+	case e.rank > 1:
+		return score + fmt.Sprintf(" It stands at rank %d; rank 1 is %s.", e.rank, combinationText(&e.best.Combination))
+	}
+	return score + fmt.Sprintf(" It is not among the best %d; rank 1 is %s with %.1f.", len(e.ranking.Best), combinationText(&e.best.Combination), e.best.Verdict.Score)
+}
+
+// endurance says how the flight of the style ends.
+func (e *explanation) endurance() string {
+	r := e.result
+	minutes, used := figure(r, physics.StyleTime), figure(r, physics.UsedCharge)
+	if !minutes.defined() || !used.defined() {
+		return ""
+	}
+	capacity := e.result.Combination.Pack.CapacityMAh
+	end := fmt.Sprintf("with %.0f %% of the charge left, the reserve", reservePct(&e.problem.Style.Flying))
+	if r.Performance.Ending == physics.CellLanding {
+		end = fmt.Sprintf("when the cell falls to %s V under load, before the reserve", raw(landingOf(r, &e.problem.Style)))
+	}
+	return fmt.Sprintf("A flight in this style takes %s of %s mAh in %s and ends %s.", used.String(), raw(capacity), minutes.String(), end)
+}
+
+func landingOf(r *search.Result, style *objective.Style) float64 {
+	if r.Combination.Pack.Chemistry == inventory.LiIon {
+		if style.Flying.IonV == 0 {
+			return 3.0
+		}
+		return style.Flying.IonV
+	}
+	return landingCellV(&style.Flying)
+}
+
+// punchSentence says how long full throttle lasts.
+func punchSentence(r *search.Result) string {
+	duty, _ := r.Performance.Get(physics.ThrottleCap)
+	seconds := r.Craft.PunchS(duty)
+	at := "Full throttle"
+	if r.Performance.Cap != physics.NoLimit {
+		at = "The capped throttle"
+	}
+	lowest := raw(r.Craft.Pack.Chemistry.LowestCellV())
+	if seconds < 1 {
+		return fmt.Sprintf("%s takes a full cell under %s V at once.", at, lowest)
+	}
+	return fmt.Sprintf("%s, held from a full pack, takes the cell to %s V after about %s.", at, lowest, duration(seconds))
+}
+
+// duration is a time in seconds, or in minutes from two minutes on, with two digits.
+func duration(seconds float64) string {
+	value, unit := seconds, "s"
+	if seconds >= 120 {
+		value, unit = seconds/60, "min"
+	}
+	return withUnit(render.Number(value, 0.9*value, 1.1*value), unit)
+}

@@ -1,0 +1,191 @@
+package cli
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/search"
+)
+
+// reasonJSON is what one axis does to the score, alone and against a rival.
+type reasonJSON struct {
+	Axis    string       `json:"axis"`
+	Value   float64      `json:"value"`
+	Weight  float64      `json:"weight"`
+	Cost    float64      `json:"cost"`
+	Against *float64     `json:"against"`
+	Points  *float64     `json:"points"`
+	Figures []feedReason `json:"figures"`
+}
+
+type feedReason struct {
+	Figure       string   `json:"figure"`
+	Value        *float64 `json:"value"`
+	Desirability float64  `json:"desirability"`
+	Cost         float64  `json:"cost"`
+}
+
+func (e *explanation) reasons() []reasonJSON {
+	var points [objective.AxisCount]float64
+	if e.rival != nil {
+		points = search.Apart(&e.problem.Style.Weights, &e.result.Verdict.Axes, &e.rival.Verdict.Axes)
+	}
+	var list []reasonJSON
+	for axis, share := range e.problem.Style.Why(&e.result.Performance) {
+		one := reasonJSON{Axis: share.Axis.Key(), Value: hundredths(share.Value), Weight: render.Round(share.Weight), Cost: hundredths(share.Cost)}
+		if e.rival != nil {
+			against, gained := hundredths(e.rival.Verdict.Axes[axis]), hundredths(points[axis])
+			one.Against, one.Points = &against, &gained
+		}
+		for _, f := range share.Figures {
+			feed := feedReason{Figure: f.Feed.Figure().Key, Desirability: render.Round(f.Desirability), Cost: hundredths(f.Cost)}
+			if f.Undefined == physics.Defined {
+				value := render.Round(f.Value)
+				feed.Value = &value
+			}
+			one.Figures = append(one.Figures, feed)
+		}
+		list = append(list, one)
+	}
+	return list
+}
+
+// apartTable shows what each axis and each figure behind it does to the score.
+func (e *explanation) apartTable() *render.Table {
+	t := &render.Table{Columns: []render.Column{render.Left("axis"), render.Right("weight\n%"), render.Right("0 to 100"), render.Right("costs\npoints"), render.Left("figures behind it")}}
+	for _, share := range e.problem.Style.Why(&e.result.Performance) {
+		var figures []string
+		for _, feed := range share.Figures {
+			f := figure(e.result, feed.Feed.Quantity)
+			figures = append(figures, fmt.Sprintf("%s %s (%.0f)", nameOf(f.Key), f.String(), 100*feed.Desirability))
+		}
+		t.Add(share.Axis.String(), render.Fixed(100*share.Weight, 0), render.Fixed(share.Value, 0), render.Fixed(share.Cost, 1), strings.Join(figures, "\n"))
+	}
+	return t
+}
+
+func (e *explanation) apartSentence() string {
+	text := "Costs are the points that the score would gain were that axis alone at 100; a figure's desirability from 0 to 100 stands behind it in brackets."
+	if e.rival == nil {
+		return text
+	}
+	name := "rank 1"
+	if e.rank == 1 {
+		name = "rank 2"
+	}
+	if reasons := apartText(&e.problem.Style, e.result, e.rival); reasons != "" && e.rank != 1 {
+		gap := e.result.Verdict.Score - e.rival.Verdict.Score
+		verb := "ahead of"
+		if gap < 0 {
+			verb = "behind"
+		}
+		text += fmt.Sprintf(" It is %s %s %s: %s.", pointsText(math.Abs(gap)), verb, name, reasons)
+	}
+	return text
+}
+
+// givesUpJSON is what the combination lacks on an axis against the best there.
+type givesUpJSON struct {
+	Axis  string       `json:"axis"`
+	Value float64      `json:"value"`
+	Best  float64      `json:"best"`
+	Parts render.Parts `json:"parts"`
+	Text  string       `json:"text"`
+}
+
+func (e *explanation) givesUp() []givesUpJSON {
+	list := []givesUpJSON{}
+	for axis := range objective.AxisCount {
+		top := e.topOn(axis)
+		if top == nil {
+			continue
+		}
+		one := givesUpJSON{Axis: axis.Key(), Value: hundredths(e.result.Verdict.Axes[axis]), Best: hundredths(top.Verdict.Axes[axis]), Parts: partsOf(top)}
+		if gap := top.Verdict.Axes[axis] - e.result.Verdict.Axes[axis]; gap < 0.5 {
+			one.Text = fmt.Sprintf("%s: nothing; no combination of the drawer has more.", axis)
+		} else {
+			one.Text = fmt.Sprintf("%s: %s points, %s; %s has most.", axis, render.Fixed(gap, 0), against(e.result, top, axis), otherText(&e.result.Combination, &top.Combination))
+		}
+		list = append(list, one)
+	}
+	return list
+}
+
+// topOn is the feasible combination with most of an axis.
+func (e *explanation) topOn(axis objective.Axis) *search.Result {
+	var top *search.Result
+	for _, pool := range [][]search.Result{e.ranking.Front, e.ranking.Best} {
+		for i := range pool {
+			if top == nil || pool[i].Verdict.Axes[axis] > top.Verdict.Axes[axis] {
+				top = &pool[i]
+			}
+		}
+	}
+	if top != nil && e.result.Verdict.Axes[axis] > top.Verdict.Axes[axis] {
+		return e.result
+	}
+	return top
+}
+
+// alternativeJSON is the best swap of one part for an axis.
+type alternativeJSON struct {
+	Axis    string        `json:"axis"`
+	Part    string        `json:"part"`
+	From    string        `json:"from"`
+	To      string        `json:"to"`
+	Parts   render.Parts  `json:"parts"`
+	Score   float64       `json:"score"`
+	Axes    render.Fields `json:"axes"`
+	Figures render.Fields `json:"figures"`
+	Text    string        `json:"text"`
+}
+
+func (e *explanation) alternatives() []alternativeJSON {
+	list := []alternativeJSON{}
+	for i := range e.swaps {
+		w := &e.swaps[i]
+		list = append(list, alternativeJSON{w.Axis.Key(), string(w.Part), w.From, w.To, partsOf(&w.Result), hundredths(w.Verdict.Score),
+			axesFields(&w.Verdict.Axes), figuresOf(&w.Result), e.swapSentence(w)})
+	}
+	return list
+}
+
+// swapSentence says what one swap gains and costs, in axes and in what a pilot notices.
+func (e *explanation) swapSentence(w *search.Swap) string {
+	words := []string{deltasText(e.result, &w.Result, w.Axis)}
+	was, is := figure(e.result, physics.AllUpMass), figure(&w.Result, physics.AllUpMass)
+	if d := is.value - was.value; math.Abs(d) >= 0.5 {
+		side := "heavier"
+		if d < 0 {
+			side = "lighter"
+		}
+		words = append(words, fmt.Sprintf("%s g %s", render.Fixed(math.Abs(d), 0), side))
+	}
+	was, is = figure(e.result, physics.HoverThrottle), figure(&w.Result, physics.HoverThrottle)
+	if was.defined() && is.defined() && math.Abs(is.value-was.value) >= 1 {
+		words = append(words, fmt.Sprintf("hover %s → %s", pairNumber(&was, &is), is.pairString(&was)))
+	}
+	words = append(words, "score "+render.SignedFixed(w.Verdict.Score-e.result.Verdict.Score, 1))
+	return fmt.Sprintf("%s: %s → %s: %s.", w.Axis, w.Part, w.To, strings.Join(words, ", "))
+}
+
+// sparesSentence counts the props that are left once the craft is built.
+func (e *explanation) sparesSentence() string {
+	c := &e.result.Combination
+	if c.Prop.Count == nil {
+		return ""
+	}
+	left := int64(*c.Prop.Count - c.Rotors())
+	sets := left / int64(c.Rotors())
+	text := fmt.Sprintf("Spare props left of %s: %d", c.Prop.ID, left)
+	if sets > 0 {
+		text += ", " + plural(sets, "full set", "full sets")
+	}
+	return text + "."
+}
+
+func joinSentences(list []string) string { return strings.Join(list, " ") }
