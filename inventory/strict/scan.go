@@ -30,6 +30,9 @@ func (d *Document) scan(raw []byte) ([]byte, bool) {
 	empty := true
 	for number, line := range lines(raw) {
 		d.scanLine(number, line)
+		if len(bytes.TrimSpace(line)) == 0 {
+			blank(line)
+		}
 		if trimmed := strings.TrimSpace(string(line)); trimmed != "" && trimmed[0] != '#' {
 			empty = false
 		}
@@ -46,6 +49,15 @@ func (d *Document) scan(raw []byte) ([]byte, bool) {
 		return nil, false
 	}
 	return raw, true
+}
+
+// blank turns tabs on a line without text into spaces: YAML would refuse them.
+func blank(line []byte) {
+	for i, c := range line {
+		if c == '\t' {
+			line[i] = ' '
+		}
+	}
 }
 
 func tokens(raw []byte) (n int) {

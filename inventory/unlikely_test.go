@@ -1,0 +1,70 @@
+package inventory
+
+import (
+	"strings"
+	"testing"
+)
+
+// TestUnlikely: each remark comes when it should, and a plain drawer gives none.
+func TestUnlikely(t *testing.T) {
+	const plain = `
+motors: [{id: m, count: 4, stator: 1404, kv: 3800, mass_g: 9.3}]
+props: [{id: p, count: 4, size: 3x1.8x3, mass_g: 1.2}]
+packs: [{id: k, count: 1, size: 3S 450 75C, mass_g: 42}]
+frames: [{id: f, count: 1, mass_g: 25, max_prop_in: 3}]
+boards: [{id: b, count: 1, esc_current_a: 12, cells: [2, 4], mass_g: 6}]
+extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
+`
+	if got := noteTexts(mustRead(t, plain)); got != "" {
+		t.Errorf("a plain drawer gives\n%s", got)
+	}
+	for _, c := range []struct{ name, old, new, want string }{
+		{"a 60 g 1404", "mass_g: 9.3", "mass_g: 60", "motor m weighs 60 g, a 1404 mostly about 9.7 g: weigh it again"},
+		{"a digit too much", "kv: 3800", "kv: 38000", "motor m has 38000 rpm/V, a 1404 mostly"},
+		{"ohms for milliohms", "mass_g: 9.3}", "mass_g: 9.3, resistance_mohm: 2}", "motor m has 2 milliohm, a 1404 of 3800 rpm/V mostly about"},
+		{"idle near the limit", "mass_g: 9.3}", "mass_g: 9.3, no_load_a: 5, no_load_v: 10, max_current_a: 10}", "motor m draws 5 A without load and bears at most 10 A"},
+		{"a bench with a stranger", "mass_g: 9.3}", "mass_g: 9.3, bench: [{prop: p9, volts: 11, throttle_pct: 100, rpm: 30000}]}", "prop p9 of this reading is not in the drawer"},
+		{"four props weighed at once", "mass_g: 1.2}", "mass_g: 4.8}", "prop p weighs 4.8 g, one of its size mostly about"},
+		{"steep", "3x1.8x3", "3x5x3", "unusually steep"},
+		{"flat", "3x1.8x3", "3x0.5x3", "unusually flat"},
+		{"a nut on a thin shaft", "mass_g: 1.2}", "mass_g: 1.2, mount: nut, bore_mm: 1.5}", "an unusual pair"},
+		{"a heavy pack", "mass_g: 42", "mass_g: 142", "pack k weighs 142 g, 3S of 450 mAh mostly about 41 g"},
+		{"the whole pack's resistance", "mass_g: 42}", "mass_g: 42, cell_resistance_mohm: 120}", "is it the whole pack's, or is the pack worn?"},
+		{"burst under continuous", "mass_g: 42}", "mass_g: 42, burst_c: 35}", "claims 35C for a burst and 75C for good, which contradict each other: reckoned with the lower"},
+		{"Li-ion at 75C", "mass_g: 42}", "mass_g: 30, chemistry: liion}", "is Li-ion and claims 75C"},
+		{"label over 75C", "450 75C", "450 120C", "labels over 75C are mostly a wish (k)"},
+		{"a plug of its own", "mass_g: 42}", `mass_g: 42, connector: "my plug"}`, `has the plug "my plug", which is not known`},
+		{"a frame of lead", "mass_g: 25,", "mass_g: 250,", "frame f weighs 250 g, one for 3 in props mostly about 26 g"},
+		{"motors too near", "max_prop_in: 3}", "max_prop_in: 3, motor_spacing_mm: 70}", "takes props of 3 in (76.2 mm) and has motors 70 mm apart"},
+		{"ESC burst under continuous", "mass_g: 6}", "mass_g: 6, esc_burst_a: 8}", "board b claims 8 A for a burst and 12 A for good"},
+		{"no count", "count: 1, role", "role", "no count is given for x: reckoned as enough for one craft"},
+		{"pressure and altitude", "motors:", "air: {pressure_hpa: 990, altitude_m: 300}\nmotors:", "the pressure is used"},
+		{"motor twice", "mass_g: 9.3}", "mass_g: 9.3}, {id: m-again, count: 2, stator: 1404, kv: 3800}", "motor m-again looks like motor m entered twice (1404, 3800 rpm/V)"},
+		{"prop twice", "mass_g: 1.2}", "mass_g: 1.2}, {id: p-again, count: 2, size: 3x1.8x3}", "prop p-again looks like prop p entered twice (3 x 1.8 x 3)"},
+		{"pack twice", "mass_g: 42}", "mass_g: 42}, {id: k-again, count: 2, size: 3S 450 75C}", "pack k-again looks like pack k entered twice (3S 450 mAh 75C)"},
+		{"frame twice", "max_prop_in: 3}", "max_prop_in: 3}, {id: f-again, count: 1, mass_g: 25, max_prop_in: 3}", "frame f-again looks like frame f entered twice (25 g)"},
+		{"board twice", "mass_g: 6}", "mass_g: 6}, {id: b-again, count: 1, esc_current_a: 12, cells: [2, 4]}", "board b-again looks like board b entered twice (12 A, 2 to 4 cells)"},
+		{"camera twice", "use: always}", "use: always}, {id: x-again, count: 1, role: camera, mass_g: 2}", "camera x-again looks like x entered twice (2 g)"},
+		{"a log of a stranger", "motors:", "log: [{parts: {motor: m7, prop: p, pack: k, frame: f, board: b}, all_up_g: 120}]\nmotors:", "no motor is called m7; did you mean m?; nothing is learned from this entry"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			text := strings.Replace(plain, c.old, c.new, 1)
+			if text == plain {
+				t.Fatal("nothing is changed")
+			}
+			if got := noteTexts(mustRead(t, text)); !strings.Contains(got, c.want) || strings.Contains(got, "\n") {
+				t.Errorf("got %q, want one remark with %q", got, c.want)
+			}
+		})
+	}
+	// Packs of different age or wear are two kinds, as are props of different series.
+	for _, more := range []string{
+		"{id: k-old, count: 1, size: 3S 450 75C, cycles: 150}]",
+		"{id: k-hv, count: 1, size: 3S 450 75C, chemistry: lihv}]",
+	} {
+		text := strings.Replace(plain, "mass_g: 42}]", "mass_g: 42}, "+more, 1)
+		if got := noteTexts(mustRead(t, text)); got != "" {
+			t.Errorf("%s gives %s", more, got)
+		}
+	}
+}
