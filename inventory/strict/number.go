@@ -146,6 +146,9 @@ func numberHelp(written, unit string) string {
 	if s == "" {
 		return "write a number, or leave the key out"
 	}
+	if plainNumber.MatchString(s) {
+		return "write " + s
+	}
 	if t := strings.TrimFunc(s, func(r rune) bool { return isQuote(r) || r == ' ' }); t != s && plainNumber.MatchString(t) {
 		return "write " + t + " without quotes"
 	}

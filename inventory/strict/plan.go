@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -137,6 +138,11 @@ func planOf(t reflect.Type) (*plan, error) {
 
 // meant is the key that a pilot's word stands for, "" if none is near.
 func (p *plan) meant(word string) string {
+	for _, f := range p.fields {
+		if slices.Contains(f.rule.also, strings.ToLower(word)) {
+			return f.key
+		}
+	}
 	if near := Nearest(word, p.keys()); near != "" {
 		return near
 	}
