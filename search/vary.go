@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 
 	"partsaloft/inventory"
@@ -143,7 +144,7 @@ func (p *Problem) changed(c *inventory.Combination, change *Change) (variant, er
 	if change.Air != nil {
 		air = *change.Air
 	}
-	propeller, err := changedPropeller(v.Combination.Prop.Spec(), change.Prop, air)
+	propeller, err := changedPropeller(c.Prop.Spec(), propChange(c.Prop, v.Combination.Prop, change.Prop), air)
 	if err != nil {
 		return v, err
 	}
@@ -167,6 +168,24 @@ func (p *Problem) changed(c *inventory.Combination, change *Change) (variant, er
 	v.Verdict = v.style.Judge(&v.Craft, &v.Performance)
 	v.Broken = v.style.Broken(&v.Craft, &v.Performance)
 	return v, nil
+}
+
+// propChange is what a change does to a prop's spec: the label's geometry if the part was changed,
+// then what the change itself does; nil if nothing.
+func propChange(was, is *inventory.Prop, change func(*physics.PropSpec)) func(*physics.PropSpec) {
+	if reflect.DeepEqual(was, is) {
+		return change
+	}
+	label := is.Spec()
+	return func(s *physics.PropSpec) {
+		if ratio := label.PitchM / s.PitchM; ratio != 1 {
+			pitchBy(ratio)(s)
+		}
+		s.DiameterM, s.Blades, s.MassKg, s.MassPlace, s.Flex = label.DiameterM, label.Blades, label.MassKg, label.MassPlace, label.Flex
+		if change != nil {
+			change(s)
+		}
+	}
 }
 
 // changedPropeller makes a prop of a changed spec. Readings were taken with the blade as it is:

@@ -72,7 +72,7 @@ air, and says which to choose and what each gives up.`,
 	}
 	root.SetVersionTemplate("partsaloft {{.Version}}\n")
 	s.options.register(root)
-	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newCheck(s), newStyles(s))
+	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newCheck(s), newBench(s), newStyles(s))
 	return root
 }
 

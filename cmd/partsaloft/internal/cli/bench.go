@@ -1,0 +1,221 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"github.com/spf13/cobra"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/search"
+)
+
+type benchOptions struct {
+	motor, prop            string
+	volts, throttlesPct    []float64
+	rpms, airspeedsMps     []float64
+	voltsGiven, rpmsGiven  bool
+	throttleGiven, airflow bool
+}
+
+// mostPoints bounds a bench table.
+const mostPoints = 10000
+
+func newBench(s *session) *cobra.Command {
+	o := &benchOptions{}
+	c := &cobra.Command{
+		Use:   "bench",
+		Short: "Predict the thrust-stand table of a motor and a prop, or of a prop alone",
+		Long: `bench predicts what a motor with a prop shows on a thrust stand: volts are those at the ESC, from a
+bench supply without sag. With --rpm instead of --motor it predicts a prop alone, at an airspeed along
+its axis if one is given.`,
+		Example: `  partsaloft bench --motor m1404-38 --prop p3-18x3 --volts 7.4,11.1 --throttle-pct 25,50,75,100
+  partsaloft bench --prop p3-18x3 --rpm 8000,16000 --airspeed-mps 0,10`,
+		Args: cobra.NoArgs,
+		RunE: func(c *cobra.Command, _ []string) error {
+			o.voltsGiven, o.rpmsGiven = c.Flags().Changed("volts"), c.Flags().Changed("rpm")
+			o.throttleGiven, o.airflow = c.Flags().Changed("throttle-pct"), c.Flags().Changed("airspeed-mps")
+			return s.bench(c.Context(), o)
+		},
+	}
+	f := c.Flags()
+	f.SortFlags = false
+	f.StringVar(&o.motor, "motor", "", "`ID` of the motor")
+	f.StringVar(&o.prop, "prop", "", "`ID` of the prop")
+	f.Float64SliceVar(&o.volts, "volts", nil, "`V,...` at the ESC")
+	f.Float64SliceVar(&o.throttlesPct, "throttle-pct", []float64{25, 50, 75, 100}, "`PERCENT,...` of throttle")
+	f.Float64SliceVar(&o.rpms, "rpm", nil, "`RPM,...` of a prop alone")
+	f.Float64SliceVar(&o.airspeedsMps, "airspeed-mps", []float64{0}, "`M/S,...` along the axis of a prop alone")
+	return c
+}
+
+// check says what the flags of bench contradict or lack.
+func (o *benchOptions) check() error {
+	switch {
+	case o.prop == "":
+		return usagef("--prop is missing: name a prop of the drawer")
+	case o.motor != "" && (o.rpmsGiven || o.airflow):
+		return usagef("--motor goes with --volts and --throttle-pct; leave it out for a prop alone at --rpm")
+	case o.motor == "" && !o.rpmsGiven:
+		return usagef("name a --motor with --volts, or --rpm for the prop alone")
+	case o.motor == "" && (o.voltsGiven || o.throttleGiven):
+		return usagef("--volts and --throttle-pct take a --motor")
+	case o.motor != "" && len(o.volts) == 0:
+		return usagef("--volts is missing: name the voltages at the ESC, such as --volts 7.4,11.1")
+	case len(o.volts)*len(o.throttlesPct) > mostPoints || len(o.rpms)*len(o.airspeedsMps) > mostPoints:
+		return usagef("more than %d points: name fewer", mostPoints)
+	}
+	return nil
+}
+
+func (s *session) bench(ctx context.Context, o *benchOptions) error {
+	if err := o.check(); err != nil {
+		return err
+	}
+	drawer, err := s.loadDrawer()
+	if err != nil {
+		return err
+	}
+	for _, m := range drawer.Missing(&inventory.Parts{Motor: o.motor, Prop: o.prop}) {
+		return usagef("--%s: %w", m.Key, m)
+	}
+	air, err := drawer.Air.SI()
+	if err != nil {
+		return dataError{err}
+	}
+	var b benchTable
+	if o.motor != "" {
+		b, err = standTable(drawer, air, o, s.searchOptions())
+	} else {
+		b, err = propTable(drawer, air, o, s.searchOptions())
+	}
+	if err != nil {
+		return usageError{err}
+	}
+	return s.deliver(ctx, b.answer(s.head(drawer.Name, "")))
+}
+
+// benchTable is what is known of the points (the conditions) and what is predicted for them.
+type benchTable struct {
+	title      string
+	conditions []benchColumn
+	predicted  []benchColumn
+	given      [][]float64
+	values     [][]search.Value // in SI
+	care       string
+}
+
+// benchColumn is a column with its key, its head, and the factor from SI.
+type benchColumn struct {
+	key, head string
+	perSI     float64
+}
+
+const (
+	rpmPerRadS = 60 / (2 * math.Pi)
+	mNmPerNm   = 1000
+)
+
+func gramsPerNewton() float64 { return objective.FigureOf(physics.FullThrottleThrust).PerSI }
+
+func standTable(d *inventory.Drawer, air physics.Air, o *benchOptions, options search.Options) (benchTable, error) {
+	throttles := make([]float64, len(o.throttlesPct))
+	for i, pct := range o.throttlesPct {
+		throttles[i] = pct / 100
+	}
+	motor, prop := d.Motor(o.motor), d.Prop(o.prop)
+	points, err := search.PredictStand(motor, prop, air, o.volts, throttles, options)
+	if err != nil {
+		return benchTable{}, err
+	}
+	b := benchTable{
+		title:      fmt.Sprintf("%s with %s on a stand", motor.ID, prop.ID),
+		conditions: []benchColumn{{"volts", "volts\nV", 1}, {"throttle_pct", "throttle\n%", 100}},
+		predicted: []benchColumn{{"rpm", "speed\nrpm", rpmPerRadS}, {"thrust_g", "thrust\ng", gramsPerNewton()}, {"torque_mnm", "torque\nmN m", mNmPerNm},
+			{"current_a", "current\nA", 1}, {"power_w", "power\nW", 1}, {"efficiency_g_w", "thrust/power\ng/W", gramsPerNewton()}},
+		care: "Care: bolt the stand down, stand clear of the disc and take the first run through a current limiter.",
+	}
+	for _, f := range inventory.PropMotor(prop, motor) {
+		if f.Severity != inventory.Fits {
+			b.care = sentences([]string{f.Text})[0] + " " + b.care
+		}
+	}
+	for i := range points {
+		p := &points[i]
+		b.given = append(b.given, []float64{p.VoltageV, 100 * p.Throttle})
+		b.values = append(b.values, []search.Value{p.SpeedRadS, p.ThrustN, p.TorqueNm, p.CurrentA, p.PowerW, p.EfficiencyNPerW})
+	}
+	return b, nil
+}
+
+func propTable(d *inventory.Drawer, air physics.Air, o *benchOptions, options search.Options) (benchTable, error) {
+	speedsRadS := make([]float64, len(o.rpms))
+	for i, rpm := range o.rpms {
+		speedsRadS[i] = rpm / rpmPerRadS
+	}
+	prop := d.Prop(o.prop)
+	points, err := search.PredictProp(prop, air, speedsRadS, o.airspeedsMps, options)
+	if err != nil {
+		return benchTable{}, err
+	}
+	b := benchTable{
+		title:      fmt.Sprintf("%s alone", prop.ID),
+		conditions: []benchColumn{{"rpm", "speed\nrpm", 1}, {"airspeed_mps", "airspeed\nm/s", 1}},
+		predicted: []benchColumn{{"ct", "CT", 1}, {"cp", "CP", 1}, {"thrust_g", "thrust\ng", gramsPerNewton()},
+			{"torque_mnm", "torque\nmN m", mNmPerNm}},
+	}
+	for i := range points {
+		p := &points[i]
+		b.given = append(b.given, []float64{p.SpeedRadS * rpmPerRadS, p.AirspeedMS})
+		b.values = append(b.values, []search.Value{p.Thrust, p.Power, p.ThrustN, p.TorqueNm})
+	}
+	return b, nil
+}
+
+type benchDocument struct {
+	render.Head
+	Motor  string          `json:"motor,omitempty"`
+	Prop   string          `json:"prop"`
+	Points []render.Fields `json:"points"`
+}
+
+func (b *benchTable) answer(head render.Head) answer {
+	document := benchDocument{Head: head, Points: []render.Fields{}}
+	rows, table := &render.Table{}, &render.Table{}
+	for _, c := range b.conditions {
+		rows.Columns = append(rows.Columns, render.Left(c.key))
+		table.Columns = append(table.Columns, render.Right(c.head))
+	}
+	for _, c := range b.predicted {
+		rows.Columns = append(rows.Columns, render.Left(c.key), render.Left(c.key+"_low"), render.Left(c.key+"_high"))
+		table.Columns = append(table.Columns, render.Right(c.head))
+	}
+	for i := range b.given {
+		var point render.Fields
+		var row, cells []string
+		for k, c := range b.conditions {
+			x := render.Round(b.given[i][k])
+			point = append(point, render.Field{Key: c.key, Value: x})
+			row, cells = append(row, raw(x)), append(cells, raw(x))
+		}
+		for k, c := range b.predicted {
+			v := b.values[i][k]
+			value, low, high := c.perSI*v.Value, c.perSI*v.Low, c.perSI*v.High
+			point = append(point, render.Field{Key: c.key, Value: render.Known(value, low, high, v.Basis.String())})
+			row = append(row, raw(render.Round(value)), raw(render.Round(low)), raw(render.Round(high)))
+			cells = append(cells, render.Number(value, low, high)+"\n"+render.Interval(value, low, high))
+		}
+		document.Points = append(document.Points, point)
+		rows.Rows, table.Rows = append(rows.Rows, row), append(table.Rows, cells)
+	}
+	page := render.Page{render.Heading(b.title), table,
+		render.Paragraph("Under each prediction: where 8 in 10 such sets lie.")}
+	if b.care != "" {
+		page.Add(render.Paragraph(b.care))
+	}
+	return answer{document, rows, page}
+}
