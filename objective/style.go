@@ -50,7 +50,7 @@ func presets() []preset {
 			Weights{4, 1, 1, 4}, []Limit{{physics.ThrustToWeight, Range{3.5, open}}, {physics.StyleTime, Range{1.5, open}}},
 			16, 3.5, physics.HardSegments},
 		{"indoor", "Slow flight between obstacles, near people.",
-			Weights{3, 3, 4, 0}, []Limit{{physics.AllUpMass, Range{-open, 250}}},
+			Weights{3, 3, 4, 0}, []Limit{{physics.AllUpMass, Range{-open, 100}}},
 			3, 3.3, physics.IndoorSegments},
 	}
 }
