@@ -1,8 +1,10 @@
 package search
 
 import (
+	"cmp"
 	"context"
 	"slices"
+	"strings"
 
 	"partsaloft/inventory"
 	"partsaloft/objective"
@@ -56,6 +58,35 @@ func Swaps(ctx context.Context, p Problem, c inventory.Combination, o Options) (
 		chosen[i].Result = final[i]
 	}
 	return chosen, nil
+}
+
+// Lighter finds the feasible swaps of one part that bring a combination to a mass or under it, the
+// best score first, at most three.
+func Lighter(ctx context.Context, p Problem, c inventory.Combination, massKg float64, o Options) ([]Swap, error) {
+	swaps := neighbours(p.Drawer, &c)
+	scan := o
+	scan.Draws = 1
+	results, err := Assess(ctx, p, combinationsOf(swaps), scan)
+	if err != nil {
+		return nil, err
+	}
+	var light []Swap
+	for i := range swaps {
+		if r := &results[i]; len(r.Misfits) == 0 && r.Verdict.Feasible() && r.Craft.MassKg() <= massKg {
+			swaps[i].Result = *r
+			light = append(light, swaps[i])
+		}
+	}
+	slices.SortFunc(light, func(a, b Swap) int {
+		return cmp.Or(objective.Compare(&a.Verdict, &b.Verdict), strings.Compare(a.Combination.Key(), b.Combination.Key()))
+	})
+	const most = 3
+	light = light[:min(len(light), most)]
+	final, err := Assess(ctx, p, combinationsOf(light), o)
+	for i := range final {
+		light[i].Result = final[i]
+	}
+	return light, err
 }
 
 // betterOn orders by one axis, then as the ranking does, then by ids.

@@ -15,7 +15,10 @@ import (
 )
 
 type explainOptions struct {
-	pick string
+	pick   string
+	packs  bool
+	classG float64
+	plot   string
 }
 
 func newExplain(s *session) *cobra.Command {
@@ -34,10 +37,21 @@ first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
 			if err != nil {
 				return err
 			}
+			if c.Flags().Changed("class-g") && !inside(o.classG, 10, 25000) {
+				return usagef("--class-g must be from 10 to 25000, got %g", o.classG)
+			}
+			if err := plotForm(o.plot); err != nil {
+				return err
+			}
 			return s.explain(c.Context(), rank, o)
 		},
 	}
-	c.Flags().StringVar(&o.pick, "pick", "", "combination by its `PARTS`: "+pickForm)
+	f := c.Flags()
+	f.SortFlags = false
+	f.StringVar(&o.pick, "pick", "", "combination by its `PARTS`: "+pickForm)
+	f.BoolVar(&o.packs, "packs", false, "show what every owned pack does on it")
+	f.Float64Var(&o.classG, "class-g", 0, "weight class in `GRAMS`: what is left to it, or which swap gets there")
+	f.StringVar(&o.plot, "plot", "", "draw its curves into a `FILE` that ends in .svg or .png")
 	return c
 }
 
@@ -133,12 +147,36 @@ func (s *session) explain(ctx context.Context, rank int, o *explainOptions) erro
 	if sub.result == nil || len(sub.result.Misfits) > 0 {
 		return s.deliverNothing(ctx, head, sub)
 	}
-	swaps, err := search.Swaps(ctx, *sub.problem, sub.result.Combination, s.searchOptions())
-	if err != nil {
+	e := explanation{subject: sub, classG: o.classG}
+	if err := e.gather(ctx, s.searchOptions(), o); err != nil {
 		return err
 	}
-	e := explanation{subject: sub, swaps: swaps, readings: search.FirstFlight(ctx, &sub.problem.Style, sub.result, s.searchOptions())}
+	if o.plot != "" {
+		if err := s.plot(ctx, &e, o.plot); err != nil {
+			return err
+		}
+	}
 	return s.deliver(ctx, e.answer(head))
+}
+
+// gather asks for all that is said of the combination beside its own figures.
+func (e *explanation) gather(ctx context.Context, so search.Options, o *explainOptions) (err error) {
+	p, c := *e.problem, e.result.Combination
+	if e.swaps, err = search.Swaps(ctx, p, c, so); err != nil {
+		return err
+	}
+	e.readings = search.FirstFlight(ctx, &p.Style, e.result, so)
+	if o.packs {
+		if e.packs, err = search.Packs(ctx, p, c, so); err != nil {
+			return err
+		}
+	}
+	if e.classG > 0 {
+		if e.lighter, err = search.Lighter(ctx, p, c, objective.FigureOf(physics.AllUpMass).ToSI(e.classG), so); err != nil {
+			return err
+		}
+	}
+	return ctx.Err()
 }
 
 // deliverNothing answers for a combination that cannot be built, or a drawer with nothing feasible.
@@ -147,7 +185,7 @@ func (s *session) deliverNothing(ctx context.Context, head render.Head, sub *sub
 	if sub.result != nil {
 		r.Best, r.NearMisses = nil, []search.Miss{{Result: *sub.result}}
 	}
-	a := rankAnswer(head, sub.problem, &r)
+	a := rankAnswer(head, sub.problem, &r, []render.Settle{})
 	if sub.result != nil {
 		a.page = render.Page{render.Heading(combinationText(&sub.result.Combination)), render.Paragraph("These parts do not go together:"),
 			render.List(sentences(sub.result.Misfits))}
@@ -163,6 +201,9 @@ type explanation struct {
 	*subject
 	swaps    []search.Swap
 	readings []search.Reading
+	packs    []search.PackChoice
+	classG   float64
+	lighter  []search.Swap
 }
 
 // explained is the JSON of one explained result.
@@ -174,6 +215,8 @@ type explained struct {
 	FirstFlight  []readingJSON     `json:"first_flight"`
 	Binds        string            `json:"binds"`
 	Care         []string          `json:"care"`
+	Packs        []packJSON        `json:"packs,omitempty"`
+	Class        *classJSON        `json:"class,omitempty"`
 }
 
 type explainDocument struct {
@@ -186,7 +229,7 @@ func (e *explanation) answer(head render.Head) answer {
 	r := e.result
 	one := explained{
 		Result: resultOf(r, e.rank), Reasons: e.reasons(), GivesUp: e.givesUp(), Alternatives: e.alternatives(),
-		FirstFlight: e.firstFlight(), Binds: bindsSentence(r), Care: care(r),
+		FirstFlight: e.firstFlight(), Binds: bindsSentence(r), Care: care(r), Packs: e.packDocuments(), Class: e.class(),
 	}
 	if e.rank == 0 {
 		one.AheadShare, one.BestShare = nil, nil
@@ -225,6 +268,10 @@ func (e *explanation) page(one *explained) render.Page {
 	}
 	if len(swaps) > 0 {
 		page.Add(render.Heading("Best swap of one part for each axis"), swaps)
+	}
+	page.Add(e.packBlocks()...)
+	if one.Class != nil {
+		page.Add(render.Heading("Weight class"), render.Paragraph(one.Class.Text))
 	}
 	page.Add(render.Heading("First flight"), cardTable(one.FirstFlight))
 	if spares := e.sparesSentence(); spares != "" {

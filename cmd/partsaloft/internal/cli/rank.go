@@ -36,7 +36,7 @@ func (s *session) rank(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := s.deliver(ctx, rankAnswer(s.head(p.Drawer.Name, p.Style.Name), p, r)); err != nil {
+	if err := s.deliver(ctx, rankAnswer(s.head(p.Drawer.Name, p.Style.Name), p, r, s.settle(ctx, p, r))); err != nil {
 		return err
 	}
 	if len(r.Best) == 0 {
@@ -45,8 +45,8 @@ func (s *session) rank(ctx context.Context) error {
 	return nil
 }
 
-func rankAnswer(head render.Head, p *search.Problem, r *search.Ranking) answer {
-	document := render.Ranking{Head: head, Search: searchOf(r), Results: []render.Result{}}
+func rankAnswer(head render.Head, p *search.Problem, r *search.Ranking, settle []render.Settle) answer {
+	document := render.Ranking{Head: head, Search: searchOf(r), Results: []render.Result{}, NearMisses: []render.NearMiss{}, Settle: settle}
 	for i := range r.Best {
 		document.Results = append(document.Results, resultOf(&r.Best[i], i+1))
 	}
@@ -62,7 +62,7 @@ func rankAnswer(head render.Head, p *search.Problem, r *search.Ranking) answer {
 		return answer{document, resultRows(r.Best), page}
 	}
 	page.Add(rankTable(r.Best))
-	page.Add(bestSummary(p, r)...)
+	page.Add(bestSummary(p, r, settle)...)
 	return answer{document, resultRows(r.Best), page}
 }
 

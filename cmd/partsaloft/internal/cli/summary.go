@@ -100,11 +100,15 @@ func nothingFeasible(r *search.Ranking) []render.Block {
 
 // bestSummary says of the best combination why it wins, what to expect, what binds it and what to
 // take instead for each axis.
-func bestSummary(p *search.Problem, r *search.Ranking) []render.Block {
+func bestSummary(p *search.Problem, r *search.Ranking, settle []render.Settle) []render.Block {
 	best := &r.Best[0]
+	wins := winsSentence(&p.Style, r.Best)
+	if len(r.Best) > 1 && best.AheadShare < likelyShare {
+		wins += " " + settleSentence(settle)
+	}
 	blocks := []render.Block{
 		render.Heading("1: " + combinationText(&best.Combination)),
-		render.Paragraph(strings.Join([]string{winsSentence(&p.Style, r.Best), expectSentence(best), bindsSentence(best)}, " ")),
+		render.Paragraph(strings.Join([]string{wins, expectSentence(best), bindsSentence(best)}, " ")),
 	}
 	if instead := insteadSentences(r); len(instead) > 0 {
 		blocks = append(blocks, render.Paragraph("To take instead, for more of one axis:"), instead)

@@ -153,7 +153,7 @@ func sureness(share float64) string {
 	switch {
 	case share >= 0.9:
 		return "clear"
-	case share >= 0.7:
+	case share >= likelyShare:
 		return "likely"
 	}
 	return "a toss-up"

@@ -133,8 +133,19 @@ type Ranking struct {
 	Head
 	Search     Search     `json:"search"`
 	Results    []Result   `json:"results"`
-	NearMisses []NearMiss `json:"near_misses,omitempty"`
+	NearMisses []NearMiss `json:"near_misses"`
+	Settle     []Settle   `json:"settle"`
 	Care       []string   `json:"care,omitempty"`
+}
+
+// Settle is a measurement that would help to choose between the first two: Right is the chance that
+// the better one is then picked, RightNow that chance without it.
+type Settle struct {
+	Measure  string  `json:"measure"`
+	Part     string  `json:"part"`
+	ID       string  `json:"id"`
+	Right    float64 `json:"right"`
+	RightNow float64 `json:"right_now"`
 }
 
 // NearMiss is an infeasible combination close to being feasible, with what would mend it.

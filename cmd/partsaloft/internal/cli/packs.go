@@ -1,0 +1,116 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+// packJSON is what one owned pack does on the craft.
+type packJSON struct {
+	Pack           string        `json:"pack"`
+	MassG          float64       `json:"mass_g"`
+	Feasible       bool          `json:"feasible"`
+	Figures        render.Fields `json:"figures"`
+	SecondsPerGram *float64      `json:"seconds_per_gram"`
+	Text           string        `json:"text"`
+}
+
+// packQuantities are shown for each pack: the ways of flying, and what the pack costs.
+var packQuantities = []physics.Quantity{physics.AllUpMass, physics.HoverTime, physics.CruiseTime, physics.HardTime, physics.StyleTime}
+
+func (e *explanation) packDocuments() []packJSON {
+	var list []packJSON
+	for i := range e.packs {
+		x := &e.packs[i]
+		one := packJSON{Pack: x.Combination.Pack.ID, MassG: render.Round(gramsPerKilogram() * x.MassKg), Feasible: x.Feasible(), Figures: figuresOf(&x.Result)}
+		if x.Gains {
+			// Seconds a kilogram, as seconds a gram.
+			gain := render.Round(x.GainSPerKg / gramsPerKilogram())
+			one.SecondsPerGram = &gain
+		}
+		var words []string
+		if x.Beaten != "" {
+			words = append(words, fmt.Sprintf("%s weighs less and flies longer", x.Beaten))
+		}
+		for k := range x.Broken {
+			words = append(words, "breaks: "+brokenSentence(&x.Broken[k]))
+		}
+		one.Text = strings.Join(words, "; ")
+		list = append(list, one)
+	}
+	return list
+}
+
+func gramsPerKilogram() float64 { return objective.FigureOf(physics.AllUpMass).PerSI }
+
+// packBlocks show what every owned pack does on the craft, the longest flight first.
+func (e *explanation) packBlocks() []render.Block {
+	if len(e.packs) == 0 {
+		return nil
+	}
+	t := &render.Table{Columns: []render.Column{render.Left("pack"), render.Right("pack\ng"), render.Right("all-up\ng"), render.Right("hover\nmin"), render.Right("gentle\nmin"),
+		render.Right("hard\nmin"), render.Right(e.problem.Style.Name + "\nmin"), render.Right("gain\ns/g"), render.Left("mind")}}
+	for i, one := range e.packDocuments() {
+		x := &e.packs[i].Result
+		row := []string{one.Pack, render.Number(one.MassG, one.MassG, one.MassG)}
+		for _, q := range packQuantities {
+			f := figure(x, q)
+			row = append(row, f.number())
+		}
+		gain := ""
+		if one.SecondsPerGram != nil {
+			gain = render.SignedFixed(*one.SecondsPerGram, 1)
+		}
+		t.Rows = append(t.Rows, append(row, gain, render.Wrap(one.Text, 32, "")))
+	}
+	return []render.Block{render.Heading("Packs on this craft"), t,
+		render.Paragraph("Gain: seconds of flight in this style for each gram over the lightest pack.")}
+}
+
+// classJSON says how a combination stands to a weight class.
+type classJSON struct {
+	ClassG float64           `json:"class_g"`
+	LeftG  render.Figure     `json:"left_g"`
+	Swaps  []alternativeJSON `json:"swaps"`
+	Text   string            `json:"text"`
+}
+
+func (e *explanation) class() *classJSON {
+	if e.classG == 0 {
+		return nil
+	}
+	f := figure(e.result, physics.AllUpMass)
+	left, low, high := e.classG-f.value, e.classG-f.high, e.classG-f.low
+	c := &classJSON{ClassG: e.classG, LeftG: render.Known(left, low, high, f.basis), Swaps: []alternativeJSON{}}
+	class := raw(e.classG) + " g"
+	switch {
+	case low >= 0:
+		c.Text = fmt.Sprintf("%s g are left to %s (%s).", render.Number(left, low, high), class, render.Interval(left, low, high))
+	case high < 0:
+		c.Text = fmt.Sprintf("It is %s g over %s (%s).", render.Number(-left, -high, -low), class, render.Interval(-left, -high, -low))
+	default:
+		c.Text = fmt.Sprintf("At %s (%s) it may fall on either side of %s: weigh it.", f.String(), f.span(), class)
+	}
+	var ways []string
+	for i := range e.lighter {
+		w := &e.lighter[i]
+		mass := figure(&w.Result, physics.AllUpMass)
+		text := fmt.Sprintf("%s → %s: %s, score %s", w.Part, w.To, mass.String(), render.SignedFixed(w.Verdict.Score-e.result.Verdict.Score, 1))
+		c.Swaps = append(c.Swaps, alternativeJSON{Part: string(w.Part), From: w.From, To: w.To, Parts: partsOf(&w.Result), Score: hundredths(w.Verdict.Score),
+			Axes: axesFields(&w.Verdict.Axes), Figures: figuresOf(&w.Result), Text: text})
+		ways = append(ways, text)
+	}
+	switch {
+	case left >= 0 && low >= 0:
+		c.Swaps = []alternativeJSON{}
+	case len(ways) > 0:
+		c.Text += " One swap gets under it: " + strings.Join(ways, "; ") + "."
+	default:
+		c.Text += " No swap of one part gets under it."
+	}
+	return c
+}

@@ -1,0 +1,169 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+// plotForm says what a file's ending cannot be drawn as; no file is fine.
+func plotForm(path string) error {
+	if path == "" || formOfPlot(path) == "svg" || formOfPlot(path) == "png" {
+		return nil
+	}
+	return usagef("--plot: %s must end in .svg or .png", filepath.Base(path))
+}
+
+func formOfPlot(path string) string {
+	return strings.ToLower(strings.TrimPrefix(filepath.Ext(path), "."))
+}
+
+// plot draws the curves of a combination into a file.
+func (s *session) plot(ctx context.Context, e *explanation, path string) error {
+	sheet, err := e.sheet()
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if err := sheet.Write(&b, formOfPlot(path)); err != nil {
+		return err
+	}
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	if err := writeFile(path, b.Bytes()); err != nil {
+		return fmt.Errorf("--plot: nothing was written: %w", err)
+	}
+	s.remark("Curves written to %s.", path)
+	return nil
+}
+
+const curveSteps = 60
+
+// sheet draws power and flying time over speed, the cell's voltage over the flight, and thrust and
+// currents over throttle.
+func (e *explanation) sheet() (*render.Sheet, error) {
+	r := e.result
+	duty, _ := r.Performance.Get(physics.ThrottleCap)
+	speed, err := e.speedPanels(duty)
+	if err != nil {
+		return nil, err
+	}
+	if flight := e.flightPanel(duty); flight != nil {
+		speed = append(speed, *flight)
+	}
+	return &render.Sheet{
+		Title:   combinationTitle(e),
+		Columns: [][]render.Panel{speed, e.throttlePanels()},
+	}, nil
+}
+
+func combinationTitle(e *explanation) string { return bareText(&e.result.Combination) }
+
+// speedPanels are power, with its least and the tangent of the best range, and flying time.
+func (e *explanation) speedPanels(duty float64) ([]render.Panel, error) {
+	r := e.result
+	points := r.Craft.SpeedCurve(&e.problem.Style.Flying, duty, curveSteps)
+	if len(points) < 2 {
+		return nil, fmt.Errorf("--plot: the craft cannot fly level, so there is no curve to draw")
+	}
+	minutes := objective.FigureOf(physics.StyleTime)
+	var power, time render.Curve
+	for _, p := range points {
+		power.X, power.Y = append(power.X, p.SpeedMS), append(power.Y, p.PowerW)
+		time.X, time.Y = append(time.X, p.SpeedMS), append(time.Y, minutes.FromSI(p.DurationS))
+	}
+	panels := []render.Panel{
+		{X: "speed, m/s", Y: "power from the pack, W", Curves: []render.Curve{power}},
+		{X: "speed, m/s", Y: "flying time, min", Curves: []render.Curve{time}},
+	}
+	if least := figure(r, physics.BestEnduranceSpeed); least.defined() {
+		at := nearest(points, least.value)
+		panels[0].Curves = append(panels[0].Curves, render.Curve{Name: "least power", X: []float64{at.SpeedMS}, Y: []float64{at.PowerW}})
+	}
+	if far := figure(r, physics.BestRangeSpeed); far.defined() && far.value > 0 {
+		at, top := nearest(points, far.value), points[len(points)-1].SpeedMS
+		end := min(1.25*at.SpeedMS, top)
+		panels[0].Curves = append(panels[0].Curves,
+			render.Curve{Name: "best range", X: []float64{0, end}, Y: []float64{0, at.PowerW / at.SpeedMS * end}, Aid: true},
+			render.Curve{X: []float64{at.SpeedMS}, Y: []float64{at.PowerW}})
+	}
+	return panels, nil
+}
+
+func nearest(points []physics.SpeedPoint, speedMS float64) physics.SpeedPoint {
+	best := points[0]
+	for _, p := range points {
+		if abs(p.SpeedMS-speedMS) < abs(best.SpeedMS-speedMS) {
+			best = p
+		}
+	}
+	return best
+}
+
+func abs(x float64) float64 { return max(x, -x) }
+
+// flightPanel is the cell's voltage under load over a flight of the style; nil if there is none.
+func (e *explanation) flightPanel(duty float64) *render.Panel {
+	points, why := e.result.Craft.Discharge(&e.problem.Style.Flying, duty, curveSteps)
+	if why != physics.Defined {
+		return nil
+	}
+	minutes := objective.FigureOf(physics.StyleTime)
+	var cell render.Curve
+	for _, p := range points {
+		cell.X, cell.Y = append(cell.X, minutes.FromSI(p.TimeS)), append(cell.Y, p.LoadedCellV)
+	}
+	landing := landingOf(e.result, &e.problem.Style)
+	end := cell.X[len(cell.X)-1]
+	limit := render.Curve{Name: "landing voltage", X: []float64{0, end}, Y: []float64{landing, landing}, Aid: true}
+	return &render.Panel{X: "time in this style, min", Y: "cell under load, V", Curves: []render.Curve{cell, limit}, FreeY: true}
+}
+
+// throttlePanels are thrust, pack current and motor current with their limits, static on a full pack.
+func (e *explanation) throttlePanels() []render.Panel {
+	c := &e.result.Craft
+	thrust := objective.FigureOf(physics.FullThrottleThrust)
+	percent := objective.FigureOf(physics.ThrottleCap)
+	var force, pack, motor render.Curve
+	for _, p := range c.ThrottleCurve(curveSteps) {
+		x := percent.FromSI(p.Duty)
+		force.X, force.Y = append(force.X, x), append(force.Y, thrust.FromSI(p.ThrustN))
+		pack.X, pack.Y = append(pack.X, x), append(pack.Y, p.PackA)
+		motor.X, motor.Y = append(motor.X, x), append(motor.Y, p.MotorA)
+	}
+	const label = "throttle, %"
+	panels := []render.Panel{
+		{X: label, Y: "thrust, g", Curves: []render.Curve{force}},
+		{X: label, Y: "pack current, A", Curves: []render.Curve{pack}},
+		{X: label, Y: "current of one motor, A", Curves: []render.Curve{motor}},
+	}
+	level := func(panel int, name string, y float64) {
+		if y > 0 {
+			panels[panel].Curves = append(panels[panel].Curves, render.Curve{Name: name, X: []float64{0, 100}, Y: []float64{y, y}, Aid: true})
+		}
+	}
+	level(0, "weight", figureValue(e, physics.AllUpMass))
+	level(1, "pack's safe current", c.Pack.SafeCurrentA)
+	level(1, "connector's peak", c.Connector.PeakA)
+	level(2, "ESC for a punch", c.Board.BurstA)
+	level(2, "motor's limit", c.Motor.MaxCurrentA)
+	if limit := figure(e.result, physics.ThrottleCap); e.result.Performance.Cap != physics.NoLimit {
+		for i := range panels {
+			top := panels[i].Curves[0].Y[len(panels[i].Curves[0].Y)-1]
+			panels[i].Curves = append(panels[i].Curves, render.Curve{Name: "cap", X: []float64{limit.value, limit.value}, Y: []float64{0, top}, Aid: true})
+		}
+	}
+	return panels
+}
+
+func figureValue(e *explanation, q physics.Quantity) float64 {
+	f := figure(e.result, q)
+	return f.value
+}

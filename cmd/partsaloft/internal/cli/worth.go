@@ -1,0 +1,51 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/search"
+)
+
+// likelyShare is the share of draws from which on the first is likely ahead; under it the two are a
+// toss-up.
+const likelyShare = 0.7
+
+// settle says which single measurement would settle best a toss-up between the first two.
+func (s *session) settle(ctx context.Context, p *search.Problem, r *search.Ranking) []render.Settle {
+	list := []render.Settle{}
+	if len(r.Best) < 2 || r.Best[0].AheadShare >= likelyShare {
+		return list
+	}
+	for _, m := range search.Worth(ctx, &p.Style, &r.Best[0], &r.Best[1], s.searchOptions()) {
+		list = append(list, render.Settle{Measure: measureWords(&m), Part: string(m.Part), ID: m.ID, Right: render.Round(m.Right), RightNow: render.Round(m.RightNow)})
+	}
+	return list
+}
+
+// measureWords says what to measure.
+func measureWords(m *search.Measurement) string {
+	switch m.Kind {
+	case search.MeasureResistance:
+		return "measure the resistance of pack " + m.ID
+	case search.MeasureCapacity:
+		return "recharge pack " + m.ID + " after a flight to the landing voltage and note the mAh"
+	case search.BenchProp:
+		return "put prop " + m.ID + " on a thrust stand at one rpm"
+	case search.CaliperProp:
+		return "measure chord and angle of prop " + m.ID + " at three quarters of its radius"
+	case search.BenchMotor:
+		return "take one stand reading of motor " + m.ID + " with a known prop"
+	}
+	return fmt.Sprintf("weigh %s %s", m.Part, m.ID)
+}
+
+// settleSentence names the measurement worth most.
+func settleSentence(list []render.Settle) string {
+	if len(list) == 0 {
+		return "No single measurement would settle it: fly both."
+	}
+	best := list[0]
+	return fmt.Sprintf("To settle it, %s: the better one would then be picked in %s of cases instead of %s.", best.Measure, pct(best.Right), pct(best.RightNow))
+}
