@@ -38,7 +38,12 @@ func (d *Document) parse(raw []byte) *yaml.Node {
 	case len(second.Content) > 0 && second.Content[0].ShortTag() != nullTag:
 		d.add(position(second.Content[0]), "", "a second document begins here; keep one document in a file")
 	}
-	return document.Content[0]
+	root := document.Content[0]
+	if (Node{yaml: root}).isNull() && root.Anchor == "" && root.Style == 0 {
+		d.add(Position{}, "", "holds an empty document; write at least one key, such as motors")
+		return nil
+	}
+	return root
 }
 
 // decodeNode parses the next document. The library reports some malformed comments by panicking;
@@ -78,15 +83,15 @@ var syntaxHelp = [...]struct{ found, help string }{
 
 var (
 	errorLine    = regexp.MustCompile(`^yaml: (?:line (\d+): )?(.*)$`)
-	missingSpace = regexp.MustCompile(`^[ ]*(?:- +)?[a-z_]+:[^\s:/]`)
+	missingSpace = regexp.MustCompile(`^([ ]*(?:- +)?[a-z_]+:)[^\s:/]`)
 )
 
 // syntax turns the library's error into faults: first the lines that show a plain cause, else the
 // line where it gave up.
 func (d *Document) syntax(text []byte, err error) {
 	for number, line := range lines(text) {
-		if m := missingSpace.FindIndex(line); m != nil {
-			d.add(Position{number, len([]rune(string(line[:m[1]-1]))) + 1}, "", "a space is missing after the colon")
+		if m := missingSpace.FindSubmatch(line); m != nil {
+			d.add(Position{number, len(m[1]) + 1}, "", "a space is missing after the colon")
 		}
 	}
 	if len(d.faults) > 0 {
