@@ -1,0 +1,182 @@
+package learn
+
+import (
+	"math"
+
+	"partsaloft/physics"
+)
+
+// flown is a craft with its readings, in its own air.
+type flown struct {
+	craft    physics.Craft
+	rows     rows // of the inputs that its readings tell of
+	all      rows // of all inputs
+	readings []Reading
+	flight   *flight // nil if none was timed
+}
+
+// flight is how a timed flight went.
+type flight struct {
+	flying   physics.Flying // how it was flown
+	landingV float64        // 0 if not read
+	usedAs   float64        // 0 if not read
+	fromUsed bool           // its time counts to the charge used, else to the landing voltage
+}
+
+func (f *flown) touched() []int { return f.rows.touched() }
+
+func (f *flown) read() []Reading { return f.readings }
+
+// predict works out every reading with the craft that the latent numbers make, in the readings'
+// units. It returns false where the craft cannot do what was read: hover, above all.
+func (f *flown) predict(z []float64, into []float64) bool {
+	d := f.rows.deviation(z)
+	c := f.craft.Deviate(&d)
+	return f.values(&c, math.Exp(d[physics.ThrottleScale]), into)
+}
+
+// values are the readings of a craft; a throttle t gives a duty of t to the power of exponent.
+func (f *flown) values(c *physics.Craft, exponent float64, into []float64) bool {
+	style := physics.Flying{Segments: hovering()}
+	p := c.Evaluate(&style)
+	ok := true
+	get := func(q physics.Quantity) float64 {
+		x, why := p.Get(q)
+		ok = ok && why == physics.Defined && x > 0
+		return x
+	}
+	for i := range f.readings {
+		var x float64
+		switch f.readings[i].Key {
+		case AllUp:
+			x = c.MassKg() * 1e3
+		case HoverThrottle:
+			x = 100 * math.Pow(get(physics.HoverThrottle), 1/exponent)
+		case HoverCurrent:
+			x = get(physics.HoverCurrent)
+		case FullThrottleCurrent:
+			x = get(physics.FullThrottleCurrent)
+		case LoadedCell:
+			x = get(physics.LoadedCell)
+		case TopSpeed:
+			x = get(physics.TopSpeed)
+		case FlightMinutes, UsedCharge:
+			flight, flies := f.flight.of(c, get(physics.ThrottleCap), f.readings[i].Key == FlightMinutes && f.flight.fromUsed)
+			ok = ok && flies
+			x = flight.DurationS / 60
+			if f.readings[i].Key == UsedCharge {
+				x = flight.UsedAs / 3.6
+			}
+		}
+		into[i] = x
+	}
+	return ok
+}
+
+// lowestReserve is the share of charge under which no flight is followed.
+const lowestReserve = 0.01
+
+// of is the flight of a craft until its landing voltage, or until the charge used is gone.
+func (t *flight) of(c *physics.Craft, duty float64, fromUsed bool) (physics.Flight, bool) {
+	f := t.flying
+	if fromUsed {
+		f.LandingV, f.IonV = 2, 2
+		f.Reserve = math.Max(1-t.usedAs/(c.Pack.CapacityAs*c.Pack.CapacityFactor), lowestReserve)
+	} else {
+		f.LandingV, f.IonV, f.Reserve = t.landingV, t.landingV, lowestReserve
+	}
+	r, why := c.Fly(&f, duty)
+	if why == physics.Defined {
+		return r, true
+	}
+	// Flown as hard as this craft can.
+	soft, hard := 0.0, 1.0
+	r, why = c.Fly(softened(f, soft), duty)
+	if why != physics.Defined {
+		return r, false
+	}
+	for range 12 {
+		middle := (soft + hard) / 2
+		if tried, why := c.Fly(softened(f, middle), duty); why == physics.Defined {
+			soft, r = middle, tried
+		} else {
+			hard = middle
+		}
+	}
+	return r, true
+}
+
+// softened flies every segment with a share of its speed and of its load above hover.
+func softened(f physics.Flying, share float64) *physics.Flying {
+	segments := make([]physics.Segment, len(f.Segments))
+	for i, g := range f.Segments {
+		g.SpeedMS *= share
+		g.LoadFactor = 1 + share*math.Max(g.LoadFactor-1, 0)
+		segments[i] = g
+	}
+	f.Segments = segments
+	return &f
+}
+
+func hovering() []physics.Segment {
+	return []physics.Segment{{Kind: physics.Hover, Share: 1, LoadFactor: 1}}
+}
+
+// prune leaves out the inputs that none of the readings tells of.
+func (f *flown) prune() {
+	f.rows = f.all
+	var moves, discharges, throttle bool
+	for _, r := range f.readings {
+		switch r.Key {
+		case TopSpeed:
+			moves = true
+		case FlightMinutes, UsedCharge:
+			discharges = true
+			for _, g := range f.flight.flying.Segments {
+				moves = moves || g.Kind != physics.Hover || g.SpeedMS > 0
+			}
+		case HoverThrottle:
+			throttle = true
+		}
+	}
+	if !moves {
+		f.rows[physics.PropZeroThrust], f.rows[physics.DragArea] = nil, nil
+	}
+	if !discharges {
+		f.rows[physics.PackCapacity] = nil
+	}
+	if !throttle {
+		f.rows[physics.ThrottleScale] = nil
+	}
+}
+
+// widen adds to the doubt of time and charge what the doubt of the landing voltage makes of them,
+// at the craft's nominal figures.
+func (f *flown) widen() {
+	if f.flight == nil || f.flight.landingV == 0 {
+		return
+	}
+	capDuty := 1.0
+	style := physics.Flying{Segments: hovering()}
+	p := f.craft.Evaluate(&style)
+	if x, why := p.Get(physics.ThrottleCap); why == physics.Defined {
+		capDuty = x
+	}
+	low, high := *f.flight, *f.flight
+	low.landingV -= landingCellSD
+	high.landingV += landingCellSD
+	longer, okLong := low.of(&f.craft, capDuty, false)
+	shorter, okShort := high.of(&f.craft, capDuty, false)
+	if !okLong || !okShort || !(shorter.DurationS > 0) {
+		return
+	}
+	for i := range f.readings {
+		r := &f.readings[i]
+		switch {
+		case r.Key == FlightMinutes && !f.flight.fromUsed:
+			r.SD = math.Hypot(r.SD, r.Measured*math.Log(longer.DurationS/shorter.DurationS)/2)
+		case r.Key == UsedCharge:
+			r.SD = math.Hypot(r.SD, r.Measured*math.Log(longer.UsedAs/shorter.UsedAs)/2)
+		}
+	}
+}

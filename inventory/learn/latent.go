@@ -1,0 +1,183 @@
+package learn
+
+import (
+	"math"
+
+	"partsaloft/inventory"
+	"partsaloft/physics"
+)
+
+// Owners of numbers beside the kinds of parts.
+const (
+	KindSeries inventory.Kind = "series" // what the props of one line have in common
+	KindFlying inventory.Kind = "flying" // a way of flying, by its name
+	KindExtras inventory.Kind = "extras" // a set of extras
+	kindStand  inventory.Kind = "stand"  // the ESC of the stand that a motor was tested on
+	kindLoose  inventory.Kind = "loose"  // what a craft weighs beyond its listed parts, by its frame
+	kindMix    inventory.Kind = "mix"    // a mixed set of motors, beside what its kinds have of it
+	kindLabel  inventory.Kind = "label"  // a prop with bench points, as its label alone tells it
+)
+
+// wayShare is the part of FlyingPower's variance that belongs to the way of flying; the rest
+// belongs to the frame that flies it (an even split: nothing known tells them apart).
+const wayShare = 0.5
+
+// looseShare is the standard deviation of what a craft weighs beyond its listed parts (wires,
+// solder, tape) over its mass (common practice, no source). It counts where a craft was weighed.
+const looseShare = 0.03
+
+// latent is an independent number with a standard normal prior.
+type latent struct {
+	kind  inventory.Kind
+	id    string
+	input physics.Input
+}
+
+// latents number the latent of a model.
+type latents struct {
+	list  []latent
+	index map[latent]int
+}
+
+func (l *latents) of(kind inventory.Kind, id string, input physics.Input) int {
+	key := latent{kind, id, input}
+	i, ok := l.index[key]
+	if !ok {
+		if l.index == nil {
+			l.index = map[latent]int{}
+		}
+		i = len(l.list)
+		l.index[key] = i
+		l.list = append(l.list, key)
+	}
+	return i
+}
+
+// row is a linear form of the latent numbers.
+type row []term
+
+type term struct {
+	latent int
+	by     float64
+}
+
+func (r row) at(z []float64) float64 {
+	var sum float64
+	for _, t := range r {
+		sum += t.by * z[t.latent]
+	}
+	return sum
+}
+
+func (r row) scaled(by float64) row {
+	if by == 0 {
+		return nil
+	}
+	s := make(row, len(r))
+	for i, t := range r {
+		s[i] = term{t.latent, by * t.by}
+	}
+	return s
+}
+
+func (r row) plus(other row) row { return append(append(row{}, r...), other...) }
+
+// rows are the logarithms of the factors on a craft's inputs as linear forms.
+type rows [physics.InputCount]row
+
+func (r *rows) deviation(z []float64) physics.Deviation {
+	var d physics.Deviation
+	for i := range d {
+		d[i] = r[i].at(z)
+	}
+	return d
+}
+
+// touched lists the latent numbers in the rows, each once, in the order of the inputs.
+func (r *rows) touched() []int {
+	var list []int
+	seen := map[int]bool{}
+	for i := range r {
+		for _, t := range r[i] {
+			if !seen[t.latent] {
+				seen[t.latent] = true
+				list = append(list, t.latent)
+			}
+		}
+	}
+	return list
+}
+
+// unit are rows of unit variance, before spreads and correlations apply.
+type unit rows
+
+// spread turns rows of unit variance into logarithms of factors, as Uncertainty.Deviation does.
+func (u *unit) spread(s *physics.Uncertainty) rows {
+	var r rows
+	for i := range r {
+		r[i] = u[i].scaled(s.LnSD[i])
+	}
+	pair := func(first, second physics.Input, correlation float64) {
+		r[second] = u[first].scaled(s.LnSD[second] * correlation).
+			plus(u[second].scaled(s.LnSD[second] * math.Sqrt(1-correlation*correlation)))
+	}
+	pair(physics.PropThrust, physics.PropPower, s.ThrustPower)
+	pair(physics.MotorSpeed, physics.MotorResistance, s.SpeedResistance)
+	return r
+}
+
+// motorInputs and the like are the inputs that a part carries and that readings tell of. Rotor
+// inertia shows in no reading.
+var (
+	motorInputs = [...]physics.Input{physics.MotorSpeed, physics.MotorResistance, physics.MotorLoss, physics.MotorMass, physics.RotorModel}
+	propInputs  = [...]physics.Input{physics.PropThrust, physics.PropPower, physics.PropZeroThrust, physics.PropMass}
+	packInputs  = [...]physics.Input{physics.PackResistance, physics.PackCapacity, physics.PackMass}
+	frameInputs = [...]physics.Input{physics.FrameMass, physics.DragArea}
+	boardInputs = [...]physics.Input{physics.BoardMass, physics.ElectronicsPower, physics.ThrottleScale}
+)
+
+// stronger is the sign of the change of an input that lets a craft do more.
+var stronger = [physics.InputCount]float64{
+	physics.PropThrust: 1, physics.PropPower: -1, physics.MotorSpeed: 1, physics.MotorResistance: -1, physics.MotorLoss: -1,
+	physics.RotorModel: -1, physics.PropMass: -1, physics.MotorMass: -1, physics.PackMass: -1, physics.FrameMass: -1, physics.BoardMass: -1,
+	physics.ExtrasMass: -1, physics.PackResistance: -1, physics.DragArea: -1, physics.FlyingPower: -1,
+}
+
+func (l *latents) own(u *unit, kind inventory.Kind, id string, inputs []physics.Input) {
+	for _, i := range inputs {
+		u[i] = row{{l.of(kind, id, i), 1}}
+	}
+}
+
+// motor of a mixed set is the mean of its two kinds, with a number of its own that keeps the
+// variance that any motor has.
+func (l *latents) motor(u *unit, m *inventory.Motor) {
+	if m.Mixed == nil {
+		l.own(u, inventory.KindMotor, m.ID, motorInputs[:])
+		return
+	}
+	l.own(u, kindMix, m.ID, motorInputs[:])
+	for _, i := range motorInputs {
+		u[i] = u[i].scaled(math.Sqrt(0.5)).plus(row{{l.of(inventory.KindMotor, m.Mixed.A.ID, i), 0.5}, {l.of(inventory.KindMotor, m.Mixed.B.ID, i), 0.5}})
+	}
+}
+
+// prop mixes a prop's own numbers with those of its series, which have share of the variance of
+// thrust and power.
+func (l *latents) prop(u *unit, kind inventory.Kind, id, series string, share float64) {
+	l.own(u, kind, id, propInputs[:])
+	if series == "" || share == 0 {
+		return
+	}
+	for _, i := range [...]physics.Input{physics.PropThrust, physics.PropPower} {
+		u[i] = row{{l.of(KindSeries, series, i), math.Sqrt(share)}, {l.of(kind, id, i), math.Sqrt(1 - share)}}
+	}
+}
+
+// flying splits what segments leave open between the way of flying and the frame.
+func (l *latents) flying(u *unit, way, frame string) {
+	u[physics.FlyingPower] = row{
+		{l.of(KindFlying, way, physics.FlyingPower), math.Sqrt(wayShare)},
+		{l.of(inventory.KindFrame, frame, physics.FlyingPower), math.Sqrt(1 - wayShare)},
+	}
+}

@@ -1,0 +1,309 @@
+package learn
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+
+	"partsaloft/inventory"
+	"partsaloft/physics"
+)
+
+// Learned is what a log taught: corrections of parts with their joint uncertainty, and where they
+// come from. It is what a learned file holds.
+type Learned struct {
+	Drawer  string // base name of the drawer's file
+	Version string // of the program whose laws are corrected
+	From    []From
+	Parts   []Part
+	// Correlation is that of all changes, part by part in order.
+	Correlation *mat.SymDense
+}
+
+// From is an entry of the log, or a bench, that something was learned from.
+type From struct {
+	Entry    int    // number in the log, from 1; 0 for a bench
+	Date     string // of the entry, as written
+	What     string // of a bench, in words
+	Readings []Key
+}
+
+// Part is a part, or a way of flying, of which something was learned.
+type Part struct {
+	Kind inventory.Kind
+	ID   string
+	// Figures are the part's own figures that the changes correct, as one text; a part whose
+	// figures have changed since is not corrected.
+	Figures string
+	Changes []Change
+}
+
+// Change is what was learned of one input of a part.
+type Change struct {
+	Input physics.Input
+	// LnFactor is the most likely logarithm of the factor on what the part's figures say.
+	LnFactor float64
+	// LnSDBefore and LnSDAfter are its standard deviation without and with the readings.
+	LnSDBefore, LnSDAfter float64
+	// Readings is how many readings tell of it.
+	Readings int
+}
+
+// Factor is the most likely factor on what the part's figures say.
+func (c *Change) Factor() float64 { return math.Exp(c.LnFactor) }
+
+// Narrowed is the share of the standard deviation that the readings took away.
+func (c *Change) Narrowed() float64 { return 1 - c.LnSDAfter/c.LnSDBefore }
+
+// shown is a row that may be exported.
+type shown struct {
+	kind   inventory.Kind
+	id     string
+	input  physics.Input
+	row    row
+	before float64 // standard deviation without readings
+}
+
+// Bounds under which a change is not kept: the shift in standard deviations, and the share of the
+// standard deviation taken away.
+const (
+	leastShift  = 0.05
+	leastNarrow = 0.01
+	tellingSDs  = 0.25 // a reading tells of an input that moves it by this many of its own standard deviations
+)
+
+// learned turns a posterior into corrections of parts.
+func (g *gathered) learned(p *posterior) *Learned {
+	list := g.shown
+	l := &Learned{Drawer: g.drawer.Name}
+	var kept []shown
+	keep := make([]bool, len(list))
+	for i := range list {
+		mean, sd := p.of(list[i].row)
+		if math.Abs(mean) > leastShift*list[i].before || sd < (1-leastNarrow)*list[i].before {
+			keep[i] = true
+			if other, ok := partner(list[i].input); ok {
+				for j := range list {
+					if list[j].kind == list[i].kind && list[j].id == list[i].id && list[j].input == other {
+						keep[j] = true
+					}
+				}
+			}
+		}
+	}
+	for i := range list {
+		if !keep[i] {
+			continue
+		}
+		s := list[i]
+		kept = append(kept, s)
+		if n := len(l.Parts); n == 0 || l.Parts[n-1].Kind != s.kind || l.Parts[n-1].ID != s.id {
+			l.Parts = append(l.Parts, Part{Kind: s.kind, ID: s.id, Figures: g.figures(s.kind, s.id)})
+		}
+		mean, sd := p.of(s.row)
+		part := &l.Parts[len(l.Parts)-1]
+		part.Changes = append(part.Changes, Change{s.input, mean, s.before, sd, g.telling(p, &s)})
+	}
+	n := len(kept)
+	if n > 0 {
+		l.Correlation = mat.NewSymDense(n, nil)
+		for i := range kept {
+			for j := i; j < n; j++ {
+				r := 1.0
+				if i != j {
+					r = p.correlation(kept[i].row, kept[j].row)
+				}
+				l.Correlation.SetSym(i, j, r)
+			}
+		}
+	}
+	for k, s := range g.subjects {
+		f := From{Date: "", What: g.entries[k].what}
+		if i := g.entries[k].log; i >= 0 {
+			f.Entry, f.Date = i+1, g.drawer.Log[i].Date
+		}
+		for _, r := range s.read() {
+			f.Readings = append(f.Readings, r.Key)
+		}
+		l.From = append(l.From, f)
+	}
+	return l
+}
+
+func (g *gathered) figures(kind inventory.Kind, id string) string {
+	if kind == KindFlying {
+		f, _ := g.ways.flying(id)
+		return flownFigures(&f)
+	}
+	return figures(g.drawer, kind, id)
+}
+
+// telling counts the readings that an input moves by a good part of their own doubt.
+func (g *gathered) telling(p *posterior, s *shown) int {
+	count := 0
+	for k := range p.data {
+		d := &p.data[k]
+		for i, slope := range d.slopes {
+			// How far the reading goes with the input: its covariance with it under the prior.
+			var with float64
+			for x, latent := range d.touched {
+				for _, t := range s.row {
+					if t.latent == latent {
+						with += slope[x] * t.by
+					}
+				}
+			}
+			if math.Abs(with)/s.before > tellingSDs*d.sd[i] {
+				count++
+			}
+		}
+	}
+	return count
+}
+
+// of is mean and standard deviation of a row.
+func (p *posterior) of(r row) (mean, sd float64) {
+	return r.at(p.mean), math.Sqrt(p.between(r, r))
+}
+
+// between is the covariance of two rows.
+func (p *posterior) between(a, b row) float64 {
+	var sum float64
+	for _, s := range a {
+		for _, t := range b {
+			sum += s.by * t.by * p.covariance.At(s.latent, t.latent)
+		}
+	}
+	return sum
+}
+
+func (p *posterior) correlation(a, b row) float64 {
+	return p.between(a, b) / math.Sqrt(p.between(a, a)*p.between(b, b))
+}
+
+// rowsOfParts are the rows of every part that a reading touches and of the sisters of such props,
+// by kind and id.
+func (g *gathered) rowsOfParts() ([]shown, error) {
+	touched := map[latent]bool{}
+	for _, s := range g.subjects {
+		for _, i := range s.touched() {
+			touched[latent{g.list[i].kind, g.list[i].id, 0}] = true
+		}
+	}
+	hit := func(kind inventory.Kind, id string) bool { return touched[latent{kind, id, 0}] }
+	var list []shown
+	put := func(kind inventory.Kind, id string, r *rows) {
+		for _, i := range inputsOf(kind) {
+			if v := variance(r[i]); v > 0 {
+				list = append(list, shown{kind, id, i, r[i], math.Sqrt(v)})
+			}
+		}
+	}
+	d := g.drawer
+	air, err := d.Air.SI()
+	if err != nil {
+		return nil, err
+	}
+	bare := physics.Propeller{}
+	for i := range d.Motors {
+		m := &d.Motors[i]
+		if !hit(inventory.KindMotor, m.ID) {
+			continue
+		}
+		si := m.SI()
+		spread := inventory.Assemble(1, &bare, &si, &inventory.PackSI{}, &inventory.BodySI{}, physics.Connector{}).Uncertainty
+		var u unit
+		g.motor(&u, m)
+		r := u.spread(&spread)
+		put(inventory.KindMotor, m.ID, &r)
+	}
+	for i := range d.Props {
+		p := &d.Props[i]
+		if !hit(inventory.KindProp, p.ID) && (p.Series == "" || !hit(KindSeries, p.Series)) {
+			continue
+		}
+		made, err := g.propeller(p, air)
+		if err != nil {
+			return nil, err
+		}
+		spread := inventory.Assemble(1, made, &inventory.MotorSI{}, &inventory.PackSI{}, &inventory.BodySI{}, physics.Connector{}).Uncertainty
+		var u unit
+		g.prop(&u, inventory.KindProp, p.ID, p.Series, spread.SeriesShare)
+		r := u.spread(&spread)
+		put(inventory.KindProp, p.ID, &r)
+	}
+	for i := range d.Packs {
+		k := &d.Packs[i]
+		if !hit(inventory.KindPack, k.ID) {
+			continue
+		}
+		si := k.SI(air.TemperatureK)
+		spread := inventory.Assemble(1, &bare, &inventory.MotorSI{}, &si, &inventory.BodySI{}, physics.Connector{}).Uncertainty
+		var u unit
+		g.own(&u, inventory.KindPack, k.ID, packInputs[:])
+		r := u.spread(&spread)
+		put(inventory.KindPack, k.ID, &r)
+	}
+	g.bodies(hit, put)
+	for _, way := range g.ways.names() {
+		if hit(KindFlying, way) {
+			var r rows
+			r[physics.FlyingPower] = row{{g.of(KindFlying, way, physics.FlyingPower), flyingSpread() * math.Sqrt(wayShare)}}
+			put(KindFlying, way, &r)
+		}
+	}
+	return list, nil
+}
+
+// bodies are the rows of frames and boards. A board's power is that of its bare self; extras add
+// theirs to what the craft takes and dilute its doubt.
+func (g *gathered) bodies(hit func(inventory.Kind, string) bool, put func(inventory.Kind, string, *rows)) {
+	for i := range g.drawer.Frames {
+		f := &g.drawer.Frames[i]
+		if !hit(inventory.KindFrame, f.ID) {
+			continue
+		}
+		var u unit
+		g.own(&u, inventory.KindFrame, f.ID, frameInputs[:])
+		c := inventory.Combination{Frame: f, Board: &inventory.Board{EscCurrentA: 1}}
+		body := c.Body()
+		spread := physics.Uncertainty{}
+		spread.LnSD[physics.FrameMass], spread.LnSD[physics.DragArea] = body.FrameMass.LnSD, body.DragArea.LnSD
+		r := u.spread(&spread)
+		if loose, ok := g.loose[f.ID]; ok {
+			r[physics.FrameMass] = r[physics.FrameMass].plus(row{{g.of(kindLoose, f.ID, physics.FrameMass), loose}})
+		}
+		r[physics.FlyingPower] = row{{g.of(inventory.KindFrame, f.ID, physics.FlyingPower), flyingSpread() * math.Sqrt(1-wayShare)}}
+		put(inventory.KindFrame, f.ID, &r)
+	}
+	for i := range g.drawer.Boards {
+		b := &g.drawer.Boards[i]
+		if !hit(inventory.KindBoard, b.ID) {
+			continue
+		}
+		var u unit
+		g.own(&u, inventory.KindBoard, b.ID, boardInputs[:])
+		c := inventory.Combination{Frame: &inventory.Frame{MassG: 1}, Board: b}
+		body := c.Body()
+		spread := physics.Uncertainty{}
+		spread.SharedSpread()
+		spread.LnSD[physics.BoardMass], spread.LnSD[physics.ElectronicsPower] = body.BoardMass.LnSD, body.Power.LnSD
+		r := u.spread(&spread)
+		put(inventory.KindBoard, b.ID, &r)
+	}
+}
+
+func flyingSpread() float64 {
+	var u physics.Uncertainty
+	u.SharedSpread()
+	return u.LnSD[physics.FlyingPower]
+}
+
+// variance of a row without readings.
+func variance(r row) float64 {
+	var sum float64
+	for _, t := range r {
+		sum += t.by * t.by
+	}
+	return sum
+}

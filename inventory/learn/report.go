@@ -1,0 +1,194 @@
+package learn
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+
+	"partsaloft/inventory"
+)
+
+// Report is what was learned and how well it holds.
+type Report struct {
+	Entries []Entry // of the log, in its order
+	Bench   []Entry // of motors and props
+	Learned *Learned
+	Doubts  []Doubt
+	LeftOut LeftOut
+	// AsStated is LeftOut with the readings as certain as stated. If learning would have made
+	// left-out entries worse then, Widened is the factor on the readings' standard deviations that
+	// was used instead, else 1; it is 0 if nothing was learned because no factor helped.
+	AsStated LeftOut
+	Widened  float64
+}
+
+// Entry is an entry of the log or a row of a bench with what was predicted for it.
+type Entry struct {
+	Number   int // in the log, from 1; 0 for a bench
+	Line     int
+	Date     string
+	What     string // of a bench, in words
+	Parts    inventory.Parts
+	Readings []Compared
+}
+
+// Compared is a reading beside its predictions, in the reading's unit.
+type Compared struct {
+	Reading
+	// Before is predicted by the parts' figures alone, After with all that was learned, Without
+	// with what was learned from everything but this entry; Without is unknown for benches.
+	Before, After, Without Interval
+	// Fits is false for a reading that does not go with the rest, Off by how many standard
+	// deviations it then differs from what the other readings and the parts let one expect.
+	Fits bool
+	Off  float64
+}
+
+// Interval is a predicted value with the points under which it lies in 10 % and 90 % of cases. It
+// is unknown where the craft is not predicted to do what was read.
+type Interval struct {
+	Value, Low, High float64
+	Known            bool
+}
+
+// tenth is the distance of the 10 % point of a normal distribution from its mean, in standard
+// deviations.
+const tenth = 1.2815515655446004
+
+// Bounds from which on a reading does not fit: in standard deviations of what all other readings
+// let one expect and of itself, and in its weight in the fit.
+const (
+	misfitSDs   = 3.0
+	misfitTrust = 0.75
+)
+
+// widths are the factors on the readings' standard deviations that are tried in turn.
+var widths = [...]float64{1, 2, 4}
+
+// Learn corrects the parts of a drawer by its log and benches. Ways are the styles that the log's
+// flown may name beside hover, cruise and hard. The error is an inventory.Faults where the file is
+// to blame: no readings, unknown parts or ways of flying, readings that contradict their parts or
+// each other altogether.
+func Learn(d *inventory.Drawer, ways Ways) (*Report, error) {
+	g, err := gather(d, ways)
+	if err != nil {
+		return nil, err
+	}
+	r := &Report{}
+	var p *posterior
+	var outs []*posterior
+	for _, w := range widths {
+		g.weight = 1 / (w * w)
+		if p, err = g.fit(); err != nil {
+			return nil, g.failed(err)
+		}
+		var left LeftOut
+		if left, outs, err = g.leaveOut(p); err != nil {
+			return nil, g.failed(err)
+		}
+		if w == 1 {
+			r.AsStated = left
+		}
+		r.LeftOut, r.Widened = left, w
+		if left.After <= left.Before*(1+1e-6) {
+			break
+		}
+		r.Widened = 0
+	}
+	if r.Widened == 0 {
+		p = g.prior()
+		for k := range outs {
+			if outs[k] != nil {
+				outs[k] = p
+			}
+		}
+		r.LeftOut.After = r.LeftOut.Before
+	}
+	r.Learned = g.learned(p)
+	if r.Widened > 0 {
+		r.Doubts = g.doubts(p)
+	}
+	g.compare(r, p, outs)
+	return r, nil
+}
+
+// failed puts an error of the fit into the words of the file.
+func (g *gathered) failed(err error) error {
+	return inventory.Faults{{File: g.drawer.Name, Path: "log", Message: err.Error() + "; check the parts and readings of each entry"}}
+}
+
+// prior is what is known without readings, worked out once.
+func (g *gathered) prior() *posterior {
+	if g.before != nil {
+		return g.before
+	}
+	n := len(g.list)
+	one := mat.NewSymDense(n, nil)
+	for i := range n {
+		one.SetSym(i, i, 1)
+	}
+	z := make([]float64, n)
+	ds := make([]data, len(g.subjects))
+	for k, s := range g.subjects {
+		d, ok := g.look(s, z)
+		if !ok {
+			d = data{touched: s.touched(), slopes: make([][]float64, len(s.read()))}
+		}
+		ds[k] = d
+	}
+	g.before = &posterior{z, one, ds}
+	return g.before
+}
+
+// compare sets the entries beside their predictions.
+func (g *gathered) compare(r *Report, p *posterior, outs []*posterior) {
+	prior := g.prior()
+	for k, s := range g.subjects {
+		from := &g.entries[k]
+		e := Entry{Line: from.origin.Line, What: from.what, Parts: from.parts}
+		if from.log >= 0 {
+			e.Number, e.Date = from.log+1, g.drawer.Log[from.log].Date
+		}
+		for i, reading := range s.read() {
+			c := Compared{Reading: reading, Before: g.interval(prior, k, i), After: g.interval(p, k, i), Fits: true}
+			if outs[k] != nil {
+				c.Without = g.interval(outs[k], k, i)
+			}
+			c.Off, c.Fits = g.fits(p, k, i)
+			e.Readings = append(e.Readings, c)
+		}
+		if from.log >= 0 {
+			r.Entries = append(r.Entries, e)
+		} else {
+			r.Bench = append(r.Bench, e)
+		}
+	}
+}
+
+// interval of a reading under a posterior.
+func (g *gathered) interval(p *posterior, k, i int) Interval {
+	values, sds, ok := g.expected(p, k)
+	if !ok {
+		return Interval{}
+	}
+	r := &g.subjects[k].read()[i]
+	return Interval{r.unscaled(values[i]), r.unscaled(values[i] - tenth*sds[i]), r.unscaled(values[i] + tenth*sds[i]), true}
+}
+
+// fits compares a reading with what all others let one expect.
+func (g *gathered) fits(p *posterior, k, i int) (off float64, fits bool) {
+	if len(p.data[k].residual) == 0 {
+		return 0, true
+	}
+	out, err := g.without(p, func(subject, reading int) bool { return subject != k || reading != i })
+	if err != nil {
+		return 0, true
+	}
+	values, sds, ok := g.expected(out, k)
+	if !ok {
+		return 0, true
+	}
+	r := &g.subjects[k].read()[i]
+	off = (r.scaled(r.Measured) - values[i]) / math.Hypot(sds[i], g.sd(r))
+	return off, math.Abs(off) < misfitSDs || p.data[k].robust[i] > misfitTrust
+}

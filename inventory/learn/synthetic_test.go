@@ -1,0 +1,167 @@
+package learn
+
+import (
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"partsaloft/inventory"
+	"partsaloft/physics"
+)
+
+// hangar is an invented drawer: two motors, props of two series, three packs, two frames.
+const hangar = `
+air: {altitude_m: 100, temperature_c: 15}
+motors:
+  - {id: m11, stator: "1103", kv: 8000, mass_g: 3.8, cells: [2, 3]}
+  - {id: m14, stator: "1404", kv: 3800, cells: [3, 4]}
+props:
+  - {id: fine, size: 2.5x1.6x3, series: wing}
+  - {id: steep, size: 2.5x2.2x3, series: wing}
+  - {id: broad, size: 3.5x2.2x3}
+packs:
+  - {id: two, size: 2S 450 75C, mass_g: 28}
+  - {id: three, size: 3S 450 75C}
+  - {id: four, size: 4S 650 95C, mass_g: 76}
+frames:
+  - {id: small, mass_g: 22, max_prop_in: 2.5}
+  - {id: large, mass_g: 48, max_prop_in: 3.5}
+boards:
+  - {id: b12, esc_current_a: 12, cells: [2, 3]}
+  - {id: b25, esc_current_a: 25, cells: [2, 6], mass_g: 8}
+extras:
+  - {id: cam, role: camera, mass_g: 2, use: always}
+  - {id: vtx, role: video, mass_g: 2.5, use: always}
+log:
+  - {date: 2030-03-01, parts: {motor: m11, prop: fine, pack: two, frame: small, board: b12, extras: [cam, vtx]}, all_up_g: 80, hover_throttle_pct: 35, hover_current_a: 3}
+  - {date: 2030-03-02, parts: {motor: m11, prop: steep, pack: two, frame: small, board: b12, extras: [cam, vtx]}, hover_throttle_pct: 35, flight_minutes: 4, flown: cruise, landing_cell_v: 3.5}
+  - {date: 2030-03-03, parts: {motor: m11, prop: fine, pack: three, frame: small, board: b12, extras: [cam, vtx]}, all_up_g: 90, full_throttle_current_a: 20, loaded_cell_v: 3.5}
+  - {date: 2030-03-04, parts: {motor: m14, prop: broad, pack: four, frame: large, board: b25, extras: [cam, vtx]}, all_up_g: 200, hover_throttle_pct: 30, hover_current_a: 4, full_throttle_current_a: 40, loaded_cell_v: 3.6}
+  - {date: 2030-03-05, parts: {motor: m14, prop: broad, pack: four, frame: large, board: b25, extras: [cam, vtx]}, flight_minutes: 5, flown: cruise, used_mah: 520, landing_cell_v: 3.5}
+  - {date: 2030-03-06, parts: {motor: m14, prop: broad, pack: three, frame: large, board: b25, extras: [cam, vtx]}, hover_throttle_pct: 40, flight_minutes: 4, flown: hard, used_mah: 380}
+`
+
+func mustRead(t testing.TB, text string) *inventory.Drawer {
+	t.Helper()
+	d, err := inventory.Read("hangar.yaml", strings.NewReader(text))
+	if err != nil {
+		t.Fatalf("\n%v", err)
+	}
+	return d
+}
+
+func someWays() Ways {
+	return Ways{
+		"cruise": {SpeedMS: 9, Segments: physics.EasySegments()}, "freestyle": {SpeedMS: 12, Segments: physics.MixedSegments()},
+		"race": {SpeedMS: 16, Segments: physics.HardSegments()}, "indoor": {SpeedMS: 3, Segments: physics.IndoorSegments()},
+	}
+}
+
+// invent draws hidden factors for everything in a log and replaces its readings by what a craft
+// with these factors shows, read with the errors of the table. It returns false where such a craft
+// cannot do what the log says.
+func (g *gathered) invent(rng *rand.Rand) (truth []float64, ok bool) {
+	truth = make([]float64, len(g.list))
+	for i := range truth {
+		truth[i] = rng.NormFloat64()
+	}
+	for _, s := range g.subjects {
+		shows, ok := predictions(s, truth)
+		if !ok {
+			return nil, false
+		}
+		list := s.read()
+		for i := range list {
+			r := &list[i]
+			scale := r.sd()
+			x := r.unscaled(shows[i] + scale*rng.NormFloat64())
+			if readings[r.Key].relative {
+				r.SD = scale * x
+			}
+			r.Measured = x
+		}
+	}
+	return truth, true
+}
+
+// band is the binomial band around a share of n that holds all but a part alpha of cases.
+func band(n int, share, alpha float64) (low, high int) {
+	b := distuv.Binomial{N: float64(n), P: share}
+	for low = 0; b.CDF(float64(low)) < alpha/2; low++ {
+	}
+	for high = low; b.CDF(float64(high)) < 1-alpha/2; high++ {
+	}
+	return low, high
+}
+
+// Property: of hidden factors drawn from the prior, the share that lies inside the 80 % intervals
+// is the one that so many runs let one expect: the binomial 95 % band for what the readings tell
+// most of, for all others the band at which all together pass in 95 % of cases. Left-out entries
+// are predicted better on average than by the parts' figures.
+func TestHiddenFactorsAreRecovered(t *testing.T) {
+	const runs = 100
+	rng := rand.New(rand.NewPCG(1, 2))
+	g, err := gather(mustRead(t, hangar), someWays())
+	if err != nil {
+		t.Fatal(err)
+	}
+	inside, left := make([]int, len(g.shown)), make([]float64, len(g.shown))
+	var out LeftOut
+	worse := 0
+	for done := 0; done < runs; {
+		truth, ok := g.invent(rng)
+		if !ok {
+			continue
+		}
+		p, err := g.fit()
+		if err != nil {
+			t.Fatal(err)
+		}
+		done++
+		for i := range g.shown {
+			mean, sd := p.of(g.shown[i].row)
+			if math.Abs(g.shown[i].row.at(truth)-mean) < tenth*sd {
+				inside[i]++
+			}
+			left[i] += sd / g.shown[i].before / runs
+		}
+		g.before = nil // the readings have changed
+		l, _, err := g.leaveOut(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out.Before += l.Before / runs
+		out.After += l.After / runs
+		if l.After > l.Before {
+			worse++
+		}
+	}
+	low, high := band(runs, 0.8, 0.05)
+	lowest, highest := band(runs, 0.8, 0.05/float64(len(g.shown)))
+	told, sum := 0, 0
+	for i := range g.shown {
+		s := &g.shown[i]
+		sum += inside[i]
+		t.Logf("%s %s %s: inside in %d of %d runs, %.0f %% of the doubt left", s.kind, s.id, nameOf(s.kind, s.input).key, inside[i], runs, 100*left[i])
+		if n := inside[i]; n < lowest || n > highest {
+			t.Errorf("%s %s %s: inside in %d of %d runs, %d to %d expected", s.kind, s.id, nameOf(s.kind, s.input).key, n, runs, lowest, highest)
+		}
+		if left[i] > 0.7 || isMass(s.input) {
+			continue
+		}
+		told++
+		if n := inside[i]; n < low || n > high {
+			t.Errorf("%s %s %s: inside in %d of %d runs, %d to %d expected", s.kind, s.id, nameOf(s.kind, s.input).key, n, runs, low, high)
+		}
+	}
+	if told < 6 {
+		t.Errorf("the log tells of %d inputs only", told)
+	}
+	t.Logf("inside in all: %.3f; left out: %.3f before, %.3f after, worse in %d runs", float64(sum)/float64(runs*len(g.shown)), out.Before, out.After, worse)
+	if out.After >= out.Before {
+		t.Errorf("left-out entries are off by %.3f before and %.3f after", out.Before, out.After)
+	}
+}
