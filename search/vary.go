@@ -35,8 +35,7 @@ type Varied struct {
 	AxesDelta  objective.Axes
 }
 
-// Vary predicts a combination as it is, and with each change alone. Figures that a prop's readings
-// on a stand correct keep the same correction when its geometry changes.
+// Vary predicts a combination as it is, and with each change alone.
 func Vary(ctx context.Context, p Problem, c inventory.Combination, changes []Change, o Options) (Result, []Varied, error) {
 	base, err := p.changed(&c, &Change{})
 	if err != nil {
@@ -188,33 +187,45 @@ func propChange(was, is *inventory.Prop, change func(*physics.PropSpec)) func(*p
 	}
 }
 
-// changedPropeller makes a prop of a changed spec. Readings were taken with the blade as it is:
-// the factors that they gave are carried over.
+// changedPropeller makes a prop of a changed spec. Readings were taken with the blade as it is: each
+// is scaled by what the change does to a prop without readings at the same speed and airspeed, and
+// left out where it would turn about.
 func changedPropeller(spec physics.PropSpec, change func(*physics.PropSpec), air physics.Air) (*physics.Propeller, error) {
-	as, err := physics.NewPropeller(spec, air)
-	if err != nil || change == nil {
-		return as, err
+	if change == nil {
+		return physics.NewPropeller(spec, air)
 	}
-	bare := spec
-	bare.Bench = nil
-	before := as
-	if len(spec.Bench) > 0 {
-		if before, err = physics.NewPropeller(bare, air); err != nil {
-			return nil, err
-		}
+	readings := spec.Bench
+	spec.Bench, spec.Stations = nil, slices.Clone(spec.Stations)
+	before, after := spec, spec
+	after.Stations = slices.Clone(spec.Stations)
+	change(&after)
+	if len(readings) == 0 {
+		return physics.NewPropeller(after, air)
 	}
-	bare.Stations = slices.Clone(bare.Stations)
-	change(&bare)
-	changed, err := physics.NewPropeller(bare, air)
+	was, err := physics.NewPropeller(before, air)
 	if err != nil {
 		return nil, err
 	}
-	changed.ThrustFactor *= as.ThrustFactor / before.ThrustFactor
-	changed.PowerFactor *= as.PowerFactor / before.PowerFactor
-	changed.AdvanceFactor *= as.AdvanceFactor / before.AdvanceFactor
-	changed.Uncertainty = as.Uncertainty
-	return changed, nil
+	is, err := physics.NewPropeller(after, air)
+	if err != nil {
+		return nil, err
+	}
+	for _, r := range readings {
+		flow := physics.Flow{AxialMS: r.AxialMS}
+		thrustWas, torqueWas := was.Loads(r.SpeedRadS, flow)
+		thrustIs, torqueIs := is.Loads(r.SpeedRadS, flow)
+		thrust, torque := thrustIs/thrustWas, torqueIs/torqueWas
+		if inReach(thrust) && (r.TorqueNm == 0 || inReach(torque)) {
+			r.ThrustN *= thrust
+			r.TorqueNm *= torque
+			after.Bench = append(after.Bench, r)
+		}
+	}
+	return physics.NewPropeller(after, air)
 }
+
+// inReach says whether a ratio is that of a change, not of a sign about to turn.
+func inReach(ratio float64) bool { return ratio > 0.2 && ratio < 5 }
 
 // copied is a combination whose parts may be changed.
 func copied(c *inventory.Combination) inventory.Combination {

@@ -67,8 +67,8 @@ const (
 //
 //	right = E Φ(|m + √v_e ξ| / √(v − v_e)),  ξ standard normal,
 //
-// with m and v mean and variance of the difference over the common draws, v_e the part of v that
-// the measurement explains (least squares on its inputs, times the share of their variance that it
+// with v the variance of the difference over the common draws, m such that Φ(m/√v) is the share of
+// draws in which the first is ahead, v_e the part of v that the measurement explains (least squares on its inputs, times the share of their variance that it
 // resolves). See J. E. Oakley, "Decision-theoretic sensitivity analysis for complex computer
 // models", Technometrics 51, 121, 2009. Measurements that add under one per cent are left out.
 func Worth(ctx context.Context, style *objective.Style, a, b *Result, o Options) []Measurement {
@@ -90,14 +90,15 @@ func Worth(ctx context.Context, style *objective.Style, a, b *Result, o Options)
 	for s := range difference {
 		difference[s] = scores[0][s] - scores[1][s]
 	}
-	mean, variance := stat.MeanVariance(difference, nil)
+	average, variance := stat.MeanVariance(difference, nil)
 	if !(variance > 0) {
 		return nil
 	}
+	mean := math.Sqrt(variance) * probit(shareOver(difference))
 	now := rightChance(mean, variance, 0)
 	var list []Measurement
 	for _, m := range measurables(d, a, b) {
-		explained := math.Min(m.explains(difference, mean)*m.resolves, 1) * variance
+		explained := math.Min(m.explains(difference, average)*m.resolves, 1) * variance
 		m.RightNow, m.Right = now, rightChance(mean, variance, explained)
 		if m.Right-m.RightNow >= 0.01 {
 			list = append(list, m.Measurement)
@@ -117,11 +118,29 @@ func rightChance(mean, variance, explained float64) float64 {
 	const slicesOfXi = 400
 	var sum float64
 	for i := range slicesOfXi {
-		xi := math.Sqrt2 * math.Erfinv(2*(float64(i)+0.5)/slicesOfXi-1)
+		xi := probit((float64(i) + 0.5) / slicesOfXi)
 		sum += 0.5 * (1 + math.Erf(math.Abs(mean+known*xi)/left/math.Sqrt2))
 	}
 	return sum / slicesOfXi
 }
+
+// shareOver is the share of numbers over 0, held off 0 and 1 by half a draw.
+func shareOver(list []float64) float64 {
+	over := 0.0
+	for _, x := range list {
+		switch {
+		case x > 0:
+			over++
+		case x == 0:
+			over += 0.5
+		}
+	}
+	half := 0.5 / float64(len(list))
+	return math.Min(math.Max(over/float64(len(list)), half), 1-half)
+}
+
+// probit is the inverse of the standard normal distribution.
+func probit(p float64) float64 { return math.Sqrt2 * math.Erfinv(2*p-1) }
 
 // measurables lists what could be measured of the parts of two combinations, each part once.
 func measurables(d *draws, a, b *Result) []measurable {

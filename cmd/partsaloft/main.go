@@ -14,6 +14,8 @@ import (
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	// A second interrupt ends the program at once.
+	context.AfterFunc(ctx, stop)
 	_, plain := os.LookupEnv("NO_COLOR")
 	code := cli.Run(ctx, os.Args[1:], cli.Streams{
 		Out: os.Stdout, Err: os.Stderr,

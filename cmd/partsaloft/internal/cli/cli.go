@@ -82,6 +82,9 @@ func (s *session) complain(ran *cobra.Command, err error) {
 	switch {
 	case err == nil, errors.Is(err, errNothing), errors.Is(err, errFaulty):
 		return
+	case errors.Is(err, errBestSoFar):
+		fmt.Fprintln(s.streams.Err, "partsaloft: interrupted; what is shown is the best so far")
+		return
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(s.streams.Err, "partsaloft: interrupted; nothing was written")
 		return

@@ -262,10 +262,7 @@ func (e *explanation) page(one *explained) render.Page {
 		gives = append(gives, g.Text)
 	}
 	page.Add(render.Heading("What it gives up"), gives)
-	swaps := render.List{}
-	for _, a := range one.Alternatives {
-		swaps = append(swaps, a.Text)
-	}
+	swaps := e.swapList()
 	if len(swaps) > 0 {
 		page.Add(render.Heading("Best swap of one part for each axis"), swaps)
 	}

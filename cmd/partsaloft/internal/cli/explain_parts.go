@@ -108,7 +108,7 @@ func (e *explanation) givesUp() []givesUpJSON {
 		if gap := top.Verdict.Axes[axis] - e.result.Verdict.Axes[axis]; gap < 0.5 {
 			one.Text = fmt.Sprintf("%s: nothing; no combination of the drawer has more.", axis)
 		} else {
-			one.Text = fmt.Sprintf("%s: %s points, %s; %s has most.", axis, render.Fixed(gap, 0), against(e.result, top, axis), otherText(&e.result.Combination, &top.Combination))
+			one.Text = fmt.Sprintf("%s: %s, %s; %s has most.", axis, plural(int64(gap+0.5), "point", "points"), against(e.result, top, axis), otherText(&e.result.Combination, &top.Combination))
 		}
 		list = append(list, one)
 	}
@@ -120,7 +120,7 @@ func (e *explanation) topOn(axis objective.Axis) *search.Result {
 	var top *search.Result
 	for _, pool := range [][]search.Result{e.ranking.Front, e.ranking.Best} {
 		for i := range pool {
-			if top == nil || pool[i].Verdict.Axes[axis] > top.Verdict.Axes[axis] {
+			if pool[i].Verdict.Score > 0 && (top == nil || pool[i].Verdict.Axes[axis] > top.Verdict.Axes[axis]) {
 				top = &pool[i]
 			}
 		}
@@ -149,14 +149,24 @@ func (e *explanation) alternatives() []alternativeJSON {
 	for i := range e.swaps {
 		w := &e.swaps[i]
 		list = append(list, alternativeJSON{w.Axis.Key(), string(w.Part), w.From, w.To, partsOf(&w.Result), hundredths(w.Verdict.Score),
-			axesFields(&w.Verdict.Axes), figuresOf(&w.Result), e.swapSentence(w)})
+			axesFields(&w.Verdict.Axes), figuresOf(&w.Result), w.Axis.String() + ": " + e.swapSentence(w) + "."})
 	}
 	return list
 }
 
+// swapList says what the swaps do, those that serve several axes once.
+func (e *explanation) swapList() render.List {
+	var axes []objective.Axis
+	var said []string
+	for i := range e.swaps {
+		axes, said = append(axes, e.swaps[i].Axis), append(said, e.swapSentence(&e.swaps[i]))
+	}
+	return gathered(axes, said)
+}
+
 // swapSentence says what one swap gains and costs, in axes and in what a pilot notices.
 func (e *explanation) swapSentence(w *search.Swap) string {
-	words := []string{deltasText(e.result, &w.Result, w.Axis)}
+	words := []string{deltasText(e.result, &w.Result)}
 	was, is := figure(e.result, physics.AllUpMass), figure(&w.Result, physics.AllUpMass)
 	if d := is.value - was.value; math.Abs(d) >= 0.5 {
 		side := "heavier"
@@ -170,7 +180,7 @@ func (e *explanation) swapSentence(w *search.Swap) string {
 		words = append(words, fmt.Sprintf("hover %s → %s", pairNumber(&was, &is), is.pairString(&was)))
 	}
 	words = append(words, "score "+render.SignedFixed(w.Verdict.Score-e.result.Verdict.Score, 1))
-	return fmt.Sprintf("%s: %s → %s: %s.", w.Axis, w.Part, w.To, strings.Join(words, ", "))
+	return fmt.Sprintf("%s → %s: %s", w.Part, w.To, strings.Join(words, ", "))
 }
 
 // sparesSentence counts the props that are left once the craft is built.

@@ -34,6 +34,9 @@ var errNothing = errors.New("no combination is feasible")
 // errFaulty is returned after the faults of a file were written as the result.
 var errFaulty = dataError{errors.New("the drawer has faults")}
 
+// errBestSoFar is returned after an interrupted search showed the best that it had found.
+var errBestSoFar = fmt.Errorf("what is shown is the best so far: %w", context.Canceled)
+
 // exitCode is the exit code that an error asks for.
 func exitCode(err error) int {
 	var usage usageError

@@ -2,7 +2,9 @@ package cli
 
 import (
 	"context"
+	"fmt"
 
+	"partsaloft/inventory"
 	"partsaloft/search"
 )
 
@@ -29,6 +31,11 @@ func (s *session) searchOptions() search.Options {
 
 // search ranks the candidates of a problem, with a bar if it takes long.
 func (s *session) search(ctx context.Context, p *search.Problem) (*search.Ranking, error) {
+	if kinds := lacking(p.Drawer); len(kinds) > 0 {
+		return &search.Ranking{Method: string(search.Exact), Proven: true, Notes: []string{
+			fmt.Sprintf("%s holds no %s; a craft takes motors, props, a pack, a frame and a board.", p.Drawer.Name, wordList(kinds)),
+		}}, nil
+	}
 	space, err := search.NewSpace(ctx, *p, 0)
 	if err != nil {
 		return nil, err
@@ -38,4 +45,31 @@ func (s *session) search(ctx context.Context, p *search.Problem) (*search.Rankin
 	o := s.searchOptions()
 	o.Progress = bar.at
 	return space.Search(ctx, o)
+}
+
+// lacking lists the kinds of part that a craft needs and the drawer holds no piece of.
+func lacking(d *inventory.Drawer) []string {
+	var kinds []string
+	need := func(kind string, counts []*int) {
+		for _, n := range counts {
+			if n == nil || *n > 0 {
+				return
+			}
+		}
+		kinds = append(kinds, kind)
+	}
+	need("motors", countsOf(d.Motors, func(m *inventory.Motor) *int { return m.Count }))
+	need("props", countsOf(d.Props, func(p *inventory.Prop) *int { return p.Count }))
+	need("packs", countsOf(d.Packs, func(p *inventory.Pack) *int { return p.Count }))
+	need("frames", countsOf(d.Frames, func(f *inventory.Frame) *int { return f.Count }))
+	need("boards", countsOf(d.Boards, func(b *inventory.Board) *int { return b.Count }))
+	return kinds
+}
+
+func countsOf[T any](list []T, count func(*T) *int) []*int {
+	counts := make([]*int, len(list))
+	for i := range list {
+		counts[i] = count(&list[i])
+	}
+	return counts
 }

@@ -36,8 +36,15 @@ func (s *session) rank(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := s.deliver(ctx, rankAnswer(s.head(p.Drawer.Name, p.Style.Name), p, r, s.settle(ctx, p, r))); err != nil {
+	show, cut := ctx, error(nil)
+	if r.Interrupted && len(r.Best) > 0 && s.options.output == "" {
+		show, cut = context.WithoutCancel(ctx), errBestSoFar
+	}
+	if err := s.deliver(show, rankAnswer(s.head(p.Drawer.Name, p.Style.Name), p, r, s.settle(show, p, r))); err != nil {
 		return err
+	}
+	if cut != nil {
+		return cut
 	}
 	if len(r.Best) == 0 {
 		return errNothing

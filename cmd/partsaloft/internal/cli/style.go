@@ -1,10 +1,13 @@
 package cli
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
+	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 	"partsaloft/objective"
 )
@@ -21,6 +24,11 @@ func (o *sharedOptions) loadStyle() (objective.Style, error) {
 			return s, usagef("--weights: %w", err)
 		}
 		s.Weights = w
+	}
+	for _, role := range o.with {
+		if err := knownRole(role); err != nil {
+			return s, usagef("--with: %w", err)
+		}
 	}
 	for _, text := range o.limits {
 		l, err := objective.ParseLimit(text)
@@ -52,6 +60,11 @@ func styleNamed(name string) (objective.Style, error) {
 	for _, f := range faults {
 		doc.Fault(f.Path, "%s", f.Message)
 	}
+	for i, role := range w.RequiredRoles {
+		if err := knownRole(role); err != nil {
+			doc.Fault(fmt.Sprintf("required_roles[%d]", i), "%s", err)
+		}
+	}
 	if err := doc.Err(); err != nil {
 		return objective.Style{}, dataError{err}
 	}
@@ -60,4 +73,17 @@ func styleNamed(name string) (objective.Style, error) {
 		s.Name = strings.TrimSuffix(base, filepath.Ext(base))
 	}
 	return s, nil
+}
+
+// roles are what an extra can be for.
+var roles = []string{
+	string(inventory.Camera), string(inventory.Video), string(inventory.Receiver), string(inventory.Antenna), string(inventory.Capacitor),
+	string(inventory.Adapter), string(inventory.Strap), string(inventory.Hardware),
+}
+
+func knownRole(role string) error {
+	if slices.Contains(roles, role) {
+		return nil
+	}
+	return fmt.Errorf("%q is no role of an extra; the roles are %s", role, wordList(roles))
 }

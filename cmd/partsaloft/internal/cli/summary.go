@@ -32,7 +32,7 @@ func searchedSentence(p *search.Problem, r *search.Ranking) string {
 	default:
 		text += " Not proven best; --method exact looks at all."
 	}
-	if fallen := fallenSentence(r.Infeasible); fallen != "" {
+	if fallen := fallenSentence(r.Infeasible); fallen != "" && len(r.Best) > 0 {
 		text += " " + fallen
 	}
 	return text
@@ -79,8 +79,11 @@ func nothingFeasible(r *search.Ranking) []render.Block {
 		}
 	}
 	blocks = append(blocks, reasons)
+	for _, note := range r.Notes {
+		blocks = append(blocks, render.Paragraph(note))
+	}
 	if len(r.NearMisses) == 0 {
-		return append(blocks, render.Paragraph("No candidate comes near: check says which parts fit which."))
+		return append(blocks, render.Paragraph("No candidate comes near; the command check says what fits what."))
 	}
 	var misses render.List
 	for i := range r.NearMisses {
@@ -173,10 +176,7 @@ func apartText(style *objective.Style, a, b *search.Result) string {
 }
 
 func pointsText(points float64) string {
-	if s := fmt.Sprintf("%.1f", points); s != "1.0" {
-		return s + " points"
-	}
-	return "1.0 point"
+	return fmt.Sprintf("%.1f points", points)
 }
 
 // against sets the figures that make an axis differ side by side: the leading one, or, where that
@@ -217,7 +217,7 @@ func desirability(r *search.Result, feed *objective.Feed) float64 {
 // pairNumber is f with digits enough to tell it from g.
 func pairNumber(f, g *shown) string {
 	if !f.defined() {
-		return "undefined"
+		return "none"
 	}
 	return render.Fixed(f.value, pairDecimals(f, g))
 }
@@ -225,12 +225,15 @@ func pairNumber(f, g *shown) string {
 // pairString is f, with its unit, with digits enough to tell it from g.
 func (f *shown) pairString(g *shown) string {
 	if !f.defined() {
-		return "undefined"
+		return "none"
 	}
 	return withUnit(pairNumber(f, g), f.Unit)
 }
 
 func pairDecimals(f, g *shown) int {
+	if !f.defined() || !g.defined() {
+		return max(render.Decimals(f.value, f.low, f.high), 0)
+	}
 	d := max(render.Decimals(f.value, f.low, f.high), render.Decimals(g.value, g.low, g.high))
 	for d < 3 && f.value != g.value && render.Fixed(f.value, d) == render.Fixed(g.value, d) {
 		d++
@@ -289,23 +292,52 @@ func bindsSentence(r *search.Result) string {
 // costs against the best.
 func insteadSentences(r *search.Ranking) render.List {
 	best := &r.Best[0]
-	var list render.List
+	var axes []objective.Axis
+	var said []string
 	for axis := range objective.AxisCount {
 		top := best
 		for _, pool := range [][]search.Result{r.Front, r.Best} {
 			for i := range pool {
-				if pool[i].Verdict.Axes[axis] > top.Verdict.Axes[axis] {
+				// One that lacks an axis altogether is no advice.
+				if pool[i].Verdict.Axes[axis] > top.Verdict.Axes[axis] && pool[i].Verdict.Score > 0 {
 					top = &pool[i]
 				}
 			}
 		}
+		axes = append(axes, axis)
 		if top.Verdict.Axes[axis]-best.Verdict.Axes[axis] < 0.5 {
-			list = append(list, fmt.Sprintf("%s: nothing has more than this one.", axis))
+			said = append(said, "nothing has more than this one")
 			continue
 		}
-		list = append(list, fmt.Sprintf("%s: %s: %s; score %.1f.", axis, otherText(&best.Combination, &top.Combination), deltasText(best, top, axis), top.Verdict.Score))
+		said = append(said, fmt.Sprintf("%s: %s; score %.1f", otherText(&best.Combination, &top.Combination), deltasText(best, top), top.Verdict.Score))
+	}
+	return gathered(axes, said)
+}
+
+// gathered puts what is said of several axes in the same words into one sentence.
+func gathered(axes []objective.Axis, said []string) render.List {
+	var list render.List
+	for i := range said {
+		if slices.Contains(said[:i], said[i]) {
+			continue
+		}
+		var names []string
+		for k := i; k < len(said); k++ {
+			if said[k] == said[i] {
+				names = append(names, axes[k].String())
+			}
+		}
+		list = append(list, wordList(names)+": "+said[i]+".")
 	}
 	return list
+}
+
+// wordList joins words: a, b and c.
+func wordList(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }
 
 // otherText names a combination by what it changes, or in whole if it changes more than two parts.
@@ -316,23 +348,20 @@ func otherText(from, to *inventory.Combination) string {
 	return bareText(to)
 }
 
-// deltasText lists what another combination gains and costs on each axis, one axis first.
-func deltasText(from, to *search.Result, first objective.Axis) string {
-	axes := []objective.Axis{first}
+// deltasText lists what another combination gains on each axis, then what it costs.
+func deltasText(from, to *search.Result) string {
+	var gains, costs []string
 	for axis := range objective.AxisCount {
-		if axis != first {
-			axes = append(axes, axis)
-		}
-	}
-	var words []string
-	for _, axis := range axes {
 		delta := to.Verdict.Axes[axis] - from.Verdict.Axes[axis]
-		if math.Abs(delta) < 0.5 {
-			continue
+		text := fmt.Sprintf("%s %s (%s)", render.SignedFixed(delta, 0), axis, against(to, from, axis))
+		switch {
+		case delta >= 0.5:
+			gains = append(gains, text)
+		case delta <= -0.5:
+			costs = append(costs, text)
 		}
-		words = append(words, fmt.Sprintf("%s %s (%s)", render.SignedFixed(delta, 0), axis, against(to, from, axis)))
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(append(gains, costs...), ", ")
 }
 
 // care is what to mind before the first power-up of a combination.

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"partsaloft/cmd/partsaloft/internal/render"
@@ -130,8 +131,8 @@ func brokenSentence(b *objective.Broken) string {
 	if b.Over() {
 		side = "at most"
 	}
-	gap := b.Value - b.Bound
-	digits := render.Decimals(b.Value, b.Bound-gap/4, b.Bound+gap/4)
+	gap := math.Abs(b.Value - b.Bound)
+	digits := render.Decimals(b.Value, b.Value-gap, b.Value+gap)
 	return fmt.Sprintf("%s is %s, must be %s %s", nameOf(b.Key), withUnit(render.Fixed(b.Value, digits), b.Unit), side, withUnit(raw(render.Round(b.Bound)), b.Unit))
 }
 
@@ -159,7 +160,8 @@ func sureness(share float64) string {
 	return "a toss-up"
 }
 
-func pct(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }
+// pct is a share in whole per cent, rounded down so that a share under a bound does not seem to reach it.
+func pct(share float64) string { return fmt.Sprintf("%.0f %%", math.Floor(100*share+1e-9)) }
 
 func plural(n int64, one, many string) string {
 	if n == 1 {

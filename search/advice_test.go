@@ -1,0 +1,499 @@
+package search
+
+import (
+	"bytes"
+	"context"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"partsaloft/examples"
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+// adviceCase is a problem on the embedded drawer with some of its combinations.
+func adviceCase(t testing.TB, style string, keys ...string) (Problem, []inventory.Combination) {
+	t.Helper()
+	text, err := examples.Files.ReadFile(examples.DefaultDrawer)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := inventory.Read(examples.DefaultDrawer, bytes.NewReader(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	air, err := d.Air.SI()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, ok := objective.Preset(style)
+	if !ok {
+		t.Fatal(style)
+	}
+	var list []inventory.Combination
+	for _, key := range keys {
+		w := strings.Fields(key)
+		c, err := d.Combination(&inventory.Parts{Motor: w[0], Prop: w[1], Pack: w[2], Frame: w[3], Board: w[4]})
+		if err != nil {
+			t.Fatal(err)
+		}
+		c.Extras = d.Following(c.Frame, c.Board)
+		list = append(list, c)
+	}
+	return Problem{Drawer: d, Air: air, Style: s}, list
+}
+
+const (
+	threeInch = "m1105-54 p3-18x3 k3s-560 f3-lark b20-24"
+	steep     = "m1105-54 p3-32x3 k3s-560 f3-lark b20-24"
+	fiveInch  = "m2207-19 p5-40x3 k6s-1050 f5-swift b50-36" // its prop has a reading
+)
+
+var quick = Options{Draws: 60, Seed: 1}
+
+// Property: a swap changes one kind of part (and the extras that follow), is feasible, and gains;
+// and no neighbour, listed independently here, gains more on that axis.
+func TestSwapsAreTheBestSingleChanges(t *testing.T) {
+	p, list := adviceCase(t, "cruise", threeInch)
+	swaps, err := Swaps(context.Background(), p, list[0], quick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(swaps) == 0 {
+		t.Fatal("no swap helps any axis")
+	}
+	assessed, err := Assess(context.Background(), p, list, quick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	base := &assessed[0]
+	best := base.Verdict.Axes
+	was := list[0].Parts()
+	try := func(c inventory.Combination) {
+		c.Extras = p.Drawer.Following(c.Frame, c.Board)
+		adapters, ok := p.Drawer.Bridges(&c)
+		if !ok {
+			return
+		}
+		c.Extras = append(c.Extras, adapters...)
+		r, err := Assess(context.Background(), p, []inventory.Combination{c}, Options{Draws: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r[0].Feasible() {
+			for a, x := range r[0].Verdict.Axes {
+				best[a] = max(best[a], x)
+			}
+		}
+	}
+	d := p.Drawer
+	for i := range d.Motors {
+		c := list[0]
+		c.Motor = &d.Motors[i]
+		try(c)
+	}
+	for i := range d.Props {
+		c := list[0]
+		c.Prop = &d.Props[i]
+		try(c)
+	}
+	for i := range d.Packs {
+		c := list[0]
+		c.Pack = &d.Packs[i]
+		try(c)
+	}
+	for i := range d.Frames {
+		c := list[0]
+		c.Frame = &d.Frames[i]
+		try(c)
+	}
+	for i := range d.Boards {
+		c := list[0]
+		c.Board = &d.Boards[i]
+		try(c)
+	}
+	for _, w := range swaps {
+		is := w.Combination.Parts()
+		changes := 0
+		for _, pair := range [][2]string{{was.Motor, is.Motor}, {was.Prop, is.Prop}, {was.Pack, is.Pack}, {was.Frame, is.Frame}, {was.Board, is.Board}} {
+			if pair[0] != pair[1] {
+				changes++
+			}
+		}
+		gain := w.Verdict.Axes[w.Axis] - base.Verdict.Axes[w.Axis]
+		if changes != 1 || w.From == w.To || !w.Feasible() || gain < leastGain {
+			t.Errorf("%s: %s → %s changes %d parts, gains %.2f, feasible %v", w.Axis, w.From, w.To, changes, gain, w.Feasible())
+		}
+		if short := best[w.Axis] - w.Verdict.Axes[w.Axis]; short > 1e-9 {
+			t.Errorf("%s: another single change gains %.3f more than %s → %s", w.Axis, short, w.From, w.To)
+		}
+	}
+}
+
+// Property: each usual change does to weight, cap, voltage and time what it says.
+func TestVaryDoesWhatItSays(t *testing.T) {
+	p, list := adviceCase(t, "cruise", threeInch)
+	places, err := AirChanges(p.Drawer.Air)
+	if err != nil {
+		t.Fatal(err)
+	}
+	changes := append(UsualChanges(&list[0]), places...)
+	changes = append(changes, Change{Name: "nothing"})
+	base, varied, err := Vary(context.Background(), p, list[0], changes, quick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	byName := map[string]*Varied{}
+	for i := range varied {
+		byName[varied[i].Name] = &varied[i]
+	}
+	delta := func(name string, q physics.Quantity) float64 {
+		v := byName[name]
+		if v == nil || len(v.Misfits) > 0 || v.Deltas[q].Why != physics.Defined {
+			t.Fatalf("%s: %+v", name, v)
+		}
+		return v.Deltas[q].Value
+	}
+	for q := range physics.QuantityCount {
+		if v := byName["nothing"].Deltas[q]; v.Value != 0 || v.Low != 0 || v.High != 0 {
+			t.Errorf("changing nothing changes quantity %d by %+v", q, v)
+		}
+	}
+	near := func(what string, got, want, tolerance float64) {
+		if math.Abs(got-want) > tolerance {
+			t.Errorf("%s: %g, want %g", what, got, want)
+		}
+	}
+	near("5 g heavier, mass", delta("5 g heavier", physics.AllUpMass), 0.005, 1e-12)
+	near("5 g lighter, mass", delta("5 g lighter", physics.AllUpMass), -0.005, 1e-12)
+	camera := p.Drawer.Extra("x-eye14")
+	near("camera off, mass", delta("camera off", physics.AllUpMass), -camera.MassG/1000, 1e-12)
+	capped := byName["throttle capped at 80 %"]
+	duty, _ := capped.Performance.Get(physics.ThrottleCap)
+	before, _ := base.Performance.Get(physics.ThrottleCap)
+	near("cap", duty, math.Min(0.8, before), 1e-6)
+	for _, c := range []struct {
+		name string
+		q    physics.Quantity
+		sign float64
+	}{
+		{"5 g heavier", physics.HoverThrottle, 1}, {"5 g heavier", physics.StyleTime, -1}, {"worn pack, twice the resistance", physics.LoadedCell, -1},
+		{"one cell more", physics.FullThrottleThrust, 1}, {"one cell less", physics.FullThrottleThrust, -1}, {"30 % more capacity", physics.UsedCharge, 1},
+		{"blade mass at the tip", physics.Response, 1}, {"at 1500 m", physics.HoverThrottle, 1}, {"at 0 °C", physics.StyleTime, -1},
+		{"in 8 m/s of wind", physics.StyleTime, -1}, {"one blade more", physics.HoverThrottle, -1},
+	} {
+		if d := delta(c.name, c.q); d*c.sign <= 0 {
+			t.Errorf("%s: quantity %d goes by %g", c.name, c.q, d)
+		}
+	}
+}
+
+// Property: a reading on a stand corrects the changed prop by the same factor as the prop as it is.
+func TestVariedPitchKeepsTheCorrectionOfAReading(t *testing.T) {
+	p, list := adviceCase(t, "race", fiveInch)
+	spec := list[0].Prop.Spec()
+	if len(spec.Bench) == 0 {
+		t.Fatal("the prop has no reading")
+	}
+	as, err := physics.NewPropeller(spec, p.Air)
+	if err != nil {
+		t.Fatal(err)
+	}
+	same, err := changedPropeller(spec, func(s *physics.PropSpec) { s.PitchM *= 1 }, p.Air)
+	if err != nil {
+		t.Fatal(err)
+	}
+	steeper, err := changedPropeller(spec, pitchBy(1.1), p.Air)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const speedRadS = 1800
+	a, _ := as.Loads(speedRadS, physics.Flow{})
+	b, _ := same.Loads(speedRadS, physics.Flow{})
+	c, _ := steeper.Loads(speedRadS, physics.Flow{})
+	if a != b {
+		t.Errorf("unchanged: %g N, want %g", b, a)
+	}
+	if !(c > 1.02*a && c < 1.2*a) {
+		t.Errorf("a tenth more pitch: %g N, from %g", c, a)
+	}
+}
+
+// Property: the wind keeps the shares of a flight, and no ground speed is lost on average.
+func TestWindKeepsShares(t *testing.T) {
+	for _, name := range objective.PresetNames() {
+		s, _ := objective.Preset(name)
+		f := s.Flying
+		f.Segments = slices.Clone(f.Segments)
+		windy(&f, 8)
+		if err := f.Check(); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// Property: a difference is that of the nominal figures, real only if its interval leaves out zero,
+// and nothing against itself.
+func TestDifferences(t *testing.T) {
+	p, list := adviceCase(t, "freestyle", threeInch, steep)
+	r, err := Assess(context.Background(), p, list, quick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if own := Differences(context.Background(), &p.Style, &r[0], &r[0], quick); len(own) != 0 {
+		t.Errorf("against itself: %+v", own)
+	}
+	differences := Differences(context.Background(), &p.Style, &r[0], &r[1], quick)
+	seen := map[physics.Quantity]bool{}
+	for _, d := range differences {
+		seen[d.Quantity] = true
+		a, _ := r[0].Performance.Get(d.Quantity)
+		b, _ := r[1].Performance.Get(d.Quantity)
+		if d.Value.Value != b-a || d.Real != (d.Value.Low > 0 || d.Value.High < 0) || d.Value.Low > d.Value.Value || d.Value.High < d.Value.Value {
+			t.Errorf("quantity %d: %+v, nominal %g", d.Quantity, d, b-a)
+		}
+	}
+	if !seen[physics.AllUpMass] || !seen[physics.HoverThrottle] {
+		t.Errorf("weight or hover are left out: %v", seen)
+	}
+}
+
+// Property: what alone differs between two crafts is named as the cause, with the whole difference.
+func TestComponentsFindTheOnlyCause(t *testing.T) {
+	p, list := adviceCase(t, "freestyle", threeInch)
+	r, err := Assess(context.Background(), p, list, quick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		name   string
+		q      physics.Quantity
+		change func(*physics.Craft)
+	}{
+		{"weight", physics.HoverThrottle, func(c *physics.Craft) { c.FrameKg += 0.02 }},
+		{"prop inertia", physics.Response, func(c *physics.Craft) { c.Propeller.InertiaKgM2 *= 1.5 }},
+		{"cells and sag", physics.LoadedCell, func(c *physics.Craft) { c.Pack.InternalOhm *= 2 }},
+		{"capacity", physics.StyleTime, func(c *physics.Craft) { c.Pack.CapacityAs *= 1.2 }},
+		{"drag", physics.TopSpeed, func(c *physics.Craft) { c.DragAreaM2 *= 1.3 }},
+	} {
+		a, b := r[0].Craft, r[0].Craft
+		c.change(&b)
+		x, y := a.Evaluate(&p.Style.Flying), b.Evaluate(&p.Style.Flying)
+		from, _ := x.Get(c.q)
+		to, _ := y.Get(c.q)
+		causes := Components(&p.Style, &a, &b)[c.q]
+		if len(causes) != 1 || causes[0].Name != c.name || math.Abs(causes[0].By-(to-from)) > 1e-9*math.Abs(to-from) {
+			t.Errorf("%s: %+v, the difference is %g", c.name, causes, to-from)
+		}
+	}
+}
+
+// Property: the card reads what the figures say, with the same intervals on the same draws, and
+// mass is moved by masses alone.
+func TestFirstFlightReadsTheFigures(t *testing.T) {
+	p, list := adviceCase(t, "cruise", threeInch)
+	r, err := Assess(context.Background(), p, list, quick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	card := FirstFlight(context.Background(), &p.Style, &r[0], quick)
+	if len(card) != int(readingCount) {
+		t.Fatalf("%d readings", len(card))
+	}
+	for _, pair := range []struct {
+		kind ReadingKind
+		q    physics.Quantity
+	}{{ReadMass, physics.AllUpMass}, {ReadHoverThrottle, physics.HoverThrottle}, {ReadHoverCurrent, physics.HoverCurrent}} {
+		got, want := card[pair.kind].Value, r[0].Figures[pair.q]
+		if got.Value != want.Value || got.Low != want.Low || got.High != want.High {
+			t.Errorf("%s: %+v, the figure is %+v", pair.kind.Key(), got, want)
+		}
+	}
+	time, _ := r[0].Performance.Get(physics.StyleTime)
+	if got := card[ReadFlightTime].Value.Value; math.Abs(got-time) > 1e-3*time {
+		t.Errorf("flying time %g s, the figure is %g", got, time)
+	}
+	for _, cause := range card[ReadMass].Causes {
+		if !strings.HasSuffix(cause.Input.String(), "mass") || !cause.Raises {
+			t.Errorf("weight: %s, raises %v", cause.Input, cause.Raises)
+		}
+	}
+	for _, reading := range card {
+		if v := reading.Value; !(v.Low <= v.Value && v.Value <= v.High) || len(reading.Causes) == 0 {
+			t.Errorf("%s: %+v, causes %v", reading.Kind.Key(), v, reading.Causes)
+		}
+	}
+	lowest, full := r[0].Craft.Pack.Chemistry.LowestCellV(), r[0].Craft.Pack.Chemistry.FullCellV()
+	if v := card[ReadAlarmCell].Value; !(v.Value > lowest && v.Value < full) {
+		t.Errorf("alarm at %g V", v.Value)
+	}
+}
+
+// Independent: the chance of choosing right against plain simulation of what it is the expectation
+// of; without a measurement it is Φ(|m|/√v).
+func TestRightChanceAgainstSimulation(t *testing.T) {
+	draw := rand.New(rand.NewPCG(5, 9))
+	for _, c := range []struct{ mean, variance, explained float64 }{{0.3, 1, 0}, {0.3, 1, 0.5}, {1, 4, 3}, {0, 1, 0.9}, {2, 1, 0.2}} {
+		right := 0
+		const n = 400000
+		for range n {
+			known := math.Sqrt(c.explained) * draw.NormFloat64()
+			truth := c.mean + known + math.Sqrt(c.variance-c.explained)*draw.NormFloat64()
+			if (c.mean+known > 0) == (truth > 0) {
+				right++
+			}
+		}
+		want := float64(right) / n
+		if got := rightChance(c.mean, c.variance, c.explained); math.Abs(got-want) > 0.004 {
+			t.Errorf("%+v: %g, simulated %g", c, got, want)
+		}
+	}
+	last := 0.0
+	for explained := 0.0; explained <= 1; explained += 0.1 {
+		x := rightChance(0.4, 1, explained)
+		if x < last {
+			t.Errorf("knowing more makes the choice worse: %g after %g", x, last)
+		}
+		last = x
+	}
+}
+
+// Property: measurements are sorted, help, name a part of one of the two, and tell nothing of what
+// the two share exactly.
+func TestWorthNamesWhatTellsTheTwoApart(t *testing.T) {
+	p, list := adviceCase(t, "freestyle", threeInch, "m1106-42 p3-18x3 k3s-560 f3-lark b20-24")
+	o := Options{Draws: 200, Seed: 1}
+	r, err := Assess(context.Background(), p, list, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	worth := Worth(context.Background(), &p.Style, &r[0], &r[1], o)
+	if len(worth) == 0 {
+		t.Fatal("nothing helps to tell two motors apart")
+	}
+	last := 1.0
+	for _, m := range worth {
+		if m.Right > last || m.Right < m.RightNow+0.01 || m.Right > 1 {
+			t.Errorf("%+v after %g", m, last)
+		}
+		last = m.Right
+	}
+	motors := 0
+	for _, m := range worth {
+		switch {
+		case m.Part == inventory.KindMotor && m.Kind == BenchMotor:
+			motors++
+		case m.Part == inventory.KindFrame || m.Part == inventory.KindBoard:
+			t.Errorf("both have the same %s, yet it is worth measuring: %+v", m.Part, m)
+		}
+	}
+	if motors == 0 {
+		t.Errorf("neither of the two motors is worth a stand reading: %+v", worth)
+	}
+}
+
+// Independent: a stand's values are those of physics, a prop's thrust follows from its CT, and
+// more throttle gives more.
+func TestStandAndPropAlone(t *testing.T) {
+	p, list := adviceCase(t, "cruise", threeInch)
+	motor, prop := list[0].Motor, list[0].Prop
+	values, err := PredictStand(motor, prop, p.Air, []float64{7.4, 11.1}, []float64{0.5, 1}, quick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(values) != 4 {
+		t.Fatalf("%d points", len(values))
+	}
+	propeller, err := physics.NewPropeller(prop.Spec(), p.Air)
+	if err != nil {
+		t.Fatal(err)
+	}
+	stand := physics.Stand{Propeller: *propeller, Motor: motor.SI().Motor, ThrottleExponent: 1}
+	for i, v := range values {
+		want, err := stand.Point(v.VoltageV, v.Throttle)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(v.ThrustN.Value-want.ThrustN) > 1e-12 || math.Abs(v.CurrentA.Value-want.CurrentA) > 1e-12 {
+			t.Errorf("point %d: %g N, %g A; physics says %g, %g", i, v.ThrustN.Value, v.CurrentA.Value, want.ThrustN, want.CurrentA)
+		}
+		if !(v.ThrustN.Low < v.ThrustN.Value && v.ThrustN.Value < v.ThrustN.High) {
+			t.Errorf("point %d: interval %+v", i, v.ThrustN)
+		}
+	}
+	if !(values[0].ThrustN.Value < values[1].ThrustN.Value && values[1].ThrustN.Value < values[3].ThrustN.Value) {
+		t.Error("more throttle or volts give less thrust")
+	}
+	const speedRadS = 1500.0
+	alone, err := PredictProp(prop, p.Air, []float64{speedRadS}, []float64{0, 5}, quick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n, d := speedRadS/(2*math.Pi), prop.Spec().DiameterM
+	for _, v := range alone {
+		if want := v.Thrust.Value * p.Air.DensityKgM3 * n * n * math.Pow(d, 4); math.Abs(v.ThrustN.Value-want) > 1e-9*math.Abs(want) {
+			t.Errorf("at %g m/s: %g N, CT gives %g", v.AirspeedMS, v.ThrustN.Value, want)
+		}
+		if want := v.Power.Value * p.Air.DensityKgM3 * n * n * math.Pow(d, 5) / (2 * math.Pi); math.Abs(v.TorqueNm.Value-want) > 1e-9*math.Abs(want) {
+			t.Errorf("at %g m/s: %g N m, CP gives %g", v.AirspeedMS, v.TorqueNm.Value, want)
+		}
+	}
+	if _, err := PredictProp(prop, p.Air, []float64{speedRadS}, []float64{500}, quick); err == nil {
+		t.Error("an airspeed beyond zero thrust is no error")
+	}
+}
+
+// Property: packs come longest flight first, and what is said to beat a pack weighs less and flies
+// longer.
+func TestPacksAreOrderedAndBeatenTruly(t *testing.T) {
+	p, list := adviceCase(t, "race", threeInch)
+	packs, err := Packs(context.Background(), p, list[0], quick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(packs) < 3 {
+		t.Fatalf("%d packs", len(packs))
+	}
+	byID := map[string]*PackChoice{}
+	for i := range packs {
+		byID[packs[i].Combination.Pack.ID] = &packs[i]
+	}
+	last := math.Inf(1)
+	for i := range packs {
+		x := &packs[i]
+		time, _ := x.Performance.Get(physics.StyleTime)
+		if time > last {
+			t.Errorf("%s flies %g s after one of %g", x.Combination.Pack.ID, time, last)
+		}
+		last = time
+		if x.Beaten != "" {
+			y := byID[x.Beaten]
+			other, _ := y.Performance.Get(physics.StyleTime)
+			if y.MassKg >= x.MassKg || other <= time {
+				t.Errorf("%s (%g kg, %g s) is not beaten by %s (%g kg, %g s)", x.Combination.Pack.ID, x.MassKg, time, x.Beaten, y.MassKg, other)
+			}
+		}
+	}
+}
+
+// Property: lighter swaps reach the class and are feasible.
+func TestLighterReachesTheClass(t *testing.T) {
+	p, list := adviceCase(t, "cruise", "m1106-42 p3-18x3 k4i-3000 f3-lark b20-24")
+	const classKg = 0.25
+	swaps, err := Lighter(context.Background(), p, list[0], classKg, quick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(swaps) == 0 {
+		t.Fatal("no swap gets there")
+	}
+	for _, w := range swaps {
+		if w.Craft.MassKg() > classKg || !w.Feasible() {
+			t.Errorf("%s → %s: %g kg, feasible %v", w.From, w.To, w.Craft.MassKg(), w.Feasible())
+		}
+	}
+}
