@@ -33,7 +33,7 @@ func newBench(s *session) *cobra.Command {
 		Long: `bench predicts what a motor with a prop shows on a thrust stand: volts are those at the ESC, from a
 bench supply without sag. With --rpm instead of --motor it predicts a prop alone, at an airspeed along
 its axis if one is given.`,
-		Example: `  partsaloft bench --motor m1404-38 --prop p3-18x3 --volts 7.4,11.1 --throttle-pct 25,50,75,100
+		Example: `  partsaloft bench --motor m1105-54 --prop p3-18x3 --volts 7.4,11.1 --throttle-pct 25,50,75,100
   partsaloft bench --prop p3-18x3 --rpm 8000,16000 --airspeed-mps 0,10`,
 		Args: cobra.NoArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
@@ -96,12 +96,15 @@ func (s *session) bench(ctx context.Context, o *benchOptions) error {
 	if err != nil {
 		return usageError{err}
 	}
+	b.motor, b.prop = o.motor, o.prop
 	return s.deliver(ctx, b.answer(s.head(drawer.Name, "")))
 }
 
 // benchTable is what is known of the points (the conditions) and what is predicted for them.
 type benchTable struct {
 	title      string
+	motor      string
+	prop       string
 	conditions []benchColumn
 	predicted  []benchColumn
 	given      [][]float64
@@ -184,7 +187,7 @@ type benchDocument struct {
 }
 
 func (b *benchTable) answer(head render.Head) answer {
-	document := benchDocument{Head: head, Points: []render.Fields{}}
+	document := benchDocument{Head: head, Motor: b.motor, Prop: b.prop, Points: []render.Fields{}}
 	rows, table := &render.Table{}, &render.Table{}
 	for _, c := range b.conditions {
 		rows.Columns = append(rows.Columns, render.Left(c.key))

@@ -3,7 +3,6 @@ package cli
 import (
 	"context"
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,7 +12,6 @@ import (
 	"partsaloft/cmd/partsaloft/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/objective"
-	"partsaloft/physics"
 	"partsaloft/search"
 )
 
@@ -33,8 +31,8 @@ func newCompare(s *session) *cobra.Command {
 combinations by --pick. Differences larger than their doubt are marked as real. In one --pick,
 pack=* stands for every pack that fits.`,
 		Example: `  partsaloft compare 1 2 3
-  partsaloft compare 1 --drawer drawer.yaml --pick motor=m1,prop=p1,pack=k1,frame=f1,board=b1
-  partsaloft compare --drawer drawer.yaml --pick "motor=m1,prop=p1,pack=*,frame=f1,board=b1"`,
+  partsaloft compare 1 --pick motor=m1105-54,prop=p3-18x3,pack=k3s-560,frame=f3-lark,board=b20-24
+  partsaloft compare --pick motor=m1105-54,prop=p3-18x3,pack=*,frame=f3-lark,board=b20-24`,
 		RunE: func(c *cobra.Command, args []string) error { return s.compare(c.Context(), args, o) },
 	}
 	c.Flags().StringArrayVar(&o.picks, "pick", nil, "combination by its `PARTS`: "+pickForm+", or pack=*; may be repeated")
@@ -257,136 +255,4 @@ func (c *comparison) label(i int) string {
 		return name
 	}
 	return "pick " + strconv.Itoa(i+1)
-}
-
-// differenceSentence says how much more or less of a figure there is and what makes it.
-func differenceSentence(d *search.Difference) string {
-	f := objective.FigureOf(d.Quantity)
-	value, low, high := f.PerSI*d.Value.Value, f.PerSI*d.Value.Low, f.PerSI*d.Value.High
-	text := fmt.Sprintf("%s %s (%s)", nameOf(f.Key), withUnit(render.Signed(value, low, high), f.Unit), render.Interval(value, low, high))
-	var causes []string
-	for k, cause := range d.Causes {
-		if k == 3 {
-			break
-		}
-		causes = append(causes, fmt.Sprintf("%s %s", cause.Name, render.Signed(f.PerSI*cause.By, low, high)))
-	}
-	if len(causes) > 0 {
-		text += ": " + strings.Join(causes, ", ")
-	}
-	return text
-}
-
-func (c *comparison) page() render.Page {
-	var page render.Page
-	var list render.List
-	for i := range c.contestants {
-		r := &c.contestants[i].result
-		text := fmt.Sprintf("%s: %s", c.label(i), combinationText(&r.Combination))
-		if len(r.Misfits) > 0 {
-			text += "; cannot be built: " + joined(r.Misfits)
-		}
-		for k := range r.Broken {
-			text += "; breaks a limit: " + brokenSentence(&r.Broken[k])
-		}
-		list = append(list, text+".")
-	}
-	page.Add(render.Heading(fmt.Sprintf("Side by side, %s", styleWords(&c.problem.Style))), list, c.table())
-	page.Add(render.Paragraph("* a difference from the first that is larger than its doubt; what is not marked lies within doubt."))
-	for i, differences := range c.differences {
-		var real render.List
-		for k := range differences {
-			if d := &differences[k]; d.Real && named(d.Quantity) && noticeable(&c.contestants[0].result, d) {
-				real = append(real, differenceSentence(&differences[k])+".")
-			}
-		}
-		if len(real) > 0 {
-			page.Add(render.Heading(fmt.Sprintf("What %s has over %s, and what makes it", c.label(i+1), c.label(0))), real)
-		}
-	}
-	return page
-}
-
-// named says whether a figure is worth a sentence of its own in a comparison: what a pilot notices.
-func named(q physics.Quantity) bool {
-	return slices.Contains([]physics.Quantity{physics.AllUpMass, physics.HoverThrottle, physics.ThrustToWeight, physics.TurnThrottle, physics.PullOut,
-		physics.StyleTime, physics.Response, physics.ThrustStep, physics.TopSpeed, physics.FullThrottleCurrent, physics.LoadedCell, physics.Range}, q)
-}
-
-// leastTold is the share of a figure from which on a difference is told in words.
-const leastTold = 0.02
-
-func noticeable(first *search.Result, d *search.Difference) bool {
-	return math.Abs(d.Value.Value) >= leastTold*math.Abs(first.Figures[d.Quantity].Value)
-}
-
-// table sets axes and figures side by side.
-func (c *comparison) table() *render.Table {
-	t := &render.Table{Columns: []render.Column{render.Left("")}}
-	for i := range c.contestants {
-		t.Columns = append(t.Columns, render.Right(c.label(i)))
-	}
-	row := func(name string, cell func(i int, r *search.Result) string) {
-		cells := []string{name}
-		for i := range c.contestants {
-			r := &c.contestants[i].result
-			if len(r.Misfits) > 0 {
-				cells = append(cells, "–")
-				continue
-			}
-			cells = append(cells, cell(i, r))
-		}
-		t.Rows = append(t.Rows, cells)
-	}
-	row("score", func(_ int, r *search.Result) string { return render.Fixed(r.Verdict.Score, 1) })
-	for axis := range objective.AxisCount {
-		row(axis.String(), func(_ int, r *search.Result) string { return render.Fixed(r.Verdict.Axes[axis], 0) })
-	}
-	for _, g := range groups {
-		t.Add(g.name)
-		for _, q := range g.quantities {
-			f := objective.FigureOf(q)
-			decimals := c.decimals(q)
-			row(strings.TrimSuffix("  "+withUnit(nameOf(f.Key)+",", f.Unit), ","), func(i int, r *search.Result) string {
-				v := figure(r, q)
-				if !v.defined() {
-					return "–  "
-				}
-				return render.Fixed(v.value, decimals) + c.mark(i, q)
-			})
-		}
-	}
-	return t
-}
-
-// decimals shows every contestant's doubt, and what is really different as different.
-func (c *comparison) decimals(q physics.Quantity) int {
-	most, digits := -3, 0
-	for i := range c.contestants {
-		if v := figure(&c.contestants[i].result, q); v.defined() {
-			most = max(most, render.Decimals(v.value, v.low, v.high))
-			digits = max(digits, int(math.Log10(math.Max(math.Abs(v.value), 1))))
-		}
-	}
-	for i := range c.differences {
-		for k := range c.differences[i] {
-			if d := &c.differences[i][k]; d.Quantity == q && d.Real {
-				scale := objective.FigureOf(q).PerSI
-				most = max(most, min(render.Decimals(scale*d.Value.Value, scale*d.Value.Low, scale*d.Value.High), 2-digits))
-			}
-		}
-	}
-	return most
-}
-
-// mark is a star where contestant i differs from the first by more than the doubt.
-func (c *comparison) mark(i int, q physics.Quantity) string {
-	if i > 0 && i <= len(c.differences) {
-		for k := range c.differences[i-1] {
-			if d := &c.differences[i-1][k]; d.Quantity == q && d.Real {
-				return " *"
-			}
-		}
-	}
-	return "  "
 }

@@ -30,7 +30,7 @@ func newExplain(s *session) *cobra.Command {
 what binds it, what it gives up, the best swap of one part for each axis, and what to read on its
 first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
 		Example: `  partsaloft explain 2 --style race
-  partsaloft explain --drawer drawer.yaml --pick motor=m1,prop=p1,pack=k1,frame=f1,board=b1`,
+  partsaloft explain --pick motor=m1105-54,prop=p3-18x3,pack=k3s-560,frame=f3-lark,board=b20-24 --packs`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			rank, err := rankArgument(args, o.pick)

@@ -45,12 +45,12 @@ func (f *shown) String() string {
 	return withUnit(f.number(), f.Unit)
 }
 
-// interval is both ends with the unit.
-func (f *shown) interval() string {
+// span is the interval without its unit.
+func (f *shown) span() string {
 	if !f.defined() {
 		return "–"
 	}
-	return withUnit(render.Interval(f.value, f.low, f.high), f.Unit)
+	return render.Interval(f.value, f.low, f.high)
 }
 
 func axesFields(x *objective.Axes) render.Fields {

@@ -179,81 +179,11 @@ func pointsText(points float64) string {
 	return fmt.Sprintf("%.1f points", points)
 }
 
-// against sets the figures that make an axis differ side by side: the leading one, or, where that
-// one points the other way, the one that moved most.
-func against(a, b *search.Result, axis objective.Axis) string {
-	f, g := leading(a, axis), leading(b, axis)
-	if q, ok := telling(a, b, axis); ok {
-		f, g = figure(a, q), figure(b, q)
-	}
-	return fmt.Sprintf("%s %s against %s", nameOf(f.Key), pairNumber(&f, &g), g.pairString(&f))
-}
-
-// telling is the figure of an axis whose desirability moved most in the axis's own direction.
-func telling(a, b *search.Result, axis objective.Axis) (physics.Quantity, bool) {
-	sign := a.Verdict.Axes[axis] - b.Verdict.Axes[axis]
-	most, found := 0.0, false
-	var which physics.Quantity
-	for _, feed := range objective.Feeds() {
-		if feed.Axis != axis {
-			continue
-		}
-		move := desirability(a, &feed) - desirability(b, &feed)
-		if move*sign > 0 && math.Abs(move) > most {
-			most, which, found = math.Abs(move), feed.Quantity, true
-		}
-	}
-	return which, found
-}
-
-func desirability(r *search.Result, feed *objective.Feed) float64 {
-	f := figure(r, feed.Quantity)
-	if !f.defined() {
-		return 0
-	}
-	return feed.Scale.Desirability(f.value)
-}
-
-// pairNumber is f with digits enough to tell it from g.
-func pairNumber(f, g *shown) string {
-	if !f.defined() {
-		return "none"
-	}
-	return render.Fixed(f.value, pairDecimals(f, g))
-}
-
-// pairString is f, with its unit, with digits enough to tell it from g.
-func (f *shown) pairString(g *shown) string {
-	if !f.defined() {
-		return "none"
-	}
-	return withUnit(pairNumber(f, g), f.Unit)
-}
-
-func pairDecimals(f, g *shown) int {
-	if !f.defined() || !g.defined() {
-		return max(render.Decimals(f.value, f.low, f.high), 0)
-	}
-	d := max(render.Decimals(f.value, f.low, f.high), render.Decimals(g.value, g.low, g.high))
-	for d < 3 && f.value != g.value && render.Fixed(f.value, d) == render.Fixed(g.value, d) {
-		d++
-	}
-	return d
-}
-
 // expectSentence names what a pilot notices first, with intervals.
 func expectSentence(r *search.Result) string {
 	weight, hover, time := figure(r, physics.AllUpMass), figure(r, physics.HoverThrottle), figure(r, physics.StyleTime)
 	return fmt.Sprintf("Expect %s all-up (%s), hover at %s (%s) and %s of flying (%s).",
 		weight.String(), weight.span(), hover.String(), hover.span(), time.String(), time.span())
-}
-
-// span is the interval without its unit.
-func (f *shown) span() string {
-	if !f.defined() {
-		return "–"
-	}
-	return render.Interval(f.value, f.low, f.high)
 }
 
 // bindsSentence says what holds the throttle back, or how near it comes.
@@ -346,22 +276,6 @@ func otherText(from, to *inventory.Combination) string {
 		return text
 	}
 	return bareText(to)
-}
-
-// deltasText lists what another combination gains on each axis, then what it costs.
-func deltasText(from, to *search.Result) string {
-	var gains, costs []string
-	for axis := range objective.AxisCount {
-		delta := to.Verdict.Axes[axis] - from.Verdict.Axes[axis]
-		text := fmt.Sprintf("%s %s (%s)", render.SignedFixed(delta, 0), axis, against(to, from, axis))
-		switch {
-		case delta >= 0.5:
-			gains = append(gains, text)
-		case delta <= -0.5:
-			costs = append(costs, text)
-		}
-	}
-	return strings.Join(append(gains, costs...), ", ")
 }
 
 // care is what to mind before the first power-up of a combination.
