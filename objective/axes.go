@@ -50,17 +50,19 @@ type Feed struct {
 func (f *Feed) Figure() Figure { return FigureOf(f.Quantity) }
 
 // feeds are the figures behind the axes. The ranges are ours: wide enough that neither a 30 g
-// whoop nor a 5-inch racer on six cells reaches an end, in any style. Times, load factors,
-// heights and speeds are ratios to a pilot and go by logarithm; throttle is what the stick shows
-// and goes straight. The first feed of an axis leads it in tables.
+// whoop nor a 5-inch racer on six cells reaches an end in any style (over all feasible crafts of
+// the example drawer: throttle 29 to 100 %, load factor 1.1 to 7.5, pull-out 0.2 to 7.3 m, 1.1 to
+// 32 minutes, 27 to 131 ms, thrust step 2.1 to 9.1 %, 10 to 40 m/s). Times, load factors, heights
+// and speeds are ratios to a pilot and go by logarithm; throttle is what the stick shows and goes
+// straight. The first feed of an axis leads it in tables.
 var feeds = [...]Feed{
-	{Grip, physics.TurnThrottle, Scale{Worst: 110, Best: 10}},
-	{Grip, physics.TurnLoadFactor, Scale{Worst: 0.8, Best: 20, Log: true}},
-	{Grip, physics.PullOut, Scale{Worst: 40, Best: 0.3, Log: true}},
-	{Endurance, physics.StyleTime, Scale{Worst: 0.75, Best: 45, Log: true}},
-	{Smoothness, physics.Response, Scale{Worst: 150, Best: 12, Log: true}},
-	{Smoothness, physics.ThrustStep, Scale{Worst: 20, Best: 1, Log: true}},
-	{TopSpeed, physics.TopSpeed, Scale{Worst: 4, Best: 70, Log: true}},
+	{Grip, physics.TurnThrottle, Scale{Worst: 105, Best: 15}},
+	{Grip, physics.TurnLoadFactor, Scale{Worst: 1, Best: 12, Log: true}},
+	{Grip, physics.PullOut, Scale{Worst: 20, Best: 0.15, Log: true}},
+	{Endurance, physics.StyleTime, Scale{Worst: 1, Best: 45, Log: true}},
+	{Smoothness, physics.Response, Scale{Worst: 160, Best: 15, Log: true}},
+	{Smoothness, physics.ThrustStep, Scale{Worst: 15, Best: 1.5, Log: true}},
+	{TopSpeed, physics.TopSpeed, Scale{Worst: 5, Best: 60, Log: true}},
 }
 
 // Feeds returns which figure feeds which axis over which range.
@@ -99,25 +101,38 @@ func (x *Axes) Dominates(y *Axes) bool {
 	return over
 }
 
+// FeedCount is the number of figures that feed the axes.
+const FeedCount = len(feeds)
+
 // AxesOf computes the axes of a performance: each the geometric mean of the desirabilities of its
 // figures, times 100; an undefined figure's desirability is 0.
 func AxesOf(p *physics.Performance) Axes {
-	var d [len(feeds)]float64
-	for i := range feeds {
-		d[i] = feeds[i].desirability(p)
-	}
-	return axesFrom(&d)
+	d := Desirabilities(p)
+	return AxesFrom(&d)
 }
 
-func (f *Feed) desirability(p *physics.Performance) float64 {
-	si, why := p.Get(f.Quantity)
-	if why != physics.Defined {
-		return 0
+// Desirabilities of the figures in the order of Feeds.
+func Desirabilities(p *physics.Performance) [FeedCount]float64 {
+	var d [FeedCount]float64
+	for i := range feeds {
+		f := &feeds[i]
+		if si, why := p.Get(f.Quantity); why == physics.Defined {
+			d[i] = f.Desirability(si)
+		}
 	}
+	return d
+}
+
+// Desirability of the figure's quantity in SI units.
+func (f *Feed) Desirability(si float64) float64 {
 	return f.Scale.Desirability(figures[f.Quantity].FromSI(si))
 }
 
-func axesFrom(d *[len(feeds)]float64) Axes {
+// FeedOf returns the feed with an index in the order of Feeds. It is shared: do not change it.
+func FeedOf(i int) *Feed { return &feeds[i] }
+
+// AxesFrom computes the axes from the desirabilities of their figures in the order of Feeds.
+func AxesFrom(d *[FeedCount]float64) Axes {
 	var x Axes
 	for a := range x {
 		product, n := 1.0, 0

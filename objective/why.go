@@ -25,11 +25,8 @@ type FigureShare struct {
 // Why takes the score of a performance apart, axis by axis. Costs do not add up to what is missing
 // to 100, for the axes multiply: each is what that axis or figure alone would give back.
 func (s *Style) Why(p *physics.Performance) [AxisCount]AxisShare {
-	var d [len(feeds)]float64
-	for i := range feeds {
-		d[i] = feeds[i].desirability(p)
-	}
-	axes := axesFrom(&d)
+	d := Desirabilities(p)
+	axes := AxesFrom(&d)
 	score := s.Weights.Score(&axes)
 	var shares [AxisCount]AxisShare
 	for a := range shares {
@@ -41,7 +38,7 @@ func (s *Style) Why(p *physics.Performance) [AxisCount]AxisShare {
 		f := &feeds[i]
 		better := d
 		better[i] = 1
-		with := axesFrom(&better)
+		with := AxesFrom(&better)
 		value, why := f.Figure().Of(p)
 		share := &shares[f.Axis]
 		share.Figures = append(share.Figures, FigureShare{*f, value, why, d[i], s.Weights.Score(&with) - score})

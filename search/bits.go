@@ -1,6 +1,9 @@
 package search
 
-import "math/bits"
+import (
+	"encoding/binary"
+	"math/bits"
+)
 
 // set is a set of small numbers.
 type set []uint64
@@ -60,4 +63,13 @@ func (s set) each(t set, yield func(int) bool) bool {
 		}
 	}
 	return true
+}
+
+// key is the set as a map key.
+func (s set) key() string {
+	b := make([]byte, 0, len(s)*8)
+	for _, w := range s {
+		b = binary.LittleEndian.AppendUint64(b, w)
+	}
+	return string(b)
 }

@@ -6,8 +6,8 @@ import (
 	"partsaloft/objective"
 )
 
-// front collects what nobody beats on every axis.
-type front struct{ points []scored }
+// frontier collects what nobody beats on every axis.
+type frontier struct{ points []scored }
 
 // scored is a candidate with its verdict.
 type scored struct {
@@ -25,7 +25,7 @@ func (a *scored) order(b *scored) int {
 
 // add takes a feasible candidate in unless a member beats or equals it on every axis, and drops
 // the members that it beats. Of two with the same axes the one that is first by ids stays.
-func (f *front) add(s *scored) {
+func (f *frontier) add(s *scored) {
 	for i := range f.points {
 		p := &f.points[i]
 		if p.verdict.Axes == s.verdict.Axes {
@@ -45,7 +45,7 @@ func (f *front) add(s *scored) {
 }
 
 // covers says whether a member comes within slack points of x on every axis.
-func (f *front) covers(x *objective.Axes, slack float64) bool {
+func (f *frontier) covers(x *objective.Axes, slack float64) bool {
 	for i := range f.points {
 		y := &f.points[i].verdict.Axes
 		over := true
@@ -63,7 +63,7 @@ func (f *front) covers(x *objective.Axes, slack float64) bool {
 }
 
 // sorted lists the members, best score first.
-func (f *front) sorted() []scored {
+func (f *frontier) sorted() []scored {
 	out := slices.Clone(f.points)
 	slices.SortFunc(out, func(a, b scored) int { return a.order(&b) })
 	return out

@@ -23,7 +23,7 @@ const (
 func (s *Space) genetic(ctx context.Context, o *Options) (*hunt, error) {
 	h := &hunt{
 		space: s, orders: s.layOrders(), ctx: ctx, workers: o.Workers, budget: o.MaxEvals,
-		known: map[candidate]objective.Verdict{}, progress: o.Progress,
+		known: map[candidate]objective.Verdict{}, kinds: map[int]scored{}, progress: o.Progress,
 	}
 	h.best.n = o.Top
 	if h.budget <= 0 {
@@ -84,6 +84,9 @@ func (h *hunt) firstLook(rng *rand.Rand) []candidate {
 	}
 	for i := range h.champion {
 		put(h.champion[i].candidate)
+	}
+	for _, s := range h.kindsBest() {
+		put(s.candidate)
 	}
 	for _, c := range list {
 		put(c)

@@ -1,8 +1,10 @@
 package search
 
 import (
+	"cmp"
 	"context"
 	"math"
+	"slices"
 
 	"partsaloft/objective"
 )
@@ -17,7 +19,8 @@ type hunt struct {
 	workers  int
 	budget   int64
 	known    map[candidate]objective.Verdict
-	improved int // generation in which best or champion last changed
+	kinds    map[int]scored // best of each size of prop, feasible or not
+	improved int            // generation in which anything of this last changed
 	progress func(done, total int64)
 }
 
@@ -36,20 +39,47 @@ func (h *hunt) look(list []candidate) {
 	for i := range found[:n] {
 		h.known[found[i].candidate] = found[i].verdict
 		h.note(&found[i])
+		kind := h.kind(found[i].candidate)
+		if old, ok := h.kinds[kind]; !ok || fitness(&found[i].verdict) < fitness(&old.verdict) {
+			h.kinds[kind] = found[i]
+		}
 	}
 	if h.progress != nil {
 		h.progress(int64(len(h.known)), h.budget)
 	}
 }
 
+// kind is the size of a candidate's props in half inches: crafts of one size compete by parts,
+// crafts of different sizes by what they are.
+func (h *hunt) kind(c candidate) int {
+	return int(math.Round(2 * h.space.props[c.prop].DiameterIn))
+}
+
+// kindsBest lists the best of each kind, the best first.
+func (h *hunt) kindsBest() []scored {
+	list := make([]scored, 0, len(h.kinds))
+	for _, s := range h.kinds {
+		list = append(list, s)
+	}
+	slices.SortFunc(list, func(a, b scored) int { return byFitness(&a, &b) })
+	return list
+}
+
+func byFitness(a, b *scored) int {
+	return cmp.Or(cmp.Compare(fitness(&a.verdict), fitness(&b.verdict)), a.candidate.compare(b.candidate))
+}
+
 // standing sums up the best so far; it changes when something better is found.
-func (h *hunt) standing() [1 + objective.AxisCount]float64 {
-	var sum [1 + objective.AxisCount]float64
+func (h *hunt) standing() float64 {
+	var sum float64
 	for i := range h.best.list {
-		sum[0] += h.best.list[i].verdict.Score
+		sum += h.best.list[i].verdict.Score
 	}
 	for a := range h.champion {
-		sum[1+a] = h.champion[a].verdict.Axes[a]
+		sum += h.champion[a].verdict.Axes[a]
+	}
+	for _, s := range h.kindsBest() {
+		sum -= fitness(&s.verdict)
 	}
 	return sum
 }

@@ -1,7 +1,6 @@
 package search
 
 import (
-	"cmp"
 	"slices"
 
 	"github.com/MaxHalford/eaopt"
@@ -9,15 +8,16 @@ import (
 	"partsaloft/objective"
 )
 
-// niched is the evolution model: parents and children compete, none twice, the best first; of one
-// motor with one prop only a few survive, and a part of the places goes to the front, far apart
-// from each other, so that the population holds different kinds of combination. The best is
-// never lost.
+// niched is the evolution model: parents and children compete, none twice, the best first; each
+// size of prop has a few places of its own, of one motor with one prop only a few survive, and a
+// part of the places goes to the front, far apart from each other, so that the population holds
+// different kinds of combination. The best is never lost.
 type niched struct{ hunt *hunt }
 
 const (
 	population  = 64
 	frontPlaces = 16 // of the population
+	kindPlaces  = 3  // survivors of one size of prop at least
 	nichePlaces = 3  // survivors of one motor and prop
 	tournament  = 3
 )
@@ -92,13 +92,20 @@ func (m *niched) survive(pop *eaopt.Population, children []candidate) {
 	for _, c := range children {
 		take(c)
 	}
-	slices.SortFunc(pool, func(a, b scored) int {
-		return cmp.Or(cmp.Compare(fitness(&a.verdict), fitness(&b.verdict)), a.candidate.compare(b.candidate))
-	})
+	slices.SortFunc(pool, func(a, b scored) int { return byFitness(&a, &b) })
 	chosen := apart(h.front.sorted(), frontPlaces)
 	in := map[candidate]bool{}
 	for _, s := range chosen {
 		in[s.candidate] = true
+	}
+	kinds := map[int]int{}
+	for _, s := range pool {
+		kind := h.kind(s.candidate)
+		if kinds[kind] < kindPlaces && len(chosen) < len(pop.Individuals) && !in[s.candidate] {
+			kinds[kind]++
+			in[s.candidate] = true
+			chosen = append(chosen, s)
+		}
 	}
 	niche := map[[2]int32]int{}
 	for _, allowed := range [...]int{nichePlaces, len(pool)} {
@@ -111,9 +118,7 @@ func (m *niched) survive(pop *eaopt.Population, children []candidate) {
 			}
 		}
 	}
-	slices.SortStableFunc(chosen, func(a, b scored) int {
-		return cmp.Or(cmp.Compare(fitness(&a.verdict), fitness(&b.verdict)), a.candidate.compare(b.candidate))
-	})
+	slices.SortFunc(chosen, func(a, b scored) int { return byFitness(&a, &b) })
 	for i := range pop.Individuals {
 		s := chosen[i%len(chosen)]
 		pop.Individuals[i].Genome = &genome{h, s.candidate}

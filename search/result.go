@@ -64,12 +64,11 @@ type Ranking struct {
 	Infeasible []ReasonCount
 	Best       []Result
 	// Front are combinations that none of those looked at beats on every axis: the best of them by
-	// score, then the one that leads on each axis. FrontSize counts all, Hypervolume is the share of
-	// the axes' cube that they cover.
-	Front       []Result
-	FrontSize   int
-	Hypervolume float64
-	NearMisses  []Miss
+	// score, then the one that leads on each axis. Their shares are not set, unless they are in Best
+	// as well. FrontAxes are the axes of the whole front, best score first.
+	Front      []Result
+	FrontAxes  []objective.Axes
+	NearMisses []Miss
 	// Notes say what was set aside or assumed for the whole drawer.
 	Notes []string
 }

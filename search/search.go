@@ -30,11 +30,8 @@ func (s *Space) Search(ctx context.Context, o Options) (*Ranking, error) {
 	listed := o.Top
 	o.Top++
 	t := &tally{}
-	if method == Exact {
-		t.best.n = o.Top
-		whole := s.plain(ctx, &o, t)
-		r.Proven, r.Interrupted = whole, !whole
-	} else {
+	switch {
+	case method == Genetic:
 		h, err := s.genetic(ctx, &o)
 		if err != nil {
 			return nil, err
@@ -42,6 +39,23 @@ func (s *Space) Search(ctx context.Context, o Options) (*Ranking, error) {
 		t = &h.tally
 		r.Interrupted = ctx.Err() != nil
 		r.Proven = !r.Interrupted && t.evaluated >= s.fitted
+	case s.fitted <= plainCandidates:
+		t.best.n = o.Top
+		r.Proven = s.plain(ctx, &o, t)
+		r.Interrupted = !r.Proven
+		if r.Interrupted {
+			r.Gap = 100 - t.top()
+		}
+	default:
+		p, err := s.prove(ctx, &o)
+		if err != nil {
+			return nil, err
+		}
+		t = p.tally
+		r.Proven, r.Interrupted, r.Gap, r.Skipped = p.whole, !p.whole, p.gap(), p.skipped
+		if p.whole {
+			r.Skipped = s.fitted - t.evaluated
+		}
 	}
 	r.Evaluated = t.evaluated
 	r.Infeasible = s.infeasible(t)
@@ -49,6 +63,10 @@ func (s *Space) Search(ctx context.Context, o Options) (*Ranking, error) {
 	s.fill(context.WithoutCancel(ctx), r, t, &o, listed)
 	return r, nil
 }
+
+// plainCandidates is the number of candidates that fit up to which an exact search looks at each:
+// that takes a fraction of a second and counts every reason.
+const plainCandidates = 20_000
 
 // method settles how to search and says why.
 func (s *Space) method(asked Method) (Method, string, error) {
@@ -90,21 +108,35 @@ const frontShown = 8
 
 // fill makes the results of what a search found.
 func (s *Space) fill(ctx context.Context, r *Ranking, t *tally, o *Options, listed int) {
+	d := newDraws(o.Draws, o.Seed)
+	style := &s.problem.Style
+	made := map[candidate]Result{}
 	results := func(list []scored) []Result {
 		out := make([]Result, len(list))
+		var fresh []int
 		for i := range list {
+			if have, ok := made[list[i].candidate]; ok {
+				out[i] = have
+				continue
+			}
 			out[i] = s.result(&list[i])
+			fresh = append(fresh, i)
+		}
+		added := make([]Result, len(fresh))
+		for n, i := range fresh {
+			added[n] = out[i]
+		}
+		judgeDraws(ctx, added, style, d, o.Workers)
+		for n, i := range fresh {
+			out[i] = added[n]
+			made[list[i].candidate] = added[n]
 		}
 		return out
 	}
-	d := newDraws(o.Draws, o.Seed)
-	style := &s.problem.Style
 	r.Best = results(t.best.list)
-	judgeDraws(ctx, r.Best, style, d, o.Workers)
 	r.Best = r.Best[:min(len(r.Best), listed)]
 
 	whole := t.front.sorted()
-	r.FrontSize = len(whole)
 	shown := whole[:min(len(whole), frontShown)]
 	for a := range t.champion {
 		if c := &t.champion[a]; c.verdict.Axes[a] > 0 && !contains(shown, c.candidate) {
@@ -112,7 +144,9 @@ func (s *Space) fill(ctx context.Context, r *Ranking, t *tally, o *Options, list
 		}
 	}
 	r.Front = results(shown)
-	judgeDraws(ctx, r.Front, style, d, o.Workers)
+	for i := range whole {
+		r.FrontAxes = append(r.FrontAxes, whole[i].verdict.Axes)
+	}
 	if len(r.Best) == 0 {
 		r.NearMisses = s.misses(ctx, t, d, o.Workers)
 	}

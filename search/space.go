@@ -41,8 +41,9 @@ type Space struct {
 	fitted     int64                    // candidates that fit
 	powertrain int64                    // motor, prop and pack that fit into some body, counted up to a bound
 
-	si    tables
-	notes []string
+	si     tables
+	gentle physics.Flying // the style's way of flying without its punches
+	notes  []string
 }
 
 // supply is a number of cells behind a kind of plug.
@@ -69,7 +70,7 @@ func NewSpace(ctx context.Context, p Problem, workers int) (*Space, error) {
 	if err := p.Style.Check(); err != nil {
 		return nil, fmt.Errorf("style %s: %w", p.Style.Name, err)
 	}
-	s := &Space{problem: p, workers: workersOr(workers)}
+	s := &Space{problem: p, workers: workersOr(workers), gentle: gentleFlying(&p.Style.Flying)}
 	var err error
 	if s.roles, err = wantedRoles(&p); err != nil {
 		return nil, err

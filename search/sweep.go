@@ -7,25 +7,28 @@ import (
 // sweepSize is how many candidates a generation spends on sweeping one gene.
 const sweepSize = 48
 
-// sweep is the local part of the search: of the best candidates, and of the best on each axis,
-// it takes one whose neighbours along some gene are unknown and proposes the nearest of them.
+// sweep is the local part of the search: it takes one of the best candidates, in turn the best of
+// all, of a size of prop or on an axis, whose neighbours along some gene are not all known, and
+// proposes the nearest of them.
 func (m *niched) sweep(pop *eaopt.Population) []candidate {
 	h := m.hunt
-	var from []candidate
-	for i := range h.best.list {
-		from = append(from, h.best.list[i].candidate)
-		if i == 3 {
-			break
-		}
-	}
 	turn := int(pop.Generations)
-	if n := len(h.champion); n > 0 && turn%3 == 0 {
-		if c := &h.champion[turn/3%n]; c.verdict.Axes[turn/3%n] > 0 {
-			from = append([]candidate{c.candidate}, from...)
+	var from []candidate
+	top := h.best.list[:min(len(h.best.list), 4)]
+	kinds := h.kindsBest()
+	switch turn % 4 {
+	case 1:
+		from = append(from, kinds[turn/4%len(kinds)].candidate)
+	case 3:
+		if c := &h.champion[turn/4%len(h.champion)]; c.verdict.Score > 0 {
+			from = append(from, c.candidate)
 		}
 	}
-	if len(from) == 0 && len(h.nearest) > 0 {
-		from = append(from, h.nearest[0].candidate)
+	for i := range top {
+		from = append(from, top[i].candidate)
+	}
+	for i := range kinds {
+		from = append(from, kinds[(turn+i)%len(kinds)].candidate)
 	}
 	for _, c := range from {
 		for g := range genes {

@@ -13,7 +13,7 @@ type tally struct {
 	evaluated int64
 	best      best
 	champion  [objective.AxisCount]scored // best on each axis, by that axis alone
-	front     front
+	front     frontier
 	fallen    [objective.RuleCount]int64 // candidates by the first rule that they break in the air
 	nearest   []scored                   // infeasible, least excess first
 }
@@ -48,4 +48,12 @@ func (t *tally) noteMiss(s *scored) {
 	i, _ := slices.BinarySearchFunc(t.nearest, s, func(have scored, s *scored) int { return order(&have, s) })
 	t.nearest = slices.Insert(t.nearest, i, *s)
 	t.nearest = t.nearest[:min(len(t.nearest), missCount)]
+}
+
+// top is the best score so far.
+func (t *tally) top() float64 {
+	if len(t.best.list) == 0 {
+		return 0
+	}
+	return t.best.list[0].verdict.Score
 }
