@@ -70,26 +70,32 @@ func (s *supply) duty(o operating) (float64, bool) {
 	return d, true
 }
 
-// fullThrottle is the static operating point at a duty.
+// fullThrottle is the static operating point at a duty: Newton's method on the margin, which falls
+// with speed from a positive value at rest to under 0 at the speed whose back-EMF takes all the
+// voltage. The slope takes the air's torque to go with the square of speed, and leaves out what
+// the resistances gain.
 func (c *Craft) fullThrottle(s *supply, duty float64) operating {
-	// The margin falls with speed from a positive value at rest to under 0 at the speed where the
-	// motor's back-EMF takes all the voltage.
 	high := duty * s.openV / c.Motor.TorqueConstantNmA
-	low := high * 1e-5 // the torque is all but gone there
-	margin := func(speed float64) float64 { return s.marginV(duty, c.turning(speed)) }
-	// The root mostly lies at 50 to 90 % of the no-load speed: narrow before the search.
-	a, b := 0.55*high, 0.85*high
-	fa, fb := margin(a), margin(b)
-	for fa < 0 && a > low {
-		b, fb = a, fa
-		a *= 0.6
-		fa = margin(a)
+	low, most := 0.0, high
+	speed := 0.7 * high
+	sag := s.rotors * s.resistanceOhm * busCurrentA(duty, duty)
+	for range 100 {
+		o := c.turning(speed)
+		margin := s.marginV(duty, o)
+		if margin > 0 {
+			low = speed
+		} else {
+			most = speed
+		}
+		air := math.Max(o.currentA-c.Motor.currentA(0, speed), 0)
+		next := speed + margin/(c.Motor.TorqueConstantNmA+(c.Motor.resistanceOhm(speed)+sag)*2*air/speed)
+		if !(next > low && next < most) {
+			next = (low + most) / 2
+		}
+		if math.Abs(next-speed) < 1e-5*high {
+			return c.turning(next)
+		}
+		speed = next
 	}
-	if fb > 0 {
-		a, fa = b, fb
-		b = high
-		fb = margin(b)
-	}
-	speed, _ := root(margin, a, fa, b, fb, 1e-7*high)
 	return c.turning(speed)
 }
