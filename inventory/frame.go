@@ -20,6 +20,9 @@ type Frame struct {
 	Ducted         bool        `yaml:"ducted"`
 	OpenSides      *bool       `yaml:"open_sides"`
 	Note           string      `yaml:"note" check:"also=notes|comment|remark,len=500"`
+
+	// Learned is what readings taught of it, and of the way of flying.
+	Learned Corrections `yaml:"-"`
 }
 
 // RotorCount is the number of rotors, 4 if the drawer does not say.
@@ -43,6 +46,9 @@ type Board struct {
 	Connector   Plug       `yaml:"connector" check:"also=plug,len=40"`
 	PowerW      *float64   `yaml:"power_w" check:"min=0,max=50,unit=W"`
 	Note        string     `yaml:"note" check:"also=notes|comment|remark,len=500"`
+
+	// Learned is what readings taught of it.
+	Learned Corrections `yaml:"-"`
 }
 
 // Role is what an extra is for.

@@ -95,6 +95,7 @@ func Mixed(a, b *Motor) (*Motor, error) {
 		}
 	}
 	m.Note = fmt.Sprintf("mixed set of %s (%s rpm/V) and %s (%s rpm/V), reckoned with the mean", a.ID, number(a.KV), b.ID, number(b.KV))
+	m.Learned = m.mixedCorrections()
 	return m, nil
 }
 

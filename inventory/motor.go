@@ -36,6 +36,8 @@ type Motor struct {
 	StatorDiameterMm, StatorHeightMm float64 `yaml:"-"`
 	// Mixed names the two kinds that a derived motor a~b is made of; nil for an owned kind.
 	Mixed *Mix `yaml:"-"`
+	// Learned is what readings taught of it.
+	Learned Corrections `yaml:"-"`
 }
 
 // MotorBench is one reading of a motor with a prop on a thrust stand.

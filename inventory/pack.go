@@ -29,4 +29,7 @@ type Pack struct {
 	Cycles             *int        `yaml:"cycles" check:"min=0,max=2000"`
 	SizeMm             *[3]float64 `yaml:"size_mm" check:"min=2,max=400,unit=mm"`
 	Note               string      `yaml:"note" check:"also=notes|comment|remark,len=500"`
+
+	// Learned is what readings taught of it.
+	Learned Corrections `yaml:"-"`
 }

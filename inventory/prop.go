@@ -45,6 +45,9 @@ type Prop struct {
 	Bench      []PropBench    `yaml:"bench"`
 	Note       string         `yaml:"note" check:"also=notes|comment|remark,len=500"`
 
+	// Learned is what readings taught of it.
+	Learned Corrections `yaml:"-"`
+
 	stand            []physics.BenchPoint // thrusts that it gave on the drawer's motors
 	benchDensityKgM3 float64              // air of its bench readings; 0 if there is no drawer
 }

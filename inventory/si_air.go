@@ -47,7 +47,7 @@ func gramsKg(massG *float64, law physics.Estimate) physics.Estimate {
 	return physics.GivenMass(*massG / 1000)
 }
 
-// Craft is the combination in SI numbers with a prop that was made from Prop.Spec in the air it
+// Craft is the combination in SI numbers with a prop that was made by Prop.Propeller in the air it
 // flies in, which also sets the pack's temperature. It fails if a part is missing or a number is
 // one that no craft can have.
 func (c *Combination) Craft(propeller *physics.Propeller) (physics.Craft, error) {
@@ -69,8 +69,9 @@ func Assemble(rotors int, propeller *physics.Propeller, motor *MotorSI, pack *Pa
 	c := physics.Craft{
 		Rotors: rotors, Propeller: *propeller, Motor: motor.Motor, Pack: pack.Pack, Board: body.Board, Connector: plug,
 		FrameKg: body.FrameMass.Value, ExtrasKg: body.ExtrasMass.Value, DragAreaM2: body.DragArea.Value, ElectronicsW: body.Power.Value,
-		FlyingFactor: 1,
+		FlyingFactor: body.FlyingFactor(),
 	}
+	c.Propeller.PowerFactor *= motor.PowerFactor()
 	// A plug's own resistance comes on top of the pack's leads.
 	c.Pack.LeadOhm += body.PlugOhm
 	u := &c.Uncertainty
@@ -97,5 +98,11 @@ func Assemble(rotors int, propeller *physics.Propeller, motor *MotorSI, pack *Pa
 	set(physics.ElectronicsPower, body.Power)
 	set(physics.ExtrasMass, body.ExtrasMass)
 	u.SharedSpread()
+	motor.Learned.spread(u, physics.RotorModel)
+	body.Learned.spread(u, physics.FlyingPower)
+	if _, ok := motor.Learned.For(physics.MotorSpeed); ok {
+		// What goes together is in Shared.
+		u.SpeedResistance = 0
+	}
 	return c
 }

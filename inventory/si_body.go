@@ -19,6 +19,7 @@ type BodySI struct {
 	DragArea   physics.Estimate // m²
 	Power      physics.Estimate // W, board and extras
 	PlugOhm    float64          // what the plugs between pack and board add
+	Learned    Corrections      // of the frame, in the figures above already but for FlyingPower
 }
 
 // Body converts frame, board and extras; with the pack's plug if there is a pack.
@@ -34,10 +35,22 @@ func (c *Combination) Body() BodySI {
 		power = append(power, e.power())
 	}
 	s.ExtrasMass, s.Power = total(masses), total(power)
+	s.Learned = c.Frame.Learned
+	c.Frame.Learned.apply(physics.FrameMass, &s.FrameMass)
+	c.Frame.Learned.apply(physics.DragArea, &s.DragArea)
+	c.Board.Learned.apply(physics.BoardMass, &s.BoardMass)
+	c.Board.Learned.apply(physics.ElectronicsPower, &s.Power)
+	s.Board.MassKg = s.BoardMass.Value
 	for _, p := range c.plugs() {
 		s.PlugOhm += plugOhm(p)
 	}
 	return s
+}
+
+// FlyingFactor is the factor on the power taken in flight that readings showed.
+func (s *BodySI) FlyingFactor() float64 {
+	k, _ := s.Learned.For(physics.FlyingPower)
+	return math.Exp(k.LnFactor)
 }
 
 // dragArea is given, or follows from the props that the frame is made for.

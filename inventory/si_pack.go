@@ -24,6 +24,9 @@ func (p *Pack) SI(temperatureK float64) PackSI {
 	}
 	s.Resistance.Value *= colder
 	s.Capacity = physics.LabelCapacity(capacityAh * 3600)
+	p.Learned.apply(physics.PackMass, &s.Mass)
+	p.Learned.apply(physics.PackResistance, &s.Resistance)
+	p.Learned.apply(physics.PackCapacity, &s.Capacity)
 	rating := p.DischargeC
 	if p.BurstC != nil {
 		rating = min(rating, *p.BurstC)

@@ -17,6 +17,7 @@ type MotorSI struct {
 	Loss       physics.Estimate // loss torque, N m
 	Mass       physics.Estimate // kg
 	Inertia    physics.Estimate // of the bell, kg m²
+	Learned    Corrections      // what readings taught of it, in the figures above already but for RotorModel
 }
 
 // SI converts the motor; what the drawer does not say is estimated from stator and kV.
@@ -38,6 +39,9 @@ func (m *Motor) SI() MotorSI {
 		TorqueConstantNmA: s.Speed.Value, WindingOhm: s.Resistance.Value, LossNm: s.Loss.Value,
 		BellInertiaKgM2: s.Inertia.Value, MassKg: s.Mass.Value, ResistanceFactor: 1,
 	}
+	if m.Learned != nil {
+		s.correct(m.Learned)
+	}
 	if m.MaxCurrentA != nil {
 		s.MaxCurrentA = *m.MaxCurrentA
 	}
@@ -45,6 +49,25 @@ func (m *Motor) SI() MotorSI {
 		s.Poles = *m.Poles
 	}
 	return s
+}
+
+// correct brings in what was learned.
+func (s *MotorSI) correct(learned Corrections) {
+	d := learned.deviation()
+	craft := physics.Craft{Motor: s.Motor}
+	craft = craft.Deviate(&d)
+	s.Motor, s.Learned = craft.Motor, learned
+	learned.apply(physics.MotorSpeed, &s.Speed)
+	learned.apply(physics.MotorResistance, &s.Resistance)
+	learned.apply(physics.MotorLoss, &s.Loss)
+	learned.apply(physics.MotorMass, &s.Mass)
+	s.Speed.Value = s.TorqueConstantNmA
+}
+
+// PowerFactor is the factor on the prop's torque that readings showed with this motor.
+func (s *MotorSI) PowerFactor() float64 {
+	k, _ := s.Learned.For(physics.RotorModel)
+	return math.Exp(k.LnFactor)
 }
 
 // Spec is what is known of the prop in SI numbers, for physics.NewPropeller: its label, what was

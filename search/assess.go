@@ -21,7 +21,7 @@ func Assess(ctx context.Context, p Problem, combinations []inventory.Combination
 		prop, ok := props[c.Prop]
 		if !ok {
 			var err error
-			if prop, err = physics.NewPropeller(c.Prop.Spec(), p.Air); err != nil {
+			if prop, err = c.Prop.Propeller(p.Air); err != nil {
 				return nil, fmt.Errorf("prop %s: %w", c.Prop.ID, err)
 			}
 			props[c.Prop] = prop

@@ -4,6 +4,7 @@ import (
 	"hash/fnv"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 
 	"partsaloft/inventory"
@@ -70,15 +71,15 @@ func (d *draws) deviations(c *inventory.Combination, u *physics.Uncertainty) []p
 	}
 	put(d.propNormals(c.Prop, u.SeriesShare), propInputs[:])
 	put(d.motorNormals(c.Motor), motorInputs[:])
-	put(d.normals("pack", c.Pack.ID, len(packInputs)), packInputs[:])
-	put(d.normals("frame", c.Frame.ID, len(frameInputs)), frameInputs[:])
-	put(d.normals("board", c.Board.ID, len(boardInputs)), boardInputs[:])
+	put(d.packNormals(c.Pack), packInputs[:])
+	put(d.frameNormals(c.Frame), frameInputs[:])
+	put(d.boardNormals(c.Board), boardInputs[:])
 	ids := make([]string, len(c.Extras))
 	for i, e := range c.Extras {
 		ids[i] = e.ID
 	}
 	put(d.normals("extras", strings.Join(ids, "+"), len(extrasInputs)), extrasInputs[:])
-	put(d.normals("all", "", len(allInputs)), allInputs[:])
+	put(d.learned(d.normals("all", "", len(allInputs)), allInputs[:], c.Frame.Learned), allInputs[:])
 
 	out := make([]physics.Deviation, d.n)
 	for s := range out {
@@ -93,7 +94,7 @@ func (d *draws) propNormals(p *inventory.Prop, share float64) []float64 {
 	width := len(propInputs)
 	own := d.normals("prop", p.ID, width)
 	if p.Series == "" || share == 0 {
-		return own
+		return d.learned(own, propInputs[:], p.Learned)
 	}
 	series := d.normals("series", p.Series, 2)
 	mixed := make([]float64, len(own))
@@ -103,19 +104,61 @@ func (d *draws) propNormals(p *inventory.Prop, share float64) []float64 {
 			mixed[s*width+i] = math.Sqrt(share)*series[s*2+i] + math.Sqrt(1-share)*own[s*width+i]
 		}
 	}
-	return mixed
+	return d.learned(mixed, propInputs[:], p.Learned)
 }
 
 // motorNormals of a mixed set are the mean of its kinds', brought back to unit variance.
 func (d *draws) motorNormals(m *inventory.Motor) []float64 {
 	width := len(motorInputs)
 	if m.Mixed == nil {
-		return d.normals("motor", m.ID, width)
+		return d.learned(d.normals("motor", m.ID, width), motorInputs[:], m.Learned)
 	}
 	a, b := d.normals("motor", m.Mixed.A.ID, width), d.normals("motor", m.Mixed.B.ID, width)
 	mixed := make([]float64, len(a))
 	for i := range mixed {
 		mixed[i] = (a[i] + b[i]) / math.Sqrt2
+	}
+	return d.learned(mixed, motorInputs[:], m.Learned)
+}
+
+func (d *draws) packNormals(p *inventory.Pack) []float64 {
+	return d.learned(d.normals("pack", p.ID, len(packInputs)), packInputs[:], p.Learned)
+}
+
+func (d *draws) frameNormals(f *inventory.Frame) []float64 {
+	return d.learned(d.normals("frame", f.ID, len(frameInputs)), frameInputs[:], f.Learned)
+}
+
+func (d *draws) boardNormals(b *inventory.Board) []float64 {
+	return d.learned(d.normals("board", b.ID, len(boardInputs)), boardInputs[:], b.Learned)
+}
+
+// learned gives the numbers of inputs that readings told of what they have in common with other
+// corrections.
+func (d *draws) learned(own []float64, inputs []physics.Input, corrections inventory.Corrections) []float64 {
+	if corrections == nil {
+		return own
+	}
+	mixed := slices.Clone(own)
+	width := len(inputs)
+	for i, input := range inputs {
+		k, ok := corrections.For(input)
+		if !ok || len(k.Shared) == 0 {
+			continue
+		}
+		apart := 1.0
+		for _, share := range k.Shared {
+			apart -= share * share
+		}
+		apart = math.Sqrt(math.Max(apart, 0))
+		common := d.normals("learned", "", len(k.Shared))
+		for s := range d.n {
+			x := apart * own[s*width+i]
+			for j, share := range k.Shared {
+				x += share * common[s*len(k.Shared)+j]
+			}
+			mixed[s*width+i] = x
+		}
 	}
 	return mixed
 }

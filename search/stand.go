@@ -37,7 +37,7 @@ func standCraft(m *inventory.Motor, propeller *physics.Propeller) physics.Craft 
 // PredictStand predicts what a motor with a prop shows on a thrust stand, at every voltage (at the
 // ESC, without sag) and every throttle.
 func PredictStand(m *inventory.Motor, p *inventory.Prop, air physics.Air, voltsV, throttles []float64, o Options) ([]StandValue, error) {
-	propeller, err := physics.NewPropeller(p.Spec(), air)
+	propeller, err := p.Propeller(air)
 	if err != nil {
 		return nil, err
 	}
@@ -63,7 +63,7 @@ func PredictStand(m *inventory.Motor, p *inventory.Prop, air physics.Air, voltsV
 
 // PredictProp predicts a prop alone, at every speed and every airspeed along its axis.
 func PredictProp(p *inventory.Prop, air physics.Air, speedsRadS, airspeedsMS []float64, o Options) ([]PropValue, error) {
-	propeller, err := physics.NewPropeller(p.Spec(), air)
+	propeller, err := p.Propeller(air)
 	if err != nil {
 		return nil, err
 	}

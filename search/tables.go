@@ -14,6 +14,7 @@ import (
 type tables struct {
 	propellers []*physics.Propeller // by prop; nil for one that fits nowhere
 	motors     []physics.Motor
+	powers     []float64 // factors on the prop's torque, by motor
 	packs      []physics.Pack
 	bodies     [][]frameSet // by body and supply
 }
@@ -27,6 +28,7 @@ type frameSet struct {
 	dragAreaM2        float64
 	electronicsW      float64
 	plugOhm           float64
+	flyingFactor      float64
 }
 
 // convert computes the props' surfaces and all parts in SI numbers.
@@ -50,7 +52,9 @@ func (s *Space) convert(ctx context.Context) error {
 		return err
 	}
 	for _, m := range s.motors {
-		t.motors = append(t.motors, m.SI().Motor)
+		si := m.SI()
+		t.motors = append(t.motors, si.Motor)
+		t.powers = append(t.powers, si.PowerFactor())
 	}
 	for _, k := range s.packs {
 		t.packs = append(t.packs, k.SI(s.problem.Air.TemperatureK).Pack)
@@ -66,7 +70,7 @@ func (s *Space) convert(ctx context.Context) error {
 				Frame: s.frames[b.frame], Board: s.boards[b.board], Extras: with, Pack: s.packs[slices.Index(s.supplyOf, v)],
 			}
 			si := c.Body()
-			row[v] = frameSet{c.Rotors(), si.Board, c.Connector(), si.FrameMass.Value, si.ExtrasMass.Value, si.DragArea.Value, si.Power.Value, si.PlugOhm}
+			row[v] = frameSet{c.Rotors(), si.Board, c.Connector(), si.FrameMass.Value, si.ExtrasMass.Value, si.DragArea.Value, si.Power.Value, si.PlugOhm, si.FlyingFactor()}
 		}
 		t.bodies = append(t.bodies, row)
 	}
@@ -74,7 +78,7 @@ func (s *Space) convert(ctx context.Context) error {
 }
 
 func (s *Space) propeller(p *inventory.Prop) (*physics.Propeller, error) {
-	made, err := physics.NewPropeller(p.Spec(), s.problem.Air)
+	made, err := p.Propeller(s.problem.Air)
 	if err != nil {
 		return nil, fmt.Errorf("prop %s: %w", p.ID, err)
 	}
@@ -88,8 +92,9 @@ func (s *Space) craft(c candidate) physics.Craft {
 	craft := physics.Craft{
 		Rotors: b.rotors, Propeller: *t.propellers[c.prop], Motor: t.motors[c.motor], Pack: t.packs[c.pack], Board: b.board,
 		Connector: b.connector, FrameKg: b.frameKg, ExtrasKg: b.extrasKg, DragAreaM2: b.dragAreaM2, ElectronicsW: b.electronicsW,
-		FlyingFactor: 1,
+		FlyingFactor: b.flyingFactor,
 	}
+	craft.Propeller.PowerFactor *= t.powers[c.motor]
 	craft.Pack.LeadOhm += b.plugOhm
 	return craft
 }

@@ -147,7 +147,7 @@ func (p *Problem) changed(c *inventory.Combination, change *Change) (variant, er
 	if err != nil {
 		return v, err
 	}
-	if v.Craft, err = v.Combination.Craft(propeller); err != nil {
+	if v.Craft, err = v.Combination.Craft(c.Prop.Corrected(propeller)); err != nil {
 		return v, err
 	}
 	if change.Craft != nil {

@@ -168,12 +168,12 @@ func measurables(d *draws, a, b *Result) []measurable {
 		motor := d.motorNormals(c.Motor)
 		add(Weigh, inventory.KindMotor, c.Motor.ID, motor, motorInputs[:], scaleResolves, physics.MotorMass)
 		add(BenchMotor, inventory.KindMotor, c.Motor.ID, motor, motorInputs[:], meterResolves, physics.MotorSpeed, physics.MotorResistance, physics.MotorLoss, physics.RotorModel)
-		pack := d.normals("pack", c.Pack.ID, len(packInputs))
+		pack := d.packNormals(c.Pack)
 		add(Weigh, inventory.KindPack, c.Pack.ID, pack, packInputs[:], scaleResolves, physics.PackMass)
 		add(MeasureResistance, inventory.KindPack, c.Pack.ID, pack, packInputs[:], meterResolves, physics.PackResistance)
 		add(MeasureCapacity, inventory.KindPack, c.Pack.ID, pack, packInputs[:], meterResolves, physics.PackCapacity)
-		add(Weigh, inventory.KindFrame, c.Frame.ID, d.normals("frame", c.Frame.ID, len(frameInputs)), frameInputs[:], scaleResolves, physics.FrameMass)
-		add(Weigh, inventory.KindBoard, c.Board.ID, d.normals("board", c.Board.ID, len(boardInputs)), boardInputs[:], scaleResolves, physics.BoardMass)
+		add(Weigh, inventory.KindFrame, c.Frame.ID, d.frameNormals(c.Frame), frameInputs[:], scaleResolves, physics.FrameMass)
+		add(Weigh, inventory.KindBoard, c.Board.ID, d.boardNormals(c.Board), boardInputs[:], scaleResolves, physics.BoardMass)
 	}
 	return list
 }

@@ -1,0 +1,167 @@
+package inventory
+
+import (
+	"math"
+
+	"partsaloft/physics"
+)
+
+// Correction is what readings taught of one uncertain input of a part: its factor is e to the
+// power of LnFactor on what the part's figures say, known to LnSD.
+type Correction struct {
+	Input          physics.Input
+	LnFactor, LnSD float64
+	// Measured says that the readings took away so much of the doubt that the figure counts as
+	// measured; else its basis stays.
+	Measured bool
+	// Shared says how the error goes together with those of other corrections: it is the sum of
+	// standard normal numbers that all corrections have in common, weighted by Shared, times LnSD,
+	// and of a number of its own where Shared is shorter than one.
+	Shared []float64
+}
+
+// Corrections are those of one part, by input. A part without any has nil.
+type Corrections []Correction
+
+// For is the correction of an input.
+func (c Corrections) For(input physics.Input) (Correction, bool) {
+	for i := range c {
+		if c[i].Input == input {
+			return c[i], true
+		}
+	}
+	return Correction{}, false
+}
+
+// Sum is the correction of a sum of errors that have the same input: that of c, times its weight,
+// and those of others. An error that was not corrected has no Shared.
+func (c Correction) Sum(weight float64, others ...Correction) Correction {
+	sum := Correction{Input: c.Input, Measured: true}
+	var shared []float64
+	var own float64
+	put := func(k *Correction, weight float64) {
+		sum.LnFactor += weight * k.LnFactor
+		sum.Measured = sum.Measured && k.Measured
+		if shared == nil && k.Shared != nil {
+			shared = make([]float64, len(k.Shared))
+		}
+		together := 0.0
+		for i, s := range k.Shared {
+			shared[i] += weight * k.LnSD * s
+			together += s * s
+		}
+		own += weight * k.LnSD * weight * k.LnSD * math.Max(1-together, 0)
+	}
+	put(&c, weight)
+	for i := range others {
+		put(&others[i], weight)
+	}
+	variance := own
+	for _, s := range shared {
+		variance += s * s
+	}
+	sum.LnSD = math.Sqrt(variance)
+	if sum.LnSD > 0 {
+		for i := range shared {
+			shared[i] /= sum.LnSD
+		}
+	}
+	sum.Shared = shared
+	return sum
+}
+
+// mixedCorrections of a set of motors are the mean of its two kinds', where one that was not
+// corrected counts with the set's own doubt.
+func (m *Motor) mixedCorrections() Corrections {
+	a, b := m.Mixed.A.Learned, m.Mixed.B.Learned
+	if a == nil && b == nil {
+		return nil
+	}
+	si := m.SI()
+	u := Assemble(1, &physics.Propeller{}, &si, &PackSI{}, &BodySI{}, physics.Connector{}).Uncertainty
+	var list Corrections
+	for i := range physics.InputCount {
+		first, okA := a.For(i)
+		second, okB := b.For(i)
+		if !okA && !okB {
+			continue
+		}
+		unknown := Correction{Input: i, LnSD: u.LnSD[i]}
+		if !okA {
+			first = unknown
+		}
+		if !okB {
+			second = unknown
+		}
+		// The set has half of the variance of any motor to itself.
+		apart := unknown
+		apart.LnSD *= math.Sqrt2
+		list = append(list, first.Sum(0.5, second, apart))
+	}
+	return list
+}
+
+// apply multiplies an estimate by what was learned of an input and narrows it.
+func (c Corrections) apply(input physics.Input, e *physics.Estimate) {
+	k, ok := c.For(input)
+	if !ok {
+		return
+	}
+	e.Value *= math.Exp(k.LnFactor)
+	e.LnSD = k.LnSD
+	if k.Measured {
+		e.Basis = physics.Measured
+	}
+}
+
+// deviation is the logarithm of the learned factors.
+func (c Corrections) deviation() physics.Deviation {
+	var d physics.Deviation
+	for i := range c {
+		d[c[i].Input] = c[i].LnFactor
+	}
+	return d
+}
+
+// spread sets what is left of the doubt of inputs that no estimate carries.
+func (c Corrections) spread(u *physics.Uncertainty, inputs ...physics.Input) {
+	for _, input := range inputs {
+		if k, ok := c.For(input); ok {
+			u.LnSD[input] = k.LnSD
+			if k.Measured {
+				u.Basis[input] = physics.Measured
+			}
+		}
+	}
+}
+
+// Propeller makes the prop for one state of air, with what was learned of it.
+func (p *Prop) Propeller(air physics.Air) (*physics.Propeller, error) {
+	made, err := physics.NewPropeller(p.Spec(), air)
+	if err != nil {
+		return nil, err
+	}
+	return p.Corrected(made), nil
+}
+
+// Corrected is a propeller made from the prop's Spec, or from a changed one, with what was learned
+// of the prop.
+func (p *Prop) Corrected(made *physics.Propeller) *physics.Propeller {
+	if p.Learned == nil {
+		return made
+	}
+	d := p.Learned.deviation()
+	craft := physics.Craft{Propeller: *made}
+	craft = craft.Deviate(&d)
+	corrected := craft.Propeller
+	u := &corrected.Uncertainty
+	p.Learned.apply(physics.PropThrust, &u.Thrust)
+	p.Learned.apply(physics.PropPower, &u.Power)
+	p.Learned.apply(physics.PropZeroThrust, &u.ZeroThrust)
+	p.Learned.apply(physics.PropMass, &u.Mass)
+	if _, ok := p.Learned.For(physics.PropThrust); ok {
+		// What goes together is in Shared.
+		u.ThrustPower, u.SeriesShare = 0, 0
+	}
+	return &corrected
+}
