@@ -105,8 +105,9 @@ func (s *Space) corner(b *branch, light bool) physics.Craft {
 	c := physics.Craft{
 		Rotors: f.rotors, Propeller: *s.si.propellers[b.prop], Motor: s.si.motors[b.motor], Pack: s.si.packs[k.first],
 		Board:   physics.Board{ContinuousA: f.burstA.high, BurstA: f.burstA.high * limits},
-		FrameKg: end(f.massKg), DragAreaM2: f.dragM2.low, ElectronicsW: end(f.watts), FlyingFactor: 1,
+		FrameKg: end(f.massKg), DragAreaM2: f.dragM2.low, ElectronicsW: end(f.watts), FlyingFactor: f.flying.low,
 	}
+	c.Propeller.PowerFactor *= s.si.powers[b.motor]
 	if !math.IsInf(f.peakA.high, 1) {
 		c.Connector.PeakA = f.peakA.high * limits
 	}

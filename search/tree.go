@@ -92,7 +92,7 @@ func (s *Space) growPacks(packs []int32) *tree[packRanges] {
 // rotors. An unknown or advisory rating of a plug is infinite.
 type bodyRanges struct {
 	massKg, dragM2, watts, plugOhm span
-	burstA, peakA                  span
+	burstA, peakA, flying          span // flying: factor on the power taken in flight
 	rotors                         int
 }
 
@@ -101,7 +101,7 @@ func (s *Space) growBodies(bodies []int32, supply int) *tree[bodyRanges] {
 		f := &s.si.bodies[b][supply]
 		return []float64{2 * math.Log(f.massKg()), math.Log(f.dragAreaM2), 0.5 * math.Log(f.board.BurstA)}
 	}, func(list []int32) bodyRanges {
-		r := bodyRanges{noSpan(), noSpan(), noSpan(), noSpan(), noSpan(), noSpan(), s.si.bodies[list[0]][supply].rotors}
+		r := bodyRanges{noSpan(), noSpan(), noSpan(), noSpan(), noSpan(), noSpan(), noSpan(), s.si.bodies[list[0]][supply].rotors}
 		for _, b := range list {
 			f := &s.si.bodies[b][supply]
 			r.massKg.take(f.massKg())
@@ -109,6 +109,7 @@ func (s *Space) growBodies(bodies []int32, supply int) *tree[bodyRanges] {
 			r.watts.take(f.electronicsW)
 			r.plugOhm.take(f.plugOhm)
 			r.burstA.take(f.board.BurstA)
+			r.flying.take(f.flyingFactor)
 			peak := f.connector.PeakA
 			if peak == 0 || f.connector.Advisory {
 				peak = math.Inf(1)
