@@ -2,69 +2,13 @@ package learn
 
 import (
 	"fmt"
-	"maps"
 	"math"
-	"slices"
 	"strings"
 
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 	"partsaloft/physics"
 )
-
-// Ways are the ways of flying that an entry's flown can name, beside hover, cruise and hard.
-type Ways map[string]physics.Flying
-
-// The ways of flying that need no style.
-const (
-	wayHover  = "hover"
-	wayCruise = "cruise"
-	wayHard   = "hard"
-)
-
-// named is the way of flying of a name, with the name under which it is learned: ways with the
-// same segments are one.
-func (w Ways) named(name string) (physics.Flying, string, bool) {
-	f, ok := w.flying(name)
-	if !ok {
-		return f, "", false
-	}
-	return f, w.Canonical(name, &f), true
-}
-
-func (w Ways) flying(name string) (physics.Flying, bool) {
-	switch name {
-	case wayHover:
-		return physics.Flying{Segments: hovering()}, true
-	case wayCruise:
-		return physics.Flying{Segments: physics.EasySegments()}, true
-	case wayHard:
-		return physics.Flying{Segments: physics.HardSegments()}, true
-	}
-	f, ok := w[name]
-	return f, ok
-}
-
-// Canonical is the name under which a way of flying is learned: the first of hover, cruise, hard
-// and the others by name that has the same segments.
-func (w Ways) Canonical(name string, f *physics.Flying) string {
-	for _, other := range w.names() {
-		if g, _ := w.flying(other); slices.Equal(g.Segments, f.Segments) {
-			return other
-		}
-	}
-	return name
-}
-
-func (w Ways) names() []string {
-	names := []string{wayHover, wayCruise, wayHard}
-	for _, name := range slices.Sorted(maps.Keys(w)) {
-		if !slices.Contains(names, name) {
-			names = append(names, name)
-		}
-	}
-	return names
-}
 
 // gathered is a drawer's log and benches as a model.
 type gathered struct {
@@ -73,9 +17,10 @@ type gathered struct {
 	ways    Ways
 	entries []source // by subject
 	props   map[propIn]*physics.Propeller
-	weighed map[string]bool // frames of crafts that were weighed
-	loose   map[string]float64
-	shown   []shown // what may be learned of each part
+	weighed map[string]bool    // frames of crafts that were weighed
+	loose   map[string]float64 // spread of a frame's mass by what its craft weighs beyond its parts
+	power   map[string]float64 // spread of the electronics' power with a board, extras included
+	shown   []shown            // what may be learned of each part
 	before  *posterior
 	faults  inventory.Faults
 }
@@ -95,7 +40,7 @@ type propIn struct {
 }
 
 func gather(d *inventory.Drawer, ways Ways) (*gathered, error) {
-	g := &gathered{model: model{weight: 1}, drawer: d, ways: ways, props: map[propIn]*physics.Propeller{}, weighed: map[string]bool{}, loose: map[string]float64{}}
+	g := &gathered{model: model{weight: 1}, drawer: d, ways: ways, props: map[propIn]*physics.Propeller{}, weighed: map[string]bool{}, loose: map[string]float64{}, power: map[string]float64{}}
 	for i := range d.Log {
 		if d.Log[i].AllUpG != nil {
 			g.weighed[d.Log[i].Parts.Frame] = true
@@ -249,11 +194,14 @@ func (g *gathered) rows(c *inventory.Combination, craft *physics.Craft, way stri
 	g.own(&u, inventory.KindPack, c.Pack.ID, packInputs[:])
 	g.own(&u, inventory.KindFrame, c.Frame.ID, frameInputs[:])
 	g.own(&u, inventory.KindBoard, c.Board.ID, boardInputs[:])
-	g.own(&u, KindExtras, strings.Join(c.Parts().Extras, "+"), []physics.Input{physics.ExtrasMass})
+	g.own(&u, KindExtras, extrasOf(c), []physics.Input{physics.ExtrasMass})
 	if way != "" && way != wayHover {
 		g.flying(&u, way, c.Frame.ID)
 	}
 	r := u.spread(&craft.Uncertainty)
+	if _, ok := g.power[c.Board.ID]; !ok {
+		g.power[c.Board.ID] = craft.Uncertainty.LnSD[physics.ElectronicsPower]
+	}
 	if g.weighed[c.Frame.ID] {
 		if _, ok := g.loose[c.Frame.ID]; !ok {
 			g.loose[c.Frame.ID] = looseShare * craft.MassKg() / craft.FrameKg
@@ -262,6 +210,9 @@ func (g *gathered) rows(c *inventory.Combination, craft *physics.Craft, way stri
 	}
 	return r
 }
+
+// extrasOf names the set of extras of a combination.
+func extrasOf(c *inventory.Combination) string { return strings.Join(c.Parts().Extras, "+") }
 
 // stand adds a row of a motor's bench. Its thrust counts only without its rpm: with it, the prop
 // has it already.

@@ -255,8 +255,7 @@ func (g *gathered) rowsOfParts() ([]shown, error) {
 	return list, nil
 }
 
-// bodies are the rows of frames and boards. A board's power is that of its bare self; extras add
-// theirs to what the craft takes and dilute its doubt.
+// bodies are the rows of frames and boards; the power of a board is that of its craft's electronics.
 func (g *gathered) bodies(hit func(inventory.Kind, string) bool, put func(inventory.Kind, string, *rows)) {
 	for i := range g.drawer.Frames {
 		f := &g.drawer.Frames[i]
@@ -287,7 +286,7 @@ func (g *gathered) bodies(hit func(inventory.Kind, string) bool, put func(invent
 		body := c.Body()
 		spread := physics.Uncertainty{}
 		spread.SharedSpread()
-		spread.LnSD[physics.BoardMass], spread.LnSD[physics.ElectronicsPower] = body.BoardMass.LnSD, body.Power.LnSD
+		spread.LnSD[physics.BoardMass], spread.LnSD[physics.ElectronicsPower] = body.BoardMass.LnSD, g.power[b.ID]
 		r := u.spread(&spread)
 		put(inventory.KindBoard, b.ID, &r)
 	}

@@ -1,0 +1,245 @@
+package learn
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"gonum.org/v1/gonum/mat"
+
+	"partsaloft/inventory"
+	"partsaloft/inventory/strict"
+)
+
+// fileVersion rises when a learned file changes its form.
+const fileVersion = 1
+
+// leastWritten is the least correlation that a learned file holds.
+const leastWritten = 0.02
+
+const fileHead = `# What was learned from the log of %s: factors on what the figures of its parts say, with the doubt
+# (a relative standard deviation) before and after, and which of them err together. Written by
+# learn; every command takes it through --learned, or finds it beside the drawer. When a part's own
+# figures change it no longer holds: run learn again.
+`
+
+// YAML is the content of a learned file: the same bytes for the same drawer, log and version.
+func (l *Learned) YAML() []byte {
+	var b bytes.Buffer
+	fmt.Fprintf(&b, fileHead, strings.Map(func(r rune) rune {
+		if strconv.IsPrint(r) {
+			return r
+		}
+		return '?'
+	}, l.Drawer))
+	fmt.Fprintf(&b, "schema_version: %d\ntool_version: %s\ndrawer: %s\n", fileVersion, quote(l.Version), quote(l.Drawer))
+	list(&b, "from", len(l.From), func(i int) {
+		f := &l.From[i]
+		b.WriteString("  - {")
+		if f.Entry > 0 {
+			fmt.Fprintf(&b, "entry: %d, ", f.Entry)
+			if f.Date != "" {
+				fmt.Fprintf(&b, "date: %s, ", quote(f.Date))
+			}
+		} else {
+			fmt.Fprintf(&b, "bench: %s, ", quote(f.What))
+		}
+		keys := make([]string, len(f.Readings))
+		for k, key := range f.Readings {
+			keys[k] = string(key)
+		}
+		fmt.Fprintf(&b, "readings: [%s]}\n", strings.Join(keys, ", "))
+	})
+	list(&b, "parts", len(l.Parts), func(i int) {
+		p := &l.Parts[i]
+		fmt.Fprintf(&b, "  - kind: %s\n    id: %s\n    figures: %s\n    changes:\n", p.Kind, quote(p.ID), quote(p.Figures))
+		for j := range p.Changes {
+			c := &p.Changes[j]
+			fmt.Fprintf(&b, "      - {input: %s, factor: %s, doubt_before_pct: %s, doubt_after_pct: %s, readings: %d}\n",
+				nameOf(p.Kind, c.Input).key, digits(c.Factor(), 6), digits(100*c.LnSDBefore, 5), digits(100*c.LnSDAfter, 5), c.Readings)
+		}
+	})
+	labels := l.labels()
+	var pairs [][2]int
+	for i := range labels {
+		for j := i + 1; j < len(labels); j++ {
+			if math.Abs(l.Correlation.At(i, j)) >= leastWritten {
+				pairs = append(pairs, [2]int{i, j})
+			}
+		}
+	}
+	list(&b, "together", len(pairs), func(k int) {
+		i, j := pairs[k][0], pairs[k][1]
+		fmt.Fprintf(&b, "  - {a: %s, b: %s, correlation: %s}\n", quote(labels[i]), quote(labels[j]), strconv.FormatFloat(l.Correlation.At(i, j), 'f', 4, 64))
+	})
+	return b.Bytes()
+}
+
+// list writes a key with n entries, or an empty list.
+func list(b *bytes.Buffer, key string, n int, entry func(i int)) {
+	if n == 0 {
+		fmt.Fprintf(b, "%s: []\n", key)
+		return
+	}
+	fmt.Fprintf(b, "%s:\n", key)
+	for i := range n {
+		entry(i)
+	}
+}
+
+// quote writes a text as a double-quoted YAML scalar.
+func quote(s string) string { return strconv.Quote(s) }
+
+func digits(x float64, n int) string {
+	y, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', n, 64), 64)
+	return strconv.FormatFloat(y, 'f', -1, 64)
+}
+
+// labels name every change: kind, id, input.
+func (l *Learned) labels() []string {
+	var names []string
+	for i := range l.Parts {
+		for j := range l.Parts[i].Changes {
+			names = append(names, fmt.Sprintf("%s %s %s", l.Parts[i].Kind, l.Parts[i].ID, nameOf(l.Parts[i].Kind, l.Parts[i].Changes[j].Input).key))
+		}
+	}
+	return names
+}
+
+// written is a learned file as read.
+type written struct {
+	SchemaVersion int               `yaml:"schema_version" check:"required,min=1,max=1000"`
+	ToolVersion   string            `yaml:"tool_version" check:"required,len=40"`
+	Drawer        string            `yaml:"drawer" check:"required,len=300"`
+	From          []writtenFrom     `yaml:"from"`
+	Parts         []writtenPart     `yaml:"parts"`
+	Together      []writtenTogether `yaml:"together" check:"items=0..200000"`
+}
+
+type writtenFrom struct {
+	strict.Origin
+	Entry    int      `yaml:"entry" check:"min=1,max=100000"`
+	Date     string   `yaml:"date" check:"len=10"`
+	Bench    string   `yaml:"bench" check:"len=300"`
+	Readings []string `yaml:"readings"`
+}
+
+type writtenPart struct {
+	strict.Origin
+	Kind    string          `yaml:"kind" check:"required,oneof=motor|prop|pack|frame|board|flying"`
+	ID      string          `yaml:"id" check:"required,len=129"`
+	Figures string          `yaml:"figures" check:"required,len=2000"`
+	Changes []writtenChange `yaml:"changes" check:"required,items=1..20"`
+}
+
+type writtenChange struct {
+	strict.Origin
+	Input         string  `yaml:"input" check:"required"`
+	Factor        float64 `yaml:"factor" check:"required,min=0.02,max=50"`
+	DoubtBefore   float64 `yaml:"doubt_before_pct" check:"required,over=0,max=300,unit=%"`
+	DoubtAfter    float64 `yaml:"doubt_after_pct" check:"required,over=0,max=300,unit=%"`
+	ReadingsCount int     `yaml:"readings" check:"min=0,max=1000000"`
+}
+
+type writtenTogether struct {
+	strict.Origin
+	A           string  `yaml:"a" check:"required,len=200"`
+	B           string  `yaml:"b" check:"required,len=200"`
+	Correlation float64 `yaml:"correlation" check:"required,min=-1,max=1"`
+}
+
+// ReadFile reads a learned file. The error is an inventory.Faults that holds every fault at once.
+func ReadFile(path string) (*Learned, error) {
+	var w written
+	return w.learned(strict.ReadFile(path, &w))
+}
+
+// Read reads a learned file; name stands for it in messages.
+func Read(name string, r io.Reader) (*Learned, error) {
+	var w written
+	return w.learned(strict.Read(name, r, &w))
+}
+
+func (w *written) learned(doc *strict.Document) (*Learned, error) {
+	if doc.Err() == nil && w.SchemaVersion != fileVersion {
+		doc.Fault("schema_version", "is %d, this program reads %d; run learn again", w.SchemaVersion, fileVersion)
+	}
+	l := &Learned{Drawer: w.Drawer, Version: w.ToolVersion}
+	for i := range w.From {
+		f := From{Entry: w.From[i].Entry, Date: w.From[i].Date, What: w.From[i].Bench}
+		for _, key := range w.From[i].Readings {
+			f.Readings = append(f.Readings, Key(key))
+		}
+		l.From = append(l.From, f)
+	}
+	seen := map[string]bool{}
+	for i := range w.Parts {
+		p := &w.Parts[i]
+		part := Part{Kind: inventory.Kind(p.Kind), ID: p.ID, Figures: p.Figures}
+		for j := range p.Changes {
+			c := &p.Changes[j]
+			input, ok := inputOf(part.Kind, c.Input)
+			if !ok && doc.Sound(c.Path) {
+				doc.Fault(c.Path+".input", "a %s has no %s to learn; run learn again", p.Kind, strict.Show(c.Input))
+			}
+			label := fmt.Sprintf("%s %s %s", p.Kind, p.ID, c.Input)
+			if seen[label] && doc.Sound(c.Path) {
+				doc.Fault(c.Path, "%s stands in the file already; keep one", strict.Show(label))
+			}
+			seen[label] = true
+			part.Changes = append(part.Changes, Change{input, math.Log(c.Factor), c.DoubtBefore / 100, c.DoubtAfter / 100, c.ReadingsCount})
+		}
+		l.Parts = append(l.Parts, part)
+	}
+	if err := doc.Err(); err != nil {
+		return nil, err
+	}
+	w.correlate(doc, l)
+	if err := doc.Err(); err != nil {
+		return nil, err
+	}
+	return l, nil
+}
+
+// correlate fills in the correlations.
+func (w *written) correlate(doc *strict.Document, l *Learned) {
+	labels := l.labels()
+	if len(labels) > 0 {
+		l.Correlation = mat.NewSymDense(len(labels), nil)
+	}
+	place := make(map[string]int, len(labels))
+	for i, label := range labels {
+		place[label] = i
+		l.Correlation.SetSym(i, i, 1)
+	}
+	for i := range w.Together {
+		t := &w.Together[i]
+		a, okA := place[t.A]
+		b, okB := place[t.B]
+		switch {
+		case !okA || !okB:
+			missing := t.A
+			if okA {
+				missing = t.B
+			}
+			doc.Fault(t.Path, "%s stands under no part; run learn again", strict.Show(missing))
+		case a == b:
+			doc.Fault(t.Path, "joins %s to itself; run learn again", strict.Show(t.A))
+		default:
+			l.Correlation.SetSym(a, b, t.Correlation)
+		}
+	}
+}
+
+// Of is the part of a kind and id, nil if nothing was learned of it.
+func (l *Learned) Of(kind inventory.Kind, id string) *Part {
+	i := slices.IndexFunc(l.Parts, func(p Part) bool { return p.Kind == kind && p.ID == id })
+	if i < 0 {
+		return nil
+	}
+	return &l.Parts[i]
+}
