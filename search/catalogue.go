@@ -1,0 +1,259 @@
+package search
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+// Bound is a figure that whoever reads a catalogue may limit, on one side and in whole steps, of
+// which PerUnit make one unit of the figure: 10 for tenths.
+type Bound struct {
+	Quantity physics.Quantity
+	AtMost   bool
+	PerUnit  int
+}
+
+// Steps is the tightest limit that a performance keeps, in steps. The limit k steps stands for the
+// number k/PerUnit, exactly as that number is read from text, so that comparing steps is the same
+// as comparing figures. An undefined figure keeps no limit.
+func (b *Bound) Steps(p *physics.Performance) int32 {
+	const most = 1 << 30
+	side := 1.0
+	if !b.AtMost {
+		side = -1
+	}
+	si, why := p.Get(b.Quantity)
+	if why != physics.Defined {
+		return int32(side * math.MaxInt32)
+	}
+	// Mirrored, at least is at most.
+	value, unit := side*objective.FigureOf(b.Quantity).FromSI(si), float64(b.PerUnit)
+	k := math.Ceil(value * unit)
+	for (k-1)/unit >= value {
+		k--
+	}
+	for k/unit < value {
+		k++
+	}
+	return int32(side * math.Max(-most, math.Min(k, most)))
+}
+
+// CatalogueOptions say what a catalogue holds; the Top of Options is how many of the first entries
+// at the opening get their intervals from draws.
+type CatalogueOptions struct {
+	Options
+	Bounds []Bound
+	// Opening are the limits that are set to begin with, in steps, one a bound; nil means none.
+	Opening []*int32
+	Rows    int // most entries; 0 means 24 000
+	Details int // most results among them; 0 means 3000
+}
+
+const (
+	defaultRows    = 24_000
+	defaultDetails = 3_000
+	// catalogueWhole is the number of fitted candidates up to which a catalogue looks at each by
+	// itself, catalogueMost that up to which it does when told to.
+	catalogueWhole = 400_000
+	catalogueMost  = 5_000_000
+	// catalogueEvals is the budget of a genetic search for a catalogue.
+	catalogueEvals = 100_000
+)
+
+// Entry is one feasible combination of a catalogue.
+type Entry struct {
+	Combination inventory.Combination
+	Axes        objective.Axes
+	Steps       []int32 // by bound
+	// Result is the prediction in full; nil for an entry that few weights and limits bring to the
+	// top. Its intervals follow from moving each uncertain input by itself (see spread), those of
+	// the first entries at the opening from draws.
+	Result *Result
+
+	found scored
+}
+
+// Catalogue holds the feasible combinations of a drawer that matter for any weights and limits.
+type Catalogue struct {
+	Method, Why string
+	// Candidates is the size of the space, Fitted how many go together, Feasible how many of those
+	// looked at break no rule.
+	Candidates, Fitted, Evaluated, Feasible int64
+	// Proven says that every candidate that fits was looked at. Then the best of the drawer for any
+	// weights and any limits on the bounds is among the entries, or scores at most Loss, a share,
+	// more than the best entry.
+	Proven bool
+	Loss   float64
+	// Complete is how many of the first places at the opening weights and limits the entries hold
+	// without a gap.
+	Complete   int64
+	Infeasible []ReasonCount
+	// Entries are the best first at the opening weights, whatever the limits.
+	Entries []Entry
+	Notes   []string
+}
+
+// Catalogue looks at every candidate that fits, or at what a genetic search finds where there are
+// too many, and keeps what can be the best for some weights and limits. The style of the problem
+// must carry no limits on the bounds beyond those that are never to be moved. It fails when the
+// context ends. Nothing feasible is no error.
+func (s *Space) Catalogue(ctx context.Context, o CatalogueOptions) (*Catalogue, error) {
+	o.Workers = workersOr(o.Workers)
+	o.Top = cmp.Or(max(o.Top, 0), defaultTop)
+	o.Rows, o.Details = cmp.Or(max(o.Rows, 0), defaultRows), cmp.Or(max(o.Details, 0), defaultDetails)
+	t := &tally{}
+	c := &Catalogue{Candidates: s.candidates, Fitted: s.fitted, Notes: s.notes}
+	all, err := s.gather(ctx, &o, c, t)
+	if err != nil {
+		return nil, err
+	}
+	c.Evaluated, c.Feasible = t.evaluated, int64(len(all))
+	c.Infeasible = s.infeasible(t)
+	inOrder := func(a, b Entry) int { return a.found.order(&b.found) }
+	kept := all
+	if len(all) > o.Rows {
+		if kept, c.Loss, err = needed(ctx, all, &o); err != nil {
+			return nil, err
+		}
+		slices.SortFunc(all, inOrder)
+		kept = topUp(kept, all, &o)
+	}
+	slices.SortFunc(kept, inOrder)
+	c.Complete = complete(all, kept, &o)
+	c.Entries = kept
+	for i := range kept {
+		kept[i].Combination = s.combination(kept[i].found.candidate)
+	}
+	s.detail(ctx, kept, &o)
+	return c, ctx.Err()
+}
+
+// gather evaluates the candidates and returns the feasible ones, those of the whole space or those
+// that a genetic search came across, in an order that does not depend on the workers.
+func (s *Space) gather(ctx context.Context, o *CatalogueOptions, c *Catalogue, t *tally) ([]Entry, error) {
+	method, why := o.Method, "asked for"
+	switch {
+	case method == Auto || method == "":
+		method, why = Exact, fmt.Sprintf("%d combinations fit, no more than %d", s.fitted, catalogueWhole)
+		if s.fitted > catalogueWhole {
+			method, why = Genetic, fmt.Sprintf("%d combinations fit, too many to look at each", s.fitted)
+		}
+	case method == Exact && s.fitted > catalogueMost:
+		return nil, fmt.Errorf("%d combinations fit, a catalogue of all of them takes at most %d: leave the method to auto", s.fitted, catalogueMost)
+	}
+	c.Method, c.Why = string(method), why
+	if method == Exact {
+		c.Proven = true
+		return s.feasible(ctx, o, t, s.each, s.fitted)
+	}
+	seek := o.Options
+	seek.MaxEvals = cmp.Or(seek.MaxEvals, catalogueEvals)
+	h, err := s.genetic(ctx, &seek)
+	if err != nil {
+		return nil, err
+	}
+	known := make([]candidate, 0, len(h.known))
+	for candidate := range h.known {
+		known = append(known, candidate)
+	}
+	slices.SortFunc(known, candidate.compare)
+	c.Proven = int64(len(known)) >= s.fitted
+	return s.feasible(ctx, o, t, slices.Values(known), int64(len(known)))
+}
+
+// feasible evaluates candidates in blocks and keeps the feasible ones.
+func (s *Space) feasible(ctx context.Context, o *CatalogueOptions, t *tally, each func(func(candidate) bool), whole int64) ([]Entry, error) {
+	var all []Entry
+	block := make([]candidate, 0, plainBlock)
+	found := make([]Entry, plainBlock)
+	flush := func() bool {
+		n := parallel(ctx, o.Workers, len(block), 16, func(i int) {
+			craft := s.craft(block[i])
+			p := craft.Evaluate(&s.problem.Style.Flying)
+			v := s.problem.Style.Judge(&craft, &p)
+			found[i] = Entry{Axes: v.Axes, found: scored{block[i], v}}
+			if v.Feasible() {
+				found[i].Steps = make([]int32, len(o.Bounds))
+				for b := range o.Bounds {
+					found[i].Steps[b] = o.Bounds[b].Steps(&p)
+				}
+			}
+		})
+		for i := range found[:n] {
+			t.evaluated++
+			if v := &found[i].found.verdict; v.Feasible() {
+				all = append(all, found[i])
+			} else {
+				t.fallen[v.First]++
+			}
+		}
+		if o.Progress != nil {
+			o.Progress(t.evaluated, whole)
+		}
+		block = block[:0]
+		return ctx.Err() == nil
+	}
+	each(func(c candidate) bool {
+		block = append(block, c)
+		return len(block) < cap(block) || flush()
+	})
+	flush()
+	return all, ctx.Err()
+}
+
+// keeps says whether an entry keeps limits.
+func (e *Entry) keeps(limits []*int32, bounds []Bound) bool {
+	for b, limit := range limits {
+		if limit != nil && (bounds[b].AtMost && e.Steps[b] > *limit || !bounds[b].AtMost && e.Steps[b] < *limit) {
+			return false
+		}
+	}
+	return true
+}
+
+// topUp fills a catalogue with the best at the opening; all are in order.
+func topUp(kept, all []Entry, o *CatalogueOptions) []Entry {
+	has := make(map[candidate]bool, len(kept))
+	for i := range kept {
+		has[kept[i].found.candidate] = true
+	}
+	for i := range all {
+		if len(kept) >= o.Rows {
+			break
+		}
+		if e := &all[i]; !has[e.found.candidate] && e.keeps(o.Opening, o.Bounds) {
+			kept = append(kept, *e)
+		}
+	}
+	return kept
+}
+
+// complete counts the first places at the opening that the kept entries hold without a gap; both
+// lists are in order unless they are the same.
+func complete(all, kept []Entry, o *CatalogueOptions) int64 {
+	if len(all) == len(kept) {
+		return int64(len(all))
+	}
+	var n, at int
+	for i := range all {
+		if !all[i].keeps(o.Opening, o.Bounds) {
+			continue
+		}
+		for at < len(kept) && !kept[at].keeps(o.Opening, o.Bounds) {
+			at++
+		}
+		if at == len(kept) || kept[at].found.candidate != all[i].found.candidate {
+			break
+		}
+		at++
+		n++
+	}
+	return int64(n)
+}

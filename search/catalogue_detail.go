@@ -1,0 +1,230 @@
+package search
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+// How the entries to be worked out in full are found: the first few for each of the weights on a
+// grid, without limits, with the opening ones, and with each bound alone at some levels.
+const (
+	weightSteps = 6 // of the grid of weights, 84 in all
+	limitLevels = 12
+	firstFew    = 3
+)
+
+// detail predicts in full the entries that are likely to be looked at, at most o.Details of them.
+func (s *Space) detail(ctx context.Context, entries []Entry, o *CatalogueOptions) {
+	wanted := likely(ctx, entries, o)
+	style := &s.problem.Style
+	results := make([]Result, len(wanted))
+	parallel(ctx, o.Workers, len(wanted), 4, func(i int) {
+		results[i] = s.result(&entries[wanted[i]].found)
+		results[i].spread(style)
+	})
+	if ctx.Err() != nil {
+		return
+	}
+	var first []Result
+	var firstAt []int
+	for i, at := range wanted {
+		if len(first) < o.Top && entries[at].keeps(o.Opening, o.Bounds) {
+			first, firstAt = append(first, s.result(&entries[at].found)), append(firstAt, i)
+		}
+	}
+	judgeDraws(ctx, first, style, newDraws(o.Draws, o.Seed), o.Workers)
+	for i, at := range firstAt {
+		results[at] = first[i]
+	}
+	for i, at := range wanted {
+		entries[at].Result = &results[i]
+	}
+}
+
+// likely are the entries that are likely to be looked at, in order.
+func likely(ctx context.Context, entries []Entry, o *CatalogueOptions) []int {
+	if len(entries) <= o.Details {
+		return indices(len(entries))
+	}
+	limits := limitGrid(entries, o)
+	weights := weightGrid()
+	ln := make([][4]float64, len(entries))
+	for i := range entries {
+		for a, x := range entries[i].Axes {
+			ln[i][a] = math.Log(x)
+		}
+	}
+	chosen := make([][]int, len(limits))
+	parallel(ctx, o.Workers, len(limits), 1, func(l int) {
+		var inside []int
+		for i := range entries {
+			if entries[i].keeps(limits[l], o.Bounds) {
+				inside = append(inside, i)
+			}
+		}
+		for _, w := range weights {
+			chosen[l] = append(chosen[l], leaders(ln, inside, &w)...)
+		}
+	})
+	take := make([]bool, len(entries))
+	count := 0
+	put := func(i int) {
+		if !take[i] && count < o.Details {
+			take[i] = true
+			count++
+		}
+	}
+	// Those that the page opens with come first, then the leaders, then the best by score.
+	for i, n := 0, 0; i < len(entries) && n < o.Details/4; i++ {
+		if entries[i].keeps(o.Opening, o.Bounds) {
+			put(i)
+			n++
+		}
+	}
+	for _, list := range chosen {
+		for _, i := range list {
+			put(i)
+		}
+	}
+	for i := range entries {
+		put(i)
+	}
+	var wanted []int
+	for i, yes := range take {
+		if yes {
+			wanted = append(wanted, i)
+		}
+	}
+	return wanted
+}
+
+func indices(n int) []int {
+	list := make([]int, n)
+	for i := range list {
+		list[i] = i
+	}
+	return list
+}
+
+// leaders are the first few of some entries for weights, by the logarithm of the score.
+func leaders(ln [][4]float64, inside []int, w *objective.Weights) []int {
+	var best [firstFew]int
+	var score [firstFew]float64
+	n := 0
+	for _, i := range inside {
+		x := 0.0
+		for a, weight := range w {
+			if weight > 0 {
+				x += weight * ln[i][a]
+			}
+		}
+		if n == firstFew && x <= score[n-1] {
+			continue
+		}
+		n = min(n+1, firstFew)
+		at := n - 1
+		for at > 0 && score[at-1] < x {
+			best[at], score[at] = best[at-1], score[at-1]
+			at--
+		}
+		best[at], score[at] = i, x
+	}
+	return slices.Clone(best[:n])
+}
+
+// weightGrid are weights that divide evenly among the axes in steps.
+func weightGrid() []objective.Weights {
+	var grid []objective.Weights
+	for a := 0; a <= weightSteps; a++ {
+		for b := 0; a+b <= weightSteps; b++ {
+			for c := 0; a+b+c <= weightSteps; c++ {
+				grid = append(grid, objective.Weights{
+					float64(a) / weightSteps, float64(b) / weightSteps, float64(c) / weightSteps, float64(weightSteps-a-b-c) / weightSteps,
+				})
+			}
+		}
+	}
+	return grid
+}
+
+// limitGrid are no limits, the opening ones, and each bound alone at levels that leave equal
+// numbers of entries more.
+func limitGrid(entries []Entry, o *CatalogueOptions) [][]*int32 {
+	grid := [][]*int32{make([]*int32, len(o.Bounds))}
+	if o.Opening != nil {
+		grid = append(grid, o.Opening)
+	}
+	for b := range o.Bounds {
+		steps := make([]int32, len(entries))
+		for i := range entries {
+			steps[i] = entries[i].Steps[b]
+		}
+		slices.Sort(steps)
+		for level := range limitLevels {
+			limits := make([]*int32, len(o.Bounds))
+			limits[b] = &steps[len(steps)*(2*level+1)/(2*limitLevels)]
+			grid = append(grid, limits)
+		}
+	}
+	return grid
+}
+
+// normalPoint is the 90 % point of the standard normal distribution.
+const normalPoint = 1.2815515655446004
+
+// spread sets intervals and bases without draws: each of the independent normal numbers behind the
+// uncertain inputs is moved by itself to its 10 % and 90 % points, and what it moves a figure
+// upwards or downwards is added up in squares, each way by itself. For figures that follow the
+// inputs in a straight line this is what draws give; a test holds the two together. It costs an
+// eighth of the draws.
+func (r *Result) spread(style *objective.Style) {
+	var up, down [physics.QuantityCount]float64
+	var share [physics.InputCount][physics.QuantityCount]float64
+	u := &r.Craft.Uncertainty
+	for i := range share {
+		if u.LnSD[i] == 0 {
+			continue
+		}
+		var normal [physics.InputCount]float64
+		for _, side := range [...]float64{normalPoint, -normalPoint} {
+			normal[i] = side
+			deviation := u.Deviation(&normal)
+			craft := r.Craft.Deviate(&deviation)
+			p := craft.Evaluate(&style.Flying)
+			for q := range up {
+				x, why := p.Get(physics.Quantity(q))
+				if why != physics.Defined {
+					continue
+				}
+				by := x - r.Figures[q].Value
+				share[i][q] += by * by
+				if by > 0 {
+					up[q] += by * by
+				} else {
+					down[q] += by * by
+				}
+			}
+		}
+	}
+	for q := range r.Figures {
+		v := &r.Figures[q]
+		if v.Why != physics.Defined {
+			continue
+		}
+		v.High, v.Low = v.Value+math.Sqrt(up[q]), v.Value-math.Sqrt(down[q])
+		v.Basis = physics.Label
+		sum := up[q] + down[q]
+		if sum > 0 {
+			v.Basis = physics.Measured
+		}
+		for i := range share {
+			if share[i][q] > 0 && share[i][q] >= basisShare*sum {
+				v.Basis = max(v.Basis, u.Basis[i])
+			}
+		}
+	}
+}

@@ -1,0 +1,285 @@
+package search
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+// pageBounds are bounds such as a page has.
+var pageBounds = []Bound{
+	{physics.AllUpMass, true, 10}, {physics.StyleTime, false, 10}, {physics.HoverThrottle, true, 10},
+	{physics.ThrustToWeight, false, 20}, {physics.TopSpeed, false, 2},
+}
+
+func withoutLimits(p Problem) Problem {
+	p.Style.Limits = nil
+	return p
+}
+
+// catalogue makes one of the club's drawer.
+func catalogue(t *testing.T, p Problem, o CatalogueOptions) (*Space, *Catalogue) {
+	t.Helper()
+	o.Bounds = pageBounds
+	s, err := NewSpace(context.Background(), p, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := s.Catalogue(context.Background(), o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s, c
+}
+
+// anyLimits draws limits on up to three bounds, often exactly at what some entry has.
+func anyLimits(rng *rand.Rand, all []Entry) []*int32 {
+	limits := make([]*int32, len(pageBounds))
+	for range rng.IntN(4) {
+		b := rng.IntN(len(limits))
+		k := all[rng.IntN(len(all))].Steps[b] + int32(rng.IntN(3)-1)
+		limits[b] = &k
+	}
+	return limits
+}
+
+// anyWeights draws weights, often with zeros.
+func anyWeights(rng *rand.Rand) objective.Weights {
+	var w objective.Weights
+	for w == (objective.Weights{}) {
+		for a := range w {
+			w[a] = float64(rng.IntN(5))
+		}
+	}
+	w, _ = w.Normalised()
+	return w
+}
+
+// firstFor is the first of entries for weights and limits, by plain comparison; nil if none keeps them.
+func firstFor(entries []Entry, w *objective.Weights, limits []*int32) *Entry {
+	var best *Entry
+	var top scored
+	for i := range entries {
+		e := &entries[i]
+		if !e.keeps(limits, pageBounds) {
+			continue
+		}
+		x := e.found
+		x.verdict.Score = w.Score(&e.Axes)
+		if best == nil || x.order(&top) < 0 {
+			best, top = e, x
+		}
+	}
+	return best
+}
+
+// Property: thinned as far as it may be without loss, the catalogue holds the best of all feasible
+// combinations for any weights and limits, ties by ids included.
+func TestCatalogueHoldsTheBest(t *testing.T) {
+	for _, style := range []string{"freestyle", "indoor"} {
+		p := withoutLimits(problem(t, club(t), style))
+		_, whole := catalogue(t, p, CatalogueOptions{Details: 1})
+		if int64(len(whole.Entries)) != whole.Feasible || whole.Feasible < 4000 || whole.Complete != whole.Feasible || !whole.Proven {
+			t.Fatalf("%s: %d of %d entries, %d complete", style, len(whole.Entries), whole.Feasible, whole.Complete)
+		}
+		o := CatalogueOptions{Bounds: pageBounds, Rows: 5000}
+		o.Workers = 2
+		kept, loss, err := needed(context.Background(), whole.Entries, &o)
+		if err != nil || loss != 0 || len(kept) > 3*len(whole.Entries)/5 {
+			t.Fatalf("%s: %d kept at a loss of %g, %v", style, len(kept), loss, err)
+		}
+		rng := rand.New(rand.NewPCG(7, 7))
+		found := 0
+		for range 3000 {
+			w, limits := anyWeights(rng), anyLimits(rng, whole.Entries)
+			want, got := firstFor(whole.Entries, &w, limits), firstFor(kept, &w, limits)
+			if want == nil && got == nil {
+				continue
+			}
+			found++
+			if want == nil || got == nil || want.found.candidate != got.found.candidate {
+				t.Fatalf("%s, weights %v: the best is %v, the catalogue's %v", style, w, want, got)
+			}
+		}
+		if found < 1000 {
+			t.Errorf("%s: only %d limits left anything", style, found)
+		}
+	}
+}
+
+// Property: with room for few entries the best found is worse by no more than what the catalogue says,
+// and it says so.
+func TestCatalogueSaysWhatItLoses(t *testing.T) {
+	p := withoutLimits(problem(t, club(t), "freestyle"))
+	_, whole := catalogue(t, p, CatalogueOptions{Details: 1})
+	_, small := catalogue(t, p, CatalogueOptions{Rows: 900, Details: 1})
+	if len(small.Entries) > 900 || small.Loss <= 0 {
+		t.Fatalf("%d entries at a loss of %g", len(small.Entries), small.Loss)
+	}
+	rng := rand.New(rand.NewPCG(3, 9))
+	worst := 0.0
+	for range 2000 {
+		w, limits := anyWeights(rng), anyLimits(rng, whole.Entries)
+		want, got := firstFor(whole.Entries, &w, limits), firstFor(small.Entries, &w, limits)
+		if want == nil {
+			continue
+		}
+		if got == nil {
+			t.Fatalf("weights %v: nothing is left in the catalogue", w)
+		}
+		worst = max(worst, w.Score(&want.Axes)/w.Score(&got.Axes)-1)
+	}
+	if worst > small.Loss*(1+1e-9) || worst < small.Loss/20 {
+		t.Errorf("the best is better by up to %.2g, the catalogue says %.2g", worst, small.Loss)
+	}
+}
+
+// Property: steps stand for limits exactly as the command line reads them.
+func TestBoundSteps(t *testing.T) {
+	s, whole := catalogue(t, withoutLimits(problem(t, club(t), "race")), CatalogueOptions{Details: 1})
+	for i := 0; i < len(whole.Entries); i += 7 {
+		e := &whole.Entries[i]
+		craft := s.craft(e.found.candidate)
+		p := craft.Evaluate(&s.problem.Style.Flying)
+		for b, bound := range pageBounds {
+			f := objective.FigureOf(bound.Quantity)
+			value, why := f.Of(&p)
+			if why != physics.Defined {
+				continue
+			}
+			inner := int32(1)
+			form := "%s=..%g"
+			if !bound.AtMost {
+				inner, form = -1, "%s=%g.."
+			}
+			for _, k := range []int32{e.Steps[b], e.Steps[b] - inner} {
+				limit, err := objective.ParseLimit(fmt.Sprintf(form, f.Key, float64(k)/float64(bound.PerUnit)))
+				if err != nil {
+					t.Fatal(err)
+				}
+				if keeps := k == e.Steps[b]; limit.Range.Holds(value) != keeps {
+					t.Fatalf("%s of %.17g: limit %s holds %v, want %v", f.Key, value, limit, !keeps, keeps)
+				}
+			}
+		}
+	}
+}
+
+// Property: the order at the opening is that of the ranking, with the same intervals for the first,
+// on any number of workers.
+func TestCatalogueOpensAsTheRanking(t *testing.T) {
+	p := problem(t, club(t), "freestyle")
+	ranked, err := mustSpace(t, p).Search(context.Background(), Options{Top: 10, Seed: 5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	three := int32(3 * 20)
+	o := CatalogueOptions{Opening: []*int32{nil, nil, nil, &three, nil}, Details: 60, Rows: 4000}
+	o.Top, o.Seed = 10, 5
+	var first *Catalogue
+	for _, workers := range []int{1, 3} {
+		o.Workers = workers
+		_, c := catalogue(t, withoutLimits(p), o)
+		if c.Complete < 500 || len(c.Entries) != 4000 {
+			t.Errorf("%d entries, %d complete", len(c.Entries), c.Complete)
+		}
+		at := 0
+		for i := range ranked.Best {
+			for !c.Entries[at].keeps(o.Opening, pageBounds) {
+				at++
+			}
+			e := &c.Entries[at]
+			if e.Combination.Key() != ranked.Best[i].Combination.Key() || e.Result == nil || e.Result.Figures != ranked.Best[i].Figures {
+				t.Errorf("place %d is %s, want %s, with the same figures", i+1, e.Combination.Key(), ranked.Best[i].Combination.Key())
+			}
+			at++
+		}
+		if first == nil {
+			first = c
+			continue
+		}
+		for i := range c.Entries {
+			a, b := &c.Entries[i], &first.Entries[i]
+			if a.found != b.found || (a.Result == nil) != (b.Result == nil) || a.Result != nil && a.Result.Figures != b.Result.Figures {
+				t.Fatalf("entry %d depends on the number of workers", i)
+			}
+		}
+	}
+}
+
+func mustSpace(t *testing.T, p Problem) *Space {
+	t.Helper()
+	s, err := NewSpace(context.Background(), p, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// Independent: intervals from moving one input at a time against those from draws.
+func TestSpreadAgreesWithDraws(t *testing.T) {
+	p := withoutLimits(problem(t, club(t), "freestyle"))
+	s, c := catalogue(t, p, CatalogueOptions{Details: 1})
+	var drawn, spread []Result
+	for i := 0; i < len(c.Entries); i += len(c.Entries) / 40 {
+		r := s.result(&c.Entries[i].found)
+		drawn, spread = append(drawn, r), append(spread, r)
+	}
+	judgeDraws(context.Background(), drawn, &p.Style, newDraws(1000, 11), 0)
+	for _, f := range objective.Figures() {
+		q := f.Quantity
+		var ratios []float64
+		basis := 0
+		for i := range spread {
+			if q == 0 {
+				spread[i].spread(&p.Style)
+			}
+			a, b := spread[i].Figures[q], drawn[i].Figures[q]
+			if a.Why != b.Why {
+				t.Errorf("%s: %s against %s", f.Key, a.Why, b.Why)
+			}
+			if width := b.High - b.Low; width > 1e-3*math.Abs(b.Value) {
+				ratios = append(ratios, (a.High-a.Low)/width)
+			}
+			if a.Basis != b.Basis {
+				basis++
+			}
+		}
+		if len(ratios) == 0 {
+			continue
+		}
+		slices.Sort(ratios)
+		middle, low, high := point(ratios, 0.5), point(ratios, 0.1), point(ratios, 0.9)
+		if q == physics.ThrottleCap {
+			low = max(low, 0.6) // draws end at 100 %
+		}
+		if middle < 0.85 || middle > 1.2 || low < 0.6 || high > 1.7 || basis > len(spread)/4 {
+			t.Errorf("%s: spread over drawn is %.2f, from %.2f to %.2f; %d bases differ", f.Key, middle, low, high, basis)
+		}
+	}
+}
+
+func TestCatalogueStops(t *testing.T) {
+	s := mustSpace(t, withoutLimits(problem(t, club(t), "race")))
+	ended, stop := context.WithCancel(context.Background())
+	stop()
+	if _, err := s.Catalogue(ended, CatalogueOptions{Bounds: pageBounds}); err == nil {
+		t.Error("an ended context gives a catalogue")
+	}
+}
+
+// A genetic search proves nothing and says so; what it finds is a catalogue all the same.
+func TestCatalogueOfAGeneticSearch(t *testing.T) {
+	o := CatalogueOptions{Details: 20}
+	o.Method, o.MaxEvals = Genetic, 3000
+	_, c := catalogue(t, withoutLimits(problem(t, club(t), "race")), o)
+	if c.Method != "genetic" || c.Proven || len(c.Entries) < 500 || c.Evaluated > 3000 || c.Entries[0].Result == nil {
+		t.Errorf("%s, proven %v, %d entries of %d evaluations", c.Method, c.Proven, len(c.Entries), c.Evaluated)
+	}
+}
