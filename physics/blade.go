@@ -193,3 +193,9 @@ func (b *Blade) Solidity() float64 {
 	}
 	return area * float64(b.Blades) / math.Pi
 }
+
+// StationRadii are the midpoints of the blade's stations, r/R.
+func StationRadii() []float64 {
+	mid, _ := stationRadii()
+	return mid[:]
+}

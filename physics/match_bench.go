@@ -8,8 +8,21 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
+// BenchLaw says how bench points correct a prop; see PropLaw.matchBench.
+type BenchLaw struct {
+	// ln sJ = ZeroShift + ZeroThrust ln(CT ratio) + ZeroPower ln(CP ratio)
+	ZeroShift, ZeroThrust, ZeroPower float64
+	// Standard deviations of ln of the whole blade's pitch and chord and of the section's drag.
+	PitchLnSD, ChordLnSD, DragLnSD float64
+	// Bend is the share of the most likely change that is made, Shift that of ln sJ.
+	Bend, Shift float64
+	// PowerPerThrust is the change of ln CP with ln CT where only thrust was measured.
+	PowerPerThrust float64
+}
+
 // benchMatch is a prop brought to its bench points.
 type benchMatch struct {
+	law                    *BenchLaw
 	blade                  Blade
 	polar                  Polar
 	thrust, power, advance float64 // factors
@@ -24,16 +37,12 @@ type ratio struct {
 }
 
 // matchBench brings a blade to bench points by the mean of two corrections, each tried on props
-// left out: exact factors on CT and CP with a shift of the zero-thrust advance ratio,
-//
-//	ln sJ = zeroShift + zeroThrustShare ln(CT ratio) + zeroPowerShare ln(CP ratio),
-//
-// and the most likely pitch, chord and drag (factors with standard deviations of their logarithm
-// pitchLnSD, chordLnSD and dragLnSD), then exact factors. The mean is taken halfway along both.
+// left out: exact factors on CT and CP with a shift of the zero-thrust advance ratio, and the most
+// likely pitch, chord and drag, then exact factors. Each is taken by its share, Shift and Bend.
 // Points count by the square of their thrust, because a stand's errors are mostly offsets. Where
-// only thrust was measured, CP follows by powerPerThrust.
-func matchBench(spec *PropSpec, blade Blade, polar Polar, air Air, labelThrust, labelPower float64) (benchMatch, error) {
-	m := benchMatch{blade: blade, polar: polar, thrust: labelThrust, power: labelPower, advance: 1, points: len(spec.Bench)}
+// only thrust was measured, CP follows by PowerPerThrust.
+func (l *PropLaw) matchBench(spec *PropSpec, blade Blade, air Air, labelThrust float64) (benchMatch, error) {
+	m := benchMatch{law: &l.Bench, blade: blade, polar: l.Polar, thrust: labelThrust, power: 1, advance: 1, points: len(spec.Bench)}
 	first, err := m.ratios(spec, air)
 	if err != nil {
 		return m, err
@@ -47,13 +56,13 @@ func matchBench(spec *PropSpec, blade Blade, polar Polar, air Air, labelThrust, 
 	}
 	thrust, power := meanRatios(first)
 	if !m.torque {
-		power = powerPerThrust * thrust
+		power = l.Bench.PowerPerThrust * thrust
 	}
 	change, err := m.likely(spec, air)
 	if err != nil {
 		return m, err
 	}
-	m = m.bent(change.scaled(0.5))
+	m = m.bent(change.scaled(l.Bench.Bend))
 	last, err := m.ratios(spec, air)
 	if err != nil {
 		return m, err
@@ -64,13 +73,13 @@ func matchBench(spec *PropSpec, blade Blade, polar Polar, air Air, labelThrust, 
 		m.power *= math.Exp(p)
 	} else {
 		// What bending the blade did to CP already counts.
-		bare, err := m.powerChange(spec, blade, polar, air)
+		bare, err := m.powerChange(spec, blade, l.Polar, air)
 		if err != nil {
 			return m, err
 		}
 		m.power *= math.Exp(power - bare)
 	}
-	m.advance = math.Exp(0.5 * (zeroShift + zeroThrustShare*thrust + zeroPowerShare*power))
+	m.advance = math.Exp(l.Bench.Shift * (l.Bench.ZeroShift + l.Bench.ZeroThrust*thrust + l.Bench.ZeroPower*power))
 	return m, nil
 }
 
@@ -175,7 +184,7 @@ func (m benchMatch) bent(c change) benchMatch {
 
 // likely is the most probable change given the bench points: Gauss-Newton on the logarithms.
 func (m *benchMatch) likely(spec *PropSpec, air Air) (change, error) {
-	sd := change{pitchLnSD, chordLnSD, dragLnSD}
+	sd := change{m.law.PitchLnSD, m.law.ChordLnSD, m.law.DragLnSD}
 	if len(spec.Stations) > 0 {
 		sd[1] = measuredChordLnSD
 		for _, s := range spec.Stations {

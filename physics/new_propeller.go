@@ -49,17 +49,18 @@ type PropSpec struct {
 
 // PropLaw is all that turns a label into a prop.
 type PropLaw struct {
-	Blade         BladeLaw
-	Polar         Polar
-	Thrust, Power LabelFactor
+	Blade  BladeLaw
+	Polar  Polar
+	Thrust LabelFactor // on CT, while the blade is not measured all along
+	Bench  BenchLaw
 }
 
 // LabelLaw is the law fitted to measured props.
 func LabelLaw() PropLaw {
-	return PropLaw{LabelBlade(), LabelPolar(), LabelThrust(), LabelPower()}
+	return PropLaw{Blade: LabelBlade(), Polar: LabelPolar(), Thrust: LabelThrust(), Bench: LabelBench()}
 }
 
-// LabelFactor is a factor on CT or CP that depends on the label alone:
+// LabelFactor is a factor that depends on the label alone:
 //
 //	exp(Level + Pitch ln((P/D)/0.7) + Blades ln(B/2) + Diameter ln(D/5 in))
 type LabelFactor struct{ Level, Pitch, Blades, Diameter float64 }
@@ -93,15 +94,13 @@ func (l *PropLaw) New(spec PropSpec, air Air) (*Propeller, error) {
 	}
 	blade.SoftTwist = spec.Flex.softTwist()
 	polar := l.Polar
-	p := &Propeller{
-		DiameterM: spec.DiameterM, PitchM: spec.PitchM, Blades: spec.Blades,
-		ThrustFactor:  l.Thrust.At(spec.DiameterM, spec.PitchM, spec.Blades),
-		PowerFactor:   l.Power.At(spec.DiameterM, spec.PitchM, spec.Blades),
-		AdvanceFactor: 1,
+	p := &Propeller{DiameterM: spec.DiameterM, PitchM: spec.PitchM, Blades: spec.Blades, ThrustFactor: 1, PowerFactor: 1, AdvanceFactor: 1}
+	if spec.angles() < manyStations {
+		p.ThrustFactor = l.Thrust.At(spec.DiameterM, spec.PitchM, spec.Blades)
 	}
 	spread := spec.spread()
 	if len(spec.Bench) > 0 {
-		bench, err := matchBench(&spec, blade, polar, air, p.ThrustFactor, p.PowerFactor)
+		bench, err := l.matchBench(&spec, blade, air, p.ThrustFactor)
 		if err != nil {
 			return nil, err
 		}

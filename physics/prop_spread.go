@@ -17,12 +17,7 @@ func (s *PropSpec) spread() spread {
 	case s.Blades >= 3:
 		sp = racingSpread
 	}
-	angles := 0
-	for _, st := range s.Stations {
-		if st.AngleRad > 0 {
-			angles++
-		}
-	}
+	angles := s.angles()
 	// What the ruler leaves open, over what the label leaves open.
 	switch {
 	case angles >= manyStations:
@@ -33,6 +28,17 @@ func (s *PropSpec) spread() spread {
 		sp.shrink(chordShare)
 	}
 	return sp
+}
+
+// angles is how many stations have their angle measured.
+func (s *PropSpec) angles() int {
+	n := 0
+	for _, st := range s.Stations {
+		if st.AngleRad > 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // shrink multiplies the standard deviations of CT, CP and zero-thrust advance ratio.

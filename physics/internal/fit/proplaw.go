@@ -38,10 +38,6 @@ func propFreedoms() []freedom {
 		{"Thrust.Pitch", func(l *physics.PropLaw) *float64 { return &l.Thrust.Pitch }, 0.05, 0.1},
 		{"Thrust.Blades", func(l *physics.PropLaw) *float64 { return &l.Thrust.Blades }, 0.05, 0.1},
 		{"Thrust.Diameter", func(l *physics.PropLaw) *float64 { return &l.Thrust.Diameter }, 0.05, 0.1},
-		{"Power.Level", func(l *physics.PropLaw) *float64 { return &l.Power.Level }, 0.05, 0.1},
-		{"Power.Pitch", func(l *physics.PropLaw) *float64 { return &l.Power.Pitch }, 0.05, 0.1},
-		{"Power.Blades", func(l *physics.PropLaw) *float64 { return &l.Power.Blades }, 0.05, 0.1},
-		{"Power.Diameter", func(l *physics.PropLaw) *float64 { return &l.Power.Diameter }, 0.05, 0.1},
 	}
 }
 
@@ -54,6 +50,23 @@ const (
 	chordSD       = 0.20
 	pitchSD       = 0.15
 )
+
+// firstLaw is where the fit begins and what its priors hold to: a trial made before the project.
+func firstLaw() physics.PropLaw {
+	l := physics.PropLaw{
+		Polar: physics.Polar{
+			ZeroLiftRad: -0.0545, ZeroLiftLog: -0.020, Slope: 5.045, SlopeLog: -0.0425, LiftMax: 1.276, LiftMaxLog: 0.0656,
+			LiftMin: -0.6, Softness: 0.43, Drag: 0.0326, DragLog: -0.496, DragRise: 0.110, DragLift: 0.384, DragStall: 0.654,
+			StallRad: 0.517, StallWidthRad: 0.2, PlateForce: 1.5, LogLow: -3, LogHigh: 2.2, Zero75Low: -2.5, Zero75High: 2,
+		},
+		Blade:  physics.LabelBlade(), // its shapes are replaced by means
+		Thrust: physics.LabelFactor{Level: 0.002, Pitch: 0.160, Blades: 0.058, Diameter: 0.139},
+		Bench:  physics.LabelBench(),
+	}
+	l.Blade.Chord, l.Blade.ChordBlades, l.Blade.ChordDiameter, l.Blade.ChordPitch = -1.611, -0.229, -0.436, 0.023
+	l.Blade.PitchShift, l.Blade.PitchScale, l.Blade.PitchPower = 0.0367, 0.7, 0.949
+	return l
+}
 
 // propFit is the joint fit of polar and label law: props from their label, props from their
 // measured shape, and the shapes themselves.
@@ -73,17 +86,20 @@ type shape struct {
 	chord, pitch float64
 }
 
-func newPropFit(ps []prop, law physics.PropLaw, free []freedom, air physics.Air) *propFit {
-	f := &propFit{air: air, free: free, start: law}
+func newPropFit(ps []prop, air physics.Air) *propFit {
+	f := &propFit{air: air, free: propFreedoms(), start: firstLaw()}
+	chord, pitch, _ := shapes(ps, &f.start.Blade)
+	copy(f.start.Blade.ChordShape[:], chord)
+	copy(f.start.Blade.PitchShape[:], pitch)
 	size := map[string]float64{}
 	for i := range ps {
 		size[ps[i].family]++
 	}
 	add := func(p *prop, k knowledge, share float64) {
-		static, moving := thinned(p.static, 3), sweeps(p.moving, 5)
+		static, moving := thinned(p.static, 3), sweeps(p.moving, 4)
 		f.offset = append(f.offset, len(f.weights))
 		f.benches = append(f.benches, newBench(p, k, append(static, moving...)))
-		w := share / math.Sqrt(size[p.family])
+		w := share / size[p.family]
 		for range static {
 			f.weights = append(f.weights, w/float64(len(static)), w/float64(len(static)))
 		}
@@ -110,13 +126,13 @@ func newPropFit(ps []prop, law physics.PropLaw, free []freedom, air physics.Air)
 		st := near.Stations[0]
 		x := st.RadiusM / (p.spec.DiameterM / 2)
 		f.shapes = append(f.shapes, shape{p.known(fromLabel), st.ChordM / (p.spec.DiameterM / 2), math.Tan(st.AngleRad) * math.Pi * x})
-		w := 1 / math.Sqrt(size[p.family])
+		w := 1 / size[p.family]
 		f.weights = append(f.weights, w, w)
 	}
 	return f
 }
 
-const movingShare = 0.7 // weight of all advancing points of a prop over all static ones
+const movingShare = 0.5 // weight of all advancing points of a prop over all static ones
 
 func (f *propFit) law(x []float64) physics.PropLaw {
 	l := f.start
@@ -171,8 +187,8 @@ func (f *propFit) residuals(x, r []float64) {
 	}
 }
 
-func (f *propFit) solve() (physics.PropLaw, solution, error) {
-	p := robust{weights: f.weights, residuals: f.residuals}
+func (f *propFit) solve(first []float64) (physics.PropLaw, solution, error) {
+	p := robust{first: first, weights: f.weights, residuals: f.residuals}
 	for i := range f.free {
 		p.start = append(p.start, *f.free[i].at(&f.start))
 		p.scale = append(p.scale, f.free[i].scale)

@@ -17,6 +17,7 @@ import (
 // their scale.
 type robust struct {
 	start, scale, prior []float64 // prior 0: none
+	first               []float64 // where to begin, if not at start
 	weights             []float64
 	residuals           func(x, r []float64)
 }
@@ -27,11 +28,11 @@ const robustCorner = 1.5
 type solution struct {
 	x    []float64
 	cost float64
-	lnSD []float64 // standard deviations of x from the curvature of the cost
+	sd   []float64 // standard deviations of x from the curvature of the cost
 }
 
 // solve minimises by gonum's Newton method, with the Gauss-Newton matrix for the Hessian and
-// slopes by central differences.
+// slopes by differences.
 func (p *robust) solve() (solution, error) {
 	n, m := len(p.start), len(p.weights)
 	at := make([]float64, n)
@@ -44,7 +45,7 @@ func (p *robust) solve() (solution, error) {
 	r := make([]float64, m)
 	jac := mat.NewDense(m, n, nil)
 	var known []float64
-	high, low := make([]float64, m), make([]float64, m)
+	high := make([]float64, m)
 	slopes := func(z []float64) {
 		if slices.Equal(known, z) {
 			return
@@ -52,15 +53,13 @@ func (p *robust) solve() (solution, error) {
 		known = slices.Clone(z)
 		p.residuals(x(z), r)
 		moved := slices.Clone(z)
-		const step = 0.05
+		const step = 0.02
 		for k := range n {
 			moved[k] = z[k] + step
 			p.residuals(x(moved), high)
-			moved[k] = z[k] - step
-			p.residuals(x(moved), low)
 			moved[k] = z[k]
 			for i := range m {
-				jac.Set(i, k, (high[i]-low[i])/(2*step))
+				jac.Set(i, k, (high[i]-r[i])/step)
 			}
 		}
 	}
@@ -111,13 +110,17 @@ func (p *robust) solve() (solution, error) {
 			}
 		},
 	}
-	result, err := optimize.Minimize(problem, make([]float64, n), &optimize.Settings{
-		MajorIterations: 60, Converger: &optimize.FunctionConverge{Relative: 1e-6, Iterations: 4},
+	first := make([]float64, n)
+	for i := range p.first {
+		first[i] = (p.first[i] - p.start[i]) / p.scale[i]
+	}
+	result, err := optimize.Minimize(problem, first, &optimize.Settings{
+		MajorIterations: 60, Converger: &optimize.FunctionConverge{Relative: 1e-4, Iterations: 2},
 	}, &optimize.Newton{})
 	if result == nil || result.X == nil || math.IsInf(result.F, 0) {
 		return solution{}, fmt.Errorf("fit: %w", err)
 	}
-	s := solution{x: slices.Clone(x(result.X)), cost: result.F, lnSD: make([]float64, n)}
+	s := solution{x: slices.Clone(x(result.X)), cost: result.F, sd: make([]float64, n)}
 	h := mat.NewSymDense(n, nil)
 	problem.Hess(h, result.X)
 	var chol mat.Cholesky
@@ -125,7 +128,7 @@ func (p *robust) solve() (solution, error) {
 		var inverse mat.SymDense
 		if chol.InverseTo(&inverse) == nil {
 			for k := range n {
-				s.lnSD[k] = math.Sqrt(inverse.At(k, k)) * p.scale[k]
+				s.sd[k] = math.Sqrt(inverse.At(k, k)) * p.scale[k]
 			}
 		}
 	}

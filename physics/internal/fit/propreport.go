@@ -1,0 +1,145 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+)
+
+// printProps prints the fitted prop law as Go source, then the left-out errors.
+func printProps(w io.Writer, s *study) error {
+	fmt.Fprintf(w, "// Prop law, fitted to %d props (%d residuals), standard deviation from the curvature behind each.\n", len(s.props), len(s.fit.weights))
+	for i, f := range s.fit.free {
+		fmt.Fprintf(w, "%s: %.4g, // ± %.2g\n", f.name, *f.at(&s.law), s.found.sd[i])
+	}
+	fmt.Fprintf(w, "ChordShape: {%s},\nPitchShape: {%s},\n", list(s.law.Blade.ChordShape[:]), list(s.law.Blade.PitchShape[:]))
+	if err := s.leaveOut(); err != nil {
+		return err
+	}
+	fmt.Fprintln(w, "\nLeft-out families, median / nine in ten of absolute errors, one number a prop; bias of ln; spread that holds 80 %:")
+	for _, k := range []knowledge{fromLabel, fromChord, fromStation, fromStations} {
+		es, err := s.trial(k, noBench)
+		if err != nil {
+			return err
+		}
+		row := func(name string, es []benchErrors) {
+			t, p := means(es, thrustOf), means(es, powerOf)
+			if len(t) == 0 {
+				return
+			}
+			fmt.Fprintf(w, "  %-24s %-9s %3d props  CT %s (bias %+.3f, spread %.3f)  CP %s (bias %+.3f, spread %.3f)  correlation %.2f\n",
+				k, name, len(t), errorPair(t), median(t), spread80(t), errorPair(p), median(p), spread80(p), togetherness(es))
+			if at := every(es, advThrustOf); len(at) > 0 {
+				fmt.Fprintf(w, "  %-24s %-9s advancing  CT %s (bias %+.3f)  CP %s (bias %+.3f)  zero-thrust J spread %.3f\n", "", "",
+					errorPair(at), median(at), errorPair(every(es, advPowerOf)), median(every(es, advPowerOf)), spread80(zeroErrors(es)))
+			}
+		}
+		row("all", es)
+		for _, c := range []sizeClass{small, racing, large} {
+			row(c.String(), ofClass(es, c))
+		}
+		if k == fromLabel {
+			printWorst(w, es)
+			printFamilies(w, es)
+		}
+	}
+	return nil
+}
+
+// togetherness is the correlation of the errors in CT and CP, one pair a prop.
+func togetherness(es []benchErrors) float64 {
+	var t, p []float64
+	for _, e := range es {
+		if len(e.thrust) > 0 && len(e.power) > 0 {
+			t = append(t, means([]benchErrors{e}, thrustOf)[0])
+			p = append(p, means([]benchErrors{e}, powerOf)[0])
+		}
+	}
+	return correlation(t, p)
+}
+
+func zeroErrors(es []benchErrors) []float64 {
+	var out []float64
+	for _, e := range es {
+		if !math.IsNaN(e.wrongAdvance) {
+			out = append(out, e.wrongAdvance)
+		}
+	}
+	return out
+}
+
+// printWorst names the props with the largest errors in CT and CP together.
+func printWorst(w io.Writer, es []benchErrors) {
+	size := func(e benchErrors) float64 {
+		t := means([]benchErrors{e}, thrustOf)[0]
+		if p := means([]benchErrors{e}, powerOf); len(p) > 0 {
+			return math.Max(math.Abs(t)/labelThrustSD, math.Abs(p[0])/labelPowerSD)
+		}
+		return math.Abs(t) / labelThrustSD
+	}
+	sorted := slices.Clone(es)
+	slices.SortStableFunc(sorted, func(a, b benchErrors) int { return cmp.Compare(size(b), size(a)) })
+	for _, e := range sorted[:min(8, len(sorted))] {
+		fmt.Fprintf(w, "    worst: %-36s ln CT %+.2f", e.prop, means([]benchErrors{e}, thrustOf)[0])
+		if p := means([]benchErrors{e}, powerOf); len(p) > 0 {
+			fmt.Fprintf(w, " ln CP %+.2f", p[0])
+		}
+		fmt.Fprintln(w)
+	}
+}
+
+// printFamilies prints the mean error of every family, and how much of the variance lies between
+// families: what a series shares.
+func printFamilies(w io.Writer, es []benchErrors) {
+	by := map[string][]benchErrors{}
+	var names []string
+	for _, e := range es {
+		if by[e.prop.family] == nil {
+			names = append(names, e.prop.family)
+		}
+		by[e.prop.family] = append(by[e.prop.family], e)
+	}
+	for _, of := range []func(benchErrors) []float64{thrustOf, powerOf} {
+		between, within, nb, nw := 0.0, 0.0, 0, 0
+		for _, f := range names {
+			x := means(by[f], of)
+			if len(x) == 0 {
+				continue
+			}
+			m := mean(x)
+			between += m * m
+			nb++
+			for _, v := range x {
+				within += (v - m) * (v - m)
+			}
+			nw += len(x) - 1
+		}
+		b, in := between/float64(nb), within/float64(max(nw, 1))
+		fmt.Fprintf(w, "    families differ by %.3f, props within one by %.3f: share %.2f\n", math.Sqrt(b), math.Sqrt(in), b/(b+in))
+	}
+	for _, f := range names {
+		t, p := means(by[f], thrustOf), means(by[f], powerOf)
+		fmt.Fprintf(w, "    family %-8s %2d props, mean ln CT %+.3f, ln CP %+.3f\n", f, len(t), mean(t), mean(p))
+	}
+}
+
+func mean(x []float64) float64 {
+	var s float64
+	for _, v := range x {
+		s += v
+	}
+	return s / float64(len(x))
+}
+
+func list(x []float64) string {
+	out := ""
+	for i, v := range x {
+		if i > 0 {
+			out += ", "
+		}
+		out += fmt.Sprintf("%.3f", v)
+	}
+	return out
+}

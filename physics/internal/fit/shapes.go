@@ -1,0 +1,48 @@
+package main
+
+import (
+	"math"
+
+	"partsaloft/physics"
+)
+
+// shapes are the mean chord and pitch along the blade over the measured props, in parts of those
+// at 75 % of the radius, at the stations of the law; each family counts once.
+func shapes(ps []prop, law *physics.BladeLaw) (chord, pitch []float64, n int) {
+	size := map[string]float64{}
+	for i := range ps {
+		if len(ps[i].spec.Stations) > 0 && !ps[i].twists {
+			size[ps[i].family]++
+			n++
+		}
+	}
+	radii := physics.StationRadii()
+	chord, pitch = make([]float64, len(radii)), make([]float64, len(radii))
+	var total float64
+	for i := range ps {
+		p := &ps[i]
+		if len(p.spec.Stations) == 0 || p.twists {
+			continue
+		}
+		blade, err := law.Blade(p.spec.DiameterM, p.spec.PitchM, p.spec.Blades)
+		if err != nil {
+			continue
+		}
+		blade, err = blade.Measured(p.spec.Stations)
+		if err != nil {
+			continue
+		}
+		c75, a75 := blade.At(0.75)
+		w := 1 / size[p.family]
+		total += w
+		for k, x := range radii {
+			c, a := blade.At(x)
+			chord[k] += w * math.Log(c/c75)
+			pitch[k] += w * math.Log(math.Tan(a)*x/(math.Tan(a75)*0.75))
+		}
+	}
+	for k := range radii {
+		chord[k], pitch[k] = math.Exp(chord[k]/total), math.Exp(pitch[k]/total)
+	}
+	return chord, pitch, n
+}

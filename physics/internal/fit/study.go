@@ -1,0 +1,120 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+
+	"partsaloft/physics"
+)
+
+// study is the prop data with the law fitted to all of it and, for each family, the law fitted
+// without that family.
+type study struct {
+	props []prop
+	air   physics.Air
+	law   physics.PropLaw
+	found solution
+	fit   *propFit
+	left  map[string]physics.PropLaw
+}
+
+// newStudy fits the prop law.
+func newStudy(folder string) (*study, error) {
+	ps, err := loadProps(folder)
+	if err != nil {
+		return nil, err
+	}
+	air, err := laboratory()
+	if err != nil {
+		return nil, err
+	}
+	s := &study{props: ps, air: air}
+	s.fit = newPropFit(ps, air)
+	if s.law, s.found, err = s.fit.solve(nil); err != nil {
+		return nil, fmt.Errorf("prop law: %w", err)
+	}
+	return s, nil
+}
+
+// leaveOut fits the law once without each family.
+func (s *study) leaveOut() error {
+	s.left = map[string]physics.PropLaw{}
+	for _, family := range s.families() {
+		rest := slices.DeleteFunc(slices.Clone(s.props), func(p prop) bool { return p.family == family })
+		law, _, err := newPropFit(rest, s.air).solve(s.found.x)
+		if err != nil {
+			return fmt.Errorf("prop law without %s: %w", family, err)
+		}
+		s.left[family] = law
+	}
+	return nil
+}
+
+func (s *study) families() []string {
+	var fs []string
+	for _, p := range s.props {
+		if !slices.Contains(fs, p.family) {
+			fs = append(fs, p.family)
+		}
+	}
+	return fs
+}
+
+// trial are the left-out errors of every usable prop at one level of knowledge.
+func (s *study) trial(k knowledge, use benchUse) ([]benchErrors, error) {
+	all := make([]benchErrors, len(s.props))
+	errs := make([]error, len(s.props))
+	eachInParallel(len(s.props), func(i int) {
+		p := &s.props[i]
+		if p.twists || k > fromLabel && len(p.spec.Stations) == 0 || use != noBench && !p.benchable(use) {
+			return
+		}
+		law := s.left[p.family]
+		all[i], errs[i] = onBench(&law, p, k, use, s.air)
+	})
+	for i, err := range errs {
+		if err != nil {
+			return nil, fmt.Errorf("%s, %v: %w", s.props[i].id, k, err)
+		}
+	}
+	return slices.DeleteFunc(all, func(e benchErrors) bool { return e.prop == nil }), nil
+}
+
+// benchable props have other static points left when one is used, and torque where it is wanted.
+func (p *prop) benchable(use benchUse) bool {
+	s := thinned(p.static, 5)
+	return len(s) >= 3 && (use == thrustOnly || s[len(s)/2].cp > 0)
+}
+
+// means are one number a prop: the mean over its points.
+func means(es []benchErrors, of func(benchErrors) []float64) []float64 {
+	var out []float64
+	for _, e := range es {
+		if x := of(e); len(x) > 0 {
+			var sum float64
+			for _, v := range x {
+				sum += v
+			}
+			out = append(out, sum/float64(len(x)))
+		}
+	}
+	return out
+}
+
+// every point of every prop.
+func every(es []benchErrors, of func(benchErrors) []float64) []float64 {
+	var out []float64
+	for _, e := range es {
+		out = append(out, of(e)...)
+	}
+	return out
+}
+
+func thrustOf(e benchErrors) []float64    { return e.thrust }
+func powerOf(e benchErrors) []float64     { return e.power }
+func advThrustOf(e benchErrors) []float64 { return e.advThrust }
+func advPowerOf(e benchErrors) []float64  { return e.advPower }
+
+func ofClass(es []benchErrors, c sizeClass) []benchErrors {
+	return slices.DeleteFunc(slices.Clone(es), func(e benchErrors) bool { return e.prop.class != c })
+}
