@@ -1,0 +1,326 @@
+package inventory
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"partsaloft/inventory/strict"
+)
+
+// Described is a part read from free text, such as "motor 1404 3800kv 9.3g x4".
+type Described struct {
+	Kind Kind
+	ID   string
+	// Understood says what was read of which words, in the order of the drawer's keys.
+	Understood []Said
+	// Unclear are the words that mean nothing here; they are kept in the part's note.
+	Unclear []string
+}
+
+// Said is a key with its value, as the drawer writes it, and the words that it was read from; no
+// words if it was made up, as an id is.
+type Said struct{ Key, Value, Words string }
+
+// sectionOf is the list of a drawer that holds a kind.
+func sectionOf(kind Kind) string { return string(kind) + "s" }
+
+// keysOf are the keys of a kind of part in their order.
+func keysOf(kind Kind) []string {
+	switch kind {
+	case KindMotor:
+		return strict.KeysOf(Motor{})
+	case KindProp:
+		return strict.KeysOf(Prop{})
+	case KindPack:
+		return strict.KeysOf(Pack{})
+	case KindFrame:
+		return strict.KeysOf(Frame{})
+	case KindBoard:
+		return strict.KeysOf(Board{})
+	}
+	return strict.KeysOf(Extra{})
+}
+
+// freeText is what is left of a description to be understood, words between single spaces, with a mark
+// for what was understood already.
+type freeText struct {
+	rest string
+	kind Kind
+	said []Said
+}
+
+const understood = "\x00"
+
+// longestText bounds a description.
+const longestText = 1000
+
+// Describe reads a part from free text, for a drawer: its id becomes one that the drawer has not yet.
+// The error says what is missing or cannot be; words that mean nothing are no error.
+func Describe(text string, drawer *Drawer) (*Described, error) {
+	if len(text) > longestText {
+		return nil, fmt.Errorf("the description is longer than %d characters: shorten it", longestText)
+	}
+	t := &freeText{rest: spacedWords(text)}
+	t.takeWritten()
+	t.rest = gluedUnits(t.rest)
+	role, err := t.takeKind()
+	if err != nil {
+		return nil, err
+	}
+	t.takeKeys()
+	if role != "" {
+		t.say("role", string(role), string(role))
+	}
+	t.apply(formsOf(t.kind))
+	t.apply(commonForms)
+	t.takePlug()
+	t.takeHosts(drawer)
+	t.join()
+	d := &Described{Kind: t.kind, Understood: t.said, Unclear: t.unclear()}
+	d.keepUnclear()
+	d.name(drawer.IDs(t.kind))
+	d.sort()
+	return d, d.check()
+}
+
+// spacedWords puts single spaces around words.
+func spacedWords(text string) string {
+	return " " + strings.Join(strings.Fields(strings.ReplaceAll(oddSpace.Replace(text), understood, " ")), " ") + " "
+}
+
+var glue = regexp.MustCompile(`(?i)(\d) (g|gr|grams?|kg|mm|kv|mah|ah|a|amps?|c|s|w|v|in|inch(?:es)?|"|mohm|milliohm|ohm|rpm/v|poles|blades?|pcs|pieces|cycles|rotors)( |$)`)
+
+// gluedUnits takes away the commas between words, brackets and quotes left alone, and the space
+// between a number and its unit.
+func gluedUnits(s string) string {
+	var b strings.Builder
+	depth, quoted := 0, false
+	for i, r := range s {
+		switch r {
+		case '"':
+			quoted = !quoted
+		case '[', '{':
+			depth++
+		case ']', '}':
+			depth = max(depth-1, 0)
+		case ',', ';':
+			if depth == 0 && !quoted && i+1 < len(s) && s[i+1] == ' ' {
+				continue
+			}
+		}
+		b.WriteRune(r)
+	}
+	s = b.String()
+	for glue.MatchString(s) {
+		s = glue.ReplaceAllString(s, "$1$2$3")
+	}
+	return " " + strings.Join(strings.Fields(s), " ") + " "
+}
+
+// say notes a key once; it says whether the key was free.
+func (t *freeText) say(key, value, words string) bool {
+	if slices.ContainsFunc(t.said, func(s Said) bool { return s.Key == key }) {
+		return false
+	}
+	t.said = append(t.said, Said{key, value, words})
+	return true
+}
+
+// cut takes the part of the rest between two places out, spaces left around it.
+func (t *freeText) cut(from, to int) {
+	t.rest = strings.Join(strings.Fields(t.rest[:from]+" "+understood+" "+t.rest[to:]), " ")
+	t.rest = " " + t.rest + " "
+}
+
+var (
+	written = regexp.MustCompile(`(?i) note[ :=]+(?:"([^"]*)"|(.*)) `)
+	named   = regexp.MustCompile(`(?i) (?:id|called|named)[ :=]+"?([^\s"]+)"? `)
+	hosts   = regexp.MustCompile(`(?i) (?:goes )?with ([\w.-]+(?: ?\+ ?[\w.-]+)*) `)
+)
+
+// takeWritten takes what a pilot names in words of his own: note and id.
+func (t *freeText) takeWritten() {
+	for _, form := range []struct {
+		key     string
+		pattern *regexp.Regexp
+	}{{"note", written}, {"id", named}} {
+		if m := form.pattern.FindStringSubmatchIndex(t.rest); m != nil {
+			value := submatch(t.rest, m, 1) + submatch(t.rest, m, 2)
+			if value = strings.TrimSpace(value); value != "" {
+				t.say(form.key, strict.Scalar(value), strings.TrimSpace(t.rest[m[0]:m[1]]))
+				t.cut(m[0], m[1])
+			}
+		}
+	}
+}
+
+func submatch(s string, m []int, i int) string {
+	if 2*i+1 >= len(m) || m[2*i] < 0 {
+		return ""
+	}
+	return s[m[2*i]:m[2*i+1]]
+}
+
+// takeKind finds the first word that names a kind of part.
+func (t *freeText) takeKind() (Role, error) {
+	first, end := len(t.rest), 0
+	var role Role
+	for _, w := range kindWords {
+		m := regexp.MustCompile(`(?i) (?:` + w.word + `):? `).FindStringIndex(t.rest)
+		if m != nil && (m[0] < first || m[0] == first && m[1] > end) {
+			first, end, t.kind, role = m[0], m[1], w.kind, w.role
+		}
+	}
+	if t.kind == "" {
+		if m := regexp.MustCompile(`(?i) (?:lihv|li-?ion) `).FindStringIndex(t.rest); m != nil {
+			t.kind = KindPack
+			return "", nil
+		}
+		return "", errors.New(`it names no kind of part: begin with motor, prop, pack, frame, board, camera, video, receiver, antenna, capacitor, adapter, strap or hardware, such as "motor 1404 3800kv 9.3g x4"`)
+	}
+	if word := strings.ToLower(t.rest[first:end]); !strings.Contains(word, "lipo") {
+		t.cut(first, end)
+	}
+	return role, nil
+}
+
+// takeKeys takes what is written as in the drawer: shaft_mm=1.5.
+func (t *freeText) takeKeys() {
+	keys := keysOf(t.kind)
+	slices.SortFunc(keys, func(a, b string) int { return cmp.Compare(len(b), len(a)) })
+	pattern := regexp.MustCompile(` (` + strings.Join(keys, "|") + `)(?:=|: ?)(\[[^\]]*\]|\{[^}]*\}|"[^"]*"|\S+) `)
+	for {
+		m := pattern.FindStringSubmatchIndex(t.rest)
+		if m == nil || !t.say(submatch(t.rest, m, 1), submatch(t.rest, m, 2), strings.TrimSpace(t.rest[m[0]:m[1]])) {
+			return
+		}
+		t.cut(m[0], m[1])
+	}
+}
+
+// apply tries the forms in their order, each until it finds nothing more.
+func (t *freeText) apply(forms []form) {
+	for _, f := range forms {
+		pattern := f.compiled()
+		for start := 0; ; {
+			m := pattern.FindStringSubmatchIndex(t.rest[start:])
+			if m == nil {
+				break
+			}
+			for i := range m {
+				if m[i] >= 0 {
+					m[i] += start
+				}
+			}
+			groups := make([]string, len(m)/2)
+			for i := range groups {
+				groups[i] = submatch(t.rest, m, i)
+			}
+			if !t.accept(f, groups) {
+				start = m[1] - 1
+				continue
+			}
+			t.cut(m[0], m[1])
+			start = 0
+		}
+	}
+}
+
+// accept notes what a form reads, all of it or nothing.
+func (t *freeText) accept(f form, groups []string) bool {
+	values := f.read(groups[1:])
+	if values == nil {
+		return false
+	}
+	for i, key := range f.keys {
+		if i < len(values) && values[i] != "" && slices.ContainsFunc(t.said, func(s Said) bool { return s.Key == key }) {
+			return false
+		}
+	}
+	for i, key := range f.keys {
+		if i < len(values) && values[i] != "" {
+			t.say(key, values[i], strings.TrimSpace(groups[0]))
+		}
+	}
+	return true
+}
+
+// takePlug takes one or two words that name a known type of plug.
+func (t *freeText) takePlug() {
+	if t.kind != KindPack && t.kind != KindBoard && t.kind != KindExtra {
+		return
+	}
+	words := strings.Fields(t.rest)
+	for _, n := range []int{3, 2, 1} {
+		for i := 0; i+n <= len(words); i++ {
+			name := strings.Join(words[i:i+n], " ")
+			plug := NamePlug(name)
+			if strings.Contains(name, understood) || !plug.Known() || !t.say("connector", strict.Scalar(string(plug)), name) {
+				continue
+			}
+			from := strings.Index(t.rest, " "+name+" ")
+			t.cut(from, from+len(name)+2)
+			return
+		}
+	}
+}
+
+// takeHosts takes the ids of frames or boards that an extra goes with.
+func (t *freeText) takeHosts(d *Drawer) {
+	m := hosts.FindStringSubmatchIndex(t.rest)
+	if t.kind != KindExtra || m == nil {
+		return
+	}
+	ids := strings.FieldsFunc(submatch(t.rest, m, 1), func(r rune) bool { return r == '+' || r == ' ' })
+	for _, id := range ids {
+		if d.Frame(id) == nil && d.Board(id) == nil {
+			return
+		}
+	}
+	if t.say("with", "["+strings.Join(ids, ", ")+"]", strings.TrimSpace(t.rest[m[0]:m[1]])) {
+		t.cut(m[0], m[1])
+	}
+}
+
+// join writes cells, mAh and C of a pack in one key, as a label does.
+func (t *freeText) join() {
+	at := func(key string) int { return slices.IndexFunc(t.said, func(s Said) bool { return s.Key == key }) }
+	cells, capacity, rating := at("cells"), at("capacity_mah"), at("discharge_c")
+	if t.kind != KindPack || cells < 0 || capacity < 0 || rating < 0 || at("size") >= 0 {
+		return
+	}
+	joined := Said{"size", fmt.Sprintf("%sS %s %sC", t.said[cells].Value, t.said[capacity].Value, t.said[rating].Value), ""}
+	for _, i := range []int{cells, capacity, rating} {
+		if words := t.said[i].Words; !strings.Contains(joined.Words, words) {
+			joined.Words = strings.TrimSpace(joined.Words + " " + words)
+		}
+	}
+	if _, err := parsePackSize(joined.Value); err != nil {
+		return
+	}
+	t.said = slices.DeleteFunc(t.said, func(s Said) bool { return s.Key == "cells" || s.Key == "capacity_mah" || s.Key == "discharge_c" })
+	t.said = append(t.said, joined)
+}
+
+// keepUnclear puts what was not understood into the note, so that nothing is lost.
+func (d *Described) keepUnclear() {
+	if d.Unclear == nil {
+		return
+	}
+	rest := strings.Join(d.Unclear, ", ")
+	i := slices.IndexFunc(d.Understood, func(s Said) bool { return s.Key == "note" })
+	if i < 0 {
+		d.Understood = append(d.Understood, Said{"note", strict.Scalar(rest), ""})
+		return
+	}
+	note := d.Understood[i].Value
+	if s, err := strconv.Unquote(note); err == nil {
+		note = s
+	}
+	d.Understood[i].Value = strict.Scalar(note + "; " + rest)
+}

@@ -1,0 +1,83 @@
+package inventory
+
+import (
+	"strings"
+	"testing"
+)
+
+// Trade phrases as pilots write them (common practice, no source), and what the drawer then says.
+func TestDescribe(t *testing.T) {
+	for _, c := range []struct{ text, want, unclear string }{
+		{"motor 1404 3800kv 9.3g x4", `id: m1404-3800|count: 4|stator: "1404"|kv: 3800|mass_g: 9.3`, ""},
+		{"4x motors Quill 2207.5, 1750 kV, 31,5 g, shaft 5mm, nut, 16x16 M3, 4-6S, 12N14P, 0.8A@10V, max 40A, 62 mohm",
+			`id: m2207.5-1750|count: 4|stator: "2207.5"|kv: 1750|mass_g: 31.5|shaft_mm: 5|prop_mount: nut|hole_pattern_mm: 16|cells: [4, 6]|poles: 14|resistance_mohm: 62|no_load_a: 0.8|no_load_v: 10|max_current_a: 40|note: Quill`, "Quill"},
+		{"motor 1103 8k press fit 3.8 g", `id: m1103-8000|stator: "1103"|kv: 8000|mass_g: 3.8|prop_mount: press`, ""},
+		{"motor 1404-3800 2 pcs", `id: m1404-3800|count: 2|stator: "1404"|kv: 3800`, ""},
+		{"MOTOR 2004 2900KV 0.1ohm id=tail", `id: tail|stator: "2004"|kv: 2900|resistance_mohm: 100`, ""},
+		{`motor 1404 3800kv cells=[2, 4] count=4 note="from the tin; 4 of 5"`, `id: m1404-3800|count: 4|stator: "1404"|kv: 3800|cells: [2, 4]|note: from the tin; 4 of 5`, ""},
+		{"motor 1404 3800kv 9.3g 10g", `id: m1404-3800|stator: "1404"|kv: 3800|mass_g: 9.3|note: 10g`, "10g"},
+		{"prop 5.1x4.3x3 x8 3.9g bore 5mm nut root-heavy 4cw 4ccw series gale", `id: p5.1x4.3x3|count: 8|size: 5.1x4.3x3|mass_g: 3.9|bore_mm: 5|mount: nut|blade: root|directions: {cw: 4, ccw: 4}|series: gale`, ""},
+		{"props 65mm x 1.2 x 3 4x", `id: p65mm-x-1.2-x-3|count: 4|size: 65mm x 1.2 x 3`, ""},
+		{"prop 3x1.6 x8 3 blades stiff", `id: p3x1.6|count: 8|blades: 3|size: 3x1.6|flex: stiff`, ""},
+		{"pack 4S 1300 100C XT60 155g 74x35x33mm", `id: k4s-1300|size: 4S 1300 100C|mass_g: 155|connector: XT60|size_mm: [74, 35, 33]`, ""},
+		{"lipo 4s1300mah 75/150C xt 60 155g x3 40 cycles 9mohm per cell", `id: k4s-1300|count: 3|size: 4S 1300 75C|burst_c: 150|chemistry: lipo|mass_g: 155|connector: XT60|cell_resistance_mohm: 9|cycles: 40`, ""},
+		{"li-ion 4S 3Ah 10C", `id: k4s-3000|size: 4S 3000 10C|chemistry: liion`, ""},
+		{"battery 2S 450 75C JST PH 2.0 LiHV 28 g", `id: k2s-450|size: 2S 450 75C|chemistry: lihv|mass_g: 28|connector: PH 2.0`, ""},
+		{"frame 3 inch 20g 9x9 25.5x25.5 camera 14mm 3mm arms", `id: f3|mass_g: 20|max_prop_in: 3|hole_pattern_mm: 9|stack_mm: 25.5|camera_width_mm: 14|arm_thickness_mm: 3`, ""},
+		{"frame 120mm spacing 33g 16x16 open sides pack up to 80x35x33", `id: f120mm|mass_g: 33|motor_spacing_mm: 120|pack_max_mm: [80, 35, 33]|open_sides: true|note: 16x16`, "16x16"},
+		{`frame 5" 110g stack 30.5x30.5 holes 16 ducted 6 rotors`, `id: f5|mass_g: 110|rotors: 6|max_prop_in: 5|hole_pattern_mm: 16|stack_mm: 30.5|ducted: true`, ""},
+		{"board 20/25A 2-4S 25.5x25.5 8g XT30 called my-fc", `id: my-fc|esc_current_a: 20|esc_burst_a: 25|cells: [2, 4]|stack_mm: 25.5|mass_g: 8|connector: XT30`, ""},
+		{"camera 14mm 2.1g 0.5W with f1", `id: x-camera|role: camera|mass_g: 2.1|power_w: 0.5|width_mm: 14|with: [f1]`, ""},
+		{"vtx 400mW 3g 2W 2-6S always", `id: x-video|role: video|mass_g: 3|power_w: 2|cells: [2, 6]|use: always|note: 400mW`, "400mW"},
+		{"adapter XT30 to PH2.0 4g", `id: x-adapter|role: adapter|mass_g: 4|bridges: {what: connector, from: XT30, to: PH 2.0}`, ""},
+		{"adapter 25.5x25.5 to 20x20 2g optional", `id: x-adapter|role: adapter|mass_g: 2|bridges: {what: stack_mm, from: 25.5, to: 20}|use: optional`, ""},
+		{"strap 1.1g x2", `id: x-strap|count: 2|role: strap|mass_g: 1.1`, ""},
+	} {
+		d, err := Describe(c.text, &Drawer{Frames: []Frame{{ID: "f1"}}})
+		if err != nil {
+			t.Errorf("%s: %v", c.text, err)
+			continue
+		}
+		var lines []string
+		for _, s := range d.Understood {
+			lines = append(lines, s.Key+": "+s.Value)
+		}
+		if got := strings.Join(lines, "|"); got != c.want || strings.Join(d.Unclear, "|") != c.unclear {
+			t.Errorf("%s:\ngot  %s (%v)\nwant %s (%s)", c.text, got, d.Unclear, c.want, c.unclear)
+		}
+	}
+}
+
+func TestDescribeSaysWhatIsMissing(t *testing.T) {
+	for _, c := range []struct{ text, says string }{
+		{"", "names no kind of part"},
+		{"blue thing 4g", "names no kind of part"},
+		{"motor 1404 3800 9.3g", "kv: is missing: write it with its unit, such as 3800kv"},
+		{"motor 1404 3800 9.3g", "not understood: 3800 (a number without a unit)"},
+		{"motor 1404 1,300kv", "not understood: 1,300kv (write 1300kv or 1.300kv)"},
+		{"motor 3800kv", "stator: is missing"},
+		{"motor 1404 3800kv mass_g=9,3", "mass_g: must be a plain number, got \"9,3\"; write 9.3, not 9,3"},
+		{"motor 1404 3800kv 5000g", "mass_g: must be from 0.3 to 1000 g, got 5000"},
+		{"prop 51433 x8", "write 5.1x4.3x3 if that is meant"},
+		{"prop 5x4.3 x8", "blades is missing"},
+		{"prop 5x4.3x3 x8 3cw 4ccw", "cw 3 and ccw 4 make 7, but count is 8"},
+		{"pack 4S 1300", "discharge_c is missing"},
+		{"frame 20g", "max_prop_in and motor_spacing_mm are missing"},
+		{"board 20A", "cells: is missing: write the range, such as 2-4S"},
+		{"extra 3g", "role: is missing"},
+		{"camera 14mm", "mass_g: is missing"},
+		{"motor " + strings.Repeat("9", 2000), "longer than 1000"},
+	} {
+		if _, err := Describe(c.text, &Drawer{}); err == nil || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%.40s: %v, want %s", c.text, err, c.says)
+		}
+	}
+}
+
+func TestDescribeGivesAnIDOfItsOwn(t *testing.T) {
+	d := &Drawer{Motors: []Motor{{ID: "m1404-3800"}, {ID: "m1404-3800-2"}}}
+	got, err := Describe("motor 1404 3800kv", d)
+	if err != nil || got.ID != "m1404-3800-3" {
+		t.Errorf("%+v, %v", got, err)
+	}
+}

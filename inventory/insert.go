@@ -1,0 +1,303 @@
+package inventory
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"partsaloft/inventory/strict"
+)
+
+// Append adds a part to the text of a drawer file, named for messages, behind the last of its list,
+// and leaves every other byte as it is. The error is a Faults if the drawer was not sound before, or
+// says what the part contradicts. The new text was read back: it holds the old parts and the new one.
+func Append(name string, text []byte, d *Described) ([]byte, error) {
+	before, err := Read(name, bytes.NewReader(text))
+	if err != nil {
+		return nil, err
+	}
+	if slices.Contains(before.IDs(d.Kind), d.ID) {
+		return nil, fmt.Errorf("the id %s belongs to another %s already; give this one its own, as in id=%s-2", d.ID, d.Kind, d.ID)
+	}
+	f, err := newDrawerText(text)
+	if err != nil {
+		return nil, err
+	}
+	if err := f.append(sectionOf(d.Kind), d.Lines()); err != nil {
+		return nil, err
+	}
+	after, err := Read(name, bytes.NewReader(f.bytes()))
+	var faults Faults
+	switch {
+	case errors.As(err, &faults):
+		return nil, fmt.Errorf("the part does not go with the drawer: %s", faults[0].Message)
+	case err != nil:
+		return nil, err
+	case !sameButLast(before, after, d):
+		return nil, fmt.Errorf("%s cannot be added to as it is written; add these lines to its %s by hand:\n%s", name, sectionOf(d.Kind), strings.Join(d.Lines(), "\n"))
+	}
+	return f.bytes(), nil
+}
+
+// drawerText is the text of a drawer file, line by line with their ends.
+type drawerText struct {
+	lines []string
+	end   string // of a line
+	root  *yaml.Node
+}
+
+func newDrawerText(text []byte) (*drawerText, error) {
+	var document yaml.Node
+	if err := yaml.Unmarshal(text, &document); err != nil || len(document.Content) != 1 || document.Content[0].Kind != yaml.MappingNode {
+		return nil, errors.New("the file is not a drawer")
+	}
+	f := &drawerText{end: "\n", root: document.Content[0]}
+	if i := bytes.IndexAny(text, "\r\n"); i >= 0 && text[i] == '\r' {
+		f.end = "\r"
+		if bytes.HasPrefix(text[i:], []byte("\r\n")) {
+			f.end = "\r\n"
+		}
+	}
+	for rest := string(text); rest != ""; {
+		line := rest
+		if i := strings.Index(rest, f.end); i >= 0 {
+			line = rest[:i+len(f.end)]
+		}
+		f.lines, rest = append(f.lines, line), rest[len(line):]
+	}
+	return f, nil
+}
+
+func (f *drawerText) bytes() []byte { return []byte(strings.Join(f.lines, "")) }
+
+// section finds a list of the drawer: its key, its value, and the line of the key after it, 0 if it
+// is the last.
+func (f *drawerText) section(name string) (key, value *yaml.Node, next int) {
+	for i := 0; i+1 < len(f.root.Content); i += 2 {
+		k := f.root.Content[i]
+		if k.Value == name {
+			key, value = k, f.root.Content[i+1]
+		}
+	}
+	for i := 0; key != nil && i+1 < len(f.root.Content); i += 2 {
+		if k := f.root.Content[i]; k.Line > key.Line && (next == 0 || k.Line < next) {
+			next = k.Line
+		}
+	}
+	return key, value, next
+}
+
+// append puts an entry behind the last of a list, in the list's own indentation and form.
+func (f *drawerText) append(section string, entry []string) error {
+	if f.root.Style&yaml.FlowStyle != 0 {
+		return errors.New("the whole drawer stands in braces: write it with one key a line first")
+	}
+	key, value, next := f.section(section)
+	switch {
+	case key == nil:
+		f.insert(f.lastLine(0, 1), append([]string{"", section + ":"}, indented(entry, "  ")...))
+		return nil
+	case value.Style&yaml.FlowStyle != 0 && len(value.Content) == 0:
+		return f.replaceEmpty(key, value, indented(entry, strings.Repeat(" ", key.Column+1)))
+	case value.Style&yaml.FlowStyle != 0:
+		return f.appendFlow(value, entry)
+	}
+	dash := strings.Repeat(" ", value.Column-1)
+	lines := make([]string, len(entry))
+	for i, line := range entry {
+		if i == 0 {
+			lines[i] = dash + "-" + strings.Repeat(" ", max(value.Content[len(value.Content)-1].Column-value.Column-1, 1)) + strings.TrimPrefix(line, "- ")
+			continue
+		}
+		lines[i] = strings.Repeat(" ", max(value.Content[len(value.Content)-1].Column-1, value.Column+1)) + strings.TrimPrefix(line, "  ")
+	}
+	f.insert(f.lastLine(next, value.Column), lines)
+	return nil
+}
+
+func indented(lines []string, by string) []string {
+	out := make([]string, len(lines))
+	for i, line := range lines {
+		out[i] = by + line
+	}
+	return out
+}
+
+// lastLine is the last line, from 1, of what stands before the key in a line, 0 for the file's end:
+// blank lines before the key and comments further left than column, or as far left as the key, belong
+// to what comes.
+func (f *drawerText) lastLine(next, column int) int {
+	line := len(f.lines)
+	if next > 0 {
+		line = next - 1
+	}
+	for ; line > 0; line-- {
+		text := strings.TrimRight(f.lines[line-1], " \t\r\n")
+		trimmed := strings.TrimLeft(text, " ")
+		indent := len(text) - len(trimmed)
+		switch {
+		case trimmed == "", trimmed == "...", trimmed == "---":
+		case trimmed[0] == '#' && next > 0 && (indent < column-1 || indent == 0):
+		default:
+			return line
+		}
+	}
+	return line
+}
+
+// insert puts lines behind a line.
+func (f *drawerText) insert(line int, lines []string) {
+	if line > 0 && !strings.HasSuffix(f.lines[line-1], f.end) {
+		f.lines[line-1] += f.end
+	}
+	ended := make([]string, len(lines))
+	for i := range lines {
+		ended[i] = lines[i] + f.end
+	}
+	f.lines = slices.Insert(f.lines, line, ended...)
+}
+
+var errFlow = errors.New("the list cannot be added to as it is written: write one part a line, each with a dash")
+
+// replaceEmpty turns key: [] into key: with an entry below.
+func (f *drawerText) replaceEmpty(key, value *yaml.Node, entry []string) error {
+	line := f.lines[value.Line-1]
+	from, ok := byteColumn(line, value.Column)
+	to := strings.IndexByte(line[min(from, len(line)):], ']')
+	if !ok || value.Line != key.Line || to < 0 {
+		return errFlow
+	}
+	f.lines[value.Line-1] = strings.TrimRight(line[:from], " ") + line[from+to+1:]
+	f.insert(value.Line, entry)
+	return nil
+}
+
+// appendFlow puts an entry between the last one of a list in brackets and the bracket.
+func (f *drawerText) appendFlow(value *yaml.Node, entry []string) error {
+	at, ok := byteColumn(f.lines[value.Line-1], value.Column)
+	if !ok {
+		return errFlow
+	}
+	depth, quote := 0, byte(0)
+	for line := value.Line - 1; line < len(f.lines); line++ {
+		text := f.lines[line]
+		for i := at; i < len(text); i++ {
+			c := text[i]
+			switch {
+			case quote != 0:
+				if c == quote {
+					quote = 0
+				} else if c == '\\' && quote == '"' {
+					i++
+				}
+			case c == '"' || c == '\'':
+				quote = c
+			case c == '#' && i > 0 && text[i-1] == ' ':
+				i = len(text)
+			case c == '[' || c == '{':
+				depth++
+			case c == ']' || c == '}':
+				if depth--; depth == 0 {
+					f.lines[line] = flowBefore(text[:i], entry) + text[i:]
+					return nil
+				}
+			}
+		}
+		at = 0
+	}
+	return errFlow
+}
+
+func flowBefore(text string, entry []string) string {
+	keys := make([]string, len(entry))
+	for i, line := range entry {
+		keys[i] = line[2:]
+	}
+	part := "{" + strings.Join(keys, ", ") + "}"
+	head := strings.TrimRight(text, " ")
+	if head == "" || strings.HasSuffix(head, ",") {
+		return text + part
+	}
+	return head + ", " + part
+}
+
+// byteColumn is the place in a line of a column in characters from 1.
+func byteColumn(line string, column int) (int, bool) {
+	n := 1
+	for i := range line {
+		if n == column {
+			return i, true
+		}
+		n++
+	}
+	return len(line), n == column
+}
+
+// sameButLast says whether a drawer is another with one part more at the end of its list.
+func sameButLast(before, after *Drawer, d *Described) bool {
+	cut := *after
+	switch d.Kind {
+	case KindMotor:
+		cut.Motors = allButLast(cut.Motors)
+	case KindProp:
+		cut.Props = allButLast(cut.Props)
+	case KindPack:
+		cut.Packs = allButLast(cut.Packs)
+	case KindFrame:
+		cut.Frames = allButLast(cut.Frames)
+	case KindBoard:
+		cut.Boards = allButLast(cut.Boards)
+	default:
+		cut.Extras = allButLast(cut.Extras)
+	}
+	ids := after.IDs(d.Kind)
+	return len(ids) > 0 && ids[len(ids)-1] == d.ID && Same(before, &cut)
+}
+
+func allButLast[T any](list []T) []T { return list[:max(len(list)-1, 0)] }
+
+// Same says whether two drawers hold the same, whatever their files are called and wherever it stands
+// in them.
+func Same(a, b *Drawer) bool {
+	x, y := *a, *b
+	x.Name, y.Name = "", ""
+	return sameValue(reflect.ValueOf(x), reflect.ValueOf(y))
+}
+
+var originType = reflect.TypeFor[strict.Origin]()
+
+func sameValue(a, b reflect.Value) bool {
+	switch a.Kind() {
+	case reflect.Pointer:
+		if a.IsNil() || b.IsNil() {
+			return a.IsNil() == b.IsNil()
+		}
+		return sameValue(a.Elem(), b.Elem())
+	case reflect.Slice, reflect.Array:
+		if a.Len() != b.Len() {
+			return false
+		}
+		for i := range a.Len() {
+			if !sameValue(a.Index(i), b.Index(i)) {
+				return false
+			}
+		}
+		return true
+	case reflect.Struct:
+		if a.Type() == originType {
+			return true
+		}
+		for i := range a.NumField() {
+			if a.Type().Field(i).IsExported() && !sameValue(a.Field(i), b.Field(i)) {
+				return false
+			}
+		}
+		return true
+	}
+	return reflect.DeepEqual(a.Interface(), b.Interface())
+}

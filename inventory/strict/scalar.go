@@ -1,0 +1,56 @@
+package strict
+
+import (
+	"bytes"
+	"encoding/json"
+	"reflect"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+)
+
+// KeysOf lists the keys of a struct that is read, in its order.
+func KeysOf(v any) []string {
+	p, err := planOf(reflect.TypeOf(v))
+	if err != nil {
+		panic("strict: " + err.Error())
+	}
+	return p.keys()
+}
+
+// Scalar writes a text as a YAML value that reads back as that text, in a block or between
+// brackets: bare if it can be, else in double quotes.
+func Scalar(text string) string {
+	if bare(text, "k: "+text+"\n") && bare(text, "k: ["+text+", x]\n") {
+		return text
+	}
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(text); err != nil { // a string always can be
+		return `""`
+	}
+	return strings.TrimSuffix(b.String(), "\n")
+}
+
+// bare says whether a document's first value is a text that needs no quotes, the one given.
+func bare(text, document string) bool {
+	if text == "" || len(text) > 400 || strings.ContainsAny(text, "\n\r\t#&*!|>'\"%@`{}[]") || reserved[strings.ToLower(text)] {
+		return false
+	}
+	var n yaml.Node
+	if err := decodeNode(yaml.NewDecoder(strings.NewReader(document)), &n); err != nil || len(n.Content) != 1 || len(n.Content[0].Content) != 2 {
+		return false
+	}
+	v := n.Content[0].Content[1]
+	if v.Kind == yaml.SequenceNode {
+		if len(v.Content) != 2 {
+			return false
+		}
+		v = v.Content[0]
+	}
+	return v.Kind == yaml.ScalarNode && v.ShortTag() == "!!str" && v.Value == text && v.Style == 0
+}
+
+// reserved are words that older or other readers of YAML take for something else.
+var reserved = map[string]bool{"y": true, "n": true, "yes": true, "no": true, "on": true, "off": true, "true": true, "false": true, "null": true, "~": true}
