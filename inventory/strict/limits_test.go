@@ -80,7 +80,7 @@ func TestNastyInputEnds(t *testing.T) {
 			if len(faults) == 0 || !strings.Contains(faults[0].Error(), c.want) {
 				t.Errorf("got %.300v, want a fault with %q", faults, c.want)
 			}
-			if took > 20*time.Second {
+			if took > time.Minute {
 				t.Errorf("took %v", took)
 			}
 			if c.name[:7] == "endless" && c.r.(*endless).given > MaxBytes+1<<16 {

@@ -109,11 +109,15 @@ func (d *Document) syntax(text []byte, err error) {
 			break
 		}
 	}
-	if line == 0 || !strings.Contains(problem, "unexpected end of stream") {
+	if len(text) <= searchedBytes && (line == 0 || !strings.Contains(problem, "unexpected end of stream")) {
 		line = failingLine(text, err)
 	}
 	d.add(lineStart(text, line), "", "not YAML: "+help)
 }
+
+// searchedBytes is the longest text in which the line at fault is searched for by parsing its
+// beginnings; in longer ones the library's own line has to do.
+const searchedBytes = 256 << 10
 
 // failingLine is the first line at whose end the library reports the error of the whole text. The
 // line it names itself is mostly the one where the broken list or part began.
