@@ -15,10 +15,8 @@ import (
 // do together, not which does it.
 type Doubt struct {
 	A, B Which
-	// Together says that both may be higher or both lower; else the one may be what the other is
-	// not.
-	Together bool
-	// Correlation between the two once all is read.
+	// Correlation between the two once all is read: over 0 both may be higher or both lower, under 0
+	// one higher and the other lower.
 	Correlation float64
 	// Tells is the further reading that would tell best, with the share of the doubt that it would
 	// leave; an empty Key or Bench means that none of those tried tells.
@@ -60,7 +58,7 @@ func (g *gathered) doubts(p *posterior) []Doubt {
 	for i := range g.shown {
 		for j := i + 1; j < len(g.shown); j++ {
 			a, b := &g.shown[i], &g.shown[j]
-			if a.kind == b.kind && (a.id == b.id || a.kind == inventory.KindProp) || isMass(a.input) || isMass(b.input) {
+			if a.kind == b.kind && (a.id == b.id || a.kind == inventory.KindProp) || isMass(a.input) || isMass(b.input) || a.input == b.input {
 				continue
 			}
 			r := p.correlation(a.row, b.row)
@@ -87,7 +85,7 @@ func (g *gathered) doubts(p *posterior) []Doubt {
 		}
 		list = append(list, Doubt{
 			A: Which{q.a.kind, q.a.id, q.a.input}, B: Which{q.b.kind, q.b.id, q.b.input},
-			Together: q.r > 0, Correlation: q.r, Tells: tells(p, q.a, q.b, q.r, further),
+			Correlation: q.r, Tells: tells(p, q.a, q.b, q.r, further),
 		})
 		if len(list) == mostDoubts {
 			break

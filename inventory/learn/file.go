@@ -21,7 +21,10 @@ const fileVersion = 1
 // leastWritten is the least correlation that a learned file holds.
 const leastWritten = 0.02
 
-const fileHead = `# What was learned from the log of %s: factors on what the figures of its parts say, with the doubt
+// FileStart is how every learned file begins.
+const FileStart = "# What was learned from the log of "
+
+const fileHead = FileStart + `%s: factors on what the figures of its parts say, with the doubt
 # (a relative standard deviation) before and after, and which of them err together. Written by
 # learn; every command takes it through --learned, or finds it beside the drawer. When a part's own
 # figures change it no longer holds: run learn again.

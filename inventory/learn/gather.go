@@ -256,7 +256,7 @@ func (g *gathered) stand(m *inventory.Motor, row int) {
 		return
 	}
 	g.subjects = append(g.subjects, s)
-	g.entries = append(g.entries, source{log: -1, origin: b.Origin, what: fmt.Sprintf("bench of motor %s with prop %s, %g V, %g %%", m.ID, p.ID, b.Volts, b.ThrottlePct), parts: inventory.Parts{Motor: m.ID, Prop: p.ID}})
+	g.entries = append(g.entries, source{log: -1, origin: b.Origin, what: fmt.Sprintf("bench %s %s, %g V, %g %%", m.ID, p.ID, b.Volts, b.ThrottlePct), parts: inventory.Parts{Motor: m.ID, Prop: p.ID}})
 }
 
 // series adds what bench points of a prop say of its label, where sisters can learn from it.
@@ -281,7 +281,7 @@ func (g *gathered) series() {
 			continue
 		}
 		g.subjects = append(g.subjects, m)
-		g.entries = append(g.entries, source{log: -1, origin: p.Origin, what: "bench of prop " + p.ID, parts: inventory.Parts{Prop: p.ID}})
+		g.entries = append(g.entries, source{log: -1, origin: p.Origin, what: "bench " + p.ID, parts: inventory.Parts{Prop: p.ID}})
 	}
 }
 
@@ -317,9 +317,9 @@ func (g *gathered) match(p *inventory.Prop, spec physics.PropSpec, air physics.A
 	r := u.spread(&spread)
 	m := &matched{rows: [2]row{r[physics.PropThrust], r[physics.PropPower]}}
 	t, q := thrustN/labelN, torqueNm/labelNm
-	m.readings = []Reading{{labelThrust, t, t * benched.Uncertainty.Thrust.LnSD}}
+	m.readings = []Reading{{LabelThrust, t, t * benched.Uncertainty.Thrust.LnSD}}
 	if torque {
-		m.readings = append(m.readings, Reading{labelPower, q, q * benched.Uncertainty.Power.LnSD})
+		m.readings = append(m.readings, Reading{LabelTorque, q, q * benched.Uncertainty.Power.LnSD})
 	}
 	return m, nil
 }

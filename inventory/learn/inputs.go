@@ -16,9 +16,9 @@ type named struct {
 // corrected lists what is learned of each kind of part, in the order in which it is shown.
 var corrected = [...]named{
 	{inventory.KindMotor, physics.MotorSpeed, "kv", "kV"},
-	{inventory.KindMotor, physics.MotorResistance, "resistance", "effective resistance"},
+	{inventory.KindMotor, physics.MotorResistance, "resistance", "resistance at work"},
 	{inventory.KindMotor, physics.MotorLoss, "loss", "loss torque"},
-	{inventory.KindMotor, physics.RotorModel, "rotor_torque", "torque needed beside the prop's own"},
+	{inventory.KindMotor, physics.RotorModel, "rotor_torque", "current with any prop"},
 	{inventory.KindMotor, physics.MotorMass, "mass", "mass"},
 	{inventory.KindProp, physics.PropThrust, "thrust", "thrust"},
 	{inventory.KindProp, physics.PropPower, "torque", "torque"},
@@ -28,17 +28,12 @@ var corrected = [...]named{
 	{inventory.KindPack, physics.PackCapacity, "capacity", "usable capacity"},
 	{inventory.KindPack, physics.PackMass, "mass", "mass"},
 	{inventory.KindFrame, physics.DragArea, "drag_area", "drag area"},
-	{inventory.KindFrame, physics.FrameMass, "mass", "mass, wires and tape of the craft included"},
+	{inventory.KindFrame, physics.FrameMass, "mass", "mass with wires and tape"},
 	{inventory.KindFrame, physics.FlyingPower, "flying_power", "power taken in flight"},
 	{inventory.KindBoard, physics.ElectronicsPower, "electronics_power", "electronics' power"},
-	{inventory.KindBoard, physics.ThrottleScale, "throttle_scale", "exponent of duty over throttle"},
+	{inventory.KindBoard, physics.ThrottleScale, "throttle_scale", "throttle calibration"},
 	{inventory.KindBoard, physics.BoardMass, "mass", "mass"},
 	{KindFlying, physics.FlyingPower, "flying_power", "power taken in flight"},
-}
-
-// learnedKinds are the kinds of parts that are corrected, in the order in which they are shown.
-var learnedKinds = [...]inventory.Kind{
-	inventory.KindMotor, inventory.KindProp, inventory.KindPack, inventory.KindFrame, inventory.KindBoard, KindFlying,
 }
 
 func nameOf(kind inventory.Kind, input physics.Input) named {
@@ -49,6 +44,12 @@ func nameOf(kind inventory.Kind, input physics.Input) named {
 	}
 	return named{kind, input, "", input.String()}
 }
+
+// InputKey is an input's name in a learned file.
+func InputKey(kind inventory.Kind, input physics.Input) string { return nameOf(kind, input).key }
+
+// InputWords is an input in words.
+func InputWords(kind inventory.Kind, input physics.Input) string { return nameOf(kind, input).words }
 
 func inputOf(kind inventory.Kind, key string) (physics.Input, bool) {
 	for _, n := range corrected {

@@ -18,6 +18,9 @@ const (
 	StandSpeed          Key = "rpm"
 	StandCurrent        Key = "current_a"
 	StandThrust         Key = "thrust_g"
+	// Of a prop with bench points: measured over labelled thrust and torque.
+	LabelThrust Key = "label_thrust"
+	LabelTorque Key = "label_torque"
 )
 
 // within is how well a reading is known: a standard deviation in its unit, or relative to it.
@@ -42,8 +45,8 @@ var readings = map[Key]within{
 	StandSpeed:          {0.015, true},
 	StandCurrent:        {0.05, true},
 	StandThrust:         {0.05, true},
-	labelThrust:         {0, true}, // stated with the reading
-	labelPower:          {0, true},
+	LabelThrust:         {0, true}, // stated with the reading
+	LabelTorque:         {0, true},
 }
 
 // landingCellSD is how well the landing voltage of a flight is known, in V; it widens the flight's

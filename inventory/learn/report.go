@@ -38,10 +38,12 @@ type Compared struct {
 	// Before is predicted by the parts' figures alone, After with all that was learned, Without
 	// with what was learned from everything but this entry; Without is unknown for benches.
 	Before, After, Without Interval
-	// Fits is false for a reading that does not go with the rest, Off by how many standard
-	// deviations it then differs from what the other readings and the parts let one expect.
-	Fits bool
-	Off  float64
+	// Expected is what all other readings and the parts let one expect, the reading's own doubt
+	// included, and Off by how many standard deviations the reading differs; Fits is false for one
+	// that does not go with the rest.
+	Expected Interval
+	Off      float64
+	Fits     bool
 }
 
 // Interval is a predicted value with the points under which it lies in 10 % and 90 % of cases. It
@@ -154,7 +156,7 @@ func (g *gathered) compare(r *Report, p *posterior, outs []*posterior) {
 			if outs[k] != nil {
 				c.Without = g.interval(outs[k], k, i)
 			}
-			c.Off, c.Fits = g.fits(p, k, i)
+			g.expect(&c, p, k, i)
 			e.Readings = append(e.Readings, c)
 		}
 		if from.log >= 0 {
@@ -175,20 +177,22 @@ func (g *gathered) interval(p *posterior, k, i int) Interval {
 	return Interval{r.unscaled(values[i]), r.unscaled(values[i] - tenth*sds[i]), r.unscaled(values[i] + tenth*sds[i]), true}
 }
 
-// fits compares a reading with what all others let one expect.
-func (g *gathered) fits(p *posterior, k, i int) (off float64, fits bool) {
+// expect compares a reading with what all others let one expect.
+func (g *gathered) expect(c *Compared, p *posterior, k, i int) {
 	if len(p.data[k].residual) == 0 {
-		return 0, true
+		return
 	}
 	out, err := g.without(p, func(subject, reading int) bool { return subject != k || reading != i })
 	if err != nil {
-		return 0, true
+		return
 	}
 	values, sds, ok := g.expected(out, k)
 	if !ok {
-		return 0, true
+		return
 	}
-	r := &g.subjects[k].read()[i]
-	off = (r.scaled(r.Measured) - values[i]) / math.Hypot(sds[i], g.sd(r))
-	return off, math.Abs(off) < misfitSDs || p.data[k].robust[i] > misfitTrust
+	r := &c.Reading
+	width := math.Hypot(sds[i], g.sd(r))
+	c.Off = (r.scaled(r.Measured) - values[i]) / width
+	c.Fits = math.Abs(c.Off) < misfitSDs || p.data[k].robust[i] > misfitTrust
+	c.Expected = Interval{r.unscaled(values[i]), r.unscaled(values[i] - tenth*width), r.unscaled(values[i] + tenth*width), true}
 }

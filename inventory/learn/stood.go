@@ -48,12 +48,6 @@ type matched struct {
 	readings []Reading
 }
 
-// Readings of matched: factors.
-const (
-	labelThrust Key = "label_thrust"
-	labelPower  Key = "label_power"
-)
-
 func (m *matched) touched() []int {
 	r := rows{m.rows[0], m.rows[1]}
 	return r.touched()

@@ -48,6 +48,10 @@ type session struct {
 	streams Streams
 	options sharedOptions
 	begun   bool // the command line was understood
+	// learnedFile is the base name of the learned file in use, learnedFrom on how many entries and
+	// benches it rests; empty if none is in use.
+	learnedFile string
+	learnedFrom int
 }
 
 func newRoot(s *session) *cobra.Command {
@@ -72,7 +76,7 @@ air, and says which to choose and what each gives up.`,
 	}
 	root.SetVersionTemplate("partsaloft {{.Version}}\n")
 	s.options.register(root)
-	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newCheck(s), newBench(s), newStyles(s))
+	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newLearn(s), newCheck(s), newBench(s), newStyles(s))
 	return root
 }
 
@@ -110,5 +114,5 @@ func (s *session) remark(format string, args ...any) {
 
 // head is what a JSON document begins with.
 func (s *session) head(drawer, style string) render.Head {
-	return render.Head{SchemaVersion: render.SchemaVersion, ToolVersion: Version, Seed: s.options.seed, Drawer: drawer, Style: style}
+	return render.Head{SchemaVersion: render.SchemaVersion, ToolVersion: Version, Seed: s.options.seed, Drawer: drawer, Style: style, Learned: s.learnedFile}
 }

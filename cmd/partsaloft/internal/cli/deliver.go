@@ -19,6 +19,7 @@ type answer struct {
 func (s *session) deliver(ctx context.Context, a answer) error {
 	var b bytes.Buffer
 	var err error
+	a.page.Add(render.Paragraph(s.correctedText()))
 	terminal := s.streams.OutTerminal && s.options.output == ""
 	switch s.options.format {
 	case "json":

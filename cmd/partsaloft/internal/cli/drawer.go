@@ -8,8 +8,17 @@ import (
 )
 
 // loadDrawer reads the drawer that the options name, or the embedded one, with the air of the
-// options on top.
+// options on top, corrected by what was learned.
 func (s *session) loadDrawer() (*inventory.Drawer, error) {
+	d, err := s.bareDrawer()
+	if err != nil {
+		return nil, err
+	}
+	return d, s.useLearned(d)
+}
+
+// bareDrawer is loadDrawer without corrections.
+func (s *session) bareDrawer() (*inventory.Drawer, error) {
 	d, err := s.readDrawer()
 	if err != nil {
 		return nil, dataError{err}

@@ -40,7 +40,11 @@ func (s *session) rank(ctx context.Context) error {
 	if r.Interrupted && len(r.Best) > 0 && s.options.output == "" {
 		show, cut = context.WithoutCancel(ctx), errBestSoFar
 	}
-	if err := s.deliver(show, rankAnswer(s.head(p.Drawer.Name, p.Style.Name), p, r, s.settle(show, p, r))); err != nil {
+	a, err := s.withMoves(show, rankAnswer(s.head(p.Drawer.Name, p.Style.Name), p, r, s.settle(show, p, r)), p, r)
+	if err != nil {
+		return err
+	}
+	if err := s.deliver(show, a); err != nil {
 		return err
 	}
 	if cut != nil {

@@ -25,7 +25,7 @@ type sharedOptions struct {
 	format, output         string
 	quiet                  bool
 
-	altitudeGiven, temperatureGiven bool
+	altitudeGiven, temperatureGiven, learnedGiven bool
 }
 
 const (
@@ -54,7 +54,7 @@ func (o *sharedOptions) register(root *cobra.Command) {
 	f.StringVar(&o.method, "method", "auto", "search `METHOD`: "+strings.Join(methods, ", "))
 	f.Uint64Var(&o.seed, "seed", defaultSeed, "`NUMBER` that all random draws start from")
 	f.Int64Var(&o.maxEvals, "max-evals", 0, "evaluate at most `N` combinations; 0 leaves it to the method")
-	f.StringVar(&o.learned, "learned", "", "`FILE` written by learn, whose corrections are used")
+	f.StringVar(&o.learned, "learned", "", "`FILE` written by learn, whose corrections are used; without it the one beside the drawer, with \"\" none")
 	f.StringVar(&o.format, "format", "table", "`FORM` of the result: "+strings.Join(formats, ", "))
 	f.StringVar(&o.output, "output", "", "write the result to a `FILE` instead of the standard output")
 	f.BoolVar(&o.quiet, "quiet", false, "say nothing but the result and errors")
@@ -70,6 +70,7 @@ func (o *sharedOptions) register(root *cobra.Command) {
 func (o *sharedOptions) check(c *cobra.Command) error {
 	o.altitudeGiven = c.Flags().Changed("altitude-m")
 	o.temperatureGiven = c.Flags().Changed("temperature-c")
+	o.learnedGiven = c.Flags().Changed("learned")
 	switch {
 	case !slices.Contains(formats, o.format):
 		return fmt.Errorf("--format must be one of %s, got %q", strings.Join(formats, ", "), o.format)

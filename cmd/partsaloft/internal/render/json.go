@@ -16,6 +16,8 @@ type Head struct {
 	Seed          uint64 `json:"seed"`
 	Drawer        string `json:"drawer,omitempty"`
 	Style         string `json:"style,omitempty"`
+	// Learned is the base name of the learned file that corrected the figures.
+	Learned string `json:"learned,omitempty"`
 }
 
 // Field is one member of an object whose members keep their order.
@@ -135,7 +137,9 @@ type Ranking struct {
 	Results    []Result   `json:"results"`
 	NearMisses []NearMiss `json:"near_misses"`
 	Settle     []Settle   `json:"settle"`
-	Care       []string   `json:"care,omitempty"`
+	// Moves are there if something learned is in use.
+	Moves []Move   `json:"moves,omitempty"`
+	Care  []string `json:"care,omitempty"`
 }
 
 // Settle is a measurement that would help to choose between the first two: Right is the chance that
@@ -146,6 +150,15 @@ type Settle struct {
 	ID       string  `json:"id"`
 	Right    float64 `json:"right"`
 	RightNow float64 `json:"right_now"`
+}
+
+// Move is a combination whose rank is another than without what was learned; a rank is null where it
+// is not in the list.
+type Move struct {
+	Rank   *int   `json:"rank"`
+	Before *int   `json:"before"`
+	Parts  Parts  `json:"parts"`
+	Text   string `json:"text"`
 }
 
 // NearMiss is an infeasible combination close to being feasible, with what would mend it.

@@ -1,0 +1,294 @@
+package cli
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/inventory"
+	"partsaloft/inventory/learn"
+	"partsaloft/physics"
+)
+
+// learnDocument is the JSON of learn.
+type learnDocument struct {
+	render.Head
+	// LearnedFile is the base name of the file written, empty if none was.
+	LearnedFile string             `json:"learned_file"`
+	Entries     []learnEntryJSON   `json:"entries"`
+	Bench       []learnEntryJSON   `json:"bench"`
+	Parts       []learnPartJSON    `json:"parts"`
+	Doubts      []learnDoubtJSON   `json:"doubts"`
+	LeftOut     learnLeftOutJSON   `json:"left_out"`
+	Misfits     []learnMisfitsJSON `json:"misfits"`
+}
+
+type learnEntryJSON struct {
+	Entry    int                `json:"entry,omitempty"`
+	Line     int                `json:"line"`
+	Date     string             `json:"date,omitempty"`
+	What     string             `json:"what,omitempty"`
+	Parts    *render.Parts      `json:"parts,omitempty"`
+	Readings []learnReadingJSON `json:"readings"`
+}
+
+type learnReadingJSON struct {
+	Key      string         `json:"key"`
+	Measured float64        `json:"measured"`
+	SD       float64        `json:"sd"`
+	Before   render.Figure  `json:"before"`
+	After    render.Figure  `json:"after"`
+	LeftOut  *render.Figure `json:"left_out,omitempty"`
+	Fits     bool           `json:"fits"`
+}
+
+type learnPartJSON struct {
+	Kind    string            `json:"kind"`
+	ID      string            `json:"id"`
+	Changes []learnChangeJSON `json:"changes"`
+	Text    string            `json:"text,omitempty"`
+}
+
+type learnChangeJSON struct {
+	Input string `json:"input"`
+	What  string `json:"what"`
+	// Factor on what the part's figures say, with its 80 % interval.
+	Factor         float64 `json:"factor"`
+	Low            float64 `json:"low"`
+	High           float64 `json:"high"`
+	DoubtBeforePct float64 `json:"doubt_before_pct"`
+	DoubtAfterPct  float64 `json:"doubt_after_pct"`
+	Readings       int     `json:"readings"`
+}
+
+type learnDoubtJSON struct {
+	A           learnWhichJSON `json:"a"`
+	B           learnWhichJSON `json:"b"`
+	Correlation float64        `json:"correlation"`
+	Text        string         `json:"text"`
+}
+
+type learnWhichJSON struct {
+	Kind  string `json:"kind"`
+	ID    string `json:"id"`
+	Input string `json:"input"`
+}
+
+type learnLeftOutJSON struct {
+	Readings int     `json:"readings"`
+	Before   float64 `json:"before"`
+	After    float64 `json:"after"`
+	// Widened is the factor on the readings' stated doubt, 1 as a rule, 0 if nothing was learned.
+	Widened float64 `json:"widened"`
+	Text    string  `json:"text"`
+}
+
+type learnMisfitsJSON struct {
+	Entry int    `json:"entry,omitempty"`
+	Line  int    `json:"line"`
+	Key   string `json:"key"`
+	Text  string `json:"text"`
+}
+
+func learnAnswer(head render.Head, d *inventory.Drawer, r *learn.Report, file string) answer {
+	document := learnDocument{
+		Head: head, LearnedFile: file, Entries: learnEntries(r.Entries), Bench: learnEntries(r.Bench), Parts: []learnPartJSON{}, Doubts: []learnDoubtJSON{},
+		LeftOut: learnLeftOutJSON{r.LeftOut.Readings, hundredths(r.LeftOut.Before), hundredths(r.LeftOut.After), r.Widened, leftOutText(r)},
+		Misfits: []learnMisfitsJSON{},
+	}
+	page := render.Page{render.Paragraph(learnedSentence(d, r)), learnTable(r)}
+	var misfits, parts, doubts render.List
+	for _, entries := range [...][]learn.Entry{r.Entries, r.Bench} {
+		for i := range entries {
+			for j := range entries[i].Readings {
+				if c := &entries[i].Readings[j]; !c.Fits {
+					text := misfitText(&entries[i], c)
+					misfits = append(misfits, text)
+					document.Misfits = append(document.Misfits, learnMisfitsJSON{entries[i].Number, entries[i].Line, string(c.Key), text})
+				}
+			}
+		}
+	}
+	var surer []string
+	for i := range r.Learned.Parts {
+		p := &r.Learned.Parts[i]
+		text := partText(d, r, p)
+		narrowed := surerText(p)
+		if text != "" {
+			parts = append(parts, text)
+		}
+		if narrowed != "" {
+			surer = append(surer, narrowed)
+		}
+		document.Parts = append(document.Parts, learnPartOf(p, cmp.Or(text, unshiftedText(p, narrowed))))
+	}
+	for i := range r.Doubts {
+		x := &r.Doubts[i]
+		text := doubtText(x)
+		doubts = append(doubts, text)
+		document.Doubts = append(document.Doubts, learnDoubtJSON{learnWhichOf(&x.A), learnWhichOf(&x.B), hundredths(x.Correlation), text})
+	}
+	if surer != nil {
+		parts = append(parts, "As given, but surer now: "+wordList(surer)+".")
+	}
+	for _, section := range [...]struct {
+		head string
+		list render.List
+	}{{"Readings that do not fit", misfits}, {"What the readings tell of the parts", parts}, {"What they do not tell apart", doubts}} {
+		if section.list != nil {
+			page.Add(render.Heading(section.head), section.list)
+		}
+	}
+	if text := leftOutText(r); text != "" {
+		page.Add(render.Heading("Does it hold?"), render.Paragraph(text))
+	}
+	return answer{document, learnRows(r), page}
+}
+
+func learnedSentence(d *inventory.Drawer, r *learn.Report) string {
+	readings := 0
+	for _, e := range r.Entries {
+		readings += len(e.Readings)
+	}
+	text := fmt.Sprintf("The log of %s holds %s with %s", d.Name, plural(int64(len(r.Entries)), "entry", "entries"), plural(int64(readings), "reading", "readings"))
+	if len(r.Bench) > 0 {
+		text += fmt.Sprintf("; %s of benches are learned from as well", plural(int64(len(r.Bench)), "row", "rows"))
+	}
+	return text + ". Before is predicted by the parts' figures alone, after with all that was learned, left out with what the other entries taught; in brackets the 80 % interval."
+}
+
+func learnEntries(entries []learn.Entry) []learnEntryJSON {
+	list := []learnEntryJSON{}
+	for i := range entries {
+		e := &entries[i]
+		j := learnEntryJSON{Entry: e.Number, Line: e.Line, Date: e.Date, What: e.What, Readings: []learnReadingJSON{}}
+		if e.Number > 0 {
+			extras := e.Parts.Extras
+			if extras == nil {
+				extras = []string{}
+			}
+			j.Parts = &render.Parts{Motor: e.Parts.Motor, Prop: e.Parts.Prop, Pack: e.Parts.Pack, Frame: e.Parts.Frame, Board: e.Parts.Board, Extras: extras}
+		}
+		for k := range e.Readings {
+			c := &e.Readings[k]
+			one := learnReadingJSON{Key: string(c.Key), Measured: render.Round(c.Measured), SD: render.Round(c.SD),
+				Before: predictedOf(&c.Before, physics.Estimated), After: predictedOf(&c.After, basisAfter(c)), Fits: c.Fits}
+			if e.Number > 0 {
+				f := predictedOf(&c.Without, physics.Estimated)
+				one.LeftOut = &f
+			}
+			j.Readings = append(j.Readings, one)
+		}
+		list = append(list, j)
+	}
+	return list
+}
+
+// basisAfter is measured where the readings narrowed the prediction by a third.
+func basisAfter(c *learn.Compared) physics.Basis {
+	if c.Before.Known && c.After.High-c.After.Low < 0.7*(c.Before.High-c.Before.Low) {
+		return physics.Measured
+	}
+	return physics.Estimated
+}
+
+func predictedOf(x *learn.Interval, basis physics.Basis) render.Figure {
+	if !x.Known {
+		return render.Unknown(basis.String(), "the craft is not predicted to do what was read")
+	}
+	return render.Known(x.Value, x.Low, x.High, basis.String())
+}
+
+func learnPartOf(p *learn.Part, text string) learnPartJSON {
+	j := learnPartJSON{Kind: string(p.Kind), ID: p.ID, Changes: []learnChangeJSON{}, Text: text}
+	for i := range p.Changes {
+		c := &p.Changes[i]
+		j.Changes = append(j.Changes, learnChangeJSON{learn.InputKey(p.Kind, c.Input), learn.InputWords(p.Kind, c.Input), render.Round(c.Factor()),
+			render.Round(math.Exp(c.LnFactor - tenthSD*c.LnSDAfter)), render.Round(math.Exp(c.LnFactor + tenthSD*c.LnSDAfter)),
+			render.Round(100 * c.LnSDBefore), render.Round(100 * c.LnSDAfter), c.Readings})
+	}
+	return j
+}
+
+func learnWhichOf(w *learn.Which) learnWhichJSON {
+	return learnWhichJSON{string(w.Kind), w.ID, learn.InputKey(w.Kind, w.Input)}
+}
+
+// learnTable shows every reading beside its predictions.
+func learnTable(r *learn.Report) *render.Table {
+	t := &render.Table{Columns: []render.Column{render.Left("entry"), render.Left("reading"), render.Right("read"), render.Right("before"), render.Right("after"), render.Right("left out"), render.Left("")}}
+	put := func(entries []learn.Entry) {
+		for i := range entries {
+			e := &entries[i]
+			for k := range e.Readings {
+				c := &e.Readings[k]
+				label, mark := "", ""
+				if k == 0 {
+					label = strings.Replace(e.What, " "+e.Parts.Prop, "\n"+e.Parts.Prop, 1)
+					if e.Number > 0 {
+						label = fmt.Sprintf("%d %s", e.Number, e.Date)
+					}
+				}
+				if !c.Fits {
+					mark = "does not fit"
+				}
+				t.Add(label, withUnit(readingName(c.Key), unitIn(c.Key)), render.Number(c.Measured, c.Measured-c.SD, c.Measured+c.SD), spanText(&c.Before), spanText(&c.After), valueText(&c.Without), mark)
+			}
+		}
+	}
+	put(r.Entries)
+	put(r.Bench)
+	return t
+}
+
+func unitIn(k learn.Key) string { return readingUnits[k] }
+
+func spanText(x *learn.Interval) string {
+	if !x.Known {
+		return "–"
+	}
+	return fmt.Sprintf("%s (%s)", render.Number(x.Value, x.Low, x.High), render.Interval(x.Value, x.Low, x.High))
+}
+
+func valueText(x *learn.Interval) string {
+	if !x.Known {
+		return "–"
+	}
+	return render.Number(x.Value, x.Low, x.High)
+}
+
+// learnRows are the readings as CSV.
+func learnRows(r *learn.Report) *render.Table {
+	t := &render.Table{}
+	for _, key := range [...]string{"entry", "line", "date", "what", "key", "measured", "sd", "before", "before_low", "before_high", "after", "after_low", "after_high", "left_out", "left_out_low", "left_out_high", "fits"} {
+		t.Columns = append(t.Columns, render.Left(key))
+	}
+	number := func(x float64) string { return strconv.FormatFloat(render.Round(x), 'f', -1, 64) }
+	three := func(x *learn.Interval) []string {
+		if !x.Known {
+			return []string{"", "", ""}
+		}
+		return []string{number(x.Value), number(x.Low), number(x.High)}
+	}
+	for _, entries := range [...][]learn.Entry{r.Entries, r.Bench} {
+		for i := range entries {
+			e := &entries[i]
+			for k := range e.Readings {
+				c := &e.Readings[k]
+				entry := ""
+				if e.Number > 0 {
+					entry = strconv.Itoa(e.Number)
+				}
+				row := []string{entry, strconv.Itoa(e.Line), e.Date, e.What, string(c.Key), number(c.Measured), number(c.SD)}
+				row = append(row, three(&c.Before)...)
+				row = append(row, three(&c.After)...)
+				row = append(row, three(&c.Without)...)
+				t.Rows = append(t.Rows, append(row, strconv.FormatBool(c.Fits)))
+			}
+		}
+	}
+	return t
+}

@@ -1,0 +1,96 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"partsaloft/inventory"
+	"partsaloft/inventory/learn"
+	"partsaloft/objective"
+)
+
+// learnedSuffix replaces the ending of a drawer's name for what was learned from its log.
+const learnedSuffix = ".learned.yaml"
+
+// learnedBeside is the learned file that belongs to a drawer's file.
+func learnedBeside(drawer string) string {
+	return strings.TrimSuffix(drawer, filepath.Ext(drawer)) + learnedSuffix
+}
+
+// useLearned corrects a drawer by the learned file that --learned names, or by the one beside the
+// drawer's file. One that was named must hold; one that was found is passed over with a remark if
+// it does not.
+func (s *session) useLearned(d *inventory.Drawer) error {
+	path, named := s.options.learned, s.options.learnedGiven
+	if !named && s.options.drawer != "" {
+		path = learnedBeside(s.options.drawer)
+		if _, err := os.Stat(path); err != nil {
+			return nil
+		}
+	}
+	if path == "" {
+		return nil
+	}
+	entries, err := s.correct(d, path)
+	switch {
+	case err != nil && named:
+		return dataError{err}
+	case err != nil:
+		s.remark("%s, beside the drawer, is not used: %v", filepath.Base(path), err)
+		return nil
+	}
+	s.learnedFile, s.learnedFrom = filepath.Base(path), entries
+	return nil
+}
+
+// correct applies a learned file and returns the number of entries that it was learned from.
+func (s *session) correct(d *inventory.Drawer, path string) (int, error) {
+	l, err := learn.ReadFile(path)
+	if err != nil {
+		return 0, err
+	}
+	base := filepath.Base(path)
+	if l.Version != Version {
+		return 0, fmt.Errorf("%s: was written by version %s, this is %s: run learn again", base, l.Version, Version)
+	}
+	style, err := s.options.loadStyle()
+	if err != nil {
+		return 0, err
+	}
+	ways := waysOf(&style)
+	if err := l.Apply(d, style.Name, ways); err != nil {
+		var faults inventory.Faults
+		if errors.As(err, &faults) {
+			for i := range faults {
+				faults[i].File = base
+			}
+		}
+		return 0, err
+	}
+	return len(l.From), nil
+}
+
+// waysOf are the built-in styles and the one in use as ways of flying.
+func waysOf(style *objective.Style) learn.Ways {
+	ways := learn.Ways{}
+	for _, name := range objective.PresetNames() {
+		if p, ok := objective.Preset(name); ok {
+			ways[name] = p.Flying
+		}
+	}
+	if style != nil {
+		ways[style.Name] = style.Flying
+	}
+	return ways
+}
+
+// correctedText says that and from what figures were corrected, "" if they were not.
+func (s *session) correctedText() string {
+	if s.learnedFile == "" {
+		return ""
+	}
+	return fmt.Sprintf("The figures are corrected by %s, learned from %s.", s.learnedFile, plural(int64(s.learnedFrom), "entry or bench", "entries and benches"))
+}
