@@ -129,8 +129,8 @@ func indented(lines []string, by string) []string {
 }
 
 // lastLine is the last line, from 1, of what stands before the key in a line, 0 for the file's end:
-// blank lines before the key and comments further left than column, or as far left as the key, belong
-// to what comes.
+// blank lines at its end and comments further left than column, or as far left as the key, do not
+// belong to it.
 func (f *drawerText) lastLine(next, column int) int {
 	line := len(f.lines)
 	if next > 0 {
@@ -142,7 +142,7 @@ func (f *drawerText) lastLine(next, column int) int {
 		indent := len(text) - len(trimmed)
 		switch {
 		case trimmed == "", trimmed == "...", trimmed == "---":
-		case trimmed[0] == '#' && next > 0 && (indent < column-1 || indent == 0):
+		case trimmed[0] == '#' && (indent < column-1 || indent == 0 && next > 0):
 		default:
 			return line
 		}

@@ -34,14 +34,19 @@ func (s *session) deliver(ctx context.Context, a answer) error {
 	if err != nil {
 		return err
 	}
+	return s.put(ctx, b.Bytes())
+}
+
+// put writes a result where it is wanted, whole or not at all.
+func (s *session) put(ctx context.Context, content []byte) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
 	if s.options.output == "" {
-		_, err = b.WriteTo(s.streams.Out)
+		_, err := s.streams.Out.Write(content)
 		return err
 	}
-	if err := writeFile(s.options.output, b.Bytes()); err != nil {
+	if err := writeFile(s.options.output, content); err != nil {
 		return fmt.Errorf("--output: nothing was written: %w", err)
 	}
 	s.remark("Written to %s.", s.options.output)

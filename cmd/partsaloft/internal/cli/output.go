@@ -40,14 +40,19 @@ func writeFile(path string, content []byte) (err error) {
 			os.Remove(f.Name())
 		}
 	}()
-	_, err = bytes.NewReader(content).WriteTo(f)
-	if err == nil {
-		err = f.Sync()
-	}
-	if err = errors.Join(err, f.Close()); err != nil {
+	if err = fill(f, content); err != nil {
 		return err
 	}
 	return os.Rename(f.Name(), path)
+}
+
+// fill writes a file to its end, onto the disk, and closes it.
+func fill(f *os.File, content []byte) error {
+	_, err := bytes.NewReader(content).WriteTo(f)
+	if err == nil {
+		err = f.Sync()
+	}
+	return errors.Join(err, f.Close())
 }
 
 // temporary opens a new file beside path with the permissions that path has or would get.

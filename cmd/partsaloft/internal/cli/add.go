@@ -1,0 +1,124 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/inventory"
+	"partsaloft/inventory/strict"
+)
+
+func newAdd(s *session) *cobra.Command {
+	return &cobra.Command{
+		Use:   `add FILE "PART"`,
+		Short: "Add a part to a drawer from a description in your words",
+		Long: `add reads a part from free text, appends it to the drawer FILE and says what it understood of which
+words. Comments, order and every other line of the file stay. Words that mean nothing to it are kept in
+the part's note. If something that must be given is missing, or the file has faults, nothing is written.
+
+Begin with the kind: motor, prop, pack, frame, board, or an extra's role. Numbers carry their units;
+x4 is a count; any key of the drawer may be written as key=value.`,
+		Example: `  partsaloft add drawer.yaml "motor 1404 3800kv 9.3g x4 12x12 2-4S"
+  partsaloft add drawer.yaml "prop 5.1x4.3x3 3.9g bore 5mm nut 4cw 4ccw"
+  partsaloft add drawer.yaml "pack 4S 1300 100C XT60 155g x2 id=big"
+  partsaloft add drawer.yaml "frame 3 inch 31g 9x9 25.5x25.5 stack"
+  partsaloft add drawer.yaml "board 20/25A 2-4S 25.5x25.5 8g XT30"
+  partsaloft add drawer.yaml camera 14mm 2.1g 0.5W always`,
+		Args: cobra.MinimumNArgs(2),
+		RunE: func(c *cobra.Command, args []string) error {
+			return s.add(c.Context(), args[0], strings.Join(args[1:], " "))
+		},
+	}
+}
+
+// addDocument is the JSON of add.
+type addDocument struct {
+	render.Head
+	Kind          string     `json:"kind"`
+	ID            string     `json:"id"`
+	Understood    []saidJSON `json:"understood"`
+	NotUnderstood []string   `json:"not_understood"`
+}
+
+// saidJSON is a key with its value and the words that it was read from, empty for what was made up.
+type saidJSON struct {
+	Key   string `json:"key"`
+	Value string `json:"value"`
+	Words string `json:"words"`
+}
+
+func (s *session) add(ctx context.Context, path, words string) error {
+	unlock, err := lock(ctx, path)
+	if err != nil {
+		return err
+	}
+	defer unlock()
+	text, err := drawerText(path)
+	if err != nil {
+		return err
+	}
+	drawer, err := inventory.Load(path)
+	if err != nil {
+		return dataError{err}
+	}
+	part, err := inventory.Describe(words, drawer)
+	if err != nil {
+		return usagef("nothing was added: %w", err)
+	}
+	name := filepath.Base(path)
+	changed, err := inventory.Append(name, text, part)
+	if err != nil {
+		return dataError{fmt.Errorf("%s: nothing was added: %w", name, err)}
+	}
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	if err := writeFile(path, changed); err != nil {
+		return fmt.Errorf("%s: nothing was added: %w", name, err)
+	}
+	return s.deliver(ctx, addAnswer(s.head(name, ""), part))
+}
+
+// drawerText is the content of a drawer's file, if it is a file at all; whoever asks reads it strictly
+// as well.
+func drawerText(path string) ([]byte, error) {
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		return nil, dataError{fmt.Errorf("%s: there is no such file; \"partsaloft new %s\" writes one to start from", filepath.Base(path), path)}
+	case err == nil && (!info.Mode().IsRegular() || info.Size() > strict.MaxBytes):
+		_, err := inventory.Load(path)
+		return nil, dataError{err}
+	}
+	text, err := os.ReadFile(path)
+	if err != nil {
+		return nil, dataError{err}
+	}
+	return text, nil
+}
+
+func addAnswer(head render.Head, d *inventory.Described) answer {
+	document := addDocument{Head: head, Kind: string(d.Kind), ID: d.ID, Understood: []saidJSON{}, NotUnderstood: []string{}}
+	rows := &render.Table{Columns: []render.Column{render.Left("key"), render.Left("value"), render.Left("from")}}
+	for _, said := range d.Understood {
+		document.Understood = append(document.Understood, saidJSON{said.Key, said.Value, said.Words})
+		rows.Add(said.Key, said.Value, said.Words)
+	}
+	page := render.Page{render.Paragraph(fmt.Sprintf("Added the %s %s to %s:", d.Kind, d.ID, head.Drawer)), rows}
+	if d.Unclear != nil {
+		var list render.List
+		for _, words := range d.Unclear {
+			document.NotUnderstood = append(document.NotUnderstood, words)
+			list = append(list, words+d.Hint(words))
+		}
+		page.Add(render.Paragraph("Not understood, and kept in its note:"), list)
+	}
+	return answer{document, rows, page}
+}
