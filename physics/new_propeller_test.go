@@ -93,3 +93,34 @@ func TestNewPropellerRefuses(t *testing.T) {
 		}
 	}
 }
+
+// Property: a soft blade gives less thrust coefficient the faster it turns, a stiff one does not,
+// and slowly turned they agree.
+func TestSoftBladeLosesThrust(t *testing.T) {
+	air := seaLevel(t)
+	ct := map[Flex][]float64{}
+	for _, f := range []Flex{FlexStiff, FlexMedium, FlexSoft} {
+		spec := fiveInch()
+		spec.Flex = f
+		p, err := NewPropeller(spec, air)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, speed := range []float64{3000 * rpm, 15000 * rpm, 25000 * rpm} {
+			thrust, torque := p.Loads(speed, Flow{})
+			c, _ := propCoefficients(thrust, torque, speed, spec.DiameterM, air.DensityKgM3)
+			ct[f] = append(ct[f], c)
+		}
+	}
+	if r := ct[FlexSoft][0] / ct[FlexStiff][0]; math.Abs(r-1) > 0.01 {
+		t.Errorf("at 3000 rpm a soft blade gives %.3f of a stiff one's thrust", r)
+	}
+	for i := 1; i < 3; i++ {
+		if !(ct[FlexSoft][i] < ct[FlexMedium][i] && ct[FlexMedium][i] < ct[FlexStiff][i]) {
+			t.Errorf("CT stiff %.4f medium %.4f soft %.4f must fall", ct[FlexStiff][i], ct[FlexMedium][i], ct[FlexSoft][i])
+		}
+	}
+	if r := ct[FlexSoft][2] / ct[FlexStiff][2]; r < 0.75 || r > 0.95 {
+		t.Errorf("at 25000 rpm a soft blade gives %.3f of a stiff one's thrust", r)
+	}
+}

@@ -53,12 +53,12 @@ func (s *spread) shrink(by [3]float64) {
 func (b *benchMatch) spread(sp spread) spread {
 	n := math.Sqrt(float64(b.points))
 	before := sp
-	sp.thrust = math.Hypot(benchModelLnSD[0], benchThrustLnSD/n)
-	sp.power = math.Hypot(benchModelLnSD[1], benchTorqueLnSD/n)
-	sp.zeroThrust = math.Min(sp.zeroThrust, benchModelLnSD[2])
+	sp.thrust = math.Hypot(benchLeavesThrust, benchRepeat/n)
+	sp.power = math.Hypot(benchLeavesPower*before.power, benchRepeat/n)
+	sp.zeroThrust = math.Min(sp.zeroThrust, benchLeavesZero)
 	sp.basis, sp.powerBasis, sp.advanceBasis = Measured, Measured, Label
 	if !b.torque {
-		sp.power = math.Min(before.power*thrustOnlyPowerShare, before.power)
+		sp.power = before.power * thrustOnlyPowerShare
 		sp.powerBasis = Label
 		sp.zeroThrust = math.Min(before.zeroThrust, thrustOnlyZeroLnSD)
 	}

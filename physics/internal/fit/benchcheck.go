@@ -10,9 +10,10 @@ import (
 // a bench at one speed: at other speeds, and advancing.
 type benchErrors struct {
 	prop                *prop
-	thrust, power       []float64 // static
-	advThrust, advPower []float64 // advancing, where CT is over a quarter of static
-	wrongAdvance        float64   // ln of measured over predicted zero-thrust advance ratio, NaN if unknown
+	thrust, power       []float64               // static
+	advThrust, advPower []float64               // advancing, where CT is over flownShare of static
+	wrongAdvance        float64                 // ln of measured over predicted zero-thrust advance ratio, NaN if unknown
+	said                physics.PropUncertainty // what the prop says of its own errors
 }
 
 // onBench predicts a prop from its label, k of its shape, and one bench point (none if withTorque
@@ -36,6 +37,7 @@ func onBench(law *physics.PropLaw, p *prop, k knowledge, use benchUse, air physi
 	if err != nil {
 		return e, err
 	}
+	e.said = prop.Uncertainty
 	predict := func(pt point) (ct, cp float64) {
 		n := pt.rpm / 60
 		force := air.DensityKgM3 * n * n * math.Pow(d, 4)
@@ -53,7 +55,7 @@ func onBench(law *physics.PropLaw, p *prop, k knowledge, use benchUse, air physi
 	}
 	moving := sweeps(p.moving, 6)
 	for _, pt := range moving {
-		if pt.ct < 0.25*at.ct {
+		if pt.ct < flownShare*at.ct {
 			continue
 		}
 		ct, cp := predict(pt)
@@ -65,6 +67,10 @@ func onBench(law *physics.PropLaw, p *prop, k knowledge, use benchUse, air physi
 	}
 	return e, nil
 }
+
+// flownShare of static CT is the least at which advancing points count: what crafts fly at. Below
+// it relative errors only say how near zero thrust is, which has its own column.
+const flownShare = 0.4
 
 type benchUse int
 

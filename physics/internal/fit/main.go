@@ -23,7 +23,33 @@ var steps = []struct {
 		if err != nil {
 			return err
 		}
-		return printProps(w, s)
+		if err := printProps(w, s); err != nil {
+			return err
+		}
+		if err := printBench(w, s); err != nil {
+			return err
+		}
+		return printCoverage(w, s)
+	}},
+	{"flex", func(w io.Writer, folder string) error {
+		s, err := newStudy(folder)
+		if err != nil {
+			return err
+		}
+		return printFlex(w, s)
+	}},
+	{"bench", func(w io.Writer, folder string) error {
+		s, err := newStudy(folder)
+		if err != nil {
+			return err
+		}
+		if err := s.leaveOut(); err != nil {
+			return err
+		}
+		if err := printBench(w, s); err != nil {
+			return err
+		}
+		return printCoverage(w, s)
 	}},
 }
 

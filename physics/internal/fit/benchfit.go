@@ -1,0 +1,125 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"partsaloft/physics"
+)
+
+// zeroCase is how one prop's zero-thrust advance ratio and coefficients differ from its label's.
+type zeroCase struct {
+	family              string
+	zero, thrust, power float64 // ln of measured over predicted; zero is NaN where unknown
+}
+
+// benchLaw fits, without one family,
+//
+//	ln sJ = ZeroShift + ZeroThrust ln(CT ratio) + ZeroPower ln(CP ratio),  ln(CP ratio) = PowerPerThrust ln(CT ratio)
+//
+// to the errors of labels, each family counting once.
+func benchLaw(cases []zeroCase, without string, from physics.BenchLaw) (physics.BenchLaw, error) {
+	size := map[string]float64{}
+	var use []zeroCase
+	for _, c := range cases {
+		if c.family != without {
+			size[c.family]++
+			use = append(use, c)
+		}
+	}
+	p := robust{start: []float64{0, 0, 0, 1}, scale: []float64{0.1, 0.3, 0.3, 0.3}, prior: []float64{0, 1, 1, 1}}
+	for _, c := range use {
+		w := 1 / size[c.family]
+		p.weights = append(p.weights, w, w)
+	}
+	p.residuals = func(x, r []float64) {
+		for i, c := range use {
+			r[2*i], r[2*i+1] = 0, 0
+			if !math.IsNaN(c.zero) {
+				r[2*i] = (c.zero - x[0] - x[1]*c.thrust - x[2]*c.power) / 0.08
+			}
+			if !math.IsNaN(c.power) {
+				r[2*i+1] = (c.power - x[3]*c.thrust) / 0.15
+			}
+		}
+	}
+	s, err := p.solve()
+	if err != nil {
+		return from, fmt.Errorf("bench law: %w", err)
+	}
+	from.ZeroShift, from.ZeroThrust, from.ZeroPower, from.PowerPerThrust = s.x[0], s.x[1], s.x[2], s.x[3]
+	return from, nil
+}
+
+// learnBench fits the bench law on all families and gives every left-out prop law its own.
+func (s *study) learnBench() error {
+	es, err := s.trial(fromLabel, noBench)
+	if err != nil {
+		return err
+	}
+	var cases []zeroCase
+	for _, e := range es {
+		c := zeroCase{family: e.prop.family, zero: e.wrongAdvance, thrust: mean(e.thrust), power: math.NaN()}
+		if len(e.power) > 0 {
+			c.power = mean(e.power)
+		} else {
+			c.zero = math.NaN()
+		}
+		cases = append(cases, c)
+	}
+	if s.law.Bench, err = benchLaw(cases, "", s.law.Bench); err != nil {
+		return err
+	}
+	for _, f := range s.families() {
+		law := s.left[f]
+		if law.Bench, err = benchLaw(cases, f, law.Bench); err != nil {
+			return err
+		}
+		s.left[f] = law
+	}
+	return nil
+}
+
+// printBench prints the bench law and how well one bench point serves.
+func printBench(w io.Writer, s *study) error {
+	if err := s.learnBench(); err != nil {
+		return err
+	}
+	b := s.law.Bench
+	fmt.Fprintf(w, "ZeroShift: %.3f, ZeroThrust: %.3f, ZeroPower: %.3f, PowerPerThrust: %.2f,\n", b.ZeroShift, b.ZeroThrust, b.ZeroPower, b.PowerPerThrust)
+	fmt.Fprintln(w, "One bench point, families left out, median / nine in ten over all other points:")
+	row := func(name string, k knowledge, use benchUse) error {
+		es, err := s.trial(k, use)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(w, "  %-42s %3d props  CT %s  CP %s  advancing CT %s (bias %+.3f)  CP %s (bias %+.3f)  zero-thrust J %s spread %.3f\n", name, len(es),
+			errorPair(every(es, thrustOf)), errorPair(every(es, powerOf)), errorPair(every(es, advThrustOf)), median(every(es, advThrustOf)),
+			errorPair(every(es, advPowerOf)), median(every(es, advPowerOf)), errorPair(zeroErrors(es)), spread80(zeroErrors(es)))
+		return nil
+	}
+	keep := b
+	for _, v := range []struct{ bend, shift float64 }{{0, 0}, {0, 1}, {1, 0}, {0.5, 0.5}} {
+		s.eachLeft(func(l *physics.PropLaw) { l.Bench.Bend, l.Bench.Shift = v.bend, v.shift })
+		if err := row(fmt.Sprintf("thrust and torque, bend %.1f shift %.1f", v.bend, v.shift), fromLabel, thrustAndTorque); err != nil {
+			return err
+		}
+	}
+	s.eachLeft(func(l *physics.PropLaw) { l.Bench.Bend, l.Bench.Shift = keep.Bend, keep.Shift })
+	if err := row("no bench", fromLabel, noBench); err != nil {
+		return err
+	}
+	if err := row("thrust alone", fromLabel, thrustOnly); err != nil {
+		return err
+	}
+	return row("thrust and torque, all stations", fromStations, thrustAndTorque)
+}
+
+func (s *study) eachLeft(do func(*physics.PropLaw)) {
+	for _, f := range s.families() {
+		law := s.left[f]
+		do(&law)
+		s.left[f] = law
+	}
+}

@@ -1,0 +1,127 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"partsaloft/physics"
+)
+
+// flexCase is the softness that makes one measured blade keep the CT it shows over rpm.
+type flexCase struct {
+	prop     *prop
+	soft     float64 // physics.Blade.SoftTwist, 1/Pa
+	slope    float64 // d ln CT/d ln rpm that a stiff blade leaves over
+	pitch    float64 // share of pitch left at the fastest static point
+	residual float64
+}
+
+// flexCases fits the softness of every prop with measured shape and a wide rpm range.
+func flexCases(s *study) []flexCase {
+	out := make([]flexCase, len(s.props))
+	eachInParallel(len(s.props), func(i int) {
+		p := &s.props[i]
+		static := thinned(p.static, 8)
+		if len(p.spec.Stations) == 0 || len(static) < 6 {
+			return
+		}
+		out[i] = fitFlex(p, static, &s.law, s.air)
+	})
+	var cases []flexCase
+	for _, c := range out {
+		if c.prop != nil {
+			cases = append(cases, c)
+		}
+	}
+	return cases
+}
+
+// fitFlex finds the softness by a scan: the level of CT is free, only its course over rpm counts.
+// A softness under 0 gains pitch with load.
+func fitFlex(p *prop, static []point, law *physics.PropLaw, air physics.Air) flexCase {
+	blade, err := law.Blade.Blade(p.spec.DiameterM, p.spec.PitchM, p.spec.Blades)
+	if err == nil {
+		blade, err = blade.Measured(p.spec.Stations)
+	}
+	if err != nil {
+		return flexCase{}
+	}
+	course := func(soft float64) (logs []float64) {
+		blade.SoftTwist = soft
+		solver, err := physics.NewSolver(blade, law.Polar, air)
+		if err != nil {
+			return nil
+		}
+		for _, pt := range static {
+			t, _, ok := solver.Loads(pt.rpm*rpm, 0)
+			if !ok {
+				return nil
+			}
+			n := pt.rpm / 60
+			if !(t > 0) {
+				return nil
+			}
+			logs = append(logs, math.Log(pt.ct/(t/(air.DensityKgM3*n*n*math.Pow(p.spec.DiameterM, 4)))))
+		}
+		m := mean(logs)
+		for i := range logs {
+			logs[i] -= m
+		}
+		return logs
+	}
+	best := flexCase{prop: p, residual: math.Inf(1)}
+	for _, soft := range softnesses() {
+		logs := course(soft)
+		if logs == nil {
+			continue
+		}
+		var sum float64
+		for _, l := range logs {
+			sum += l * l
+		}
+		if r := math.Sqrt(sum / float64(len(logs))); r < best.residual {
+			best.soft, best.residual = soft, r
+		}
+	}
+	stiff := course(0)
+	var xy, xx, mx float64
+	for _, pt := range static {
+		mx += math.Log(pt.rpm) / float64(len(static))
+	}
+	for i, pt := range static {
+		x := math.Log(pt.rpm) - mx
+		xy, xx = xy+x*stiff[i], xx+x*x
+	}
+	best.slope = xy / xx
+	chord, _ := blade.At(0.75)
+	tip := static[len(static)-1].rpm * rpm * p.spec.DiameterM / 2
+	best.pitch = 1 / (1 + best.soft*0.5*air.DensityKgM3*tip*tip/(chord*chord))
+	return best
+}
+
+func softnesses() []float64 {
+	s := []float64{0}
+	for k := range 31 {
+		x := 1e-8 * math.Pow(10, float64(k)/10)
+		s = append(s, x, -x)
+	}
+	return s
+}
+
+// printFlex prints the softness of twisting and other blades.
+func printFlex(w io.Writer, s *study) error {
+	fmt.Fprintln(w, "Softness from the course of static CT over rpm, blades measured all along (pitch is divided by 1 + soft q (R/c)²):")
+	var soft, others []float64
+	for _, c := range flexCases(s) {
+		kind := "        "
+		if c.prop.twists {
+			kind, soft = "twisting", append(soft, c.soft)
+		} else {
+			others = append(others, c.soft)
+		}
+		fmt.Fprintf(w, "  %s %-28s soft %.2g /Pa, pitch left at top rpm %.3f, slope of ln CT left over by a stiff blade %+.3f, rms %.4f\n", kind, c.prop, c.soft, c.pitch, c.slope, c.residual)
+	}
+	fmt.Fprintf(w, "  median of twisting blades %.2g /Pa, of the others %.2g /Pa (nine in ten under %.2g)\n", median(soft), median(others), quantile(others, 0.9))
+	return nil
+}
