@@ -115,8 +115,10 @@ func (s *session) contestants(ctx context.Context, p *search.Problem, args, pick
 		return nil, usagef("name at most %d combinations, got %d", mostCompared, len(list))
 	}
 	if len(ranks) > 0 {
-		s.options.top = max(s.options.top, slices.Max(ranks))
-		r, err := s.search(ctx, p)
+		// The combinations are drawn once all are known.
+		o := s.searchOptions()
+		o.Top, o.Draws = slices.Max(ranks), 1
+		r, err := s.searchWith(ctx, p, o)
 		if err != nil {
 			return nil, err
 		}
@@ -223,16 +225,15 @@ func verdictOf(d *search.Difference) string {
 
 func (c *comparison) answer(head render.Head) answer {
 	document := compareDocument{Head: head, Differences: []differenceJSON{}}
-	rows := &render.Table{}
+	rows := resultHead()
 	for i := range c.contestants {
 		r := &c.contestants[i].result
-		one := comparedJSON{resultOf(r, c.contestants[i].rank), c.label(i), append([]string{}, r.Misfits...)}
-		one.AheadShare, one.BestShare = nil, nil
-		document.Results = append(document.Results, one)
-		t := resultRows([]search.Result{*r})
-		rows.Columns = t.Columns
-		t.Rows[0][0] = strconv.Itoa(c.contestants[i].rank)
-		rows.Rows = append(rows.Rows, t.Rows[0])
+		one := comparedJSON{resultOf(r, 0), c.label(i), append([]string{}, r.Misfits...)}
+		row := resultRow(r, 0)
+		if rank := c.contestants[i].rank; rank > 0 {
+			one.Rank, row[0] = &rank, strconv.Itoa(rank)
+		}
+		document.Results, rows.Rows = append(document.Results, one), append(rows.Rows, row)
 	}
 	for i, differences := range c.differences {
 		for k := range differences {
@@ -249,10 +250,28 @@ func (c *comparison) answer(head render.Head) answer {
 	return answer{document, rows, c.page()}
 }
 
-// label names a contestant: A, B and so on.
+// label names a contestant: as it was named, else by the part in which the picks differ.
 func (c *comparison) label(i int) string {
 	if name := c.contestants[i].name; name != "" {
 		return name
+	}
+	ids := func(k int) []string {
+		p := c.contestants[k].result.Combination.Parts()
+		return []string{p.Motor, p.Prop, p.Pack, p.Frame, p.Board}
+	}
+	mine := ids(i)
+	different := map[int]bool{}
+	for k := range c.contestants {
+		for part, id := range ids(k) {
+			if id != mine[part] {
+				different[part] = true
+			}
+		}
+	}
+	if len(different) == 1 {
+		for part := range different {
+			return mine[part]
+		}
 	}
 	return "pick " + strconv.Itoa(i+1)
 }

@@ -44,7 +44,10 @@ func (c *comparison) page() render.Page {
 		}
 		list = append(list, text+".")
 	}
-	page.Add(render.Heading(fmt.Sprintf("Side by side, %s", styleWords(&c.problem.Style))), list, c.table())
+	page.Add(render.Heading(fmt.Sprintf("Side by side, %s", styleWords(&c.problem.Style))), list)
+	for _, columns := range c.chunks() {
+		page.Add(c.table(columns))
+	}
 	page.Add(render.Paragraph("* a difference from the first that is larger than its doubt; what is not marked lies within doubt."))
 	for i, differences := range c.differences {
 		var real render.List
@@ -73,15 +76,31 @@ func noticeable(first *search.Result, d *search.Difference) bool {
 	return math.Abs(d.Value.Value) >= leastTold*math.Abs(first.Figures[d.Quantity].Value)
 }
 
-// table sets axes and figures side by side.
-func (c *comparison) table() *render.Table {
+// chunks divide the contestants into tables that are narrow enough; the first is in each.
+func (c *comparison) chunks() [][]int {
+	const names, least = 37, 9
+	widthOf := func(i int) int { return 2 + max(len([]rune(c.label(i))), least) }
+	chunk, width := []int{0}, names+widthOf(0)
+	var all [][]int
+	for i := 1; i < len(c.contestants); i++ {
+		if width+widthOf(i) > render.Width && len(chunk) > 1 {
+			all = append(all, chunk)
+			chunk, width = []int{0}, names+widthOf(0)
+		}
+		chunk, width = append(chunk, i), width+widthOf(i)
+	}
+	return append(all, chunk)
+}
+
+// table sets axes and figures of some contestants side by side.
+func (c *comparison) table(contestants []int) *render.Table {
 	t := &render.Table{Columns: []render.Column{render.Left("")}}
-	for i := range c.contestants {
+	for _, i := range contestants {
 		t.Columns = append(t.Columns, render.Right(c.label(i)))
 	}
 	row := func(name string, cell func(i int, r *search.Result) string) {
 		cells := []string{name}
-		for i := range c.contestants {
+		for _, i := range contestants {
 			r := &c.contestants[i].result
 			if len(r.Misfits) > 0 {
 				cells = append(cells, "–")

@@ -82,8 +82,8 @@ type subject struct {
 	rival   *search.Result // the one that it is held against: the best, or the second for the best
 }
 
-// subject finds the combination that a rank or --pick names. A nil result means that nothing is
-// feasible.
+// subject finds the combination that a rank or --pick names, among the best of its drawer. A nil
+// result means that nothing is feasible.
 func (s *session) subject(ctx context.Context, rank int, pick string) (*subject, error) {
 	p, err := s.problem()
 	if err != nil {
@@ -95,8 +95,14 @@ func (s *session) subject(ctx context.Context, rank int, pick string) (*subject,
 			return nil, err
 		}
 	}
-	s.options.top = max(s.options.top, rank, 2)
-	r, err := s.search(ctx, p)
+	o := s.searchOptions()
+	o.Top = max(o.Top, rank)
+	// Far down the list only the one in question is drawn.
+	far := rank > defaultTop
+	if far {
+		o.Draws = 1
+	}
+	r, err := s.searchWith(ctx, p, o)
 	if err != nil {
 		return nil, err
 	}
@@ -104,38 +110,52 @@ func (s *session) subject(ctx context.Context, rank int, pick string) (*subject,
 		return nil, err
 	}
 	sub := &subject{problem: p, ranking: r}
-	if len(r.Best) > 0 {
-		sub.best = &r.Best[0]
-	}
-	if rank > 0 {
-		if len(r.Best) == 0 {
-			return sub, nil
-		}
-		if rank > len(r.Best) {
-			return nil, usagef("rank %d is not there: %s feasible", rank, plural(int64(len(r.Best)), "combination is", "combinations are"))
-		}
-		sub.rank, sub.result = rank, &r.Best[rank-1]
-	} else {
+	switch {
+	case rank > 0 && len(r.Best) == 0:
+		return sub, nil
+	case rank > len(r.Best):
+		return nil, usagef("rank %d is not there: %s feasible", rank, plural(int64(len(r.Best)), "combination is", "combinations are"))
+	case rank > 0:
+		sub.rank, c = rank, r.Best[rank-1].Combination
+	default:
 		for i := range r.Best {
 			if r.Best[i].Combination.Key() == c.Key() {
-				sub.rank, sub.result = i+1, &r.Best[i]
+				sub.rank = i + 1
 			}
-		}
-		if sub.result == nil {
-			assessed, err := search.Assess(ctx, *p, []inventory.Combination{c}, s.searchOptions())
-			if err != nil {
-				return nil, err
-			}
-			sub.result = &assessed[0]
 		}
 	}
-	if sub.rival = sub.best; sub.rank == 1 {
+	if sub.rank > 0 && !far {
+		sub.result = &r.Best[sub.rank-1]
+	} else if err := sub.assess(ctx, c, s.searchOptions()); err != nil {
+		return nil, err
+	}
+	if len(r.Best) > 0 {
+		sub.best, sub.rival = &r.Best[0], &r.Best[0]
+	}
+	if sub.rank == 1 {
 		sub.rival = nil
 		if len(r.Best) > 1 {
 			sub.rival = &r.Best[1]
 		}
 	}
 	return sub, nil
+}
+
+// assess works the combination in question out, with the best on the same draws.
+func (sub *subject) assess(ctx context.Context, c inventory.Combination, o search.Options) error {
+	list := []inventory.Combination{c}
+	if len(sub.ranking.Best) > 0 {
+		list = append(list, sub.ranking.Best[0].Combination)
+	}
+	results, err := search.Assess(ctx, *sub.problem, list, o)
+	if err != nil {
+		return err
+	}
+	sub.result = &results[0]
+	if len(results) > 1 {
+		sub.ranking.Best[0] = results[1]
+	}
+	return nil
 }
 
 func (s *session) explain(ctx context.Context, rank int, o *explainOptions) error {
@@ -231,11 +251,8 @@ func (e *explanation) answer(head render.Head) answer {
 		Result: resultOf(r, e.rank), Reasons: e.reasons(), GivesUp: e.givesUp(), Alternatives: e.alternatives(),
 		FirstFlight: e.firstFlight(), Binds: bindsSentence(r), Care: care(r), Packs: e.packDocuments(), Class: e.class(),
 	}
-	if e.rank == 0 {
-		one.AheadShare, one.BestShare = nil, nil
-	}
-	rows := resultRows([]search.Result{*r})
-	rows.Rows[0][0] = strconv.Itoa(e.rank)
+	rows := resultHead()
+	rows.Rows = append(rows.Rows, resultRow(r, e.rank))
 	return answer{explainDocument{head, searchOf(e.ranking), []explained{one}}, rows, e.page(&one)}
 }
 
@@ -291,6 +308,8 @@ func (e *explanation) standing() string {
 		return score + " It is the only feasible combination of the drawer."
 	case e.rank == 1:
 		return score + " " + winsSentence(&e.problem.Style, e.ranking.Best)
+	case e.best == nil:
+		return score
 	case e.rank > 1:
 		return score + fmt.Sprintf(" It stands at rank %d; rank 1 is %s.", e.rank, combinationText(&e.best.Combination))
 	}

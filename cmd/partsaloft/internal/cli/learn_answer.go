@@ -112,6 +112,11 @@ func learnAnswer(head render.Head, d *inventory.Drawer, r *learn.Report, file st
 			}
 		}
 	}
+	for i := range r.Clashes {
+		text := clashText(&r.Clashes[i])
+		misfits = append(misfits, text)
+		document.Misfits = append(document.Misfits, learnMisfitsJSON{r.Clashes[i].B, r.Entries[r.Clashes[i].B-1].Line, string(r.Clashes[i].Key), text})
+	}
 	var surer []string
 	for i := range r.Learned.Parts {
 		p := &r.Learned.Parts[i]

@@ -222,11 +222,18 @@ func leftOutText(r *learn.Report) string {
 	return fmt.Sprintf("Left out in turn and predicted from the others, entries are off by %s on average, against %s by the parts' figures alone (in units of what one may expect).", sd(l.After), sd(l.Before))
 }
 
+// clashText names two readings that contradict each other.
+func clashText(x *learn.Clash) string {
+	value := func(v float64) string { return withUnit(render.Number(v, v, v), readingUnits[x.Key]) }
+	return fmt.Sprintf("Entries %d and %d contradict each other: %s reads %s and %s on a craft of the same parts. One is wrong, or something was changed in between: read it again, and take the wrong one out.",
+		x.A, x.B, readingName(x.Key), value(x.ValueA), value(x.ValueB))
+}
+
 // misfitText names a reading that does not go with the rest.
 func misfitText(e *learn.Entry, c *learn.Compared) string {
 	where := e.What
 	if e.Number > 0 {
-		where = fmt.Sprintf("entry %d (line %d)", e.Number, e.Line)
+		where = fmt.Sprintf("Entry %d (line %d)", e.Number, e.Line)
 	}
 	than := "more"
 	if c.Off < 0 {
@@ -236,6 +243,6 @@ func misfitText(e *learn.Entry, c *learn.Compared) string {
 	if c.Expected.Known {
 		expected = fmt.Sprintf(", where all the rest expects %s", withUnit(render.Interval(c.Expected.Value, c.Expected.Low, c.Expected.High), readingUnits[c.Key]))
 	}
-	return fmt.Sprintf("%s: %s reads %s%s. It is %.0f standard deviations %s and counts little: read it again.", where, readingName(c.Key),
+	return fmt.Sprintf("%s: the %s reads %s%s. It is %.0f standard deviations %s and counts little: read it again.", where, readingName(c.Key),
 		withUnit(render.Number(c.Measured, c.Measured-c.SD, c.Measured+c.SD), readingUnits[c.Key]), expected, math.Abs(c.Off), than)
 }

@@ -42,7 +42,9 @@ func (s *session) useLearned(d *inventory.Drawer) error {
 		s.remark("%s, beside the drawer, is not used: %v", filepath.Base(path), err)
 		return nil
 	}
-	s.learnedFile, s.learnedFrom = filepath.Base(path), entries
+	if entries > 0 {
+		s.learnedFile, s.learnedFrom = filepath.Base(path), entries
+	}
 	return nil
 }
 
@@ -69,6 +71,9 @@ func (s *session) correct(d *inventory.Drawer, path string) (int, error) {
 			}
 		}
 		return 0, err
+	}
+	if len(l.Parts) == 0 {
+		return 0, nil
 	}
 	return len(l.From), nil
 }

@@ -29,8 +29,12 @@ func (s *session) searchOptions() search.Options {
 	return search.Options{Method: search.Method(s.options.method), Top: s.options.top, Seed: s.options.seed, MaxEvals: s.options.maxEvals}
 }
 
-// search ranks the candidates of a problem, with a bar if it takes long.
+// search ranks the candidates of a problem as the options say, with a bar if it takes long.
 func (s *session) search(ctx context.Context, p *search.Problem) (*search.Ranking, error) {
+	return s.searchWith(ctx, p, s.searchOptions())
+}
+
+func (s *session) searchWith(ctx context.Context, p *search.Problem, o search.Options) (*search.Ranking, error) {
 	if kinds := lacking(p.Drawer); len(kinds) > 0 {
 		return &search.Ranking{Method: string(search.Exact), Proven: true, Notes: []string{
 			fmt.Sprintf("%s holds no %s; a craft takes motors, props, a pack, a frame and a board.", p.Drawer.Name, wordList(kinds)),
@@ -42,7 +46,6 @@ func (s *session) search(ctx context.Context, p *search.Problem) (*search.Rankin
 	}
 	bar := newProgress(s.streams.Err, s.streams.ErrTerminal && !s.options.quiet, "searching")
 	defer bar.end()
-	o := s.searchOptions()
 	o.Progress = bar.at
 	return space.Search(ctx, o)
 }

@@ -104,16 +104,29 @@ func notesOf(r *search.Result) []string {
 	return append([]string{}, r.Notes...)
 }
 
+// resultOf is the document of a result; rank is 0 for one that was not ranked.
 func resultOf(r *search.Result, rank int) render.Result {
-	ahead, best := render.Round(r.AheadShare), render.Round(r.BestShare)
-	return render.Result{
-		Rank: rank, Score: hundredths(r.Verdict.Score), Axes: axesFields(&r.Verdict.Axes), Parts: partsOf(r), Figures: figuresOf(r),
-		BrokenLimits: brokenOf(r.Broken), Notes: notesOf(r), AheadShare: &ahead, BestShare: &best,
+	d := render.Result{
+		Score: hundredths(r.Verdict.Score), Axes: axesFields(&r.Verdict.Axes), Parts: partsOf(r), Figures: figuresOf(r),
+		BrokenLimits: brokenOf(r.Broken), Notes: notesOf(r),
 	}
+	if rank > 0 {
+		ahead, best := render.Round(r.AheadShare), render.Round(r.BestShare)
+		d.Rank, d.AheadShare, d.BestShare = &rank, &ahead, &best
+	}
+	return d
 }
 
-// resultRows is the CSV of results: the JSON's keys, one row a result.
+// resultRows is the CSV of ranked results: the JSON's keys, one row a result.
 func resultRows(results []search.Result) *render.Table {
+	t := resultHead()
+	for i := range results {
+		t.Rows = append(t.Rows, resultRow(&results[i], i+1))
+	}
+	return t
+}
+
+func resultHead() *render.Table {
 	t := &render.Table{}
 	add := func(keys ...string) {
 		for _, key := range keys {
@@ -129,14 +142,15 @@ func resultRows(results []search.Result) *render.Table {
 		add(f.Key, f.Key+"_low", f.Key+"_high")
 	}
 	add("ahead_share", "best_share", "broken_limits", "notes")
-	for i := range results {
-		t.Rows = append(t.Rows, resultRow(&results[i], i+1))
-	}
 	return t
 }
 
 func resultRow(r *search.Result, rank int) []string {
-	row := []string{raw(float64(rank)), raw(hundredths(r.Verdict.Score))}
+	place, ahead, best := "", "", ""
+	if rank > 0 {
+		place, ahead, best = raw(float64(rank)), raw(render.Round(r.AheadShare)), raw(render.Round(r.BestShare))
+	}
+	row := []string{place, raw(hundredths(r.Verdict.Score))}
 	for a := range objective.AxisCount {
 		row = append(row, raw(hundredths(r.Verdict.Axes[a])))
 	}
@@ -154,5 +168,5 @@ func resultRow(r *search.Result, rank int) []string {
 	for i := range r.Broken {
 		broken = append(broken, brokenSentence(&r.Broken[i]))
 	}
-	return append(row, raw(render.Round(r.AheadShare)), raw(render.Round(r.BestShare)), strings.Join(broken, "; "), strings.Join(notesOf(r), "; "))
+	return append(row, ahead, best, strings.Join(broken, "; "), strings.Join(notesOf(r), "; "))
 }

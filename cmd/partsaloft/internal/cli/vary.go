@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/search"
@@ -44,7 +45,7 @@ yours instead. What the style gains most from comes first.`,
 }
 
 func (s *session) vary(ctx context.Context, rank int, o *varyOptions) error {
-	sub, err := s.subject(ctx, rank, o.pick)
+	sub, err := s.varied(ctx, rank, o)
 	if err != nil {
 		return err
 	}
@@ -64,6 +65,28 @@ func (s *session) vary(ctx context.Context, rank int, o *varyOptions) error {
 		return cmp.Or(cmp.Compare(len(a.Misfits), len(b.Misfits)), cmp.Compare(b.ScoreDelta, a.ScoreDelta))
 	})
 	return s.deliver(ctx, variedAnswer(head, sub, &base, varied))
+}
+
+// varied finds the combination to vary; one that --pick names needs no ranking.
+func (s *session) varied(ctx context.Context, rank int, o *varyOptions) (*subject, error) {
+	for _, text := range o.changes {
+		if _, err := parseChange(text, inventory.Air{}); err != nil {
+			return nil, usagef("--change: %w", err)
+		}
+	}
+	if rank > 0 {
+		return s.subject(ctx, rank, "")
+	}
+	p, err := s.problem()
+	if err != nil {
+		return nil, err
+	}
+	c, err := picked(p.Drawer, o.pick)
+	if err != nil {
+		return nil, err
+	}
+	sub := &subject{problem: p, ranking: &search.Ranking{}}
+	return sub, sub.assess(ctx, c, s.searchOptions())
 }
 
 // changes are those asked for, or the usual ones.
@@ -106,8 +129,11 @@ type changeJSON struct {
 }
 
 func variedAnswer(head render.Head, sub *subject, base *search.Result, varied []search.Varied) answer {
-	document := varyDocument{Head: head, Results: []render.Result{resultOf(base, sub.rank)}, Changes: []changeJSON{}}
-	document.Results[0].AheadShare, document.Results[0].BestShare = nil, nil
+	one := resultOf(base, 0)
+	if sub.rank > 0 {
+		one.Rank = &sub.rank
+	}
+	document := varyDocument{Head: head, Results: []render.Result{one}, Changes: []changeJSON{}}
 	rows := &render.Table{Columns: []render.Column{render.Left("change"), render.Left("feasible"), render.Left("score")}}
 	for a := range objective.AxisCount {
 		rows.Columns = append(rows.Columns, render.Left(a.Key()))

@@ -117,9 +117,9 @@ type BrokenLimit struct {
 	Text   string   `json:"text"`
 }
 
-// Result is one combination.
+// Result is one combination. One that was not ranked has no rank and no shares.
 type Result struct {
-	Rank         int           `json:"rank"`
+	Rank         *int          `json:"rank"`
 	Score        float64       `json:"score"`
 	Axes         Fields        `json:"axes"`
 	Parts        Parts         `json:"parts"`

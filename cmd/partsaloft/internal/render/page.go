@@ -49,7 +49,7 @@ func (p Page) write(w io.Writer, form func(Block) (string, error)) error {
 type Heading string
 
 func (h Heading) text(emphasis bool) (string, error) {
-	s := Clean(string(h))
+	s := Wrap(Clean(string(h)), Width, "  ")
 	if emphasis {
 		s = "\x1b[1m" + s + "\x1b[0m"
 	}

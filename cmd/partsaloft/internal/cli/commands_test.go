@@ -1,0 +1,205 @@
+package cli
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/examples"
+)
+
+const pick = "motor=m1105-54,prop=p3-18x3,pack=k3s-560,frame=f3-lark,board=b20-24"
+
+// Regression: what each command prints for the embedded drawer, in every format; and two runs
+// print the same bytes.
+func TestGoldens(t *testing.T) {
+	for _, c := range []struct {
+		name    string
+		args    []string
+		formats []string
+		code    int
+	}{
+		{"rank", []string{"rank", "--top", "3"}, formats, 0},
+		{"rank-cruise", []string{"rank", "--top", "5", "--style", "cruise"}, formats[:1], 0},
+		{"rank-race", []string{"rank", "--top", "5", "--style", "race"}, formats[:1], 0},
+		{"rank-nothing", []string{"rank", "--limit", "all_up_g=..20"}, formats[:1], 4},
+		{"explain", []string{"explain", "--style", "cruise", "--pick", pick, "--packs", "--class-g", "100"}, formats, 0},
+		{"compare", []string{"compare", "1", "Hedge wren", "--pick", pick}, formats, 0},
+		{"compare-packs", []string{"compare", "--pick", strings.Replace(pick, "k3s-560", "*", 1)}, formats[:1], 0},
+		{"vary", []string{"vary", "--pick", pick, "--style", "cruise"}, formats, 0},
+		{"bench", []string{"bench", "--motor", "m1105-54", "--prop", "p3-18x3", "--volts", "7.4,11.1"}, formats, 0},
+		{"bench-prop", []string{"bench", "--prop", "p3-18x3", "--rpm", "8000,16000", "--airspeed-mps", "0,5"}, formats, 0},
+	} {
+		for _, format := range c.formats {
+			args := append(slices.Clone(c.args), "--format", format, "--quiet")
+			got := run(t, args...)
+			if got.code != c.code || got.err != "" {
+				t.Errorf("%s as %s: exit %d\n%s", c.name, format, got.code, got.err)
+				continue
+			}
+			golden(t, c.name+"."+format, got.out)
+			// Two forms tell for all: they share everything but the last step.
+			if format != "table" && format != "json" {
+				continue
+			}
+			if again := run(t, args...); again != got {
+				t.Errorf("%s as %s: two runs differ: %s", c.name, format, firstDifference(again.out, got.out))
+			}
+			for _, wrong := range []string{"NaN", "Inf", "%!", "e+0", "\x1b", "undefined"} {
+				if strings.Contains(got.out, wrong) {
+					t.Errorf("%s as %s prints %q", c.name, format, wrong)
+				}
+			}
+			if format != "table" {
+				continue
+			}
+			for line := range strings.Lines(got.out) {
+				if n := utf8.RuneCountInString(strings.TrimRight(line, "\n")); n > render.Width {
+					t.Errorf("%s: a line of %d columns: %s", c.name, n, line)
+				}
+			}
+		}
+	}
+}
+
+// A rank and the pick of its parts are the same combination.
+func TestRankAndPickNameTheSame(t *testing.T) {
+	var d rankJSON
+	decode(t, run(t, "rank", "--format", "json", "--quiet", "--top", "3").out, &d)
+	p := d.Results[2].Parts
+	key := "motor=" + p.Motor + ",prop=" + p.Prop + ",pack=" + p.Pack + ",frame=" + p.Frame + ",board=" + p.Board
+	byRank := run(t, "explain", "3", "--quiet", "--format", "json")
+	for _, text := range []string{key, key + ",extras=" + strings.Join(p.Extras, "+")} {
+		byPick := run(t, "explain", "--quiet", "--format", "json", "--pick", text)
+		if byRank.code != 0 || byRank.out != byPick.out {
+			t.Errorf("%s: %s", text, firstDifference(byPick.out, byRank.out))
+		}
+	}
+}
+
+func TestPicksAndRanksThatAreNotThere(t *testing.T) {
+	leftovers, err := examples.Files.ReadFile("spare-parts.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	few := writeTemp(t, "drawer.yaml", string(leftovers))
+	for _, c := range []struct {
+		args []string
+		says string
+	}{
+		{[]string{"explain", "zero"}, `"zero" is no rank`},
+		{[]string{"explain", "0"}, `"0" is no rank`},
+		{[]string{"explain", "1", "--pick", pick}, "not both"},
+		{[]string{"explain", "500", "--drawer", few}, "rank 500 is not there"},
+		{[]string{"explain", "--pick", "motor=m1105-54"}, "prop, pack, frame, board missing"},
+		{[]string{"explain", "--pick", strings.Replace(pick, "m1105-54", "m1105-53", 1)}, "no motor is called m1105-53; did you mean m1105-54?"},
+		{[]string{"explain", "--pick", pick + ",motor=m1105-54"}, "motor is given twice"},
+		{[]string{"explain", "--pick", pick + ",wing=w"}, `"wing=w" is no part`},
+		{[]string{"explain", "--class-g", "3"}, "--class-g must be from 10"},
+		{[]string{"explain", "--plot", "curves.pdf"}, "must end in .svg or .png"},
+		{[]string{"compare", "1"}, "at least two"},
+		{[]string{"compare", "1", "2", "3", "4", "5", "6"}, "at most 5"},
+		{[]string{"compare", "1", "Nobody"}, "neither a rank nor a craft of the fleet (Barn owl, Hedge wren)"},
+		{[]string{"vary", "--change", "pack"}, `"pack" is no change`},
+		{[]string{"vary", "--change", "wing.mass_g=3"}, `"wing" is no part`},
+		{[]string{"vary", "--change", "pack.capacity=850"}, `"capacity" cannot be changed; what can: cells, capacity_mah`},
+		{[]string{"vary", "--change", "pack.cells=40"}, "must be from 1 to 14, got 40"},
+		{[]string{"vary", "--change", "pack.cells=2.5"}, "must be a whole number"},
+		{[]string{"vary", "--change", "motor.kv=fast"}, `"fast" is no number`},
+		{[]string{"vary", "--change", "craft.mass_g=100"}, "only craft.mass_g=+N or -N"},
+		{[]string{"vary", "--pick", pick, "--change", "motor.mass_g=+1"}, "nothing can be added"},
+		{[]string{"bench"}, "--prop is missing"},
+		{[]string{"bench", "--prop", "p3-18x3"}, "name a --motor with --volts, or --rpm"},
+		{[]string{"bench", "--prop", "p3-18x3", "--motor", "m1105-54"}, "--volts is missing"},
+		{[]string{"bench", "--prop", "p3-18x3", "--motor", "m1105-54", "--rpm", "8000"}, "--motor goes with --volts"},
+		{[]string{"bench", "--prop", "p3-18x3", "--volts", "11", "--rpm", "8000"}, "take a --motor"},
+		{[]string{"bench", "--prop", "p3-18", "--rpm", "8000"}, "did you mean p3-18x3?"},
+		{[]string{"bench", "--prop", "p3-18x3", "--motor", "m1105-54", "--volts", "-3"}, "volts must be over 0"},
+		{[]string{"bench", "--prop", "p3-18x3", "--motor", "m1105-54", "--volts", "11", "--throttle-pct", "120"}, "throttle must be over 0 and up to 100 %"},
+		{[]string{"bench", "--prop", "p3-18x3", "--rpm", "8000", "--airspeed-mps", "60"}, "airspeed must be from 0"},
+		{[]string{"bench", "--prop", "p3-18x3", "--rpm", "NaN"}, "tip must move"},
+		{[]string{"rank", "--with", "wing"}, `"wing" is no role of an extra`},
+	} {
+		got := run(t, append(c.args, "--quiet")...)
+		if got.code != 2 || got.out != "" || !strings.Contains(got.err, c.says) {
+			t.Errorf("%v: exit %d, want 2 and %q:\n%s%s", c.args, got.code, c.says, got.out, got.err)
+		}
+	}
+}
+
+// shellWords splits a line at its spaces, outside double quotes.
+func shellWords(line string) []string {
+	var words []string
+	for i, part := range strings.Split(line, `"`) {
+		if i%2 == 1 {
+			words = append(words, part)
+		} else {
+			words = append(words, strings.Fields(part)...)
+		}
+	}
+	return words
+}
+
+// Every example of the help texts runs.
+func TestExamplesOfTheHelpRun(t *testing.T) {
+	club, err := examples.Files.ReadFile(examples.DefaultDrawer)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(t.TempDir())
+	if err := os.WriteFile("drawer.yaml", club, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	root := newRoot(&session{})
+	ran := 0
+	for _, command := range append(root.Commands(), root) {
+		for line := range strings.Lines(command.Example) {
+			args := shellWords(line)
+			if len(args) == 0 {
+				continue
+			}
+			if args[0] != "partsaloft" {
+				t.Errorf("%s: example %q", command.Name(), line)
+				continue
+			}
+			if got := run(t, args[1:]...); got.code != 0 || got.out+got.err == "" {
+				t.Errorf("%s: exit %d\n%s", line, got.code, got.err)
+			}
+			ran++
+		}
+	}
+	if ran < 10 {
+		t.Errorf("only %d examples", ran)
+	}
+}
+
+func TestPlotsAreDrawnAndStable(t *testing.T) {
+	for _, form := range []string{"svg", "png"} {
+		var contents []string
+		for range 2 {
+			path := filepath.Join(t.TempDir(), "curves."+form)
+			if got := run(t, "explain", "--pick", pick, "--plot", path, "--output", filepath.Join(t.TempDir(), "x.txt")); got.code != 0 {
+				t.Fatalf("exit %d\n%s", got.code, got.err)
+			}
+			content, err := os.ReadFile(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			contents = append(contents, string(content))
+		}
+		if contents[0] != contents[1] {
+			t.Errorf("%s: two runs differ", form)
+		}
+		if form == "svg" {
+			for _, label := range []string{"speed, m/s", "power from the pack, W", "flying time, min", "cell under load, V", "throttle, %", "thrust, g", "pack current, A", "current of one motor, A"} {
+				if !strings.Contains(contents[0], label) {
+					t.Errorf("no axis is labelled %q", label)
+				}
+			}
+		}
+	}
+}
