@@ -9,6 +9,7 @@ import (
 // flown is a craft with its readings, in its own air.
 type flown struct {
 	craft    physics.Craft
+	frame    string
 	rows     rows // of the inputs that its readings tell of
 	all      rows // of all inputs
 	readings []Reading

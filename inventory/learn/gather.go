@@ -49,6 +49,7 @@ func gather(d *inventory.Drawer, ways Ways) (*gathered, error) {
 	for i := range d.Log {
 		g.entry(i)
 	}
+	g.loosen()
 	for i := range d.Motors {
 		for j := range d.Motors[i].Bench {
 			g.stand(&d.Motors[i], j)
@@ -92,7 +93,7 @@ func (g *gathered) entry(i int) {
 	e := &g.drawer.Log[i]
 	if missing := g.drawer.Missing(&e.Parts); missing != nil {
 		for _, m := range missing {
-			g.fault(e.Parts.Origin, m.Key, "%s; a part that you no longer have stays in the drawer with count: 0", m.Error())
+			g.fault(e.Parts.Origin, m.Key, "%s (a part that you no longer have stays in the drawer with count: 0)", m.Error())
 		}
 		return
 	}
@@ -144,7 +145,7 @@ func (g *gathered) entry(i int) {
 		put(UsedCharge, e.UsedMAh)
 	}
 	put(TopSpeed, e.TopSpeedMps)
-	f.prune()
+	f.frame = c.Frame.ID
 	f.widen()
 	g.subjects = append(g.subjects, f)
 	g.entries = append(g.entries, source{log: i, origin: e.Origin, way: way, parts: c.Parts()})
@@ -199,16 +200,31 @@ func (g *gathered) rows(c *inventory.Combination, craft *physics.Craft, way stri
 		g.flying(&u, way, c.Frame.ID)
 	}
 	r := u.spread(&craft.Uncertainty)
-	if _, ok := g.power[c.Board.ID]; !ok {
-		g.power[c.Board.ID] = craft.Uncertainty.LnSD[physics.ElectronicsPower]
-	}
-	if g.weighed[c.Frame.ID] {
-		if _, ok := g.loose[c.Frame.ID]; !ok {
-			g.loose[c.Frame.ID] = looseShare * craft.MassKg() / craft.FrameKg
-		}
-		r[physics.FrameMass] = r[physics.FrameMass].plus(row{{g.of(kindLoose, c.Frame.ID, physics.FrameMass), g.loose[c.Frame.ID]}})
-	}
+	g.power[c.Board.ID] = max(g.power[c.Board.ID], craft.Uncertainty.LnSD[physics.ElectronicsPower])
 	return r
+}
+
+// loosen adds what crafts weigh beyond their listed parts to the frames of those that were weighed,
+// by the mean mass of the log's crafts on that frame, and leaves out of every craft what none of its
+// readings tells of.
+func (g *gathered) loosen() {
+	count := map[string]float64{}
+	for _, s := range g.subjects {
+		if f := s.(*flown); g.weighed[f.frame] {
+			count[f.frame]++
+			g.loose[f.frame] += looseShare * f.craft.MassKg() / f.craft.FrameKg
+		}
+	}
+	for frame, n := range count {
+		g.loose[frame] /= n
+	}
+	for _, s := range g.subjects {
+		f := s.(*flown)
+		if by, ok := g.loose[f.frame]; ok {
+			f.all[physics.FrameMass] = f.all[physics.FrameMass].plus(row{{g.of(kindLoose, f.frame, physics.FrameMass), by}})
+		}
+		f.prune()
+	}
 }
 
 // extrasOf names the set of extras of a combination.

@@ -12,6 +12,7 @@ import (
 type Report struct {
 	Entries []Entry // of the log, in its order
 	Bench   []Entry // of motors and props
+	Clashes []Clash
 	Learned *Learned
 	Doubts  []Doubt
 	LeftOut LeftOut
@@ -65,7 +66,7 @@ const (
 )
 
 // widths are the factors on the readings' standard deviations that are tried in turn.
-var widths = [...]float64{1, 2, 4}
+var widths = [...]float64{1, 2, 4, 8}
 
 // Learn corrects the parts of a drawer by its log and benches. Ways are the styles that the log's
 // flown may name beside hover, cruise and hard. The error is an inventory.Faults where the file is
@@ -111,6 +112,7 @@ func Learn(d *inventory.Drawer, ways Ways) (*Report, error) {
 		r.Doubts = g.doubts(p)
 	}
 	g.compare(r, p, outs)
+	g.clash(r, p)
 	return r, nil
 }
 

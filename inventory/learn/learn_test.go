@@ -1,0 +1,326 @@
+package learn
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"partsaloft/inventory"
+	"partsaloft/physics"
+)
+
+// sisters are three props: two of one series, of which one was on a bench, and a stranger.
+const sisters = `
+props:
+  - {id: benched, size: 5x4x3, series: line, bench: [{rpm: 18000, thrust_g: 700}]}
+  - {id: sister, size: 4x3x3, series: line}
+  - {id: stranger, size: 5x3x3}
+`
+
+// Independent: the sister of a prop with a bench point is corrected and narrowed by the textbook
+// formula for two jointly normal numbers, with share times the product of the standard deviations
+// as their covariance. A stranger stays.
+func TestBenchCorrectsSisters(t *testing.T) {
+	d := mustRead(t, sisters)
+	air, _ := d.Air.SI()
+	made := func(id string, bench bool) *physics.Propeller {
+		spec := d.Prop(id).Spec()
+		if !bench {
+			spec.Bench = nil
+		}
+		p, err := physics.NewPropeller(spec, air)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+	label, benched, sister := made("benched", false), made("benched", true), made("sister", false)
+	speed := 18000 * 2 * math.Pi / 60
+	thrust, _ := benched.Loads(speed, physics.Flow{})
+	labelled, _ := label.Loads(speed, physics.Flow{})
+	delta := math.Log(thrust / labelled)
+	a, b, share := label.Uncertainty.Thrust.LnSD, sister.Uncertainty.Thrust.LnSD, sister.Uncertainty.SeriesShare
+	left := benched.Uncertainty.Thrust.LnSD
+	if math.Abs(delta) < 0.03 || share < 0.3 {
+		t.Fatalf("nothing to learn: ln ratio %.3f, share %.2f", delta, share)
+	}
+	covariance := share * a * b
+	wantMean := covariance / (a*a + left*left) * delta
+	wantSD := math.Sqrt(b*b - covariance*covariance/(a*a+left*left))
+
+	l := learn(t, d).Learned
+	p := l.Of(inventory.KindProp, "sister")
+	if p == nil {
+		t.Fatal("nothing was learned of the sister")
+	}
+	c := p.Changes[slices.IndexFunc(p.Changes, func(c Change) bool { return c.Input == physics.PropThrust })]
+	if math.Abs(c.LnFactor-wantMean) > 1e-3 || math.Abs(c.LnSDAfter-wantSD) > 1e-3 || math.Abs(c.LnSDBefore-b) > 1e-9 {
+		t.Errorf("sister: ln factor %.4f and %.4f left of %.4f; want %.4f and %.4f of %.4f", c.LnFactor, c.LnSDAfter, c.LnSDBefore, wantMean, wantSD, b)
+	}
+	for _, id := range []string{"stranger", "benched"} {
+		if p := l.Of(inventory.KindProp, id); p != nil && id == "stranger" {
+			t.Errorf("%s was corrected: %+v", id, p)
+		}
+	}
+}
+
+// fromTruth fills a log with what the crafts show without any error, but for a factor on a prop's
+// thrust.
+func fromTruth(t testing.TB, d *inventory.Drawer, prop string, lnThrust float64) {
+	t.Helper()
+	truth := *d.Prop(prop)
+	truth.Learned = inventory.Corrections{{Input: physics.PropThrust, LnFactor: lnThrust, LnSD: 0.01}, {Input: physics.PropPower, LnSD: 0.01}}
+	for i := range d.Log {
+		e := &d.Log[i]
+		c, err := d.Combination(&e.Parts)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if c.Prop.ID == prop {
+			c.Prop = &truth
+		}
+		air, _ := d.Air.SI()
+		p, err := c.Prop.Propeller(air)
+		if err != nil {
+			t.Fatal(err)
+		}
+		craft, err := c.Craft(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		performance := craft.Evaluate(ptrTo(someWays()["cruise"]))
+		set := func(into **float64, x float64) {
+			if *into != nil {
+				*into = &x
+			}
+		}
+		get := func(q physics.Quantity) float64 { x, _ := performance.Get(q); return x }
+		set(&e.AllUpG, craft.MassKg()*1e3)
+		set(&e.HoverThrottlePct, 100*get(physics.HoverThrottle))
+		set(&e.HoverCurrentA, get(physics.HoverCurrent))
+		set(&e.FullThrottleCurrentA, get(physics.FullThrottleCurrent))
+		set(&e.LoadedCellV, get(physics.LoadedCell))
+	}
+}
+
+// weak is a log of one craft with a second one that shares its motor, and a stranger.
+const weak = `
+motors:
+  - {id: m, stator: "1404", kv: 3800, mass_g: 9, cells: [3, 4]}
+  - {id: other, stator: "2207", kv: 1900, mass_g: 32, cells: [4, 6]}
+props:
+  - {id: p, size: 3.5x2.2x3}
+  - {id: q, size: 3.5x2.8x2}
+  - {id: alien, size: 5x4x3}
+packs: [{id: k, size: 4S 650 95C, mass_g: 76}, {id: kk, size: 6S 1100 100C, mass_g: 190}]
+frames: [{id: f, mass_g: 48, max_prop_in: 3.5}, {id: ff, mass_g: 110, max_prop_in: 5.1}]
+boards: [{id: b, esc_current_a: 25, cells: [2, 6], mass_g: 8}, {id: bb, esc_current_a: 45, cells: [3, 6], mass_g: 20}]
+log:
+  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, all_up_g: 180, hover_throttle_pct: 30, hover_current_a: 4}
+  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: 30, full_throttle_current_a: 40, loaded_cell_v: 3.6}
+  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, all_up_g: 180, hover_throttle_pct: 30, hover_current_a: 4}
+`
+
+func changeOf(l *Learned, kind inventory.Kind, id string, input physics.Input) (Change, bool) {
+	p := l.Of(kind, id)
+	if p == nil {
+		return Change{}, false
+	}
+	i := slices.IndexFunc(p.Changes, func(c Change) bool { return c.Input == input })
+	if i < 0 {
+		return Change{}, false
+	}
+	return p.Changes[i], true
+}
+
+// Property: a prop that pulls 20 % less than its label is found to pull less, other crafts with it
+// or with its motor are predicted better, and a stranger's figures stay to the last digit.
+func TestSharedPartsProfitStrangersStay(t *testing.T) {
+	const hidden = -0.22
+	d := mustRead(t, weak)
+	fromTruth(t, d, "p", hidden)
+	r := learn(t, d)
+	c, ok := changeOf(r.Learned, inventory.KindProp, "p", physics.PropThrust)
+	if !ok || c.LnFactor > hidden/3 || c.Readings < 3 || c.Narrowed() < 0.1 {
+		t.Errorf("thrust of p: %+v", c)
+	}
+	if _, ok := changeOf(r.Learned, inventory.KindProp, "q", physics.PropThrust); ok {
+		t.Error("q was corrected, which nobody flew")
+	}
+	with := mustRead(t, weak)
+	if err := again(t, r.Learned).Apply(with, "freestyle", someWays()); err != nil {
+		t.Fatal(err)
+	}
+	bare := mustRead(t, weak)
+	alien := inventory.Parts{Motor: "other", Prop: "alien", Pack: "kk", Frame: "ff", Board: "bb"}
+	if a, b := craftOf(t, with, &alien), craftOf(t, bare, &alien); a.Propeller.ThrustFactor != b.Propeller.ThrustFactor || a.Motor != b.Motor || a.Pack != b.Pack ||
+		a.MassKg() != b.MassKg() || a.FlyingFactor != b.FlyingFactor || a.Uncertainty != b.Uncertainty {
+		t.Error("a craft that shares no part was changed")
+	}
+	cousin := inventory.Parts{Motor: "m", Prop: "q", Pack: "k", Frame: "f", Board: "b"}
+	a, b := craftOf(t, with, &cousin), craftOf(t, bare, &cousin)
+	if a.Motor == b.Motor || a.Propeller.ThrustFactor != b.Propeller.ThrustFactor {
+		t.Error("a craft with its motor and another prop: the motor should change, the prop's thrust should not")
+	}
+}
+
+// Property: one spoilt reading among good ones is the one that is named, and what is learned stays
+// where it was.
+func TestSpoiltReadingIsNamed(t *testing.T) {
+	good := mustRead(t, weak)
+	fromTruth(t, good, "p", -0.15)
+	clean := learn(t, good)
+	for _, e := range clean.Entries {
+		for _, x := range e.Readings {
+			if !x.Fits {
+				t.Errorf("entry %d, %s does not fit in a log without errors (off by %.1f)", e.Number, x.Key, x.Off)
+			}
+		}
+	}
+	bad := mustRead(t, weak)
+	fromTruth(t, bad, "p", -0.15)
+	*bad.Log[1].HoverThrottlePct *= 1.8
+	r := learn(t, bad)
+	var named []string
+	for _, e := range r.Entries {
+		for _, x := range e.Readings {
+			if !x.Fits {
+				named = append(named, string(x.Key))
+				if e.Number != 2 {
+					t.Errorf("entry %d, %s is named", e.Number, x.Key)
+				}
+			}
+		}
+	}
+	if !slices.Equal(named, []string{"hover_throttle_pct"}) {
+		t.Errorf("named: %v", named)
+	}
+	a, _ := changeOf(clean.Learned, inventory.KindProp, "p", physics.PropThrust)
+	b, _ := changeOf(r.Learned, inventory.KindProp, "p", physics.PropThrust)
+	if math.Abs(a.LnFactor-b.LnFactor) > 0.5*a.LnSDAfter {
+		t.Errorf("thrust of p: %.3f without the spoilt reading, %.3f with it, doubt %.3f", a.LnFactor, b.LnFactor, a.LnSDAfter)
+	}
+}
+
+// Property: two readings that contradict each other, with nothing to say which is right, are both
+// named, and they teach nothing that makes the one worse by the other.
+func TestContradictionIsNamed(t *testing.T) {
+	head, _, _ := strings.Cut(weak, "log:")
+	d := mustRead(t, head+`log:
+  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: 22}
+  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: 38}
+`)
+	r := learn(t, d)
+	if len(r.Clashes) != 1 || r.Clashes[0].A != 1 || r.Clashes[0].B != 2 || r.Clashes[0].Key != HoverThrottle {
+		t.Errorf("clashes: %+v", r.Clashes)
+	}
+	if r.LeftOut.After > r.LeftOut.Before {
+		t.Errorf("left out: %+v", r.LeftOut)
+	}
+	if r.Widened == 1 {
+		t.Error("the readings were taken at their word")
+	}
+}
+
+// Property: the order of the log's entries does not matter.
+func TestOrderDoesNotMatter(t *testing.T) {
+	a := mustRead(t, hangar)
+	b := mustRead(t, hangar)
+	slices.Reverse(b.Log)
+	for i := range a.Log {
+		a.Log[i].Path, b.Log[i].Path = "", ""
+	}
+	x, y := learn(t, a).Learned, learn(t, b).Learned
+	for i := range x.Parts {
+		p := y.Of(x.Parts[i].Kind, x.Parts[i].ID)
+		if p == nil {
+			t.Fatalf("%s %s is missing", x.Parts[i].Kind, x.Parts[i].ID)
+		}
+		for _, c := range x.Parts[i].Changes {
+			got, _ := changeOf(y, p.Kind, p.ID, c.Input)
+			if math.Abs(got.LnFactor-c.LnFactor) > 0.02*c.LnSDAfter || math.Abs(got.LnSDAfter/c.LnSDAfter-1) > 0.01 {
+				t.Errorf("%s %s %v: %.5f ± %.5f and %.5f ± %.5f", p.Kind, p.ID, c.Input, c.LnFactor, c.LnSDAfter, got.LnFactor, got.LnSDAfter)
+			}
+		}
+	}
+}
+
+// Regression: what of a log cannot be used is said with its line, every fault at once.
+func TestBadLogs(t *testing.T) {
+	head, _, _ := strings.Cut(weak, "log:")
+	const parts = "{parts: {motor: m, prop: p, pack: k, frame: f, board: b}, "
+	for log, want := range map[string][]string{
+		"": {"hangar.yaml: holds no log and no bench readings: there is nothing to learn from"},
+		"log:\n  - " + parts + "hover_throttle_pct: 30}\n  - {parts: {motor: mm, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: 30}\n": {
+			"hangar.yaml:14:13: log[1].parts.motor: no motor is called mm", "count: 0"},
+		"log:\n  - " + parts + "flight_minutes: 4, flown: wildly, landing_cell_v: 3.5}\n": {"13:5: log[0].flown: no way of flying is called wildly; known are hover, cruise, hard, freestyle, indoor, race"},
+		"log:\n  - " + parts + "flight_minutes: 4, flown: hard, used_mah: 900}\n  - " + parts + "loaded_cell_v: 4.25}\n": {
+			"13:5: log[0].used_mah: is 900, but pack k holds 650", "14:5: log[1].loaded_cell_v: must be under the 4.20 V of a full LiPo cell, got 4.25"},
+		"log:\n  - " + parts + "hover_current_a: 20, full_throttle_current_a: 18}\n": {"hover_current_a: contradicts full_throttle_current_a: 20 A in hover and 18 A at full throttle"},
+	} {
+		_, err := Learn(mustRead(t, head+log), someWays())
+		var faults inventory.Faults
+		if !errors.As(err, &faults) {
+			t.Errorf("%s: got %v", log, err)
+			continue
+		}
+		for _, w := range want {
+			if !strings.Contains(err.Error(), w) {
+				t.Errorf("%s\ngot  %v\nwant %s", log, err, w)
+			}
+		}
+	}
+}
+
+// Property: a craft that flew although its parts' figures say that it cannot is learned from.
+func TestCraftThatCannotFlyByItsFigures(t *testing.T) {
+	d := mustRead(t, `
+motors: [{id: m, stator: "1103", kv: 4000, mass_g: 3.8, cells: [1, 3]}]
+props: [{id: p, size: 2x1x2}]
+packs: [{id: k, size: 1S 450 75C, mass_g: 13}]
+frames: [{id: f, mass_g: 20, max_prop_in: 3}]
+boards: [{id: b, esc_current_a: 12, cells: [1, 3], mass_g: 5}]
+log:
+  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: 88}
+`)
+	g, err := gather(d, someWays())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, ok := predictions(g.subjects[0], make([]float64, len(g.list))); ok {
+		t.Fatal("by its figures it flies")
+	}
+	r, err := Learn(d, someWays())
+	if err != nil {
+		t.Fatal(err)
+	}
+	x := r.Entries[0].Readings[0]
+	if x.Before.Known || !x.After.Known {
+		t.Errorf("before %+v, after %+v", x.Before, x.After)
+	}
+}
+
+// Property: more of one part's error makes a set of two kinds of motor err half as much, and its
+// doubt stays between that of its kinds and that of any motor.
+func TestMixedSetLearnsFromItsKinds(t *testing.T) {
+	d := mustRead(t, `
+motors: [{id: a, stator: "1404", kv: 3800, count: 2}, {id: b, stator: "1404", kv: 3850, count: 2}]
+props: [{id: p, size: 3.5x2.2x3}]
+packs: [{id: k, size: 4S 650 95C}]
+frames: [{id: f, mass_g: 48, max_prop_in: 3.5}]
+boards: [{id: bd, esc_current_a: 25, cells: [2, 6]}]
+`)
+	before := d.Motor("a~b").SI()
+	d.Motor("a").Learned = inventory.Corrections{{Input: physics.MotorSpeed, LnFactor: 0.1, LnSD: 0.01, Shared: []float64{1}}}
+	after := d.Motor("a~b")
+	k, ok := after.Learned.For(physics.MotorSpeed)
+	if !ok || math.Abs(k.LnFactor-0.05) > 1e-12 || !(k.LnSD > 0.005 && k.LnSD < before.Speed.LnSD) {
+		t.Errorf("the set's kV: %+v, was known to %.3f", k, before.Speed.LnSD)
+	}
+	si := after.SI()
+	if got := before.TorqueConstantNmA / si.TorqueConstantNmA; math.Abs(got-math.Exp(0.05)) > 1e-9 {
+		t.Errorf("the set turns %.4f times as fast, want e^0.05", got)
+	}
+}
