@@ -26,25 +26,25 @@ type Described struct {
 // words if it was made up, as an id is.
 type Said struct{ Key, Value, Words string }
 
-// sectionOf is the list of a drawer that holds a kind.
-func sectionOf(kind Kind) string { return string(kind) + "s" }
-
-// keysOf are the keys of a kind of part in their order.
-func keysOf(kind Kind) []string {
+// zeroPart is an empty part of a kind.
+func zeroPart(kind Kind) any {
 	switch kind {
 	case KindMotor:
-		return strict.KeysOf(Motor{})
+		return Motor{}
 	case KindProp:
-		return strict.KeysOf(Prop{})
+		return Prop{}
 	case KindPack:
-		return strict.KeysOf(Pack{})
+		return Pack{}
 	case KindFrame:
-		return strict.KeysOf(Frame{})
+		return Frame{}
 	case KindBoard:
-		return strict.KeysOf(Board{})
+		return Board{}
 	}
-	return strict.KeysOf(Extra{})
+	return Extra{}
 }
+
+// keysOf are the keys of a kind of part in their order.
+func keysOf(kind Kind) []string { return strict.KeysOf(zeroPart(kind)) }
 
 // freeText is what is left of a description to be understood, words between single spaces, with a mark
 // for what was understood already.

@@ -81,13 +81,13 @@ func (d *Described) Lines() []string {
 
 // check reads the part as a drawer's reader does, but for the ids of other parts.
 func (d *Described) check() error {
-	text := sectionOf(d.Kind) + ":\n  " + strings.Join(d.Lines(), "\n  ") + "\n"
+	text := d.Kind.Section() + ":\n  " + strings.Join(d.Lines(), "\n  ") + "\n"
 	_, err := ReadOffer("description", strings.NewReader(text))
 	var faults Faults
 	if !errors.As(err, &faults) {
 		return err
 	}
-	prefix := sectionOf(d.Kind) + "[0]"
+	prefix := d.Kind.Section() + "[0]"
 	var errs []error
 	for _, f := range faults {
 		path := strings.TrimPrefix(strings.TrimPrefix(f.Path, prefix), ".")

@@ -28,7 +28,7 @@ func Append(name string, text []byte, d *Described) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := f.append(sectionOf(d.Kind), d.Lines()); err != nil {
+	if err := f.append(d.Kind.Section(), d.Lines()); err != nil {
 		return nil, err
 	}
 	after, err := Read(name, bytes.NewReader(f.bytes()))
@@ -39,7 +39,7 @@ func Append(name string, text []byte, d *Described) ([]byte, error) {
 	case err != nil:
 		return nil, err
 	case !sameButLast(before, after, d):
-		return nil, fmt.Errorf("%s cannot be added to as it is written; add these lines to its %s by hand:\n%s", name, sectionOf(d.Kind), strings.Join(d.Lines(), "\n"))
+		return nil, fmt.Errorf("%s cannot be added to as it is written; add these lines to its %s by hand:\n%s", name, d.Kind.Section(), strings.Join(d.Lines(), "\n"))
 	}
 	return f.bytes(), nil
 }

@@ -77,7 +77,7 @@ air, and says which to choose and what each gives up.`,
 	root.SetVersionTemplate("partsaloft {{.Version}}\n")
 	s.options.register(root)
 	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newLearn(s), newCheck(s), newBench(s), newStyles(s))
-	root.AddCommand(newNew(s), newAdd(s), newSchema(s))
+	root.AddCommand(newNew(s), newAdd(s), newExport(s), newImport(s), newSchema(s))
 	return root
 }
 

@@ -1,0 +1,161 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"partsaloft/examples"
+	"partsaloft/inventory"
+)
+
+func newExport(s *session) *cobra.Command {
+	return &cobra.Command{
+		Use:   "export KIND",
+		Short: "Write a list of parts as CSV, for a spreadsheet",
+		Long: `export writes the drawer's list of motors, props, packs, frames, boards or extras as CSV. The headings
+are the drawer's keys; lists keep their brackets. import brings the sheet back. Comments stay behind.`,
+		Example: `  partsaloft export motors --drawer drawer.yaml --output motors.csv
+  partsaloft export packs`,
+		Args:      cobra.MatchAll(cobra.ExactArgs(1), knownKind),
+		ValidArgs: sections(),
+		RunE:      func(c *cobra.Command, args []string) error { return s.export(c.Context(), args[0]) },
+	}
+}
+
+func newImport(s *session) *cobra.Command {
+	var only bool
+	c := &cobra.Command{
+		Use:   "import KIND FILE.csv",
+		Short: "Bring a list of parts from CSV into a drawer",
+		Long: `import reads a CSV file whose headings are the drawer's keys and writes the drawer with its parts: a
+part whose id the drawer has gets the sheet's values, others are added, keys without a heading stay as
+they are. Comments and order stay. Without --drawer it begins with an empty one. The drawer that was
+read is not changed, unless --output names it.
+
+Commas, semicolons or tabs may part the cells. Numbers may have decimal commas; where a number could be
+read in two ways, import says so and writes nothing.`,
+		Example: `  partsaloft import motors motors.csv --drawer drawer.yaml --output new-drawer.yaml
+  partsaloft import packs packs.csv`,
+		Args: cobra.MatchAll(cobra.ExactArgs(2), knownKind),
+		RunE: func(c *cobra.Command, args []string) error { return s.importSheet(c.Context(), args[0], args[1], only) },
+		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+			if len(args) == 0 {
+				return sections(), cobra.ShellCompDirectiveNoFileComp
+			}
+			return []string{"csv"}, cobra.ShellCompDirectiveFilterFileExt
+		},
+	}
+	c.Flags().BoolVar(&only, "only", false, "take the parts out that the sheet does not have")
+	return c
+}
+
+// sections are the lists of a drawer that hold parts.
+func sections() []string {
+	var list []string
+	for _, kind := range inventory.Kinds() {
+		list = append(list, kind.Section())
+	}
+	return list
+}
+
+func knownKind(_ *cobra.Command, args []string) error {
+	if _, ok := inventory.KindNamed(args[0]); !ok {
+		return fmt.Errorf("%q is no list of parts: the lists are %s", args[0], strings.Join(sections(), ", "))
+	}
+	return nil
+}
+
+// drawerSource is the text of the drawer that the options name, or of the embedded one, found sound.
+func (s *session) drawerSource() (name string, text []byte, err error) {
+	if s.options.drawer == "" {
+		s.remark("No drawer was named: this is the embedded example of an invented club. Name yours with --drawer FILE.")
+		name = examples.DefaultDrawer
+		text, err = examples.Files.ReadFile(name)
+		return name, text, err
+	}
+	if text, err = drawerText(s.options.drawer); err != nil {
+		return "", nil, err
+	}
+	name = filepath.Base(s.options.drawer)
+	if _, err := inventory.Read(name, bytes.NewReader(text)); err != nil {
+		return "", nil, dataError{err}
+	}
+	return name, text, nil
+}
+
+func (s *session) export(ctx context.Context, kindWord string) error {
+	kind, _ := inventory.KindNamed(kindWord)
+	_, text, err := s.drawerSource()
+	if err != nil {
+		return err
+	}
+	rows, err := inventory.Rows(text, kind)
+	if err != nil {
+		return dataError{err}
+	}
+	var b bytes.Buffer
+	w := csv.NewWriter(&b)
+	if err := w.WriteAll(rows); err != nil {
+		return err
+	}
+	return s.put(ctx, b.Bytes())
+}
+
+func (s *session) importSheet(ctx context.Context, kindWord, path string, only bool) error {
+	kind, _ := inventory.KindNamed(kindWord)
+	if s.options.output != "" && s.options.output == s.options.drawer {
+		unlock, err := lock(ctx, s.options.output)
+		if err != nil {
+			return err
+		}
+		defer unlock()
+	}
+	sheetFile, err := os.Open(path)
+	if err != nil {
+		return dataError{err}
+	}
+	defer sheetFile.Close()
+	if info, err := sheetFile.Stat(); err != nil || !info.Mode().IsRegular() {
+		return dataError{fmt.Errorf("%s is not a file", filepath.Base(path))}
+	}
+	sheet, err := inventory.ReadSheet(filepath.Base(path), kind, sheetFile)
+	if err != nil {
+		return dataError{err}
+	}
+	name, text := "the new drawer", []byte(nil)
+	if s.options.drawer != "" {
+		if name, text, err = s.drawerSource(); err != nil {
+			return err
+		}
+	}
+	changed, done, err := inventory.Merge(name, text, sheet, only)
+	if err != nil {
+		return dataError{err}
+	}
+	if err := s.put(ctx, changed); err != nil {
+		return err
+	}
+	s.remark("%s", mergedSentence(kind, done))
+	return nil
+}
+
+func mergedSentence(kind inventory.Kind, m *inventory.Merged) string {
+	var words []string
+	for _, list := range []struct {
+		name string
+		ids  []string
+	}{{"changed", m.Changed}, {"added", m.Added}, {"taken out", m.Gone}} {
+		if len(list.ids) > 0 {
+			words = append(words, fmt.Sprintf("%s %s", list.name, strings.Join(list.ids, ", ")))
+		}
+	}
+	words = append(words, fmt.Sprintf("%d as before", len(m.Kept)))
+	return fmt.Sprintf("Of the %s: %s.", kind.Section(), strings.Join(words, "; "))
+}

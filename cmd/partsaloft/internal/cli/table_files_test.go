@@ -1,0 +1,89 @@
+package cli
+
+import (
+	"bytes"
+	"encoding/csv"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+func TestExportAndImport(t *testing.T) {
+	folder := t.TempDir()
+	drawer, sheet, out := filepath.Join(folder, "d.yaml"), filepath.Join(folder, "motors.csv"), filepath.Join(folder, "new.yaml")
+	if got := run(t, "new", drawer); got.code != 0 {
+		t.Fatal(got.err)
+	}
+	if got := run(t, "export", "motors", "--drawer", drawer, "--output", sheet); got.code != 0 || got.out != "" {
+		t.Fatalf("exit %d, %s", got.code, got.err)
+	}
+	text, _ := os.ReadFile(sheet)
+	rows, err := csv.NewReader(bytes.NewReader(text)).ReadAll()
+	if err != nil || len(rows) != 2 || rows[0][0] != "id" || rows[1][0] != "m1404-38" {
+		t.Fatalf("%v, %v", rows, err)
+	}
+	if got := run(t, "import", "motors", sheet, "--drawer", drawer); got.code != 0 || got.out != string(starter) || !strings.Contains(got.err, "1 as before") {
+		t.Errorf("back without a change: exit %d, %s", got.code, got.err)
+	}
+	changed := "id;kv;mass_g\r\nm1404-38;3850;9,4\r\n"
+	if err := os.WriteFile(sheet, []byte(changed), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	want := strings.NewReplacer("kv: 3800\n    mass_g: 9.3", "kv: 3850\n    mass_g: 9.4").Replace(string(starter))
+	if got := run(t, "import", "motor", sheet, "--drawer", drawer, "--output", out); got.code != 0 || !strings.Contains(got.err, "changed m1404-38") {
+		t.Errorf("exit %d, %s", got.code, got.err)
+	}
+	if text, _ := os.ReadFile(out); string(text) != want {
+		t.Errorf("written:\n%s", text)
+	}
+	if text, _ := os.ReadFile(drawer); !bytes.Equal(text, starter) {
+		t.Error("the drawer that was read has changed")
+	}
+	// Named as the output, the drawer itself changes.
+	if got := run(t, "import", "motors", sheet, "--drawer", drawer, "--output", drawer, "--quiet"); got.code != 0 || got.err != "" {
+		t.Errorf("exit %d, %s", got.code, got.err)
+	}
+	if text, _ := os.ReadFile(drawer); string(text) != want {
+		t.Errorf("written:\n%s", text)
+	}
+	if entries, _ := os.ReadDir(folder); len(entries) != 3 {
+		t.Errorf("left behind: %v", entries)
+	}
+}
+
+func TestImportWithoutADrawerMakesOne(t *testing.T) {
+	sheet := writeTemp(t, "packs.csv", "id,size\nk1,4S 1300 100C\n")
+	if got := run(t, "import", "packs", sheet); got.code != 0 || got.out != "packs:\n  - id: k1\n    size: 4S 1300 100C\n" {
+		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
+	}
+}
+
+func TestImportWritesNothingWhereItFails(t *testing.T) {
+	drawer := writeTemp(t, "d.yaml", "motors:\n  - {id: a, stator: 1404, kv: 3800}\nfleet: [{name: one, parts: {motor: a, prop: p, pack: k, frame: f, board: b}}]\n")
+	for _, c := range []struct {
+		sheet string
+		args  []string
+		code  int
+		says  string
+	}{
+		{"id,kv\na,\"3,900\"\n", nil, 3, "motors.csv:2:3: kv: may be 3900 or 3.900"},
+		{"id,speed\na,3\n", nil, 3, "motors.csv:1:4: speed is no heading"},
+		{"id,kv\na,3900\n", []string{"--drawer", drawer}, 3, "no prop is called p"},
+		{"id,kv\n", []string{"--drawer", filepath.Join(t.TempDir(), "no.yaml")}, 3, "there is no such file"},
+	} {
+		out := filepath.Join(t.TempDir(), "out.yaml")
+		got := run(t, append([]string{"import", "motors", writeTemp(t, "motors.csv", c.sheet), "--output", out}, c.args...)...)
+		if _, err := os.Stat(out); got.code != c.code || !strings.Contains(got.err, c.says) || err == nil {
+			t.Errorf("%q: exit %d, %s", c.sheet, got.code, got.err)
+		}
+	}
+	for _, args := range [][]string{{"import", "wings", "x.csv"}, {"export", "wings"}, {"export"}, {"import", "motors"}} {
+		if got := run(t, args...); got.code != 2 {
+			t.Errorf("%v: exit %d", args, got.code)
+		}
+	}
+	if got := run(t, "import", "motors", "nowhere.csv"); got.code != 3 || !strings.Contains(got.err, "nowhere.csv") {
+		t.Errorf("exit %d, %s", got.code, got.err)
+	}
+}
