@@ -33,6 +33,21 @@ type FleetCraft struct {
 // KeepsParts says whether the craft's parts are out of the drawer's counts.
 func (c *FleetCraft) KeepsParts() bool { return c.Keeps == nil || *c.Keeps }
 
+// Within says how well the readings of an entry are known where it is not as usual: standard
+// deviations in the units of the keys.
+type Within struct {
+	strict.Origin
+	AllUpG               *float64 `yaml:"all_up_g" check:"over=0,max=500,unit=g"`
+	HoverThrottlePct     *float64 `yaml:"hover_throttle_pct" check:"over=0,max=30,unit=%"`
+	HoverCurrentA        *float64 `yaml:"hover_current_a" check:"over=0,max=100,unit=A"`
+	FlightMinutes        *float64 `yaml:"flight_minutes" check:"over=0,max=60,unit=min"`
+	LandingCellV         *float64 `yaml:"landing_cell_v" check:"over=0,max=1,unit=V"`
+	UsedMAh              *float64 `yaml:"used_mah" check:"over=0,max=10000,unit=mAh"`
+	FullThrottleCurrentA *float64 `yaml:"full_throttle_current_a" check:"over=0,max=500,unit=A"`
+	LoadedCellV          *float64 `yaml:"loaded_cell_v" check:"over=0,max=1,unit=V"`
+	TopSpeedMps          *float64 `yaml:"top_speed_mps" check:"over=0,max=50,unit=m/s"`
+}
+
 // LogEntry is what was measured on one flight or on the scale.
 type LogEntry struct {
 	strict.Origin
@@ -49,5 +64,6 @@ type LogEntry struct {
 	FullThrottleCurrentA *float64 `yaml:"full_throttle_current_a" check:"min=0.3,max=1000,unit=A"`
 	LoadedCellV          *float64 `yaml:"loaded_cell_v" check:"min=1.5,max=4.4,unit=V"`
 	TopSpeedMps          *float64 `yaml:"top_speed_mps" check:"min=1,max=150,unit=m/s"`
+	Within               *Within  `yaml:"within"`
 	Note                 string   `yaml:"note" check:"len=500"`
 }

@@ -62,6 +62,13 @@ func (e *LogEntry) settle(doc *strict.Document) {
 			}
 		}
 	}
+	if e.Within != nil {
+		for _, key := range [...]string{"all_up_g", "hover_throttle_pct", "hover_current_a", "flight_minutes", "landing_cell_v", "used_mah", "full_throttle_current_a", "loaded_cell_v", "top_speed_mps"} {
+			if doc.Has(e.Path+".within."+key) && !doc.Has(e.Path+"."+key) {
+				doc.Fault(e.Path+".within."+key, "belongs to no reading; give %s, or leave this out", key)
+			}
+		}
+	}
 	if !e.hasReading() && doc.Sound(e.Path) {
 		doc.Fault(e.Path, "holds no reading; give one, such as all_up_g or hover_throttle_pct")
 	}

@@ -151,9 +151,9 @@ func (f *flown) prune() {
 	}
 }
 
-// widen adds to the doubt of time and charge what the doubt of the landing voltage makes of them,
-// at the craft's nominal figures.
-func (f *flown) widen() {
+// widen adds to the doubt of time and charge what the doubt of the landing voltage, in V, makes of
+// them at the craft's nominal figures.
+func (f *flown) widen(landingSD float64) {
 	if f.flight == nil || f.flight.landingV == 0 {
 		return
 	}
@@ -164,8 +164,8 @@ func (f *flown) widen() {
 		capDuty = x
 	}
 	low, high := *f.flight, *f.flight
-	low.landingV -= landingCellSD
-	high.landingV += landingCellSD
+	low.landingV -= landingSD
+	high.landingV += landingSD
 	longer, okLong := low.of(&f.craft, capDuty, false)
 	shorter, okShort := high.of(&f.craft, capDuty, false)
 	if !okLong || !okShort || !(shorter.DurationS > 0) {

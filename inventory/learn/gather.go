@@ -2,7 +2,6 @@ package learn
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"partsaloft/inventory"
@@ -130,23 +129,36 @@ func (g *gathered) entry(i int) {
 		return
 	}
 	f.all = g.rows(&c, &f.craft, way)
-	put := func(key Key, x *float64) {
-		if x != nil {
-			f.readings = append(f.readings, read(key, *x))
+	within := e.Within
+	if within == nil {
+		within = &inventory.Within{}
+	}
+	put := func(key Key, x, sd *float64) {
+		if x == nil {
+			return
 		}
+		r := read(key, *x)
+		if sd != nil {
+			r.SD = *sd
+		}
+		f.readings = append(f.readings, r)
 	}
-	put(AllUp, e.AllUpG)
-	put(HoverThrottle, e.HoverThrottlePct)
-	put(HoverCurrent, e.HoverCurrentA)
-	put(FullThrottleCurrent, e.FullThrottleCurrentA)
-	put(LoadedCell, e.LoadedCellV)
-	put(FlightMinutes, e.FlightMinutes)
+	put(AllUp, e.AllUpG, within.AllUpG)
+	put(HoverThrottle, e.HoverThrottlePct, within.HoverThrottlePct)
+	put(HoverCurrent, e.HoverCurrentA, within.HoverCurrentA)
+	put(FullThrottleCurrent, e.FullThrottleCurrentA, within.FullThrottleCurrentA)
+	put(LoadedCell, e.LoadedCellV, within.LoadedCellV)
+	put(FlightMinutes, e.FlightMinutes, within.FlightMinutes)
 	if f.flight != nil && f.flight.landingV > 0 {
-		put(UsedCharge, e.UsedMAh)
+		put(UsedCharge, e.UsedMAh, within.UsedMAh)
 	}
-	put(TopSpeed, e.TopSpeedMps)
+	put(TopSpeed, e.TopSpeedMps, within.TopSpeedMps)
 	f.frame = c.Frame.ID
-	f.widen()
+	landingSD := landingCellSD
+	if within.LandingCellV != nil {
+		landingSD = *within.LandingCellV
+	}
+	f.widen(landingSD)
 	g.subjects = append(g.subjects, f)
 	g.entries = append(g.entries, source{log: i, origin: e.Origin, way: way, parts: c.Parts()})
 }
@@ -229,113 +241,3 @@ func (g *gathered) loosen() {
 
 // extrasOf names the set of extras of a combination.
 func extrasOf(c *inventory.Combination) string { return strings.Join(c.Parts().Extras, "+") }
-
-// stand adds a row of a motor's bench. Its thrust counts only without its rpm: with it, the prop
-// has it already.
-func (g *gathered) stand(m *inventory.Motor, row int) {
-	b := &m.Bench[row]
-	p := g.drawer.Prop(b.Prop)
-	if p == nil {
-		g.fault(b.Origin, "prop", "no prop is called %s; add it, or take the row out", strict.Show(b.Prop))
-		return
-	}
-	air, err := g.drawer.Air.SI()
-	if err != nil {
-		g.fault(b.Origin, "", "%v", err)
-		return
-	}
-	prop, err := g.propeller(p, air)
-	if err != nil {
-		g.fault(b.Origin, "prop", "%v", err)
-		return
-	}
-	motor := m.SI()
-	spread := inventory.Assemble(1, prop, &motor, &inventory.PackSI{}, &inventory.BodySI{}, physics.Connector{}).Uncertainty
-	var u unit
-	g.motor(&u, m)
-	g.prop(&u, inventory.KindProp, p.ID, p.Series, spread.SeriesShare)
-	g.own(&u, kindStand, m.ID, []physics.Input{physics.ThrottleScale})
-	s := &stood{
-		stand: physics.Stand{Propeller: *prop, Motor: motor.Motor, ThrottleExponent: 1},
-		rows:  u.spread(&spread), voltageV: b.Volts, throttle: b.ThrottlePct / 100,
-	}
-	if b.RPM != nil {
-		s.readings = append(s.readings, read(StandSpeed, *b.RPM))
-	}
-	if b.CurrentA != nil {
-		s.readings = append(s.readings, read(StandCurrent, *b.CurrentA))
-	}
-	if b.ThrustG != nil && b.RPM == nil {
-		s.readings = append(s.readings, read(StandThrust, *b.ThrustG))
-	}
-	if len(s.readings) == 0 {
-		return
-	}
-	g.subjects = append(g.subjects, s)
-	g.entries = append(g.entries, source{log: -1, origin: b.Origin, what: fmt.Sprintf("bench %s %s, %g V, %g %%", m.ID, p.ID, b.Volts, b.ThrottlePct), parts: inventory.Parts{Motor: m.ID, Prop: p.ID}})
-}
-
-// series adds what bench points of a prop say of its label, where sisters can learn from it.
-func (g *gathered) series() {
-	sisters := map[string]int{}
-	for i := range g.drawer.Props {
-		sisters[g.drawer.Props[i].Series]++
-	}
-	air, err := g.drawer.Air.SI()
-	if err != nil {
-		return
-	}
-	for i := range g.drawer.Props {
-		p := &g.drawer.Props[i]
-		spec := p.Spec()
-		if p.Series == "" || sisters[p.Series] < 2 || len(spec.Bench) == 0 {
-			continue
-		}
-		m, err := g.match(p, spec, air)
-		if err != nil {
-			g.fault(p.Origin, "", "%v", err)
-			continue
-		}
-		g.subjects = append(g.subjects, m)
-		g.entries = append(g.entries, source{log: -1, origin: p.Origin, what: "bench " + p.ID, parts: inventory.Parts{Prop: p.ID}})
-	}
-}
-
-func (g *gathered) match(p *inventory.Prop, spec physics.PropSpec, air physics.Air) (*matched, error) {
-	benched, err := g.propeller(p, air)
-	if err != nil {
-		return nil, err
-	}
-	bare := spec
-	bare.Bench = nil
-	label, err := physics.NewPropeller(bare, air)
-	if err != nil {
-		return nil, err
-	}
-	var logSpeed float64
-	torque := false
-	for _, b := range spec.Bench {
-		logSpeed += math.Log(b.SpeedRadS) / float64(len(spec.Bench))
-		torque = torque || b.TorqueNm > 0
-	}
-	speed := math.Exp(logSpeed)
-	thrustN, torqueNm := benched.Loads(speed, physics.Flow{})
-	labelN, labelNm := label.Loads(speed, physics.Flow{})
-	if !(thrustN > 0 && labelN > 0 && torqueNm > 0 && labelNm > 0) {
-		return nil, fmt.Errorf("prop %s gives no thrust at its bench points' speed", p.ID)
-	}
-	var spread physics.Uncertainty
-	own := &label.Uncertainty
-	spread.LnSD[physics.PropThrust], spread.LnSD[physics.PropPower] = own.Thrust.LnSD, own.Power.LnSD
-	spread.ThrustPower = own.ThrustPower
-	var u unit
-	g.prop(&u, kindLabel, p.ID, p.Series, own.SeriesShare)
-	r := u.spread(&spread)
-	m := &matched{rows: [2]row{r[physics.PropThrust], r[physics.PropPower]}}
-	t, q := thrustN/labelN, torqueNm/labelNm
-	m.readings = []Reading{{LabelThrust, t, t * benched.Uncertainty.Thrust.LnSD}}
-	if torque {
-		m.readings = append(m.readings, Reading{LabelTorque, q, q * benched.Uncertainty.Power.LnSD})
-	}
-	return m, nil
-}

@@ -324,3 +324,17 @@ boards: [{id: bd, esc_current_a: 25, cells: [2, 6]}]
 		t.Errorf("the set turns %.4f times as fast, want e^0.05", got)
 	}
 }
+
+// Property: a reading that an entry says is known worse teaches less.
+func TestWithinOverridesTheTable(t *testing.T) {
+	head, _, _ := strings.Cut(weak, "log:")
+	narrowed := func(within string) float64 {
+		d := mustRead(t, head+"log:\n  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: 36"+within+"}\n")
+		c, _ := changeOf(learn(t, d).Learned, inventory.KindBoard, "b", physics.ThrottleScale)
+		return c.Narrowed()
+	}
+	usual, same, loose := narrowed(""), narrowed(", within: {hover_throttle_pct: 2}"), narrowed(", within: {hover_throttle_pct: 6}")
+	if usual != same || !(loose < usual) {
+		t.Errorf("narrowed by %.3f as usual, %.3f with 2 points, %.3f with 6", usual, same, loose)
+	}
+}

@@ -99,7 +99,8 @@ func learnAnswer(head render.Head, d *inventory.Drawer, r *learn.Report, file st
 		LeftOut: learnLeftOutJSON{r.LeftOut.Readings, hundredths(r.LeftOut.Before), hundredths(r.LeftOut.After), r.Widened, leftOutText(r)},
 		Misfits: []learnMisfitsJSON{},
 	}
-	page := render.Page{render.Paragraph(learnedSentence(d, r)), learnTable(r)}
+	page := render.Page{render.Paragraph(learnedSentence(d, r))}
+	page.Add(learnTables(r)...)
 	var misfits, parts, doubts render.List
 	for _, entries := range [...][]learn.Entry{r.Entries, r.Bench} {
 		for i := range entries {
@@ -162,7 +163,7 @@ func learnedSentence(d *inventory.Drawer, r *learn.Report) string {
 	if len(r.Bench) > 0 {
 		text += fmt.Sprintf("; %s of benches are learned from as well", plural(int64(len(r.Bench)), "row", "rows"))
 	}
-	return text + ". Before is predicted by the parts' figures alone, after with all that was learned, left out with what the other entries taught; in brackets the 80 % interval."
+	return text + ". Before is predicted by the parts' figures alone, after with all that was learned, left out with what the other entries taught; in brackets the 80 % interval; a star marks what does not fit."
 }
 
 func learnEntries(entries []learn.Entry) []learnEntryJSON {
@@ -222,31 +223,37 @@ func learnWhichOf(w *learn.Which) learnWhichJSON {
 	return learnWhichJSON{string(w.Kind), w.ID, learn.InputKey(w.Kind, w.Input)}
 }
 
-// learnTable shows every reading beside its predictions.
-func learnTable(r *learn.Report) *render.Table {
-	t := &render.Table{Columns: []render.Column{render.Left("entry"), render.Left("reading"), render.Right("read"), render.Right("before"), render.Right("after"), render.Right("left out"), render.Left("")}}
-	put := func(entries []learn.Entry) {
-		for i := range entries {
-			e := &entries[i]
-			for k := range e.Readings {
-				c := &e.Readings[k]
-				label, mark := "", ""
-				if k == 0 {
-					label = strings.Replace(e.What, " "+e.Parts.Prop, "\n"+e.Parts.Prop, 1)
-					if e.Number > 0 {
-						label = fmt.Sprintf("%d %s", e.Number, e.Date)
-					}
-				}
-				if !c.Fits {
-					mark = "does not fit"
-				}
-				t.Add(label, withUnit(readingName(c.Key), unitIn(c.Key)), render.Number(c.Measured, c.Measured-c.SD, c.Measured+c.SD), spanText(&c.Before), spanText(&c.After), valueText(&c.Without), mark)
+// learnTables show every reading beside its predictions: the log, then the benches. A star marks a
+// reading that does not fit.
+func learnTables(r *learn.Report) []render.Block {
+	log := &render.Table{Columns: []render.Column{render.Left("entry"), render.Left("reading"), render.Right("read"), render.Right("before"), render.Right("after"), render.Right("left out")}}
+	bench := &render.Table{Columns: []render.Column{render.Left("bench"), render.Left("reading"), render.Right("read"), render.Right("before"), render.Right("after")}}
+	put := func(t *render.Table, e *learn.Entry, first, second string) {
+		labels := []string{first, second}
+		if len(e.Readings) == 1 {
+			labels = []string{strings.TrimSpace(first + " " + second)}
+		}
+		for k := range e.Readings {
+			c := &e.Readings[k]
+			label := ""
+			if k < len(labels) {
+				label = labels[k]
 			}
+			measured := render.Number(c.Measured, c.Measured-c.SD, c.Measured+c.SD)
+			if !c.Fits {
+				measured += "*"
+			}
+			t.Add(label, withUnit(readingName(c.Key), unitIn(c.Key)), measured, spanText(&c.Before), spanText(&c.After), valueText(&c.Without))
 		}
 	}
-	put(r.Entries)
-	put(r.Bench)
-	return t
+	for i := range r.Entries {
+		put(log, &r.Entries[i], fmt.Sprint(r.Entries[i].Number), r.Entries[i].Date)
+	}
+	for i := range r.Bench {
+		motor, rest, _ := strings.Cut(strings.TrimPrefix(r.Bench[i].What, "bench "), " ")
+		put(bench, &r.Bench[i], motor, rest)
+	}
+	return []render.Block{log, bench}
 }
 
 func unitIn(k learn.Key) string { return readingUnits[k] }

@@ -45,6 +45,9 @@ const (
 
 // shifted says whether a figure turned out other than it was given.
 func shifted(c *learn.Change) bool {
+	if c.Input == physics.ThrottleScale && math.Abs(pointsAt(c.LnFactor)) < 1 {
+		return false
+	}
 	return math.Abs(c.LnFactor) > tellingShift*c.LnSDAfter && math.Abs(factorPct(c.LnFactor)) >= tellingPct
 }
 
@@ -66,18 +69,25 @@ func changeText(kind inventory.Kind, c *learn.Change) string {
 		render.SignedFixed(factorPct(low), 0), render.SignedFixed(factorPct(high), 0), plusMinus(c.LnSDBefore), plusMinus(c.LnSDAfter))
 }
 
+// pointsAt is how many points more throttle an ESC shows than it gives, from the logarithm of the
+// exponent of its duty over throttle.
+func pointsAt(lnExponent float64) float64 {
+	return 100 * (math.Pow(scaleAtDuty, math.Exp(-lnExponent)) - scaleAtDuty)
+}
+
 // scaleText says how an ESC's throttle stands to its duty.
 func scaleText(c *learn.Change) string {
-	reads := func(ln float64) float64 {
-		return 100 * (math.Pow(scaleAtDuty, math.Exp(-ln)) - scaleAtDuty)
-	}
-	at := reads(c.LnFactor)
+	at := pointsAt(c.LnFactor)
 	word := "more"
 	if at < 0 {
 		word = "less"
 	}
-	return fmt.Sprintf("shows %.0f points %s throttle than it gives at %.0f %% duty (%s to %s)", math.Abs(at), word, 100*scaleAtDuty,
-		render.SignedFixed(reads(c.LnFactor-tenthSD*c.LnSDAfter), 0), render.SignedFixed(reads(c.LnFactor+tenthSD*c.LnSDAfter), 0))
+	points := "points"
+	if number := render.Fixed(math.Abs(at), 0); number == "1" {
+		points = "point"
+	}
+	return fmt.Sprintf("shows %.0f %s %s throttle than it gives at %.0f %% duty (%s to %s)", math.Abs(at), points, word, 100*scaleAtDuty,
+		render.SignedFixed(pointsAt(c.LnFactor-tenthSD*c.LnSDAfter), 0), render.SignedFixed(pointsAt(c.LnFactor+tenthSD*c.LnSDAfter), 0))
 }
 
 // tenthSD is the distance of the 10 % point from the mean in standard deviations.
