@@ -83,11 +83,18 @@ func checkAnswer(head render.Head, d *inventory.Drawer) answer {
 		count(d.Motors, "kind of motor", "kinds of motor"), count(d.Props, "of prop", "of prop"), count(d.Packs, "of pack", "of pack"),
 		count(d.Frames, "frame", "frames"), count(d.Boards, "board", "boards"), count(d.Extras, "extra", "extras")))}
 	page.Add(render.Paragraph("In the tables: yes, they fit; note, they fit with a remark; ?, not enough is known; –, they do not fit."))
-	lonely := alone(d)
+	all := matrices(d)
+	unlikely := inventory.Unlikely(d)
+	for i := range unlikely {
+		document.Notes = append(document.Notes, noteText(d, &unlikely[i]))
+	}
+	lonely := alone(all)
 	document.Notes = append(document.Notes, lonely...)
 	var remarks render.List
-	for _, m := range matrices(d) {
+	for i := range all {
+		m := &all[i]
 		page.Add(m.blocks()...)
+		remarks = append(remarks, m.remarks()...)
 		for i, a := range m.a {
 			for k, b := range m.b {
 				cell := m.cells[i][k]
@@ -95,18 +102,32 @@ func checkAnswer(head render.Head, d *inventory.Drawer) answer {
 				rows.Add(m.kinds, a, b, cell.severity.String(), joined(cell.why))
 				if cell.severity == inventory.Remark || cell.severity == inventory.Unknown {
 					document.Notes = append(document.Notes, cell.why...)
-					remarks = append(remarks, cell.why...)
 				}
 			}
 		}
+	}
+	if len(unlikely) > 0 {
+		var lines render.Lines
+		for i := range unlikely {
+			lines = append(lines, noteText(d, &unlikely[i]))
+		}
+		page.Add(render.Heading("Possible, but worth a second look"), lines)
 	}
 	if len(lonely) > 0 {
 		page.Add(render.Heading("Parts that find no partner"), render.List(sentences(lonely)))
 	}
 	if len(remarks) > 0 {
-		page.Add(render.Heading("Notes"), render.List(sentences(remarks)))
+		page.Add(render.Heading("What fits but wants a word"), remarks)
 	}
 	return answer{document, rows, page}
+}
+
+// noteText is a remark with its place in the file.
+func noteText(d *inventory.Drawer, n *inventory.Note) string {
+	if n.Line == 0 {
+		return fmt.Sprintf("%s: %s", d.Name, n.Text)
+	}
+	return fmt.Sprintf("%s:%d:%d: %s: %s", d.Name, n.Line, n.Column, n.Path, n.Text)
 }
 
 func count[T any](list []T, one, many string) string { return plural(int64(len(list)), one, many) }

@@ -203,3 +203,52 @@ func TestPlotsAreDrawnAndStable(t *testing.T) {
 		}
 	}
 }
+
+// Completion offers flags' values, styles and the ids of the drawer named so far.
+func TestCompletion(t *testing.T) {
+	few := writeTemp(t, "drawer.yaml", "motors:\n  - {id: only-one, stator: \"1404\", kv: 3800}\n")
+	for _, c := range []struct {
+		args []string
+		want []string
+	}{
+		{[]string{"rank", "--style", ""}, []string{"cruise", "race"}},
+		{[]string{"rank", "--format", ""}, formats},
+		{[]string{"rank", "--limit", ""}, []string{"all_up_g=", "style_minutes="}},
+		{[]string{"rank", "--weights", "grip=2,"}, []string{"grip=2,endurance="}},
+		{[]string{"rank", "--with", ""}, []string{"camera"}},
+		{[]string{"bench", "--motor", ""}, []string{"m1105-54"}},
+		{[]string{"bench", "--drawer", few, "--motor", ""}, []string{"only-one"}},
+		{[]string{"explain", "--pick", ""}, []string{"motor=", "extras="}},
+		{[]string{"explain", "--pick", "motor=m1105-54,"}, []string{"motor=m1105-54,prop="}},
+		{[]string{"explain", "--pick", "motor=m1105-54,prop=p"}, []string{"motor=m1105-54,prop=p3-18x3"}},
+		{[]string{"explain", "--pick", "extras=x-rx+"}, []string{"extras=x-rx+x-eye14"}},
+		{[]string{"ra"}, []string{"rank"}},
+	} {
+		got := run(t, append([]string{"__complete"}, c.args...)...)
+		offers := map[string]bool{}
+		for line := range strings.Lines(got.out) {
+			offer, _, _ := strings.Cut(strings.TrimRight(line, "\n"), "\t")
+			offers[offer] = true
+		}
+		for _, want := range c.want {
+			if !offers[want] {
+				t.Errorf("%v: %q is not offered:\n%s%s", c.args, want, got.out, got.err)
+			}
+		}
+	}
+}
+
+// Every topic of help prints, within the page's width.
+func TestTopics(t *testing.T) {
+	for _, topic := range newTopics() {
+		got := run(t, "help", topic.Name())
+		if got.code != 0 || len(got.out) < 100 || got.err != "" {
+			t.Errorf("%s: exit %d, %d bytes\n%s", topic.Name(), got.code, len(got.out), got.err)
+		}
+		for line := range strings.Lines(topic.Long) {
+			if n := utf8.RuneCountInString(strings.TrimRight(line, "\n")); n > render.Width+4 {
+				t.Errorf("%s: a line of %d columns: %s", topic.Name(), n, line)
+			}
+		}
+	}
+}

@@ -16,7 +16,10 @@ import (
 func differenceSentence(d *search.Difference) string {
 	f := objective.FigureOf(d.Quantity)
 	value, low, high := f.PerSI*d.Value.Value, f.PerSI*d.Value.Low, f.PerSI*d.Value.High
-	text := fmt.Sprintf("%s %s (%s)", nameOf(f.Key), withUnit(render.Signed(value, low, high), f.Unit), render.Interval(value, low, high))
+	text := fmt.Sprintf("%s %s", nameOf(f.Key), withUnit(render.Signed(value, low, high), f.Unit))
+	if interval := render.Interval(value, low, high); interval != "" {
+		text += " (" + interval + ")"
+	}
 	var causes []string
 	for k, cause := range d.Causes {
 		if k == 3 {

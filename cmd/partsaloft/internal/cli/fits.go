@@ -123,10 +123,39 @@ func (m *matrix) blocks() []render.Block {
 	return blocks
 }
 
+// remarks are what the rules say of pairs that fit with a remark or may not fit: for each part once,
+// with the others that it is the same with.
+func (m *matrix) remarks() render.List {
+	var list render.List
+	for i := range m.a {
+		for _, severity := range []inventory.Severity{inventory.Remark, inventory.Unknown} {
+			var first string
+			var others []string
+			for k, cell := range m.cells[i] {
+				switch {
+				case cell.severity != severity || len(cell.why) == 0:
+				case first == "":
+					first = joined(cell.why)
+				default:
+					others = append(others, m.b[k])
+				}
+			}
+			if first == "" {
+				continue
+			}
+			if len(others) > 0 {
+				first += "; likewise with " + wordList(others)
+			}
+			list = append(list, first+".")
+		}
+	}
+	return list
+}
+
 // alone names the parts that go with no part of another kind.
-func alone(d *inventory.Drawer) []string {
+func alone(all []matrix) []string {
 	var notes []string
-	for _, m := range matrices(d) {
+	for _, m := range all {
 		kindA, kindB, _ := strings.Cut(m.kinds, "-")
 		for i, id := range m.a {
 			found := false

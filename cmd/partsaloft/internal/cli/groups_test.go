@@ -20,6 +20,9 @@ func TestEveryFigureIsNamedAndGroupedOnce(t *testing.T) {
 		if seen[q] != 1 {
 			t.Errorf("%s stands in %d groups", f.Key, seen[q])
 		}
+		if reckoned[q] == "" {
+			t.Errorf("help does not say how %s is computed", f.Key)
+		}
 		if nameOf(f.Key) == f.Key {
 			t.Errorf("%s has no name in words", f.Key)
 		}

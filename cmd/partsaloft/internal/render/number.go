@@ -16,7 +16,11 @@ const significant = 4
 // a half of the interval's half-width, and a twentieth at least. Without an interval it has up to
 // four, trailing zeros left out.
 func Number(value, low, high float64) string {
-	s := fixed(value, Decimals(value, low, high))
+	return shorten(fixed(value, Decimals(value, low, high)), low, high)
+}
+
+// shorten leaves out the trailing zeros of a number without an interval.
+func shorten(s string, low, high float64) string {
 	if !(high > low) && strings.Contains(s, ".") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	}
@@ -34,7 +38,9 @@ func Interval(value, low, high float64) string {
 }
 
 // Signed is Number with a sign, and a plain 0 for what rounds to it.
-func Signed(value, low, high float64) string { return signed(value, Decimals(value, low, high)) }
+func Signed(value, low, high float64) string {
+	return shorten(signed(value, Decimals(value, low, high)), low, high)
+}
 
 // SignedFixed writes a value with its sign and a number of decimals, and a plain 0 for what rounds to it.
 func SignedFixed(value float64, decimals int) string { return signed(value, decimals) }

@@ -1,0 +1,85 @@
+package cli
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"partsaloft/inventory"
+	"partsaloft/objective"
+)
+
+type completer = func(c *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective)
+
+// completions tells the shell what can stand behind the flags of all commands.
+func (s *session) completions(root *cobra.Command) {
+	const stay = cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+	give := func(c *cobra.Command, flag string, f completer) {
+		if c.Flag(flag) != nil {
+			_ = c.RegisterFlagCompletionFunc(flag, f)
+		}
+	}
+	ids := func(kind inventory.Kind) completer {
+		return func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+			return s.idsOf(kind), cobra.ShellCompDirectiveNoFileComp
+		}
+	}
+	give(root, "limit", func(_ *cobra.Command, _ []string, _ string) ([]string, cobra.ShellCompDirective) {
+		var keys []string
+		for _, f := range objective.Figures() {
+			keys = append(keys, f.Key+"=")
+		}
+		return keys, stay
+	})
+	give(root, "weights", func(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
+		before := typed[:strings.LastIndex(typed, ",")+1]
+		var keys []string
+		for a := range objective.AxisCount {
+			keys = append(keys, before+a.Key()+"=")
+		}
+		return keys, stay
+	})
+	give(root, "with", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		return roles, cobra.ShellCompDirectiveNoFileComp
+	})
+	for _, c := range root.Commands() {
+		give(c, "pick", s.completePick)
+		give(c, "motor", ids(inventory.KindMotor))
+		give(c, "prop", ids(inventory.KindProp))
+	}
+}
+
+// idsOf are the ids of the drawer named so far; a drawer with faults has none.
+func (s *session) idsOf(kind inventory.Kind) []string {
+	quiet := s.options.quiet
+	s.options.quiet = true
+	defer func() { s.options.quiet = quiet }()
+	d, err := s.readDrawer()
+	if err != nil {
+		return nil
+	}
+	return d.IDs(kind)
+}
+
+// completePick offers the keys of --pick that are not there yet, or the ids behind one.
+func (s *session) completePick(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
+	const stay = cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+	start := strings.LastIndex(typed, ",") + 1
+	before, word := typed[:start], typed[start:]
+	key, value, named := strings.Cut(word, "=")
+	var offers []string
+	if !named {
+		for _, k := range pickKeys {
+			if !strings.Contains(before, k+"=") {
+				offers = append(offers, before+k+"=")
+			}
+		}
+		return offers, stay
+	}
+	kind := inventory.Kind(strings.TrimSuffix(key, "s"))
+	chosen := value[:strings.LastIndex(value, "+")+1]
+	for _, id := range s.idsOf(kind) {
+		offers = append(offers, before+key+"="+chosen+id)
+	}
+	return offers, stay
+}

@@ -1,0 +1,419 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/examples"
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/search"
+)
+
+// ranked is the ranking of the embedded drawer for a preset.
+func ranked(t *testing.T, style string, top int) (*search.Problem, *search.Ranking) {
+	t.Helper()
+	content, err := examples.Files.ReadFile(examples.DefaultDrawer)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := inventory.Read(examples.DefaultDrawer, bytes.NewReader(content))
+	if err != nil {
+		t.Fatal(err)
+	}
+	air, err := d.Air.SI()
+	if err != nil {
+		t.Fatal(err)
+	}
+	preset, ok := objective.Preset(style)
+	if !ok {
+		t.Fatal(style)
+	}
+	p := &search.Problem{Drawer: d, Air: air, Style: preset}
+	space, err := search.NewSpace(context.Background(), *p, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := space.Search(context.Background(), search.Options{Top: top, Seed: 1, Draws: 40})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p, r
+}
+
+// number reads a number as it stands in a sentence.
+func number(t *testing.T, text string) float64 {
+	t.Helper()
+	x, err := strconv.ParseFloat(strings.NewReplacer(render.Minus, "-", "+", "", ",", "").Replace(text), 64)
+	if err != nil {
+		t.Fatalf("%q is no number", text)
+	}
+	return x
+}
+
+// plainSentence fails on what no sentence may hold.
+func plainSentence(t *testing.T, what, text string) {
+	t.Helper()
+	for _, wrong := range []string{"NaN", "Inf", "%!", "e+", "  ", "..", " ,", "()", "+0 ", "−0 "} {
+		if strings.Contains(strings.ReplaceAll(text, "g=..", ""), wrong) {
+			t.Errorf("%s holds %q: %s", what, wrong, text)
+		}
+	}
+	if !strings.HasSuffix(text, ".") {
+		t.Errorf("%s does not end: %s", what, text)
+	}
+}
+
+var pointsPart = regexp.MustCompile(`(grip|endurance|smoothness|top speed) (gives|costs) ([0-9.]+) \(([^()]*)\)`)
+
+// Property: the reasons why one combination leads another add up to the lead, name figures that
+// point the way the axis goes, and show them as different.
+func TestWhyOneLeadsAnotherAddsUp(t *testing.T) {
+	for _, style := range objective.PresetNames() {
+		p, r := ranked(t, style, 12)
+		for i := range r.Best[:len(r.Best)-1] {
+			pair := r.Best[i : i+2]
+			text := winsSentence(&p.Style, pair)
+			plainSentence(t, "wins", text)
+			parts := pointsPart.FindAllStringSubmatch(text, -1)
+			sum := 0.0
+			for _, part := range parts {
+				points := number(t, part[3])
+				if part[2] == "costs" {
+					points = -points
+				}
+				sum += points
+				axis := axisNamed(t, part[1])
+				if gain := pair[0].Verdict.Axes[axis] - pair[1].Verdict.Axes[axis]; gain*points <= 0 {
+					t.Errorf("%s %s, yet the axis goes by %g: %s", part[1], part[2], gain, text)
+				}
+				checkAgainst(t, part[4], points > 0)
+			}
+			gap := pair[0].Verdict.Score - pair[1].Verdict.Score
+			if math.Abs(sum-gap) > 0.05*float64(len(parts)+int(objective.AxisCount)) {
+				t.Errorf("reasons add up to %.2f, the lead is %.2f: %s", sum, gap, text)
+			}
+			if (gap >= 0.05) != strings.HasPrefix(text, "It leads") {
+				t.Errorf("a lead of %g: %s", gap, text)
+			}
+			if word := sureness(pair[0].AheadShare); !strings.HasSuffix(text, word+".") {
+				t.Errorf("ahead in %g of the draws: %s", pair[0].AheadShare, text)
+			}
+		}
+	}
+}
+
+func axisNamed(t *testing.T, name string) objective.Axis {
+	t.Helper()
+	for a := range objective.AxisCount {
+		if a.String() == name {
+			return a
+		}
+	}
+	t.Fatalf("no axis %q", name)
+	return 0
+}
+
+// checkAgainst reads "turn throttle 31 against 35 %" and checks that the first is better or worse.
+func checkAgainst(t *testing.T, text string, better bool) {
+	t.Helper()
+	left, right, ok := strings.Cut(text, " against ")
+	if !ok {
+		t.Fatalf("%q sets nothing against anything", text)
+	}
+	words := strings.Fields(left)
+	name := strings.Join(words[:len(words)-1], " ")
+	a, b := words[len(words)-1], strings.Fields(right)[0]
+	if a == "none" || b == "none" {
+		if (b == "none") != better {
+			t.Errorf("what cannot be held is better: %s", text)
+		}
+		return
+	}
+	for _, feed := range objective.Feeds() {
+		if nameOf(feed.Figure().Key) != name {
+			continue
+		}
+		x, y := number(t, a), number(t, b)
+		if x == y || (x < y) != (feed.Scale.LessIsBetter() == better) {
+			t.Errorf("%s should be better: %v", text, better)
+		}
+		return
+	}
+	t.Errorf("%q is no figure of an axis: %s", name, text)
+}
+
+// Property: what is offered instead has more of its axis, costs what it says, and is said once.
+func TestWhatToTakeInstead(t *testing.T) {
+	part := regexp.MustCompile(`([+−][0-9]+) (grip|endurance|smoothness|top speed) \(([^()]*)\)`)
+	offers := 0
+	for _, style := range objective.PresetNames() {
+		_, r := ranked(t, style, 5)
+		list := insteadSentences(r)
+		seen := map[string]bool{}
+		for _, text := range list {
+			plainSentence(t, "instead", text)
+			if _, said, _ := strings.Cut(text, ": "); seen[said] {
+				t.Errorf("said twice: %s", text)
+			} else {
+				seen[said] = true
+			}
+			axis, _, _ := strings.Cut(text, ": ")
+			for _, m := range part.FindAllStringSubmatch(text, -1) {
+				offers++
+				delta := number(t, m[1])
+				if delta == 0 {
+					t.Errorf("no difference is told: %s", text)
+				}
+				if strings.Contains(axis, m[2]) && delta < 0 {
+					t.Errorf("less of what is asked for: %s", text)
+				}
+				checkAgainst(t, m[3], delta > 0)
+			}
+		}
+	}
+	if offers < 10 {
+		t.Errorf("only %d offers were read", offers)
+	}
+}
+
+// Property: for each limit that can bind, the sentence names it, the cap and the use behind it; if
+// nothing binds, it says how near the nearest comes and names no cap.
+func TestWhatBindsIsNamed(t *testing.T) {
+	p, r := ranked(t, "freestyle", 1)
+	base := r.Best[0]
+	for limit, word := range map[physics.Limit]string{
+		physics.NoLimit: "Nothing holds", physics.PackLimit: "The pack binds", physics.CellLimit: "The cells' voltage binds",
+		physics.BoardLimit: "The board binds", physics.ConnectorLimit: "The connector binds", physics.MotorLimit: "The motor binds",
+	} {
+		craft := base.Craft
+		// Wide limits all around, but for the one that shall bind at about 80 % of throttle.
+		craft.Pack.SafeCurrentA, craft.Board.BurstA, craft.Motor.MaxCurrentA = 1e4, 1e4, 1e4
+		craft.Connector = physics.Connector{PeakA: 1e4}
+		craft.Pack.InternalOhm /= 20
+		at := craft.ThrottleCurve(5)[3]
+		switch limit {
+		case physics.PackLimit:
+			craft.Pack.SafeCurrentA = at.PackA
+		case physics.CellLimit:
+			craft.Pack.InternalOhm *= 100
+		case physics.BoardLimit:
+			craft.Board.BurstA = at.MotorA
+		case physics.ConnectorLimit:
+			craft.Connector.PeakA = at.PackA
+		case physics.MotorLimit:
+			craft.Motor.MaxCurrentA = at.MotorA
+		}
+		one := search.Result{Combination: base.Combination, Craft: craft, Performance: craft.Evaluate(&p.Style.Flying)}
+		if one.Performance.Cap != limit {
+			t.Fatalf("%v binds, want %v", one.Performance.Cap, limit)
+		}
+		for q := range one.Figures {
+			v := &one.Figures[q]
+			v.Value, v.Why = one.Performance.Get(physics.Quantity(q))
+			v.Low, v.High = 0.9*v.Value, 1.1*v.Value
+		}
+		text := bindsSentence(&one)
+		plainSentence(t, "binds", text)
+		capped := figure(&one, physics.ThrottleCap)
+		if !strings.HasPrefix(text, word) || (limit != physics.NoLimit) != strings.Contains(text, "cap the throttle at "+capped.String()) {
+			t.Errorf("%v: %s", limit, text)
+		}
+		if brief[limit] == "" {
+			t.Errorf("%v has no word in the table", limit)
+		}
+		plainSentence(t, "punch", punchSentence(&one))
+	}
+}
+
+// Property: expectations stand inside their intervals.
+func TestExpectationsStandInsideTheirIntervals(t *testing.T) {
+	triple := regexp.MustCompile(`([0-9.]+) (?:g all-up|%|min of flying) \(([0-9.]+) to ([0-9.]+)\)`)
+	for _, style := range objective.PresetNames() {
+		_, r := ranked(t, style, 8)
+		for i := range r.Best {
+			text := expectSentence(&r.Best[i])
+			plainSentence(t, "expect", text)
+			found := triple.FindAllStringSubmatch(text, -1)
+			if len(found) != 3 {
+				t.Errorf("%d expectations: %s", len(found), text)
+			}
+			for _, m := range found {
+				if x := number(t, m[1]); x < number(t, m[2]) || x > number(t, m[3]) {
+					t.Errorf("outside its interval: %s", text)
+				}
+			}
+		}
+	}
+}
+
+// Property: a swap's sentence tells weight, hover and score the way they go.
+func TestSwapSentencesTellTheWayThingsGo(t *testing.T) {
+	heavier := regexp.MustCompile(`([0-9]+) g (heavier|lighter)`)
+	hover := regexp.MustCompile(`hover ([0-9.]+) → ([0-9.]+) %`)
+	score := regexp.MustCompile(`score ([+−]?[0-9.]+)`)
+	for _, style := range []string{"cruise", "race"} {
+		p, r := ranked(t, style, 3)
+		for i := range r.Best {
+			e := explanation{subject: &subject{problem: p, ranking: r, result: &r.Best[i], rank: i + 1, best: &r.Best[0], rival: &r.Best[0]}}
+			swaps, err := search.Swaps(context.Background(), *p, r.Best[i].Combination, search.Options{Draws: 20, Seed: 1})
+			if err != nil {
+				t.Fatal(err)
+			}
+			e.swaps = swaps
+			for k := range swaps {
+				w := &swaps[k]
+				text := e.swapSentence(w)
+				plainSentence(t, "swap", text+".")
+				grams := 1000 * (w.Craft.MassKg() - r.Best[i].Craft.MassKg())
+				if m := heavier.FindStringSubmatch(text); m != nil {
+					if (m[2] == "heavier") != (grams > 0) || math.Abs(number(t, m[1])-math.Abs(grams)) > 0.51 {
+						t.Errorf("%g g: %s", grams, text)
+					}
+				} else if math.Abs(grams) >= 0.5 {
+					t.Errorf("%g g are not told: %s", grams, text)
+				}
+				if m := hover.FindStringSubmatch(text); m != nil && number(t, m[1]) == number(t, m[2]) {
+					t.Errorf("hover does not move: %s", text)
+				}
+				gain := w.Verdict.Score - r.Best[i].Verdict.Score
+				if m := score.FindStringSubmatch(text); m == nil || math.Abs(number(t, m[1])-gain) > 0.051 {
+					t.Errorf("score %g: %s", gain, text)
+				}
+			}
+			for _, g := range e.givesUp() {
+				plainSentence(t, "gives up", g.Text)
+				if (g.Best-g.Value < 0.5) != strings.Contains(g.Text, "nothing") {
+					t.Errorf("%g of %g: %s", g.Value, g.Best, g.Text)
+				}
+			}
+		}
+	}
+}
+
+// Property: a broken limit's sentence shows a value on the wrong side of its bound.
+func TestBrokenLimitsShowTheWrongSide(t *testing.T) {
+	said := regexp.MustCompile(` is ([0-9.]+).*, must be at (least|most) ([0-9.]+)`)
+	p, r := ranked(t, "race", 3)
+	limits := 0
+	for _, text := range []string{"all_up_g=..20", "style_minutes=30..", "thrust_to_weight=20..", "hover_throttle_pct=..5", "pull_out_m=..0.1", "response_ms=..10", "top_speed_mps=90.."} {
+		l, err := objective.ParseLimit(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		style := p.Style.With(l)
+		for i := range r.Best {
+			for _, b := range style.Broken(&r.Best[i].Craft, &r.Best[i].Performance) {
+				sentence := brokenSentence(&b)
+				m := said.FindStringSubmatch(sentence)
+				if m == nil {
+					t.Errorf("cannot be read: %s", sentence)
+					continue
+				}
+				limits++
+				if x, bound := number(t, m[1]), number(t, m[3]); (m[2] == "least") != (x < bound) || x == bound {
+					t.Errorf("on the right side: %s", sentence)
+				}
+			}
+		}
+	}
+	if limits < 7 {
+		t.Errorf("only %d broken limits", limits)
+	}
+}
+
+// Property: the two directions of a cause are told apart, for every input.
+func TestEveryCauseHasTwoDirections(t *testing.T) {
+	seen := map[string]string{}
+	for input := range physics.InputCount {
+		for _, more := range []bool{true, false} {
+			words := causeWords(input, more)
+			if words == "" || seen[words] != "" {
+				t.Errorf("%s: %q, as for %s", input, words, seen[words])
+			}
+			seen[words] = fmt.Sprint(input)
+		}
+	}
+}
+
+// Property: every measurement has words of its own, and a measurement never makes a choice worse.
+func TestMeasurementsInWords(t *testing.T) {
+	seen := map[string]bool{}
+	for kind := search.Weigh; kind <= search.BenchMotor; kind++ {
+		words := measureWords(&search.Measurement{Kind: kind, Part: inventory.KindPack, ID: "k1"})
+		if seen[words] || !strings.Contains(words, "k1") {
+			t.Errorf("%d: %q", kind, words)
+		}
+		seen[words] = true
+	}
+	plainSentence(t, "settle", settleSentence(nil))
+	plainSentence(t, "settle", settleSentence([]render.Settle{{Measure: "weigh pack k1", Right: 0.81, RightNow: 0.55}}))
+}
+
+// Property: in a comparison the marked differences are those told as real, and each sentence has
+// its value inside its interval.
+func TestDifferencesInWords(t *testing.T) {
+	p, r := ranked(t, "freestyle", 12)
+	form := regexp.MustCompile(` ([+−][0-9.]+)[^(]* \(([−0-9.]+) to ([−0-9.]+)\)`)
+	for i := 1; i < len(r.Best); i++ {
+		for _, d := range search.Differences(context.Background(), &p.Style, &r.Best[0], &r.Best[i], search.Options{Draws: 40, Seed: 1}) {
+			text := differenceSentence(&d)
+			m := form.FindStringSubmatch(text)
+			if m == nil {
+				// One that rounds to nothing has no sign, one that is not in doubt no interval.
+				if d.Real && noticeable(&r.Best[0], &d) && d.Value.Low < d.Value.High {
+					t.Errorf("cannot be read: %s", text)
+				}
+				continue
+			}
+			if x := number(t, m[1]); x < number(t, m[2]) || x > number(t, m[3]) {
+				t.Errorf("outside its interval: %s", text)
+			}
+		}
+	}
+}
+
+func TestDurationsInWords(t *testing.T) {
+	for seconds, want := range map[float64]string{3.2: "3.2 s", 41: "41 s", 119: "119 s", 300: "5.0 min", 717: "11.9 min"} {
+		if got := duration(seconds); got != want {
+			t.Errorf("%g s: %s, want %s", seconds, got, want)
+		}
+	}
+}
+
+func FuzzPick(f *testing.F) {
+	f.Add(pick)
+	f.Add("motor=,prop==,extras=+,+")
+	f.Add("pack=*,motor=a~b")
+	f.Fuzz(func(t *testing.T, text string) {
+		parts, _, err := parsePick(text)
+		if err == nil && (parts.Motor == "" || parts.Prop == "" || parts.Pack == "" || parts.Frame == "" || parts.Board == "") {
+			t.Errorf("%q: %+v without a fault", text, parts)
+		}
+	})
+}
+
+func FuzzChange(f *testing.F) {
+	for _, seed := range []string{"pack.capacity_mah=850", "craft.mass_g=+12", "motor.kv=-10%", "air.temperature_c=-5", "prop.blade=tip", "a.b=c=d", "pack.cells=1e300"} {
+		f.Add(seed)
+	}
+	parts := inventory.Combination{Motor: &inventory.Motor{KV: 3000}, Prop: &inventory.Prop{PitchIn: 2, DiameterIn: 3, Blades: 3},
+		Pack: &inventory.Pack{Cells: 3, CapacityMAh: 500, DischargeC: 50}, Frame: &inventory.Frame{MassG: 20}, Board: &inventory.Board{EscCurrentA: 20}}
+	f.Fuzz(func(t *testing.T, text string) {
+		if _, err := parseChange(text, inventory.Air{}); err != nil {
+			return
+		}
+		_ = tryChange(&parts, text)
+		if parts.Motor.KV != 3000 || parts.Pack.Cells != 3 {
+			t.Errorf("%q: trying a change made it", text)
+		}
+	})
+}

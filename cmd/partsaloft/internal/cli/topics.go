@@ -1,0 +1,137 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+// newTopics are texts that help shows beside the commands.
+func newTopics() []*cobra.Command {
+	topic := func(name, short, long string) *cobra.Command {
+		return &cobra.Command{Use: name, Short: short, Long: long}
+	}
+	return []*cobra.Command{
+		topic("drawer", "How a drawer is written", drawerTopic),
+		topic("style", "How a style is written", styleTopic()),
+		topic("figures", "What each figure means and how far to trust it", figuresTopic()),
+		topic("exit-codes", "What the exit codes say", exitTopic),
+	}
+}
+
+const drawerTopic = `A drawer is a YAML file that lists what you own. "partsaloft new FILE" writes one to fill in,
+"partsaloft add FILE PART" appends a part from free text, "partsaloft check" reads it over, and
+"partsaloft schema drawer" gives an editor what it needs to complete keys.
+
+Units stand in the keys (mass_g, size_mm), numbers are bare, unknown keys are faults. Write what you
+know and leave out the rest: a gap is estimated with its doubt, a guess is taken for knowledge.
+
+  motors   id, stator and kv are needed; mass_g, resistance_mohm and a bench reading help most
+  props    id and size (5.1x4.3x3) are needed; mass_g, one bench reading or blade_stations help most
+  packs    id and size (4S 1300 100C) are needed; mass_g and cell_resistance_mohm help most
+  frames   id, mass_g and max_prop_in or motor_spacing_mm are needed; hole_pattern_mm and stack_mm
+           say what fits
+  boards   id, esc_current_a and cells are needed
+  extras   id, role and mass_g are needed; use says when they are on board: always, optional, with
+  air      altitude_m, temperature_c or pressure_hpa of where you fly
+  fleet    crafts that fly already, by name and parts
+  log      what was measured in flight; "partsaloft learn" takes it
+
+count is in pieces: a craft with four rotors takes four motors and four props. A set of two kinds of
+motor whose kV lie close is found by itself and named a~b.`
+
+func styleTopic() string {
+	return `A style says what you want and how you fly. The built-in ones are ` + wordList(objective.PresetNames()) + `;
+"partsaloft styles" shows them. A style of your own is a YAML file:
+
+  name: garden
+  weights: {grip: 2, endurance: 2, smoothness: 4}
+  limits:
+    all_up_g: ..100          # at most
+    style_minutes: 3.5..     # at least
+  required_roles: [camera]
+  flying:
+    speed_mps: 5             # at which turns and pull-outs are judged
+    landing_cell_v: 3.5
+    reserve_pct: 20
+    segments:                # shares of the time, together 100
+      - {kind: hover, share_pct: 30}
+      - {kind: cruise, share_pct: 45, speed_mps: 4}
+      - {kind: turn, share_pct: 23, speed_mps: 6, load_factor: 1.4}
+      - {kind: punch, share_pct: 2}
+
+Weights are shares of the score; an axis without one does not count. A limit may be set on any figure
+(see "partsaloft help figures"). --weights and --limit change a style for one run.`
+}
+
+const exitTopic = `0    the result is complete
+1    a failure that is none of the following, such as a disk that is full
+2    the command line asks for what there is not
+3    a drawer, style or log has faults; each is named with file, line and column
+4    nothing is feasible; the reasons and the nearest misses are shown
+130  interrupted`
+
+// reckoned says in words how each figure is computed.
+var reckoned = [physics.QuantityCount]string{
+	physics.AllUpMass:           "Sum of all parts, wires and straps.",
+	physics.FullThrottleThrust:  "Motor, prop and sagging pack in balance at full throttle.",
+	physics.ThrustToWeight:      "Thrust at the throttle cap divided by weight.",
+	physics.TurnLoadFactor:      "Thrust that is left at that speed divided by weight, drag carried along.",
+	physics.TipMach:             "Full-throttle rpm times half the diameter; the speed of sound from the air's temperature.",
+	physics.HoverThrottle:       "Voltage that the motors need for weight, divided by the loaded pack's.",
+	physics.TurnThrottle:        "The same for twice the weight, with the air of the style's speed through the disc.",
+	physics.ThrottleCap:         "Throttle at which the first of all limits is reached, static, on a full pack.",
+	physics.PackCurrentUse:      "Full-throttle current divided by capacity times label C.",
+	physics.BoardCurrentUse:     "Full-throttle current of one motor divided by the ESC's burst rating, or 1.2 times its continuous one.",
+	physics.MotorCurrentUse:     "Full-throttle current of one motor divided by its max_current_a.",
+	physics.ConnectorCurrentUse: "Full-throttle current divided by the plug's peak rating.",
+	physics.ThrustStep:          "Slope of thrust over throttle at hover, divided by weight.",
+	physics.HoverCurrent:        "Power in hover divided by the loaded voltage, electronics on top.",
+	physics.FullThrottleCurrent: "From the same balance as full-throttle thrust.",
+	physics.PackSafeCurrent:     "Of two C ratings that contradict each other the lower counts.",
+	physics.MeanCurrent:         "Charge used divided by time.",
+	physics.HoverPower:          "Current in hover times the loaded voltage.",
+	physics.MotorHeat:           "Copper and iron losses of one motor.",
+	physics.LoadedCell:          "Open-circuit voltage less current times resistance.",
+	physics.HoverTime:           "Usable charge over the current in hover, as the voltage falls.",
+	physics.CruiseTime:          "The same over gentle segments.",
+	physics.HardTime:            "The same over hard segments.",
+	physics.StyleTime:           "The same over the style's segments, until the reserve or the landing voltage.",
+	physics.UsedCharge:          "Capacity less what is left at landing.",
+	physics.Range:               "Best range speed times the time that it can be held.",
+	physics.TopSpeed:            "Speed at which the cap's thrust just carries weight and drag.",
+	physics.BestEnduranceSpeed:  "Lowest point of power over speed.",
+	physics.BestRangeSpeed:      "Where a line from the origin touches power over speed.",
+	physics.ForwardAcceleration: "Thrust left beside weight and drag, divided by mass.",
+	physics.PullOut:             "Sink followed in time from a quarter of full rpm, rotor spool-up included.",
+	physics.Response:            "Inertia of bell and prop over what motor and air hold against it, command delay on top.",
+	physics.Rise:                "Time to spin up to twice the thrust with the voltage there is.",
+	physics.DiscLoading:         "All-up weight by rotors times a quarter of pi times the diameter squared.",
+	physics.MotorTemperature:    "Mean losses against cooling by size and prop wash.",
+}
+
+func figuresTopic() string {
+	var b strings.Builder
+	b.WriteString(`Every predicted figure has a value, the range in which 8 of 10 such crafts lie, and a basis: measured,
+label or estimated, the weakest input that matters. The range is how far to trust it: it is wide
+where a label says little. A prop's label fixes its thrust to about a tenth and its torque to a
+seventh; weighing parts, one reading on a stand and a pack's measured resistance narrow it most.
+`)
+	for _, g := range groups {
+		b.WriteString("\n" + g.name + "\n")
+		for _, q := range g.quantities {
+			f := objective.FigureOf(q)
+			unit := f.Unit
+			if unit == "" {
+				unit = "no unit"
+			}
+			b.WriteString("  " + render.Wrap(fmt.Sprintf("%s (%s): %s %s", f.Key, unit, f.Meaning, reckoned[q]), render.Width-2, "      ") + "\n")
+		}
+	}
+	return strings.TrimRight(b.String(), "\n")
+}
