@@ -145,6 +145,7 @@ var abouts = map[string]string{
 	"log.[].within.full_throttle_current_a": "Standard deviation of the full-throttle current.",
 	"log.[].within.loaded_cell_v":           "Standard deviation of the cell voltage at full throttle.",
 	"log.[].within.top_speed_mps":           "Standard deviation of the top speed.",
+
 	"props.[].blade_stations.[].radius_mm": "Distance from the axis.",
 	"props.[].blade_stations.[].chord_mm":  "Width of the blade there.",
 	"props.[].blade_stations.[].angle_deg": "Angle of the blade to the disc there; may be left out.",
