@@ -32,8 +32,6 @@ func (s set) meets(t set) bool {
 	return false
 }
 
-func (s set) count() int64 { return s.meet(s) }
-
 // join adds all of t.
 func (s set) join(t set) {
 	for i := range s {

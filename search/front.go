@@ -44,24 +44,6 @@ func (f *frontier) add(s *scored) {
 	f.points = append(f.points, *s)
 }
 
-// covers says whether a member comes within slack points of x on every axis.
-func (f *frontier) covers(x *objective.Axes, slack float64) bool {
-	for i := range f.points {
-		y := &f.points[i].verdict.Axes
-		over := true
-		for a := range y {
-			if y[a] < x[a]-slack {
-				over = false
-				break
-			}
-		}
-		if over {
-			return true
-		}
-	}
-	return false
-}
-
 // sorted lists the members, best score first.
 func (f *frontier) sorted() []scored {
 	out := slices.Clone(f.points)

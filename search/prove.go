@@ -36,8 +36,13 @@ type proof struct {
 // prove finds the best candidates and shows that nothing better is left out: nodes are taken best
 // bound first, and what cannot reach the bar is dropped.
 func (s *Space) prove(ctx context.Context, o *Options) (*proof, error) {
+	return s.proveFrom(ctx, o, warmEvals)
+}
+
+// proveFrom is prove after a genetic search of a number of evaluations.
+func (s *Space) proveFrom(ctx context.Context, o *Options, evals int64) (*proof, error) {
 	p := &proof{space: s, options: o, known: map[candidate]bool{}}
-	if err := p.warm(ctx); err != nil {
+	if err := p.warm(ctx, evals); err != nil {
 		return nil, err
 	}
 	p.forest = s.plant()
@@ -57,9 +62,9 @@ func (s *Space) prove(ctx context.Context, o *Options) (*proof, error) {
 }
 
 // warm runs a short genetic search, so that the bar is high from the start.
-func (p *proof) warm(ctx context.Context) error {
+func (p *proof) warm(ctx context.Context, evals int64) error {
 	o := *p.options
-	o.MaxEvals, o.Progress = warmEvals, nil
+	o.MaxEvals, o.Progress = evals, nil
 	h, err := p.space.genetic(ctx, &o)
 	if err != nil {
 		return err

@@ -41,9 +41,11 @@ type Space struct {
 	fitted     int64                    // candidates that fit
 	powertrain int64                    // motor, prop and pack that fit into some body, counted up to a bound
 
-	si     tables
-	gentle physics.Flying // the style's way of flying without its punches
-	notes  []string
+	si      tables
+	gentle  physics.Flying // the style's way of flying without its punches …
+	punches float64        // … which take this share of it
+	hover   []physics.Segment
+	notes   []string
 }
 
 // supply is a number of cells behind a kind of plug.
@@ -70,7 +72,9 @@ func NewSpace(ctx context.Context, p Problem, workers int) (*Space, error) {
 	if err := p.Style.Check(); err != nil {
 		return nil, fmt.Errorf("style %s: %w", p.Style.Name, err)
 	}
-	s := &Space{problem: p, workers: workersOr(workers), gentle: gentleFlying(&p.Style.Flying)}
+	s := &Space{problem: p, workers: workersOr(workers)}
+	s.hover = []physics.Segment{{Kind: physics.Hover, Share: 1, LoadFactor: 1}}
+	s.gentle, s.punches = gentleFlying(&p.Style.Flying)
 	var err error
 	if s.roles, err = wantedRoles(&p); err != nil {
 		return nil, err
@@ -244,6 +248,3 @@ func (s *Space) each(yield func(candidate) bool) {
 		}
 	}
 }
-
-// air is the air of the problem.
-func (s *Space) air() physics.Air { return s.problem.Air }

@@ -1,0 +1,292 @@
+package search
+
+import (
+	"context"
+	"math"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+func search(t testing.TB, s *Space, o Options) *Ranking {
+	t.Helper()
+	r, err := s.Search(context.Background(), o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// Independent: the exact best of the example drawer is what converting, evaluating and judging
+// every combination one by one gives, and the counts add up.
+func TestExactAgainstOneByOne(t *testing.T) {
+	s := space(t, club(t), "race")
+	r := search(t, s, Options{Method: Exact, Top: 5, Draws: 20})
+	style := &s.problem.Style
+	type one struct {
+		key     string
+		verdict objective.Verdict
+	}
+	var all []one
+	feasible := int64(0)
+	visit(s, func(c inventory.Combination) {
+		if c.FirstFault() != inventory.NoRule {
+			return
+		}
+		p := s.si.propellers[slices.Index(s.props, c.Prop)]
+		craft, err := c.Craft(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		performance := craft.Evaluate(&style.Flying)
+		if v := style.Judge(&craft, &performance); v.Feasible() {
+			feasible++
+			all = append(all, one{c.Key(), v})
+		}
+	})
+	slices.SortFunc(all, func(a, b one) int {
+		if c := objective.Compare(&a.verdict, &b.verdict); c != 0 {
+			return c
+		}
+		return strings.Compare(a.key, b.key)
+	})
+	for i := range r.Best {
+		if got := r.Best[i].Combination.Key(); got != all[i].key || r.Best[i].Verdict != all[i].verdict {
+			t.Errorf("place %d: %s %+v, one by one %s %+v", i+1, got, r.Best[i].Verdict, all[i].key, all[i].verdict)
+		}
+	}
+	sum := feasible
+	for _, reason := range r.Infeasible {
+		sum += reason.Count
+	}
+	if sum != r.Candidates || !r.Proven || r.Evaluated != s.fitted {
+		t.Errorf("%d counted of %d candidates, %d evaluated of %d that fit", sum, r.Candidates, r.Evaluated, s.fitted)
+	}
+}
+
+// The genetic search finds the exact best of the example drawer in every style, within its budget.
+func TestGeneticAgainstExact(t *testing.T) {
+	for _, style := range objective.PresetNames() {
+		s := space(t, club(t), style)
+		exact := search(t, s, Options{Method: Exact, Top: 1, Draws: 2})
+		for seed := range uint64(3) {
+			r := search(t, s, Options{Method: Genetic, Top: 1, Seed: seed, MaxEvals: 6000, Draws: 2})
+			if r.Evaluated > 6000 || r.Best[0].Combination.Key() != exact.Best[0].Combination.Key() {
+				t.Errorf("%s, seed %d: %s (%.4f) after %d, exact %s (%.4f)", style, seed, r.Best[0].Combination.Key(), r.Best[0].Verdict.Score,
+					r.Evaluated, exact.Best[0].Combination.Key(), exact.Best[0].Verdict.Score)
+			}
+		}
+	}
+}
+
+// The genetic search's front covers nearly what the exact front covers (hypervolume, Zitzler &
+// Thiele 1999).
+func TestGeneticFront(t *testing.T) {
+	s := space(t, club(t), "freestyle")
+	exact := search(t, s, Options{Method: Exact, Draws: 2})
+	r := search(t, s, Options{Method: Genetic, Seed: 1, MaxEvals: 5000, Draws: 2})
+	want, got := Hypervolume(exact.FrontAxes), Hypervolume(r.FrontAxes)
+	if !(got <= want*(1+1e-12) && got > 0.97*want) {
+		t.Errorf("the front of %d evaluations covers %.5f, the exact one of %d covers %.5f", r.Evaluated, got, exact.Evaluated, want)
+	}
+}
+
+// Same bytes on any number of workers: plain, proof and genetic.
+func TestDeterminism(t *testing.T) {
+	big := space(t, generate(1, sizes{26, 32, 26, 12, 8}, false), "cruise")
+	small := space(t, club(t), "cruise")
+	if big.fitted <= plainCandidates || small.fitted > plainCandidates {
+		t.Fatalf("%d and %d candidates fit", big.fitted, small.fitted)
+	}
+	for _, c := range []struct {
+		name string
+		s    *Space
+		o    Options
+	}{
+		{"plain", small, Options{Method: Exact}},
+		{"proof", big, Options{Method: Exact}},
+		{"genetic", big, Options{Method: Genetic, Seed: 5, MaxEvals: 3000}},
+	} {
+		c.o.Draws, c.o.Top = 8, 4
+		var first *Ranking
+		for _, workers := range []int{1, 2, 8} {
+			c.o.Workers = workers
+			r := search(t, c.s, c.o)
+			if first == nil {
+				first = r
+			} else if !reflect.DeepEqual(first, r) {
+				t.Errorf("%s: %d workers differ from one", c.name, workers)
+			}
+		}
+	}
+}
+
+// A seed that differs draws other numbers, but the nominal order is the same.
+func TestSeedMovesOnlyDraws(t *testing.T) {
+	s := space(t, club(t), "cruise")
+	a, b := search(t, s, Options{Seed: 1, Draws: 30}), search(t, s, Options{Seed: 2, Draws: 30})
+	same := true
+	for i := range a.Best {
+		if a.Best[i].Verdict != b.Best[i].Verdict {
+			t.Errorf("place %d differs", i+1)
+		}
+		same = same && a.Best[i].Figures == b.Best[i].Figures
+	}
+	if same {
+		t.Error("the seed does not reach the draws")
+	}
+}
+
+// When nothing is feasible the nearest misses come with what would mend them, nearest first.
+func TestNearMisses(t *testing.T) {
+	p := problem(t, club(t), "cruise")
+	limit, err := objective.ParseLimit("style_minutes=120..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.Style = p.Style.With(limit)
+	s, err := NewSpace(context.Background(), p, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := search(t, s, Options{Draws: 5})
+	if len(r.Best) != 0 || len(r.NearMisses) == 0 {
+		t.Fatalf("%d results, %d misses", len(r.Best), len(r.NearMisses))
+	}
+	last := 0.0
+	for _, m := range r.NearMisses {
+		if m.Verdict.Excess < last || len(m.Broken) == 0 || len(m.Mend) == 0 {
+			t.Errorf("%s: excess %g after %g, %v, %v", m.Combination.Key(), m.Verdict.Excess, last, m.Broken, m.Mend)
+		}
+		last = m.Verdict.Excess
+	}
+
+	// Nothing fits: the misses say which parts do not go together.
+	d := generate(3, sizes{3, 3, 3, 2, 2}, false)
+	for i := range d.Frames {
+		tiny := 1.0
+		d.Frames[i].MaxPropIn = &tiny
+	}
+	r = search(t, space(t, d, "cruise"), Options{Draws: 5})
+	if len(r.Best) != 0 || len(r.NearMisses) == 0 || len(r.NearMisses[0].Misfits) == 0 || !strings.Contains(strings.Join(r.NearMisses[0].Misfits, " "), "smaller prop") {
+		t.Errorf("%d results, misses %+v", len(r.Best), r.NearMisses)
+	}
+}
+
+// Ties go to the lower ids: a drawer with every part twice gives the first of the twins.
+func TestTiesByIDs(t *testing.T) {
+	d := generate(9, sizes{3, 3, 3, 2, 2}, true)
+	for _, m := range d.Motors[:3] {
+		m.ID = "a-" + m.ID
+		d.Motors = append(d.Motors, m)
+	}
+	for _, style := range []string{"cruise", "race"} {
+		for _, method := range []Method{Exact, Genetic} {
+			r := search(t, space(t, d, style), Options{Method: method, Draws: 2})
+			if len(r.Best) > 1 && !strings.HasPrefix(r.Best[0].Combination.Motor.ID, "a-") {
+				t.Errorf("%s, %s: %s comes before its twin", style, method, r.Best[0].Combination.Key())
+			}
+		}
+	}
+}
+
+// All weight on one axis ranks by that axis; no weight on an axis leaves it out.
+func TestOneAxis(t *testing.T) {
+	p := problem(t, club(t), "cruise")
+	for a := range objective.AxisCount {
+		p.Style.Weights = objective.Weights{}
+		p.Style.Weights[a] = 1
+		s, err := NewSpace(context.Background(), p, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := search(t, s, Options{Draws: 2})
+		for i := range r.Best {
+			v := &r.Best[i].Verdict
+			if math.Abs(v.Score-v.Axes[a]) > 1e-9 {
+				t.Errorf("%s alone: score %g, axis %g", a, v.Score, v.Axes[a])
+			}
+			for _, f := range r.FrontAxes {
+				if f[a] > r.Best[0].Verdict.Axes[a]+1e-9 {
+					t.Errorf("%s alone: the front has %g, the best %g", a, f[a], r.Best[0].Verdict.Axes[a])
+				}
+			}
+		}
+	}
+}
+
+// The front holds no member that another beats, and everything feasible is beaten or in it.
+func TestFront(t *testing.T) {
+	s := space(t, club(t), "race")
+	r := search(t, s, Options{Method: Exact, Draws: 2})
+	for i := range r.FrontAxes {
+		for j := range r.FrontAxes {
+			if i != j && (r.FrontAxes[i].Dominates(&r.FrontAxes[j]) || r.FrontAxes[i] == r.FrontAxes[j]) {
+				t.Fatalf("%v and %v are both in the front", r.FrontAxes[i], r.FrontAxes[j])
+			}
+		}
+	}
+	s.each(func(c candidate) bool {
+		v := s.evaluate(c).verdict
+		if !v.Feasible() {
+			return true
+		}
+		for i := range r.FrontAxes {
+			if r.FrontAxes[i] == v.Axes || r.FrontAxes[i].Dominates(&v.Axes) {
+				return true
+			}
+		}
+		t.Fatalf("%v is neither in the front nor beaten", v.Axes)
+		return false
+	})
+}
+
+// Hypervolumes worked out by hand: one point is a box; two boxes overlap in a third; a beaten
+// point adds nothing; a staircase in two axes with the others full.
+func TestHypervolume(t *testing.T) {
+	for _, c := range []struct {
+		points []objective.Axes
+		want   float64
+	}{
+		{nil, 0},
+		{[]objective.Axes{{50, 50, 50, 50}}, 0.0625},
+		{[]objective.Axes{{100, 50, 100, 100}, {50, 100, 100, 100}}, 0.75},
+		{[]objective.Axes{{80, 80, 80, 80}, {10, 80, 70, 80}}, 0.4096},
+		{[]objective.Axes{{20, 100, 100, 60}, {60, 100, 100, 20}, {40, 100, 100, 40}}, 0.2*0.6 + 0.2*0.4 + 0.2*0.2},
+		{[]objective.Axes{{50, 60, 70, 80}, {60, 50, 80, 70}}, 2*0.5*0.6*0.7*0.8 - 0.5*0.5*0.7*0.7},
+	} {
+		if got := Hypervolume(c.points); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%v cover %g, want %g", c.points, got, c.want)
+		}
+	}
+}
+
+// Every listed figure has an interval that holds its value, or a reason; every result its shares.
+func TestFiguresAndShares(t *testing.T) {
+	r := search(t, space(t, club(t), "freestyle"), Options{Top: 4})
+	best := 0.0
+	for i := range r.Best {
+		b := &r.Best[i]
+		if !(b.AheadShare >= 0 && b.AheadShare <= 1 && b.BestShare >= 0 && b.BestShare <= 1) {
+			t.Errorf("shares %g and %g", b.AheadShare, b.BestShare)
+		}
+		best += b.BestShare
+		for q := range physics.QuantityCount {
+			v := b.Figures[q]
+			if v.Why == physics.Defined && !(v.Low <= v.Value && v.Value <= v.High) {
+				t.Errorf("%s: %g not in %g to %g", objective.FigureOf(q).Key, v.Value, v.Low, v.High)
+			}
+			if v.Why != physics.Defined && (v.Value != 0 || v.Low != 0 || v.High != 0) {
+				t.Errorf("%s is undefined and %g", objective.FigureOf(q).Key, v.Value)
+			}
+		}
+	}
+	if best > 1+1e-9 {
+		t.Errorf("the listed are best in %g of all draws", best)
+	}
+}
