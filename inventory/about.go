@@ -134,6 +134,9 @@ var abouts = map[string]string{
 	"log.[].loaded_cell_v":                 "Cell voltage at full throttle.",
 	"log.[].top_speed_mps":                 "Top speed in level flight.",
 	"log.[].note":                          "Anything else; it is not reckoned with.",
+	"props.[].blade_stations.[].radius_mm": "Distance from the axis.",
+	"props.[].blade_stations.[].chord_mm":  "Width of the blade there.",
+	"props.[].blade_stations.[].angle_deg": "Angle of the blade to the disc there; may be left out.",
 
 	"log.[].within":                         "How well the readings are known where it is not as usual: standard deviations.",
 	"log.[].within.all_up_g":                "Standard deviation of the weight.",
@@ -145,10 +148,6 @@ var abouts = map[string]string{
 	"log.[].within.full_throttle_current_a": "Standard deviation of the full-throttle current.",
 	"log.[].within.loaded_cell_v":           "Standard deviation of the cell voltage at full throttle.",
 	"log.[].within.top_speed_mps":           "Standard deviation of the top speed.",
-
-	"props.[].blade_stations.[].radius_mm": "Distance from the axis.",
-	"props.[].blade_stations.[].chord_mm":  "Width of the blade there.",
-	"props.[].blade_stations.[].angle_deg": "Angle of the blade to the disc there; may be left out.",
 }
 
 // About says what a key of a drawer means, by its path without indices, such as motors.[].kv.
