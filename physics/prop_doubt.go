@@ -1,0 +1,29 @@
+package physics
+
+// Doubt is the uncertainty that NewPropeller states for a prop of this spec, with the value 1 for its
+// three factors, without bringing the prop to its bench points: it tells what a measurement would be
+// worth before it is made.
+func (s *PropSpec) Doubt() PropUncertainty {
+	sp := s.spread()
+	if len(s.Bench) > 0 {
+		m := benchMatch{points: len(s.Bench)}
+		for _, b := range s.Bench {
+			m.torque = m.torque || b.TorqueNm > 0
+			m.advancing = m.advancing || b.AxialMS > 0
+		}
+		sp = m.spread(sp)
+	}
+	u := PropUncertainty{
+		Thrust: Estimate{1, sp.thrust, sp.basis}, Power: Estimate{1, sp.power, sp.powerBasis}, ZeroThrust: Estimate{1, sp.zeroThrust, sp.advanceBasis},
+		ThrustPower: sp.correlation,
+	}
+	u.Mass = Estimate{s.MassKg, measuredMassLnSD, Measured}
+	if !(s.MassKg > 0) {
+		u.Mass = EstimatePropMass(s.DiameterM, s.PitchM, s.Blades)
+	}
+	u.Inertia = EstimatePropInertia(u.Mass.Value, s.DiameterM, s.MassPlace)
+	if s.Series {
+		u.SeriesShare = sp.seriesShare
+	}
+	return u
+}

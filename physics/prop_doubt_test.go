@@ -1,0 +1,51 @@
+package physics
+
+import "testing"
+
+// Property: what a spec's doubt is said to be is what the prop made of it has.
+func TestDoubtIsThatOfThePropeller(t *testing.T) {
+	air, err := StandardAir(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	label := PropSpec{DiameterM: 0.0762, PitchM: 0.0457, Blades: 3, Series: true}
+	bare, err := NewPropeller(label, air)
+	if err != nil {
+		t.Fatal(err)
+	}
+	thrustN, torqueNm := bare.Loads(2500, Flow{})
+	for name, change := range map[string]func(*PropSpec){
+		"the label":         func(*PropSpec) {},
+		"weighed":           func(s *PropSpec) { s.MassKg = 1.3e-3 },
+		"large":             func(s *PropSpec) { s.DiameterM, s.PitchM, s.Blades = 0.2, 0.1, 2 },
+		"chord":             func(s *PropSpec) { s.Stations = []Measurement{{RadiusM: 0.0286, ChordM: 0.009}} },
+		"chord and angle":   func(s *PropSpec) { s.Stations = []Measurement{{RadiusM: 0.0286, ChordM: 0.009, AngleRad: 0.26}} },
+		"thrust":            func(s *PropSpec) { s.Bench = []BenchPoint{{SpeedRadS: 2500, ThrustN: thrustN}} },
+		"thrust and torque": func(s *PropSpec) { s.Bench = []BenchPoint{{SpeedRadS: 2500, ThrustN: thrustN, TorqueNm: torqueNm}} },
+		"thrust, chord, no name": func(s *PropSpec) {
+			s.Series = false
+			s.Stations = []Measurement{{RadiusM: 0.0286, ChordM: 0.009}}
+			s.Bench = []BenchPoint{{SpeedRadS: 2500, ThrustN: thrustN}, {SpeedRadS: 2000, ThrustN: thrustN * 0.64}}
+		},
+	} {
+		spec := label
+		change(&spec)
+		made, err := NewPropeller(spec, air)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		got, want := spec.Doubt(), made.Uncertainty
+		for _, pair := range [][2]Estimate{{got.Thrust, want.Thrust}, {got.Power, want.Power}, {got.ZeroThrust, want.ZeroThrust}} {
+			if pair[0].LnSD != pair[1].LnSD || pair[0].Basis != pair[1].Basis {
+				t.Errorf("%s: %+v, the propeller has %+v", name, pair[0], pair[1])
+			}
+		}
+		if got.Mass != want.Mass || got.Inertia != want.Inertia {
+			t.Errorf("%s: mass %+v and inertia %+v, the propeller has %+v and %+v", name, got.Mass, got.Inertia, want.Mass, want.Inertia)
+		}
+		if got.ThrustPower != want.ThrustPower || got.SeriesShare != want.SeriesShare {
+			t.Errorf("%s: correlation %g and share %g, want %g and %g", name, got.ThrustPower, got.SeriesShare, want.ThrustPower, want.SeriesShare)
+		}
+	}
+}

@@ -1,0 +1,143 @@
+package search
+
+import (
+	"bytes"
+	"context"
+	"math"
+	"slices"
+	"testing"
+
+	"partsaloft/examples"
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+func exampleDrawer(t testing.TB, name string) *inventory.Drawer {
+	t.Helper()
+	text, err := examples.Files.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := inventory.Read(name, bytes.NewReader(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+// bestOf are the best feasible results of a drawer for a built-in style.
+func bestOf(t testing.TB, d *inventory.Drawer, styleName string, n int) ([]Result, objective.Style) {
+	t.Helper()
+	air, err := d.Air.SI()
+	if err != nil {
+		t.Fatal(err)
+	}
+	style, _ := objective.Preset(styleName)
+	space, err := NewSpace(context.Background(), Problem{Drawer: d, Air: air, Style: style}, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := space.Search(context.Background(), Options{Top: n, Seed: 1, Draws: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r.Best, style
+}
+
+// Independent: the score's doubt by slopes is about that of the draws.
+func TestDoubtAgreesWithDraws(t *testing.T) {
+	results, style := bestOf(t, exampleDrawer(t, "spare-parts.yaml"), "freestyle", 12)
+	d := newDraws(600, 3)
+	for i := range results {
+		r := &results[i]
+		linear := doubtOf(r, &style).first
+		scores := r.draw(d.deviations(&r.Combination, &r.Craft.Uncertainty), &style)
+		slices.Sort(scores)
+		half := (point(scores, highPoint) - point(scores, lowPoint)) / 2
+		if ratio := tenthPoint * linear / half; !(ratio > 0.75 && ratio < 1.3) {
+			t.Errorf("%s: ±%.2f by slopes, ±%.2f by draws", r.Combination.Key(), tenthPoint*linear, half)
+		}
+	}
+}
+
+// Property: closing gaps takes doubt away, step by step, never more than there is.
+func TestDoubtsFallStepByStep(t *testing.T) {
+	drawer := exampleDrawer(t, "spare-parts.yaml")
+	results, style := bestOf(t, drawer, "freestyle", 40)
+	d, err := Doubts(context.Background(), &style, drawer, results, 5, Options{})
+	if err != nil || d.Combinations != len(results) || len(d.Steps) < 3 {
+		t.Fatalf("%+v, %v", d, err)
+	}
+	last, seen := d.Before, map[string]bool{}
+	for _, s := range d.Steps {
+		if !(s.After > 0 && s.After < last) || s.Touches == 0 || s.Touches > len(results) || s.Halved > len(results) || !(s.WithAfter < s.WithBefore) {
+			t.Errorf("%s %s: %.3f after %.3f, touches %d, halves %d", s.Gap.ID, s.Gap.Key, s.After, last, s.Touches, s.Halved)
+		}
+		key := string(s.Gap.Kind) + s.Gap.ID + s.Gap.Key
+		if seen[key] {
+			t.Errorf("%s twice", key)
+		}
+		seen[key], last = true, s.After
+	}
+	// The first step is the best single one: no other gap alone leaves less.
+	for _, g := range drawer.Gaps() {
+		var sum float64
+		for i := range results {
+			one := doubtOf(&results[i], &style)
+			if has(&one.filled, &g) {
+				_, one.now = one.with(&g)
+			}
+			sum += one.now
+		}
+		if after := tenthPoint * sum / float64(len(results)); after < d.Steps[0].After-1e-9 {
+			t.Errorf("%s %s alone leaves %.4f, the first step %s leaves %.4f", g.ID, g.Key, after, d.Steps[0].Gap.ID, d.Steps[0].After)
+		}
+	}
+	// Without a gap closed the doubt is that of the craft.
+	nothing := inventory.Gap{Kind: inventory.KindExtra, ID: "none"}
+	for i := range results {
+		one := doubtOf(&results[i], &style)
+		if has(&one.filled, &nothing) {
+			t.Error("has an extra that there is not")
+		}
+	}
+	if again, err := Doubts(context.Background(), &style, drawer, results, 5, Options{Workers: 1}); err != nil || again.Before != d.Before || len(again.Steps) != len(d.Steps) || again.Steps[2].After != d.Steps[2].After {
+		t.Errorf("one worker: %+v, %v", again, err)
+	}
+	if none, err := Doubts(context.Background(), &style, drawer, nil, 3, Options{}); err != nil || none.Combinations != 0 || none.Steps != nil {
+		t.Errorf("%+v, %v", none, err)
+	}
+}
+
+// Independent: a drawer that gives the key at the estimate has the doubt that was promised.
+func TestAClosedGapKeepsItsPromise(t *testing.T) {
+	drawer := exampleDrawer(t, "spare-parts.yaml")
+	results, style := bestOf(t, drawer, "cruise", 30)
+	air, _ := drawer.Air.SI()
+	for _, g := range drawer.Gaps() {
+		if g.Value == 0 {
+			continue
+		}
+		for i := range results {
+			one := doubtOf(&results[i], &style)
+			if !has(&one.filled, &g) {
+				continue
+			}
+			filled, promised := one.with(&g)
+			measured, err := Assess(context.Background(), Problem{Drawer: drawer, Air: air, Style: style}, []inventory.Combination{filled}, Options{Draws: 2})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got := doubtOf(&measured[0], &style).first; math.Abs(got/promised-1) > 0.02 {
+				t.Errorf("%s %s: %.4f when measured, %.4f promised", g.ID, g.Key, got, promised)
+			}
+			got, _ := measured[0].Performance.Get(physics.AllUpMass)
+			want, _ := results[i].Performance.Get(physics.AllUpMass)
+			if math.Abs(got/want-1) > 1e-9 {
+				t.Errorf("%s %s: the weight changed from %g to %g", g.ID, g.Key, want, got)
+			}
+			break
+		}
+	}
+}
