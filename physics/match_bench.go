@@ -41,8 +41,8 @@ type ratio struct {
 // likely pitch, chord and drag, then exact factors. Each is taken by its share, Shift and Bend.
 // Points count by the square of their thrust, because a stand's errors are mostly offsets. Where
 // only thrust was measured, CP follows by PowerPerThrust.
-func (l *PropLaw) matchBench(spec *PropSpec, blade Blade, air Air, labelThrust float64) (benchMatch, error) {
-	m := benchMatch{law: &l.Bench, blade: blade, polar: l.Polar, thrust: labelThrust, power: 1, advance: 1, points: len(spec.Bench)}
+func (l *PropLaw) matchBench(spec *PropSpec, blade Blade, air Air, labelThrust, labelPower float64) (benchMatch, error) {
+	m := benchMatch{law: &l.Bench, blade: blade, polar: l.Polar, thrust: labelThrust, power: labelPower, advance: 1, points: len(spec.Bench)}
 	first, err := m.ratios(spec, air)
 	if err != nil {
 		return m, err

@@ -49,15 +49,36 @@ type PropSpec struct {
 
 // PropLaw is all that turns a label into a prop.
 type PropLaw struct {
-	Blade  BladeLaw
-	Polar  Polar
-	Thrust LabelFactor // on CT, while the blade is not measured all along
-	Bench  BenchLaw
+	Blade BladeLaw
+	Polar Polar
+	// Factors on CT, and further ones on CT and CP of multirotor props, while the blade is not
+	// measured all along.
+	Thrust, MultirotorThrust, MultirotorPower LabelFactor
+	Bench                                     BenchLaw
+}
+
+// Factors are the factors on CT and CP that depend on the label alone, lengths in metres.
+func (l *PropLaw) Factors(diameterM, pitchM float64, blades int) (thrust, power float64) {
+	thrust, power = l.Thrust.At(diameterM, pitchM, blades), 1
+	share := multirotorShare(diameterM, blades)
+	thrust *= math.Pow(l.MultirotorThrust.At(diameterM, pitchM, blades), share)
+	power *= math.Pow(l.MultirotorPower.At(diameterM, pitchM, blades), share)
+	return thrust, power
+}
+
+// multirotorShare is how far a label says that a prop was made for a multirotor: all of three
+// blades and more, two blades from 2.5 inch (none) to 2 inch (all) and under.
+func multirotorShare(diameterM float64, blades int) float64 {
+	if blades >= 3 {
+		return 1
+	}
+	return clampTo((2.5-diameterM/metresPerInch)/0.5, 0, 1)
 }
 
 // LabelLaw is the law fitted to measured props.
 func LabelLaw() PropLaw {
-	return PropLaw{Blade: LabelBlade(), Polar: LabelPolar(), Thrust: LabelThrust(), Bench: LabelBench()}
+	thrust, power := LabelMultirotor()
+	return PropLaw{Blade: LabelBlade(), Polar: LabelPolar(), Thrust: LabelThrust(), MultirotorThrust: thrust, MultirotorPower: power, Bench: LabelBench()}
 }
 
 // LabelFactor is a factor that depends on the label alone:
@@ -96,11 +117,11 @@ func (l *PropLaw) New(spec PropSpec, air Air) (*Propeller, error) {
 	polar := l.Polar
 	p := &Propeller{DiameterM: spec.DiameterM, PitchM: spec.PitchM, Blades: spec.Blades, ThrustFactor: 1, PowerFactor: 1, AdvanceFactor: 1}
 	if spec.angles() < manyStations {
-		p.ThrustFactor = l.Thrust.At(spec.DiameterM, spec.PitchM, spec.Blades)
+		p.ThrustFactor, p.PowerFactor = l.Factors(spec.DiameterM, spec.PitchM, spec.Blades)
 	}
 	spread := spec.spread()
 	if len(spec.Bench) > 0 {
-		bench, err := l.matchBench(&spec, blade, air, p.ThrustFactor)
+		bench, err := l.matchBench(&spec, blade, air, p.ThrustFactor, p.PowerFactor)
 		if err != nil {
 			return nil, err
 		}

@@ -67,5 +67,7 @@ func BenchmarkNewSurface(b *testing.B) {
 }
 
 func labelThrustFactor(diameterM, pitchM float64, blades int) float64 {
-	return LabelThrust().At(diameterM, pitchM, blades)
+	law := LabelLaw()
+	thrust, _ := law.Factors(diameterM, pitchM, blades)
+	return thrust
 }

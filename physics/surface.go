@@ -12,7 +12,7 @@ import (
 // advance ratio; rotor speed in equal steps of its logarithm.
 const (
 	surfaceLowInflow  = -0.6
-	surfaceInflowStep = 0.02
+	surfaceInflowStep = 0.015
 	surfaceSpeeds     = 8
 	surfaceClimbs     = 15 // solutions from hover to past zero thrust, less one
 	surfaceLowTipMS   = 8.0
@@ -83,7 +83,7 @@ func (s *Surface) fill(r *rotor, memory *sweep, k int, omega float64) error {
 			xs, ts, qs = append(xs, inflow), append(ts, thrustN/force), append(qs, torqueNm/(force*s.Blade.RadiusM))
 		}
 	}
-	for x := surfaceLowInflow - surfaceInflowStep; x <= 1e-9; x += 1.5 * surfaceInflowStep {
+	for x := surfaceLowInflow - surfaceInflowStep; x <= 1e-9; x += 2 * surfaceInflowStep {
 		thrust, torque := r.loadsAtInflow(omega, x*tip, s.Air)
 		keep(x, thrust, torque)
 	}

@@ -11,6 +11,8 @@ import (
 	"fmt"
 	"io"
 	"os"
+
+	"partsaloft/physics"
 )
 
 // steps are the program's words, in the order in which they run.
@@ -50,6 +52,14 @@ var steps = []struct {
 			return err
 		}
 		return printCoverage(w, s)
+	}},
+	{"motors", func(w io.Writer, folder string) error {
+		law := physics.LabelLaw()
+		ms, err := loadMotors(folder, &law)
+		if err != nil {
+			return err
+		}
+		return printMotors(w, ms)
 	}},
 }
 

@@ -72,9 +72,9 @@ func (b *bench) predict(law *physics.PropLaw, air physics.Air, ct, cp []float64)
 		}
 		return
 	}
-	thrust := law.Thrust.At(b.spec.DiameterM, b.spec.PitchM, b.spec.Blades)
+	thrust, power := law.Factors(b.spec.DiameterM, b.spec.PitchM, b.spec.Blades)
 	if len(b.spec.Stations) > 1 {
-		thrust = 1
+		thrust, power = 1, 1
 	}
 	if b.solvers == nil {
 		b.solvers = make([]*physics.Solver, len(b.points))
@@ -97,7 +97,7 @@ func (b *bench) predict(law *physics.PropLaw, air physics.Air, ct, cp []float64)
 			continue
 		}
 		force := air.DensityKgM3 * n * n * math.Pow(d, 4)
-		ct[i], cp[i] = thrust*t/force, 2*math.Pi*q/(force*d)
+		ct[i], cp[i] = thrust*t/force, power*2*math.Pi*q/(force*d)
 	}
 }
 

@@ -2,6 +2,7 @@ package main
 
 import (
 	"math"
+	"slices"
 
 	"partsaloft/physics"
 )
@@ -38,6 +39,10 @@ func propFreedoms() []freedom {
 		{"Thrust.Pitch", func(l *physics.PropLaw) *float64 { return &l.Thrust.Pitch }, 0.05, 0.1},
 		{"Thrust.Blades", func(l *physics.PropLaw) *float64 { return &l.Thrust.Blades }, 0.05, 0.1},
 		{"Thrust.Diameter", func(l *physics.PropLaw) *float64 { return &l.Thrust.Diameter }, 0.05, 0.1},
+		{"MultirotorThrust.Level", func(l *physics.PropLaw) *float64 { return &l.MultirotorThrust.Level }, 0.05, 0.1},
+		{"MultirotorThrust.Diameter", func(l *physics.PropLaw) *float64 { return &l.MultirotorThrust.Diameter }, 0.1, 0.4},
+		{"MultirotorPower.Level", func(l *physics.PropLaw) *float64 { return &l.MultirotorPower.Level }, 0.05, 0.1},
+		{"MultirotorPower.Diameter", func(l *physics.PropLaw) *float64 { return &l.MultirotorPower.Diameter }, 0.1, 0.4},
 	}
 }
 
@@ -57,7 +62,7 @@ func firstLaw() physics.PropLaw {
 		Polar: physics.Polar{
 			ZeroLiftRad: -0.0545, ZeroLiftLog: -0.020, Slope: 5.045, SlopeLog: -0.0425, LiftMax: 1.276, LiftMaxLog: 0.0656,
 			LiftMin: -0.6, Softness: 0.43, Drag: 0.0326, DragLog: -0.496, DragRise: 0.110, DragLift: 0.384, DragStall: 0.654,
-			StallRad: 0.517, StallWidthRad: 0.2, PlateForce: 1.5, LogLow: -3, LogHigh: 2.2, Zero75Low: -2.5, Zero75High: 2,
+			StallRad: 0.517, StallWidthRad: 0.2, PlateForce: 1.5, LogLow: -4, LogHigh: 2.2, Zero75Low: -3.5, Zero75High: 2,
 		},
 		Blade:  physics.LabelBlade(), // its shapes are replaced by means
 		Thrust: physics.LabelFactor{Level: 0.002, Pitch: 0.160, Blades: 0.058, Diameter: 0.139},
@@ -112,7 +117,11 @@ func newPropFit(ps []prop, air physics.Air) *propFit {
 		if p.twists {
 			continue
 		}
-		add(p, fromLabel, 1)
+		share := 1.0
+		if slices.Contains(research, p.family) {
+			share = researchShare
+		}
+		add(p, fromLabel, share)
 		if len(p.spec.Stations) > 0 {
 			add(p, fromStations, 1)
 		}
@@ -131,6 +140,12 @@ func newPropFit(ps []prop, air physics.Air) *propFit {
 	}
 	return f
 }
+
+// research families were printed for a laboratory: their sections say as much of the polar as any,
+// their labels little of props that are sold.
+var research = []string{"da4002", "da4022", "nr640"}
+
+const researchShare = 0.2
 
 const movingShare = 0.5 // weight of all advancing points of a prop over all static ones
 
