@@ -11,7 +11,7 @@ import (
 
 func learn(t testing.TB, d *inventory.Drawer) *Report {
 	t.Helper()
-	r, err := Learn(d, someWays())
+	r, err := Learn(t.Context(), d, someWays())
 	if err != nil {
 		t.Fatalf("\n%v", err)
 	}

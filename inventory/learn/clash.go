@@ -21,7 +21,7 @@ type Clash struct {
 const clashSDs = 4.0
 
 // clash lists the clashes of the log, but for readings that are named as misfits already.
-func (g *gathered) clash(r *Report, p *posterior) {
+func (g *gathered) clash(r *Report) {
 	for a := range r.Entries {
 		for b := a + 1; b < len(r.Entries); b++ {
 			if !sameParts(&r.Entries[a].Parts, &r.Entries[b].Parts) || g.entries[a].way != g.entries[b].way {

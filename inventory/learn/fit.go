@@ -1,8 +1,13 @@
 package learn
 
 import (
+	"context"
 	"errors"
 	"math"
+	"runtime"
+	"slices"
+	"sync"
+	"sync/atomic"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -157,55 +162,27 @@ func (d *data) weigh(residual []float64) {
 	}
 }
 
-// normal sums up the normal equations of data linearised at z for the change of the latent
-// numbers: (I + Σ w s sᵀ/sd²) step = −z + Σ w s residual/sd².
-func normal(n int, z []float64, all []data) (*mat.SymDense, *mat.VecDense) {
-	a := mat.NewSymDense(n, nil)
-	b := mat.NewVecDense(n, nil)
-	for i := range n {
-		a.SetSym(i, i, 1)
-		b.SetVec(i, -z[i])
-	}
-	for k := range all {
-		d := &all[k]
-		for i, slope := range d.slopes {
-			if d.used != nil && !d.used[i] {
-				continue
-			}
-			w := d.robust[i] / (d.sd[i] * d.sd[i])
-			for x, p := range d.touched {
-				b.SetVec(p, b.AtVec(p)+w*slope[x]*d.residual[i])
-				for y := x; y < len(d.touched); y++ {
-					q := d.touched[y]
-					a.SetSym(p, q, a.At(p, q)+w*slope[x]*slope[y])
-				}
-			}
-		}
-	}
-	return a, b
-}
-
 // fit finds the most likely latent numbers. It starts where all readings would lead if none were
 // bad; if one looks bad there, also from what is known without readings, and takes the better.
-func (m *model) fit() (*posterior, error) {
+func (m *model) fit(ctx context.Context) (*posterior, error) {
 	first, err := m.start()
 	if err != nil {
 		return nil, err
 	}
-	z, cost := m.descend(m.trusting(first))
+	z, cost := m.descend(ctx, m.trusting(ctx, first))
 	if !math.IsInf(cost, 1) {
-		p, err := m.settle(z)
+		p, err := m.settle(ctx, z)
 		if err != nil || p.clean() {
 			return p, err
 		}
 	}
-	if other, c := m.descend(first); c < cost-1e-9 {
+	if other, c := m.descend(ctx, first); c < cost-1e-9 {
 		z, cost = other, c
 	}
 	if math.IsInf(cost, 1) {
 		return nil, errNoFit
 	}
-	return m.settle(z)
+	return m.settle(ctx, z)
 }
 
 // clean says that every reading has nearly its full weight.
@@ -235,9 +212,9 @@ func (m *model) start() ([]float64, error) {
 }
 
 // trusting goes from a start to where all readings lead at their full weight.
-func (m *model) trusting(z []float64) []float64 {
+func (m *model) trusting(ctx context.Context, z []float64) []float64 {
 	for range 2 {
-		ds, ok := m.lookAll(z)
+		ds, ok := m.lookAll(ctx, z)
 		if !ok {
 			return z
 		}
@@ -260,10 +237,10 @@ func (m *model) trusting(z []float64) []float64 {
 }
 
 // descend takes Gauss-Newton steps with Student's weights, halved until the cost falls.
-func (m *model) descend(z []float64) ([]float64, float64) {
+func (m *model) descend(ctx context.Context, z []float64) ([]float64, float64) {
 	cost := m.cost(z)
 	for range mostSteps {
-		ds, ok := m.lookAll(z)
+		ds, ok := m.lookAll(ctx, z)
 		if !ok {
 			return z, math.Inf(1)
 		}
@@ -290,8 +267,8 @@ func (m *model) descend(z []float64) ([]float64, float64) {
 }
 
 // settle takes the covariance at the most likely numbers.
-func (m *model) settle(z []float64) (*posterior, error) {
-	ds, ok := m.lookAll(z)
+func (m *model) settle(ctx context.Context, z []float64) (*posterior, error) {
+	ds, ok := m.lookAll(ctx, z)
 	if !ok {
 		return nil, errNoFit
 	}
@@ -303,45 +280,24 @@ func (m *model) settle(z []float64) (*posterior, error) {
 	return &posterior{z, covariance, ds}, nil
 }
 
-func (m *model) lookAll(z []float64) ([]data, bool) {
+// lookAll looks at every subject, on all processors; it fails where one cannot do what was read and
+// when the context ends.
+func (m *model) lookAll(ctx context.Context, z []float64) ([]data, bool) {
 	ds := make([]data, len(m.subjects))
-	for k, s := range m.subjects {
-		var ok bool
-		if ds[k], ok = m.look(s, z); !ok {
-			return nil, false
-		}
+	fine := make([]bool, len(m.subjects))
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(m.subjects)) {
+		wait.Go(func() {
+			for ctx.Err() == nil {
+				k := int(next.Add(1)) - 1
+				if k >= len(ds) {
+					return
+				}
+				ds[k], fine[k] = m.look(m.subjects[k], z)
+			}
+		})
 	}
-	return ds, true
-}
-
-func solve(a *mat.SymDense, b *mat.VecDense) ([]float64, error) {
-	var factor mat.Cholesky
-	if !factor.Factorize(a) {
-		return nil, errNoFit
-	}
-	var x mat.VecDense
-	if err := factor.SolveVecTo(&x, b); err != nil {
-		return nil, err
-	}
-	return x.RawVector().Data, nil
-}
-
-func inverse(a *mat.SymDense) (*mat.SymDense, error) {
-	var factor mat.Cholesky
-	if !factor.Factorize(a) {
-		return nil, errNoFit
-	}
-	var inv mat.SymDense
-	if err := factor.InverseTo(&inv); err != nil {
-		return nil, err
-	}
-	return &inv, nil
-}
-
-func add(z, step []float64, share float64) []float64 {
-	sum := make([]float64, len(z))
-	for i := range z {
-		sum[i] = z[i] + share*step[i]
-	}
-	return sum
+	wait.Wait()
+	return ds, !slices.Contains(fine, false)
 }

@@ -1,6 +1,7 @@
 package learn
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
@@ -38,7 +39,7 @@ type propIn struct {
 	air physics.Air
 }
 
-func gather(d *inventory.Drawer, ways Ways) (*gathered, error) {
+func gather(ctx context.Context, d *inventory.Drawer, ways Ways) (*gathered, error) {
 	g := &gathered{model: model{weight: 1}, drawer: d, ways: ways, props: map[propIn]*physics.Propeller{}, weighed: map[string]bool{}, loose: map[string]float64{}, power: map[string]float64{}}
 	for i := range d.Log {
 		if d.Log[i].AllUpG != nil {
@@ -46,6 +47,9 @@ func gather(d *inventory.Drawer, ways Ways) (*gathered, error) {
 		}
 	}
 	for i := range d.Log {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		g.entry(i)
 	}
 	g.loosen()

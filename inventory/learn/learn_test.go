@@ -260,7 +260,7 @@ func TestBadLogs(t *testing.T) {
 			"13:5: log[0].used_mah: is 900, but pack k holds 650", "14:5: log[1].loaded_cell_v: must be under the 4.20 V of a full LiPo cell, got 4.25"},
 		"log:\n  - " + parts + "hover_current_a: 20, full_throttle_current_a: 18}\n": {"hover_current_a: contradicts full_throttle_current_a: 20 A in hover and 18 A at full throttle"},
 	} {
-		_, err := Learn(mustRead(t, head+log), someWays())
+		_, err := Learn(t.Context(), mustRead(t, head+log), someWays())
 		var faults inventory.Faults
 		if !errors.As(err, &faults) {
 			t.Errorf("%s: got %v", log, err)
@@ -285,14 +285,14 @@ boards: [{id: b, esc_current_a: 12, cells: [1, 3], mass_g: 5}]
 log:
   - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: 88}
 `)
-	g, err := gather(d, someWays())
+	g, err := gather(t.Context(), d, someWays())
 	if err != nil {
 		t.Fatal(err)
 	}
 	if _, ok := predictions(g.subjects[0], make([]float64, len(g.list))); ok {
 		t.Fatal("by its figures it flies")
 	}
-	r, err := Learn(d, someWays())
+	r, err := Learn(t.Context(), d, someWays())
 	if err != nil {
 		t.Fatal(err)
 	}

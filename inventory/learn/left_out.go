@@ -1,66 +1,94 @@
 package learn
 
-import "math"
+import (
+	"math"
 
-// without is the posterior that the readings leave when those whose use is false are left out. It
-// starts from the posterior of all and solves for the change by the derivatives there, with
-// Student's weights brought up to date; predictions made from it are exact.
-func (m *model) without(p *posterior, use func(subject, reading int) bool) (*posterior, error) {
-	ds := make([]data, len(p.data))
-	for k := range ds {
-		ds[k] = p.data[k]
-		ds[k].used = make([]bool, len(ds[k].residual))
-		for i := range ds[k].used {
-			ds[k].used[i] = use(k, i)
-		}
-	}
-	z := p.mean
-	const rounds = 4
-	for range rounds {
-		step, err := solve(normal(len(z), p.mean, ds))
-		if err != nil {
-			return nil, err
-		}
-		z = add(p.mean, step, 1)
-		for k := range ds {
-			d := &ds[k]
-			moved := make([]float64, len(d.residual))
-			for i, slope := range d.slopes {
-				moved[i] = d.residual[i]
-				for x, latent := range d.touched {
-					moved[i] -= slope[x] * step[latent]
-				}
-			}
-			d.weigh(moved)
-		}
-	}
-	a, _ := normal(len(z), p.mean, ds)
-	covariance, err := inverse(a)
-	if err != nil {
-		return nil, err
-	}
-	return &posterior{z, covariance, p.data}, nil
+	"gonum.org/v1/gonum/mat"
+)
+
+// left is what the readings let one expect of some of them when these are left out.
+type left struct {
+	mean []float64 // latent numbers
+	sds  []float64 // of the predictions of the subject left out, on the scale of its readings
 }
 
-// expected is what a posterior says of one subject's readings: value and standard deviation on
-// the scale of each. The derivatives are those at the posterior of all readings.
-func (m *model) expected(p *posterior, k int) (values, sds []float64, ok bool) {
-	values, ok = predictions(m.subjects[k], p.mean)
-	if !ok {
-		return nil, nil, false
+// leave takes readings of one subject out of a posterior by its derivatives there and with the
+// weights that the readings have:
+//
+//	mean' = mean − C Sᵀ (W⁻¹ − H)⁻¹ r,  H' = H + H (W⁻¹ − H)⁻¹ H,  H = S C Sᵀ
+//
+// with S the derivatives of what is left out, W its weights over variances and r its residuals
+// (the formula of Sherman, Morrison and Woodbury). Predictions made from the mean are exact.
+func (p *posterior) leave(k int, which []int) (left, bool) {
+	d := &p.data[k]
+	n := len(which)
+	rows := make([]row, n)
+	for i, reading := range which {
+		rows[i] = d.row(reading)
 	}
-	return values, p.spreads(k), true
+	h := mat.NewSymDense(n, nil)
+	a := mat.NewSymDense(n, nil)
+	residual := mat.NewVecDense(n, nil)
+	for i := range n {
+		for j := i; j < n; j++ {
+			x := p.between(rows[i], rows[j])
+			h.SetSym(i, j, x)
+			a.SetSym(i, j, -x)
+		}
+		at := which[i]
+		residual.SetVec(i, d.residual[at])
+		a.SetSym(i, i, a.At(i, i)+d.sd[at]*d.sd[at]/d.robust[at])
+	}
+	var factor mat.Cholesky
+	if !factor.Factorize(a) {
+		return left{}, false
+	}
+	var by mat.VecDense
+	var spread mat.Dense
+	if factor.SolveVecTo(&by, residual) != nil || factor.SolveTo(&spread, h) != nil {
+		return left{}, false
+	}
+	out := left{mean: append([]float64{}, p.mean...), sds: make([]float64, n)}
+	for i, r := range rows {
+		for _, t := range r {
+			for latent := range out.mean {
+				out.mean[latent] -= p.covariance.At(latent, t.latent) * t.by * by.AtVec(i)
+			}
+		}
+	}
+	for i := range n {
+		variance := h.At(i, i)
+		for j := range n {
+			variance += h.At(i, j) * spread.At(j, i)
+		}
+		out.sds[i] = math.Sqrt(math.Max(variance, 0))
+	}
+	return out, true
+}
+
+// row is the derivative of a reading over the latent numbers.
+func (d *data) row(reading int) row {
+	r := make(row, len(d.touched))
+	for x, latent := range d.touched {
+		r[x] = term{latent, d.slopes[reading][x]}
+	}
+	return r
+}
+
+func all(n int) []int {
+	list := make([]int, n)
+	for i := range list {
+		list[i] = i
+	}
+	return list
 }
 
 // spreads are the standard deviations of a subject's predictions, the readings' own left out.
 func (p *posterior) spreads(k int) []float64 {
 	d := &p.data[k]
 	sds := make([]float64, len(d.slopes))
-	for i, slope := range d.slopes {
-		r := make(row, len(slope))
-		for x, latent := range d.touched {
-			r[x] = term{latent, slope[x]}
-		}
+	for i := range d.slopes {
+		r := d.row(i)
 		sds[i] = math.Sqrt(p.between(r, r))
 	}
 	return sds
@@ -79,29 +107,40 @@ type LeftOut struct {
 // was learned.
 const worst = 4.0
 
-// leaveOut predicts every entry of the log from the others. outs holds their posteriors, by
-// subject, nil for benches.
-func (g *gathered) leaveOut(p *posterior) (total LeftOut, outs []*posterior, err error) {
-	outs = make([]*posterior, len(g.subjects))
+// expectation is what is expected of a subject's readings, on their scale.
+type expectation struct {
+	values, sds []float64
+}
+
+// leaveOut predicts every entry of the log from the others. The expectations are by subject, nil
+// for benches and for crafts that are not predicted to do what was read.
+func (g *gathered) leaveOut(p *posterior) (LeftOut, []*expectation) {
+	var total LeftOut
+	outs := make([]*expectation, len(g.subjects))
 	prior := g.prior()
-	for k := range g.subjects {
+	for k, s := range g.subjects {
 		if g.entries[k].log < 0 {
 			continue
 		}
-		out, err := g.without(p, func(subject, _ int) bool { return subject != k })
-		if err != nil {
-			return total, nil, err
-		}
-		outs[k] = out
-		before, sds, okBefore := g.expected(prior, k)
-		after, _, okAfter := g.expected(out, k)
-		if !okBefore || !okAfter {
+		read := s.read()
+		out, ok := p.leave(k, all(len(read)))
+		if !ok {
 			continue
 		}
-		for i, r := range g.subjects[k].read() {
+		after, ok := predictions(s, out.mean)
+		if !ok {
+			continue
+		}
+		outs[k] = &expectation{after, out.sds}
+		if prior.data[k].predicted == nil {
+			continue
+		}
+		sds := prior.spreads(k)
+		for i := range read {
+			r := &read[i]
 			width := math.Hypot(sds[i], r.sd())
 			total.Readings++
-			total.Before += math.Min(math.Abs(r.scaled(r.Measured)-before[i])/width, worst)
+			total.Before += math.Min(math.Abs(r.scaled(r.Measured)-prior.data[k].predicted[i])/width, worst)
 			total.After += math.Min(math.Abs(r.scaled(r.Measured)-after[i])/width, worst)
 		}
 	}
@@ -109,5 +148,5 @@ func (g *gathered) leaveOut(p *posterior) (total LeftOut, outs []*posterior, err
 		total.Before /= float64(total.Readings)
 		total.After /= float64(total.Readings)
 	}
-	return total, outs, nil
+	return total, outs
 }

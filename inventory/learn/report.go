@@ -1,6 +1,7 @@
 package learn
 
 import (
+	"context"
 	"math"
 
 	"gonum.org/v1/gonum/mat"
@@ -68,27 +69,25 @@ const (
 // widths are the factors on the readings' standard deviations that are tried in turn.
 var widths = [...]float64{1, 2, 4, 8}
 
-// Learn corrects the parts of a drawer by its log and benches. Ways are the styles that the log's
-// flown may name beside hover, cruise and hard. The error is an inventory.Faults where the file is
-// to blame: no readings, unknown parts or ways of flying, readings that contradict their parts or
-// each other altogether.
-func Learn(d *inventory.Drawer, ways Ways) (*Report, error) {
-	g, err := gather(d, ways)
+// Learn corrects the parts of a drawer, which must carry no corrections yet, by its log and
+// benches. Ways are the styles that the log's flown may name beside hover, cruise and hard. The
+// error is an inventory.Faults where the file is to blame: no readings, unknown parts or ways of
+// flying, readings that contradict their parts; or that of the context.
+func Learn(ctx context.Context, d *inventory.Drawer, ways Ways) (*Report, error) {
+	g, err := gather(ctx, d, ways)
 	if err != nil {
 		return nil, err
 	}
 	r := &Report{}
 	var p *posterior
-	var outs []*posterior
+	var outs []*expectation
 	for _, w := range widths {
 		g.weight = 1 / (w * w)
-		if p, err = g.fit(); err != nil {
-			return nil, g.failed(err)
+		if p, err = g.fit(ctx); err != nil {
+			return nil, g.failed(ctx, err)
 		}
 		var left LeftOut
-		if left, outs, err = g.leaveOut(p); err != nil {
-			return nil, g.failed(err)
-		}
+		left, outs = g.leaveOut(p)
 		if w == 1 {
 			r.AsStated = left
 		}
@@ -101,9 +100,7 @@ func Learn(d *inventory.Drawer, ways Ways) (*Report, error) {
 	if r.Widened == 0 {
 		p = g.prior()
 		for k := range outs {
-			if outs[k] != nil {
-				outs[k] = p
-			}
+			outs[k] = p.expectation(k)
 		}
 		r.LeftOut.After = r.LeftOut.Before
 	}
@@ -112,12 +109,15 @@ func Learn(d *inventory.Drawer, ways Ways) (*Report, error) {
 		r.Doubts = g.doubts(p)
 	}
 	g.compare(r, p, outs)
-	g.clash(r, p)
-	return r, nil
+	g.clash(r)
+	return r, ctx.Err()
 }
 
 // failed puts an error of the fit into the words of the file.
-func (g *gathered) failed(err error) error {
+func (g *gathered) failed(ctx context.Context, err error) error {
+	if ctx.Err() != nil {
+		return ctx.Err()
+	}
 	return inventory.Faults{{File: g.drawer.Name, Path: "log", Message: err.Error() + "; check the parts and readings of each entry"}}
 }
 
@@ -144,8 +144,16 @@ func (g *gathered) prior() *posterior {
 	return g.before
 }
 
+// expectation of a subject, nil where it is not predicted to do what was read.
+func (p *posterior) expectation(k int) *expectation {
+	if p.data[k].predicted == nil {
+		return nil
+	}
+	return &expectation{p.data[k].predicted, p.spreads(k)}
+}
+
 // compare sets the entries beside their predictions.
-func (g *gathered) compare(r *Report, p *posterior, outs []*posterior) {
+func (g *gathered) compare(r *Report, p *posterior, outs []*expectation) {
 	prior := g.prior()
 	for k, s := range g.subjects {
 		from := &g.entries[k]
@@ -153,12 +161,12 @@ func (g *gathered) compare(r *Report, p *posterior, outs []*posterior) {
 		if from.log >= 0 {
 			e.Number, e.Date = from.log+1, g.drawer.Log[from.log].Date
 		}
+		before, after := prior.expectation(k), p.expectation(k)
 		for i, reading := range s.read() {
-			c := Compared{Reading: reading, Before: g.interval(prior, k, i), After: g.interval(p, k, i), Fits: true}
-			if outs[k] != nil {
-				c.Without = g.interval(outs[k], k, i)
+			c := Compared{Reading: reading, Before: before.interval(&reading, i), After: after.interval(&reading, i), Without: outs[k].interval(&reading, i), Fits: true}
+			if r.Widened > 0 {
+				g.expect(&c, p, k, i)
 			}
-			g.expect(&c, p, k, i)
 			e.Readings = append(e.Readings, c)
 		}
 		if from.log >= 0 {
@@ -169,32 +177,31 @@ func (g *gathered) compare(r *Report, p *posterior, outs []*posterior) {
 	}
 }
 
-// interval of a reading under a posterior.
-func (g *gathered) interval(p *posterior, k, i int) Interval {
-	values, sds, ok := g.expected(p, k)
-	if !ok {
+// interval of a reading.
+func (x *expectation) interval(r *Reading, i int) Interval {
+	if x == nil {
 		return Interval{}
 	}
-	r := &g.subjects[k].read()[i]
-	return Interval{r.unscaled(values[i]), r.unscaled(values[i] - tenth*sds[i]), r.unscaled(values[i] + tenth*sds[i]), true}
+	return Interval{r.unscaled(x.values[i]), r.unscaled(x.values[i] - tenth*x.sds[i]), r.unscaled(x.values[i] + tenth*x.sds[i]), true}
 }
 
-// expect compares a reading with what all others let one expect.
+// expect compares a reading with what all others let one expect, by the derivatives.
 func (g *gathered) expect(c *Compared, p *posterior, k, i int) {
-	if len(p.data[k].residual) == 0 {
+	d := &p.data[k]
+	if d.predicted == nil {
 		return
 	}
-	out, err := g.without(p, func(subject, reading int) bool { return subject != k || reading != i })
-	if err != nil {
-		return
-	}
-	values, sds, ok := g.expected(out, k)
+	out, ok := p.leave(k, []int{i})
 	if !ok {
 		return
 	}
+	value := d.predicted[i]
+	for x, latent := range d.touched {
+		value += d.slopes[i][x] * (out.mean[latent] - p.mean[latent])
+	}
 	r := &c.Reading
-	width := math.Hypot(sds[i], g.sd(r))
-	c.Off = (r.scaled(r.Measured) - values[i]) / width
-	c.Fits = math.Abs(c.Off) < misfitSDs || p.data[k].robust[i] > misfitTrust
-	c.Expected = Interval{r.unscaled(values[i]), r.unscaled(values[i] - tenth*width), r.unscaled(values[i] + tenth*width), true}
+	width := math.Hypot(out.sds[0], d.sd[i])
+	c.Off = (r.scaled(r.Measured) - value) / width
+	c.Fits = math.Abs(c.Off) < misfitSDs || d.robust[i] > misfitTrust
+	c.Expected = Interval{r.unscaled(value), r.unscaled(value - tenth*width), r.unscaled(value + tenth*width), true}
 }

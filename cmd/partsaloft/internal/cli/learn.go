@@ -51,7 +51,7 @@ func (s *session) learn(ctx context.Context) error {
 	}
 	ways := waysOf(&style)
 	s.addWays(ways, drawer)
-	report, err := learn.Learn(drawer, ways)
+	report, err := learn.Learn(ctx, drawer, ways)
 	var faults inventory.Faults
 	switch {
 	case errors.As(err, &faults):
