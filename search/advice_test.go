@@ -91,29 +91,22 @@ func TestSwapsAreTheBestSingleChanges(t *testing.T) {
 		}
 	}
 	d := p.Drawer
-	for i := range d.Motors {
+	longest := max(len(d.Motors), len(d.Props), len(d.Packs), len(d.Frames), len(d.Boards))
+	for i := range longest {
 		c := list[0]
-		c.Motor = &d.Motors[i]
+		c.Motor = &d.Motors[min(i, len(d.Motors)-1)]
 		try(c)
-	}
-	for i := range d.Props {
-		c := list[0]
-		c.Prop = &d.Props[i]
+		c = list[0]
+		c.Prop = &d.Props[min(i, len(d.Props)-1)]
 		try(c)
-	}
-	for i := range d.Packs {
-		c := list[0]
-		c.Pack = &d.Packs[i]
+		c = list[0]
+		c.Pack = &d.Packs[min(i, len(d.Packs)-1)]
 		try(c)
-	}
-	for i := range d.Frames {
-		c := list[0]
-		c.Frame = &d.Frames[i]
+		c = list[0]
+		c.Frame = &d.Frames[min(i, len(d.Frames)-1)]
 		try(c)
-	}
-	for i := range d.Boards {
-		c := list[0]
-		c.Board = &d.Boards[i]
+		c = list[0]
+		c.Board = &d.Boards[min(i, len(d.Boards)-1)]
 		try(c)
 	}
 	for _, w := range swaps {

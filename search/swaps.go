@@ -110,40 +110,32 @@ func combinationsOf(swaps []Swap) []inventory.Combination {
 
 // neighbours are the combinations that differ in one part, fit faults left out.
 func neighbours(d *inventory.Drawer, c *inventory.Combination) []Swap {
+	motors := append(owned(d.Motors, func(m *inventory.Motor) *int { return m.Count }), d.MixedMotors()...)
+	swaps := swapsOf(d, c, inventory.KindMotor, motors, func(n *inventory.Combination) **inventory.Motor { return &n.Motor }, func(m *inventory.Motor) string { return m.ID })
+	props := owned(d.Props, func(p *inventory.Prop) *int { return p.Count })
+	swaps = append(swaps, swapsOf(d, c, inventory.KindProp, props, func(n *inventory.Combination) **inventory.Prop { return &n.Prop }, func(p *inventory.Prop) string { return p.ID })...)
+	packs := owned(d.Packs, func(p *inventory.Pack) *int { return p.Count })
+	swaps = append(swaps, swapsOf(d, c, inventory.KindPack, packs, func(n *inventory.Combination) **inventory.Pack { return &n.Pack }, func(p *inventory.Pack) string { return p.ID })...)
+	frames := owned(d.Frames, func(f *inventory.Frame) *int { return f.Count })
+	swaps = append(swaps, swapsOf(d, c, inventory.KindFrame, frames, func(n *inventory.Combination) **inventory.Frame { return &n.Frame }, func(f *inventory.Frame) string { return f.ID })...)
+	boards := owned(d.Boards, func(b *inventory.Board) *int { return b.Count })
+	return append(swaps, swapsOf(d, c, inventory.KindBoard, boards, func(n *inventory.Combination) **inventory.Board { return &n.Board }, func(b *inventory.Board) string { return b.ID })...)
+}
+
+// swapsOf puts each part of a list into a combination in turn.
+func swapsOf[T any](d *inventory.Drawer, c *inventory.Combination, kind inventory.Kind, list []*T, place func(*inventory.Combination) **T, id func(*T) string) []Swap {
 	var swaps []Swap
-	add := func(part inventory.Kind, from, to string, n inventory.Combination) {
-		if from == to {
-			return
+	from := id(*place(c))
+	for _, part := range list {
+		n := *c
+		*place(&n) = part
+		if id(part) == from {
+			continue
 		}
 		n.Extras = extrasAfter(d, c, &n)
 		if n.FirstFault() == inventory.NoRule {
-			swaps = append(swaps, Swap{Part: part, From: from, To: to, Result: Result{Combination: n}})
+			swaps = append(swaps, Swap{Part: kind, From: from, To: id(part), Result: Result{Combination: n}})
 		}
-	}
-	for _, m := range append(owned(d.Motors, func(m *inventory.Motor) *int { return m.Count }), d.MixedMotors()...) {
-		n := *c
-		n.Motor = m
-		add(inventory.KindMotor, c.Motor.ID, m.ID, n)
-	}
-	for _, x := range owned(d.Props, func(x *inventory.Prop) *int { return x.Count }) {
-		n := *c
-		n.Prop = x
-		add(inventory.KindProp, c.Prop.ID, x.ID, n)
-	}
-	for _, x := range owned(d.Packs, func(x *inventory.Pack) *int { return x.Count }) {
-		n := *c
-		n.Pack = x
-		add(inventory.KindPack, c.Pack.ID, x.ID, n)
-	}
-	for _, x := range owned(d.Frames, func(x *inventory.Frame) *int { return x.Count }) {
-		n := *c
-		n.Frame = x
-		add(inventory.KindFrame, c.Frame.ID, x.ID, n)
-	}
-	for _, x := range owned(d.Boards, func(x *inventory.Board) *int { return x.Count }) {
-		n := *c
-		n.Board = x
-		add(inventory.KindBoard, c.Board.ID, x.ID, n)
 	}
 	return swaps
 }
