@@ -72,6 +72,9 @@ type Entry struct {
 	Combination inventory.Combination
 	Axes        objective.Axes
 	Steps       []int32 // by bound
+	// Body numbers frame, board and extras in the order of their ids, adapters left out: with the ids
+	// of motor, prop and pack it breaks ties.
+	Body int
 	// Result is the prediction in full; nil for an entry that few weights and limits bring to the
 	// top. Its intervals follow from moving each uncertain input by itself (see spread), those of
 	// the first entries at the opening from draws.
@@ -129,7 +132,7 @@ func (s *Space) Catalogue(ctx context.Context, o CatalogueOptions) (*Catalogue, 
 	c.Complete = complete(all, kept, &o)
 	c.Entries = kept
 	for i := range kept {
-		kept[i].Combination = s.combination(kept[i].found.candidate)
+		kept[i].Combination, kept[i].Body = s.combination(kept[i].found.candidate), int(kept[i].found.candidate.body)
 	}
 	s.detail(ctx, kept, &o)
 	return c, ctx.Err()
@@ -208,8 +211,8 @@ func (s *Space) feasible(ctx context.Context, o *CatalogueOptions, t *tally, eac
 	return all, ctx.Err()
 }
 
-// keeps says whether an entry keeps limits.
-func (e *Entry) keeps(limits []*int32, bounds []Bound) bool {
+// Keeps says whether an entry keeps limits.
+func (e *Entry) Keeps(limits []*int32, bounds []Bound) bool {
 	for b, limit := range limits {
 		if limit != nil && (bounds[b].AtMost && e.Steps[b] > *limit || !bounds[b].AtMost && e.Steps[b] < *limit) {
 			return false
@@ -228,7 +231,7 @@ func topUp(kept, all []Entry, o *CatalogueOptions) []Entry {
 		if len(kept) >= o.Rows {
 			break
 		}
-		if e := &all[i]; !has[e.found.candidate] && e.keeps(o.Opening, o.Bounds) {
+		if e := &all[i]; !has[e.found.candidate] && e.Keeps(o.Opening, o.Bounds) {
 			kept = append(kept, *e)
 		}
 	}
@@ -243,10 +246,10 @@ func complete(all, kept []Entry, o *CatalogueOptions) int64 {
 	}
 	var n, at int
 	for i := range all {
-		if !all[i].keeps(o.Opening, o.Bounds) {
+		if !all[i].Keeps(o.Opening, o.Bounds) {
 			continue
 		}
-		for at < len(kept) && !kept[at].keeps(o.Opening, o.Bounds) {
+		for at < len(kept) && !kept[at].Keeps(o.Opening, o.Bounds) {
 			at++
 		}
 		if at == len(kept) || kept[at].found.candidate != all[i].found.candidate {

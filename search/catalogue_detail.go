@@ -25,6 +25,7 @@ func (s *Space) detail(ctx context.Context, entries []Entry, o *CatalogueOptions
 	parallel(ctx, o.Workers, len(wanted), 4, func(i int) {
 		results[i] = s.result(&entries[wanted[i]].found)
 		results[i].spread(style)
+		results[i].straddles(style)
 	})
 	if ctx.Err() != nil {
 		return
@@ -32,7 +33,7 @@ func (s *Space) detail(ctx context.Context, entries []Entry, o *CatalogueOptions
 	var first []Result
 	var firstAt []int
 	for i, at := range wanted {
-		if len(first) < o.Top && entries[at].keeps(o.Opening, o.Bounds) {
+		if len(first) < o.Top && entries[at].Keeps(o.Opening, o.Bounds) {
 			first, firstAt = append(first, s.result(&entries[at].found)), append(firstAt, i)
 		}
 	}
@@ -62,7 +63,7 @@ func likely(ctx context.Context, entries []Entry, o *CatalogueOptions) []int {
 	parallel(ctx, o.Workers, len(limits), 1, func(l int) {
 		var inside []int
 		for i := range entries {
-			if entries[i].keeps(limits[l], o.Bounds) {
+			if entries[i].Keeps(limits[l], o.Bounds) {
 				inside = append(inside, i)
 			}
 		}
@@ -80,7 +81,7 @@ func likely(ctx context.Context, entries []Entry, o *CatalogueOptions) []int {
 	}
 	// Those that the page opens with come first, then the leaders, then the best by score.
 	for i, n := 0, 0; i < len(entries) && n < o.Details/4; i++ {
-		if entries[i].keeps(o.Opening, o.Bounds) {
+		if entries[i].Keeps(o.Opening, o.Bounds) {
 			put(i)
 			n++
 		}
@@ -216,6 +217,9 @@ func (r *Result) spread(style *objective.Style) {
 			continue
 		}
 		v.High, v.Low = v.Value+math.Sqrt(up[q]), v.Value-math.Sqrt(down[q])
+		if q == int(physics.ThrottleCap) {
+			v.High = math.Min(v.High, 1) // there is no more than full throttle
+		}
 		v.Basis = physics.Label
 		sum := up[q] + down[q]
 		if sum > 0 {

@@ -67,7 +67,7 @@ func firstFor(entries []Entry, w *objective.Weights, limits []*int32) *Entry {
 	var top scored
 	for i := range entries {
 		e := &entries[i]
-		if !e.keeps(limits, pageBounds) {
+		if !e.Keeps(limits, pageBounds) {
 			continue
 		}
 		x := e.found
@@ -191,7 +191,7 @@ func TestCatalogueOpensAsTheRanking(t *testing.T) {
 		}
 		at := 0
 		for i := range ranked.Best {
-			for !c.Entries[at].keeps(o.Opening, pageBounds) {
+			for !c.Entries[at].Keeps(o.Opening, pageBounds) {
 				at++
 			}
 			e := &c.Entries[at]

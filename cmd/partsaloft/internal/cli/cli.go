@@ -78,6 +78,7 @@ air, and says which to choose and what each gives up.`,
 	s.options.register(root)
 	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newLearn(s), newCheck(s), newBench(s), newStyles(s))
 	root.AddCommand(newNew(s), newAdd(s), newExport(s), newImport(s), newSchema(s))
+	root.AddCommand(newPage(s))
 	root.AddCommand(newTopics()...)
 	s.completions(root)
 	return root

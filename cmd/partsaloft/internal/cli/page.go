@@ -1,0 +1,144 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"path/filepath"
+	"regexp"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"partsaloft/cmd/partsaloft/internal/page"
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/search"
+)
+
+func newPage(s *session) *cobra.Command {
+	return &cobra.Command{
+		Use:   "page",
+		Short: "Write one HTML file that ranks, compares and prints offline",
+		Long: `page writes one HTML file that works without a network, on a phone too: sliders for the weights,
+inputs for limits, a plot of two figures, combinations side by side, and a bench sheet to print.
+Whatever the weights and limits, its first place is the best of the drawer. Weights and limits of the
+command line are where it opens.`,
+		Example: `  partsaloft page --output drawer.html
+  partsaloft page --drawer drawer.yaml --style cruise --limit all_up_g=..250 --output drawer.html`,
+		Args: cobra.NoArgs,
+		RunE: func(c *cobra.Command, _ []string) error {
+			switch {
+			case c.Flags().Changed("format"):
+				return usagef("page writes HTML and nothing else: leave out --format")
+			case s.options.output == "" && s.streams.OutTerminal:
+				return usagef("page writes a file to open in a browser: name it with --output drawer.html")
+			}
+			return s.page(c.Context())
+		},
+	}
+}
+
+// page writes the page. Where the limits leave nothing it is written all the same, for they can be
+// loosened in it.
+func (s *session) page(ctx context.Context) error {
+	p, err := s.problem()
+	if err != nil {
+		return err
+	}
+	if kinds := lacking(p.Drawer); len(kinds) > 0 {
+		s.remark("%s holds no %s, so that there is nothing to show; nothing was written.", p.Drawer.Name, wordList(kinds))
+		return errNothing
+	}
+	in := page.Input{Drawer: p.Drawer.Name, Command: s.rankCommand(p.Drawer), Name: nameOf}
+	in.Opening, p.Style.Limits = page.Split(p.Style.Limits)
+	in.Style = p.Style
+	if in.Catalogue, err = s.catalogue(ctx, p, in.Opening); err != nil {
+		return err
+	}
+	if len(in.Catalogue.Entries) == 0 {
+		s.remark("Nothing is feasible, so that there is nothing to show; nothing was written. rank says what comes nearest.")
+		return errNothing
+	}
+	var b bytes.Buffer
+	if err := in.Write(&b); err != nil {
+		return err
+	}
+	if err := s.deliverBytes(ctx, b.Bytes()); err != nil {
+		return err
+	}
+	for i := range in.Catalogue.Entries {
+		if in.Catalogue.Entries[i].Keeps(in.Opening, page.Bounds()) {
+			return nil
+		}
+	}
+	s.remark("Nothing is feasible within these limits; loosen them in the page.")
+	return errNothing
+}
+
+func (s *session) catalogue(ctx context.Context, p *search.Problem, opening []*int32) (*search.Catalogue, error) {
+	space, err := search.NewSpace(ctx, *p, 0)
+	if err != nil {
+		return nil, err
+	}
+	bar := newProgress(s.streams.Err, s.streams.ErrTerminal && !s.options.quiet, "looking at each")
+	defer bar.end()
+	o := search.CatalogueOptions{Options: s.searchOptions(), Bounds: page.Bounds(), Opening: opening}
+	o.Progress = bar.at
+	return space.Catalogue(ctx, o)
+}
+
+// deliverBytes writes a result as it is, whole or not at all.
+func (s *session) deliverBytes(ctx context.Context, content []byte) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	if s.options.output == "" {
+		_, err := s.streams.Out.Write(content)
+		return err
+	}
+	if err := writeFile(s.options.output, content); err != nil {
+		return fmt.Errorf("--output: nothing was written: %w", err)
+	}
+	s.remark("Written to %s.", s.options.output)
+	return nil
+}
+
+// rankCommand is the command line that ranks the same drawer, files by base name, without weights and
+// limits.
+func (s *session) rankCommand(d *inventory.Drawer) string {
+	o := &s.options
+	words := []string{"partsaloft rank"}
+	add := func(flag, value string) { words = append(words, flag+" "+quoted(value)) }
+	if o.drawer != "" {
+		add("--drawer", d.Name)
+	}
+	style := o.style
+	if _, ok := objective.Preset(style); !ok {
+		style = filepath.Base(style)
+	}
+	add("--style", style)
+	for _, role := range o.with {
+		add("--with", role)
+	}
+	if o.altitudeGiven {
+		add("--altitude-m", raw(o.altitudeM))
+	}
+	if o.temperatureGiven {
+		add("--temperature-c", raw(o.temperatureC))
+	}
+	if o.learned != "" {
+		add("--learned", filepath.Base(o.learned))
+	}
+	return strings.Join(words, " ")
+}
+
+var bareWord = regexp.MustCompile(`^[\pL\d._~+=,/-]+$`)
+
+// quoted is a word as a shell takes it.
+func quoted(word string) string {
+	if bareWord.MatchString(word) {
+		return word
+	}
+	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
+}

@@ -1,0 +1,279 @@
+package page
+
+import (
+	"math"
+	"regexp"
+	"strings"
+
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/search"
+)
+
+// document is what the page's script works with.
+type document struct {
+	Drawer  string `json:"drawer"`
+	Style   string `json:"style"`
+	Command string `json:"command"`
+	About   about  `json:"about"`
+
+	Axes    []axisJSON   `json:"axes"`
+	Bounds  []boundJSON  `json:"bounds"`
+	Figures []figureJSON `json:"figures"`
+	Groups  []groupJSON  `json:"groups"`
+
+	Parts   parts   `json:"parts"`
+	Rows    rows    `json:"rows"`
+	Details details `json:"details"`
+}
+
+// about says what the rows are.
+type about struct {
+	Candidates int64   `json:"candidates"`
+	Evaluated  int64   `json:"evaluated"`
+	Feasible   int64   `json:"feasible"`
+	Proven     bool    `json:"proven"`
+	Loss       float64 `json:"loss"`
+	Complete   int64   `json:"complete"`
+}
+
+type axisJSON struct {
+	Key    string  `json:"key"`
+	Name   string  `json:"name"`
+	Hint   string  `json:"hint"` // the figures that feed it
+	Weight float64 `json:"weight"`
+}
+
+// boundJSON is a figure that the page limits, in steps of which PerUnit make one unit.
+type boundJSON struct {
+	Key     string `json:"key"`
+	Name    string `json:"name"`
+	Label   string `json:"label"`
+	Unit    string `json:"unit"`
+	AtMost  bool   `json:"atMost"`
+	PerUnit int    `json:"perUnit"`
+	Open    *int32 `json:"open"` // in steps
+}
+
+type figureJSON struct {
+	Key     string `json:"key"`
+	Name    string `json:"name"`
+	Unit    string `json:"unit"`
+	Meaning string `json:"meaning"`
+}
+
+type groupJSON struct {
+	Name    string `json:"name"`
+	Figures []int  `json:"figures"`
+}
+
+// rows are all combinations in the page, best first as it opens.
+type rows struct {
+	Count  int      `json:"count"`
+	Motor  column   `json:"motor"`
+	Prop   column   `json:"prop"`
+	Pack   column   `json:"pack"`
+	Kit    column   `json:"kit"`
+	Axes   []column `json:"axes"`
+	Steps  []column `json:"steps"`  // by bound
+	Detail column   `json:"detail"` // one more than the index in details; 0 for none
+}
+
+// details are the combinations that are predicted in full.
+type details struct {
+	Count  int            `json:"count"`
+	Values []detailValues `json:"values"` // by figure
+	Curves curves         `json:"curves"`
+	// Texts are what is to be noted, numbers of cautions left out; Notes names them for each
+	// combination: an index, or an index and the numbers.
+	Texts []noteText `json:"texts"`
+	Notes [][]any    `json:"notes"`
+}
+
+// detailValues are a figure's values and what its 80 % interval adds below and above.
+type detailValues struct {
+	Value column `json:"value"`
+	Below column `json:"below"`
+	Above column `json:"above"`
+}
+
+// Kinds of notes.
+const (
+	fitNote = iota
+	cautionNote
+	assumedNote
+)
+
+type noteText struct {
+	Text string `json:"text"`
+	Kind int    `json:"kind,omitempty"`
+}
+
+// groups are the figures that are compared, by what a pilot asks for together.
+var groups = [...]struct {
+	name       string
+	quantities []physics.Quantity
+}{
+	{"Weight", []physics.Quantity{physics.AllUpMass, physics.ThrustToWeight}},
+	{"Hover", []physics.Quantity{physics.HoverThrottle, physics.HoverCurrent, physics.HoverPower}},
+	{"Full throttle", []physics.Quantity{physics.FullThrottleThrust, physics.FullThrottleCurrent, physics.PackCurrentUse, physics.BoardCurrentUse,
+		physics.ConnectorCurrentUse, physics.MotorCurrentUse, physics.LoadedCell, physics.ThrottleCap}},
+	{"Flying time", []physics.Quantity{physics.StyleTime, physics.HoverTime, physics.CruiseTime, physics.HardTime, physics.UsedCharge}},
+	{"Feel", []physics.Quantity{physics.TurnThrottle, physics.TurnLoadFactor, physics.PullOut, physics.Response, physics.ThrustStep}},
+	{"Speed and range", []physics.Quantity{physics.TopSpeed, physics.BestRangeSpeed, physics.Range}},
+	{"Heat", []physics.Quantity{physics.MotorTemperature}},
+}
+
+func (in *Input) document() *document {
+	c := in.Catalogue
+	d := &document{Drawer: in.Drawer, Style: in.Style.Name, Command: in.Command,
+		About: about{c.Candidates, c.Evaluated, c.Feasible, c.Proven, c.Loss, c.Complete}}
+	for a := range objective.AxisCount {
+		d.Axes = append(d.Axes, axisJSON{a.Key(), a.String(), in.hint(a), in.Style.Weights[a]})
+	}
+	for i := range limitable {
+		b := &limitable[i]
+		f := objective.FigureOf(b.Quantity)
+		d.Bounds = append(d.Bounds, boundJSON{f.Key, in.Name(f.Key), b.label, f.Unit, b.AtMost, b.PerUnit, in.Opening[i]})
+	}
+	for _, g := range groups {
+		one := groupJSON{Name: g.name}
+		for _, q := range g.quantities {
+			f := objective.FigureOf(q)
+			one.Figures = append(one.Figures, len(d.Figures))
+			d.Figures = append(d.Figures, figureJSON{f.Key, in.Name(f.Key), f.Unit, f.Meaning})
+		}
+		d.Groups = append(d.Groups, one)
+	}
+	var made []chosen
+	d.Parts, made = partsOf(c.Entries)
+	d.Rows, d.Details = in.rows(made), in.details()
+	return d
+}
+
+// hint names the figures that feed an axis.
+func (in *Input) hint(a objective.Axis) string {
+	var names []string
+	for _, feed := range objective.Feeds() {
+		if feed.Axis == a {
+			names = append(names, in.Name(feed.Figure().Key))
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+func (in *Input) rows(made []chosen) rows {
+	entries := in.Catalogue.Entries
+	numbers := func(of func(i int) int32) column {
+		list := make([]int32, len(entries))
+		for i := range list {
+			list[i] = of(i)
+		}
+		return whole(list)
+	}
+	r := rows{Count: len(entries)}
+	r.Motor = numbers(func(i int) int32 { return made[i].motor })
+	r.Prop = numbers(func(i int) int32 { return made[i].prop })
+	r.Pack = numbers(func(i int) int32 { return made[i].pack })
+	r.Kit = numbers(func(i int) int32 { return made[i].kit })
+	for a := range objective.AxisCount {
+		values := make([]float64, len(entries))
+		for i := range entries {
+			values[i] = entries[i].Axes[a]
+		}
+		r.Axes = append(r.Axes, axis(values))
+	}
+	for b := range limitable {
+		r.Steps = append(r.Steps, numbers(func(i int) int32 { return entries[i].Steps[b] }))
+	}
+	detail := int32(0)
+	r.Detail = numbers(func(i int) int32 {
+		if entries[i].Result == nil {
+			return 0
+		}
+		detail++
+		return detail
+	})
+	return r
+}
+
+func (in *Input) details() details {
+	var results []*search.Result
+	for i := range in.Catalogue.Entries {
+		if r := in.Catalogue.Entries[i].Result; r != nil {
+			results = append(results, r)
+		}
+	}
+	d := details{Count: len(results), Curves: curvesOf(results, &in.Style.Flying)}
+	for _, g := range groups {
+		for _, q := range g.quantities {
+			d.Values = append(d.Values, valuesOf(results, q))
+		}
+	}
+	d.Texts, d.Notes = notesOf(results)
+	return d
+}
+
+func valuesOf(results []*search.Result, q physics.Quantity) detailValues {
+	f := objective.FigureOf(q)
+	value, below, above := make([]float64, len(results)), make([]float64, len(results)), make([]float64, len(results))
+	for i, r := range results {
+		v := &r.Figures[q]
+		if v.Why != physics.Defined {
+			value[i], below[i], above[i] = math.NaN(), math.NaN(), math.NaN()
+			continue
+		}
+		value[i] = f.FromSI(v.Value)
+		below[i], above[i] = value[i]-f.FromSI(v.Low), f.FromSI(v.High)-value[i]
+	}
+	return detailValues{measured(value), measured(below), measured(above)}
+}
+
+var numbers = regexp.MustCompile(`\d+(?:\.\d+)?`)
+
+// notesOf lists what fits but wants a word and what is assumed, once each, and the cautions, with
+// their numbers taken out so that few texts serve for all.
+func notesOf(results []*search.Result) ([]noteText, [][]any) {
+	texts := []noteText{}
+	at := map[noteText]int{}
+	put := func(n noteText) int {
+		i, ok := at[n]
+		if !ok {
+			i = len(texts)
+			at[n] = i
+			texts = append(texts, n)
+		}
+		return i
+	}
+	notes := make([][]any, len(results))
+	for k, r := range results {
+		notes[k] = []any{}
+		known := map[string]int{}
+		for _, f := range r.Combination.Findings() {
+			known[f.Text] = fitNote
+		}
+		assumed := r.Combination.Assumed()
+		for _, text := range assumed {
+			known[text] = assumedNote
+		}
+		for _, text := range r.Notes {
+			if kind, ok := known[text]; ok {
+				if kind != assumedNote {
+					notes[k] = append(notes[k], put(noteText{text, kind}))
+				}
+				continue
+			}
+			one := []any{0}
+			text = numbers.ReplaceAllStringFunc(text, func(s string) string {
+				one = append(one, s)
+				return "{}"
+			})
+			one[0] = put(noteText{text, cautionNote})
+			notes[k] = append(notes[k], one)
+		}
+		for _, text := range assumed {
+			notes[k] = append(notes[k], put(noteText{text, assumedNote}))
+		}
+	}
+	return texts, notes
+}

@@ -1,0 +1,41 @@
+
+// scoreOf is the weighted geometric mean of a row's axes, 0 to 100; weights add up to 1.
+function scoreOf(row, weights) {
+  let sum = 0;
+  for (let a = 0; a < weights.length; a++) if (weights[a] > 0) sum += weights[a] * rows.logs[a][row];
+  return 100 * Math.exp(sum);
+}
+
+// shares divides weights by their sum; null if all are 0.
+function shares(weights) {
+  const sum = weights.reduce((a, b) => a + b, 0);
+  return sum > 0 ? weights.map((w) => w / sum) : null;
+}
+
+// keeps says whether a row keeps limits, in steps or null.
+function keeps(row, limits) {
+  for (let b = 0; b < limits.length; b++) {
+    if (limits[b] === null) continue;
+    const steps = rows.steps[b][row];
+    if (page.bounds[b].atMost ? steps > limits[b] : steps < limits[b]) return false;
+  }
+  return true;
+}
+
+const sums = rows.axes[0].map((_, row) => rows.axes.reduce((sum, axis) => sum + axis[row], 0));
+
+// tie orders rows of one score: by the unweighted sum, then by the ids.
+function tie(a, b) {
+  return sums[b] - sums[a] || rows.motor[a] - rows.motor[b] || rows.prop[a] - rows.prop[b] || rows.pack[a] - rows.pack[b] || rows.kit[a] - rows.kit[b];
+}
+
+// rank lists the rows that keep the limits, best first, with the scores of all.
+function rank(weights, limits) {
+  const kept = [], scores = new Float64Array(rows.count), w = shares(weights);
+  for (let row = 0; row < rows.count; row++) {
+    if (w) scores[row] = scoreOf(row, w);
+    if (keeps(row, limits)) kept.push(row);
+  }
+  kept.sort((a, b) => scores[b] - scores[a] || tie(a, b));
+  return { kept, scores };
+}
