@@ -33,6 +33,17 @@ func (c Corrections) For(input physics.Input) (Correction, bool) {
 	return Correction{}, false
 }
 
+// Together is the correlation of the errors of two inputs.
+func (c Corrections) Together(a, b physics.Input) float64 {
+	first, _ := c.For(a)
+	second, _ := c.For(b)
+	var r float64
+	for i := range min(len(first.Shared), len(second.Shared)) {
+		r += first.Shared[i] * second.Shared[i]
+	}
+	return r
+}
+
 // Sum is the correction of a sum of errors that have the same input: that of c, times its weight,
 // and those of others. An error that was not corrected has no Shared.
 func (c Correction) Sum(weight float64, others ...Correction) Correction {
@@ -160,8 +171,8 @@ func (p *Prop) Corrected(made *physics.Propeller) *physics.Propeller {
 	p.Learned.apply(physics.PropZeroThrust, &u.ZeroThrust)
 	p.Learned.apply(physics.PropMass, &u.Mass)
 	if _, ok := p.Learned.For(physics.PropThrust); ok {
-		// What goes together is in Shared.
-		u.ThrustPower, u.SeriesShare = 0, 0
+		// What sisters have in common is in Shared.
+		u.ThrustPower, u.SeriesShare = p.Learned.Together(physics.PropThrust, physics.PropPower), 0
 	}
 	return &corrected
 }

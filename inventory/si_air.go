@@ -101,8 +101,7 @@ func Assemble(rotors int, propeller *physics.Propeller, motor *MotorSI, pack *Pa
 	motor.Learned.spread(u, physics.RotorModel)
 	body.Learned.spread(u, physics.FlyingPower)
 	if _, ok := motor.Learned.For(physics.MotorSpeed); ok {
-		// What goes together is in Shared.
-		u.SpeedResistance = 0
+		u.SpeedResistance = motor.Learned.Together(physics.MotorSpeed, physics.MotorResistance)
 	}
 	return c
 }

@@ -164,8 +164,9 @@ func (s *Space) corner(b *branch, e end) physics.Craft {
 	c := physics.Craft{
 		Rotors: f.rotors, Propeller: *s.si.propellers[b.prop], Motor: s.si.motors[b.motor], Pack: s.si.packs[k.first],
 		Board:   physics.Board{ContinuousA: f.burstA.high, BurstA: f.burstA.high * limits},
-		FrameKg: at(f.massKg, heavy), DragAreaM2: at(f.dragM2, e == broadEnd), ElectronicsW: at(f.watts, heavy), FlyingFactor: 1,
+		FrameKg: at(f.massKg, heavy), DragAreaM2: at(f.dragM2, e == broadEnd), ElectronicsW: at(f.watts, heavy), FlyingFactor: f.flying.low,
 	}
+	c.Propeller.PowerFactor *= s.si.powers[b.motor]
 	if !math.IsInf(f.peakA.high, 1) {
 		c.Connector.PeakA = f.peakA.high * limits
 	}

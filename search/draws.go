@@ -160,5 +160,18 @@ func (d *draws) learned(own []float64, inputs []physics.Input, corrections inven
 			mixed[s*width+i] = x
 		}
 	}
+	apart := func(a, b physics.Input) {
+		i, j := slices.Index(inputs, a), slices.Index(inputs, b)
+		r := corrections.Together(a, b)
+		if i < 0 || j < 0 || r*r >= 1 {
+			return
+		}
+		for s := range d.n {
+			mixed[s*width+j] = (mixed[s*width+j] - r*mixed[s*width+i]) / math.Sqrt(1-r*r)
+		}
+	}
+	// Uncertainty.Deviation brings their correlation back.
+	apart(physics.PropThrust, physics.PropPower)
+	apart(physics.MotorSpeed, physics.MotorResistance)
 	return mixed
 }
