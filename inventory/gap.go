@@ -14,6 +14,7 @@ type Gap struct {
 	Path string // of the part in its file
 	Key  string // with its companion, if it needs one: no_load_a
 	Unit string
+	At   string // what the estimate holds at, "" if it holds by itself: 7.4 V
 	// Value is the estimate in the key's unit, LnSD the standard deviation of its logarithm. Both are 0
 	// for a measurement that has no single value: a prop's bench and blade_stations.
 	Value, LnSD float64
@@ -57,7 +58,7 @@ func (d *Drawer) Gaps() []Gap {
 // gapOf is a gap with an estimate in SI units, the key's unit being perSI of them.
 func gapOf(kind Kind, id, path, key, unit string, e physics.Estimate, perSI float64, fill func(*Combination, float64)) Gap {
 	value := e.Value * perSI
-	return Gap{kind, id, path, key, unit, value, e.LnSD, func(c *Combination) { fill(c, value) }}
+	return Gap{Kind: kind, ID: id, Path: path, Key: key, Unit: unit, Value: value, LnSD: e.LnSD, fill: func(c *Combination) { fill(c, value) }}
 }
 
 func (m *Motor) gaps() []Gap {
@@ -76,6 +77,7 @@ func (m *Motor) gaps() []Gap {
 		volts := noLoadVolts(m)
 		perA := physics.MeasuredLoss(1, volts, si.Speed.Value).Value
 		add("no_load_a", "A", si.Loss, 1/perA, func(m *Motor, x float64) { m.NoLoadA, m.NoLoadV = &x, &volts })
+		list[len(list)-1].At = number(volts) + " V"
 	}
 	return list
 }
@@ -124,7 +126,7 @@ func (p *Prop) gaps() []Gap {
 	if p.MassG == nil {
 		e := physics.EstimatePropMass(p.DiameterIn*mmPerInch/1000, p.PitchIn*mmPerInch/1000, p.Blades)
 		grams := e.Value * 1000
-		list = append(list, Gap{KindProp, p.ID, p.Path, "mass_g", "g", grams, e.LnSD, fill(func(p *Prop) { p.MassG = &grams })})
+		list = append(list, Gap{Kind: KindProp, ID: p.ID, Path: p.Path, Key: "mass_g", Unit: "g", Value: grams, LnSD: e.LnSD, fill: fill(func(p *Prop) { p.MassG = &grams })})
 	}
 	if len(p.Bench)+len(p.stand) == 0 {
 		// The values do not matter: only what the prop's doubt becomes is asked.

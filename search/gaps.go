@@ -29,7 +29,7 @@ type DoubtStep struct {
 	After   float64 // mean half-width of the score's interval over all, in points
 	// WithBefore and WithAfter are the mean over those that have the part, before and after this step.
 	WithBefore, WithAfter float64
-	Halved  int     // combinations whose interval is then half as wide or less
+	Halved                int // combinations whose interval is then half as wide or less
 }
 
 // least share of the mean doubt that a step must take away to be named.

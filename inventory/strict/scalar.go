@@ -24,6 +24,18 @@ func Scalar(text string) string {
 	if bare(text, "k: "+text+"\n") && bare(text, "k: ["+text+", x]\n") {
 		return text
 	}
+	return inQuotes(text)
+}
+
+// blockScalar is Scalar for a value that stands in no brackets.
+func blockScalar(text string) string {
+	if bare(text, "k: "+text+"\n") {
+		return text
+	}
+	return inQuotes(text)
+}
+
+func inQuotes(text string) string {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)

@@ -1,0 +1,185 @@
+package inventory
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"partsaloft/inventory/strict"
+)
+
+func remarkOf(g *Gap) string {
+	low, high := g.Interval()
+	if g.Value == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s: %.2g (%.2g to %.2g)", g.Key, g.Value, low, high)
+}
+
+// Property: a sound drawer written anew holds the same, has every comment of the old one, and does not
+// change when it is written once more.
+func TestFixKeepsWhatADrawerSays(t *testing.T) {
+	files, err := filepath.Glob("../examples/*.yaml")
+	if err != nil || len(files) < 3 {
+		t.Fatalf("%d examples (%v)", len(files), err)
+	}
+	for _, file := range append(files, "testdata/forms.yaml", "../cmd/partsaloft/internal/cli/starter.yaml") {
+		text, err := os.ReadFile(file)
+		if err != nil || strings.HasSuffix(file, "shop.yaml") {
+			continue
+		}
+		got, mended, err := Fix(file, text, remarkOf)
+		if err != nil || mended != nil {
+			t.Errorf("%s: %v, %v", file, mended, err)
+			continue
+		}
+		if !Same(mustRead(t, string(text)), mustRead(t, string(got))) {
+			t.Errorf("%s: other parts", file)
+		}
+		for _, line := range strings.Split(string(text), "\n") {
+			if _, comment, ok := strings.Cut(line, "# "); ok && !strings.Contains(string(got), comment) {
+				t.Errorf("%s: the comment %q is lost", file, comment)
+			}
+		}
+		gaps := 0
+		drawer := mustRead(t, string(text))
+		for _, g := range drawer.Gaps() {
+			if g.Value > 0 {
+				gaps++
+			}
+		}
+		if n := strings.Count(string(got), strict.EstimateMark); n != gaps {
+			t.Errorf("%s: %d estimates, want %d", file, n, gaps)
+		}
+		if again, _, err := Fix(file, got, remarkOf); err != nil || !bytes.Equal(again, got) {
+			t.Errorf("%s: changes again: %v", file, err)
+		}
+	}
+}
+
+func TestFixMendsWhatIsPlain(t *testing.T) {
+	const faulty = `# mine
+
+frames:
+  - {id: f1, Mass_g: 31, weight-limit: 5}
+motors:
+  - id: m1 # the red ones
+    stator: 2207,5
+    kv: 1,75k
+    mass_g: ~31.5
+    max-current-a: 40A
+    cells: 4-6S
+`
+	_, mended, err := Fix("d.yaml", []byte(faulty), remarkOf)
+	var faults Faults
+	if !errors.As(err, &faults) || len(faults) != 2 || len(mended) == 0 {
+		t.Fatalf("%v, %v", mended, err)
+	}
+	got, mended, err := Fix("d.yaml", []byte(strings.Replace(faulty, "weight-limit: 5", "max_prop_in: 5", 1)), remarkOf)
+	want := `# mine
+
+motors:
+  - id: m1 # the red ones
+    stator: "2207.5"
+    kv: 1750
+    mass_g: 31.5 # was ~31.5
+    cells: [4, 6]
+    max_current_a: 40
+    # estimated resistance_mohm: 1.4e+02 (1.1e+02 to 1.8e+02)
+    # estimated no_load_a: 1.2 (0.7 to 2)
+
+frames:
+  - id: f1
+    mass_g: 31
+    max_prop_in: 5
+    # estimated drag_area_cm2: 1.5e+02 (98 to 2.4e+02)
+`
+	if err != nil || string(got) != want {
+		t.Errorf("%v\ngot\n%s\nwant\n%s", err, got, want)
+	}
+	said := map[string]string{}
+	for _, m := range mended {
+		said[m.From] = m.To
+	}
+	for from, to := range map[string]string{"Mass_g": "mass_g", "2207,5": "2207.5", "1,75k": "1750", "40A": "40", "4-6S": "[4, 6]", "max-current-a": "max_current_a"} {
+		if said[from] != to {
+			t.Errorf("%s became %q, want %s", from, said[from], to)
+		}
+	}
+}
+
+// leftAlone are slips that more than one thing may be meant by: the pilot decides.
+func TestFixLeavesWhatIsNotPlain(t *testing.T) {
+	for name, text := range map[string]string{
+		"thousands or decimals": "packs: [{id: k, cells: 4, capacity_mah: \"1,300\", discharge_c: 100}]\n",
+		"a key of another unit": "frames: [{id: f, mass_kg: 0.03, max_prop_in: 5}]\n",
+		"an id":                 "motors: [{id: m 1, stator: 1404, kv: 3800}]\n",
+		"an interval":           "motors: [{id: m, stator: 1404, kv: 3800-3900}]\n",
+		"a code":                "props: [{id: p, size: \"51433\"}]\n",
+		"a key given twice":     "motors: [{id: m, stator: 1404, kv: 3800, kv: 3900}]\n",
+		"tabs":                  "motors:\n\t- {id: m, stator: 1404, kv: 3800}\n",
+		"a range for one":       "motors: [{id: m, stator: 1404, kv: 3800, cells: 4}]\n",
+	} {
+		got, mended, err := Fix("d.yaml", []byte(text), remarkOf)
+		var faults Faults
+		if !errors.As(err, &faults) || got != nil || mended != nil {
+			t.Errorf("%s: %v, %v\n%s", name, mended, err, got)
+		}
+	}
+}
+
+// Regression: so many of the bad drawers are mended without a question.
+func TestFixOnTheBadDrawers(t *testing.T) {
+	files, err := filepath.Glob("testdata/bad/*.yaml")
+	if err != nil || len(files) < 60 {
+		t.Fatalf("%d bad drawers (%v)", len(files), err)
+	}
+	mended := 0
+	for _, file := range files {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, done, err := Fix(filepath.Base(file), text, remarkOf)
+		var faults Faults
+		switch {
+		case err == nil:
+			mended++
+			if len(done) == 0 {
+				t.Errorf("%s: sound without a change:\n%s", file, got)
+			}
+		case !errors.As(err, &faults):
+			t.Errorf("%s: %v", file, err)
+		}
+	}
+	if mended < 14 {
+		t.Errorf("%d bad drawers are mended, want 14", mended)
+	}
+}
+
+// Property: whatever the bytes, fixing ends in faults or in a drawer that reads and stays as it is when
+// it is fixed again.
+func FuzzFix(f *testing.F) {
+	seeds(f)
+	f.Fuzz(func(t *testing.T, text []byte) {
+		if len(text) > 1<<16 {
+			return
+		}
+		got, _, err := Fix("d.yaml", text, remarkOf)
+		if err != nil {
+			var faults Faults
+			if !errors.As(err, &faults) && strings.Contains(err.Error(), "(<nil>)") {
+				t.Errorf("%v\n%s", err, text)
+			}
+			return
+		}
+		again, mended, err := Fix("d.yaml", got, remarkOf)
+		if err != nil || mended != nil || !Same(mustRead(t, string(got)), mustRead(t, string(again))) {
+			t.Errorf("again: %v, %v\n%s\n%s", mended, err, got, again)
+		}
+	})
+}
