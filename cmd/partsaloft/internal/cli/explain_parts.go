@@ -20,6 +20,7 @@ type reasonJSON struct {
 	Against *float64     `json:"against"`
 	Points  *float64     `json:"points"`
 	Figures []feedReason `json:"figures"`
+	Text    string       `json:"text"`
 }
 
 type feedReason struct {
@@ -49,9 +50,34 @@ func (e *explanation) reasons() []reasonJSON {
 			}
 			one.Figures = append(one.Figures, feed)
 		}
+		one.Text = e.reasonSentence(&share)
 		list = append(list, one)
 	}
 	return list
+}
+
+// reasonSentence says what an axis does to the score, and which figure holds it down most.
+func (e *explanation) reasonSentence(share *objective.AxisShare) string {
+	text := fmt.Sprintf("%s %s of 100", share.Axis, render.Fixed(share.Value, 0))
+	if share.Weight == 0 {
+		return text + ", without weight in this style."
+	}
+	text += fmt.Sprintf(" at a weight of %s %%", render.Fixed(100*share.Weight, 0))
+	worst := share.Figures[0]
+	for _, f := range share.Figures {
+		if f.Desirability < worst.Desirability {
+			worst = f
+		}
+	}
+	f := figure(e.result, worst.Feed.Quantity)
+	if share.Cost < 0.05 {
+		return text + " costs nothing."
+	}
+	held := "held down by"
+	if len(share.Figures) > 1 {
+		held = "held down most by"
+	}
+	return text + fmt.Sprintf(" costs %.1f points, %s %s %s.", share.Cost, held, nameOf(f.Key), f.String())
 }
 
 // apartTable shows what each axis and each figure behind it does to the score.

@@ -112,7 +112,7 @@ func resultOf(r *search.Result, rank int) render.Result {
 	}
 	if rank > 0 {
 		ahead, best := render.Round(r.AheadShare), render.Round(r.BestShare)
-		d.Rank, d.AheadShare, d.BestShare = &rank, &ahead, &best
+		d.Rank, d.AheadShare, d.BestShare, d.Lead = &rank, &ahead, &best, search.Lead(r.AheadShare)
 	}
 	return d
 }

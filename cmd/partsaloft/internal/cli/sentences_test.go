@@ -289,6 +289,12 @@ func TestSwapSentencesTellTheWayThingsGo(t *testing.T) {
 					t.Errorf("score %g: %s", gain, text)
 				}
 			}
+			for _, reason := range e.reasons() {
+				plainSentence(t, "reason", reason.Text)
+				if (reason.Cost < 0.05) != (strings.Contains(reason.Text, "costs nothing") || reason.Weight == 0) {
+					t.Errorf("%g points: %s", reason.Cost, reason.Text)
+				}
+			}
 			for _, g := range e.givesUp() {
 				plainSentence(t, "gives up", g.Text)
 				if (g.Best-g.Value < 0.5) != strings.Contains(g.Text, "nothing") {

@@ -9,6 +9,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/search"
 )
 
 // names are the figures in words, as they stand in tables and sentences.
@@ -151,11 +152,8 @@ func grouped(n int64) string {
 
 // sureness is a share of draws in words.
 func sureness(share float64) string {
-	switch {
-	case share >= 0.9:
-		return "clear"
-	case share >= likelyShare:
-		return "likely"
+	if lead := search.Lead(share); lead != "toss-up" {
+		return lead
 	}
 	return "a toss-up"
 }

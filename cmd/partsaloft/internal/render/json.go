@@ -128,6 +128,8 @@ type Result struct {
 	Notes        []string      `json:"notes"`
 	AheadShare   *float64      `json:"ahead_share"`
 	BestShare    *float64      `json:"best_share"`
+	// Lead is ahead_share in words: clear, likely or toss-up.
+	Lead string `json:"lead,omitempty"`
 }
 
 // Ranking is the document of rank.
