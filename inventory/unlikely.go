@@ -196,7 +196,7 @@ func (d *Drawer) unlikelyWhole(n *notes) {
 	}
 	for i := range d.Log {
 		for _, m := range d.Missing(&d.Log[i].Parts) {
-			n.add(d.Log[i].Parts.Origin, m.Key, "%s; nothing is learned from this entry", m)
+			n.add(d.Log[i].Parts.Origin, m.Key, "%s; learn refuses the log until that is mended", m)
 		}
 	}
 }

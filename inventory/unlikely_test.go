@@ -45,7 +45,7 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 		{"frame twice", "max_prop_in: 3}", "max_prop_in: 3}, {id: f-again, count: 1, mass_g: 25, max_prop_in: 3}", "frame f-again looks like frame f entered twice (25 g)"},
 		{"board twice", "mass_g: 6}", "mass_g: 6}, {id: b-again, count: 1, esc_current_a: 12, cells: [2, 4]}", "board b-again looks like board b entered twice (12 A, 2 to 4 cells)"},
 		{"camera twice", "use: always}", "use: always}, {id: x-again, count: 1, role: camera, mass_g: 2}", "camera x-again looks like x entered twice (2 g)"},
-		{"a log of a stranger", "motors:", "log: [{parts: {motor: m7, prop: p, pack: k, frame: f, board: b}, all_up_g: 120}]\nmotors:", "no motor is called m7; did you mean m?; nothing is learned from this entry"},
+		{"a log of a stranger", "motors:", "log: [{parts: {motor: m7, prop: p, pack: k, frame: f, board: b}, all_up_g: 120}]\nmotors:", "no motor is called m7; did you mean m?; learn refuses the log until that is mended"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			text := strings.Replace(plain, c.old, c.new, 1)
