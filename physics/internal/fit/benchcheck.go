@@ -49,7 +49,7 @@ func onBench(law *physics.PropLaw, p *prop, k knowledge, use benchUse, air physi
 		if pt != at || use == noBench {
 			e.thrust = append(e.thrust, math.Log(pt.ct/ct))
 		}
-		if pt.cp > 0 && (pt != at || use != thrustAndTorque) {
+		if pt.cp > 0 && !p.inferred && (pt != at || use != thrustAndTorque) {
 			e.power = append(e.power, math.Log(pt.cp/cp))
 		}
 	}

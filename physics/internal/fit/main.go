@@ -1,7 +1,7 @@
 // Command fit refits the constants of physics to reference figures and prints them as Go source,
 // with what is left over on props and motors that were left out.
 //
-//	go run ./physics/internal/fit FOLDER [props|bench|motors|packs|masses|errors|coverage]
+//	go run ./physics/internal/fit FOLDER [STEP]
 //
 // FOLDER holds the reference figures as comma-separated files; without a second word everything
 // is done.
@@ -11,8 +11,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-
-	"partsaloft/physics"
 )
 
 // steps are the program's words, in the order in which they run.
@@ -52,14 +50,6 @@ var steps = []struct {
 			return err
 		}
 		return printCoverage(w, s)
-	}},
-	{"motors", func(w io.Writer, folder string) error {
-		law := physics.LabelLaw()
-		ms, err := loadMotors(folder, &law)
-		if err != nil {
-			return err
-		}
-		return printMotors(w, ms)
 	}},
 }
 

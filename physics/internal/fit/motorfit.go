@@ -1,11 +1,10 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
-	"io"
 	"math"
 	"slices"
+	"strings"
 
 	"partsaloft/physics"
 )
@@ -28,8 +27,7 @@ var motorFreedoms = []struct {
 	{"partThrottleLoss", func(l *motorLaw) *float64 { return &l.PartLoss }, false, 0.1, 0.3},
 }
 
-// motorFit is the law with one more unknown a source: the error in CP of its props, where torque
-// was not read.
+// motorFit is the law with one more unknown a prop: the error in its CP, where torque was not read.
 type motorFit struct {
 	law     motorLaw
 	offsets map[string]float64
@@ -47,9 +45,8 @@ func (r *reading) torque(p *physics.Propeller, offset float64) float64 {
 
 // standResiduals are logarithms of measured over predicted for one motor under a law.
 type standResiduals struct {
-	speed, current, thrust []float64 // at full throttle
-	bus                    []float64 // current at part throttle, at the speed read
-	duty                   []float64 // of each bus value
+	speed, current []float64 // at full throttle
+	bus            []float64 // current at part throttle, at the speed read
 }
 
 func (m *motor) residuals(l *motorLaw, offsets map[string]float64) standResiduals {
@@ -62,9 +59,9 @@ func (m *motor) residuals(l *motorLaw, offsets map[string]float64) standResidual
 			continue
 		}
 		bent := *p
-		bent.PowerFactor *= math.Exp(offsets[r.source])
+		bent.PowerFactor *= math.Exp(offsets[r.source] + offsets[r.source+r.prop])
 		if r.duty == 1 {
-			speed, amps, thrust, err := s.fullThrottle(&bent, r.volts)
+			speed, amps, err := s.fullThrottle(&bent, r.volts)
 			if err != nil {
 				continue
 			}
@@ -72,16 +69,14 @@ func (m *motor) residuals(l *motorLaw, offsets map[string]float64) standResidual
 				out.speed = append(out.speed, math.Log(r.speedRadS/speed))
 			}
 			out.current = append(out.current, math.Log(r.amps/amps))
-			out.thrust = append(out.thrust, math.Log(r.thrustN/thrust))
 			continue
 		}
 		if r.speedRadS == 0 || r.thrustN < 0.15*m.most(r) {
 			continue
 		}
-		v, amps := s.at(r.torque(p, offsets[r.source]), r.speedRadS)
+		v, amps := s.at(r.torque(p, offsets[r.source]+offsets[r.source+r.prop]), r.speedRadS)
 		d := v / r.volts
 		out.bus = append(out.bus, math.Log(r.amps/(d*amps*(1+l.PartLoss*(1-d)))))
-		out.duty = append(out.duty, d)
 	}
 	return out
 }
@@ -101,20 +96,14 @@ const (
 	speedSD   = 0.035
 	currentSD = 0.10
 	busSD     = 0.15
-	powerSD   = 0.12 // of a source's props
+	// Of ln CP where torque was not read: of a source as a whole, and of one prop beyond that.
+	powerSD     = 0.15
+	propPowerSD = 0.06
 )
 
 // fitMotors fits the law to motors, each counting once.
 func fitMotors(ms []motor, first []float64) (motorFit, error) {
-	var sources []string
-	for i := range ms {
-		for j := range ms[i].rows {
-			if s := ms[i].rows[j].source; !slices.Contains(sources, s) {
-				sources = append(sources, s)
-			}
-		}
-	}
-	slices.Sort(sources)
+	props := unknownPower(ms)
 	p := robust{first: first}
 	start := startLaw()
 	for _, f := range motorFreedoms {
@@ -124,8 +113,12 @@ func fitMotors(ms []motor, first []float64) (motorFit, error) {
 		}
 		p.start, p.scale, p.prior = append(p.start, x), append(p.scale, f.scale), append(p.prior, f.prior)
 	}
-	for range sources {
-		p.start, p.scale, p.prior = append(p.start, 0), append(p.scale, 0.1), append(p.prior, powerSD)
+	for _, key := range props {
+		sd := propPowerSD
+		if slices.Contains(sourcesOf(ms), key) {
+			sd = powerSD
+		}
+		p.start, p.scale, p.prior = append(p.start, 0), append(p.scale, 0.1), append(p.prior, sd)
 	}
 	unpack := func(x []float64) (motorLaw, map[string]float64) {
 		l := startLaw()
@@ -136,8 +129,8 @@ func fitMotors(ms []motor, first []float64) (motorFit, error) {
 			}
 		}
 		offsets := map[string]float64{}
-		for i, s := range sources {
-			offsets[s] = x[len(motorFreedoms)+i]
+		for i, key := range props {
+			offsets[key] = x[len(motorFreedoms)+i]
 		}
 		return l, offsets
 	}
@@ -181,84 +174,44 @@ func fitMotors(ms []motor, first []float64) (motorFit, error) {
 	return f, nil
 }
 
+func sourcesOf(ms []motor) []string {
+	var out []string
+	for i := range ms {
+		for _, r := range ms[i].rows {
+			if !slices.Contains(out, r.source) {
+				out = append(out, r.source)
+			}
+		}
+	}
+	return out
+}
+
+// unknownPower names the props of which no torque was read, and the sources that have such props.
+func unknownPower(ms []motor) []string {
+	read := map[string]bool{}
+	for i := range ms {
+		for _, r := range ms[i].rows {
+			key := r.source + r.prop
+			read[key] = read[key] || r.torqueNm > 0
+		}
+	}
+	var keys []string
+	for _, source := range sourcesOf(ms) {
+		some := false
+		for k, known := range read {
+			if !known && strings.HasPrefix(k, source) {
+				keys, some = append(keys, k), true
+			}
+		}
+		if some {
+			keys = append(keys, source)
+		}
+	}
+	slices.Sort(keys)
+	return slices.Compact(keys)
+}
+
 // trusted leaves suspect motors out.
 func trusted(ms []motor) []motor {
 	return slices.DeleteFunc(slices.Clone(ms), func(m motor) bool { return slices.Contains(suspectMotors, m.name) })
-}
-
-// motorTrial is one motor predicted by a law fitted to the others.
-type motorTrial struct {
-	motor *motor
-	standResiduals
-}
-
-func leaveMotors(ms []motor, full motorFit) ([]motorTrial, error) {
-	var out []motorTrial
-	for i := range ms {
-		rest := slices.Concat(ms[:i:i], ms[i+1:])
-		f, err := fitMotors(rest, nil)
-		if err != nil {
-			return nil, err
-		}
-		offsets := f.offsets
-		if _, ok := offsets[ms[i].rows[0].source]; !ok {
-			offsets = full.offsets // a source of its own: its props' power is not what is on trial
-		}
-		out = append(out, motorTrial{&ms[i], ms[i].residuals(&f.law, offsets)})
-	}
-	return out, nil
-}
-
-// printMotors prints the motor law, its left-out errors and the worst motors.
-func printMotors(w io.Writer, ms []motor) error {
-	good := trusted(ms)
-	f, err := fitMotors(good, nil)
-	if err != nil {
-		return err
-	}
-	fmt.Fprintf(w, "// Motor law, fitted to %d motors; ± is the standard deviation, of ln where the constant is positive.\n", len(good))
-	for i, m := range motorFreedoms {
-		fmt.Fprintf(w, "%s = %.4g // ± %.2g\n", m.name, *m.at(&f.law), f.found.sd[i])
-	}
-	fmt.Fprintf(w, "// windingShare = %.3g is held; errors in ln CP of props by source: %v\n", f.law.Winding, f.offsets)
-	trials, err := leaveMotors(good, f)
-	if err != nil {
-		return err
-	}
-	var speed, current, thrust, bus []float64
-	for _, t := range trials {
-		speed, current, thrust, bus = append(speed, t.speed...), append(current, t.current...), append(thrust, t.thrust...), append(bus, t.bus...)
-	}
-	fmt.Fprintf(w, "Motors left out, median / nine in ten over rows: full throttle rpm %s, current %s, thrust %s; part-throttle current %s\n",
-		errorPair(speed), errorPair(current), errorPair(thrust), errorPair(bus))
-	speed, current, thrust, bus = nil, nil, nil, nil
-	slices.SortStableFunc(trials, func(a, b motorTrial) int { return cmp.Compare(b.worst(), a.worst()) })
-	for _, t := range trials {
-		one := func(to *[]float64, x []float64) string {
-			if len(x) == 0 {
-				return "   –          "
-			}
-			*to = append(*to, median(x))
-			return fmt.Sprintf("%+.3f (%3d)", median(x), len(x))
-		}
-		fmt.Fprintf(w, "  %-10s ln measured/predicted: rpm %s current %s thrust %s part-throttle current %s\n", t.motor.name,
-			one(&speed, t.speed), one(&current, t.current), one(&thrust, t.thrust), one(&bus, t.bus))
-	}
-	fmt.Fprintf(w, "One number a motor, spread that holds 80 %%: rpm %.3f, current %.3f, thrust %.3f, part-throttle current %.3f\n",
-		spread80(speed), spread80(current), spread80(thrust), spread80(bus))
-	return nil
-}
-
-// worst is the motor's largest median error in standard deviations.
-func (t motorTrial) worst() float64 {
-	most := 0.0
-	for _, g := range []struct {
-		x  []float64
-		sd float64
-	}{{t.speed, speedSD}, {t.current, currentSD}, {t.bus, busSD}} {
-		if len(g.x) > 0 {
-			most = math.Max(most, math.Abs(median(g.x))/g.sd)
-		}
-	}
-	return most
 }

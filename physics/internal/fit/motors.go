@@ -177,7 +177,7 @@ func (s *shaft) at(torqueNm, speedRadS float64) (volts, amps float64) {
 }
 
 // fullThrottle finds the speed at which the motor turns a prop at a voltage.
-func (s *shaft) fullThrottle(p *physics.Propeller, volts float64) (speedRadS, amps, thrustN float64, err error) {
+func (s *shaft) fullThrottle(p *physics.Propeller, volts float64) (speedRadS, amps float64, err error) {
 	low, high := 0.05*volts/s.ke, volts/s.ke
 	for range 60 {
 		mid := (low + high) / 2
@@ -191,8 +191,7 @@ func (s *shaft) fullThrottle(p *physics.Propeller, volts float64) (speedRadS, am
 		}
 	}
 	if high >= volts/s.ke*(1-1e-9) {
-		return 0, 0, 0, errors.New("no speed balances the prop")
+		return 0, 0, errors.New("no speed balances the prop")
 	}
-	thrustN, _ = p.Loads(high, physics.Flow{})
-	return high, amps, thrustN, nil
+	return high, amps, nil
 }

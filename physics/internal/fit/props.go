@@ -43,7 +43,8 @@ type prop struct {
 	spec       physics.PropSpec
 	static     []point
 	moving     []point
-	twists     bool // known to lose pitch under load
+	twists     bool // known to twist under load
+	inferred   bool // cp comes from motor currents: it is fitted to, but tries nothing
 }
 
 // known faults of the data, from its notes: twisting blades, mislabelled or wrongly read runs.

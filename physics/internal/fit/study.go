@@ -24,6 +24,9 @@ func newStudy(folder string) (*study, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := inferPower(folder, ps); err != nil {
+		return nil, err
+	}
 	air, err := laboratory()
 	if err != nil {
 		return nil, err
@@ -83,7 +86,7 @@ func (s *study) trial(k knowledge, use benchUse) ([]benchErrors, error) {
 // benchable props have other static points left when one is used, and torque where it is wanted.
 func (p *prop) benchable(use benchUse) bool {
 	s := thinned(p.static, 5)
-	return len(s) >= 3 && (use == thrustOnly || s[len(s)/2].cp > 0)
+	return len(s) >= 3 && (use == thrustOnly || s[len(s)/2].cp > 0 && !p.inferred)
 }
 
 // means are one number a prop: the mean over its points.
