@@ -90,7 +90,7 @@ motors:
     cells: [4, 6]
     max_current_a: 40
     # estimated resistance_mohm: 1.4e+02 (1.1e+02 to 1.8e+02)
-    # estimated no_load_a: 1.2 (0.7 to 2)
+    # estimated no_load_a: 0.62 (0.32 to 1.2)
 
 frames:
   - id: f1

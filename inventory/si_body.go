@@ -41,9 +41,7 @@ func (c *Combination) Body() BodySI {
 	c.Board.Learned.apply(physics.BoardMass, &s.BoardMass)
 	c.Board.Learned.apply(physics.ElectronicsPower, &s.Power)
 	s.Board.MassKg = s.BoardMass.Value
-	for _, p := range c.plugs() {
-		s.PlugOhm += plugOhm(p)
-	}
+	s.PlugOhm = c.plugOhm()
 	return s
 }
 

@@ -33,19 +33,29 @@ func (p *Pack) SI(temperatureK float64) PackSI {
 	}
 	s.Pack = physics.Pack{
 		Chemistry: chemistry, Cells: p.Cells, CapacityAs: s.Capacity.Value, SafeCurrentA: capacityAh * rating,
-		InternalOhm: s.Resistance.Value, LeadOhm: physics.LeadResistance(), MassKg: s.Mass.Value, CapacityFactor: smaller,
+		InternalOhm: s.Resistance.Value, LeadOhm: p.leadOhm(), MassKg: s.Mass.Value, CapacityFactor: smaller,
 	}
 	return s
 }
 
-// plugOhm is what a plug adds to the resistance of a pack's leads, in ohm: PH 2.0 about 22
-// milliohm more than BT 2.0, from 0.2 V at 9 A (a hobby measurement); the others nothing that is
-// known.
-func plugOhm(p Plug) float64 {
-	if p == "PH 2.0" {
-		return 0.022
+// leadOhm is the resistance of the pack's plug with the leads on both its sides, in ohm.
+func (p *Pack) leadOhm() float64 {
+	if p.Connector == "" {
+		return physics.LeadResistance()
 	}
-	return 0
+	return physics.PlugResistance(string(p.Connector))
+}
+
+// plugOhm is what plugs beyond the pack's own add, in ohm: those of an adapter, or of a board whose
+// plug differs.
+func (c *Combination) plugOhm() float64 {
+	var sum float64
+	for i, p := range c.plugs() {
+		if i > 0 {
+			sum += physics.PlugResistance(string(p))
+		}
+	}
+	return sum
 }
 
 // Connector is the rating of the weakest plug between pack and board, adapters included; ratings

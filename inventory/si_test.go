@@ -139,8 +139,8 @@ func TestCautiousReadings(t *testing.T) {
 	if k := craft.Connector; k.PeakA != 2 || k.ContinuousA != 2 || !k.Advisory {
 		t.Errorf("the weaker plug is PH 2.0, got %+v", k)
 	}
-	if rise := craft.Pack.LeadOhm - physics.LeadResistance(); math.Abs(rise-0.022) > 1e-9 {
-		t.Errorf("PH 2.0 adds %g ohm, want 0.022", rise)
+	if both := physics.PlugResistance("XT30") + physics.PlugResistance("PH 2.0"); math.Abs(craft.Pack.LeadOhm-both) > 1e-12 {
+		t.Errorf("XT30 and PH 2.0 have %g ohm, want %g", craft.Pack.LeadOhm, both)
 	}
 	said := strings.Join(c.Assumed(), "\n")
 	for _, want := range []string{

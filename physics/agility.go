@@ -15,7 +15,7 @@ const commandLagS = 0.012
 // for the torque grows with the square of speed.
 func (c *Craft) response(o operating) float64 {
 	kt := c.Motor.TorqueConstantNmA
-	torque := o.currentA*kt - c.Motor.lossNm(o.speedRadS)
+	torque := o.currentA*kt - c.Motor.LossNm
 	return c.InertiaKgM2()/(kt*kt/c.Motor.resistanceOhm(o.speedRadS)+2*torque/o.speedRadS) + commandLagS
 }
 
@@ -29,7 +29,7 @@ func (c *Craft) spinCurrentA(s *supply, duty, speedRadS float64) float64 {
 
 // spinUp is the angular acceleration in rad/s² at a speed, a duty and an air torque.
 func (c *Craft) spinUp(s *supply, duty, speedRadS, torqueNm float64) float64 {
-	drive := c.spinCurrentA(s, duty, speedRadS)*c.Motor.TorqueConstantNmA - c.Motor.lossNm(speedRadS)
+	drive := c.spinCurrentA(s, duty, speedRadS)*c.Motor.TorqueConstantNmA - c.Motor.LossNm
 	return (drive - torqueNm) / c.InertiaKgM2()
 }
 
@@ -38,7 +38,7 @@ func (c *Craft) spinUp(s *supply, duty, speedRadS, torqueNm float64) float64 {
 // air's torque goes with the square of speed. It returns false if the duty does not get there.
 func (c *Craft) rise(s *supply, duty float64, from, to operating) (float64, bool) {
 	kt := c.Motor.TorqueConstantNmA
-	torque := from.currentA*kt - c.Motor.lossNm(from.speedRadS)
+	torque := from.currentA*kt - c.Motor.LossNm
 	var sum float64
 	for i, weight := range [...]float64{1, 4, 2, 4, 2, 4, 1} {
 		speed := from.speedRadS + (to.speedRadS-from.speedRadS)*float64(i)/6

@@ -172,7 +172,7 @@ func (c *Craft) meanA(l *load, charge float64) float64 {
 			current = s.currentA(d, l.points[i].currentA)
 		}
 		if l.moving[i] {
-			current = s.electronicsA + (current-s.electronicsA)*c.FlyingFactor
+			current = s.electronicsA + (current-s.electronicsA)*UnsteadyFactor*c.FlyingFactor
 		}
 		mean += l.share[i] * current
 	}

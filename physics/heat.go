@@ -15,7 +15,7 @@ const heatKW = 40.0
 // the ESC's share of the resistance.
 func (m *Motor) heatW(o operating) float64 {
 	ohm := m.resistanceOhm(o.speedRadS) - m.ResistanceFactor*escOhm
-	return o.currentA*o.currentA*ohm + m.lossNm(o.speedRadS)*o.speedRadS
+	return o.currentA*o.currentA*ohm + m.LossNm*o.speedRadS
 }
 
 func (m *Motor) temperatureK(heatW float64, air Air) float64 {

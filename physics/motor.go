@@ -1,12 +1,10 @@
 package physics
 
-import "math"
-
 // Motor is one brushless motor with its leads.
 type Motor struct {
 	TorqueConstantNmA float64 // Nm/A, equal to the back-EMF constant in V s/rad
 	WindingOhm        float64 // terminal resistance of the winding, warm
-	LossNm            float64 // loss torque at lossSpeedRadS
+	LossNm            float64 // loss torque, the same at every speed
 	BellInertiaKgM2   float64
 	MassKg            float64
 	MaxCurrentA       float64 // 0: not given
@@ -18,13 +16,8 @@ type Motor struct {
 // currentA is the motor current that gives a torque at a speed.
 //
 //	I = (Q + T_loss)/ke
-func (m *Motor) currentA(torqueNm, speedRadS float64) float64 {
-	return (torqueNm + m.lossNm(speedRadS)) / m.TorqueConstantNmA
-}
-
-// lossNm is the loss torque (iron, bearings, windage of the bell) at a speed.
-func (m *Motor) lossNm(speedRadS float64) float64 {
-	return m.LossNm * math.Exp(lossSpeedPower*math.Log(speedRadS/lossSpeedRadS))
+func (m *Motor) currentA(torqueNm float64) float64 {
+	return (torqueNm + m.LossNm) / m.TorqueConstantNmA
 }
 
 // resistanceOhm is the effective resistance of winding, leads and ESC at a speed: it grows with
@@ -39,7 +32,7 @@ func (m *Motor) resistanceOhm(speedRadS float64) float64 {
 //
 //	d V = ke w + Re I
 func (m *Motor) voltageV(torqueNm, speedRadS float64) (voltageV, currentA float64) {
-	currentA = m.currentA(torqueNm, speedRadS)
+	currentA = m.currentA(torqueNm)
 	return m.TorqueConstantNmA*speedRadS + m.resistanceOhm(speedRadS)*currentA, currentA
 }
 

@@ -87,7 +87,7 @@ func (c *Craft) fullThrottle(s *supply, duty float64) operating {
 		} else {
 			most = speed
 		}
-		air := math.Max(o.currentA-c.Motor.currentA(0, speed), 0)
+		air := math.Max(o.currentA-c.Motor.currentA(0), 0)
 		next := speed + margin/(c.Motor.TorqueConstantNmA+(c.Motor.resistanceOhm(speed)+sag)*2*air/speed)
 		if !(next > low && next < most) {
 			next = (low + most) / 2

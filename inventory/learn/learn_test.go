@@ -329,7 +329,7 @@ boards: [{id: bd, esc_current_a: 25, cells: [2, 6]}]
 func TestWithinOverridesTheTable(t *testing.T) {
 	head, _, _ := strings.Cut(weak, "log:")
 	narrowed := func(within string) float64 {
-		d := mustRead(t, head+"log:\n  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: 36"+within+"}\n")
+		d := mustRead(t, head+"log:\n  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: 32"+within+"}\n")
 		c, _ := changeOf(learn(t, d).Learned, inventory.KindBoard, "b", physics.ThrottleScale)
 		return c.Narrowed()
 	}
