@@ -18,6 +18,10 @@ import (
 // fileVersion rises when a learned file changes its form.
 const fileVersion = 1
 
+// mostChanges bounds a learned file: its correlations are taken apart in a time that goes with the
+// third power.
+const mostChanges = 2000
+
 // leastWritten is the least correlation that a learned file holds.
 const leastWritten = 0.02
 
@@ -197,6 +201,9 @@ func (w *written) learned(doc *strict.Document) (*Learned, error) {
 			part.Changes = append(part.Changes, Change{input, math.Log(c.Factor), c.DoubtBefore / 100, c.DoubtAfter / 100, c.ReadingsCount})
 		}
 		l.Parts = append(l.Parts, part)
+	}
+	if len(seen) > mostChanges {
+		doc.Fault("parts", "hold %d changes, over %d; is it the right file?", len(seen), mostChanges)
 	}
 	if err := doc.Err(); err != nil {
 		return nil, err

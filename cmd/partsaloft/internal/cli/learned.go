@@ -69,8 +69,9 @@ func (s *session) correct(d *inventory.Drawer, path string) (int, error) {
 			for i := range faults {
 				faults[i].File = base
 			}
+			return 0, faults
 		}
-		return 0, err
+		return 0, fmt.Errorf("%s: %w", base, err)
 	}
 	if len(l.Parts) == 0 {
 		return 0, nil
