@@ -12,15 +12,30 @@ import (
 )
 
 func newCheck(s *session) *cobra.Command {
-	return &cobra.Command{
+	var fix bool
+	c := &cobra.Command{
 		Use:   "check",
 		Short: "Read a drawer, say every fault with its line, and what fits what",
 		Long: `check reads a drawer and says every fault with its line and the way out; then which parts go together,
-with notes where something fits but wants a word or is not known. It exits with 3 if there are faults.`,
-		Example: "  partsaloft check\n  partsaloft check --drawer drawer.yaml --format json",
-		Args:    cobra.NoArgs,
-		RunE:    func(c *cobra.Command, _ []string) error { return s.check(c.Context()) },
+with notes where something fits but wants a word or is not known, what to measure first for more certain
+scores, and what is possible but unlikely. It exits with 3 if there are faults.
+
+With --fix it writes a copy instead: what has one plain way out is mended (3,8k becomes 3800), keys and
+values get one order and form, comments stay, and what is estimated stands as comments. The drawer
+itself is not touched.`,
+		Example: `  partsaloft check
+  partsaloft check --drawer drawer.yaml --format json
+  partsaloft check --drawer drawer.yaml --fix --output tidy.yaml`,
+		Args: cobra.NoArgs,
+		RunE: func(c *cobra.Command, _ []string) error {
+			if fix {
+				return s.fix(c.Context())
+			}
+			return s.check(c.Context())
+		},
 	}
+	c.Flags().BoolVar(&fix, "fix", false, "write a mended and tidied copy, with estimates as comments, to --output or the standard output")
+	return c
 }
 
 // checkDocument is the JSON of check.
@@ -29,6 +44,7 @@ type checkDocument struct {
 	Faults []faultJSON `json:"faults"`
 	Notes  []string    `json:"notes"`
 	Fits   []fitJSON   `json:"fits"`
+	Gaps   *gapsJSON   `json:"gaps"`
 }
 
 type faultJSON struct {
@@ -61,7 +77,13 @@ func (s *session) check(ctx context.Context) error {
 		s.remark("%s in %s.", plural(int64(len(faults)), "fault", "faults"), faults[0].File)
 		return errFaulty
 	}
-	return s.deliver(ctx, checkAnswer(s.head(drawer.Name, ""), drawer))
+	var gaps *gapsJSON
+	if s.options.format != "csv" { // which shows the fits alone
+		if gaps, err = s.gaps(ctx, drawer); err != nil {
+			return err
+		}
+	}
+	return s.deliver(ctx, checkAnswer(s.head(drawer.Name, ""), drawer, gaps))
 }
 
 func faultsAnswer(head render.Head, faults inventory.Faults) answer {
@@ -76,8 +98,8 @@ func faultsAnswer(head render.Head, faults inventory.Faults) answer {
 	return answer{document, rows, render.Page{lines}}
 }
 
-func checkAnswer(head render.Head, d *inventory.Drawer) answer {
-	document := checkDocument{Head: head, Faults: []faultJSON{}, Notes: []string{}, Fits: []fitJSON{}}
+func checkAnswer(head render.Head, d *inventory.Drawer, gaps *gapsJSON) answer {
+	document := checkDocument{Head: head, Faults: []faultJSON{}, Notes: []string{}, Fits: []fitJSON{}, Gaps: gaps}
 	rows := &render.Table{Columns: []render.Column{render.Left("kinds"), render.Left("a"), render.Left("b"), render.Left("verdict"), render.Left("why")}}
 	page := render.Page{render.Paragraph(fmt.Sprintf("%s has no faults: %s, %s, %s, %s, %s, %s.", d.Name,
 		count(d.Motors, "kind of motor", "kinds of motor"), count(d.Props, "of prop", "of prop"), count(d.Packs, "of pack", "of pack"),
@@ -105,6 +127,9 @@ func checkAnswer(head render.Head, d *inventory.Drawer) answer {
 				}
 			}
 		}
+	}
+	if gaps != nil {
+		page.Add(gaps.blocks()...)
 	}
 	if len(unlikely) > 0 {
 		var lines render.Lines

@@ -1,0 +1,111 @@
+package cli
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"partsaloft/inventory"
+)
+
+// estimated hangs on the laws of physics, which are held elsewhere.
+var estimated = regexp.MustCompile(`(# estimated \w+:) [0-9.]+( at 10 V)? \([0-9.]+ to [0-9.]+\)`)
+
+func TestFixWritesACopyAndLeavesTheDrawer(t *testing.T) {
+	text := "motors:\n  - id: a # mine\n    kv: 3,8k\n    stator: 1404\n    mass_g: 9,3 g\n"
+	path := writeTemp(t, "d.yaml", text)
+	out := filepath.Join(t.TempDir(), "tidy.yaml")
+	got := run(t, "check", "--drawer", path, "--fix", "--output", out)
+	if got.code != 0 || got.out != "" || !strings.Contains(got.err, "d.yaml:3:9: 3,8k is now 3800") || !strings.Contains(got.err, "9,3 g is now 9.3") {
+		t.Fatalf("exit %d\n%s%s", got.code, got.out, got.err)
+	}
+	written, _ := os.ReadFile(out)
+	want := "motors:\n  - id: a # mine\n    stator: \"1404\"\n    kv: 3800\n    mass_g: 9.3\n    # estimated resistance_mohm: …\n    # estimated no_load_a: … at 10 V …\n"
+	plain := func(text string) string { return estimated.ReplaceAllString(text, "$1 …$2 …") }
+	if plain(string(written)) != want {
+		t.Errorf("written:\n%s", written)
+	}
+	if same, _ := os.ReadFile(path); string(same) != text {
+		t.Errorf("the drawer has changed:\n%s", same)
+	}
+	if got := run(t, "check", "--drawer", out, "--quiet"); got.code != 0 {
+		t.Errorf("the copy has faults: %s", got.out)
+	}
+	if got := run(t, "check", "--drawer", path, "--fix", "--quiet"); got.code != 0 || plain(got.out) != want || got.err != "" {
+		t.Errorf("to the standard output: exit %d\n%s%s", got.code, got.out, got.err)
+	}
+}
+
+func TestFixNeverWritesInPlace(t *testing.T) {
+	path := writeTemp(t, "d.yaml", "motors:\n  - {id: a, kv: 3800, stator: 1404}\n")
+	link := filepath.Join(t.TempDir(), "link.yaml")
+	if err := os.Symlink(path, link); err != nil {
+		t.Skip("no symbolic links here")
+	}
+	before, _ := os.ReadFile(path)
+	for _, out := range []string{path, link, filepath.Join(filepath.Dir(path), "..", filepath.Base(filepath.Dir(path)), "d.yaml")} {
+		if got := run(t, "check", "--drawer", path, "--fix", "--output", out); got.code != 2 || !strings.Contains(got.err, "does not change the drawer itself") {
+			t.Errorf("--output %s: exit %d, %s", out, got.code, got.err)
+		}
+	}
+	if after, _ := os.ReadFile(path); string(after) != string(before) {
+		t.Errorf("the drawer has changed:\n%s", after)
+	}
+}
+
+func TestFixWritesNothingWhileFaultsAreLeft(t *testing.T) {
+	path := writeTemp(t, "d.yaml", "motors:\n  - {id: a, kv: 3.8k, stator: 1404, mass_kg: 0.01}\n")
+	out := filepath.Join(t.TempDir(), "tidy.yaml")
+	got := run(t, "check", "--drawer", path, "--fix", "--output", out)
+	if _, err := os.Stat(out); err == nil || got.code != 3 || !strings.Contains(got.err, "mass_kg") || !strings.Contains(got.err, "1 fault is left") {
+		t.Errorf("exit %d, %s", got.code, got.err)
+	}
+}
+
+func TestCheckSaysWhatToMeasureFirst(t *testing.T) {
+	drawer := filepath.Join("..", "..", "..", "..", "examples", "spare-parts.yaml")
+	got := run(t, "check", "--drawer", drawer, "--format", "json", "--style", "cruise", "--quiet")
+	var d checkDocument
+	if err := json.Unmarshal([]byte(got.out), &d); err != nil || got.code != 0 {
+		t.Fatalf("exit %d, %v\n%s", got.code, err, got.err)
+	}
+	g := d.Gaps
+	if g == nil || g.Style != "cruise" || g.Combinations < 10 || !(g.Doubt > 0) || len(g.Measure) != namedGaps || g.Reason != "" {
+		t.Fatalf("%+v", g)
+	}
+	parts, err := inventory.Load(drawer)
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := g.Doubt
+	for _, m := range g.Measure {
+		open := false
+		for _, gap := range parts.Gaps() {
+			open = open || string(gap.Kind) == m.Part && gap.ID == m.ID && gap.Key == m.Key
+		}
+		if !open || m.How == "" || m.Combinations < 1 || !(m.DoubtAfter < last) || !(m.DoubtThen < m.DoubtWith) {
+			t.Errorf("%+v after %.3f, a gap: %v", m, last, open)
+		}
+		last = m.DoubtAfter
+	}
+	text := run(t, "check", "--drawer", drawer, "--style", "cruise", "--quiet").out
+	for _, says := range []string{"What to measure first", "These three measurements would take the doubt of the score from ±", g.Measure[0].ID} {
+		if !strings.Contains(text, says) {
+			t.Errorf("not said: %s", says)
+		}
+	}
+}
+
+func TestCheckWithoutACombinationSaysSo(t *testing.T) {
+	path := writeTemp(t, "d.yaml", "motors:\n  - {id: a, kv: 3800, stator: 1404}\n")
+	got := run(t, "check", "--drawer", path)
+	if got.code != 0 || !strings.Contains(got.out, "No combination is feasible in style freestyle") {
+		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
+	}
+	if got := run(t, "check", "--drawer", path, "--style", "nonsense"); got.code != 2 {
+		t.Errorf("exit %d, %s", got.code, got.err)
+	}
+}

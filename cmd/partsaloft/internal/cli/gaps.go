@@ -1,0 +1,128 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/inventory"
+	"partsaloft/search"
+)
+
+// How many of the best combinations are looked at to find what to measure first, and how many
+// measurements are named.
+const (
+	doubtedCombinations = 200
+	namedGaps           = 3
+)
+
+// gapsJSON says which gaps of the drawer cost most accuracy: the doubt is half the width of the score's
+// 80 % interval in points, a mean over the combinations looked at.
+type gapsJSON struct {
+	Style        string        `json:"style"`
+	Combinations int           `json:"combinations"`
+	Doubt        float64       `json:"doubt"`
+	Halved       int           `json:"halved"`
+	Measure      []measureJSON `json:"measure"`
+	Reason       string        `json:"reason,omitempty"`
+}
+
+// measureJSON is a gap to close, after those before it.
+type measureJSON struct {
+	Part         string  `json:"part"`
+	ID           string  `json:"id"`
+	Key          string  `json:"key"`
+	How          string  `json:"how"`
+	Combinations int     `json:"combinations"`
+	DoubtWith    float64 `json:"doubt_with_before"`
+	DoubtThen    float64 `json:"doubt_with_after"`
+	DoubtAfter   float64 `json:"doubt_after"`
+}
+
+// gaps works out what to measure first.
+func (s *session) gaps(ctx context.Context, drawer *inventory.Drawer) (*gapsJSON, error) {
+	style, err := s.options.loadStyle()
+	if err != nil {
+		return nil, err
+	}
+	air, err := drawer.Air.SI()
+	if err != nil {
+		return nil, dataError{err}
+	}
+	g := &gapsJSON{Style: style.Name, Measure: []measureJSON{}}
+	p := &search.Problem{Drawer: drawer, Air: air, Style: style, With: s.options.with}
+	o := s.searchOptions()
+	o.Top, o.Draws = doubtedCombinations, 2
+	r, err := s.searchWith(ctx, p, o)
+	if err != nil {
+		return nil, err
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	if len(r.Best) == 0 {
+		g.Reason = fmt.Sprintf("no combination is feasible in style %s, so none is the more certain for a measurement", style.Name)
+		return g, nil
+	}
+	d, err := search.Doubts(ctx, &style, drawer, r.Best, namedGaps, o)
+	if err != nil {
+		return nil, err
+	}
+	g.Combinations, g.Doubt = d.Combinations, render.Round(d.Before)
+	for i := range d.Steps {
+		step := &d.Steps[i]
+		g.Halved = step.Halved
+		g.Measure = append(g.Measure, measureJSON{string(step.Gap.Kind), step.Gap.ID, step.Gap.Key, howToMeasure(&step.Gap), step.Touches,
+			render.Round(step.WithBefore), render.Round(step.WithAfter), render.Round(step.After)})
+	}
+	if len(g.Measure) == 0 {
+		g.Reason = "no key that is left out would make the scores more certain; logged flights still do"
+	}
+	return g, nil
+}
+
+// howToMeasure says how a gap is closed.
+func howToMeasure(g *inventory.Gap) string {
+	switch g.Key {
+	case "mass_g":
+		return fmt.Sprintf("weigh %s %s", g.Kind, g.ID)
+	case "resistance_mohm":
+		return fmt.Sprintf("look up the winding resistance of motor %s", g.ID)
+	case "no_load_a":
+		return fmt.Sprintf("read the current of motor %s without a prop at a known voltage", g.ID)
+	case "cell_resistance_mohm":
+		return fmt.Sprintf("read the cell resistance of pack %s from a charger", g.ID)
+	case "bench":
+		return fmt.Sprintf("put prop %s on a thrust stand at one rpm", g.ID)
+	case "blade_stations":
+		return fmt.Sprintf("measure chord and angle of prop %s at three quarters of its radius", g.ID)
+	case "drag_area_cm2":
+		return fmt.Sprintf("give the drag area of frame %s, or log a timed top speed and let learn work it out", g.ID)
+	}
+	return fmt.Sprintf("measure what %s %s takes in W", g.Kind, g.ID)
+}
+
+// blocks say it to people.
+func (g *gapsJSON) blocks() []render.Block {
+	heading := render.Heading("What to measure first")
+	if g.Reason != "" {
+		return []render.Block{heading, render.Paragraph(strings.ToUpper(g.Reason[:1]) + g.Reason[1:] + ".")}
+	}
+	last := g.Measure[len(g.Measure)-1]
+	n := plural(int64(g.Combinations), "feasible combination", "feasible combinations")
+	if g.Combinations == doubtedCombinations {
+		n = fmt.Sprintf("the %d best combinations", g.Combinations)
+	}
+	these := map[int]string{1: "This measurement", 2: "These two measurements", 3: "These three measurements"}[len(g.Measure)]
+	text := fmt.Sprintf("%s would take the doubt of the score from ±%s to ±%s points, on average over %s in style %s", these,
+		render.Fixed(g.Doubt, 1), render.Fixed(last.DoubtAfter, 1), n, g.Style)
+	if g.Halved > 0 {
+		text += fmt.Sprintf(", and halve it on %d of them", g.Halved)
+	}
+	t := &render.Table{Columns: []render.Column{render.Left("measure"), render.Left("key"), render.Right("combinations\nwith it"), render.Right("doubt there\nnow"), render.Right("\nthen")}}
+	for _, m := range g.Measure {
+		t.Add(render.Wrap(m.How, 44, ""), m.Key, fmt.Sprint(m.Combinations), "±"+render.Fixed(m.DoubtWith, 1), "±"+render.Fixed(m.DoubtThen, 1))
+	}
+	return []render.Block{heading, render.Paragraph(text + "."), t}
+}
