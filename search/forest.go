@@ -106,14 +106,6 @@ func (f *forest) growFor(frames set) []bodyTree {
 	return trees
 }
 
-// node is a place in the search: a branch of a root's packs with a branch of its bodies.
-type node struct {
-	root          int32
-	packs, bodies int32
-	score         float64
-	axes          [4]float32 // rounded up
-}
-
 func (f *forest) branch(n *node) branch {
 	r := &f.roots[n.root]
 	return branch{r.motor, r.prop, &f.packs[r.packs].nodes[n.packs].ranges, &f.bodies[r.bodies].nodes[n.bodies].ranges}

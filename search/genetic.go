@@ -26,6 +26,9 @@ func (s *Space) genetic(ctx context.Context, o *Options) (*hunt, error) {
 		known: map[candidate]objective.Verdict{}, kinds: map[int]scored{}, progress: o.Progress,
 	}
 	h.best.n = o.Top
+	if o.Spread {
+		h.triples = triples{}
+	}
 	if h.budget <= 0 {
 		h.budget = defaultMaxEvals
 	}

@@ -58,7 +58,7 @@ func (r *Result) draw(deviations []physics.Deviation, style *objective.Style) []
 		craft := r.Craft.Deviate(&deviations[i])
 		p := craft.Evaluate(&style.Flying)
 		v := style.Judge(&craft, &p)
-		scores[i] = v.Score
+		scores[i] = preferred(v.Score, r.novelty, r.Unlike)
 		for q := range values {
 			if x, why := p.Get(physics.Quantity(q)); why == physics.Defined {
 				values[q] = append(values[q], x)

@@ -34,9 +34,11 @@ type Options struct {
 	MaxEvals int64  // most evaluations of a genetic search; 0 means 20 000
 	Workers  int    // 0 means one a processor
 	Draws    int    // of the uncertain inputs; 0 means 200
-	// Spread lists combinations that differ in motor, prop or pack.
+	// Spread lists combinations of which no two share two of motor, prop and pack.
 	Spread bool
-	// Novel is how much a combination unlike what already flies is preferred, 0 to 1.
+	// Novel is how much a combination unlike what already flies is preferred, 0 to 1: the list is
+	// in the order of (1 − Novel) score + Novel times 100 Unlike, taken from the thousand best by
+	// score.
 	Novel float64
 	// Progress, if set, is told how much of the work is done, from one goroutine at a time.
 	Progress func(done, total int64)

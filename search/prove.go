@@ -5,7 +5,6 @@ import (
 	"container/heap"
 	"context"
 	"math"
-	"slices"
 
 	"partsaloft/objective"
 )
@@ -19,22 +18,48 @@ const (
 	warmEvals = 4000
 )
 
-// proof is a branch and bound search under way.
+// proof is a branch and bound search under way. Between them, what is known, what is skipped and
+// the open nodes hold every candidate that fits.
 type proof struct {
 	*tally
 	space   *Space
 	forest  *forest
-	known   map[candidate]bool // noted by the warm start
-	queue   nodeHeap
-	bounded int64 // bounds worked out
-	settled int64 // candidates evaluated, or left out for good
-	skipped int64 // candidates left out, by bounds
-	whole   bool  // nothing is open
 	options *Options
+	known   map[candidate]bool // noted by the warm start
+	picks   *picks             // of a search for a spread list; else nil
+	goal    goal               // of the phase under way
+	queue   nodeHeap           // open nodes that matter to it
+	aside   []node             // open nodes that do not
+	bounded int64              // bounds worked out
+	settled int64              // candidates evaluated, or left out for good
+	whole   bool               // the list is proven
 }
 
-// prove finds the best candidates and shows that nothing better is left out: nodes are taken best
-// bound first, and what cannot reach the bar is dropped.
+// goal says which nodes matter to a phase and which go first.
+type goal interface {
+	matters(n *node, b *bound) bool
+	priority(b *bound) float64
+}
+
+// listGoal is after the best candidates by score.
+type listGoal struct{ p *proof }
+
+func (g listGoal) matters(_ *node, b *bound) bool { return b.score >= g.p.best.bar() }
+func (g listGoal) priority(b *bound) float64      { return b.score }
+
+// axisGoal is after the best candidate on one axis.
+type axisGoal struct {
+	p    *proof
+	axis objective.Axis
+}
+
+func (g axisGoal) matters(_ *node, b *bound) bool {
+	return b.axes[g.axis] > g.p.champion[g.axis].verdict.Axes[g.axis]
+}
+func (g axisGoal) priority(b *bound) float64 { return b.axes[g.axis] }
+
+// prove finds the best candidates, and the best on each axis, and shows that nothing better is
+// left out: nodes are taken best bound first, and what cannot reach the bar is set aside.
 func (s *Space) prove(ctx context.Context, o *Options) (*proof, error) {
 	return s.proveFrom(ctx, o, warmEvals)
 }
@@ -46,18 +71,23 @@ func (s *Space) proveFrom(ctx context.Context, o *Options, evals int64) (*proof,
 		return nil, err
 	}
 	p.forest = s.plant()
-	if !p.start(ctx) {
+	p.goal = listGoal{p}
+	if o.Spread {
+		p.picks = &picks{n: o.Top, forest: p.forest, pool: p.triples.sorted()}
+		p.goal = p.picks
+	}
+	if !p.start(ctx) || !p.run(ctx) {
 		return p, nil
 	}
-	for p.queue.Len() > 0 && p.queue[0].score >= p.best.bar() {
-		if !p.advance(ctx) {
-			return p, nil
+	p.whole = true
+	for a := range objective.AxisCount {
+		p.pursue(axisGoal{p, a})
+		if !p.run(ctx) {
+			break
 		}
 	}
-	for i := range p.queue {
-		p.skip(&p.queue[i])
-	}
-	p.queue, p.whole = nil, true
+	p.settled = s.fitted
+	p.progress()
 	return p, nil
 }
 
@@ -84,77 +114,98 @@ func (p *proof) start(ctx context.Context) bool {
 	for first := 0; first < len(f.roots); first += chunk {
 		nodes := make([]node, min(chunk, len(f.roots)-first))
 		for i := range nodes {
-			nodes[i] = node{root: int32(first + i), score: 100, axes: [4]float32{100, 100, 100, 100}}
+			nodes[i] = node{root: int32(first + i), score: 100, axes: [objective.AxisCount]float32{100, 100, 100, 100}}
 		}
 		if !p.take(ctx, nodes) {
 			// What was not looked at may hold anything.
-			p.queue = append(p.queue, node{score: 100})
+			for i := first; i < len(f.roots); i++ {
+				p.aside = append(p.aside, node{root: int32(i), score: 100, axes: [objective.AxisCount]float32{100, 100, 100, 100}})
+			}
 			return false
 		}
+		p.progress()
 	}
 	return true
 }
 
-// take bounds nodes and queues what may matter.
+// pursue turns to another goal: the open nodes that matter to it are queued.
+func (p *proof) pursue(g goal) {
+	p.goal = g
+	open := append(p.aside, p.queue.nodes...)
+	p.queue.nodes, p.aside = nil, nil
+	for _, n := range open {
+		p.put(n)
+	}
+}
+
+// put queues an open node, or sets it aside.
+func (p *proof) put(n node) {
+	b := n.bound()
+	if !p.goal.matters(&n, &b) {
+		p.aside = append(p.aside, n)
+		return
+	}
+	n.priority = p.goal.priority(&b)
+	heap.Push(&p.queue, n)
+}
+
+// run works on the queue until nothing in it matters any more. It returns false if the context
+// ended first.
+func (p *proof) run(ctx context.Context) bool {
+	for {
+		if p.picks != nil {
+			p.picks.settle(&p.queue)
+		}
+		if p.queue.Len() == 0 {
+			return true
+		}
+		if !p.advance(ctx) {
+			return false
+		}
+		p.progress()
+	}
+}
+
+// take bounds nodes and queues them or sets them aside; what is infeasible is dropped.
 func (p *proof) take(ctx context.Context, nodes []node) bool {
-	bar := p.best.bar()
-	matters := func(b *bound) bool { return b.score >= bar }
 	bounds := make([]bound, len(nodes))
 	n := parallel(ctx, p.options.Workers, len(nodes), 16, func(i int) {
-		if p.forest.size(&nodes[i]) <= wholeNode {
-			// Evaluated when its turn comes, which its parent's bound sets.
-			bounds[i] = bound{score: nodes[i].score, axes: nodes[i].bounds()}
-			return
+		bounds[i] = nodes[i].bound()
+		if p.forest.size(&nodes[i]) > wholeNode {
+			b := p.forest.branch(&nodes[i])
+			bounds[i] = p.space.bound(&b, func(b *bound) bool { return p.goal.matters(&nodes[i], b) })
 		}
-		b := p.forest.branch(&nodes[i])
-		bounds[i] = p.space.bound(&b, matters)
 	})
 	if n < len(nodes) {
 		return false
 	}
 	for i := range nodes {
-		nd := &nodes[i]
 		p.bounded++
-		if bounds[i].none || !matters(&bounds[i]) {
-			p.skip(nd)
+		if bounds[i].none {
+			p.settled += p.forest.size(&nodes[i])
 			continue
 		}
-		nd.score = math.Min(nd.score, bounds[i].score)
-		for a := range nd.axes {
-			nd.axes[a] = min(nd.axes[a], math.Nextafter32(float32(bounds[i].axes[a]), math.MaxFloat32))
-		}
-		heap.Push(&p.queue, *nd)
+		nodes[i].tighten(&bounds[i])
+		p.put(nodes[i])
 	}
 	return true
 }
 
-// bounds are a node's axes as they were bounded.
-func (n *node) bounds() objective.Axes {
-	var x objective.Axes
-	for a := range x {
-		x[a] = float64(n.axes[a])
-	}
-	return x
-}
-
-func (p *proof) skip(n *node) {
-	size := p.forest.size(n)
-	p.skipped += size
-	p.settled += size
-}
-
-// advance works on the nodes with the highest bounds.
+// advance works on the nodes that go first: small ones are evaluated, others halved.
 func (p *proof) advance(ctx context.Context) bool {
-	bar := p.best.bar()
 	var taken, halves []node
-	var whole []candidate
-	for len(taken) < proveBatch && p.queue.Len() > 0 && p.queue[0].score >= bar {
+	var fresh []candidate
+	for len(taken) < proveBatch && p.queue.Len() > 0 {
 		n := heap.Pop(&p.queue).(node)
+		if b := n.bound(); !p.goal.matters(&n, &b) {
+			p.aside = append(p.aside, n)
+			continue
+		}
 		taken = append(taken, n)
 		if p.forest.size(&n) <= wholeNode {
 			p.forest.each(&n, func(c candidate) {
 				if !p.known[c] {
-					whole = append(whole, c)
+					fresh = append(fresh, c)
 				}
 			})
 			continue
@@ -162,59 +213,88 @@ func (p *proof) advance(ctx context.Context) bool {
 		two := p.forest.split(&n)
 		halves = append(halves, two[:]...)
 	}
-	found := make([]scored, len(whole))
-	done := parallel(ctx, p.options.Workers, len(whole), 16, func(i int) { found[i] = p.space.evaluate(whole[i]) })
-	if done == len(whole) && p.take(ctx, halves) {
-		for i := range found {
-			p.note(&found[i])
-		}
-		p.settled += int64(len(found))
-		if p.options.Progress != nil {
-			p.options.Progress(p.settled, p.space.fitted)
-		}
-		return true
+	found := make([]scored, len(fresh))
+	done := parallel(ctx, p.options.Workers, len(fresh), 16, func(i int) { found[i] = p.space.evaluate(fresh[i]) })
+	if done < len(fresh) || !p.take(ctx, halves) {
+		p.aside = append(p.aside, taken...) // open as before
+		return false
 	}
-	// Interrupted: what was found counts, what was not settled stays open.
-	for i := range found[:done] {
+	for i := range found {
 		p.note(&found[i])
+		if p.picks != nil && found[i].verdict.Feasible() {
+			heap.Push(&p.picks.pool, found[i])
+		}
 	}
-	for _, n := range taken {
-		heap.Push(&p.queue, n)
-	}
-	return false
+	p.settled += int64(len(found))
+	return true
 }
 
-// gap is by how much the best left open might beat the best found; 0 if nothing is left open.
+func (p *proof) progress() {
+	if p.options.Progress != nil {
+		p.options.Progress(p.settled, p.space.fitted)
+	}
+}
+
+// gap is by how much the best left open might beat the best found; 0 if the list is proven.
 func (p *proof) gap() float64 {
-	if p.queue.Len() == 0 {
-		if p.whole {
-			return 0
-		}
+	if p.whole {
+		return 0
+	}
+	if p.forest == nil {
 		return 100 - p.top()
 	}
-	return math.Max(p.queue[0].score-p.top(), 0)
+	var most float64
+	for _, open := range [][]node{p.queue.nodes, p.aside} {
+		for i := range open {
+			most = math.Max(most, open[i].score)
+		}
+	}
+	return math.Max(most-p.top(), 0)
 }
 
-// nodeHeap gives the highest bound first, ties in the order of roots and branches.
-type nodeHeap []node
+// node is a place in the search: a branch of a root's packs with a branch of its bodies, and the
+// best that it can hold.
+type node struct {
+	root, packs, bodies int32
+	axes                [objective.AxisCount]float32 // rounded up
+	score, priority     float64
+}
 
-func (h nodeHeap) Len() int { return len(h) }
-func (h nodeHeap) Less(i, j int) bool {
-	a, b := &h[i], &h[j]
-	if a.score != b.score {
-		return a.score > b.score
+// tighten takes over a bound where it is lower than what was known.
+func (n *node) tighten(b *bound) {
+	n.score = math.Min(n.score, b.score)
+	for a := range n.axes {
+		n.axes[a] = min(n.axes[a], math.Nextafter32(float32(b.axes[a]), math.MaxFloat32))
+	}
+}
+
+func (n *node) bound() bound {
+	b := bound{score: n.score}
+	for a := range b.axes {
+		b.axes[a] = float64(n.axes[a])
+	}
+	return b
+}
+
+// nodeHeap gives the highest priority first, ties in the order of roots and branches.
+type nodeHeap struct{ nodes []node }
+
+func (h *nodeHeap) Len() int { return len(h.nodes) }
+func (h *nodeHeap) Less(i, j int) bool {
+	a, b := &h.nodes[i], &h.nodes[j]
+	if a.priority != b.priority {
+		return a.priority > b.priority
 	}
 	return cmp.Or(cmp.Compare(a.root, b.root), cmp.Compare(a.packs, b.packs), cmp.Compare(a.bodies, b.bodies)) < 0
 }
-func (h nodeHeap) Swap(i, j int) { h[i], h[j] = h[j], h[i] }
+func (h *nodeHeap) Swap(i, j int) { h.nodes[i], h.nodes[j] = h.nodes[j], h.nodes[i] }
 
 // Push implements heap.Interface.
-func (h *nodeHeap) Push(x any) { *h = append(*h, x.(node)) }
+func (h *nodeHeap) Push(x any) { h.nodes = append(h.nodes, x.(node)) }
 
 // Pop implements heap.Interface.
 func (h *nodeHeap) Pop() any {
-	old := *h
-	n := old[len(old)-1]
-	*h = slices.Delete(old, len(old)-1, len(old))
+	n := h.nodes[len(h.nodes)-1]
+	h.nodes = h.nodes[:len(h.nodes)-1]
 	return n
 }

@@ -31,8 +31,12 @@ type Result struct {
 	// AheadShare is the share of the draws in which it stays ahead of the next in the list; BestShare
 	// that in which it is the best of the list. Both are over the list's feasible results.
 	AheadShare, BestShare float64
-	// Unlike is what the style's wish for something new adds to the score; 0 without one.
-	Unlike float64
+	// Unlike is how far it lies from the nearest craft of the fleet over all figures, 0 to 1, and
+	// UnlikeText says where it differs most from that craft; set if Options.Novel asks for it.
+	Unlike     float64
+	UnlikeText string
+
+	novelty float64 // Options.Novel
 }
 
 // ReasonCount is how many candidates fell to a reason: a fit rule, or a rule in the air.

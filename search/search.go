@@ -18,6 +18,9 @@ func (s *Space) Search(ctx context.Context, o Options) (*Ranking, error) {
 	if o.Top <= 0 {
 		o.Top = defaultTop
 	}
+	if !(o.Novel >= 0 && o.Novel <= 1) {
+		return nil, fmt.Errorf("the weight of what is new must be from 0 to 1, got %g", o.Novel)
+	}
 	o.Workers = workersOr(o.Workers)
 	r := &Ranking{Candidates: s.candidates, Notes: s.notes}
 	method, why, err := s.method(o.Method)
@@ -29,39 +32,87 @@ func (s *Space) Search(ctx context.Context, o Options) (*Ranking, error) {
 	// One more than is listed, so that the last has a next to stay ahead of.
 	listed := o.Top
 	o.Top++
+	if o.Novel > 0 {
+		o.Top = max(o.Top, novelPool)
+	}
+	t, list, err := s.seek(ctx, method, &o, r)
+	if err != nil {
+		return nil, err
+	}
+	r.Evaluated = t.evaluated
+	r.Infeasible = s.infeasible(t)
+	if o.Novel > 0 {
+		list = s.chooseNew(list, listed, &o, r)
+	}
+	if o.Spread {
+		list = spreadOut(list, listed+1)
+	}
+	list = list[:min(len(list), listed+1)]
+	// What is found is shown in full even after an interrupt.
+	s.fill(context.WithoutCancel(ctx), r, t, list, &o, listed)
+	return r, nil
+}
+
+// seek runs a method and returns what it found, the best list first by score, and notes in the
+// ranking how sure that is.
+func (s *Space) seek(ctx context.Context, method Method, o *Options, r *Ranking) (*tally, []scored, error) {
 	t := &tally{}
 	switch {
 	case method == Genetic:
-		h, err := s.genetic(ctx, &o)
+		h, err := s.genetic(ctx, o)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		t = &h.tally
 		r.Interrupted = ctx.Err() != nil
 		r.Proven = !r.Interrupted && t.evaluated >= s.fitted
 	case s.fitted <= plainCandidates:
 		t.best.n = o.Top
-		r.Proven = s.plain(ctx, &o, t)
+		if o.Spread {
+			t.triples = triples{}
+		}
+		r.Proven = s.plain(ctx, o, t)
 		r.Interrupted = !r.Proven
 		if r.Interrupted {
 			r.Gap = 100 - t.top()
 		}
 	default:
-		p, err := s.prove(ctx, &o)
+		p, err := s.prove(ctx, o)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		t = p.tally
-		r.Proven, r.Interrupted, r.Gap, r.Skipped = p.whole, !p.whole, p.gap(), p.skipped
-		if p.whole {
-			r.Skipped = s.fitted - t.evaluated
+		r.Proven, r.Interrupted, r.Gap = p.whole, !p.whole, p.gap()
+		r.Skipped = s.fitted - t.evaluated
+		if p.whole && o.Spread {
+			return t, p.picks.list, nil
 		}
 	}
-	r.Evaluated = t.evaluated
-	r.Infeasible = s.infeasible(t)
-	// What is found is shown in full even after an interrupt.
-	s.fill(context.WithoutCancel(ctx), r, t, &o, listed)
-	return r, nil
+	if o.Spread {
+		return t, t.triples.sorted(), nil
+	}
+	return t, t.best.list, nil
+}
+
+// chooseNew orders a list by the wish for something new. The list stays proven if nothing outside
+// of it can come before what is listed, however new.
+func (s *Space) chooseNew(list []scored, listed int, o *Options, r *Ranking) []scored {
+	fleet := s.flyingFleet()
+	outside := 0.0
+	if len(list) >= o.Top {
+		outside = preferred(list[len(list)-1].verdict.Score, o.Novel, 1)
+	}
+	list = s.preferNew(list, o.Novel, fleet)
+	if last := min(len(list), listed); last > 0 && outside > 0 {
+		craft := s.craft(list[last-1].candidate)
+		p := craft.Evaluate(&s.problem.Style.Flying)
+		u, _ := unlike(&p, fleet)
+		if preferred(list[last-1].verdict.Score, o.Novel, u) < outside {
+			r.Proven = false
+			r.Why += fmt.Sprintf("; what is new is chosen among the %d best by score", o.Top)
+		}
+	}
+	return list
 }
 
 // plainCandidates is the number of candidates that fit up to which an exact search looks at each:
@@ -107,10 +158,14 @@ func (s *Space) infeasible(t *tally) []ReasonCount {
 const frontShown = 8
 
 // fill makes the results of what a search found.
-func (s *Space) fill(ctx context.Context, r *Ranking, t *tally, o *Options, listed int) {
+func (s *Space) fill(ctx context.Context, r *Ranking, t *tally, list []scored, o *Options, listed int) {
 	d := newDraws(o.Draws, o.Seed)
 	style := &s.problem.Style
 	made := map[candidate]Result{}
+	var fleet []flying
+	if o.Novel > 0 {
+		fleet = s.flyingFleet()
+	}
 	results := func(list []scored) []Result {
 		out := make([]Result, len(list))
 		var fresh []int
@@ -120,6 +175,9 @@ func (s *Space) fill(ctx context.Context, r *Ranking, t *tally, o *Options, list
 				continue
 			}
 			out[i] = s.result(&list[i])
+			if o.Novel > 0 {
+				out[i].setUnlike(fleet, o.Novel)
+			}
 			fresh = append(fresh, i)
 		}
 		added := make([]Result, len(fresh))
@@ -133,7 +191,7 @@ func (s *Space) fill(ctx context.Context, r *Ranking, t *tally, o *Options, list
 		}
 		return out
 	}
-	r.Best = results(t.best.list)
+	r.Best = results(list)
 	r.Best = r.Best[:min(len(r.Best), listed)]
 
 	whole := t.front.sorted()

@@ -14,6 +14,7 @@ type tally struct {
 	best      best
 	champion  [objective.AxisCount]scored // best on each axis, by that axis alone
 	front     frontier
+	triples   triples                    // kept for a spread list; else nil
 	fallen    [objective.RuleCount]int64 // candidates by the first rule that they break in the air
 	nearest   []scored                   // infeasible, least excess first
 }
@@ -28,6 +29,9 @@ func (t *tally) note(s *scored) {
 	}
 	t.best.add(s)
 	t.front.add(s)
+	if t.triples != nil {
+		t.triples.add(s)
+	}
 	for a := range t.champion {
 		if old := &t.champion[a]; s.verdict.Axes[a] > old.verdict.Axes[a] {
 			*old = *s
