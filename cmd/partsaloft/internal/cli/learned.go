@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"os"
@@ -21,18 +22,18 @@ func learnedBeside(drawer string) string {
 }
 
 // useLearned corrects a drawer by the learned file that --learned names, or by the one beside the
-// drawer's file. One that was named must hold; one that was found is passed over with a remark if
+// drawer's file, or else by what the drawer's own benches teach. One that was named must hold; one that was found is passed over with a remark if
 // it does not.
 func (s *session) useLearned(d *inventory.Drawer) error {
 	path, named := s.options.learned, s.options.learnedGiven
 	if !named && s.options.drawer != "" {
 		path = learnedBeside(s.options.drawer)
 		if _, err := os.Stat(path); err != nil {
-			return nil
+			path = ""
 		}
 	}
 	if path == "" {
-		return nil
+		return s.useBenches(d, named)
 	}
 	entries, err := s.correct(d, path)
 	switch {
@@ -44,6 +45,26 @@ func (s *session) useLearned(d *inventory.Drawer) error {
 	}
 	if entries > 0 {
 		s.learnedFile, s.learnedFrom = filepath.Base(path), entries
+	}
+	return nil
+}
+
+// useBenches corrects a drawer by its own benches, which takes a fraction of a second; without says
+// that no corrections are wanted. Benches that contradict their parts are passed over with a remark.
+func (s *session) useBenches(d *inventory.Drawer, without bool) error {
+	if without {
+		return nil
+	}
+	style, err := s.options.loadStyle()
+	if err != nil {
+		return err
+	}
+	l, err := learn.Benches(context.Background(), d)
+	if err == nil && l != nil {
+		err = l.Apply(d, style.Name, waysOf(&style))
+	}
+	if err != nil {
+		s.remark("the benches in %s are not used: %v", d.Name, err)
 	}
 	return nil
 }
