@@ -87,7 +87,7 @@ function card(row) {
   };
   const volts = (what, v) => line(what, v && "about " + withUnit(fixed(v, 2), "V"), "");
   const landing = curves && curves.cell.length > 0 && curves.cell[curves.cell.length - 1][1];
-  return el("table", { class: "card", role: "table" },
+  return el("table", { class: "card", role: "table", "aria-label": "First-flight card" },
     el("thead", { role: "rowgroup" }, tableRow({}, ["reading", "expected", "8 in 10 between", "flight 1", "flight 2"].map((word, i) => el("th", { scope: "col", role: "columnheader", class: i === 0 ? "left" : i === 4 && "second" }, word)))),
     el("tbody", { role: "rowgroup" },
       known("all-up weight on the scale", "g", "all_up_g"),
