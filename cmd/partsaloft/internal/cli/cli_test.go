@@ -32,6 +32,14 @@ func runIn(t *testing.T, ctx context.Context, streams Streams, args ...string) r
 	return ran{code, out.String(), err.String()}
 }
 
+// skipLong leaves out what takes long and adds nothing under the race detector.
+func skipLong(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("takes long")
+	}
+}
+
 // golden compares with a file of testdata, which -update writes.
 func golden(t *testing.T, name, got string) {
 	t.Helper()

@@ -17,6 +17,7 @@ const pick = "motor=m1105-54,prop=p3-18x3,pack=k3s-560,frame=f3-lark,board=b20-2
 // Regression: what each command prints for the embedded drawer, in every format; and two runs
 // print the same bytes.
 func TestGoldens(t *testing.T) {
+	skipLong(t)
 	for _, c := range []struct {
 		name    string
 		args    []string
@@ -67,6 +68,7 @@ func TestGoldens(t *testing.T) {
 
 // A rank and the pick of its parts are the same combination.
 func TestRankAndPickNameTheSame(t *testing.T) {
+	skipLong(t)
 	var d rankJSON
 	decode(t, run(t, "rank", "--format", "json", "--quiet", "--top", "3").out, &d)
 	p := d.Results[2].Parts
@@ -145,6 +147,7 @@ func shellWords(line string) []string {
 
 // Every example of the help texts runs.
 func TestExamplesOfTheHelpRun(t *testing.T) {
+	skipLong(t)
 	club, err := examples.Files.ReadFile(examples.DefaultDrawer)
 	if err != nil {
 		t.Fatal(err)
@@ -180,6 +183,7 @@ func TestExamplesOfTheHelpRun(t *testing.T) {
 }
 
 func TestPlotsAreDrawnAndStable(t *testing.T) {
+	skipLong(t)
 	for _, form := range []string{"svg", "png"} {
 		var contents []string
 		for range 2 {

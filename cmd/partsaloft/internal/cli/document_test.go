@@ -100,6 +100,7 @@ func TestRankDocumentKeepsTheContract(t *testing.T) {
 
 // Property: the CSV carries the document's keys and numbers, one row a result.
 func TestRankCSVCarriesTheDocument(t *testing.T) {
+	skipLong(t)
 	var d rankJSON
 	decode(t, run(t, "rank", "--format", "json", "--quiet").out, &d)
 	rows, err := csv.NewReader(strings.NewReader(run(t, "rank", "--format", "csv", "--quiet").out)).ReadAll()
@@ -133,6 +134,7 @@ func TestRankCSVCarriesTheDocument(t *testing.T) {
 
 // Property: a style decides what wins.
 func TestStylesChooseDifferently(t *testing.T) {
+	skipLong(t)
 	best := map[string]foundJSON{}
 	for _, style := range objective.PresetNames() {
 		var d rankJSON
@@ -183,6 +185,7 @@ func TestNothingFeasible(t *testing.T) {
 
 // Property: explain, compare and vary carry the keys of the contract.
 func TestOtherDocumentsKeepTheContract(t *testing.T) {
+	skipLong(t)
 	for _, c := range []struct {
 		args  []string
 		top   []string
