@@ -4,14 +4,14 @@ import "math"
 
 // LabelPolar is the section polar fitted to measured CT and CP of 130 props, each family counting
 // once; see DEVELOPERS.md, "How the constants were fitted". Families left out: static CT within
-// 11.2 % at the median and 28.0 % nine times in ten, CP 13.5 and 30.8 %; with the blade measured
-// all along 7.1 and 17.2 %, 12.1 and 26.2 %.
+// 11.3 % at the median and 28.0 % nine times in ten, CP 13.5 and 30.8 %; with the blade measured
+// all along 7.3 and 17.2 %, 11.6 and 25.8 %.
 func LabelPolar() Polar {
 	return Polar{
-		ZeroLiftRad: -0.04061, ZeroLiftLog: -0.01881,
-		Slope: 5.453, SlopeLog: -0.06851,
-		LiftMax: 1.337, LiftMaxLog: 0.04656, LiftMin: -0.6, Softness: 0.4108,
-		Drag: 0.02879, DragLog: -0.4948, DragRise: 0.1137, DragLift: 0.3733, DragStall: 0.6455,
+		ZeroLiftRad: -0.04056, ZeroLiftLog: -0.01879,
+		Slope: 5.454, SlopeLog: -0.0685,
+		LiftMax: 1.337, LiftMaxLog: 0.04656, LiftMin: -0.6, Softness: 0.4107,
+		Drag: 0.02878, DragLog: -0.4948, DragRise: 0.1136, DragLift: 0.3734, DragStall: 0.6459,
 		StallRad: 0.517, StallWidthRad: 0.2, PlateForce: 1.5,
 		LogLow: -4, LogHigh: 2.2, Zero75Low: -3.5, Zero75High: 2,
 	}
@@ -21,28 +21,28 @@ func LabelPolar() Polar {
 // two shapes along the blade are means of 45 measured props.
 func LabelBlade() BladeLaw {
 	return BladeLaw{
-		Chord: -1.735, ChordBlades: -0.269, ChordDiameter: -0.2916, ChordPitch: -0.04999,
-		PitchShift: 0.03925, PitchScale: 0.7032, PitchPower: 0.9425,
-		ChordShape: [stationCount]float64{.878, 1.051, 1.134, 1.178, 1.182, 1.160, 1.111, 1.050, .976, .886, .800, .678, .530, .260},
-		PitchShape: [stationCount]float64{.632, .817, .886, .928, .962, .981, .991, .996, 1, 1.002, .988, .989, .927, .865},
+		Chord: -1.735, ChordBlades: -0.2694, ChordDiameter: -0.2914, ChordPitch: -0.04959,
+		PitchShift: 0.0392, PitchScale: 0.7028, PitchPower: 0.9424,
+		ChordShape: [stationCount]float64{.888, 1.053, 1.131, 1.172, 1.183, 1.158, 1.112, 1.051, .975, .887, .799, .675, .535, .263},
+		PitchShape: [stationCount]float64{.626, .821, .888, .929, .962, .986, .991, .997, 1, 1, .994, .991, .923, .861},
 	}
 }
 
 // LabelThrust is the factor on CT that the fit leaves over for a label.
 func LabelThrust() LabelFactor {
-	return LabelFactor{Level: -0.02392, Pitch: 0.1484, Blades: 0.06353, Diameter: 0.09874}
+	return LabelFactor{Level: -0.02367, Pitch: 0.1485, Blades: 0.06363, Diameter: 0.09869}
 }
 
 // LabelMultirotor are the further factors on CT and CP of multirotor props: small ones have more
 // blade than the law of the others says.
 func LabelMultirotor() (thrust, power LabelFactor) {
-	return LabelFactor{Level: 0.01193, Diameter: -0.2889}, LabelFactor{Level: -0.02628, Diameter: -0.231}
+	return LabelFactor{Level: 0.0121, Diameter: -0.2891}, LabelFactor{Level: -0.02679, Diameter: -0.2316}
 }
 
 // LabelBench is how bench points correct a prop.
 func LabelBench() BenchLaw {
 	return BenchLaw{
-		ZeroShift: -0.029, ZeroThrust: -0.146, ZeroPower: 0.289,
+		ZeroShift: -0.030, ZeroThrust: -0.146, ZeroPower: 0.289,
 		PitchLnSD: 0.12, ChordLnSD: 0.22, DragLnSD: 0.30,
 		Bend: 0.5, Shift: 0.5, PowerPerThrust: 0.89,
 	}

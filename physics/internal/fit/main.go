@@ -29,6 +29,9 @@ var steps = []struct {
 		if err := printBench(w, s); err != nil {
 			return err
 		}
+		if err := printHints(w, folder, s); err != nil {
+			return err
+		}
 		return printCoverage(w, s)
 	}},
 	{"flex", func(w io.Writer, folder string) error {
@@ -51,6 +54,11 @@ var steps = []struct {
 		}
 		return printCoverage(w, s)
 	}},
+	{"motor", printMotor},
+	{"pack", printPack},
+	{"mass", printMass},
+	{"flown", printFlown},
+	{"errors", printErrors},
 }
 
 func run(w io.Writer, args []string) error {

@@ -56,7 +56,8 @@ const (
 	pitchSD       = 0.15
 )
 
-// firstLaw is where the fit begins and what its priors hold to: a trial made before the project.
+// firstLaw is where the fit begins and what its priors hold to: a trial made before the project. It
+// does not change with the constants in the code, so that neither does the fit.
 func firstLaw() physics.PropLaw {
 	l := physics.PropLaw{
 		Polar: physics.Polar{
@@ -64,9 +65,15 @@ func firstLaw() physics.PropLaw {
 			LiftMin: -0.6, Softness: 0.43, Drag: 0.0326, DragLog: -0.496, DragRise: 0.110, DragLift: 0.384, DragStall: 0.654,
 			StallRad: 0.517, StallWidthRad: 0.2, PlateForce: 1.5, LogLow: -4, LogHigh: 2.2, Zero75Low: -3.5, Zero75High: 2,
 		},
-		Blade:  physics.LabelBlade(), // its shapes are replaced by means
+		Blade: physics.BladeLaw{
+			ChordShape: [14]float64{.900, 1.01, 1.033, 1.07, 1.11, 1.107, 1.088, 1.042, .974, .892, .808, .690, .555, .273},
+			PitchShape: [14]float64{.570, .790, .886, .930, .960, .997, 1, 1, 1, 1, .998, .987, .911, .850},
+		},
 		Thrust: physics.LabelFactor{Level: 0.002, Pitch: 0.160, Blades: 0.058, Diameter: 0.139},
-		Bench:  physics.LabelBench(),
+		Bench: physics.BenchLaw{
+			ZeroShift: -0.077, ZeroThrust: -0.138, ZeroPower: 0.478, PitchLnSD: 0.12, ChordLnSD: 0.22, DragLnSD: 0.30,
+			Bend: 0.5, Shift: 0.5, PowerPerThrust: 0.97,
+		},
 	}
 	l.Blade.Chord, l.Blade.ChordBlades, l.Blade.ChordDiameter, l.Blade.ChordPitch = -1.611, -0.229, -0.436, 0.023
 	l.Blade.PitchShift, l.Blade.PitchScale, l.Blade.PitchPower = 0.0367, 0.7, 0.949

@@ -1,0 +1,257 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"gonum.org/v1/gonum/mat"
+
+	"partsaloft/physics"
+)
+
+// powerLaw is ln y = c0 + c1 x1 + …, fitted robustly with weights.
+type powerLaw struct {
+	c, sd []float64
+}
+
+func (p *powerLaw) at(x []float64) float64 {
+	var y float64
+	for i, c := range p.c {
+		y += c * x[i]
+	}
+	return y
+}
+
+// fitPower is weighted least squares with residuals beyond 1.5 spreads counting linearly
+// (iterated weights).
+func fitPower(x [][]float64, y, weight []float64) (powerLaw, error) {
+	n, k := len(y), len(x[0])
+	w := make([]float64, n)
+	copy(w, weight)
+	p := powerLaw{c: make([]float64, k), sd: make([]float64, k)}
+	for range 40 {
+		normal, right := mat.NewSymDense(k, nil), mat.NewVecDense(k, nil)
+		for i := range n {
+			for a := range k {
+				for b := a; b < k; b++ {
+					normal.SetSym(a, b, normal.At(a, b)+w[i]*x[i][a]*x[i][b])
+				}
+				right.SetVec(a, right.AtVec(a)+w[i]*x[i][a]*y[i])
+			}
+		}
+		var chol mat.Cholesky
+		if !chol.Factorize(normal) {
+			return p, errors.New("the columns of the fit depend on each other")
+		}
+		var c mat.VecDense
+		if err := chol.SolveVecTo(&c, right); err != nil {
+			return p, err
+		}
+		copy(p.c, c.RawVector().Data)
+		absolute := make([]float64, n)
+		for i := range n {
+			absolute[i] = math.Abs(y[i] - p.at(x[i]))
+		}
+		spread := math.Max(1.5*1.48*median(absolute), 1e-9)
+		var inverse mat.SymDense
+		if err := chol.InverseTo(&inverse); err != nil {
+			return p, err
+		}
+		for a := range k {
+			p.sd[a] = math.Sqrt(inverse.At(a, a)) * spread / 1.5
+		}
+		for i := range n {
+			w[i] = weight[i] / math.Sqrt(1+absolute[i]*absolute[i]/(spread*spread))
+		}
+	}
+	return p, nil
+}
+
+// leaveGroups are ln measured over predicted of every case, its group left out of the fit.
+func leaveGroups(x [][]float64, y, weight []float64, group []string) ([]float64, error) {
+	out := make([]float64, len(y))
+	done := map[string]bool{}
+	for _, g := range group {
+		if done[g] {
+			continue
+		}
+		done[g] = true
+		var xs [][]float64
+		var ys, ws []float64
+		for i := range y {
+			if group[i] != g {
+				xs, ys, ws = append(xs, x[i]), append(ys, y[i]), append(ws, weight[i])
+			}
+		}
+		p, err := fitPower(xs, ys, ws)
+		if err != nil {
+			return nil, err
+		}
+		for i := range y {
+			if group[i] == g {
+				out[i] = y[i] - p.at(x[i])
+			}
+		}
+	}
+	return out, nil
+}
+
+// motorSheet is one motor's printed data; zero is not printed.
+type motorSheet struct {
+	name                            string
+	statorM, tallM, kv, massKg, ohm float64
+	noLoadA, noLoadV, inertiaKgM2   float64
+}
+
+const (
+	typicalStatorM = 0.022
+	typicalTallM   = 0.007
+)
+
+const heaviestSheetKg = 0.15 // beyond it motors are not of this kind
+
+// loadSheets reads printed motor data of motors with a stator in their name.
+func loadSheets(folder string) ([]motorSheet, error) {
+	t, err := readTable(folder, "motor_constants.csv", "motor", "kv_rpm_per_v", "mass_g", "resistance_mohm", "no_load_a", "no_load_v", "rotor_inertia_g_mm2")
+	if err != nil {
+		return nil, err
+	}
+	var out []motorSheet
+	for i := range t.rows {
+		s := motorSheet{name: t.text(i, "motor")}
+		// Names such as 1005-90 of half a kilogram count in inches or by another rule.
+		if s.statorM, s.tallM, err = statorOf(s.name); err != nil || strings.HasPrefix(s.name, "1005-") || strings.HasPrefix(s.name, "1021-") || strings.HasPrefix(s.name, "1321-") || strings.HasPrefix(s.name, "1100-") {
+			continue
+		}
+		read := func(column string, scale float64) float64 { x, _ := t.maybe(i, column); return x * scale }
+		s.kv, s.massKg, s.ohm = read("kv_rpm_per_v", 1), read("mass_g", 1e-3), read("resistance_mohm", 1e-3)
+		s.noLoadA, s.noLoadV, s.inertiaKgM2 = read("no_load_a", 1), read("no_load_v", 1), read("rotor_inertia_g_mm2", 1e-9)
+		if s.massKg <= heaviestSheetKg {
+			out = append(out, s)
+		}
+	}
+	return out, t.err()
+}
+
+// printMass prints the laws of mass and inertia.
+func printMass(w io.Writer, folder string) error {
+	sheets, err := loadSheets(folder)
+	if err != nil {
+		return err
+	}
+	var x, product [][]float64
+	var y, weight, code []float64
+	var group []string
+	for _, s := range sheets {
+		if s.massKg == 0 || s.massKg > 0.070 {
+			continue
+		}
+		volume := s.statorM * s.statorM * s.tallM * 1e6
+		x = append(x, []float64{1, math.Log(s.statorM / typicalStatorM), math.Log(s.tallM / typicalTallM)})
+		y = append(y, math.Log(s.massKg*1000))
+		product = append(product, []float64{1, math.Log(volume)})
+		size, _, _ := strings.Cut(s.name, "-")
+		group = append(group, size)
+		code = append(code, math.Log(s.massKg/physics.EstimateMotorMass(s.statorM, s.tallM).Value))
+	}
+	for _, g := range group {
+		n := 0.0
+		for _, h := range group {
+			if g == h {
+				n++
+			}
+		}
+		weight = append(weight, 1/n)
+	}
+	p, err := fitPower(x, y, weight)
+	if err != nil {
+		return err
+	}
+	left, err := leaveGroups(x, y, weight, group)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(w, "// Motor mass, %d motors up to 70 g, each stator size counting once and left out in turn\n", len(y))
+	fmt.Fprintf(w, "motorMassKg = %.4g // ± %.2g of ln, at 22 x 7 mm\nmotorMassDiameter = %.3f // ± %.2g\nmotorMassHeight = %.3f // ± %.2g\nmotorMassLnSD = %.3f\n",
+		math.Exp(p.c[0])/1000, p.sd[0], p.c[1], p.sd[1], p.c[2], p.sd[2], rmsOf(left))
+	fmt.Fprintf(w, "  sizes left out: %s; constants in the code: %s\n", errorPair(left), errorPair(code))
+	if left, err = leaveGroups(product, y, weight, group); err != nil {
+		return err
+	}
+	fmt.Fprintf(w, "  as a power of diameter² times height: %s\n", errorPair(left))
+	printInertia(w, sheets)
+	return printPropMass(w, folder)
+}
+
+// printInertia compares the bell inertia law with printed inertias and with a bell drawn from
+// usual wall thicknesses.
+func printInertia(w io.Writer, sheets []motorSheet) {
+	var printed []float64
+	for _, s := range sheets {
+		if s.inertiaKgM2 > 0 && s.massKg > 0 {
+			printed = append(printed, math.Log(s.inertiaKgM2/physics.EstimateBellInertia(s.massKg, s.statorM).Value))
+		}
+	}
+	fmt.Fprintf(w, "Bell inertia over the law's: printed in sheets %.2f at the median of %d motors; drawn from wall thicknesses:", math.Exp(median(printed)), len(printed))
+	for _, size := range []string{"0802", "1103", "1404", "2004", "2207", "2306", "2807"} {
+		d, h, _ := statorOf(size)
+		mass := physics.EstimateMotorMass(d, h).Value
+		fmt.Fprintf(w, "  %s %.2f", size, drawnBellKgM2(d, h)/physics.EstimateBellInertia(mass, d).Value)
+	}
+	fmt.Fprintln(w)
+}
+
+// drawnBellKgM2 is the moment of inertia of a bell in usual proportions (from memory of taken-apart
+// motors): magnets a fourteenth of the stator's diameter thick, 1.5 mm taller than the stator and
+// covering 85 % of the round, in a steel ring a twentieth of it thick and 3 mm taller; an aluminium
+// cap like a disc of 1.2 mm that is half cut away.
+func drawnBellKgM2(statorM, tallM float64) float64 {
+	const steel, magnet, aluminium = 7870.0, 7500.0, 2700.0
+	gap := 0.0002
+	ring := func(inner, thick, tall, density float64) (kg, r float64) {
+		r = inner + thick/2
+		return 2 * math.Pi * r * thick * tall * density, r
+	}
+	thick, wall := statorM/14, statorM/20
+	m, rm := ring(statorM/2+gap, thick, tallM+0.0015, 0.85*magnet)
+	s, rs := ring(statorM/2+gap+thick, wall, tallM+0.003, steel)
+	outer := statorM/2 + gap + thick + wall
+	cap := 0.5 * math.Pi * outer * outer * 0.0012 * aluminium
+	return m*rm*rm + s*rs*rs + cap*outer*outer/2
+}
+
+// printPropMass compares the prop mass law with weighed props.
+func printPropMass(w io.Writer, folder string) error {
+	t, err := readTable(folder, "prop_mass.csv", "diameter_in", "pitch_in", "blades", "mass_g")
+	if err != nil {
+		return err
+	}
+	var known, guessed []float64
+	for i := range t.rows {
+		d := t.number(i, "diameter_in")
+		p, okP := t.maybe(i, "pitch_in")
+		b, okB := t.maybe(i, "blades")
+		g, ok := t.maybe(i, "mass_g")
+		if !ok {
+			continue
+		}
+		if !okP {
+			p = guessedPitch(d)
+		}
+		if !okB {
+			b = 3
+		}
+		l := math.Log(g / 1000 / physics.EstimatePropMass(d*metresPerInch, p*metresPerInch, int(b)).Value)
+		if okP && okB {
+			known = append(known, l)
+		} else {
+			guessed = append(guessed, l)
+		}
+	}
+	fmt.Fprintf(w, "Prop mass, law in the code: %d props with all of their label %s, bias %+.3f; %d without blades or pitch (three, guessed) %s, bias %+.3f, rms %.3f\n",
+		len(known), errorPair(known), median(known), len(guessed), errorPair(guessed), median(guessed), rmsOf(append(known, guessed...)))
+	return t.err()
+}

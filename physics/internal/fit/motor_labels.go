@@ -1,0 +1,132 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"math/rand/v2"
+	"strings"
+
+	"partsaloft/physics"
+)
+
+// labelTrial is a row predicted by physics from labels alone.
+type labelTrial struct {
+	name                   string
+	speed, thrust, current []float64
+	insideThrust           []bool
+	insideCurrent          []bool
+}
+
+// fromLabels predicts full-throttle rows by physics.Stand with props and motors from their labels.
+func fromLabels(rigs []*rig) ([]labelTrial, error) {
+	air, err := laboratory()
+	if err != nil {
+		return nil, err
+	}
+	random := rand.New(rand.NewPCG(3, 4))
+	var out []labelTrial
+	for _, r := range rigs {
+		t := labelTrial{name: r.String()}
+		for i := range r.runs {
+			run := &r.runs[i]
+			stand, err := labelStand(r, run.spec, air)
+			if err != nil {
+				return nil, err
+			}
+			for _, row := range run.rows {
+				if !row.full {
+					continue
+				}
+				p, err := stand.Point(row.voltageV*row.duty, 1)
+				if err != nil {
+					return nil, fmt.Errorf("%v %s: %w", r, run.prop, err)
+				}
+				if row.speedRadS > 0 {
+					t.speed = append(t.speed, math.Log(row.speedRadS/p.SpeedRadS))
+				}
+				t.current = append(t.current, math.Log(row.currentA/(row.duty*p.CurrentA)))
+				var thrusts, currents []float64
+				for range 200 {
+					var normal [physics.InputCount]float64
+					for k := range normal {
+						normal[k] = random.NormFloat64()
+					}
+					d := stand.Uncertainty.Deviation(&normal)
+					other := stand.Deviate(&d)
+					if q, err := other.Point(row.voltageV*row.duty, 1); err == nil {
+						thrusts, currents = append(thrusts, q.ThrustN), append(currents, q.CurrentA*row.duty)
+					}
+				}
+				in := func(x []float64, v float64) bool { return quantile(x, 0.1) <= v && v <= quantile(x, 0.9) }
+				t.insideCurrent = append(t.insideCurrent, in(currents, row.currentA))
+				if row.thrustN > 0 && !run.lowReading {
+					t.thrust = append(t.thrust, math.Log(row.thrustN/p.ThrustN))
+					t.insideThrust = append(t.insideThrust, in(thrusts, row.thrustN))
+				}
+			}
+		}
+		if len(t.current) > 0 {
+			out = append(out, t)
+		}
+	}
+	return out, nil
+}
+
+// labelStand is motor and prop as physics has them from their labels, with their uncertainty.
+func labelStand(r *rig, spec physics.PropSpec, air physics.Air) (physics.Stand, error) {
+	prop, err := physics.NewPropeller(spec, air)
+	if err != nil {
+		return physics.Stand{}, err
+	}
+	mass := physics.EstimateMotorMass(r.statorM, r.tallM)
+	ke := physics.MotorTorqueConstant(r.labelKV)
+	winding, loss := physics.EstimateWinding(ke.Value, mass.Value), physics.EstimateLossTorque(mass.Value)
+	s := physics.Stand{Propeller: *prop, ThrottleExponent: 1, Motor: physics.Motor{
+		TorqueConstantNmA: ke.Value, WindingOhm: winding.Value, LossNm: loss.Value, BellInertiaKgM2: 1e-6, MassKg: mass.Value, ResistanceFactor: 1}}
+	u := &s.Uncertainty
+	u.SharedSpread()
+	u.LnSD[physics.PropThrust], u.LnSD[physics.PropPower] = prop.Uncertainty.Thrust.LnSD, prop.Uncertainty.Power.LnSD
+	u.ThrustPower, u.SpeedResistance = prop.Uncertainty.ThrustPower, physics.SpeedResistance()
+	u.LnSD[physics.MotorSpeed], u.LnSD[physics.MotorResistance], u.LnSD[physics.MotorLoss] = ke.LnSD, winding.LnSD, loss.LnSD
+	return s, nil
+}
+
+// printLabelTrials prints rows from labels: thrust and current at full throttle.
+func printLabelTrials(w io.Writer, trials []labelTrial) {
+	var thrust, current weighted
+	var inThrust, inCurrent, n, m float64
+	for _, t := range trials {
+		fmt.Fprintf(w, "  %-42s rows %3d  ln measured/predicted: rpm %s  thrust %s  current %s\n", strings.TrimSpace(t.name), len(t.current), signed(t.speed), signed(t.thrust), signed(t.current))
+		for _, v := range t.thrust {
+			thrust = append(thrust, weightedLog{v, 1 / float64(len(t.thrust))})
+		}
+		for _, v := range t.current {
+			current = append(current, weightedLog{v, 1 / float64(len(t.current))})
+		}
+		if len(t.thrust) > 0 {
+			inThrust += part(t.insideThrust)
+			n++
+		}
+		inCurrent += part(t.insideCurrent)
+		m++
+	}
+	fmt.Fprintf(w, "  thrust %v, inside the 80 %% interval %s; current %v, inside %s\n", thrust, band(inThrust/n, int(n)), current, band(inCurrent/m, int(m)))
+}
+
+func part(inside []bool) float64 {
+	n := 0
+	for _, b := range inside {
+		if b {
+			n++
+		}
+	}
+	return float64(n) / float64(len(inside))
+}
+
+func signed(x []float64) string {
+	if len(x) == 0 {
+		return "   –  "
+	}
+	return fmt.Sprintf("%+.3f", median(x))
+}

@@ -1,0 +1,174 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+
+	"partsaloft/physics"
+)
+
+// motorStudy is the fit of the motor law and its trial on motors left out.
+type motorStudy struct {
+	set      *rigSet
+	fit      *rigFit
+	all      rigSolution
+	trials   []rigTrial
+	sd       rigEffect // with the outlier counted in kV
+	together float64   // correlation of kV and resistance
+}
+
+func newMotorStudy(folder string) (*motorStudy, error) {
+	set, err := loadRigs(folder)
+	if err != nil {
+		return nil, err
+	}
+	law := physics.LabelLaw()
+	s := &motorStudy{set: set}
+	if s.fit, err = newRigFit(set, &law); err != nil {
+		return nil, err
+	}
+	if s.all, err = s.fit.learnSpread(); err != nil {
+		return nil, err
+	}
+	if s.trials, err = s.fit.leaveMotors(s.all); err != nil {
+		return nil, err
+	}
+	var speeds, ohms []float64
+	for k, e := range s.all.effects {
+		if s.fit.has(k) && !set.rigs[k].outlier {
+			speeds, ohms = append(speeds, e.speed), append(ohms, e.resistance)
+		}
+	}
+	s.together = correlation(speeds, ohms)
+	s.sd = s.fit.sd
+	sum, n := 0.0, 0.0
+	for i := range s.trials {
+		x := s.sd.speed
+		if s.trials[i].rig.outlier {
+			speed, _ := s.trials[i].full()
+			x = median(speed)
+		}
+		sum, n = sum+x*x, n+1
+	}
+	s.sd.speed = math.Sqrt(sum / n)
+	return s, nil
+}
+
+// printMotor prints the motor law, its spreads, what it does on motors left out, and whole stands
+// from labels alone.
+func printMotor(w io.Writer, folder string) error {
+	s, err := newMotorStudy(folder)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintln(w, "// Motor and ESC law, fitted to motor stands; ± is the standard deviation of the logarithm.")
+	for i, free := range rigFreedoms {
+		fmt.Fprintf(w, "%s = %.4g // ± %.2g\n", free.name, *free.at(&s.all.law), s.all.lawLnSD[i])
+	}
+	fmt.Fprintf(w, "motorConstant = %.4g // N m/√W at 1 g\n", s.all.law.constant)
+	fmt.Fprintf(w, "// Motors about the law, standard deviations of ln; kV of all but the outlier %.3f\n", s.fit.sd.speed)
+	fmt.Fprintf(w, "motorSpeedLnSD = %.3f\nmotorResistanceLnSD = %.3f\nmotorLossLnSD = %.3f\nmotorSpeedResistance = %.2f\n", s.sd.speed, s.sd.resistance, s.sd.loss, s.together)
+	s.fit.eddy = true
+	grown, err := s.fit.solve(append(slices.Clone(s.all.x), 0))
+	s.fit.eddy = false
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(w, "// Loss torque that grows with speed (eddy current): %+.2f of the constant part at 2000 rad/s; not used\n", grown.law.eddy)
+	if err := printSheets(w, folder, s); err != nil {
+		return err
+	}
+	if err := printEffective(w, folder, &s.all.law); err != nil {
+		return err
+	}
+	s.printTrials(w)
+	s.printThrottle(w)
+	fmt.Fprintln(w, "Full throttle from labels alone, stands of the fit; one prop's CT and CP err by 10 to 20 %")
+	labels, err := fromLabels(s.set.rigs)
+	if err != nil {
+		return err
+	}
+	printLabelTrials(w, labels)
+	fmt.Fprintln(w, "and stands that no fit saw")
+	if labels, err = fromLabels(s.set.labelOnly); err != nil {
+		return err
+	}
+	printLabelTrials(w, labels)
+	fmt.Fprintln(w, "Left out of fits")
+	for _, line := range s.set.skipped {
+		fmt.Fprintln(w, "  "+line)
+	}
+	return nil
+}
+
+func fullSpeed(t *rigTrial) []float64   { s, _ := t.full(); return s }
+func fullThrust(t *rigTrial) []float64  { s, _ := t.full(); return doubled(s) }
+func fullCurrent(t *rigTrial) []float64 { _, c := t.full(); return c }
+
+func (s *motorStudy) printTrials(w io.Writer) {
+	good := slices.DeleteFunc(slices.Clone(s.trials), func(t rigTrial) bool { return t.rig.outlier })
+	fmt.Fprintln(w, "Motors left out, median / nine in ten, motors counting alike")
+	for _, c := range []struct {
+		name   string
+		trials []rigTrial
+	}{{"full throttle", s.trials}, {"without the outlier", good}} {
+		speed, n := motorErrors(c.trials, fullSpeed)
+		thrust, _ := motorErrors(c.trials, fullThrust)
+		current, _ := motorErrors(c.trials, fullCurrent)
+		fmt.Fprintf(w, "  %s, %d motors: rpm %v, thrust with CT known %v, current %v\n", c.name, n, speed, thrust, current)
+	}
+	for _, d := range [][2]float64{{0, 0.35}, {0.35, 0.6}, {0.6, 1.2}} {
+		p, n := motorErrors(s.trials, func(t *rigTrial) []float64 { return t.part(d[0], d[1]) })
+		fmt.Fprintf(w, "  power at a duty of %.2f to %.2f, %d motors: %v\n", d[0], d[1], n, p)
+	}
+	for _, rotor := range []float64{0.05, rotorLnSD, 0.12} {
+		c := cover(s.trials, s.sd, rotor, s.together)
+		fmt.Fprintf(w, "  80 %% intervals with rotorModelLnSD %.2f: rpm and thrust %s, current %s, part-throttle power %s\n", rotor, band(c.speed, c.full), band(c.current, c.full), band(c.power, c.part))
+	}
+	fmt.Fprintln(w, "Motors, worst first; ln measured/predicted at the median")
+	sorted := slices.Clone(s.trials)
+	slices.SortStableFunc(sorted, func(a, b rigTrial) int { return cmp.Compare(b.worst(), a.worst()) })
+	for _, t := range sorted {
+		speed, current := t.full()
+		fmt.Fprintf(w, "  %-42s %4.1f g  full rows %2d: rpm %s current %s  part-throttle power: low %s mid %s high %s\n", t.rig, t.rig.massKg*1000, len(speed), signed(speed), signed(current), signed(t.part(0, 0.35)), signed(t.part(0.35, 0.6)), signed(t.part(0.6, 1.2)))
+	}
+}
+
+// rotorLnSD is rotorModelLnSD of physics: what a known prop and a known motor leave open together.
+const rotorLnSD = 0.08
+
+// regularThrottle tells ESCs whose duty goes with throttle from those that give all early.
+const regularThrottle = 0.7
+
+func (s *motorStudy) printThrottle(w io.Writer) {
+	names, exponents := throttleExponents(s.fit, s.all)
+	fmt.Fprintf(w, "ln duty over ln throttle about half throttle; under %g the ESC gives all before the end of its throttle\n", regularThrottle)
+	var regular []float64
+	for i, n := range names {
+		fmt.Fprintf(w, "  %-42s %.2f\n", n, exponents[i])
+		if exponents[i] > regularThrottle {
+			regular = append(regular, math.Log(exponents[i]))
+		}
+	}
+	fmt.Fprintf(w, "throttleScaleLnSD = %.3f // about 1, of the regular ones; their mean is %.2f\n", rmsOf(regular), math.Exp(mean(regular)))
+}
+
+// worst is the larger of a motor's errors in speed and current, in usual ones.
+func (t *rigTrial) worst() float64 {
+	s, c := t.full()
+	if len(s) == 0 {
+		return math.Abs(median(t.part(0, 1.2))) / 0.3
+	}
+	return math.Max(math.Abs(median(s))/0.04, math.Abs(median(c))/0.1)
+}
+
+func rmsOf(x []float64) float64 {
+	var s float64
+	for _, v := range x {
+		s += v * v
+	}
+	return math.Sqrt(s / float64(len(x)))
+}

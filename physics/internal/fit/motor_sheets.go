@@ -1,0 +1,94 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"partsaloft/physics"
+)
+
+// printSheets compares printed winding resistances and no-load currents with the law, and says
+// what they are worth against motors under load.
+func printSheets(w io.Writer, folder string, study *motorStudy) error {
+	law, sd := &study.all.law, study.sd
+	sheets, err := loadSheets(folder)
+	if err != nil {
+		return err
+	}
+	var ohms, losses, lossesAtSpeed []float64
+	var lossX [][]float64
+	for _, s := range sheets {
+		if s.massKg == 0 || s.kv == 0 || s.massKg > 0.1 {
+			continue
+		}
+		ke := 60 / (2 * math.Pi * law.speedShare * s.kv)
+		if s.ohm > 0 {
+			km := law.constant * math.Pow(s.massKg*1000, law.power)
+			ohms = append(ohms, math.Log(s.ohm*km*km/(ke*ke)))
+		}
+		if s.noLoadA > 0 && s.noLoadV > 0 {
+			l := math.Log(s.noLoadA * ke / (s.massKg * 1000))
+			losses = append(losses, l)
+			lossX, lossesAtSpeed = append(lossX, []float64{1, math.Log(s.noLoadV / ke / 2000)}), append(lossesAtSpeed, l)
+		}
+	}
+	scatter := spread80(centred(ohms))
+	fmt.Fprintf(w, "Sheets of motors up to 100 g: printed resistance over the law's %.2f at the median of %d, spread of ln %.2f\n", math.Exp(median(ohms)), len(ohms), scatter)
+	fmt.Fprintf(w, "  motors under load scatter by %.2f about the law, so that a printed resistance errs by %.2f as far as the two err apart\n",
+		sd.resistance, math.Sqrt(math.Max(scatter*scatter-sd.resistance*sd.resistance, 0)))
+	weight := make([]float64, len(losses))
+	for i := range weight {
+		weight[i] = 1
+	}
+	p, err := fitPower(lossX, lossesAtSpeed, weight)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(w, "  no-load torque %.3g N m/g at the median of %d, spread of ln %.2f, power of speed %.2f ± %.2f; under load the law has %.2f times that\n",
+		math.Exp(median(losses)), len(losses), spread80(centred(losses)), p.c[1], p.sd[1], law.lossNmG/math.Exp(median(losses)))
+	// The few motors with both a sheet and a stand, the sheet's kV brought to theirs.
+	for k, r := range study.set.rigs {
+		for _, s := range sheets {
+			d, h := s.statorM, s.tallM
+			if s.ohm == 0 || d != r.statorM || h != r.tallM || r.outlier {
+				continue
+			}
+			km := law.constant * math.Pow(r.massKg*1000, law.power)
+			ke := 60 / (2 * math.Pi * law.speedShare * s.kv)
+			fmt.Fprintf(w, "  %v: loaded resistance %+.2f of ln about the law, sheet of %s %+.2f\n", r, study.all.effects[k].resistance, s.name, math.Log(s.ohm*km*km/(ke*ke)))
+		}
+	}
+	return nil
+}
+
+func centred(x []float64) []float64 {
+	m := median(x)
+	out := make([]float64, len(x))
+	for i, v := range x {
+		out[i] = v - m
+	}
+	return out
+}
+
+// printEffective compares the law with resistances that others fitted to the same stands.
+func printEffective(w io.Writer, folder string, law *rigLaw) error {
+	t, err := readTable(folder, "motor_effective_resistance.csv", "motor", "kv_label", "resistance_at_label_kv_mohm", "resistance_fitted_mohm", "kv_fitted")
+	if err != nil {
+		return err
+	}
+	fmt.Fprintln(w, "Effective resistance fitted elsewhere to full-throttle points, milliohm, with the law's at the speed of such points (13 to 19 thousand rpm)")
+	for i := range t.rows {
+		name := t.text(i, "motor")
+		d, h, err := statorOf(name)
+		if err != nil {
+			return err
+		}
+		r := rig{name: name, statorM: d, tallM: h, labelKV: t.number(i, "kv_label"), massKg: physics.EstimateMotorMass(d, h).Value}
+		m := law.motor(&r, rigEffect{})
+		ohm := func(rpmRead float64) float64 { return 1000 * (m.escOhm + m.windOhm*(1+rpmRead*rpm/m.growthRadS)) }
+		fmt.Fprintf(w, "  %-10s kV %4.0f: %3.0f there with kV free (%4.0f), %3.0f with the label's; law %3.0f to %3.0f with kV %4.0f\n", name, r.labelKV,
+			t.number(i, "resistance_fitted_mohm"), t.number(i, "kv_fitted"), t.number(i, "resistance_at_label_kv_mohm"), ohm(13000), ohm(19000), law.speedShare*r.labelKV)
+	}
+	return t.err()
+}
