@@ -15,6 +15,7 @@ type tally struct {
 	champion  [objective.AxisCount]scored // best on each axis, by that axis alone
 	front     frontier
 	triples   triples                    // kept for a spread list; else nil
+	each      func(*scored)              // told of every evaluated candidate, if set
 	fallen    [objective.RuleCount]int64 // candidates by the first rule that they break in the air
 	nearest   []scored                   // infeasible, least excess first
 }
@@ -22,6 +23,12 @@ type tally struct {
 // note takes in an evaluated candidate.
 func (t *tally) note(s *scored) {
 	t.evaluated++
+	if t.each != nil {
+		t.each(s)
+	}
+	if t.each != nil {
+		t.each(s)
+	}
 	if !s.verdict.Feasible() {
 		t.fallen[s.verdict.First]++
 		t.noteMiss(s)

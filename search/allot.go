@@ -1,0 +1,131 @@
+package search
+
+import (
+	"context"
+	"fmt"
+)
+
+// allotment searches for the best choice of one claim a wish, by depth first with a bound: what
+// remains can be met at most as well as if each wish had the whole remaining stock for itself.
+type allotment struct {
+	stock  *stock
+	wishes [][]claim // the best first
+	aim    Aim
+	steps  int
+	proven bool
+	best   allotted
+}
+
+// allotted is a choice of claims by wish, −1 for a wish that is not met, with its worth.
+type allotted struct {
+	choice       []int
+	met          int
+	total, worst float64
+}
+
+// better compares by the number of wishes met, then by the aim.
+func (a *allotment) better(x, y *allotted) bool {
+	switch {
+	case x.met != y.met:
+		return x.met > y.met
+	case a.aim == BestWorst && x.worst != y.worst:
+		return x.worst > y.worst
+	}
+	return x.total > y.total
+}
+
+func (x *allotted) add(score float64) {
+	if x.met == 0 || score < x.worst {
+		x.worst = score
+	}
+	x.met++
+	x.total += score
+}
+
+func (a *allotment) search(ctx context.Context) {
+	none := allotted{choice: make([]int, len(a.wishes))}
+	for i := range none.choice {
+		none.choice[i] = -1
+	}
+	a.best = none
+	a.deepen(ctx, 0, none, a.stock.fresh())
+	if a.steps > planSteps {
+		a.proven = false
+	}
+}
+
+// deepen settles the wishes from at on.
+func (a *allotment) deepen(ctx context.Context, at int, so allotted, left []int) {
+	if at == len(a.wishes) {
+		if a.better(&so, &a.best) {
+			a.best = so
+			a.best.choice = append([]int(nil), so.choice...)
+		}
+		return
+	}
+	for i := range a.wishes[at] {
+		a.steps++
+		if a.steps > planSteps || a.steps%1024 == 0 && ctx.Err() != nil {
+			return
+		}
+		c := &a.wishes[at][i]
+		if !c.fits(left) {
+			continue
+		}
+		next := so
+		next.add(c.verdict.Score)
+		// Those that follow score less and find no more: when even this one, with the stock as it is,
+		// cannot be part of something better, none can.
+		if most := a.most(at+1, next, left); !a.better(&most, &a.best) {
+			return
+		}
+		c.take(left)
+		if most := a.most(at+1, next, left); a.better(&most, &a.best) {
+			so.choice[at] = i
+			a.deepen(ctx, at+1, next, left)
+			so.choice[at] = -1
+		}
+		c.giveBack(left)
+	}
+	if most := a.most(at+1, so, left); a.better(&most, &a.best) {
+		a.deepen(ctx, at+1, so, left)
+	}
+}
+
+// most is what the wishes from at on can give at best.
+func (a *allotment) most(at int, so allotted, left []int) allotted {
+	for i := at; i < len(a.wishes); i++ {
+		for k := range a.wishes[i] {
+			a.steps++
+			if c := &a.wishes[i][k]; c.fits(left) {
+				so.add(c.verdict.Score)
+				break
+			}
+		}
+	}
+	return so
+}
+
+// runsOut says why a wish is not met: nothing is feasible for it, or what the claim that lacks least
+// lacks.
+func (a *allotment) runsOut(wish int, left []int, takenBy map[int][]string, s *Space) []string {
+	if len(a.wishes[wish]) == 0 {
+		return []string{fmt.Sprintf("nothing in the drawer is feasible for it: of %d candidates %d fit together and none keeps its rules", s.candidates, s.fitted)}
+	}
+	var least []string
+	for i := range a.wishes[wish] {
+		if i == shortageTries {
+			break
+		}
+		var lacks []string
+		for _, u := range a.wishes[wish][i].uses {
+			if left[u.resource] < u.pieces {
+				lacks = append(lacks, a.stock.shortage(u, left, takenBy))
+			}
+		}
+		if least == nil || len(lacks) < len(least) {
+			least = lacks
+		}
+	}
+	return least
+}

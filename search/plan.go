@@ -1,0 +1,186 @@
+package search
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+// Wish is one craft that a plan is to hold.
+type Wish struct {
+	Name  string // what messages call it; the style's name if empty
+	Style objective.Style
+	With  []string
+}
+
+// Aim is what a plan makes as large as it can, after the number of wishes that it meets.
+type Aim uint8
+
+// The aims: the sum of the scores, or the lowest of them and then the sum.
+const (
+	BestTotal Aim = iota
+	BestWorst
+)
+
+// PlanProblem asks for several crafts from one drawer at once.
+type PlanProblem struct {
+	Drawer *inventory.Drawer
+	Air    physics.Air
+	Wishes []Wish
+	// SharePacks lets several crafts fly the same pack in turn.
+	SharePacks bool
+	Aim        Aim
+}
+
+// Plan is crafts of which no two use the same piece.
+type Plan struct {
+	Crafts       []PlannedCraft // by wish
+	Total, Worst float64        // of the scores of the wishes that are met
+	// Proven says that no other choice is better; Why says how that is known, or why not.
+	Proven   bool
+	Why      string
+	LeftOver []LeftOver
+	// Interrupted says that the context ended first.
+	Interrupted bool
+}
+
+// PlannedCraft is what a plan makes of a wish.
+type PlannedCraft struct {
+	Wish Wish
+	// Result is the craft; nil if the wish cannot be met beside the others, and RunsOut says why.
+	Result  *Result
+	RunsOut []string
+}
+
+// LeftOver is what remains of a kind of part.
+type LeftOver struct {
+	Kind   inventory.Kind
+	ID     string
+	Pieces int
+	// Uncounted says that the drawer gives no count: enough for one craft, which no planned one
+	// takes. Pieces is 0 then.
+	Uncounted bool
+}
+
+// The most wishes of a plan, candidates that are looked at each for a wish, and steps of the search
+// for the best choice among them.
+const (
+	maxWishes     = 12
+	planWhole     = 400_000
+	planEvals     = 100_000
+	planSteps     = 3_000_000
+	shortageTries = 2_000
+)
+
+// MakePlan chooses crafts for all wishes at once. It fails on a style that does not pass its
+// check, on an unknown role and on a drawer that lacks a kind of part. A wish that cannot be met is
+// no error.
+func MakePlan(ctx context.Context, p PlanProblem, o Options) (*Plan, error) {
+	if len(p.Wishes) == 0 || len(p.Wishes) > maxWishes {
+		return nil, fmt.Errorf("a plan takes 1 to %d wishes, got %d", maxWishes, len(p.Wishes))
+	}
+	o.Workers = workersOr(o.Workers)
+	stock := newStock(p.Drawer, p.SharePacks)
+	a := &allotment{stock: stock, aim: p.Aim, proven: true}
+	spaces := make([]*Space, len(p.Wishes))
+	for i := range p.Wishes {
+		w := &p.Wishes[i]
+		if w.Name == "" {
+			w.Name = w.Style.Name
+		}
+		var err error
+		if spaces[i], err = NewSpace(ctx, Problem{p.Drawer, p.Air, w.Style, w.With}, o.Workers); err != nil {
+			return nil, fmt.Errorf("wish %s: %w", w.Name, err)
+		}
+		list, whole, err := spaces[i].ranked(ctx, &o)
+		if err != nil && !errors.Is(err, ctx.Err()) {
+			return nil, err
+		}
+		a.proven = a.proven && whole
+		a.wishes = append(a.wishes, stock.claims(spaces[i], list))
+	}
+	a.search(ctx)
+	plan := &Plan{Proven: a.proven && ctx.Err() == nil, Interrupted: ctx.Err() != nil, Why: a.why()}
+	// What is found is shown in full even after an interrupt.
+	a.fill(context.WithoutCancel(ctx), plan, &p, spaces, &o)
+	return plan, nil
+}
+
+// ranked lists the feasible candidates, the best first: all of them, or in a large space those that
+// a genetic search comes across; then false.
+func (s *Space) ranked(ctx context.Context, o *Options) ([]scored, bool, error) {
+	var list []scored
+	keep := func(found *scored) {
+		if found.verdict.Feasible() {
+			list = append(list, *found)
+		}
+	}
+	whole := s.fitted <= planWhole
+	if whole {
+		t := &tally{each: keep}
+		if !s.plain(ctx, o, t) {
+			return nil, false, ctx.Err()
+		}
+	} else {
+		seek := *o
+		seek.MaxEvals = planEvals
+		h, err := s.genetic(ctx, &seek)
+		if err != nil {
+			return nil, false, err
+		}
+		for c, v := range h.known {
+			keep(&scored{c, v})
+		}
+	}
+	slices.SortFunc(list, func(a, b scored) int { return a.order(&b) })
+	return list, whole, ctx.Err()
+}
+
+// why says how the choice was made.
+func (a *allotment) why() string {
+	switch {
+	case a.steps > planSteps:
+		return fmt.Sprintf("the search for the best choice stopped after %d steps", planSteps)
+	case !a.proven:
+		return "the drawer is too large to look at every combination: each wish chooses among what a genetic search found"
+	}
+	return "every combination was looked at, and every choice that could be better"
+}
+
+// fill makes the plan's results and says what is left and what ran out.
+func (a *allotment) fill(ctx context.Context, plan *Plan, p *PlanProblem, spaces []*Space, o *Options) {
+	d := newDraws(o.Draws, o.Seed)
+	left := a.stock.fresh()
+	takenBy := map[int][]string{}
+	for i := range p.Wishes {
+		plan.Crafts = append(plan.Crafts, PlannedCraft{Wish: p.Wishes[i]})
+		chosen := a.best.choice[i]
+		if chosen < 0 {
+			continue
+		}
+		claim := &a.wishes[i][chosen]
+		for _, u := range claim.uses {
+			left[u.resource] -= u.pieces
+			takenBy[u.resource] = append(takenBy[u.resource], p.Wishes[i].Name)
+		}
+		one := []Result{spaces[i].result(&claim.scored)}
+		judgeDraws(ctx, one, &p.Wishes[i].Style, d, o.Workers)
+		one[0].AheadShare, one[0].BestShare = 0, 0
+		plan.Crafts[i].Result = &one[0]
+		plan.Total += one[0].Verdict.Score
+		if plan.Worst == 0 || one[0].Verdict.Score < plan.Worst {
+			plan.Worst = one[0].Verdict.Score
+		}
+	}
+	for i := range plan.Crafts {
+		if plan.Crafts[i].Result == nil {
+			plan.Crafts[i].RunsOut = a.runsOut(i, left, takenBy, spaces[i])
+		}
+	}
+	plan.LeftOver = a.stock.leftOver(left)
+}
