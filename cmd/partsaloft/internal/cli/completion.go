@@ -20,8 +20,15 @@ func (s *session) completions(root *cobra.Command) {
 		}
 	}
 	ids := func(kind inventory.Kind) completer {
-		return func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-			return s.idsOf(kind), cobra.ShellCompDirectiveNoFileComp
+		return func(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
+			before := typed[:strings.LastIndex(typed, ",")+1]
+			var offers []string
+			for _, id := range s.idsOf(kind) {
+				if !strings.Contains(","+before, ","+id+",") {
+					offers = append(offers, before+id)
+				}
+			}
+			return offers, cobra.ShellCompDirectiveNoFileComp
 		}
 	}
 	give(root, "limit", func(_ *cobra.Command, _ []string, _ string) ([]string, cobra.ShellCompDirective) {
@@ -42,8 +49,15 @@ func (s *session) completions(root *cobra.Command) {
 	give(root, "with", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		return roles, cobra.ShellCompDirectiveNoFileComp
 	})
+	completeTopics(root)
+	for _, flag := range []string{"drawer", "learned"} {
+		give(root, flag, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+			return []string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt
+		})
+	}
 	for _, c := range root.Commands() {
 		give(c, "pick", s.completePick)
+		give(c, "change", completeChange)
 		give(c, "motor", ids(inventory.KindMotor))
 		give(c, "prop", ids(inventory.KindProp))
 	}

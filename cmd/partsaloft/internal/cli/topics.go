@@ -130,7 +130,7 @@ seventh; weighing parts, one reading on a stand and a pack's measured resistance
 			if unit == "" {
 				unit = "no unit"
 			}
-			b.WriteString("  " + render.Wrap(fmt.Sprintf("%s (%s): %s %s", f.Key, unit, f.Meaning, reckoned[q]), render.Width-2, "      ") + "\n")
+			b.WriteString("  " + render.Wrap(fmt.Sprintf("%s (%s): %s %s", f.Key, unit, f.Meaning, reckoned[q]+" "+trust[q]), render.Width-2, "      ") + "\n")
 		}
 	}
 	return strings.TrimRight(b.String(), "\n")

@@ -1,0 +1,70 @@
+package cli
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"partsaloft/inventory"
+)
+
+func completed(t *testing.T, args ...string) []string {
+	t.Helper()
+	got := run(t, append([]string{"__complete"}, args...)...)
+	if got.code != 0 {
+		t.Fatalf("%v: exit %d, %s", args, got.code, got.err)
+	}
+	lines := strings.Split(strings.TrimSpace(got.out), "\n")
+	return lines[:len(lines)-1]
+}
+
+func TestCompletionOfChangesListsAndFiles(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		want []string
+		not  string
+	}{
+		{[]string{"vary", "--change", ""}, []string{"motor.", "pack.", "craft.mass_g=", "air."}, ""},
+		{[]string{"vary", "--change", "pack."}, []string{"pack.capacity_mah=", "pack.cells="}, "pack.count="},
+		{[]string{"vary", "--change", "prop.flex="}, []string{"prop.flex=soft", "prop.flex=stiff"}, ""},
+		{[]string{"vary", "--change", "air."}, []string{"air.altitude_m="}, ""},
+		{[]string{"bench", "--prop", "p3-18x3,"}, []string{"p3-18x3,p3-22x2"}, "p3-18x3,p3-18x3"},
+		{[]string{"rank", "--drawer", ""}, []string{"yaml"}, ""},
+		{[]string{"schema", ""}, []string{"drawer", "style", "learned"}, ""},
+		{[]string{"export", ""}, []string{"motors", "extras"}, ""},
+		{[]string{"import", ""}, []string{"motors"}, ""},
+		{[]string{"import", "motors", ""}, []string{"csv"}, ""},
+		{[]string{"help", ""}, []string{"drawer", "figures"}, ""},
+	} {
+		got := completed(t, c.args...)
+		for _, want := range c.want {
+			if !slices.ContainsFunc(got, func(line string) bool { word, _, _ := strings.Cut(line, "\t"); return word == want }) {
+				t.Errorf("%v: %s is not offered, only %v", c.args, want, got)
+			}
+		}
+		if c.not != "" && slices.Contains(got, c.not) {
+			t.Errorf("%v: %s is offered", c.args, c.not)
+		}
+	}
+}
+
+// Property: every change that is offered can be made.
+func TestOfferedChangesCanBeMade(t *testing.T) {
+	for _, part := range changeable {
+		for _, offer := range completed(t, "vary", "--change", part.part+".") {
+			value := "+10%"
+			if words := completed(t, "vary", "--change", offer); len(words) > 0 {
+				offer, value = words[0], ""
+			}
+			if part.part == "air" {
+				value = "500" // inside the bounds of an altitude and a pressure
+				if strings.Contains(offer, "temperature") {
+					value = "20"
+				}
+			}
+			if _, err := parseChange(offer+value, inventory.Air{}); err != nil {
+				t.Errorf("%s%s: %v", offer, value, err)
+			}
+		}
+	}
+}

@@ -1,0 +1,75 @@
+package cli
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/objective"
+	"partsaloft/physics"
+)
+
+// Property: every figure says what it means, how it is reckoned and how far to trust it.
+func TestEveryFigureIsExplained(t *testing.T) {
+	topic := strings.Join(strings.Fields(run(t, "help", "figures").out), " ")
+	for q := range physics.QuantityCount {
+		f := objective.FigureOf(q)
+		for what, text := range map[string]string{"meaning": f.Meaning, "equation": reckoned[q], "trust": trust[q]} {
+			if !strings.HasSuffix(text, ".") || !strings.Contains(topic, strings.Join(strings.Fields(text), " ")) {
+				t.Errorf("%s: the %s %q is not in the topic", f.Key, what, text)
+			}
+		}
+		if strings.Count(topic, f.Key+" (") != 1 {
+			t.Errorf("%s stands %d times in the topic", f.Key, strings.Count(topic, f.Key+" ("))
+		}
+	}
+}
+
+// Property: topics fit a terminal, and every command and flag that they name is there.
+func TestTopicsNameWhatThereIs(t *testing.T) {
+	root := newRoot(&session{})
+	flag := regexp.MustCompile(`--([a-z][a-z-]+)`)
+	command := regexp.MustCompile(`"partsaloft ([a-z-]+)`)
+	for _, topic := range newTopics() {
+		got := run(t, "help", topic.Name())
+		if got.code != 0 || got.err != "" || len(got.out) < 200 {
+			t.Fatalf("%s: exit %d\n%s%s", topic.Name(), got.code, got.out, got.err)
+		}
+		for _, line := range strings.Split(got.out, "\n") {
+			if utf8.RuneCountInString(line) > render.Width+4 {
+				t.Errorf("%s: a line of %d characters: %s", topic.Name(), utf8.RuneCountInString(line), line)
+			}
+		}
+		for _, m := range command.FindAllStringSubmatch(got.out, -1) {
+			if found, _, err := root.Find([]string{m[1]}); err != nil || found == root && m[1] != "help" {
+				t.Errorf("%s names the command %s, which there is not", topic.Name(), m[1])
+			}
+		}
+		for _, m := range flag.FindAllStringSubmatch(got.out, -1) {
+			if root.PersistentFlags().Lookup(m[1]) == nil {
+				t.Errorf("%s names the flag --%s, which there is not", topic.Name(), m[1])
+			}
+		}
+	}
+	codes := run(t, "help", "exit-codes").out
+	for _, code := range []string{"0 ", "1 ", "2 ", "3 ", "4 ", "130 "} {
+		if !strings.Contains("\n"+codes, "\n"+code) {
+			t.Errorf("exit code %s is not explained", code)
+		}
+	}
+}
+
+// Property: the style that the topic shows is one.
+func TestTheTopicsStyleIsSound(t *testing.T) {
+	var lines []string
+	for _, line := range strings.Split(styleTopic(), "\n") {
+		if strings.HasPrefix(line, "  ") {
+			lines = append(lines, strings.TrimPrefix(line, "  "))
+		}
+	}
+	if _, err := styleNamed(writeTemp(t, "garden.yaml", strings.Join(lines, "\n"))); err != nil {
+		t.Error(err)
+	}
+}

@@ -1,0 +1,42 @@
+package cli
+
+import "partsaloft/physics"
+
+// trust says of each figure what its basis hangs on and how far to trust it.
+var trust = [physics.QuantityCount]string{
+	physics.AllUpMass:           "As good as your scale: label if every part was weighed, estimated for what was not.",
+	physics.FullThrottleThrust:  "Hangs on the prop's label: to a tenth or two, and to a few per cent after one thrust reading. Moving air takes some of it.",
+	physics.ThrustToWeight:      "As full-throttle thrust; good for telling weak from twitchy, not for a second decimal.",
+	physics.TurnLoadFactor:      "Hangs on the prop in moving air, which labels say least about: compare crafts by it rather than take it for a limit.",
+	physics.TipMach:             "Hangs on kV: to a few per cent.",
+	physics.HoverThrottle:       "Hangs on prop, motor and the ESC's calibration, for displays show throttle, not duty: to a tenth or two. Read it on the first flight.",
+	physics.TurnThrottle:        "As hover throttle, with the prop in moving air on top: compare crafts by it.",
+	physics.ThrottleCap:         "As full-throttle current, and as the label's C, which is often a wish: stay under it.",
+	physics.PackCurrentUse:      "The current to a tenth or two; what the pack may give is the label's claim.",
+	physics.BoardCurrentUse:     "The current to a tenth or two; without a burst rating the bound is a habit of the trade.",
+	physics.MotorCurrentUse:     "The current to a tenth or two; makers set their limit for some seconds in good air.",
+	physics.ConnectorCurrentUse: "The current to a tenth or two; ratings of small plugs are cautious, and pilots go over them.",
+	physics.ThrustStep:          "As hover throttle; the controller's own curve comes on top.",
+	physics.HoverCurrent:        "Hangs on the prop's torque, which labels say less about than thrust: to a seventh or two. Read it on the first flight.",
+	physics.FullThrottleCurrent: "Hangs on the prop's torque and the motor's resistance: to a sixth or so. A first punch with the current in view says more.",
+	physics.PackSafeCurrent:     "Label alone: the voltage under load says whether the pack keeps it.",
+	physics.MeanCurrent:         "As flying time: hangs on how you fly.",
+	physics.HoverPower:          "As hover current.",
+	physics.MotorHeat:           "Hangs on resistance and on how you fly: to a third or so.",
+	physics.LoadedCell:          "Hangs on the pack's resistance: estimated until a charger's reading stands in the drawer; cold and age lower it.",
+	physics.HoverTime:           "As hover current; an upper bound that no flight reaches.",
+	physics.CruiseTime:          "Hangs on how you fly: the segments are a guess until a flight is logged.",
+	physics.HardTime:            "Hangs on how you fly: the segments are a guess until a flight is logged.",
+	physics.StyleTime:           "Hangs on how you fly: off by a quarter is common, by a half not rare. A logged flight narrows it most.",
+	physics.UsedCharge:          "Label capacity, landing voltage and resistance: to a tenth or so.",
+	physics.Range:               "In still air at one speed, drag estimated from the frame's size: to a third. Plan for half of it.",
+	physics.TopSpeed:            "Hangs on drag, estimated from the frame's size, and on steep air through the prop: to a tenth or two. A timed run narrows it.",
+	physics.BestEnduranceSpeed:  "The lowest point is flat: to a few m/s.",
+	physics.BestRangeSpeed:      "Hangs on drag: to a quarter. Wind shifts it.",
+	physics.ForwardAcceleration: "Hangs on drag and on the prop in moving air: compare crafts by it.",
+	physics.PullOut:             "Wakes in descent are unsteady and reckoned by their mean: compare crafts by it, and leave height.",
+	physics.Response:            "Hangs on inertias estimated from mass and size: to a quarter. The controller's filters come on top.",
+	physics.Rise:                "As response.",
+	physics.DiscLoading:         "As all-up weight.",
+	physics.MotorTemperature:    "Rough: losses to a third and cooling by rule of thumb. Feel the motors after a minute.",
+}
