@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"partsaloft/cmd/partsaloft/internal/render"
@@ -73,18 +74,22 @@ func pairDecimals(f, g *shown) int {
 	return d
 }
 
-// deltasText lists what another combination gains on each axis, then what it costs.
-func deltasText(from, to *search.Result) string {
-	var gains, costs []string
+// deltasText lists what another combination gains and costs on each axis: the axes that are asked
+// for, then gains, then costs.
+func deltasText(from, to *search.Result, asked []objective.Axis) string {
+	var first, gains, costs []string
 	for axis := range objective.AxisCount {
 		delta := to.Verdict.Axes[axis] - from.Verdict.Axes[axis]
 		text := fmt.Sprintf("%s %s (%s)", render.SignedFixed(delta, 0), axis, against(to, from, axis))
 		switch {
-		case delta >= 0.5:
+		case math.Abs(delta) < 0.5:
+		case slices.Contains(asked, axis):
+			first = append(first, text)
+		case delta > 0:
 			gains = append(gains, text)
-		case delta <= -0.5:
+		default:
 			costs = append(costs, text)
 		}
 	}
-	return strings.Join(append(gains, costs...), ", ")
+	return strings.Join(slices.Concat(first, gains, costs), ", ")
 }

@@ -46,7 +46,7 @@ func (e *explanation) page(one *explained) render.Page {
 		page.Add(render.Paragraph(spares))
 	}
 	if len(r.Notes) > 0 {
-		page.Add(render.Heading("To note"), render.List(sentences(r.Notes)))
+		page.Add(render.Heading("To note"), render.List(sentences(notesOf(r))))
 	}
 	page.Add(render.Paragraph(joinSentences(one.Care)))
 	return page

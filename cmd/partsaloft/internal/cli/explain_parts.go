@@ -175,7 +175,7 @@ func (e *explanation) alternatives() []alternativeJSON {
 	for i := range e.swaps {
 		w := &e.swaps[i]
 		list = append(list, alternativeJSON{w.Axis.Key(), string(w.Part), w.From, w.To, partsOf(&w.Result), hundredths(w.Verdict.Score),
-			axesFields(&w.Verdict.Axes), figuresOf(&w.Result), w.Axis.String() + ": " + e.swapSentence(w) + "."})
+			axesFields(&w.Verdict.Axes), figuresOf(&w.Result), w.Axis.String() + ": " + e.swapSentence(w, []objective.Axis{w.Axis}) + "."})
 	}
 	return list
 }
@@ -183,16 +183,17 @@ func (e *explanation) alternatives() []alternativeJSON {
 // swapList says what the swaps do, those that serve several axes once.
 func (e *explanation) swapList() render.List {
 	var axes []objective.Axis
-	var said []string
+	var swaps []string
 	for i := range e.swaps {
-		axes, said = append(axes, e.swaps[i].Axis), append(said, e.swapSentence(&e.swaps[i]))
+		w := &e.swaps[i]
+		axes, swaps = append(axes, w.Axis), append(swaps, string(w.Part)+" "+w.To)
 	}
-	return gathered(axes, said)
+	return gathered(axes, swaps, func(i int, asked []objective.Axis) string { return e.swapSentence(&e.swaps[i], asked) })
 }
 
 // swapSentence says what one swap gains and costs, in axes and in what a pilot notices.
-func (e *explanation) swapSentence(w *search.Swap) string {
-	words := []string{deltasText(e.result, &w.Result)}
+func (e *explanation) swapSentence(w *search.Swap, asked []objective.Axis) string {
+	words := []string{deltasText(e.result, &w.Result, asked)}
 	was, is := figure(e.result, physics.AllUpMass), figure(&w.Result, physics.AllUpMass)
 	if d := is.value - was.value; math.Abs(d) >= 0.5 {
 		side := "heavier"

@@ -101,7 +101,20 @@ func brokenOf(broken []objective.Broken) []render.BrokenLimit {
 }
 
 func notesOf(r *search.Result) []string {
-	return append([]string{}, r.Notes...)
+	notes := make([]string, len(r.Notes))
+	for i, note := range r.Notes {
+		notes[i] = inWords(note)
+	}
+	return notes
+}
+
+// inWords names the figure that a note begins with.
+func inWords(note string) string {
+	key, rest, ok := strings.Cut(note, " ")
+	if !ok {
+		return note
+	}
+	return nameOf(key) + " " + rest
 }
 
 // resultOf is the document of a result; rank is 0 for one that was not ranked.

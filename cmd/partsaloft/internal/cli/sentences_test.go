@@ -276,7 +276,7 @@ func TestSwapSentencesTellTheWayThingsGo(t *testing.T) {
 			e.swaps = swaps
 			for k := range swaps {
 				w := &swaps[k]
-				text := e.swapSentence(w)
+				text := e.swapSentence(w, []objective.Axis{w.Axis})
 				plainSentence(t, "swap", text+".")
 				grams := 1000 * (w.Craft.MassKg() - r.Best[i].Craft.MassKg())
 				if m := heavier.FindStringSubmatch(text); m != nil {

@@ -117,7 +117,7 @@ func bestSummary(p *search.Problem, r *search.Ranking, settle []render.Settle) [
 		blocks = append(blocks, render.Paragraph("To take instead, for more of one axis:"), instead)
 	}
 	if len(best.Notes) > 0 {
-		blocks = append(blocks, render.Paragraph("To note:"), render.List(sentences(best.Notes)))
+		blocks = append(blocks, render.Paragraph("To note:"), render.List(sentences(notesOf(best))))
 	}
 	return append(blocks, render.Paragraph(strings.Join(care(best), " ")))
 }
@@ -222,8 +222,8 @@ func bindsSentence(r *search.Result) string {
 // costs against the best.
 func insteadSentences(r *search.Ranking) render.List {
 	best := &r.Best[0]
-	var axes []objective.Axis
-	var said []string
+	var tops [objective.AxisCount]*search.Result
+	var offers []string
 	for axis := range objective.AxisCount {
 		top := best
 		for _, pool := range [][]search.Result{r.Front, r.Best} {
@@ -234,30 +234,37 @@ func insteadSentences(r *search.Ranking) render.List {
 				}
 			}
 		}
-		axes = append(axes, axis)
-		if top.Verdict.Axes[axis]-best.Verdict.Axes[axis] < 0.5 {
-			said = append(said, "nothing has more than this one")
-			continue
+		offer := "nothing has more than this one"
+		if top.Verdict.Axes[axis]-best.Verdict.Axes[axis] >= 0.5 {
+			tops[axis], offer = top, otherText(&best.Combination, &top.Combination)
 		}
-		said = append(said, fmt.Sprintf("%s: %s; score %.1f", otherText(&best.Combination, &top.Combination), deltasText(best, top), top.Verdict.Score))
+		offers = append(offers, offer)
 	}
-	return gathered(axes, said)
+	axes := []objective.Axis{objective.Grip, objective.Endurance, objective.Smoothness, objective.TopSpeed}
+	return gathered(axes, offers, func(i int, asked []objective.Axis) string {
+		if tops[i] == nil {
+			return offers[i]
+		}
+		return fmt.Sprintf("%s: %s; score %.1f", offers[i], deltasText(best, tops[i], asked), tops[i].Verdict.Score)
+	})
 }
 
-// gathered puts what is said of several axes in the same words into one sentence.
-func gathered(axes []objective.Axis, said []string) render.List {
+// gathered says what is offered for several axes at once in one sentence; say is told which axes
+// ask for offer i.
+func gathered(axes []objective.Axis, offers []string, say func(i int, asked []objective.Axis) string) render.List {
 	var list render.List
-	for i := range said {
-		if slices.Contains(said[:i], said[i]) {
+	for i := range offers {
+		if slices.Contains(offers[:i], offers[i]) {
 			continue
 		}
+		var asked []objective.Axis
 		var names []string
-		for k := i; k < len(said); k++ {
-			if said[k] == said[i] {
-				names = append(names, axes[k].String())
+		for k := i; k < len(offers); k++ {
+			if offers[k] == offers[i] {
+				asked, names = append(asked, axes[k]), append(names, axes[k].String())
 			}
 		}
-		list = append(list, wordList(names)+": "+said[i]+".")
+		list = append(list, wordList(names)+": "+say(i, asked)+".")
 	}
 	return list
 }
