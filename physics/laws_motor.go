@@ -4,21 +4,21 @@ import "math"
 
 // Constants of the motor and ESC laws, fitted to thrust-stand tables of 19 motors of 11 to 23 mm,
 // each counting once; see DEVELOPERS.md, "How the constants were fitted". Motors left out: at full
-// throttle rpm within 2.7 % at the median and 6.0 % nine times in ten, current 4.7 and 18 %, thrust
-// of a prop whose CT is known 5.3 and 12 %; supplied power at a duty under 0.35 13 and 35 %, from
-// there to 0.6 9 and 30 %, beyond 5 and 15 %.
+// throttle rpm within 2.8 % at the median and 6.1 % nine times in ten, current 4.7 and 18 %, thrust
+// of a prop whose CT is known 5.5 and 12 %; supplied power at a duty under 0.35 13 and 35 %, from
+// there to 0.6 9 and 29 %, beyond 5 and 15 %.
 const (
-	labelSpeedShare     = 0.945    // true kV over label kV
-	motorMassKg         = 0.0350   // of a stator of 22 x 7 mm
-	motorMassDiameter   = 1.690    // power of its diameter,
-	motorMassHeight     = 1.031    // and of its height
-	motorConstant       = 0.636e-3 // N m/√W at 1 g, as sheets print it
-	motorConstantPower  = 0.926
-	windingShare        = 0.625  // of that resistance at rest; what is left of the loaded one grows with speed
-	resistanceSpeedRadS = 1890.0 // speed at which the share has doubled; from 1000 to 3000 no worse
+	labelSpeedShare     = 0.947     // true kV over label kV
+	motorMassKg         = 0.0350    // of a stator of 22 x 7 mm
+	motorMassDiameter   = 1.690     // power of its diameter,
+	motorMassHeight     = 1.031     // and of its height
+	motorConstant       = 0.6365e-3 // N m/√W at 1 g, as sheets print it
+	motorConstantPower  = 0.9257
+	windingShare        = 0.633  // of that resistance at rest; what is left of the loaded one grows with speed
+	resistanceSpeedRadS = 1853.0 // speed at which the share has doubled; from 1000 to 3000 no worse
 	escOhm              = 0.0091 // ESC and leads
-	lossPerGramNm       = 0.136e-3
-	partThrottleLoss    = 0.504
+	lossPerGramNm       = 0.1356e-3
+	partThrottleLoss    = 0.5006
 	noLoadLoss          = 1.19 // loss torque under load over that of a printed no-load current
 )
 
@@ -26,9 +26,9 @@ const (
 const (
 	motorMassLnSD        = 0.124
 	motorSpeedLnSD       = 0.033
-	motorResistanceLnSD  = 0.20
+	motorResistanceLnSD  = 0.19
 	motorLossLnSD        = 0.52 // stands and ESCs differ as much as motors
-	motorSpeedResistance = 0.08 // correlation
+	motorSpeedResistance = 0.06 // correlation
 	// Printed and estimated resistances scatter by 0.30 about each other; no stand shows that the
 	// printed one is nearer to the motor under load.
 	printedResistanceLnSD = 0.30
@@ -87,7 +87,7 @@ func MeasuredLoss(noLoadA, noLoadV, torqueConstantNmA float64) Estimate {
 //
 //	J = share m (D/2 + wall)²
 //
-// Bells drawn from usual wall thicknesses (magnets D/14, ring D/20, a light cap) have 0.9 to 1.1
+// Bells drawn from usual wall thicknesses (magnets D/14, ring D/20, a light cap) have 0.9 to 1.2
 // times that from 8 to 28 mm; the inertias printed in sheets have a seventh. A 5-inch racer comes to
 // a time constant of 36 ms with this law and to 29 ms with those; published are 30 to 39 ms.
 func EstimateBellInertia(massKg, statorDiameterM float64) Estimate {

@@ -1,0 +1,220 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"partsaloft/physics"
+)
+
+// inCode are the constants of physics' motor law; TestRigLawIsPhysics fails when they part.
+var inCode = rigLaw{speedShare: 0.947, constant: 0.6365e-3, power: 0.9257, escOhm: 0.0091, winding: 0.633, growthRadS: 1853, lossNmG: 0.1356e-3, partLoss: 0.5006}
+
+func testRig(name string, kv float64) *rig {
+	list := &[]*rig{}
+	r, err := rigOf(list, "test", name, kv)
+	if err != nil {
+		panic(err)
+	}
+	return r
+}
+
+// Independent: the fit's own form of the motor law, with the constants in the code, turns props as
+// physics does.
+func TestRigLawIsPhysics(t *testing.T) {
+	air, err := laboratory()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		name  string
+		kv    float64
+		spec  physics.PropSpec
+		volts float64
+	}{{"2207-1850", 1850, label(5.1, 4.3, 3), 22}, {"1103-8000", 8000, label(3, 1.6, 3), 7.4}, {"0802-19000", 19000, label(1.22, 0.8, 3), 3.6}} {
+		r := testRig(c.name, c.kv)
+		stand, err := labelStand(r, c.spec, air)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want, err := stand.Point(c.volts, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m := inCode.motor(r, rigEffect{})
+		speed, current := m.turns(c.volts, func(w float64) float64 {
+			_, q := stand.Propeller.Loads(w, physics.Flow{})
+			return q
+		})
+		if math.Abs(speed/want.SpeedRadS-1) > 1e-3 || math.Abs(current/want.CurrentA-1) > 2e-3 {
+			t.Errorf("%s: %g rad/s and %g A, physics %g and %g", c.name, speed, current, want.SpeedRadS, want.CurrentA)
+		}
+		// Part throttle: the bus current at the speed that physics finds.
+		half, err := stand.Point(c.volts, 0.5)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := m.powerW(half.TorqueNm, &rigRow{voltageV: c.volts, speedRadS: half.SpeedRadS})
+		if math.Abs(got/half.PowerW-1) > 3e-3 {
+			t.Errorf("%s at half throttle: %g W, physics %g W", c.name, got, half.PowerW)
+		}
+	}
+}
+
+// madeSet is a stand of several motors that follow a law exactly but for their own effects.
+func madeSet(t *testing.T, law rigLaw, effects map[string]rigEffect) *rigSet {
+	t.Helper()
+	air, err := laboratory()
+	if err != nil {
+		t.Fatal(err)
+	}
+	set := &rigSet{}
+	for i, name := range []string{"1804-2400", "1806-2500", "2205-2600", "2206-2450", "2306-2400", "2207-1800", "1105-6000", "1404-3800"} {
+		kv := []float64{2400, 2500, 2600, 2450, 2400, 1800, 6000, 3800}[i]
+		r, err := rigOf(&set.rigs, "made", name, kv)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for j, spec := range []physics.PropSpec{label(5, 4, 3), label(5, 4.5, 2), label(5, 3, 2)} {
+			if i >= 6 {
+				spec = label([]float64{2, 3.5}[i-6], []float64{1.6, 2.2}[i-6]+0.1*float64(j), 3)
+			}
+			p, err := physics.NewPropeller(spec, air)
+			if err != nil {
+				t.Fatal(err)
+			}
+			m := law.motor(r, effects[name])
+			curve := newTorqueCurve(p)
+			run := r.run(fmt.Sprint(spec.DiameterM, spec.PitchM, spec.Blades), "", spec, true)
+			for _, volts := range []float64{7.4, 11.1, 14.8} {
+				if kv == 6000 && volts > 12 {
+					continue
+				}
+				w, a := m.turns(volts, curve.nm)
+				run.rows = append(run.rows, rigRow{throttle: 1, voltageV: volts, currentA: a, speedRadS: w, torqueNm: curve.nm(w), full: true, duty: 1})
+				for _, duty := range []float64{0.3, 0.5, 0.75} {
+					w, a := m.turns(duty*volts, curve.nm)
+					run.rows = append(run.rows, rigRow{throttle: duty, voltageV: volts, currentA: m.busA(duty, a), speedRadS: w, duty: 1})
+				}
+			}
+		}
+	}
+	return set
+}
+
+// Property: a fit to a stand made by a law finds the law and what each motor has beyond it, and
+// motors left out that follow the law are met.
+func TestRigFitFindsTheLaw(t *testing.T) {
+	truth := startRigLaw()
+	truth.speedShare, truth.winding, truth.lossNmG, truth.partLoss = 0.96, 0.6, 0.17e-3, 0.3
+	set := madeSet(t, truth, map[string]rigEffect{"2306-2400": {speed: -0.03, resistance: 0.2, loss: 0.3}})
+	law := physics.LabelLaw()
+	f, err := newRigFit(set, &law)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := f.learnSpread()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		name            string
+		got, want, most float64
+	}{
+		{"share", s.law.speedShare, truth.speedShare, 0.01}, {"loss", s.law.lossNmG, truth.lossNmG, 0.1}, {"part", s.law.partLoss, truth.partLoss, 0.05},
+		{"resistance at 2000 rad/s", s.law.winding * (1 + 2000/s.law.growthRadS), truth.winding * (1 + 2000/truth.growthRadS), 0.1},
+	} {
+		if math.Abs(c.got/c.want-1) > c.most {
+			t.Errorf("%s: found %g, made with %g", c.name, c.got, c.want)
+		}
+	}
+	for k, r := range set.rigs {
+		if r.name == "2306-2400" && (s.effects[k].speed > -0.01 || s.effects[k].speed < -0.04 || s.effects[k].resistance < 0.1 || s.effects[k].loss < 0.1) {
+			t.Errorf("its own effects are %+v", s.effects[k])
+		}
+	}
+	trials, err := f.leaveMotors(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, trial := range trials {
+		if trial.rig.name == "2306-2400" {
+			continue
+		}
+		speed, current := trial.full()
+		if math.Abs(median(speed)) > 0.015 || math.Abs(median(current)) > 0.04 {
+			t.Errorf("%v left out: rpm %+.3f, current %+.3f", trial.rig, median(speed), median(current))
+		}
+	}
+}
+
+// Property: intervals of a spread hold about four in five motors that have that spread, and an
+// interval of no spread holds none.
+func TestCoverage(t *testing.T) {
+	effects := map[string]rigEffect{}
+	for i, name := range []string{"1804-2400", "1806-2500", "2205-2600", "2206-2450", "2306-2400", "2207-1800"} {
+		effects[name] = rigEffect{speed: 0.03 * []float64{-1.5, -0.8, -0.2, 0.3, 0.9, 1.1}[i]}
+	}
+	law := startRigLaw()
+	set := madeSet(t, law, effects)
+	label := physics.LabelLaw()
+	f, err := newRigFit(set, &label)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var trials []rigTrial
+	for k, r := range f.rigs {
+		trial := rigTrial{rig: r, law: law}
+		m := law.motor(r, rigEffect{})
+		for i := range f.reads {
+			if f.reads[i].rig == k {
+				trial.reads = append(trial.reads, trialRead{rigRead: &f.reads[i], errors: f.errors(&f.reads[i], &m, 0, false)})
+			}
+		}
+		trials = append(trials, trial)
+	}
+	if c := cover(trials, rigEffect{speed: 0.03, resistance: 0.02, loss: 0.02}, 0.005, 0); c.speed < 0.6 || c.speed > 0.95 {
+		t.Errorf("%.2f of speeds lie inside", c.speed)
+	}
+	if c := cover(trials, rigEffect{speed: 1e-6, resistance: 1e-6, loss: 1e-6}, 1e-6, 0); c.speed > 0.3 {
+		t.Errorf("without spread %.2f lie inside", c.speed)
+	}
+}
+
+func TestStatorOf(t *testing.T) {
+	for name, want := range map[string][2]float64{"2207-1850": {22, 7}, "1303.5-5500": {13, 3.5}, "2306a-2400": {23, 6}, "0802": {8, 2}} {
+		d, h, err := statorOf(name)
+		if err != nil || math.Abs(d*1000-want[0]) > 1e-9 || math.Abs(h*1000-want[1]) > 1e-9 {
+			t.Errorf("%s: %g x %g mm, %v", name, d*1000, h*1000, err)
+		}
+	}
+	for _, name := range []string{"", "big-900", "22-900", "0000-1"} {
+		if _, _, err := statorOf(name); err == nil || !strings.Contains(err.Error(), "such as 2207") {
+			t.Errorf("%q: %v", name, err)
+		}
+	}
+}
+
+// A folder with a fault says where it is.
+func TestLoadRigsSaysWhere(t *testing.T) {
+	folder := t.TempDir()
+	head := "motor,kv_rpm_per_v,prop,diameter_in,pitch_in,blades,throttle_pct,thrust_g,voltage_v,current_a,rpm,torque_nm,source\n"
+	write := func(text string) {
+		if err := os.WriteFile(filepath.Join(folder, "thrust_tables.csv"), []byte(head+text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for text, want := range map[string]string{
+		"2207-1850,fast,5x4x3,5,4,3,100,900,15,30,25000,,x\n": "thrust_tables.csv:2: kv_rpm_per_v",
+		"big,1850,5x4x3,5,4,3,100,900,15,30,25000,,x\n":       "such as 2207",
+	} {
+		write(text)
+		if _, err := loadRigs(folder); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q gives %v, want %s", text, err, want)
+		}
+	}
+}
