@@ -83,7 +83,8 @@ func (s *session) add(ctx context.Context, path, words string) error {
 	if err := writeFile(path, changed); err != nil {
 		return fmt.Errorf("%s: nothing was added: %w", name, err)
 	}
-	return s.deliver(ctx, addAnswer(s.head(name, ""), part))
+	// The part is in: an interrupt is too late to keep the answer back.
+	return s.deliver(context.WithoutCancel(ctx), addAnswer(s.head(name, ""), part))
 }
 
 // drawerText is the content of a drawer's file, if it is a file at all; whoever asks reads it strictly
