@@ -67,6 +67,8 @@ func (s *session) learn(ctx context.Context) error {
 		if err := writeFile(target, report.Learned.YAML()); err != nil {
 			return fmt.Errorf("what was learned was not written: %w", err)
 		}
+		// It is written: an interrupt is too late to keep the report back.
+		ctx = context.WithoutCancel(ctx)
 	}
 	// --output names the learned file here; the report goes to the standard output.
 	s.options.output = ""
