@@ -1,0 +1,240 @@
+package search
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"partsaloft/inventory"
+)
+
+// Offered is a part that one could buy, or that is thought up.
+type Offered struct {
+	Kind  inventory.Kind
+	ID    string
+	Price inventory.Price
+	// Like says of a part that is thought up what it is like: "prop p3-18x3 with 10 % more pitch".
+	Like string
+	// Outfit is the owned frame or board whose extras an offered one is judged with.
+	Outfit string
+}
+
+// Purchase is one part, or two together, with what buying them brings.
+type Purchase struct {
+	Parts []Offered
+	// Gain is by how much the best score rises, from Before to After; Before is 0 if nothing was
+	// feasible.
+	Gain, Before, After float64
+	// Best is the combination that becomes possible; its AheadShare is over the best of the drawer
+	// as it is.
+	Best Result
+	// Price is what the parts cost together, in Currency; 0 if a price is missing, is no number, or
+	// the currencies differ. PerPrice is gain over price.
+	Price, PerPrice float64
+	Currency        string
+	// Unblocks lists owned parts that are in no feasible combination now and in one with the
+	// purchase.
+	Unblocks []string
+
+	basket basket
+}
+
+// Shopping is what to buy.
+type Shopping struct {
+	Before  *Result // the best of the drawer as it is; nil if nothing is feasible
+	Singles []Purchase
+	// Pairs gain more together than either part alone.
+	Pairs []Purchase
+	// Evaluated counts candidates; Proven says that none was left out; Why says what was.
+	Evaluated int64
+	Proven    bool
+	Why       string
+}
+
+// buyWhole is the number of candidates up to which a purchase is judged on the whole drawer.
+const buyWhole = 400_000
+
+// Buy says which part of an offer, and which two, would raise the best score most. With no offer it
+// tries one step variations of what is owned, one at a time. Purchases come with the largest gain
+// first; those that neither gain nor unblock anything are left out.
+func Buy(ctx context.Context, p Problem, offer *inventory.Offer, o Options) (*Shopping, error) {
+	if o.Top <= 0 {
+		o.Top = defaultTop
+	}
+	o.Workers = workersOr(o.Workers)
+	most := 2
+	var m *market
+	if offer == nil {
+		most, m = 1, thinkUp(p.Drawer)
+	} else {
+		m = openMarket(p.Drawer, offer)
+	}
+	b := &buyer{problem: p, options: &o, market: m, most: most, best: map[basket]scoredIn{}, usable: map[basket]map[any]bool{}}
+	if err := b.look(ctx); err != nil {
+		return nil, err
+	}
+	return b.shopping(ctx)
+}
+
+// basket is up to two offered parts by index, in order; −1 is none.
+type basket [2]int
+
+var emptyBasket = basket{-1, -1}
+
+// with adds a part; false if the basket is full.
+func (k basket) with(part int) (basket, bool) {
+	switch {
+	case k[0] == part || k[1] == part:
+		return k, true
+	case k[0] < 0:
+		return basket{part, -1}, true
+	case k[1] >= 0:
+		return k, false
+	case part < k[0]:
+		return basket{part, k[0]}, true
+	}
+	return basket{k[0], part}, true
+}
+
+func (k basket) size() int {
+	n := 0
+	for _, part := range k {
+		if part >= 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// scoredIn is a candidate with the space it is of.
+type scoredIn struct {
+	scored
+	space *Space
+}
+
+// better compares candidates of any spaces.
+func (s *scoredIn) better(other *scoredIn) bool {
+	if c := s.verdictOrder(other); c != 0 {
+		return c < 0
+	}
+	a, b := s.space.combination(s.candidate), other.space.combination(other.candidate)
+	return a.Key() < b.Key()
+}
+
+// shopping makes the lists of purchases.
+func (b *buyer) shopping(ctx context.Context) (*Shopping, error) {
+	list := &Shopping{Evaluated: b.evaluated, Proven: b.proven, Why: b.why}
+	d := newDraws(b.options.Draws, b.options.Seed)
+	before := 0.0
+	if now, ok := b.best[emptyBasket]; ok {
+		r := now.space.result(&now.scored)
+		before = r.Verdict.Score
+		list.Before = &r
+	}
+	var baskets []basket
+	for k := range b.best {
+		if k != emptyBasket {
+			baskets = append(baskets, k)
+		}
+	}
+	slices.SortFunc(baskets, func(x, y basket) int { return cmp.Or(cmp.Compare(x[0], y[0]), cmp.Compare(x[1], y[1])) })
+	var singles, pairs []Purchase
+	for _, k := range baskets {
+		one := b.purchase(k, before)
+		if k.size() == 1 && (one.Gain > 0 || one.Unblocks != nil) {
+			singles = append(singles, one)
+		}
+		if k.size() == 2 && b.together(k, before) {
+			pairs = append(pairs, one)
+		}
+	}
+	for _, of := range []*[]Purchase{&singles, &pairs} {
+		slices.SortStableFunc(*of, func(x, y Purchase) int {
+			return cmp.Or(cmp.Compare(y.Gain, x.Gain), cmp.Compare(len(y.Unblocks), len(x.Unblocks)))
+		})
+		*of = (*of)[:min(len(*of), b.options.Top)]
+		for i := range *of {
+			b.show(ctx, &(*of)[i], list.Before, d)
+		}
+	}
+	if list.Before != nil {
+		one := []Result{*list.Before}
+		judgeDraws(ctx, one, &b.problem.Style, d, b.options.Workers)
+		list.Before = &one[0]
+	}
+	list.Singles, list.Pairs = singles, pairs
+	return list, ctx.Err()
+}
+
+// together says whether two parts gain more than either alone.
+func (b *buyer) together(k basket, before float64) bool {
+	most := before
+	for _, part := range k {
+		if one, ok := b.best[basket{part, -1}]; ok {
+			most = math.Max(most, one.verdict.Score)
+		}
+	}
+	return b.best[k].verdict.Score > most
+}
+
+func (b *buyer) purchase(k basket, before float64) Purchase {
+	found := b.best[k]
+	p := Purchase{Before: before, After: math.Max(found.verdict.Score, before), basket: k}
+	p.Gain = p.After - before
+	for _, part := range k {
+		if part >= 0 {
+			p.Parts = append(p.Parts, b.market.parts[part])
+		}
+	}
+	p.Price, p.Currency = total(p.Parts)
+	if p.Price > 0 {
+		p.PerPrice = p.Gain / p.Price
+	}
+	if b.proven {
+		p.Unblocks = b.unblocks(k)
+	}
+	return p
+}
+
+// total adds up prices; 0 if one is missing or no number, or if the currencies differ.
+func total(parts []Offered) (float64, string) {
+	var sum float64
+	for _, part := range parts {
+		price, err := strconv.ParseFloat(strings.TrimSpace(part.Price.Price), 64)
+		if err != nil || !(price > 0) || math.IsInf(price, 0) || part.Price.Currency != parts[0].Price.Currency {
+			return 0, ""
+		}
+		sum += price
+	}
+	return sum, parts[0].Price.Currency
+}
+
+// unblocks lists the owned parts that only a purchase makes usable, by kind and id.
+func (b *buyer) unblocks(k basket) []string {
+	var list []string
+	for part := range b.usable[k] {
+		known := b.usable[emptyBasket][part]
+		for _, alone := range k {
+			known = known || k.size() == 2 && b.usable[basket{alone, -1}][part]
+		}
+		if name, owned := b.market.owned[part]; owned && !known {
+			list = append(list, name)
+		}
+	}
+	slices.Sort(list)
+	return list
+}
+
+// show works the combination of a purchase out in full.
+func (b *buyer) show(ctx context.Context, p *Purchase, before *Result, d *draws) {
+	found := b.best[p.basket]
+	both := []Result{found.space.result(&found.scored)}
+	if before != nil {
+		both = append(both, *before)
+	}
+	judgeDraws(ctx, both, &b.problem.Style, d, b.options.Workers)
+	p.Best = both[0]
+}

@@ -1,0 +1,192 @@
+package search
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"partsaloft/inventory"
+)
+
+// bestScore is the best score of a drawer, 0 if nothing is feasible.
+func bestScore(t *testing.T, d *inventory.Drawer, style string) float64 {
+	t.Helper()
+	r := search(t, space(t, d, style), Options{Method: Exact, Top: 1, Draws: 2})
+	if len(r.Best) == 0 {
+		return 0
+	}
+	return r.Best[0].Verdict.Score
+}
+
+// asOffer reads parts as an offer, through the reader.
+func asOffer(t *testing.T, text string) *inventory.Offer {
+	t.Helper()
+	offer, err := inventory.ReadOffer("offer.yaml", strings.NewReader(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return offer
+}
+
+// Independent: what a purchase gains is what ranking the drawer with the bought parts put in gains,
+// for every single part and every pair.
+func TestBuyAgainstRanking(t *testing.T) {
+	offer, err := inventory.LoadOffer("../examples/shop.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := inventory.Load("../examples/spare-parts.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := problem(t, d, "cruise")
+	got, err := Buy(context.Background(), p, offer, Options{Top: 100, Draws: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	with := func(parts ...Offered) *inventory.Drawer {
+		m := openMarket(d, offer) // for the outfits
+		all := *d
+		all.Extras = slices.Clone(m.drawer.Extras)
+		for _, part := range parts {
+			switch part.Kind {
+			case inventory.KindMotor:
+				all.Motors = append(slices.Clone(all.Motors), *offer.Parts.Motor(part.ID))
+			case inventory.KindProp:
+				all.Props = append(slices.Clone(all.Props), *offer.Parts.Prop(part.ID))
+			case inventory.KindPack:
+				all.Packs = append(slices.Clone(all.Packs), *offer.Parts.Pack(part.ID))
+			case inventory.KindFrame:
+				all.Frames = append(slices.Clone(all.Frames), *offer.Parts.Frame(part.ID))
+			case inventory.KindBoard:
+				all.Boards = append(slices.Clone(all.Boards), *offer.Parts.Board(part.ID))
+			default:
+				all.Extras = append(slices.Clone(all.Extras), *offer.Parts.Extra(part.ID))
+			}
+		}
+		return &all
+	}
+	before := bestScore(t, with(), "cruise")
+	if got.Before == nil || math.Abs(got.Before.Verdict.Score-before) > 1e-12 || !got.Proven {
+		t.Fatalf("before: %+v, ranking gives %g", got.Before, before)
+	}
+	parts := openMarket(d, offer).parts
+	single := map[string]float64{}
+	for _, part := range parts {
+		single[part.ID] = bestScore(t, with(part), "cruise") - before
+	}
+	seen := map[string]bool{}
+	for _, one := range got.Singles {
+		id := one.Parts[0].ID
+		seen[id] = true
+		if math.Abs(one.Gain-single[id]) > 1e-12 {
+			t.Errorf("%s gains %g, ranking gives %g", id, one.Gain, single[id])
+		}
+	}
+	for id, gain := range single {
+		if gain > 1e-12 && !seen[id] {
+			t.Errorf("%s gains %g and is not listed", id, gain)
+		}
+	}
+	listed := map[[2]string]float64{}
+	for _, pair := range got.Pairs {
+		listed[[2]string{pair.Parts[0].ID, pair.Parts[1].ID}] = pair.Gain
+	}
+	for i, a := range parts {
+		for _, b := range parts[i+1:] {
+			if a.Kind == inventory.KindExtra && b.Kind == inventory.KindExtra {
+				continue // two adapters: see Buy
+			}
+			gain := bestScore(t, with(a, b), "cruise") - before
+			most := max(single[a.ID], single[b.ID], 0)
+			if have, ok := listed[[2]string{a.ID, b.ID}]; gain > most+1e-9 && (!ok || math.Abs(have-gain) > 1e-9) {
+				t.Errorf("%s and %s gain %g, listed with %g (%v)", a.ID, b.ID, gain, have, ok)
+			}
+		}
+	}
+	if len(listed) == 0 || len(seen) == 0 {
+		t.Errorf("%d singles and %d pairs", len(seen), len(listed))
+	}
+}
+
+// An adapter that unblocks a board says so; prices make gains per price.
+func TestBuyUnblocks(t *testing.T) {
+	d := generate(12, sizes{3, 3, 3, 1, 1}, true)
+	d.Extras = nil
+	d.Boards[0].StackMm, d.Frames[0].StackMm = inventory.Lengths{25.5}, inventory.Lengths{30.5}
+	d.Boards[0].Cells = &inventory.CellRange{Min: 1, Max: 8}
+	d.Boards[0].EscCurrentA = 60
+	p := problem(t, d, "cruise")
+	p.Style.Limits = nil
+	offer := asOffer(t, `
+extras:
+  - {id: plate, role: adapter, mass_g: 1, use: optional, bridges: {what: stack_mm, from: 25.5, to: 30.5}, price: "4.00", currency: EUR}
+`)
+	got, err := Buy(context.Background(), p, offer, Options{Draws: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got.Before != nil || len(got.Singles) != 1 {
+		t.Fatalf("before %v, singles %+v", got.Before, got.Singles)
+	}
+	one := got.Singles[0]
+	if !slices.Contains(one.Unblocks, "board b000") || one.Gain <= 0 || one.Price != 4 || one.Currency != "EUR" || math.Abs(one.PerPrice-one.Gain/4) > 1e-12 {
+		t.Errorf("got %+v", one)
+	}
+	if !slices.ContainsFunc(one.Best.Combination.Extras, func(e *inventory.Extra) bool { return e.ID == "plate" }) {
+		t.Error("the combination that becomes possible lacks the plate")
+	}
+}
+
+// With no list, one step variations are tried, one at a time, and none is listed that gains nothing.
+func TestBuyVariations(t *testing.T) {
+	d, err := inventory.Load("../examples/racer.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := Buy(context.Background(), problem(t, d, "race"), nil, Options{Draws: 2, Top: 5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(got.Singles) == 0 || len(got.Singles) > 5 || len(got.Pairs) > 0 {
+		t.Fatalf("%d singles, %d pairs", len(got.Singles), len(got.Pairs))
+	}
+	last := math.Inf(1)
+	for _, one := range got.Singles {
+		if one.Parts[0].Like == "" || one.Gain > last || one.Gain <= 0 && one.Unblocks == nil {
+			t.Errorf("got %+v", one)
+		}
+		last = one.Gain
+		t.Logf("%+.2f %s", one.Gain, one.Parts[0].Like)
+	}
+}
+
+// Property: a basket holds up to two parts in order, each once.
+func TestBaskets(t *testing.T) {
+	rng := rand.New(rand.NewPCG(41, 42))
+	for range 1000 {
+		a, b := emptyBasket, emptyBasket
+		want := map[int]bool{}
+		ok := true
+		for range rng.IntN(3) {
+			part := rng.IntN(4)
+			want[part] = true
+			a, _ = a.with(part)
+		}
+		for range rng.IntN(3) {
+			part := rng.IntN(4)
+			want[part] = true
+			b, _ = b.with(part)
+		}
+		got, ok := join(a, b, 2)
+		if ok != (len(want) <= 2) {
+			t.Fatalf("%v and %v: %v", a, b, ok)
+		}
+		if ok && (got.size() != len(want) || got[1] >= 0 && got[0] >= got[1]) {
+			t.Fatalf("%v and %v make %v", a, b, got)
+		}
+	}
+}

@@ -1,0 +1,195 @@
+package search
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"partsaloft/inventory"
+	"partsaloft/objective"
+)
+
+// buyer looks at what purchases make possible.
+type buyer struct {
+	problem   Problem
+	options   *Options
+	market    *market
+	most      int // parts bought at once
+	best      map[basket]scoredIn
+	usable    map[basket]map[any]bool // owned parts in some feasible combination
+	evaluated int64
+	proven    bool
+	why       string
+}
+
+// verdictOrder is the order of two verdicts, the better first.
+func (s *scoredIn) verdictOrder(other *scoredIn) int {
+	return objective.Compare(&s.verdict, &other.verdict)
+}
+
+// look goes through the drawer with all offered parts but the extras, then with each extra.
+func (b *buyer) look(ctx context.Context) error {
+	b.proven, b.why = true, "every combination of the drawer with what can be bought was looked at"
+	places := b.market.offered()
+	drawer := b.market.drawer
+	s, err := b.space(ctx, drawer)
+	if err != nil {
+		return err
+	}
+	if s != nil {
+		h := newHaul(s, places)
+		if n := h.count(b.most); n > buyWhole {
+			b.proven = false
+			b.why = fmt.Sprintf("%d combinations are too many: purchases were judged with the owned parts of the best %d combinations alone", n, shortList)
+			if drawer, err = b.shorten(ctx); err != nil {
+				return err
+			}
+			if s, err = b.space(ctx, drawer); err != nil {
+				return err
+			}
+			h = newHaul(s, places)
+		}
+		if err := b.walk(ctx, h, -1); err != nil {
+			return err
+		}
+	}
+	for i := range b.market.extras {
+		with := *drawer
+		with.Extras = append(slices.Clone(drawer.Extras), b.market.extras[i])
+		s, err := b.space(ctx, &with)
+		if err != nil {
+			return err
+		}
+		if s == nil {
+			continue
+		}
+		extra := b.market.offset + i
+		here := map[any]int{&with.Extras[len(with.Extras)-1]: extra}
+		for part, place := range places {
+			here[part] = place
+		}
+		if err := b.walk(ctx, newHaul(s, here), extra); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// space lays out a drawer; nil if it lacks a kind of part.
+func (b *buyer) space(ctx context.Context, d *inventory.Drawer) (*Space, error) {
+	p := b.problem
+	p.Drawer = d
+	s, err := NewSpace(ctx, p, b.options.Workers)
+	if errors.Is(err, errNoParts) {
+		return nil, nil
+	}
+	return s, err
+}
+
+// shortList is how many of the best combinations a too large drawer is cut down to the parts of.
+const shortList = 200
+
+// shorten is the market with only those owned parts that the best combinations use.
+func (b *buyer) shorten(ctx context.Context) (*inventory.Drawer, error) {
+	s, err := NewSpace(ctx, b.problem, b.options.Workers)
+	if err != nil {
+		return nil, err
+	}
+	o := *b.options
+	o.Top, o.Progress, o.Spread = shortList, nil, false
+	h, err := s.genetic(ctx, &o)
+	if err != nil {
+		return nil, err
+	}
+	b.evaluated += h.evaluated
+	kept := map[string]bool{}
+	for i := range h.best.list {
+		c := s.combination(h.best.list[i].candidate)
+		p := c.Parts()
+		for motor := range strings.SplitSeq(p.Motor, "~") {
+			kept["motor "+motor] = true
+		}
+		kept["prop "+p.Prop], kept["pack "+p.Pack], kept["frame "+p.Frame], kept["board "+p.Board] = true, true, true, true
+	}
+	// Parts that are not kept get a count of none: addresses must stay.
+	none := 0
+	d := *b.market.drawer
+	b.market.drawer = &d
+	for i := range d.Motors[:b.market.first.motors] {
+		if !kept["motor "+d.Motors[i].ID] {
+			d.Motors[i].Count = &none
+		}
+	}
+	for i := range d.Props[:b.market.first.props] {
+		if !kept["prop "+d.Props[i].ID] {
+			d.Props[i].Count = &none
+		}
+	}
+	for i := range d.Packs[:b.market.first.packs] {
+		if !kept["pack "+d.Packs[i].ID] {
+			d.Packs[i].Count = &none
+		}
+	}
+	for i := range d.Frames[:b.market.first.frames] {
+		if !kept["frame "+d.Frames[i].ID] {
+			d.Frames[i].Count = &none
+		}
+	}
+	for i := range d.Boards[:b.market.first.boards] {
+		if !kept["board "+d.Boards[i].ID] {
+			d.Boards[i].Count = &none
+		}
+	}
+	return &d, ctx.Err()
+}
+
+// walk evaluates the candidates of a space with few enough bought parts; with an extra, those that
+// have it.
+func (b *buyer) walk(ctx context.Context, h *haul, extra int) error {
+	s := h.space
+	block := make([]candidate, 0, plainBlock)
+	baskets := make([]basket, 0, plainBlock)
+	found := make([]scored, plainBlock)
+	flush := func() bool {
+		n := parallel(ctx, b.options.Workers, len(block), 16, func(i int) { found[i] = s.evaluate(block[i]) })
+		for i := range found[:n] {
+			b.note(s, &found[i], baskets[i])
+		}
+		block, baskets = block[:0], baskets[:0]
+		return ctx.Err() == nil
+	}
+	h.each(b.most, func(c candidate, k basket) bool {
+		if extra >= 0 && k[0] != extra && k[1] != extra {
+			return true
+		}
+		block, baskets = append(block, c), append(baskets, k)
+		return len(block) < cap(block) || flush()
+	})
+	flush()
+	return ctx.Err()
+}
+
+func (b *buyer) note(s *Space, found *scored, k basket) {
+	b.evaluated++
+	if !found.verdict.Feasible() {
+		return
+	}
+	now := scoredIn{*found, s}
+	if old, ok := b.best[k]; !ok || now.better(&old) {
+		b.best[k] = now
+	}
+	use := b.usable[k]
+	if use == nil {
+		use = map[any]bool{}
+		b.usable[k] = use
+	}
+	c := s.combination(found.candidate)
+	if m := c.Motor.Mixed; m != nil {
+		use[m.A], use[m.B] = true, true
+	} else {
+		use[c.Motor] = true
+	}
+	use[c.Prop], use[c.Pack], use[c.Frame], use[c.Board] = true, true, true, true
+}
