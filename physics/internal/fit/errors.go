@@ -12,7 +12,7 @@ type errorRow struct {
 }
 
 // errorTables give the lines of the table, part by part.
-var errorTables = []func(folder string) ([]errorRow, error){propErrors}
+var errorTables = []func(folder string) ([]errorRow, error){propErrors, motorErrorRows, massErrorRows, flownErrorRows}
 
 // printErrors prints the table of measured errors in Markdown.
 func printErrors(w io.Writer, folder string) error {

@@ -118,6 +118,9 @@ var flownTrials = [][]knob{
 	{unsteadyKnob, {"loss torque", func(k *flownKnobs) *float64 { return &k.loss }, 0.4, 2.5, false}},
 }
 
+// chosenKnobs are those that the code takes.
+var chosenKnobs = []knob{unsteadyKnob}
+
 var unsteadyKnob = knob{"unsteadiness", func(k *flownKnobs) *float64 { return &k.unsteady }, 0.8, 1.8, false}
 
 // fitKnobs minimises the cost along one knob after the other by golden section.

@@ -39,9 +39,8 @@ func printFlown(w io.Writer, folder string) error {
 		logs, says := leaveCrafts(flights, knobs)
 		fmt.Fprintf(w, "  %-34s %s\n", name, flownScore(flights, logs, says))
 	}
-	chosen := flownTrials[1]
-	k := fitKnobs(flights, chosen, "")
-	logs, says := leaveCrafts(flights, chosen)
+	k := fitKnobs(flights, chosenKnobs, "")
+	logs, says := leaveCrafts(flights, chosenKnobs)
 	fmt.Fprintf(w, "UnsteadyFactor = %.3f\n", physics.UnsteadyFactor*k.unsteady)
 	random := rand.New(rand.NewPCG(5, 6))
 	var spreads, free []float64

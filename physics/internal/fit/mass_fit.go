@@ -99,6 +99,48 @@ func leaveGroups(x [][]float64, y, weight []float64, group []string) ([]float64,
 	return out, nil
 }
 
+// lawCases are measured figures with the forms of law tried on them. y and code are ln of the figure
+// and ln of it over what the code has; cases of one group count once together, and are left out
+// together.
+type lawCases struct {
+	y, code []float64
+	group   []string
+	forms   []lawForm
+}
+
+// lawForm is a form of law: the columns of each case, the first of them 1.
+type lawForm struct {
+	name string
+	x    [][]float64
+}
+
+// try fits a form to all cases and predicts each group by the others.
+func (c *lawCases) try(f lawForm) (p powerLaw, left []float64, err error) {
+	weight := spreadOver(c.group)
+	if p, err = fitPower(f.x, c.y, weight); err != nil {
+		return p, nil, err
+	}
+	left, err = leaveGroups(f.x, c.y, weight, c.group)
+	return p, left, err
+}
+
+// print writes every form with its factors and its errors on what was left out.
+func (c *lawCases) print(w io.Writer, unit string) error {
+	for _, f := range c.forms {
+		p, left, err := c.try(f)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(w, "  %-38s %.2f %s", f.name, math.Exp(p.c[0]), unit)
+		for i := 1; i < len(p.c); i++ {
+			fmt.Fprintf(w, ", power %.3f ± %.2g", p.c[i], p.sd[i])
+		}
+		fmt.Fprintf(w, ": left out %s, rms of ln %.3f\n", errorPair(left), rmsOf(left))
+	}
+	fmt.Fprintf(w, "  %-38s %s, rms of ln %.3f\n", "constants in the code:", errorPair(c.code), rmsOf(c.code))
+	return nil
+}
+
 // motorSheet is one motor's printed data; zero is not printed.
 type motorSheet struct {
 	name                            string
@@ -136,52 +178,35 @@ func loadSheets(folder string) ([]motorSheet, error) {
 	return out, t.err()
 }
 
+// motorMassCases are printed masses of motors up to 70 g, by stator size.
+func motorMassCases(sheets []motorSheet) lawCases {
+	apart, product := lawForm{name: "22 x 7 mm; powers of diameter, height"}, lawForm{name: "1000 mm³; power of diameter² x height"}
+	var c lawCases
+	for _, s := range sheets {
+		if s.massKg == 0 || s.massKg > 0.070 {
+			continue
+		}
+		size, _, _ := strings.Cut(s.name, "-")
+		c.group, c.y = append(c.group, size), append(c.y, math.Log(s.massKg*1000))
+		c.code = append(c.code, math.Log(s.massKg/physics.EstimateMotorMass(s.statorM, s.tallM).Value))
+		apart.x = append(apart.x, []float64{1, math.Log(s.statorM / typicalStatorM), math.Log(s.tallM / typicalTallM)})
+		product.x = append(product.x, []float64{1, math.Log(s.statorM * s.statorM * s.tallM * 1e6)})
+	}
+	c.forms = []lawForm{apart, product}
+	return c
+}
+
 // printMass prints the laws of mass and inertia.
 func printMass(w io.Writer, folder string) error {
 	sheets, err := loadSheets(folder)
 	if err != nil {
 		return err
 	}
-	var x, product [][]float64
-	var y, weight, code []float64
-	var group []string
-	for _, s := range sheets {
-		if s.massKg == 0 || s.massKg > 0.070 {
-			continue
-		}
-		volume := s.statorM * s.statorM * s.tallM * 1e6
-		x = append(x, []float64{1, math.Log(s.statorM / typicalStatorM), math.Log(s.tallM / typicalTallM)})
-		y = append(y, math.Log(s.massKg*1000))
-		product = append(product, []float64{1, math.Log(volume)})
-		size, _, _ := strings.Cut(s.name, "-")
-		group = append(group, size)
-		code = append(code, math.Log(s.massKg/physics.EstimateMotorMass(s.statorM, s.tallM).Value))
-	}
-	for _, g := range group {
-		n := 0.0
-		for _, h := range group {
-			if g == h {
-				n++
-			}
-		}
-		weight = append(weight, 1/n)
-	}
-	p, err := fitPower(x, y, weight)
-	if err != nil {
+	c := motorMassCases(sheets)
+	fmt.Fprintf(w, "// Motor mass, %d motors up to 70 g, each stator size counting once and left out in turn: motorMassKg, motorMassDiameter, motorMassHeight, motorMassLnSD\n", len(c.y))
+	if err := c.print(w, "g"); err != nil {
 		return err
 	}
-	left, err := leaveGroups(x, y, weight, group)
-	if err != nil {
-		return err
-	}
-	fmt.Fprintf(w, "// Motor mass, %d motors up to 70 g, each stator size counting once and left out in turn\n", len(y))
-	fmt.Fprintf(w, "motorMassKg = %.4g // ± %.2g of ln, at 22 x 7 mm\nmotorMassDiameter = %.3f // ± %.2g\nmotorMassHeight = %.3f // ± %.2g\nmotorMassLnSD = %.3f\n",
-		math.Exp(p.c[0])/1000, p.sd[0], p.c[1], p.sd[1], p.c[2], p.sd[2], rmsOf(left))
-	fmt.Fprintf(w, "  sizes left out: %s; constants in the code: %s\n", errorPair(left), errorPair(code))
-	if left, err = leaveGroups(product, y, weight, group); err != nil {
-		return err
-	}
-	fmt.Fprintf(w, "  as a power of diameter² times height: %s\n", errorPair(left))
 	printInertia(w, sheets)
 	return printPropMass(w, folder)
 }

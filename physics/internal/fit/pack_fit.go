@@ -72,29 +72,6 @@ func loadPacks(folder string) ([]packSheet, error) {
 	return out, t.err()
 }
 
-// printPack prints the laws of packs' mass and resistance and the resistance of plugs.
-func printPack(w io.Writer, folder string) error {
-	packs, err := loadPacks(folder)
-	if err != nil {
-		return err
-	}
-	var all []packSheet
-	for _, p := range packs {
-		if p.chemistry != physics.LiIon && p.capacityAh <= largestPackAh && p.cells <= 8 {
-			all = append(all, p)
-		}
-	}
-	if err := printPackMass(w, all); err != nil {
-		return err
-	}
-	for _, p := range packs {
-		if p.chemistry == physics.LiIon {
-			fmt.Fprintf(w, "  Li-ion %s: %.1f g a cell and Ah, the law %.1f\n", p.name, p.massKg*1000/float64(p.cells)/p.capacityAh, physics.EstimatePackMass(physics.LiIon, p.cells, p.capacityAh).Value*1000/float64(p.cells)/p.capacityAh)
-		}
-	}
-	return printPackResistance(w, all)
-}
-
 // spreadOver gives every source the same weight.
 func spreadOver(sources []string) []float64 {
 	w := make([]float64, len(sources))
@@ -110,90 +87,88 @@ func spreadOver(sources []string) []float64 {
 	return w
 }
 
-func printPackMass(w io.Writer, packs []packSheet) error {
-	var x, flat, withC [][]float64
-	var y, code, yC []float64
-	var source, sourceC []string
+// packMassCases are masses a cell and Ah in g.
+func packMassCases(packs []packSheet) lawCases {
+	flat, size, rating := lawForm{name: "the same for all"}, lawForm{name: "with a power of capacity"}, lawForm{name: "with a power of label C over 75"}
+	var c lawCases
 	for _, p := range packs {
 		if p.massKg == 0 {
 			continue
 		}
-		per := math.Log(p.massKg * 1000 / (float64(p.cells) * p.capacityAh))
-		y, x, flat = append(y, per), append(x, []float64{1, math.Log(p.capacityAh)}), append(flat, []float64{1})
-		source = append(source, p.source)
-		code = append(code, math.Log(p.massKg/physics.EstimatePackMass(p.chemistry, p.cells, p.capacityAh).Value))
-		if p.labelC > 0 {
-			yC, withC, sourceC = append(yC, per), append(withC, []float64{1, math.Log(p.labelC / 75)}), append(sourceC, p.source)
+		c.group, c.y = append(c.group, p.source), append(c.y, math.Log(p.massKg*1000/(float64(p.cells)*p.capacityAh)))
+		c.code = append(c.code, math.Log(p.massKg/physics.EstimatePackMass(p.chemistry, p.cells, p.capacityAh).Value))
+		labelC := p.labelC
+		if labelC == 0 {
+			labelC = 75
 		}
+		flat.x, size.x, rating.x = append(flat.x, []float64{1}), append(size.x, []float64{1, math.Log(p.capacityAh)}), append(rating.x, []float64{1, math.Log(labelC / 75)})
 	}
-	fmt.Fprintf(w, "// Pack mass a cell and Ah, %d lithium-polymer packs up to %g Ah, each source counting once and left out in turn\n", len(y), largestPackAh)
-	for _, form := range []struct {
-		name   string
-		x      [][]float64
-		y      []float64
-		source []string
-	}{{"the same for all", flat, y, source}, {"with a power of capacity", x, y, source}, {"with a power of label C", withC, yC, sourceC}} {
-		weight := spreadOver(form.source)
-		p, err := fitPower(form.x, form.y, weight)
-		if err != nil {
-			return err
-		}
-		left, err := leaveGroups(form.x, form.y, weight, form.source)
-		if err != nil {
-			return err
-		}
-		fmt.Fprintf(w, "  %-26s %.1f g", form.name, math.Exp(p.c[0]))
-		if len(p.c) > 1 {
-			fmt.Fprintf(w, ", power %.3f ± %.2g", p.c[1], p.sd[1])
-		}
-		fmt.Fprintf(w, ": left out %s, rms of ln %.3f\n", errorPair(left), rmsOf(left))
-	}
-	fmt.Fprintf(w, "  constants in the code: %s, rms of ln %.3f\n", errorPair(code), rmsOf(code))
-	return nil
+	c.forms = []lawForm{flat, size, rating}
+	return c
 }
 
-func printPackResistance(w io.Writer, packs []packSheet) error {
-	var x, flat [][]float64
-	var y, code []float64
-	var source []string
+// packOhmCases are resistances of a cell times its capacity in milliohm Ah.
+func packOhmCases(packs []packSheet) lawCases {
+	flat, size := lawForm{name: "the same for all"}, lawForm{name: "with a power of capacity"}
+	var c lawCases
 	for _, p := range packs {
 		if p.cellOhm <= 0 {
 			continue
 		}
-		y, flat = append(y, math.Log(p.cellOhm*1000*p.capacityAh)), append(flat, []float64{1})
-		x, source = append(x, []float64{1, math.Log(p.capacityAh)}), append(source, p.source)
-		code = append(code, math.Log(p.cellOhm*float64(p.cells)/physics.EstimatePackResistance(p.chemistry, p.cells, p.capacityAh, 0).Value))
+		c.group, c.y = append(c.group, p.source), append(c.y, math.Log(p.cellOhm*1000*p.capacityAh))
+		c.code = append(c.code, math.Log(p.cellOhm*float64(p.cells)/physics.EstimatePackResistance(p.chemistry, p.cells, p.capacityAh, 0).Value))
+		flat.x, size.x = append(flat.x, []float64{1}), append(size.x, []float64{1, math.Log(p.capacityAh)})
 	}
-	fmt.Fprintf(w, "// Resistance of a cell times its capacity, %d packs, each source counting once and left out in turn\n", len(y))
-	for _, form := range []struct {
-		name string
-		x    [][]float64
-	}{{"the same for all", flat}, {"with a power of capacity", x}} {
-		weight := spreadOver(source)
-		p, err := fitPower(form.x, y, weight)
-		if err != nil {
-			return err
+	c.forms = []lawForm{flat, size}
+	return c
+}
+
+// smallPacks are the lithium-polymer packs of this kind of craft.
+func smallPacks(packs []packSheet) []packSheet {
+	var out []packSheet
+	for _, p := range packs {
+		if p.chemistry != physics.LiIon && p.capacityAh <= largestPackAh && p.cells <= 8 {
+			out = append(out, p)
 		}
-		left, err := leaveGroups(form.x, y, weight, source)
-		if err != nil {
-			return err
-		}
-		fmt.Fprintf(w, "  %-26s %.2f milliohm Ah", form.name, math.Exp(p.c[0]))
-		if len(p.c) > 1 {
-			fmt.Fprintf(w, ", power %.3f ± %.2g", p.c[1], p.sd[1])
-		}
-		fmt.Fprintf(w, ": left out %s, rms of ln %.3f\n", errorPair(left), rmsOf(left))
 	}
-	fmt.Fprintf(w, "  constants in the code: %s, rms of ln %.3f; by source, ln measured/law:", errorPair(code), rmsOf(code))
+	return out
+}
+
+// printPack prints the laws of packs' mass and resistance.
+func printPack(w io.Writer, folder string) error {
+	packs, err := loadPacks(folder)
+	if err != nil {
+		return err
+	}
+	some := smallPacks(packs)
+	mass, ohm := packMassCases(some), packOhmCases(some)
+	fmt.Fprintf(w, "// Mass a cell and Ah, %d lithium-polymer packs up to %g Ah, each source counting once and left out in turn\n", len(mass.y), largestPackAh)
+	if err := mass.print(w, "g"); err != nil {
+		return err
+	}
+	for _, p := range packs {
+		if p.chemistry == physics.LiIon {
+			perAh := 1000 / (float64(p.cells) * p.capacityAh)
+			fmt.Fprintf(w, "  Li-ion %s: %.1f g a cell and Ah, the law %.1f\n", p.name, p.massKg*perAh, physics.EstimatePackMass(physics.LiIon, p.cells, p.capacityAh).Value*perAh)
+		}
+	}
+	fmt.Fprintf(w, "// Resistance of a cell times its capacity, %d packs, each source counting once and left out in turn\n", len(ohm.y))
+	if err := ohm.print(w, "milliohm Ah"); err != nil {
+		return err
+	}
+	fmt.Fprint(w, "  by source, ln measured over the code's:")
 	for _, s := range []string{"measured", "inferred", "whoop", "corpus 75C"} {
 		var logs []float64
-		for i := range code {
-			if source[i] == s {
-				logs = append(logs, code[i])
+		for i := range ohm.code {
+			if ohm.group[i] == s {
+				logs = append(logs, ohm.code[i])
 			}
 		}
 		fmt.Fprintf(w, " %s %+.2f (%d)", s, median(logs), len(logs))
 	}
 	fmt.Fprintln(w)
+	for _, plug := range []string{"PH 2.0", "BT 2.0", "XT30", "XT60", "XT90"} {
+		fmt.Fprintf(w, "  plug and leads of %s: %.1f milliohm\n", plug, 1000*physics.PlugResistance(plug))
+	}
 	return nil
 }
