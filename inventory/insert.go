@@ -17,9 +17,12 @@ import (
 // and leaves every other byte as it is. The error is a Faults if the drawer was not sound before, or
 // says what the part contradicts. The new text was read back: it holds the old parts and the new one.
 func Append(name string, text []byte, d *Described) ([]byte, error) {
-	before, err := Read(name, bytes.NewReader(text))
-	if err != nil {
-		return nil, err
+	before := &Drawer{Name: name}
+	if !Blank(text) {
+		var err error
+		if before, err = Read(name, bytes.NewReader(text)); err != nil {
+			return nil, err
+		}
 	}
 	if slices.Contains(before.IDs(d.Kind), d.ID) {
 		return nil, fmt.Errorf("the id %s belongs to another %s already; give this one its own, as in id=%s-2", d.ID, d.Kind, d.ID)
@@ -44,6 +47,16 @@ func Append(name string, text []byte, d *Described) ([]byte, error) {
 	return f.bytes(), nil
 }
 
+// Blank says whether a text holds nothing but comments: no drawer yet, but one to add to.
+func Blank(text []byte) bool {
+	for line := range bytes.Lines(bytes.TrimPrefix(text, []byte("\ufeff"))) {
+		if line = bytes.TrimSpace(line); len(line) > 0 && line[0] != '#' {
+			return false
+		}
+	}
+	return true
+}
+
 // drawerText is the text of a drawer file, line by line with their ends.
 type drawerText struct {
 	lines []string
@@ -53,7 +66,9 @@ type drawerText struct {
 
 func newDrawerText(text []byte) (*drawerText, error) {
 	var document yaml.Node
-	if err := yaml.Unmarshal(text, &document); err != nil || len(document.Content) != 1 || document.Content[0].Kind != yaml.MappingNode {
+	if Blank(text) {
+		document.Content = []*yaml.Node{{Kind: yaml.MappingNode}}
+	} else if err := yaml.Unmarshal(text, &document); err != nil || len(document.Content) != 1 || document.Content[0].Kind != yaml.MappingNode {
 		return nil, errors.New("the file is not a drawer")
 	}
 	f := &drawerText{end: "\n", root: document.Content[0]}
@@ -100,7 +115,11 @@ func (f *drawerText) append(section string, entry []string) error {
 	key, value, next := f.section(section)
 	switch {
 	case key == nil:
-		f.insert(f.lastLine(0, 1), append([]string{"", section + ":"}, indented(entry, "  ")...))
+		lines := append([]string{"", section + ":"}, indented(entry, "  ")...)
+		if len(f.lines) == 0 {
+			lines = lines[1:]
+		}
+		f.insert(f.lastLine(0, 1), lines)
 		return nil
 	case value.Style&yaml.FlowStyle != 0 && len(value.Content) == 0:
 		return f.replaceEmpty(key, value, indented(entry, strings.Repeat(" ", key.Column+1)))

@@ -64,9 +64,15 @@ func TestAppendFindsItsPlace(t *testing.T) {
 		{"an empty list", "motors: [] # none yet\nair: {}\n", "motors: # none yet\n  - id: z\n    stator: \"2004\"\n    kv: 2900\nair: {}\n"},
 		{"a list in brackets", "motors: [{id: \"a\", stator: 1404, kv: 3800, note: \"a ] in it\"}, # one ]\n  ]\n",
 			"motors: [{id: \"a\", stator: 1404, kv: 3800, note: \"a ] in it\"}, # one ]\n  {id: z, stator: \"2004\", kv: 2900}]\n"},
+		{"an empty file", "", "motors:\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
+		{"comments alone", "# mine\n\n# yours", "# mine\n\n# yours\n\nmotors:\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
 		{"the end of a document", "motors:\n  - {id: a, stator: 1404, kv: 3800}\n...\n", "motors:\n  - {id: a, stator: 1404, kv: 3800}\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n...\n"},
 	} {
-		d, err := Describe(entry, mustRead(t, c.text))
+		drawer := &Drawer{}
+		if !Blank([]byte(c.text)) {
+			drawer = mustRead(t, c.text)
+		}
+		d, err := Describe(entry, drawer)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -17,23 +18,33 @@ import (
 
 func newAdd(s *session) *cobra.Command {
 	return &cobra.Command{
-		Use:   `add FILE "PART"`,
+		Use:   `add [FILE] "PART"`,
 		Short: "Add a part to a drawer from a description in your words",
 		Long: `add reads a part from free text, appends it to the drawer FILE and says what it understood of which
 words. Comments, order and every other line of the file stay. Words that mean nothing to it are kept in
 the part's note. If something that must be given is missing, or the file has faults, nothing is written.
 
 Begin with the kind: motor, prop, pack, frame, board, or an extra's role. Numbers carry their units;
-x4 is a count; any key of the drawer may be written as key=value.`,
+x4 is a count; any key of the drawer may be written as key=value. Without FILE name the drawer with
+--drawer.`,
 		Example: `  partsaloft add drawer.yaml "motor 1404 3800kv 9.3g x4 12x12 2-4S"
   partsaloft add drawer.yaml "prop 5.1x4.3x3 3.9g bore 5mm nut 4cw 4ccw"
   partsaloft add drawer.yaml "pack 4S 1300 100C XT60 155g x2 id=big"
   partsaloft add drawer.yaml "frame 3 inch 31g 9x9 25.5x25.5 stack"
   partsaloft add drawer.yaml "board 20/25A 2-4S 25.5x25.5 8g XT30"
   partsaloft add drawer.yaml camera 14mm 2.1g 0.5W always`,
-		Args: cobra.MinimumNArgs(2),
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) < 2 && (s.options.drawer == "" || len(args) < 1) {
+				return errors.New(`name a drawer and say what to add, such as add drawer.yaml "motor 1404 3800kv 9.3g x4"`)
+			}
+			return nil
+		},
 		RunE: func(c *cobra.Command, args []string) error {
-			return s.add(c.Context(), args[0], strings.Join(args[1:], " "))
+			path := s.options.drawer
+			if path == "" {
+				path, args = args[0], args[1:]
+			}
+			return s.add(c.Context(), path, strings.Join(args, " "))
 		},
 	}
 }
@@ -64,15 +75,17 @@ func (s *session) add(ctx context.Context, path, words string) error {
 	if err != nil {
 		return err
 	}
-	drawer, err := inventory.Load(path)
-	if err != nil {
-		return dataError{err}
+	name := filepath.Base(path)
+	drawer := &inventory.Drawer{Name: name}
+	if !inventory.Blank(text) {
+		if drawer, err = inventory.Read(name, bytes.NewReader(text)); err != nil {
+			return dataError{err}
+		}
 	}
 	part, err := inventory.Describe(words, drawer)
 	if err != nil {
 		return usagef("nothing was added: %w", err)
 	}
-	name := filepath.Base(path)
 	changed, err := inventory.Append(name, text, part)
 	if err != nil {
 		return dataError{fmt.Errorf("%s: nothing was added: %w", name, err)}

@@ -91,6 +91,9 @@ func TestAddSaysWhatItUnderstood(t *testing.T) {
 	if text, _ := os.ReadFile(path); string(text) != want {
 		t.Errorf("the file holds\n%s", text)
 	}
+	if got := run(t, "add", "--drawer", path, "strap 1g"); got.code != 0 || !strings.Contains(got.out, "Added the extra x-strap") {
+		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
+	}
 	// Words may stand outside of quotes, and the text names the kind of its columns.
 	if got := run(t, "add", path, "prop", "5x4.3x3", "x8"); got.code != 0 || !strings.Contains(got.out, "Added the prop p5x4.3x3 to d.yaml") {
 		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
@@ -109,7 +112,7 @@ func TestAddChangesNothingWhereItFails(t *testing.T) {
 		{"no kind", sound, []string{"something blue"}, 2, "names no kind of part"},
 		{"the drawer is faulty", "motors:\n  - {id: a, stator: 1404, kv: 3,8k}\n", []string{"motor 2004 2900kv"}, 3, "d.yaml:2:"},
 		{"the id is taken", sound, []string{"motor 2004 2900kv id=a"}, 3, "belongs to another motor already"},
-		{"no words", sound, nil, 2, "requires at least 2 arg"},
+		{"no words", sound, nil, 2, "name a drawer and say what to add"},
 	} {
 		path := writeTemp(t, "d.yaml", c.text)
 		got := run(t, append([]string{"add", path}, c.args...)...)
