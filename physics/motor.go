@@ -28,6 +28,11 @@ func (m *Motor) resistanceOhm(speedRadS float64) float64 {
 	return m.ResistanceFactor * (escOhm + windingShare*m.WindingOhm*(1+speedRadS/resistanceSpeedRadS))
 }
 
+// resistancePerSpeed is what resistanceOhm gains with speed, in ohm s/rad.
+func (m *Motor) resistancePerSpeed() float64 {
+	return m.ResistanceFactor * windingShare * m.WindingOhm / resistanceSpeedRadS
+}
+
 // voltageV is the mean voltage at the motor that drives a torque at a speed, with the current.
 //
 //	d V = ke w + Re I

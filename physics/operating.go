@@ -72,8 +72,7 @@ func (s *supply) duty(o operating) (float64, bool) {
 
 // fullThrottle is the static operating point at a duty: Newton's method on the margin, which falls
 // with speed from a positive value at rest to under 0 at the speed whose back-EMF takes all the
-// voltage. The slope takes the air's torque to go with the square of speed, and leaves out what
-// the resistances gain.
+// voltage. The slope takes the air's torque to go with the square of speed.
 func (c *Craft) fullThrottle(s *supply, duty float64) operating {
 	high := duty * s.openV / c.Motor.TorqueConstantNmA
 	low, most := 0.0, high
@@ -88,7 +87,7 @@ func (c *Craft) fullThrottle(s *supply, duty float64) operating {
 			most = speed
 		}
 		air := math.Max(o.currentA-c.Motor.currentA(0), 0)
-		next := speed + margin/(c.Motor.TorqueConstantNmA+(c.Motor.resistanceOhm(speed)+sag)*2*air/speed)
+		next := speed + margin/(c.Motor.TorqueConstantNmA+c.Motor.resistancePerSpeed()*o.currentA+(c.Motor.resistanceOhm(speed)+sag)*2*air/speed)
 		if !(next > low && next < most) {
 			next = (low + most) / 2
 		}
