@@ -37,6 +37,9 @@ x4 is a count; any key of the drawer may be written as key=value. Without FILE n
 			if len(args) < 2 && (s.options.drawer == "" || len(args) < 1) {
 				return errors.New(`name a drawer and say what to add, such as add drawer.yaml "motor 1404 3800kv 9.3g x4"`)
 			}
+			if _, err := os.Stat(args[0]); err == nil && s.options.drawer != "" && len(args) > 1 {
+				return fmt.Errorf("both --drawer and %s name a file to add to: name one", args[0])
+			}
 			return nil
 		},
 		RunE: func(c *cobra.Command, args []string) error {

@@ -15,6 +15,7 @@ import (
 const (
 	doubtedCombinations = 200
 	namedGaps           = 3
+	mostProps           = 300 // each is computed in full, which takes a while
 )
 
 // gapsJSON says which gaps of the drawer cost most accuracy: the doubt is half the width of the score's
@@ -51,6 +52,10 @@ func (s *session) gaps(ctx context.Context, drawer *inventory.Drawer) (*gapsJSON
 		return nil, dataError{err}
 	}
 	g := &gapsJSON{Style: style.Name, Measure: []measureJSON{}}
+	if len(drawer.Props) > mostProps {
+		g.Reason = fmt.Sprintf("the drawer holds over %d kinds of prop, too many to weigh the gaps of each", mostProps)
+		return g, nil
+	}
 	p := &search.Problem{Drawer: drawer, Air: air, Style: style, With: s.options.with}
 	o := s.searchOptions()
 	o.Top, o.Draws = doubtedCombinations, 2
