@@ -1,0 +1,48 @@
+package cli
+
+import (
+	"math"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+var figureRow = regexp.MustCompile(`(?m)^  (\S.*?) {2,}(-?[0-9.]+)(?: [^ ]+)? +([0-9.]+) to ([0-9.]+) `)
+
+// Property: no figure has a digit that its interval does not support: the last one is worth a twentieth of
+// the interval's half-width at least, and value and ends have the same.
+func TestDigitsFollowTheInterval(t *testing.T) {
+	rows := 0
+	for _, drawer := range []string{"spare-parts.yaml", "racer.yaml", "cruising.yaml"} {
+		for _, style := range []string{"cruise", "race"} {
+			got := run(t, "explain", "1", "--drawer", filepath.Join("..", "..", "..", "..", "examples", drawer), "--style", style, "--quiet")
+			if got.code == exitNothing {
+				continue
+			}
+			if got.code != 0 {
+				t.Fatalf("%s, %s: exit %d, %s", drawer, style, got.code, got.err)
+			}
+			for _, m := range figureRow.FindAllStringSubmatch(got.out, -1) {
+				rows++
+				decimals := func(s string) int {
+					_, part, _ := strings.Cut(s, ".")
+					return len(part)
+				}
+				low, _ := strconv.ParseFloat(m[3], 64)
+				high, _ := strconv.ParseFloat(m[4], 64)
+				half, unit := (high-low)/2, math.Pow(10, -float64(decimals(m[2])))
+				if decimals(m[2]) != decimals(m[3]) || decimals(m[3]) != decimals(m[4]) {
+					t.Errorf("%s, %s: %s is %s, from %s to %s", drawer, style, m[1], m[2], m[3], m[4])
+				}
+				if decimals(m[2]) > 0 && half > 21*unit {
+					t.Errorf("%s, %s: %s is %s ± %g", drawer, style, m[1], m[2], half)
+				}
+			}
+		}
+	}
+	if rows < 100 {
+		t.Errorf("only %d figures were looked at", rows)
+	}
+}
