@@ -95,8 +95,8 @@ func spacedWords(text string) string {
 
 var glue = regexp.MustCompile(`(?i)(\d) (g|gr|grams?|kg|mm|kv|mah|ah|a|amps?|c|s|w|v|in|inch(?:es)?|"|mohm|milliohm|ohm|rpm/v|poles|blades?|pcs|pieces|cycles|rotors)( |$)`)
 
-// gluedUnits takes away the commas between words, brackets and quotes left alone, and the space
-// between a number and its unit.
+// gluedUnits takes away the commas between words and the parentheses around them, brackets and quotes
+// left alone, and the space between a number and its unit.
 func gluedUnits(s string) string {
 	var b strings.Builder
 	depth, quoted := 0, false
@@ -108,6 +108,11 @@ func gluedUnits(s string) string {
 			depth++
 		case ']', '}':
 			depth = max(depth-1, 0)
+		case '(', ')':
+			if depth == 0 && !quoted {
+				b.WriteByte(' ')
+				continue
+			}
 		case ',', ';':
 			if depth == 0 && !quoted && i+1 < len(s) && s[i+1] == ' ' {
 				continue

@@ -117,7 +117,7 @@ func cellsForm(m []string) []string {
 }
 
 var commonForms = []form{
-	{[]string{"count"}, `(?:x|×)(\d+)|(\d+)(?:x|×)|(\d+)(?:pcs|pieces|off)|(?:count|qty|quantity)[:=]? ?(\d+)|(\d+) of them`, first},
+	{[]string{"count"}, `(?:x|×) ?(\d+)|(\d+) ?(?:x|×)|(\d+)(?:pcs|pieces|off)|(?:count|qty|quantity)[:=]? ?(\d+)|(\d+) of them`, first},
 	{[]string{"mass_g"}, `N(?:g|gr|grams?)`, first},
 	{[]string{"mass_g"}, `N(?:kg)`, times(1000)},
 }

@@ -31,6 +31,8 @@ func TestDescribe(t *testing.T) {
 		{"vtx 400mW 3g 2W 2-6S always", `id: x-video|role: video|mass_g: 3|power_w: 2|cells: [2, 6]|use: always|note: 400mW`, "400mW"},
 		{"adapter XT30 to PH2.0 4g", `id: x-adapter|role: adapter|mass_g: 4|bridges: {what: connector, from: XT30, to: PH 2.0}`, ""},
 		{"adapter 25.5x25.5 to 20x20 2g optional", `id: x-adapter|role: adapter|mass_g: 2|bridges: {what: stack_mm, from: 25.5, to: 20}|use: optional`, ""},
+		{"2 x lihv pack 4S1P 650mAh 75C (72 grams each)", `id: k4s-650|count: 2|size: 4S 650 75C|chemistry: lihv|mass_g: 72`, ""},
+		{"motor 1404 KV3800 (x 4)", `id: m1404-3800|count: 4|stator: "1404"|kv: 3800`, ""},
 		{"strap 1.1g x2", `id: x-strap|count: 2|role: strap|mass_g: 1.1`, ""},
 	} {
 		d, err := Describe(c.text, &Drawer{Frames: []Frame{{ID: "f1"}}})
