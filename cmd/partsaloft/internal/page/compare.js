@@ -21,6 +21,7 @@ function compare(state, ranking, wire) {
   const light = picks.map((row, n) => [row, letters[n]]).filter(([row]) => rows.detail[row] === 0);
   replace(byId("compared"),
     outside.length > 0 && el("p", { class: "warn" }, `${outside.join(" and ")} ${outside.length > 1 ? "break" : "breaks"} the limits above.`),
+    picks.map((row, n) => doubts(row, state.limits).map((text) => el("p", { class: "warn" }, `${letters[n]}: ${text}.`))),
     light.map(([row, letter]) => el("p", { class: "warn" }, `${letter} is not worked out in full in this file. In a terminal: `, el("code", {}, `${page.command.replace(" rank", " explain")} --pick ${keyOf(row)}`))),
     el("table", { class: `compared of${picks.length}`, role: "table" }, el("caption", { class: "unseen" }, "The picked combinations side by side; ranges hold in 8 of 10 cases"), el("thead", { role: "rowgroup" }, head), body));
   panels(picks);

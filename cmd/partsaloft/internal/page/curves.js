@@ -59,7 +59,7 @@ function panel(caption, parts, width) {
       target.append(svg("path", { class: `curve k${n}`, d: smooth(points) }), svg("path", { class: `glyph k${n}`, d: shapes[n](5.5), transform: `translate(${ex} ${ey})` }));
       const limit = limits && limits[n];
       if (limit && limit.value > 0 && limit.value <= y.high) {
-        target.append(svg("path", { class: `limitline k${n}`, d: `M${f.left} ${f.py(limit.value)}H${width - 10}` }));
+        target.append(svg("path", { class: `limitline k${n}`, d: `M${f.left} ${f.py(limit.value)}H${width - 16}` }));
         const text = `${limit.name} ${fixed(limit.value, 0)} A`, same = limits.map((l) => `${l.name} ${fixed(l.value || 0, 0)} A` === text);
         const sharing = letters.filter((_, m) => same[m]);
         if (sharing[0] === letters[n]) target.append(svg("text", { x: f.left + 4, y: f.py(limit.value) - 4 }, `${sharing.join(", ")}: ${text}`));

@@ -207,6 +207,12 @@ func selectionCompares(t *testing.T, open opener) {
 	if want, _ := strconv.ParseFloat(thrust[1], 64); math.Abs(atof(t, shown)-want) > 0.051 {
 		t.Errorf("thrust-to-weight is shown as %s, explain has %s", shown, thrust[1])
 	}
+	// A limit inside the range of a figure is a doubt, and said.
+	up := eval[string](b, `[...document.querySelectorAll(".compared tr")].find((row) => row.firstChild.textContent.startsWith("all-up weight")).children[1].firstChild.textContent`)
+	b.set("limit-all_up_g", fmt.Sprint(atof(t, up)+1))
+	if got := b.text("#compared"); !strings.Contains(got, "A: all-up weight may fall on either side of the limit of") {
+		t.Errorf("with a limit inside the range: %.120q", got)
+	}
 	b.do(chromedp.Click(chromedp.CSS(`button[aria-label="Take B out"]`)))
 	b.settle()
 	if n := b.count(".compared thead th"); n != 3 || eval[string](b, `document.activeElement.tagName`) == "BODY" {

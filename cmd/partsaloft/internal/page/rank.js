@@ -22,6 +22,15 @@ function keeps(row, limits) {
   return true;
 }
 
+// doubts are the limits that a row's value keeps, or breaks, and its range does not.
+function doubts(row, limits) {
+  return page.bounds.flatMap((bound, b) => {
+    const figure = limits[b] === null ? undefined : figureOf(row, bound.key), limit = limits[b] / bound.perUnit;
+    if (!figure || !(figure.low < limit && limit < figure.high)) return [];
+    return [`${bound.name} may fall on either side of the limit of ${withUnit(String(limit), bound.unit)}: ${withUnit(interval(figure), bound.unit)}`];
+  });
+}
+
 const sums = rows.axes[0].map((_, row) => rows.axes.reduce((sum, axis) => sum + axis[row], 0));
 
 // tie orders rows of one score: by the unweighted sum, then by the ids.

@@ -38,14 +38,32 @@ function span(values) {
 
 const plot = { kept: [], front: [], at: null };
 
-// scatter draws the plot.
+// scatter draws the plot. Its ground, the points that keep the limits, is drawn anew only if these, the
+// choices or the size have changed.
 function scatter(state, ranking) {
+  const width = Math.max(byId("field").clientWidth, 260);
+  const ground = JSON.stringify([state.limits, state.picks, state.x, state.y, state.size, state.form, width]);
+  Object.assign(plot, { kept: ranking.kept, scores: ranking.scores });
+  if (ground !== plot.ground) drawGround(state, ranking, width);
+  plot.ground = ground;
+  const tag = (row, text) => {
+    const [cx, cy] = plot.place(row);
+    return svg("text", { class: "tag", x: cx + 8, y: cy - 7 }, text);
+  };
+  plot.seen = svg("g");
+  replace(plot.over,
+    ranking.kept.length > 0 && !state.picks.includes(ranking.kept[0]) && [plot.glyph(ranking.kept[0], { d: shapes[0](7), class: "seen" }), tag(ranking.kept[0], "1")],
+    state.picks.map((row, n) => [plot.glyph(row, { d: shapes[n](7), class: `glyph k${n}` }), tag(row, letters[n])]),
+    plot.seen);
+  show(state);
+}
+
+function drawGround(state, ranking, width) {
   const x = metricOf(state.x), y = metricOf(state.y), size = metricOf(state.size), form = forms.find((f) => f.key === state.form);
-  const target = byId("field").querySelector("svg"), width = Math.max(byId("field").clientWidth, 260), height = Math.min(Math.max(width * 0.78, 280), 560);
+  const target = byId("field").querySelector("svg"), height = Math.min(Math.max(width * 0.78, 280), 560);
   const drawn = [...ranking.kept, ...state.picks.filter((row) => !ranking.kept.includes(row))];
-  const f = frame(target, width, height,
-    { ...span(drawn.map(x.of)), label: x.name + (x.less ? " (less is better)" : "") },
-    { ...span(drawn.map(y.of)), label: y.name + (y.less ? " (less is better)" : "") });
+  const label = (m) => m.name + (m.less ? " (less is better)" : "");
+  const f = frame(target, width, height, { ...span(drawn.map(x.of)), label: label(x) }, { ...span(drawn.map(y.of)), label: label(y) });
   const place = (row) => [f.px(x.of(row)), f.py(y.of(row))];
   const range = size && span(drawn.map(size.of));
   const radius = (row) => (size ? 1.6 + 4.4 * Math.sqrt(Math.max(0, (size.of(row) - range.low) / (range.high - range.low || 1))) : 3);
@@ -56,34 +74,22 @@ function scatter(state, ranking) {
     return svg("path", { transform: `translate(${cx.toFixed(1)} ${cy.toFixed(1)})`, ...attributes });
   };
   // Of points that would cover each other one is drawn.
-  const taken = new Set(), points = svg("g");
+  const taken = new Set(), points = svg("g"), over = svg("g");
   for (const row of ranking.kept) {
-    const [cx, cy] = place(row), r = Number(radius(row).toFixed(1));
-    const spot = `${Math.round(cx / 4)} ${Math.round(cy / 4)} ${form.of(row)}`;
+    const [cx, cy] = place(row), spot = `${Math.round(cx / 4)} ${Math.round(cy / 4)} ${form.of(row)}`;
     if (Number.isNaN(cx + cy) || taken.has(spot)) continue;
     taken.add(spot);
-    points.append(glyph(row, { d: shapeOf(row)(r), class: "point" }));
+    points.append(glyph(row, { d: shapeOf(row)(Number(radius(row).toFixed(1))), class: "point" }));
   }
-  plot.front = bestOfTwo(ranking.kept, x, y);
-  const line = plot.front.map((row, i) => {
+  const front = bestOfTwo(ranking.kept, x, y);
+  const line = front.map((row, i) => {
     const [cx, cy] = place(row);
     return i ? `H${cx.toFixed(1)}V${cy.toFixed(1)}` : `M${cx.toFixed(1)} ${cy.toFixed(1)}`;
   }).join("");
-  target.append(points, svg("path", { class: "front", d: line }));
-  const tag = (row, text) => {
-    const [cx, cy] = place(row);
-    return svg("text", { class: "tag", x: cx + 8, y: cy - 7 }, text);
-  };
-  if (ranking.kept.length && !state.picks.includes(ranking.kept[0])) {
-    target.append(glyph(ranking.kept[0], { d: shapes[0](7), class: "seen" }), tag(ranking.kept[0], "1"));
-  }
-  state.picks.forEach((row, n) => target.append(glyph(row, { d: shapes[n](7), class: `glyph k${n}` }), tag(row, letters[n])));
-  plot.seen = svg("g");
-  target.append(plot.seen);
-  Object.assign(plot, { kept: ranking.kept, scores: ranking.scores, place, drawn });
-  show(state);
+  target.append(points, svg("path", { class: "front", d: line }), over);
+  Object.assign(plot, { front, place, glyph, drawn, over });
 
-  byId("field").setAttribute("aria-label", `Scatter plot of ${y.name} over ${x.name}: ${ranking.kept.length} combinations, ${plot.front.length} on the front that none beats in both`);
+  byId("field").setAttribute("aria-label", `Scatter plot of ${y.name} over ${x.name}: ${ranking.kept.length} combinations, ${front.length} on the front that none beats in both`);
   replace(byId("legend"),
     el("span", {}, svg("svg", { viewBox: "0 0 16 16", "aria-hidden": "true" }, svg("path", { class: "front", d: "M1 3H9V13H15" })), "front: nothing beats these in both"),
     size && el("span", {}, `size: ${size.name}`),

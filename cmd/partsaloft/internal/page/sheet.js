@@ -15,7 +15,7 @@ function sheet(state, wire) {
     el("p", { class: "blank" }, ["built on", "by", "craft"].map((word) => el("span", {}, word))),
     takeTable(taken, row),
     el("div", { class: "columns" },
-      el("div", {}, notes(row, taken)),
+      el("div", {}, notes(row, taken, state.limits)),
       el("div", {}, el("h3", {}, "Before the first flight"), el("ul", { class: "checks" }, before(row).map((text) => el("li", {}, el("span", { class: "tick" }), text))))),
     el("h3", {}, "First flight"),
     card(row));
@@ -46,11 +46,12 @@ function takeTable(taken, row) {
 
 // notes are what fits but wants a word, what to mind, what is assumed, and what the drawer says of the
 // parts.
-function notes(row, taken) {
+function notes(row, taken, limits) {
   const k = rows.detail[row] - 1, said = k < 0 ? [] : page.details.notes[k].map((note) => {
     const [at, ...numbers] = [note].flat(), text = page.details.texts[at];
     return { kind: text.kind || 0, text: numbers.length ? text.text.replaceAll("{}", () => numbers.shift()) : text.text };
   });
+  said.push(...doubts(row, limits).map((text) => ({ kind: 1, text })));
   const own = taken.filter((t) => t.part.note).map((t) => `${t.part.id}: ${t.part.note}`);
   const block = (title, list, none) => [el("h3", {}, title), list.length ? el("ul", {}, list.map((text) => el("li", {}, text))) : el("p", {}, none)];
   const none = k < 0 ? `Not worked out in this file: ${page.command.replace(" rank", " explain")} --pick ${keyOf(row)}` : "None.";
@@ -70,6 +71,8 @@ function before(row) {
   ];
   if (cap && cap.value < 99.95) list.push(`throttle capped at ${fixed(Math.floor(cap.value), 0)} %: without the cap it exceeds the limit of the ${curves.limit.name}`);
   if (curves && curves.cell.length) list.push(`alarm set to ${fixed(curves.cell[curves.cell.length - 1][1], 2)} V a cell, timer to ${plain(figureOf(row, "style_minutes"))} min`);
+  const up = figureOf(row, "all_up_g"), classG = 250;
+  if (up && up.low < classG && classG < up.high) list.push(`weighed: ${interval(up)} g may fall on either side of ${classG} g, a class limit in many places`);
   list.push("clear of people; the place and the weight class are allowed by local rules");
   return list;
 }
