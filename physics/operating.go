@@ -91,7 +91,7 @@ func (c *Craft) fullThrottle(s *supply, duty float64) operating {
 		if !(next > low && next < most) {
 			next = (low + most) / 2
 		}
-		if math.Abs(next-speed) < 1e-5*high {
+		if math.Abs(next-speed) < 1e-6*high {
 			return c.turning(next)
 		}
 		speed = next
