@@ -76,7 +76,7 @@ air, and says which to choose and what each gives up.`,
 	}
 	root.SetVersionTemplate("partsaloft {{.Version}}\n")
 	s.options.register(root)
-	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newLearn(s), newCheck(s), newBench(s), newStyles(s))
+	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newPlan(s), newBuy(s), newLearn(s), newCheck(s), newBench(s), newStyles(s))
 	root.AddCommand(newNew(s), newAdd(s), newExport(s), newImport(s), newSchema(s))
 	root.AddCommand(newPage(s))
 	root.AddCommand(newTopics()...)

@@ -33,7 +33,7 @@ func (s *session) useLearned(d *inventory.Drawer) error {
 		}
 	}
 	if path == "" {
-		return s.useBenches(d, named)
+		return s.useBenches(d)
 	}
 	entries, err := s.correct(d, path)
 	switch {
@@ -49,12 +49,8 @@ func (s *session) useLearned(d *inventory.Drawer) error {
 	return nil
 }
 
-// useBenches corrects a drawer by its own benches, which takes a fraction of a second; without says
-// that no corrections are wanted. Benches that contradict their parts are passed over with a remark.
-func (s *session) useBenches(d *inventory.Drawer, without bool) error {
-	if without {
-		return nil
-	}
+// useBenches corrects a drawer by its own benches, which takes a fraction of a second.
+func (s *session) useBenches(d *inventory.Drawer) error {
 	style, err := s.options.loadStyle()
 	if err != nil {
 		return err

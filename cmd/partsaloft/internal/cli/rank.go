@@ -12,8 +12,14 @@ import (
 	"partsaloft/search"
 )
 
+type rankOptions struct {
+	spread bool
+	novel  float64
+}
+
 func newRank(s *session) *cobra.Command {
-	return &cobra.Command{
+	o := &rankOptions{}
+	c := &cobra.Command{
 		Use:   "rank",
 		Short: "Rank what can be put together from the drawer",
 		Long: `rank computes what every combination of the drawer's parts would do in the air, ranks the feasible
@@ -21,18 +27,30 @@ ones for a style and says what the best one gives up. Without --drawer it ranks 
 When nothing is feasible it counts the reasons, shows the nearest misses and exits with 4.`,
 		Example: `  partsaloft rank
   partsaloft rank --drawer drawer.yaml --style race --limit all_up_g=..250
-  partsaloft rank --weights grip=2,endurance=1 --format json`,
+  partsaloft rank --weights grip=2,endurance=1 --format json
+  partsaloft rank --spread --novel 0.3`,
 		Args: cobra.NoArgs,
-		RunE: func(c *cobra.Command, _ []string) error { return s.rank(c.Context()) },
+		RunE: func(c *cobra.Command, _ []string) error { return s.rank(c.Context(), o) },
 	}
+	c.Flags().BoolVar(&o.spread, "spread", false, "show combinations that differ in kind: no two share two of motor, prop and pack")
+	c.Flags().Float64Var(&o.novel, "novel", 0, "prefer what is unlike the crafts that fly already, by a `WEIGHT` from 0 to 1")
+	return c
 }
 
-func (s *session) rank(ctx context.Context) error {
+func (s *session) rank(ctx context.Context, o *rankOptions) error {
+	if !inside(o.novel, 0, 1) {
+		return usagef("--novel must be from 0 to 1, got %g", o.novel)
+	}
 	p, err := s.problem()
 	if err != nil {
 		return err
 	}
-	r, err := s.search(ctx, p)
+	if o.novel > 0 && len(p.Drawer.Fleet) == 0 {
+		return usagef("--novel compares with the crafts that fly already: list them under fleet in %s", p.Drawer.Name)
+	}
+	seek := s.searchOptions()
+	seek.Spread, seek.Novel = o.spread, o.novel
+	r, err := s.searchWith(ctx, p, seek)
 	if err != nil {
 		return err
 	}
@@ -73,6 +91,9 @@ func rankAnswer(head render.Head, p *search.Problem, r *search.Ranking, settle [
 		return answer{document, resultRows(r.Best), page}
 	}
 	page.Add(rankTable(r.Best))
+	if unlike := unlikeList(r.Best); len(unlike) > 0 {
+		page.Add(render.Paragraph("Against what flies already:"), unlike)
+	}
 	page.Add(bestSummary(p, r, settle)...)
 	return answer{document, resultRows(r.Best), page}
 }
@@ -99,6 +120,18 @@ func missOf(m *search.Miss) render.NearMiss {
 		d.Mend = []string{}
 	}
 	return d
+}
+
+// unlikeList says where each result differs most from the nearest craft that flies already, if that
+// was asked for.
+func unlikeList(results []search.Result) render.List {
+	var list render.List
+	for i := range results {
+		if text := results[i].UnlikeText; text != "" {
+			list = append(list, fmt.Sprintf("rank %d: %s.", i+1, text))
+		}
+	}
+	return list
 }
 
 // rankTable shows results with the figures that lead a choice, two lines a row.

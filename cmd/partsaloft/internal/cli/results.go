@@ -123,6 +123,10 @@ func resultOf(r *search.Result, rank int) render.Result {
 		Score: hundredths(r.Verdict.Score), Axes: axesFields(&r.Verdict.Axes), Parts: partsOf(r), Figures: figuresOf(r),
 		BrokenLimits: brokenOf(r.Broken), Notes: notesOf(r),
 	}
+	if r.UnlikeText != "" {
+		unlike := render.Round(r.Unlike)
+		d.Unlike, d.UnlikeText = &unlike, r.UnlikeText
+	}
 	if rank > 0 {
 		ahead, best := render.Round(r.AheadShare), render.Round(r.BestShare)
 		d.Rank, d.AheadShare, d.BestShare, d.Lead = &rank, &ahead, &best, search.Lead(r.AheadShare)

@@ -130,6 +130,9 @@ type Result struct {
 	BestShare    *float64      `json:"best_share"`
 	// Lead is ahead_share in words: clear, likely or toss-up.
 	Lead string `json:"lead,omitempty"`
+	// Unlike is the distance from the nearest craft that flies already, 0 to 1, and where it lies.
+	Unlike     *float64 `json:"unlike,omitempty"`
+	UnlikeText string   `json:"unlike_text,omitempty"`
 }
 
 // Ranking is the document of rank.

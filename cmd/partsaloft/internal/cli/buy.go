@@ -1,0 +1,185 @@
+package cli
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/inventory"
+	"partsaloft/search"
+)
+
+func newBuy(s *session) *cobra.Command {
+	return &cobra.Command{
+		Use:   "buy [FILE]",
+		Short: "Say which one part more would help most",
+		Long: `buy judges the parts in a FILE that one could buy, written like a drawer with an optional price and
+currency beside each: which one, and which two together, raise the best score most, what each gains
+for its price, and which parts that lie idle now it puts to use. Without a FILE it thinks up one step
+from what is owned — a pitch step, a cell, 30 % more capacity — and says which kind of part would help.`,
+		Example: `  partsaloft buy --style cruise
+  partsaloft buy examples/shop.yaml --drawer examples/spare-parts.yaml`,
+		Args: cobra.MaximumNArgs(1),
+		RunE: func(c *cobra.Command, args []string) error { return s.buy(c.Context(), args) },
+	}
+}
+
+func (s *session) buy(ctx context.Context, args []string) error {
+	p, err := s.problem()
+	if err != nil {
+		return err
+	}
+	var offer *inventory.Offer
+	if len(args) == 1 {
+		if offer, err = inventory.LoadOffer(args[0]); err != nil {
+			return dataError{err}
+		}
+	}
+	shopping, err := search.Buy(ctx, *p, offer, s.searchOptions())
+	if err != nil {
+		return err
+	}
+	return s.deliver(ctx, shoppingAnswer(s.head(p.Drawer.Name, p.Style.Name), p, shopping))
+}
+
+type buyDocument struct {
+	render.Head
+	Evaluated int64          `json:"evaluated"`
+	Proven    bool           `json:"proven"`
+	Why       string         `json:"why"`
+	Before    *render.Result `json:"before"`
+	Purchases []purchaseJSON `json:"purchases"`
+}
+
+type purchaseJSON struct {
+	Parts    []offeredJSON `json:"parts"`
+	Gain     float64       `json:"gain"`
+	Before   float64       `json:"before"`
+	After    float64       `json:"after"`
+	Price    *float64      `json:"price"`
+	Currency string        `json:"currency,omitempty"`
+	PerPrice *float64      `json:"gain_per_price"`
+	Unblocks []string      `json:"unblocks"`
+	Result   render.Result `json:"result"`
+}
+
+type offeredJSON struct {
+	Kind     string `json:"kind"`
+	ID       string `json:"id,omitempty"`
+	Like     string `json:"like,omitempty"`
+	Price    string `json:"price,omitempty"`
+	Currency string `json:"currency,omitempty"`
+}
+
+func shoppingAnswer(head render.Head, p *search.Problem, s *search.Shopping) answer {
+	document := buyDocument{Head: head, Evaluated: s.Evaluated, Proven: s.Proven, Why: s.Why, Purchases: []purchaseJSON{}}
+	if s.Before != nil {
+		before := resultOf(s.Before, 0)
+		document.Before = &before
+	}
+	rows := &render.Table{}
+	for _, key := range []string{"parts", "gain", "before", "after", "price", "currency", "gain_per_price", "unblocks", "motor", "prop", "pack", "frame", "board", "extras"} {
+		rows.Columns = append(rows.Columns, render.Left(key))
+	}
+	for _, list := range [][]search.Purchase{s.Singles, s.Pairs} {
+		for i := range list {
+			one := purchaseOf(&list[i])
+			document.Purchases = append(document.Purchases, one)
+			rows.Rows = append(rows.Rows, purchaseRow(&list[i], &one))
+		}
+	}
+	return answer{document, rows, buyPage(p, s)}
+}
+
+func purchaseOf(b *search.Purchase) purchaseJSON {
+	d := purchaseJSON{Gain: hundredths(b.Gain), Before: hundredths(b.Before), After: hundredths(b.After), Currency: b.Currency,
+		Unblocks: append([]string{}, b.Unblocks...), Result: resultOf(&b.Best, 0)}
+	for _, o := range b.Parts {
+		one := offeredJSON{Kind: string(o.Kind), ID: o.ID, Like: o.Like, Price: o.Price.Price, Currency: o.Price.Currency}
+		if one.Like != "" {
+			one.ID = ""
+		}
+		d.Parts = append(d.Parts, one)
+	}
+	if b.Price > 0 {
+		price, per := render.Round(b.Price), render.Round(b.PerPrice)
+		d.Price, d.PerPrice = &price, &per
+	}
+	return d
+}
+
+func purchaseRow(b *search.Purchase, d *purchaseJSON) []string {
+	price, per := "", ""
+	if d.Price != nil {
+		price, per = raw(*d.Price), raw(*d.PerPrice)
+	}
+	parts := d.Result.Parts
+	return []string{purchaseText(b), raw(d.Gain), raw(d.Before), raw(d.After), price, d.Currency, per, strings.Join(d.Unblocks, "+"),
+		parts.Motor, parts.Prop, parts.Pack, parts.Frame, parts.Board, strings.Join(parts.Extras, "+")}
+}
+
+// purchaseText names what is bought.
+func purchaseText(b *search.Purchase) string {
+	var words []string
+	for _, o := range b.Parts {
+		switch {
+		case o.Like != "":
+			words = append(words, o.Like)
+		case o.Outfit != "":
+			words = append(words, fmt.Sprintf("%s %s (fitted out like %s)", o.Kind, o.ID, o.Outfit))
+		default:
+			words = append(words, fmt.Sprintf("%s %s", o.Kind, o.ID))
+		}
+	}
+	return strings.Join(words, " and ")
+}
+
+func buyPage(p *search.Problem, s *search.Shopping) render.Page {
+	text := fmt.Sprintf("%s, %s: nothing is feasible as it is.", p.Drawer.Name, styleWords(&p.Style))
+	if s.Before != nil {
+		text = fmt.Sprintf("%s, %s: the best as it is scores %.1f, %s.", p.Drawer.Name, styleWords(&p.Style), s.Before.Verdict.Score, combinationText(&s.Before.Combination))
+	}
+	text += fmt.Sprintf(" %s evaluated", plural(s.Evaluated, "candidate", "candidates"))
+	if s.Proven {
+		text += "; no purchase gains more than is shown."
+	} else {
+		text += "; not all were looked at: " + s.Why + "."
+	}
+	page := render.Page{render.Paragraph(text)}
+	if len(s.Singles)+len(s.Pairs) == 0 {
+		page.Add(render.Paragraph("No purchase would raise the score or put an idle part to use."))
+		return page
+	}
+	page.Add(purchases("One part", s.Singles)...)
+	page.Add(purchases("Two together", s.Pairs)...)
+	best := s.Singles
+	if len(best) == 0 {
+		best = s.Pairs
+	}
+	page.Add(render.Paragraph(strings.Join(care(&best[0].Best), " ")))
+	return page
+}
+
+func purchases(title string, list []search.Purchase) []render.Block {
+	if len(list) == 0 {
+		return nil
+	}
+	lines := make(render.List, len(list))
+	for i := range list {
+		b := &list[i]
+		text := fmt.Sprintf("%s: %+.1f points, %.1f → %.1f, ahead in %s of the draws", purchaseText(b), b.Gain, b.Before, b.After, pct(b.Best.AheadShare))
+		if b.Price > 0 {
+			text += fmt.Sprintf("; %g %s, %.2f points per %s", b.Price, b.Currency, b.PerPrice, cmp.Or(b.Currency, "unit of price"))
+		}
+		text += "; makes " + combinationText(&b.Best.Combination)
+		if len(b.Unblocks) > 0 {
+			text += "; puts to use " + wordList(b.Unblocks)
+		}
+		lines[i] = strings.ReplaceAll(text, "+-", "−") + "."
+	}
+	return []render.Block{render.Heading(title), lines}
+}

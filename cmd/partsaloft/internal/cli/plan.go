@@ -1,0 +1,212 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/inventory"
+	"partsaloft/search"
+)
+
+type planOptions struct {
+	aim        string
+	sharePacks bool
+}
+
+var aims = []string{"total", "worst"}
+
+func newPlan(s *session) *cobra.Command {
+	o := &planOptions{}
+	c := &cobra.Command{
+		Use:   "plan STYLE...",
+		Short: "Plan several crafts from one drawer without using a part twice",
+		Long: `plan chooses a craft for each style named, all at once, so that no two take the same piece: first as
+many crafts as can be met, then the best total of their scores, or with --aim worst the best score of
+the worst. A style may be named twice. It says what a craft that cannot be met runs out of, and what
+is left over.`,
+		Example: `  partsaloft plan race cruise
+  partsaloft plan freestyle freestyle indoor --share-packs --aim worst`,
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return usagef("name a style for each craft, such as: partsaloft plan race cruise")
+			}
+			return nil
+		},
+		RunE: func(c *cobra.Command, args []string) error { return s.plan(c.Context(), args, o) },
+	}
+	c.Flags().StringVar(&o.aim, "aim", aims[0], "what to make large: the `AIM` is "+strings.Join(aims, " or "))
+	c.Flags().BoolVar(&o.sharePacks, "share-packs", false, "let several crafts fly the same pack in turn")
+	_ = c.RegisterFlagCompletionFunc("aim", cobra.FixedCompletions(aims, cobra.ShellCompDirectiveNoFileComp))
+	return c
+}
+
+func (s *session) plan(ctx context.Context, styles []string, o *planOptions) error {
+	if !slices.Contains(aims, o.aim) {
+		return usagef("--aim must be one of %s, got %q", strings.Join(aims, ", "), o.aim)
+	}
+	base, err := s.problem()
+	if err != nil {
+		return err
+	}
+	if kinds := lacking(base.Drawer); len(kinds) > 0 {
+		return dataError{fmt.Errorf("%s holds no %s; a craft takes motors, props, a pack, a frame and a board", base.Drawer.Name, wordList(kinds))}
+	}
+	problem := search.PlanProblem{Drawer: base.Drawer, Air: base.Air, SharePacks: o.sharePacks}
+	if o.aim == aims[1] {
+		problem.Aim = search.BestWorst
+	}
+	named := map[string]int{}
+	for _, name := range styles {
+		options := s.options
+		options.style = name
+		style, err := options.loadStyle()
+		if err != nil {
+			return err
+		}
+		wish := search.Wish{Name: style.Name, Style: style, With: s.options.with}
+		if named[style.Name]++; named[style.Name] > 1 {
+			wish.Name = fmt.Sprintf("%s %d", style.Name, named[style.Name])
+		}
+		problem.Wishes = append(problem.Wishes, wish)
+	}
+	plan, err := search.MakePlan(ctx, problem, s.searchOptions())
+	if err != nil {
+		return err
+	}
+	show := ctx
+	if plan.Interrupted && s.options.output == "" {
+		show = context.WithoutCancel(ctx)
+	}
+	if err := s.deliver(show, planAnswer(s.head(base.Drawer.Name, ""), plan)); err != nil {
+		return err
+	}
+	switch {
+	case plan.Interrupted:
+		return errBestSoFar
+	case !slices.ContainsFunc(plan.Crafts, func(c search.PlannedCraft) bool { return c.Result != nil }):
+		return errNothing
+	}
+	return nil
+}
+
+type planDocument struct {
+	render.Head
+	Proven   bool           `json:"proven"`
+	Why      string         `json:"why"`
+	Total    float64        `json:"total"`
+	Worst    float64        `json:"worst"`
+	Crafts   []craftJSON    `json:"crafts"`
+	Unmet    []unmetJSON    `json:"unmet"`
+	LeftOver []leftOverJSON `json:"left_over"`
+}
+
+type craftJSON struct {
+	Wish string `json:"wish"`
+	render.Result
+}
+
+type unmetJSON struct {
+	Wish    string   `json:"wish"`
+	RunsOut []string `json:"runs_out"`
+}
+
+// leftOverJSON is what remains of a kind of part; pieces are null where the drawer gives no count.
+type leftOverJSON struct {
+	Kind   string `json:"kind"`
+	ID     string `json:"id"`
+	Pieces *int   `json:"pieces"`
+}
+
+func planAnswer(head render.Head, plan *search.Plan) answer {
+	document := planDocument{Head: head, Proven: plan.Proven, Why: plan.Why, Total: hundredths(plan.Total), Worst: hundredths(plan.Worst),
+		Crafts: []craftJSON{}, Unmet: []unmetJSON{}, LeftOver: []leftOverJSON{}}
+	rows := resultHead()
+	rows.Columns = append([]render.Column{render.Left("wish")}, rows.Columns...)
+	var met []search.Result
+	var names []string
+	var unmet render.List
+	for i := range plan.Crafts {
+		c := &plan.Crafts[i]
+		if c.Result == nil {
+			document.Unmet = append(document.Unmet, unmetJSON{c.Wish.Name, append([]string{}, c.RunsOut...)})
+			unmet = append(unmet, fmt.Sprintf("%s: %s.", c.Wish.Name, strings.TrimRight(joined(c.RunsOut), ".")))
+			continue
+		}
+		document.Crafts = append(document.Crafts, craftJSON{c.Wish.Name, resultOf(c.Result, 0)})
+		rows.Rows = append(rows.Rows, append([]string{c.Wish.Name}, resultRow(c.Result, 0)...))
+		met, names = append(met, *c.Result), append(names, c.Wish.Name)
+	}
+	for _, l := range plan.LeftOver {
+		one := leftOverJSON{Kind: string(l.Kind), ID: l.ID}
+		if !l.Uncounted {
+			one.Pieces = &l.Pieces
+		}
+		document.LeftOver = append(document.LeftOver, one)
+	}
+	return answer{document, rows, planPage(plan, met, names, unmet)}
+}
+
+func planPage(plan *search.Plan, met []search.Result, names []string, unmet render.List) render.Page {
+	text := fmt.Sprintf("%d of %s can be met at once, with scores of %.1f in total, the lowest %.1f.",
+		len(met), plural(int64(len(plan.Crafts)), "craft", "crafts"), plan.Total, plan.Worst)
+	if len(met) == 0 {
+		text = "None of the crafts can be met."
+	}
+	if plan.Proven {
+		text += " No other choice is better."
+	} else {
+		text += " Not proven the best: " + plan.Why + "."
+	}
+	page := render.Page{render.Paragraph(text)}
+	if len(met) > 0 {
+		table := rankTable(met)
+		table.Columns[2].Head = "score"
+		for i := range table.Rows {
+			score, _, _ := strings.Cut(table.Rows[i][2], "\n")
+			table.Rows[i][0], table.Rows[i][2] = names[i], score
+		}
+		table.Columns[0] = render.Left("style")
+		page.Add(table)
+	}
+	if len(unmet) > 0 {
+		page.Add(render.Heading("What runs out"), unmet)
+	}
+	for i := range met {
+		page.Add(render.Heading(names[i]+": "+combinationText(&met[i].Combination)), render.Paragraph(expectSentence(&met[i])+" "+bindsSentence(&met[i])))
+	}
+	if left := leftOverList(plan.LeftOver); len(left) > 0 {
+		page.Add(render.Heading("Left over"), left)
+	}
+	if len(met) > 0 {
+		page.Add(render.Paragraph(strings.Join(care(&met[0]), " ")))
+	}
+	return page
+}
+
+// leftOverList has one line a kind of part.
+func leftOverList(left []search.LeftOver) render.List {
+	var list render.List
+	for _, kind := range []inventory.Kind{inventory.KindMotor, inventory.KindProp, inventory.KindPack, inventory.KindFrame, inventory.KindBoard, inventory.KindExtra} {
+		var parts []string
+		for _, l := range left {
+			switch {
+			case l.Kind != kind:
+			case l.Uncounted:
+				parts = append(parts, l.ID+" (not counted)")
+			case l.Pieces > 1:
+				parts = append(parts, fmt.Sprintf("%d %s", l.Pieces, l.ID))
+			default:
+				parts = append(parts, l.ID)
+			}
+		}
+		if len(parts) > 0 {
+			list = append(list, fmt.Sprintf("%ss: %s.", kind, strings.Join(parts, ", ")))
+		}
+	}
+	return list
+}
