@@ -16,7 +16,7 @@ const (
 // UnsteadyFactor is what flying takes over steady flight at the same speeds and load factors: power
 // grows faster than thrust, and every change of speed is paid for twice. It is the one constant
 // fitted to timed flights; whole crafts left out, 25 flights of 13 crafts lie within 16 % at the
-// median and 55 % nine times in ten, 76 % of them between 0.7 and 1.4 times the timed.
+// median and 55 % nine times in ten, 80 % of them between 0.7 and 1.4 times the timed.
 const UnsteadyFactor = 1.20
 
 // EstimateDragArea estimates drag coefficient times frontal area in m² from the diameter of the

@@ -32,9 +32,9 @@ const (
 	// Printed and estimated resistances scatter by 0.30 about each other; no stand shows that the
 	// printed one is nearer to the motor under load.
 	printedResistanceLnSD = 0.30
-	noLoadLnSD            = 0.40  // printed no-load currents scatter by as much about a law of mass
-	motorInertiaLnSD      = 0.25  // a guess
-	throttleScaleLnSD     = 0.155 // of ESCs that give all at the end of their throttle
+	noLoadLnSD            = 0.40 // printed no-load currents scatter by as much about a law of mass
+	motorInertiaLnSD      = 0.25 // a guess
+	throttleScaleLnSD     = 0.16 // of ESCs that give all at the end of their throttle
 	rotorModelLnSD        = 0.08
 )
 
