@@ -54,15 +54,17 @@ type CatalogueOptions struct {
 	Opening []*int32
 	Rows    int // most entries; 0 means 24 000
 	Details int // most results among them; 0 means 3000
+	// Whole is the number of fitted candidates up to which each is looked at by itself; 0 means
+	// 400 000.
+	Whole int64
 }
 
 const (
 	defaultRows    = 24_000
 	defaultDetails = 3_000
-	// catalogueWhole is the number of fitted candidates up to which a catalogue looks at each by
-	// itself, catalogueMost that up to which it does when told to.
-	catalogueWhole = 400_000
-	catalogueMost  = 5_000_000
+	defaultWhole   = 400_000
+	// catalogueMost is the number of fitted candidates up to which each is looked at when asked for.
+	catalogueMost = 5_000_000
 	// catalogueEvals is the budget of a genetic search for a catalogue.
 	catalogueEvals = 100_000
 )
@@ -95,7 +97,7 @@ type Catalogue struct {
 	Proven bool
 	Loss   float64
 	// Complete is how many of the first places at the opening weights and limits the entries hold
-	// without a gap.
+	// without a gap, proven even where the rest is not.
 	Complete   int64
 	Infeasible []ReasonCount
 	// Entries are the best first at the opening weights, whatever the limits.
@@ -103,14 +105,15 @@ type Catalogue struct {
 	Notes   []string
 }
 
-// Catalogue looks at every candidate that fits, or at what a genetic search finds where there are
-// too many, and keeps what can be the best for some weights and limits. The style of the problem
+// Catalogue looks at every candidate that fits, or at what a genetic search and a proof of the best at
+// the opening come across where there are too many, and keeps what can be the best for some weights and limits. The style of the problem
 // must carry no limits on the bounds beyond those that are never to be moved. It fails when the
 // context ends. Nothing feasible is no error.
 func (s *Space) Catalogue(ctx context.Context, o CatalogueOptions) (*Catalogue, error) {
 	o.Workers = workersOr(o.Workers)
 	o.Top = cmp.Or(max(o.Top, 0), defaultTop)
 	o.Rows, o.Details = cmp.Or(max(o.Rows, 0), defaultRows), cmp.Or(max(o.Details, 0), defaultDetails)
+	o.Whole = cmp.Or(max(o.Whole, 0), defaultWhole)
 	t := &tally{}
 	c := &Catalogue{Candidates: s.candidates, Fitted: s.fitted, Notes: s.notes}
 	all, err := s.gather(ctx, &o, c, t)
@@ -129,7 +132,9 @@ func (s *Space) Catalogue(ctx context.Context, o CatalogueOptions) (*Catalogue, 
 		kept = topUp(kept, all, &o)
 	}
 	slices.SortFunc(kept, inOrder)
-	c.Complete = complete(all, kept, &o)
+	if c.Proven {
+		c.Complete = complete(all, kept, &o)
+	}
 	c.Entries = kept
 	for i := range kept {
 		kept[i].Combination, kept[i].Body = s.combination(kept[i].found.candidate), int(kept[i].found.candidate.body)
@@ -144,8 +149,8 @@ func (s *Space) gather(ctx context.Context, o *CatalogueOptions, c *Catalogue, t
 	method, why := o.Method, "asked for"
 	switch {
 	case method == Auto || method == "":
-		method, why = Exact, fmt.Sprintf("%d combinations fit, no more than %d", s.fitted, catalogueWhole)
-		if s.fitted > catalogueWhole {
+		method, why = Exact, fmt.Sprintf("%d combinations fit, no more than %d", s.fitted, o.Whole)
+		if s.fitted > o.Whole {
 			method, why = Genetic, fmt.Sprintf("%d combinations fit, too many to look at each", s.fitted)
 		}
 	case method == Exact && s.fitted > catalogueMost:
@@ -156,6 +161,17 @@ func (s *Space) gather(ctx context.Context, o *CatalogueOptions, c *Catalogue, t
 		c.Proven = true
 		return s.feasible(ctx, o, t, s.each, s.fitted)
 	}
+	known, err := s.comeAcross(ctx, o, c)
+	if err != nil {
+		return nil, err
+	}
+	c.Proven = int64(len(known)) >= s.fitted
+	return s.feasible(ctx, o, t, slices.Values(known), int64(len(known)))
+}
+
+// comeAcross are the candidates that a genetic search looks at, and the best at the opening with its
+// proof.
+func (s *Space) comeAcross(ctx context.Context, o *CatalogueOptions, c *Catalogue) ([]candidate, error) {
 	seek := o.Options
 	seek.MaxEvals = cmp.Or(seek.MaxEvals, catalogueEvals)
 	h, err := s.genetic(ctx, &seek)
@@ -166,9 +182,49 @@ func (s *Space) gather(ctx context.Context, o *CatalogueOptions, c *Catalogue, t
 	for candidate := range h.known {
 		known = append(known, candidate)
 	}
+	if o.Method != Genetic {
+		opened := *s
+		opened.problem.Style = o.opened(s.problem.Style)
+		p, err := opened.prove(ctx, &o.Options)
+		if err != nil {
+			return nil, err
+		}
+		for _, list := range [][]scored{p.best.list, p.champion[:]} {
+			for i := range list {
+				if list[i].verdict.Score > 0 || list[i].verdict.Axes.Sum() > 0 {
+					known = append(known, list[i].candidate)
+				}
+			}
+		}
+		if p.whole {
+			c.Complete = int64(len(p.best.list))
+		}
+	}
 	slices.SortFunc(known, candidate.compare)
-	c.Proven = int64(len(known)) >= s.fitted
-	return s.feasible(ctx, o, t, slices.Values(known), int64(len(known)))
+	return slices.Compact(known), ctx.Err()
+}
+
+// opened is a style with the opening limits on top.
+func (o *CatalogueOptions) opened(style objective.Style) objective.Style {
+	for b, k := range o.Opening {
+		if k == nil {
+			continue
+		}
+		bound := &o.Bounds[b]
+		r := objective.Range{Low: math.Inf(-1), High: math.Inf(1)}
+		for _, l := range style.Limits {
+			if l.Quantity == bound.Quantity {
+				r = l.Range
+			}
+		}
+		if end := float64(*k) / float64(bound.PerUnit); bound.AtMost {
+			r.High = math.Min(r.High, end)
+		} else {
+			r.Low = math.Max(r.Low, end)
+		}
+		style = style.With(objective.Limit{Quantity: bound.Quantity, Range: r})
+	}
+	return style
 }
 
 // feasible evaluates candidates in blocks and keeps the feasible ones.

@@ -284,12 +284,39 @@ func TestCatalogueStops(t *testing.T) {
 	}
 }
 
+// Where there are too many to look at each, the first places at the opening are still the ranking's,
+// and proven.
+func TestCatalogueOpensProven(t *testing.T) {
+	p := problem(t, club(t), "freestyle")
+	ranked, err := mustSpace(t, p).Search(context.Background(), Options{Top: 10, Seed: 5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	three := int32(3 * 20)
+	o := CatalogueOptions{Opening: []*int32{nil, nil, nil, &three, nil}, Details: 20, Whole: 2000}
+	o.Top, o.Seed, o.MaxEvals = 10, 5, 500
+	_, c := catalogue(t, withoutLimits(p), o)
+	if c.Method != "genetic" || c.Proven || c.Complete != 10 {
+		t.Fatalf("%s, proven %v, %d complete", c.Method, c.Proven, c.Complete)
+	}
+	at := 0
+	for i := range ranked.Best {
+		for !c.Entries[at].Keeps(o.Opening, pageBounds) {
+			at++
+		}
+		if got, want := c.Entries[at].Combination.Key(), ranked.Best[i].Combination.Key(); got != want {
+			t.Errorf("place %d is %s, want %s", i+1, got, want)
+		}
+		at++
+	}
+}
+
 // A genetic search proves nothing and says so; what it finds is a catalogue all the same.
 func TestCatalogueOfAGeneticSearch(t *testing.T) {
 	o := CatalogueOptions{Details: 20}
 	o.Method, o.MaxEvals = Genetic, 3000
 	_, c := catalogue(t, withoutLimits(problem(t, club(t), "race")), o)
-	if c.Method != "genetic" || c.Proven || len(c.Entries) < 500 || c.Evaluated > 3000 || c.Entries[0].Result == nil {
+	if c.Method != "genetic" || c.Proven || c.Complete != 0 || len(c.Entries) < 500 || c.Evaluated > 3000 || c.Entries[0].Result == nil {
 		t.Errorf("%s, proven %v, %d entries of %d evaluations", c.Method, c.Proven, len(c.Entries), c.Evaluated)
 	}
 }

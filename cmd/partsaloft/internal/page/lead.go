@@ -16,11 +16,18 @@ func (in *Input) about() string {
 	c := in.Catalogue
 	var text []string
 	add := func(format string, args ...any) { text = append(text, fmt.Sprintf(format, args...)) }
-	add("Flown as %s. %s candidates, %s fit together, %s feasible.", in.Style.Name, grouped(c.Candidates), grouped(c.Fitted), grouped(c.Feasible))
+	of := "of these"
+	if !c.Proven {
+		of = "of those looked at"
+	}
+	add("Flown as %s. %s candidates, %s fit together, %s %s are feasible.", in.Style.Name, grouped(c.Candidates), grouped(c.Fitted), grouped(c.Feasible), of)
 	held := int64(len(c.Entries))
 	switch {
 	case !c.Proven:
-		add("Not all could be looked at: a search with %s evaluations found these %s. Something better may be missing.", grouped(c.Evaluated), grouped(held))
+		add("Not all of them could be looked at: this page holds %s of the %s that a search came across. For other weights and limits than it opens with, something better may be missing.", grouped(held), grouped(c.Evaluated))
+		if c.Complete > 0 {
+			add("As it opens, the first %s places are proven.", grouped(c.Complete))
+		}
 	case held == c.Feasible:
 		add("All of them are in this page, so that the order is complete for any weights and limits.")
 	case c.Loss > 0:

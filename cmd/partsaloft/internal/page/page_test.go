@@ -333,6 +333,23 @@ func TestLargeDrawer(t *testing.T) {
 	}
 }
 
+// What the page cannot promise it does not promise.
+func TestAboutSaysWhatIsUnproven(t *testing.T) {
+	o := search.CatalogueOptions{Details: 10, Whole: 100}
+	o.Top, o.MaxEvals = 5, 300
+	in := input(t, drawer(t, examples.DefaultDrawer), "race", o)
+	for _, want := range []string{"Not all of them could be looked at", "something better may be missing", "the first 5 places are proven"} {
+		if !strings.Contains(in.about(), want) {
+			t.Errorf("%q is missing: %s", want, in.about())
+		}
+	}
+	o = search.CatalogueOptions{Details: 10, Rows: 40}
+	in = input(t, drawer(t, "racer.yaml"), "race", o)
+	if in.Catalogue.Loss == 0 || !strings.Contains(in.about(), fmt.Sprintf("at most %.1f %% more than the first place here", 100*in.Catalogue.Loss)) {
+		t.Errorf("a loss of %g: %s", in.Catalogue.Loss, in.about())
+	}
+}
+
 // A page that would be too large leaves out details, the worst ranked first.
 func TestDrop(t *testing.T) {
 	in := input(t, drawer(t, examples.DefaultDrawer), "freestyle", search.CatalogueOptions{Details: 400})
