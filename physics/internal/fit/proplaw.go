@@ -103,9 +103,15 @@ func newPropFit(ps []prop, air physics.Air) *propFit {
 	chord, pitch, _ := shapes(ps, &f.start.Blade)
 	copy(f.start.Blade.ChordShape[:], chord)
 	copy(f.start.Blade.PitchShape[:], pitch)
-	size := map[string]float64{}
+	size, halved := map[string]float64{}, map[string]bool{}
 	for i := range ps {
 		size[ps[i].family]++
+	}
+	for i := range ps {
+		if p := &ps[i]; p.class == racing && size[p.family] > 1 && !halved[p.family] {
+			// A stand's props come from several makers: they count by the root of their number.
+			size[p.family], halved[p.family] = math.Sqrt(size[p.family]), true
+		}
 	}
 	add := func(p *prop, k knowledge, share float64) {
 		static, moving := thinned(p.static, 3), sweeps(p.moving, 4)
