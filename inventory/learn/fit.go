@@ -61,7 +61,6 @@ type data struct {
 	slopes     [][]float64 // by reading and touched number
 	residual   []float64   // measured less predicted, on the scale
 	sd, robust []float64   // standard deviation on the scale, Student's weight
-	used       []bool      // nil: all
 }
 
 // posterior is what the readings leave of the latent numbers.
