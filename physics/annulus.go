@@ -56,6 +56,7 @@ const (
 	leastInflowRad = 1e-6
 	mostInflowRad  = math.Pi/2 - 1e-6
 	inflowTolRad   = 1e-6
+	windmillRad    = 0.1 // negative angle of attack beyond which lift no longer falls steadily
 )
 
 // solve finds the first root from small phi and leaves the forces there. It starts from a known
@@ -110,8 +111,11 @@ func (a *annulus) secant(start *inflowStart) bool {
 }
 
 // first reports whether the residual stays under 0 below a root, where stall could hide another;
-// it leaves the forces at the root.
+// it leaves the forces at the root. Of a root far on the windmill side it is not sure.
 func (a *annulus) first(phi float64) bool {
+	if phi > a.pitchRad+windmillRad {
+		return false
+	}
 	attached := a.section.polar.StallRad - a.section.polar.StallWidthRad
 	end := math.Min(phi, a.pitchRad-attached)
 	if end <= leastInflowRad {

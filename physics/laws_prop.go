@@ -3,7 +3,8 @@ package physics
 import "math"
 
 // LabelPolar is the section polar fitted to measured CT and CP of 130 props, each family counting
-// once; see DEVELOPERS.md, "How the constants were fitted". Families left out: static CT within
+// once and the props of a stand by the root of their number; see DEVELOPERS.md, "How the constants
+// were fitted". Families left out: static CT within
 // 11.6 % at the median and 28.5 % nine times in ten, CP 13.3 and 31.2 %; with the blade measured
 // all along 7.3 and 17.4 %, 11.2 and 25.8 %.
 func LabelPolar() Polar {
