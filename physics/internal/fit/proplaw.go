@@ -100,9 +100,10 @@ type shape struct {
 
 func newPropFit(ps []prop, air physics.Air) *propFit {
 	f := &propFit{air: air, free: propFreedoms(), start: firstLaw()}
-	chord, pitch, _ := shapes(ps, &f.start.Blade)
-	copy(f.start.Blade.ChordShape[:], chord)
-	copy(f.start.Blade.PitchShape[:], pitch)
+	if chord, pitch, n := shapes(ps, &f.start.Blade); n > 0 {
+		copy(f.start.Blade.ChordShape[:], chord)
+		copy(f.start.Blade.PitchShape[:], pitch)
+	}
 	size, halved := map[string]float64{}, map[string]bool{}
 	for i := range ps {
 		size[ps[i].family]++
@@ -223,5 +224,8 @@ func (f *propFit) solve(first []float64) (physics.PropLaw, solution, error) {
 		p.prior = append(p.prior, f.free[i].prior)
 	}
 	s, err := p.solve()
-	return f.law(s.x), s, err
+	if err != nil {
+		return f.start, s, err
+	}
+	return f.law(s.x), s, nil
 }

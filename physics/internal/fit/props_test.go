@@ -1,0 +1,158 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"partsaloft/physics"
+)
+
+// Property: thinning keeps the upper three quarters of the speeds, both ends included.
+func TestThinned(t *testing.T) {
+	var ps []point
+	for i := range 20 {
+		ps = append(ps, point{rpm: float64(1000 * (20 - i)), ct: 0.1})
+	}
+	got := thinned(ps, 3)
+	if len(got) != 3 || got[0].rpm != 6000 || got[2].rpm != 20000 || got[1].rpm != 13000 {
+		t.Errorf("thinned to %v", got)
+	}
+	if ps[0].rpm != 20000 {
+		t.Error("thinning sorted its argument")
+	}
+	if got := thinned(ps[:2], 3); len(got) != 2 {
+		t.Errorf("two points thinned to %v", got)
+	}
+}
+
+// Property: sweeps take the two fastest settings, nearly equal speeds being one setting.
+func TestSweepsAndZeroAdvance(t *testing.T) {
+	var ps []point
+	for _, speed := range []float64{4000, 6000, 8000} {
+		for i := range 9 {
+			j := 0.1 * float64(i)
+			ps = append(ps, point{rpm: speed * (1 + 0.005*float64(i%3)), advance: j, ct: 0.12 * (1 - j/0.85), cp: 0.05})
+		}
+	}
+	got := sweeps(ps, 5)
+	if len(got) != 10 || got[0].rpm > 6200 || got[5].rpm < 7900 || got[0].advance != 0 || got[9].advance != 0.8 {
+		t.Errorf("sweeps are %v", got)
+	}
+	// One speed alone, so that the last two points of the sweep belong together.
+	line := ps[18:]
+	for i := range line {
+		line[i].rpm = 8000
+	}
+	if zero, ok := zeroAdvance(line); !ok || math.Abs(zero-0.85) > 1e-9 {
+		t.Errorf("thrust ends at %g (%v), want 0.85", zero, ok)
+	}
+	if _, ok := zeroAdvance(line[:5]); ok {
+		t.Error("a sweep that ends at half its thrust says nothing of its end")
+	}
+}
+
+// Property: stand readings turn into coefficients: 1 N at 100 rev/s on 0.1 m in 1.2 kg/m³ is a CT of 1/1.2.
+func TestCoefficient(t *testing.T) {
+	pt := coefficient(physics.PropSpec{DiameterM: 0.1}, 6000, 1, 0.1/(2*math.Pi), 1.2)
+	if math.Abs(pt.ct-1/1.2) > 1e-12 || math.Abs(pt.cp-1/1.2) > 1e-12 {
+		t.Errorf("CT %g, CP %g, want %g both", pt.ct, pt.cp, 1/1.2)
+	}
+}
+
+// Property: one station is the one nearest to 75 % of the radius, without its angle where only the
+// chord is known.
+func TestKnownStations(t *testing.T) {
+	p := prop{spec: label(4, 3, 2)}
+	r := p.spec.DiameterM / 2
+	for _, x := range []float64{0.3, 0.74, 0.9} {
+		p.spec.Stations = append(p.spec.Stations, physics.Measurement{RadiusM: x * r, ChordM: 0.2 * r, AngleRad: 0.3})
+	}
+	for k, want := range map[knowledge]int{fromLabel: 0, fromChord: 1, fromStation: 1, fromStations: 3} {
+		s := p.known(k)
+		if len(s.Stations) != want {
+			t.Errorf("%v knows %d stations, want %d", k, len(s.Stations), want)
+		}
+		if want == 1 && (s.Stations[0].RadiusM != 0.74*r || (s.Stations[0].AngleRad > 0) != (k == fromStation)) {
+			t.Errorf("%v knows %+v", k, s.Stations[0])
+		}
+	}
+}
+
+// Independent: the joint fit, given figures made by another law, predicts them.
+func TestPropFitRecoversALaw(t *testing.T) {
+	air, err := laboratory()
+	if err != nil {
+		t.Fatal(err)
+	}
+	truth := firstLaw()
+	truth.Polar.ZeroLiftRad, truth.Polar.Drag, truth.Blade.Chord, truth.Blade.PitchScale = -0.035, 0.036, -1.75, 0.76
+	var ps []prop
+	for i, l := range []struct {
+		d, p   float64
+		blades int
+	}{{3, 2, 2}, {4, 4, 3}, {5, 3, 2}, {5, 4.5, 3}, {6, 6, 2}, {7, 4, 2}, {8, 6, 2}, {9, 9, 2}, {2, 1.5, 4}, {5, 5, 3}} {
+		p := prop{id: fmt.Sprint(i), family: fmt.Sprint("f", i/2), spec: label(l.d, l.p, l.blades)}
+		for _, tip := range []float64{40, 60, 80} {
+			p.static = append(p.static, point{rpm: tip / (p.spec.DiameterM / 2) / rpm})
+		}
+		for i := range 6 {
+			p.moving = append(p.moving, point{rpm: p.static[2].rpm, advance: 0.12 * float64(i) * l.p / l.d})
+		}
+		b := newBench(&p, fromLabel, append(append([]point{}, p.static...), p.moving...))
+		ct, cp := make([]float64, 9), make([]float64, 9)
+		b.predict(&truth, air, ct, cp)
+		for j := range b.points {
+			if j < 3 {
+				p.static[j].ct, p.static[j].cp = ct[j], cp[j]
+			} else {
+				p.moving[j-3].ct, p.moving[j-3].cp = ct[j], cp[j]
+			}
+		}
+		ps = append(ps, p)
+	}
+	error := func(law *physics.PropLaw) (worst float64) {
+		for i := range ps {
+			b := newBench(&ps[i], fromLabel, ps[i].static)
+			ct, cp := make([]float64, 3), make([]float64, 3)
+			b.predict(law, air, ct, cp)
+			for j, pt := range ps[i].static {
+				worst = math.Max(worst, math.Max(math.Abs(math.Log(pt.ct/ct[j])), math.Abs(math.Log(pt.cp/cp[j]))))
+			}
+		}
+		return worst
+	}
+	first := firstLaw()
+	law, _, err := newPropFit(ps, air).solve(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if before, after := error(&first), error(&law); after > 0.03 || before < 3*after {
+		t.Errorf("worst error in ln CT or CP %.3f before the fit, %.3f after it", before, after)
+	}
+}
+
+// Property: the tunnel's three tables join by prop, the tip station is left out, and a prop is
+// small or large by its diameter.
+func TestLoadTunnel(t *testing.T) {
+	folder := t.TempDir()
+	for name, text := range map[string]string{
+		"uiuc_static.csv":   "prop_id,diameter_in,pitch_in,blades,rpm,ct,cp\nfam_5x3,5,3,2,5000,0.1,0.05\nfam_9x6,9,6,2,4000,0.11,0.05\nfam_5x3,5,3,2,6000,0.1,0.05\n",
+		"uiuc_advance.csv":  "prop_id,rpm,J,ct,cp\nfam_5x3,6000,0.3,0.07,0.04\nother,6000,0.3,0.07,0.04\n",
+		"uiuc_geometry.csv": "prop_id,r_R,c_R,beta_deg\nfam_5x3,0.75,0.2,15\nfam_5x3,1,0.05,9\n",
+	} {
+		if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	ps, err := loadTunnel(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(ps) != 2 || ps[0].family != "fam" || ps[0].class != small || ps[1].class != large ||
+		len(ps[0].static) != 2 || len(ps[0].moving) != 1 || len(ps[0].spec.Stations) != 1 {
+		t.Errorf("loaded %+v", ps)
+	}
+}
