@@ -50,7 +50,7 @@ func browser(t *testing.T) context.Context {
 	t.Cleanup(stop)
 	ctx, stop = chromedp.NewContext(ctx)
 	t.Cleanup(stop)
-	ctx, stop = context.WithTimeout(ctx, 5*time.Minute)
+	ctx, stop = context.WithTimeout(ctx, 8*time.Minute)
 	t.Cleanup(stop)
 	if err := chromedp.Do(ctx, chromedp.Navigate("about:blank")); err != nil {
 		t.Fatalf("the browser does not start: %v", err)

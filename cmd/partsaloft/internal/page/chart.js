@@ -17,7 +17,7 @@ function frame(target, width, height, x, y) {
   target.setAttribute("viewBox", `0 0 ${width} ${height}`);
   target.setAttribute("height", height);
   const lines = [];
-  const across = ticks(x.low, x.high, Math.max(2, width / 85)), up = ticks(y.low, y.high, Math.max(2, height / 55));
+  const across = ticks(x.low, x.high, Math.max(2, width / 85)), up = ticks(y.low, y.high, Math.max(3, height / 48));
   for (const v of across.list) {
     lines.push(svg("path", { class: "grid", d: `M${px(v)} ${top}V${height - bottom}` }));
     if (x.label) lines.push(svg("text", { x: px(v), y: height - bottom + 15, "text-anchor": "middle" }, fixed(v, across.digits)));
