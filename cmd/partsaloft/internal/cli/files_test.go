@@ -175,3 +175,34 @@ func TestAddToALockedFile(t *testing.T) {
 		t.Errorf("exit %d, %s", got.code, got.err)
 	}
 }
+
+// Property: of runs at once that write one new drawer, one does.
+func TestManyNewAtOnce(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "d.yaml")
+	var wait sync.WaitGroup
+	codes := make([]int, 8)
+	for i := range codes {
+		wait.Go(func() {
+			var out, errs bytes.Buffer
+			codes[i] = Run(context.Background(), []string{"new", path}, Streams{Out: &out, Err: &errs})
+		})
+	}
+	wait.Wait()
+	wrote := 0
+	for _, code := range codes {
+		switch code {
+		case exitOK:
+			wrote++
+		case exitData:
+		default:
+			t.Errorf("exit %d", code)
+		}
+	}
+	text, err := os.ReadFile(path)
+	if wrote != 1 || err != nil || !bytes.Equal(text, starter) {
+		t.Errorf("%d wrote it, %v", wrote, err)
+	}
+	if entries, _ := os.ReadDir(filepath.Dir(path)); len(entries) != 1 {
+		t.Errorf("left behind: %v", entries)
+	}
+}
