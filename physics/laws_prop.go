@@ -5,14 +5,14 @@ import "math"
 // LabelPolar is the section polar fitted to measured CT and CP of 130 props, each family counting
 // once and the props of a stand by the root of their number; see DEVELOPERS.md, "How the constants
 // were fitted". Families left out: static CT within
-// 11.6 % at the median and 28.5 % nine times in ten, CP 13.3 and 31.2 %; with the blade measured
-// all along 7.3 and 17.4 %, 11.2 and 25.8 %.
+// 11.8 % at the median and 28.5 % nine times in ten, CP 13.6 and 31.4 %; with the blade measured
+// all along 7.3 and 17.4 %, 11.3 and 25.8 %.
 func LabelPolar() Polar {
 	return Polar{
-		ZeroLiftRad: -0.04103, ZeroLiftLog: -0.01859,
-		Slope: 5.42, SlopeLog: -0.07029,
-		LiftMax: 1.345, LiftMaxLog: 0.04938, LiftMin: -0.6, Softness: 0.4119,
-		Drag: 0.02927, DragLog: -0.4998, DragRise: 0.112, DragLift: 0.3706, DragStall: 0.6359,
+		ZeroLiftRad: -0.04103, ZeroLiftLog: -0.01863,
+		Slope: 5.417, SlopeLog: -0.06972,
+		LiftMax: 1.345, LiftMaxLog: 0.04997, LiftMin: -0.6, Softness: 0.41,
+		Drag: 0.02919, DragLog: -0.4993, DragRise: 0.1125, DragLift: 0.3699, DragStall: 0.626,
 		StallRad: 0.517, StallWidthRad: 0.2, PlateForce: 1.5,
 		LogLow: -4, LogHigh: 2.2, Zero75Low: -3.5, Zero75High: 2,
 	}
@@ -22,8 +22,8 @@ func LabelPolar() Polar {
 // two shapes along the blade are means of 45 measured props.
 func LabelBlade() BladeLaw {
 	return BladeLaw{
-		Chord: -1.736, ChordBlades: -0.2906, ChordDiameter: -0.2867, ChordPitch: -0.03156,
-		PitchShift: 0.03992, PitchScale: 0.6999, PitchPower: 0.9375,
+		Chord: -1.738, ChordBlades: -0.2715, ChordDiameter: -0.2844, ChordPitch: -0.03502,
+		PitchShift: 0.03945, PitchScale: 0.7005, PitchPower: 0.938,
 		ChordShape: [stationCount]float64{.888, 1.053, 1.131, 1.172, 1.183, 1.158, 1.112, 1.051, .975, .887, .799, .675, .535, .263},
 		PitchShape: [stationCount]float64{.626, .821, .888, .929, .962, .986, .991, .997, 1, 1, .994, .991, .923, .861},
 	}
@@ -31,21 +31,21 @@ func LabelBlade() BladeLaw {
 
 // LabelThrust is the factor on CT that the fit leaves over for a label.
 func LabelThrust() LabelFactor {
-	return LabelFactor{Level: -0.02212, Pitch: 0.1629, Blades: 0.0641, Diameter: 0.09952}
+	return LabelFactor{Level: -0.02222, Pitch: 0.162, Blades: 0.06209, Diameter: 0.09936}
 }
 
 // LabelMultirotor are the further factors on CT and CP of multirotor props: small ones have more
 // blade than the law of the others says.
 func LabelMultirotor() (thrust, power LabelFactor) {
-	return LabelFactor{Level: 0.01379, Diameter: -0.2813}, LabelFactor{Level: -0.0303, Diameter: -0.3695}
+	return LabelFactor{Level: 0.01105, Diameter: -0.2815}, LabelFactor{Level: -0.01275, Diameter: -0.351}
 }
 
 // LabelBench is how bench points correct a prop.
 func LabelBench() BenchLaw {
 	return BenchLaw{
-		ZeroShift: -0.030, ZeroThrust: -0.121, ZeroPower: 0.259,
+		ZeroShift: -0.031, ZeroThrust: -0.135, ZeroPower: 0.281,
 		PitchLnSD: 0.12, ChordLnSD: 0.22, DragLnSD: 0.30,
-		Bend: 0.5, Shift: 0.5, PowerPerThrust: 0.91,
+		Bend: 0.5, Shift: 0.5, PowerPerThrust: 0.90,
 	}
 }
 

@@ -2,47 +2,45 @@ package main
 
 import (
 	"math"
-
-	"partsaloft/physics"
+	"slices"
 )
 
-// inferPower gives props whose torque was never read the CP that the currents of their motors
+// inferPower gives props whose torque was never read the CP that the currents of several motors
 // tell, through the motor law fitted on the first prop law: the drag of multirotor props of 5 inch
-// would else rest on one stand.
+// would else rest on one stand. They are fitted to, but no error is measured on them.
 func inferPower(folder string, ps []prop) error {
+	set, err := loadRigs(folder)
+	if err != nil {
+		return err
+	}
 	law := firstLaw()
-	ms, err := loadMotors(folder, &law)
+	f, err := newRigFit(set, &law)
 	if err != nil {
 		return err
 	}
-	ms = trusted(ms)
-	f, err := fitMotors(ms, nil)
+	s, err := f.solve(nil)
 	if err != nil {
 		return err
 	}
-	props := map[string]*physics.Propeller{}
-	for i := range ms {
-		for _, r := range ms[i].rows {
-			if p := ms[i].props[r.source+r.prop]; p != nil && props[r.source+" "+r.prop] == nil {
-				bent := *p
-				bent.PowerFactor *= math.Exp(f.offsets[r.source] + f.offsets[r.source+r.prop])
-				props[r.source+" "+r.prop] = &bent
-			}
-		}
+	air, err := laboratory()
+	if err != nil {
+		return err
 	}
 	for i := range ps {
-		p := props[ps[i].id]
-		if p == nil || ps[i].family == "maker" {
-			continue // a maker's sheet is no stand
+		p := &ps[i]
+		at := slices.Index(f.props, p.id)
+		read := slices.IndexFunc(f.reads, func(r rigRead) bool { return r.prop == at })
+		if at < 0 || read < 0 {
+			continue
 		}
-		for j := range ps[i].static {
-			pt := &ps[i].static[j]
+		for j := range p.static {
+			pt := &p.static[j]
 			if pt.cp > 0 {
 				continue
 			}
-			t, q := p.Loads(pt.rpm*rpm, physics.Flow{})
-			pt.cp = pt.ct * q / t * 2 * math.Pi / ps[i].spec.DiameterM
-			ps[i].inferred = true
+			torque := math.Exp(s.torque[at]) * f.reads[read].curve.nm(pt.rpm*rpm)
+			pt.cp = coefficient(p.spec, pt.rpm, 0, torque, air.DensityKgM3).cp
+			p.inferred = true
 		}
 	}
 	return nil
