@@ -4,9 +4,8 @@ import "math"
 
 // LabelPolar is the section polar fitted to measured CT and CP of 130 props, each family counting
 // once and the props of a stand by the root of their number; see DEVELOPERS.md, "How the constants
-// were fitted". Families left out: static CT within
-// 11.8 % at the median and 28.5 % nine times in ten, CP 13.6 and 31.4 %; with the blade measured
-// all along 7.3 and 17.4 %, 11.3 and 25.8 %.
+// were fitted". Families left out: static CT within 11.8 % at the median and 28.5 % nine times in
+// ten, CP 13.6 and 31.4 %; with the blade measured all along 7.3 and 17.4 %, 11.3 and 25.8 %.
 func LabelPolar() Polar {
 	return Polar{
 		ZeroLiftRad: -0.04103, ZeroLiftLog: -0.01863,
