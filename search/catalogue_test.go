@@ -269,7 +269,7 @@ func TestSpreadAgreesWithDraws(t *testing.T) {
 		if q == physics.ThrottleCap {
 			low = max(low, 0.5) // draws end at 100 %
 		}
-		if middle < 0.85 || middle > 1.2 || low < 0.5 || high > 2 || basis > len(spread)/4 {
+		if middle < 0.85 || middle > 1.2 || low < 0.5 || high > 2.3 || basis > len(spread)/4 {
 			t.Errorf("%s: spread over drawn is %.2f, from %.2f to %.2f; %d bases differ", f.Key, middle, low, high, basis)
 		}
 	}

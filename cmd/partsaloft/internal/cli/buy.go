@@ -22,7 +22,7 @@ currency beside each: which one, and which two together, raise the best score mo
 for its price, and which parts that lie idle now it puts to use. Without a FILE it thinks up one step
 from what is owned — a pitch step, a cell, 30 % more capacity — and says which kind of part would help.`,
 		Example: `  partsaloft buy --style cruise
-  partsaloft buy examples/shop.yaml --drawer examples/spare-parts.yaml`,
+  partsaloft buy shop.yaml --drawer drawer.yaml`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error { return s.buy(c.Context(), args) },
 	}

@@ -156,6 +156,13 @@ func TestExamplesOfTheHelpRun(t *testing.T) {
 	if err := os.WriteFile("drawer.yaml", club, 0o644); err != nil {
 		t.Fatal(err)
 	}
+	shop, err := examples.Files.ReadFile("shop.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile("shop.yaml", shop, 0o644); err != nil {
+		t.Fatal(err)
+	}
 	if got := run(t, "export", "packs", "--output", "packs.csv"); got.code != 0 {
 		t.Fatal(got.err)
 	}
