@@ -67,6 +67,15 @@ func hidden(a *annulus, root float64) bool {
 	return false
 }
 
+// Independent: Prandtl's factor by the library's arc cosine.
+func TestPrandtl(t *testing.T) {
+	for x := 1e-6; x < 40; x *= 1.1 {
+		if want := 2 / math.Pi * math.Acos(math.Exp(-x)); math.Abs(prandtl(x)-want) > 1e-7 {
+			t.Errorf("F(%g) is %.9f, want %.9f", x, prandtl(x), want)
+		}
+	}
+}
+
 // Property: lift and drag have no jumps, drag is over 0, and lift grows up to stall.
 func TestPolarIsSmooth(t *testing.T) {
 	polar := LabelPolar()

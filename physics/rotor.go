@@ -121,10 +121,13 @@ func (r *rotor) add(st *station, speedMS, cn, ct float64, air Air, thrustN, torq
 	*torqueNm += perCoefficient * ct * st.radius * radius
 }
 
-// prandtl is Prandtl's loss factor (2/pi) acos(e^−x).
+// prandtl is Prandtl's loss factor (2/pi) acos(e^−x), with the arc cosine of M. Abramowitz and
+// I. Stegun, Handbook of Mathematical Functions, 4.4.46, good to 2e-8.
 func prandtl(x float64) float64 {
 	if x > 16 { // 1 − F is under a ten-millionth
 		return 1
 	}
-	return 2 / math.Pi * math.Acos(math.Exp(-x))
+	y := math.Exp(-x)
+	return 2 / math.Pi * math.Sqrt(1-y) * (1.5707963050 + y*(-0.2145988016+y*(0.0889789874+y*(-0.0501743046+
+		y*(0.0308918810+y*(-0.0170881256+y*(0.0066700901-y*0.0012624911)))))))
 }
