@@ -112,7 +112,10 @@ const (
 	propInertiaLnSD  = 0.10
 )
 
-// EstimatePropMass estimates a prop's mass in kg from its label.
+// EstimatePropMass estimates a prop's mass in kg from its label. Of 36 weighed props, 9 with all of
+// their label lie within 5.5 % at the median and 19 % nine times in ten, 27 whose blades or pitch had
+// to be guessed within 14 and 27 %. All had three blades or were taken to have them: that power is
+// common practice, no source.
 func EstimatePropMass(diameterM, pitchM float64, blades int) Estimate {
 	m := propMassKg * math.Pow(diameterM/typicalDiameterM, 2.15) * math.Pow(float64(blades)/3, 0.7) *
 		math.Pow(pitchM/diameterM/0.85, 0.3)
