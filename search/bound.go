@@ -37,6 +37,7 @@ const (
 	topSpeedOverMass     = 0.35
 	turnThrottleOverMass = 0.15
 	timeOverMass         = 0.05
+	currentOverMass      = 0.3
 	responseOverMass     = 0.5
 	pullOutOverDrag      = 1.1
 	stepOverMass         = 2.5
@@ -79,7 +80,7 @@ func (s *Space) bound(b *branch, matters func(*bound) bool) bound {
 	}
 	p := light.Evaluate(&style.Flying)
 	x.light, x.timeS = &p, s.longest(b, &light, &p)
-	if x.infeasible(style) {
+	if x.infeasible(style) || x.overdrawn(b) {
 		return bound{none: true}
 	}
 	found := x.bound(style)

@@ -47,6 +47,14 @@ func (x *optimist) infeasible(style *objective.Style) bool {
 	return false
 }
 
+// overdrawn says whether the hardest steady segment takes more than the continuous ratings of every
+// board or plug of the branch: the light craft's currents are the least, but for what mass may
+// save as it does in a turn.
+func (x *optimist) overdrawn(b *branch) bool {
+	save := math.Pow(x.mass, currentOverMass) * (1 + boundSlack)
+	return x.light.HardestMotorA > b.bodies.boardA*save || x.light.HardestPackA > b.bodies.plugA*save
+}
+
 // bound puts the figures together.
 func (x *optimist) bound(style *objective.Style) bound {
 	var d [objective.FeedCount]float64

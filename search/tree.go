@@ -92,16 +92,20 @@ func (s *Space) growPacks(packs []int32) *tree[packRanges] {
 // rotors. An unknown or advisory rating of a plug is infinite.
 type bodyRanges struct {
 	massKg, dragM2, watts, plugOhm span
-	burstA, peakA, flying          span // flying: factor on the power taken in flight
+	burstA, peakA, flying          span    // flying: factor on the power taken in flight
+	boardA, plugA                  float64 // largest continuous ratings
 	rotors                         int
 }
 
 func (s *Space) growBodies(bodies []int32, supply int) *tree[bodyRanges] {
 	return grow(bodies, func(b int32) []float64 {
 		f := &s.si.bodies[b][supply]
-		return []float64{2 * math.Log(f.massKg()), math.Log(f.dragAreaM2), 0.5 * math.Log(f.board.BurstA)}
+		return []float64{2 * math.Log(f.massKg()), math.Log(f.dragAreaM2), 3 * math.Log(f.board.BurstA)}
 	}, func(list []int32) bodyRanges {
-		r := bodyRanges{noSpan(), noSpan(), noSpan(), noSpan(), noSpan(), noSpan(), noSpan(), s.si.bodies[list[0]][supply].rotors}
+		r := bodyRanges{
+			massKg: noSpan(), dragM2: noSpan(), watts: noSpan(), plugOhm: noSpan(), burstA: noSpan(), peakA: noSpan(), flying: noSpan(),
+			rotors: s.si.bodies[list[0]][supply].rotors,
+		}
 		for _, b := range list {
 			f := &s.si.bodies[b][supply]
 			r.massKg.take(f.massKg())
@@ -110,14 +114,19 @@ func (s *Space) growBodies(bodies []int32, supply int) *tree[bodyRanges] {
 			r.plugOhm.take(f.plugOhm)
 			r.burstA.take(f.board.BurstA)
 			r.flying.take(f.flyingFactor)
-			peak := f.connector.PeakA
-			if peak == 0 || f.connector.Advisory {
-				peak = math.Inf(1)
-			}
-			r.peakA.take(peak)
+			r.peakA.take(f.rated(f.connector.PeakA))
+			r.boardA, r.plugA = max(r.boardA, f.board.ContinuousA), max(r.plugA, f.rated(f.connector.ContinuousA))
 		}
 		return r
 	})
+}
+
+// rated is a rating of the plug that holds something back.
+func (f *frameSet) rated(ratingA float64) float64 {
+	if ratingA == 0 || f.connector.Advisory {
+		return math.Inf(1)
+	}
+	return ratingA
 }
 
 func (f *frameSet) massKg() float64 { return f.frameKg + f.extrasKg + f.board.MassKg }
