@@ -3,7 +3,6 @@ package cli
 import (
 	"bytes"
 	"context"
-	"fmt"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -64,7 +63,7 @@ func (s *session) page(ctx context.Context) error {
 	if err := in.Write(&b); err != nil {
 		return err
 	}
-	if err := s.deliverBytes(ctx, b.Bytes()); err != nil {
+	if err := s.put(ctx, b.Bytes()); err != nil {
 		return err
 	}
 	for i := range in.Catalogue.Entries {
@@ -86,22 +85,6 @@ func (s *session) catalogue(ctx context.Context, p *search.Problem, opening []*i
 	o := search.CatalogueOptions{Options: s.searchOptions(), Bounds: page.Bounds(), Opening: opening}
 	o.Progress = bar.at
 	return space.Catalogue(ctx, o)
-}
-
-// deliverBytes writes a result as it is, whole or not at all.
-func (s *session) deliverBytes(ctx context.Context, content []byte) error {
-	if err := ctx.Err(); err != nil {
-		return err
-	}
-	if s.options.output == "" {
-		_, err := s.streams.Out.Write(content)
-		return err
-	}
-	if err := writeFile(s.options.output, content); err != nil {
-		return fmt.Errorf("--output: nothing was written: %w", err)
-	}
-	s.remark("Written to %s.", s.options.output)
-	return nil
 }
 
 // rankCommand is the command line that ranks the same drawer, files by base name, without weights and
