@@ -52,7 +52,7 @@ func AirOf(pressurePa, temperatureK float64) (Air, error) {
 	if !(pressurePa >= lowestStationPa && pressurePa <= highestStationPa) {
 		return Air{}, fmt.Errorf("pressure must be from %g to %g Pa, got %g", lowestStationPa, highestStationPa, pressurePa)
 	}
-	if !(temperatureK >= zeroCelsiusK+lowestTemperatureC && temperatureK <= zeroCelsiusK+highestTemperatureC) {
+	if !(temperatureK >= CelsiusToKelvin(lowestTemperatureC) && temperatureK <= CelsiusToKelvin(highestTemperatureC)) {
 		return Air{}, fmt.Errorf("temperature must be from %g to %g °C, got %.4g", lowestTemperatureC, highestTemperatureC, temperatureK-zeroCelsiusK)
 	}
 	return airOf(pressurePa, temperatureK), nil
