@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -162,6 +163,54 @@ func TestBuyVariations(t *testing.T) {
 		last = one.Gain
 		t.Logf("%+.2f %s", one.Gain, one.Parts[0].Like)
 	}
+}
+
+// Plans and purchases are the same on any number of workers.
+func TestPlanAndBuyDeterminism(t *testing.T) {
+	d, err := inventory.Load("../examples/spare-parts.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := problem(t, d, "cruise")
+	var plans []*Plan
+	var lists []*Shopping
+	for _, workers := range []int{1, 2, 8} {
+		o := Options{Draws: 4, Workers: workers, Top: 4}
+		plan, err := MakePlan(context.Background(), PlanProblem{Drawer: d, Air: p.Air, Wishes: wishes(t, "cruise", "indoor")}, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list, err := Buy(context.Background(), p, nil, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		plans, lists = append(plans, plan), append(lists, list)
+	}
+	for i := range plans {
+		if !reflect.DeepEqual(plans[0], plans[i]) {
+			t.Errorf("plan %d differs", i)
+		}
+		if len(lists[0].Singles) == 0 || len(lists[i].Singles) != len(lists[0].Singles) {
+			t.Fatalf("%d and %d purchases", len(lists[0].Singles), len(lists[i].Singles))
+		}
+		for k := range lists[i].Singles {
+			a, b := lists[0].Singles[k], lists[i].Singles[k]
+			if a.Parts[0] != b.Parts[0] || a.Gain != b.Gain || a.Best.Figures != b.Best.Figures || a.Best.AheadShare != b.Best.AheadShare {
+				t.Errorf("purchase %d differs: %+v, %+v", k, a.Parts, b.Parts)
+			}
+		}
+	}
+}
+
+// A candidate is evaluated and judged without allocating.
+func TestEvaluateAllocatesNothing(t *testing.T) {
+	s := space(t, club(t), "race")
+	s.each(func(c candidate) bool {
+		if n := testing.AllocsPerRun(20, func() { s.evaluate(c) }); n != 0 {
+			t.Errorf("%g allocations", n)
+		}
+		return false
+	})
 }
 
 // Property: a basket holds up to two parts in order, each once.

@@ -1,6 +1,8 @@
 package search
 
 import (
+	"errors"
+
 	"partsaloft/physics"
 )
 
@@ -28,8 +30,13 @@ type root struct {
 
 const chemistries = int(physics.LiIon) + 1
 
+// maxRoots bounds the roots that a proof keeps in memory.
+const maxRoots = 8_000_000
+
+var errTooLarge = errors.New("the drawer is too large to prove the best: leave the method to auto, or take genetic")
+
 // plant lays out the roots: between them they hold every candidate that fits, each once.
-func (s *Space) plant() *forest {
+func (s *Space) plant() (*forest, error) {
 	f := &forest{space: s, packs: make([]*tree[packRanges], len(s.supplies)*chemistries), known: map[string][]bodyTree{}}
 	groups := make([][]int32, len(f.packs))
 	for k, v := range s.supplyOf {
@@ -47,8 +54,11 @@ func (s *Space) plant() *forest {
 				f.plantPair(m, p)
 			}
 		}
+		if len(f.roots) > maxRoots {
+			return nil, errTooLarge
+		}
 	}
-	return f
+	return f, nil
 }
 
 func (f *forest) plantPair(m, p int) {

@@ -59,8 +59,7 @@ func cautions(c *physics.Craft, p *physics.Performance) []string {
 
 func kelvin(k float64) float64 { return k - physics.CelsiusToKelvin(0) }
 
-// straddles notes the limits that the nominal value keeps and the interval does not, and the other
-// way round.
+// straddles notes the limits that the nominal value keeps and the interval does not.
 func (r *Result) straddles(style *objective.Style) {
 	limits := style.Effective()
 	for i := range limits {

@@ -70,7 +70,10 @@ func (s *Space) proveFrom(ctx context.Context, o *Options, evals int64) (*proof,
 	if err := p.warm(ctx, evals); err != nil {
 		return nil, err
 	}
-	p.forest = s.plant()
+	var err error
+	if p.forest, err = s.plant(); err != nil {
+		return nil, err
+	}
 	p.goal = listGoal{p}
 	if o.Spread {
 		p.picks = &picks{n: o.Top, forest: p.forest, pool: p.triples.sorted()}

@@ -68,7 +68,10 @@ func TestBoundsHold(t *testing.T) {
 		if s.fitted == 0 {
 			continue
 		}
-		f := s.plant()
+		f, err := s.plant()
+		if err != nil {
+			t.Fatal(err)
+		}
 		verdicts := map[candidate]objective.Verdict{}
 		for i := range f.roots {
 			n := node{root: int32(i)}
@@ -156,7 +159,10 @@ func TestForestIsWhole(t *testing.T) {
 	rng := rand.New(rand.NewPCG(15, 16))
 	for seed := range uint64(30) {
 		s := space(t, generate(seed, small(rng), seed%2 == 0), "cruise")
-		f := s.plant()
+		f, err := s.plant()
+		if err != nil {
+			t.Fatal(err)
+		}
 		seen := map[candidate]bool{}
 		var size int64
 		for i := range f.roots {

@@ -84,6 +84,34 @@ func TestGeneticAgainstExact(t *testing.T) {
 	}
 }
 
+// Small budgets, and spaces in which hardly anything is feasible, are no trouble.
+func TestGeneticOnLittle(t *testing.T) {
+	p := problem(t, club(t), "race")
+	for _, text := range []string{"", "style_minutes=8.5..", "style_minutes=100.."} {
+		if text != "" {
+			limit, err := objective.ParseLimit(text)
+			if err != nil {
+				t.Fatal(err)
+			}
+			p.Style = p.Style.With(limit)
+		}
+		s, err := NewSpace(context.Background(), p, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		exact := search(t, s, Options{Top: 1, Draws: 2})
+		for _, budget := range []int64{1, 50, 4000} {
+			r := search(t, s, Options{Method: Genetic, Top: 1, MaxEvals: budget, Draws: 2})
+			if r.Evaluated > budget || len(r.Best) == 0 && len(r.NearMisses) == 0 {
+				t.Errorf("%q, %d: %d evaluated, %d results, %d misses", text, budget, r.Evaluated, len(r.Best), len(r.NearMisses))
+			}
+			if budget == 4000 && len(exact.Best) > 0 && (len(r.Best) == 0 || r.Best[0].Combination.Key() != exact.Best[0].Combination.Key()) {
+				t.Errorf("%q: found %+v, exact %s", text, r.Best, exact.Best[0].Combination.Key())
+			}
+		}
+	}
+}
+
 // The genetic search's front covers nearly what the exact front covers (hypervolume, Zitzler &
 // Thiele 1999).
 func TestGeneticFront(t *testing.T) {
@@ -91,6 +119,7 @@ func TestGeneticFront(t *testing.T) {
 	exact := search(t, s, Options{Method: Exact, Draws: 2})
 	r := search(t, s, Options{Method: Genetic, Seed: 1, MaxEvals: 5000, Draws: 2})
 	want, got := Hypervolume(exact.FrontAxes), Hypervolume(r.FrontAxes)
+	t.Logf("%.5f of %.5f, %d of %d evaluations", got, want, r.Evaluated, exact.Evaluated)
 	if !(got <= want*(1+1e-12) && got > 0.97*want) {
 		t.Errorf("the front of %d evaluations covers %.5f, the exact one of %d covers %.5f", r.Evaluated, got, exact.Evaluated, want)
 	}
