@@ -16,6 +16,9 @@ const (
 	wholeNode = 2
 	// warmEvals is the budget of the genetic search that sets the bar first.
 	warmEvals = 4000
+	// axisLooks is how many evaluations and bounds the best on each axis may take at least once the
+	// list is proven; a tenth of those of the list if that is more.
+	axisLooks = 20_000
 )
 
 // proof is a branch and bound search under way. Between them, what is known, what is skipped and
@@ -31,6 +34,7 @@ type proof struct {
 	queue   nodeHeap           // open nodes that matter to it
 	aside   []node             // open nodes that do not
 	bounded int64              // bounds worked out
+	last    int64              // look after which the search stops; 0 for none
 	settled int64              // candidates evaluated, or left out for good
 	whole   bool               // the list is proven
 }
@@ -58,8 +62,9 @@ func (g axisGoal) matters(_ *node, b *bound) bool {
 }
 func (g axisGoal) priority(b *bound) float64 { return b.axes[g.axis] }
 
-// prove finds the best candidates, and the best on each axis, and shows that nothing better is
-// left out: nodes are taken best bound first, and what cannot reach the bar is set aside.
+// prove finds the best candidates and shows that nothing better is left out: nodes are taken best
+// bound first, and what cannot reach the bar is set aside. Then it looks for the best on each axis
+// as far as a share of the work goes.
 func (s *Space) prove(ctx context.Context, o *Options) (*proof, error) {
 	return s.proveFrom(ctx, o, warmEvals)
 }
@@ -83,6 +88,7 @@ func (s *Space) proveFrom(ctx context.Context, o *Options, evals int64) (*proof,
 		return p, nil
 	}
 	p.whole = true
+	p.last = p.looks() + max(axisLooks, p.looks()/10)
 	for a := range objective.AxisCount {
 		p.pursue(axisGoal{p, a})
 		if !p.run(ctx) {
@@ -159,7 +165,7 @@ func (p *proof) run(ctx context.Context) bool {
 		if p.picks != nil {
 			p.picks.settle(&p.queue)
 		}
-		if p.queue.Len() == 0 {
+		if p.queue.Len() == 0 || p.last > 0 && p.looks() > p.last {
 			return true
 		}
 		if !p.advance(ctx) {
@@ -231,6 +237,8 @@ func (p *proof) advance(ctx context.Context) bool {
 	p.settled += int64(len(found))
 	return true
 }
+
+func (p *proof) looks() int64 { return p.bounded + p.evaluated }
 
 func (p *proof) progress() {
 	if p.options.Progress != nil {
