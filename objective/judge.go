@@ -34,6 +34,18 @@ func (s *Style) Judge(c *physics.Craft, p *physics.Performance) Verdict {
 	return v
 }
 
+// Judged is what Judge looks at: the figures that feed the axes and those that have limits.
+func (s *Style) Judged() physics.Quantities {
+	var asked physics.Quantities
+	for i := range feeds {
+		asked |= physics.SetOf(feeds[i].Quantity)
+	}
+	for _, l := range s.Effective() {
+		asked |= physics.SetOf(l.Quantity)
+	}
+	return asked
+}
+
 // Broken lists every rule that a craft breaks, in their order.
 func (s *Style) Broken(c *physics.Craft, p *physics.Performance) []Broken {
 	var all []Broken

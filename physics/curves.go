@@ -86,10 +86,11 @@ type SpeedPoint struct {
 func (c *Craft) SpeedCurve(f *Flying, duty float64, steps int) []SpeedPoint {
 	mid := c.supply(midCharge)
 	weight := c.MassKg() * GravityMS2
-	top, ok := c.topSpeed(&mid, duty, weight, c.hover())
-	if !ok || steps < 1 {
+	hover := c.hover()
+	if mid.marginV(duty, hover) < 0 || steps < 1 {
 		return nil
 	}
+	top := c.topSpeed(&mid, duty, weight, hover)
 	var points []SpeedPoint
 	for i := range steps + 1 {
 		// Just under the top speed, which is known to its tolerance only.

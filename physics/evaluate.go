@@ -9,8 +9,17 @@ const midCharge = 0.5
 
 // Evaluate predicts what a craft does, flown in a given way. Craft and way of flying must pass
 // their Check. It allocates nothing.
-func (c *Craft) Evaluate(f *Flying) Performance {
+func (c *Craft) Evaluate(f *Flying) Performance { return c.EvaluateOnly(f, AllQuantities) }
+
+// EvaluateOnly is Evaluate for some quantities: these come out as they do there, others do or are
+// undefined as NotAsked. The hardest currents of the style come with its flying time.
+func (c *Craft) EvaluateOnly(f *Flying, asked Quantities) Performance {
 	var p Performance
+	if asked != AllQuantities {
+		for q := range p.why {
+			p.why[q] = NotAsked
+		}
+	}
 	weight := c.MassKg() * GravityMS2
 	air := c.Propeller.Surface.Air
 	radius := c.Propeller.Surface.Blade.RadiusM
@@ -52,9 +61,9 @@ func (c *Craft) Evaluate(f *Flying) Performance {
 			Response, Rise, ThrustStep, TurnLoadFactor, TurnThrottle, MotorHeat, MotorTemperature)
 		return p
 	}
-	c.aboutHover(&p, &mid, duty, weight, hover, hoverDuty)
-	c.atSpeed(&p, &mid, f, duty, weight, highest, hover)
-	c.inTime(&p, &mid, f, duty, weight, hover)
+	c.aboutHover(&p, &mid, asked, duty, weight, hover, hoverDuty)
+	c.atSpeed(&p, &mid, f, asked, duty, weight, highest, hover)
+	c.inTime(&p, &mid, f, asked, duty, weight, hover)
 	return p
 }
 
@@ -64,71 +73,83 @@ var usesOf = [MotorLimit + 1]Quantity{
 }
 
 // aboutHover sets what follows from hover at mid charge.
-func (c *Craft) aboutHover(p *Performance, mid *supply, duty, weightN float64, hover operating, hoverDuty float64) {
+func (c *Craft) aboutHover(p *Performance, mid *supply, asked Quantities, duty, weightN float64, hover operating, hoverDuty float64) {
 	p.set(HoverThrottle, hoverDuty)
 	current := mid.currentA(hoverDuty, hover.currentA)
 	p.set(HoverCurrent, current)
 	p.set(HoverPower, current*mid.busV(hoverDuty, hover.currentA))
 	p.set(Response, c.response(hover))
 
-	const span = 0.05
 	each := weightN / float64(c.Rotors)
-	low, okLow := c.at(each*(1-span), Flow{})
-	high, okHigh := c.at(each*(1+span), Flow{})
-	lowDuty, okLowDuty := mid.duty(low)
-	highDuty, okHighDuty := mid.duty(high)
-	if okLow && okHigh && okLowDuty && okHighDuty {
-		p.set(ThrustStep, 2*span/(highDuty-lowDuty))
-	} else {
-		p.undefined(NotEnoughThrust, ThrustStep)
+	if asked.Has(1 << ThrustStep) {
+		const span = 0.05
+		low, okLow := c.at(each*(1-span), Flow{})
+		high, okHigh := c.at(each*(1+span), Flow{})
+		lowDuty, okLowDuty := mid.duty(low)
+		highDuty, okHighDuty := mid.duty(high)
+		if okLow && okHigh && okLowDuty && okHighDuty {
+			p.set(ThrustStep, 2*span/(highDuty-lowDuty))
+		} else {
+			p.undefined(NotEnoughThrust, ThrustStep)
+		}
 	}
-
-	double, ok := c.at(2*each, Flow{})
-	if rise, rises := c.rise(mid, duty, hover, double); ok && rises {
-		p.set(Rise, rise)
-	} else {
-		p.undefined(NotEnoughThrust, Rise)
+	if asked.Has(1 << Rise) {
+		double, ok := c.at(2*each, Flow{})
+		if rise, rises := c.rise(mid, duty, hover, double); ok && rises {
+			p.set(Rise, rise)
+		} else {
+			p.undefined(NotEnoughThrust, Rise)
+		}
 	}
 }
 
+// ofEconomy are the quantities that economy sets.
+const ofEconomy Quantities = 1<<BestEnduranceSpeed | 1<<BestRangeSpeed | 1<<Range
+
 // atSpeed sets what follows from level flight, turns and pull-outs at mid charge and the cap;
 // highest is the static thrust-to-weight ratio at the cap.
-func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, duty, weightN, highest float64, hover operating) {
-	top, ok := c.topSpeed(mid, duty, weightN, hover)
-	if !ok {
+func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, asked Quantities, duty, weightN, highest float64, hover operating) {
+	if mid.marginV(duty, hover) < 0 {
 		p.undefined(NotEnoughThrust, TopSpeed, BestEnduranceSpeed, BestRangeSpeed, Range, ForwardAcceleration, TurnLoadFactor, TurnThrottle, PullOut)
 		return
 	}
-	p.set(TopSpeed, top)
-	c.economy(p, mid, f, weightN, top, hover)
-
+	if asked.Has(1<<TopSpeed | ofEconomy) {
+		top := c.topSpeed(mid, duty, weightN, hover)
+		p.set(TopSpeed, top)
+		if asked.Has(ofEconomy) {
+			c.economy(p, mid, f, weightN, top, hover)
+		}
+	}
 	if f.SpeedMS <= 0 {
 		p.undefined(NoStyleSpeed, TurnLoadFactor, TurnThrottle, ForwardAcceleration, PullOut)
 		return
 	}
 	// In flight a rotor gives somewhat more than its static thrust at most.
 	most := math.Max(1.5*highest, 1.5)
-	if n, ok := c.turnLoad(mid, duty, weightN, f.SpeedMS, most); ok {
-		p.set(TurnLoadFactor, n)
-	} else {
-		p.undefined(NotEnoughThrust, TurnLoadFactor)
+	put := func(q Quantity, value float64, ok bool, why Reason) {
+		if ok {
+			p.set(q, value)
+		} else {
+			p.undefined(why, q)
+		}
 	}
-	turn, ok := c.level(weightN, f.SpeedMS, 2)
-	if d, holds := mid.duty(turn); ok && holds {
-		p.set(TurnThrottle, d)
-	} else {
-		p.undefined(NotEnoughThrust, TurnThrottle)
+	if asked.Has(1 << TurnLoadFactor) {
+		n, ok := c.turnLoad(mid, duty, weightN, f.SpeedMS, most)
+		put(TurnLoadFactor, n, ok, NotEnoughThrust)
 	}
-	if a, ok := c.forwardAcceleration(mid, duty, weightN, f.SpeedMS, most); ok {
-		p.set(ForwardAcceleration, a)
-	} else {
-		p.undefined(NotEnoughThrust, ForwardAcceleration)
+	if asked.Has(1 << TurnThrottle) {
+		turn, ok := c.level(weightN, f.SpeedMS, 2)
+		d, holds := mid.duty(turn)
+		put(TurnThrottle, d, ok && holds, NotEnoughThrust)
 	}
-	full := c.fullThrottle(mid, duty)
-	if h, ok := c.pullOut(mid, duty, weightN, f.SpeedMS, full.speedRadS); ok {
-		p.set(PullOut, h)
-	} else {
-		p.undefined(NoDescentArrest, PullOut)
+	if asked.Has(1 << ForwardAcceleration) {
+		a, ok := c.forwardAcceleration(mid, duty, weightN, f.SpeedMS, most)
+		put(ForwardAcceleration, a, ok, NotEnoughThrust)
+	}
+	if asked.Has(1 << PullOut) {
+		full := c.fullThrottle(mid, duty)
+		h, ok := c.pullOut(mid, duty, weightN, f.SpeedMS, full.speedRadS)
+		put(PullOut, h, ok, NoDescentArrest)
 	}
 }
 
@@ -178,8 +199,11 @@ func leastOf(y []float64) float64 {
 	return float64(k) + 0.5*(a-d)/(a-2*b+d)
 }
 
+// ofStyle are the quantities that the style's flight sets.
+const ofStyle Quantities = 1<<StyleTime | 1<<MeanCurrent | 1<<UsedCharge | 1<<MotorHeat | 1<<MotorTemperature
+
 // inTime sets flying times, mean current and heat.
-func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, duty, weightN float64, hover operating) {
+func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked Quantities, duty, weightN float64, hover operating) {
 	var l load
 	timed := func(q Quantity, segments []Segment) (flight, bool) {
 		if !c.load(&l, segments, mid, duty, weightN, hover) {
@@ -190,20 +214,21 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, duty, weightN flo
 		p.set(q, r.durationS)
 		return r, true
 	}
-	timed(HoverTime, hoverSegments[:])
 	// The style last: heat and currents below are those of its segments.
 	same := StyleTime
 	for _, typical := range typicalFlights {
-		if slices.Equal(typical.segments, f.Segments) {
+		switch {
+		case slices.Equal(typical.segments, f.Segments):
 			same = typical.quantity
-		} else {
+		case asked.Has(1 << typical.quantity):
 			timed(typical.quantity, typical.segments)
 		}
 	}
-	r, ok := timed(StyleTime, f.Segments)
-	if same != StyleTime {
-		p.si[same], p.why[same] = p.si[StyleTime], p.why[StyleTime]
+	if !asked.Has(ofStyle | 1<<same) {
+		return
 	}
+	r, ok := timed(StyleTime, f.Segments)
+	p.si[same], p.why[same] = p.si[StyleTime], p.why[StyleTime]
 	if !ok || r.durationS <= 0 {
 		p.undefined(SegmentTooHard, MeanCurrent, UsedCharge, MotorHeat, MotorTemperature)
 		return
@@ -230,4 +255,4 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, duty, weightN flo
 var typicalFlights = [...]struct {
 	quantity Quantity
 	segments []Segment
-}{{CruiseTime, easySegments[:]}, {HardTime, hardSegments[:]}}
+}{{HoverTime, hoverSegments[:]}, {CruiseTime, easySegments[:]}, {HardTime, hardSegments[:]}}

@@ -191,8 +191,10 @@ type flight struct {
 func (c *Craft) fly(l *load, f *Flying) flight {
 	landing := f.landingV(c.Pack.Chemistry)
 	end, ending := f.reserve(), ReserveLeft
+	var endA float64 // at the charge last asked for
 	excess := func(charge float64) float64 {
-		return c.Pack.cellUnderLoadV(charge, c.meanA(l, charge)) - landing
+		endA = c.meanA(l, charge)
+		return c.Pack.cellUnderLoadV(charge, endA) - landing
 	}
 	if fe := excess(end); fe < 0 {
 		ending = CellLanding
@@ -200,13 +202,14 @@ func (c *Craft) fly(l *load, f *Flying) flight {
 			return flight{endCharge: 1, ending: CellLanding}
 		} else {
 			end, _ = root(excess, end, fe, 1, ff, 1e-5)
+			endA = c.meanA(l, end)
 		}
 	}
 	capacity := c.Pack.CapacityAs * c.Pack.CapacityFactor
 	const intervals = 4
-	var sum float64
-	for i, weight := range [intervals + 1]float64{1, 4, 2, 4, 1} {
-		charge := end + (1-end)*float64(i)/intervals
+	sum := 1 / endA
+	for i, weight := range [intervals]float64{4, 2, 4, 1} {
+		charge := end + (1-end)*float64(i+1)/intervals
 		sum += weight / c.meanA(l, charge)
 	}
 	used := capacity * (1 - end)

@@ -56,16 +56,13 @@ func (c *Craft) atCap(s *supply, duty float64, o operating, ok bool) float64 {
 	return s.marginV(duty, o)
 }
 
-// topSpeed is the fastest level flight at a duty.
-func (c *Craft) topSpeed(s *supply, duty, weightN float64, hover operating) (float64, bool) {
+// topSpeed is the fastest level flight at a duty that carries hover.
+func (c *Craft) topSpeed(s *supply, duty, weightN float64, hover operating) float64 {
 	margin := func(v float64) float64 {
 		o, ok := c.level(weightN, v, 1)
 		return c.atCap(s, duty, o, ok)
 	}
 	still := s.marginV(duty, hover)
-	if still < 0 {
-		return 0, false
-	}
 	// What the margin loses goes about with the speed, or faster: go on to where it would be gone.
 	low, lowMargin := 0.0, still
 	high := slowStartMS
@@ -76,10 +73,10 @@ func (c *Craft) topSpeed(s *supply, duty, weightN float64, hover operating) (flo
 		highMargin = margin(high)
 	}
 	if highMargin > 0 {
-		return fastestMS, true
+		return fastestMS
 	}
 	v, _ := root(margin, low, lowMargin, high, highMargin, speedToleranceMS)
-	return v, true
+	return v
 }
 
 // turnLoad is the largest load factor of a level turn at a speed and a duty.

@@ -62,13 +62,16 @@ func (s *supply) duty(o operating) (float64, bool) {
 		if !(next > 0 && next <= 1) {
 			next = (d + 1) / 2
 		}
-		if math.Abs(next-d) < 1e-9 {
+		if math.Abs(next-d) < dutyStep {
 			return next, true
 		}
 		d = next
 	}
 	return d, true
 }
+
+// dutyStep is the step of Newton's method after which errors are some 1e-10: they go with its square.
+const dutyStep = 1e-5
 
 // fullThrottle is the static operating point at a duty: Newton's method on the margin, which falls
 // with speed from a positive value at rest to under 0 at the speed whose back-EMF takes all the

@@ -85,9 +85,8 @@ func (p *Propeller) Loads(speedRadS float64, flow Flow) (thrustN, torqueNm float
 // hoverLoads is Loads in still air without a search: the surface keeps that curve of its own.
 func (p *Propeller) hoverLoads(speedRadS float64) (thrustN, torqueNm float64) {
 	s := p.Surface
-	u := clampTo((math.Log(speedRadS)-s.logLow)*s.perLog, 0, surfaceSpeeds-1)
-	j := min(int(u), surfaceSpeeds-2)
-	w := catmullRom(u - float64(j))
+	j, part := s.speedPlace(math.Log(speedRadS))
+	w := catmullRom(part)
 	var t, q float64
 	for b := range 4 {
 		n := &s.hover[min(max(j+b-1, 0), surfaceSpeeds-1)]
@@ -157,9 +156,9 @@ func (p *Propeller) SpeedFor(thrustN float64, flow Flow) (speedRadS, torqueNm fl
 	return tip / radius, p.PowerFactor * area * squared * radius * q, found
 }
 
-// speedStep is the step of Newton's method after which the next would change nothing that counts:
-// errors go with its square.
-const speedStep = 2e-4
+// speedStep is the step of Newton's method, relative to the speed, after which the error is under 4e-7:
+// it goes with the square.
+const speedStep = 6e-4
 
 // DescentLoads returns thrust and torque of one rotor that sinks along its axis at a speed ≥ 0,
 // with the empirical induced velocity of descentInducedMS.
@@ -178,12 +177,13 @@ func (p *Propeller) descent(speedRadS, sinkMS, guess float64) (thrustN, torqueNm
 	// inside a bracket.
 	low, high := surfaceLowInflow, s.highInflow()
 	lambda := clampTo(guess, low, high)
-	var c coefficients
+	r := s.rows(speedRadS)
+	var t float64
 	slope := -1.5
 	var lastLambda, lastExcess float64
 	for i := range 60 {
-		c = s.lookup(lambda, speedRadS)
-		excess := (descentInducedMS(inducedHoverMS(force*c.t, s.Air.DensityKgM3, s.AreaM2), sink)-sink)/tip - lambda
+		t = r.of(s, s.thrusts, lambda)
+		excess := (descentInducedMS(inducedHoverMS(force*t, s.Air.DensityKgM3, s.AreaM2), sink)-sink)/tip - lambda
 		if excess > 0 {
 			low = lambda
 		} else {
@@ -204,7 +204,8 @@ func (p *Propeller) descent(speedRadS, sinkMS, guess float64) (thrustN, torqueNm
 		}
 		lambda = next
 	}
-	return p.ThrustFactor * force * c.t, p.PowerFactor * force * s.Blade.RadiusM * c.q, lambda
+	q := r.of(s, s.torques, lambda)
+	return p.ThrustFactor * force * t, p.PowerFactor * force * s.Blade.RadiusM * q, lambda
 }
 
 func (s *Surface) highInflow() float64 {

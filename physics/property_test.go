@@ -2,6 +2,7 @@ package physics
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 )
 
@@ -62,6 +63,34 @@ func TestCapMeetsItsLimit(t *testing.T) {
 		_, most := craft.binding(&u)
 		if most > 1+1e-4 || which != NoLimit && most < 1-1e-4 {
 			t.Errorf("%g C: cap %.3f by %v at a use of %.5f", c, duty, which, most)
+		}
+	}
+}
+
+// Property: what is asked for alone comes out as it does among all, and what is neither asked for nor
+// worked out on the way says so.
+func TestEvaluateOnly(t *testing.T) {
+	rng := rand.New(rand.NewPCG(21, 22))
+	ways := [][]Segment{EasySegments(), MixedSegments(), HardSegments(), IndoorSegments(), hoverSegments[:]}
+	for i := range 400 {
+		craft := nimble(t)
+		craft.FrameKg *= 0.5 + 4*rng.Float64()
+		craft.Pack.SafeCurrentA *= 0.1 + rng.Float64()
+		way := Flying{SpeedMS: float64(rng.IntN(4)) * 8, Segments: ways[i%len(ways)]}
+		asked := Quantities(rng.Uint64()) & AllQuantities
+		all, some := craft.Evaluate(&way), craft.EvaluateOnly(&way, asked)
+		for q := range QuantityCount {
+			want, why := all.Get(q)
+			got, whyGot := some.Get(q)
+			if whyGot == NotAsked && !asked.Has(1<<q) && got == 0 {
+				continue
+			}
+			if got != want || whyGot != why {
+				t.Fatalf("craft %d, asked %b: quantity %d is %g (%v), among all %g (%v)", i, asked, q, got, whyGot, want, why)
+			}
+		}
+		if asked.Has(1<<StyleTime) && (some.HardestMotorA != all.HardestMotorA || some.HardestPackA != all.HardestPackA) {
+			t.Fatalf("craft %d: hardest currents %g and %g A, among all %g and %g", i, some.HardestMotorA, some.HardestPackA, all.HardestMotorA, all.HardestPackA)
 		}
 	}
 }

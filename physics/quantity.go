@@ -44,6 +44,24 @@ const (
 	QuantityCount
 )
 
+// Quantities is a set of quantities.
+type Quantities uint64
+
+// AllQuantities is the set of all.
+const AllQuantities Quantities = 1<<QuantityCount - 1
+
+// SetOf returns the set of some quantities.
+func SetOf(qs ...Quantity) Quantities {
+	var set Quantities
+	for _, q := range qs {
+		set |= 1 << q
+	}
+	return set
+}
+
+// Has says whether any of some quantities is in the set.
+func (set Quantities) Has(any Quantities) bool { return set&any != 0 }
+
 // Reason says why a quantity is undefined; the zero value means that it is defined.
 type Reason uint8
 
@@ -56,6 +74,7 @@ const (
 	NoDescentArrest
 	SegmentTooHard
 	NoStyleSpeed
+	NotAsked
 )
 
 // String returns the reason in words.
@@ -68,6 +87,7 @@ func (r Reason) String() string {
 		"full throttle does not stop the sink",
 		"a segment of this way of flying takes more than the throttle cap",
 		"the style names no speed",
+		"it was not asked for",
 	}[r]
 }
 

@@ -28,31 +28,57 @@ type coefficients struct {
 }
 
 func (s *Surface) lookup(inflow, speedRadS float64) coefficients {
-	k, f := s.speedPlace(math.Log(speedRadS))
-	wu := catmullRom(f)
-	i, fx := s.inflowPlace(inflow)
-	wx, dx := catmullRom(fx), catmullRomSlope(fx)
+	r := s.rows(speedRadS)
+	i, f := s.inflowPlace(inflow)
+	w, d := catmullRom(f), catmullRomSlope(f)
 	return coefficients{
-		t:     s.mix(s.thrusts, k, i, &wu, &wx),
-		q:     s.mix(s.torques, k, i, &wu, &wx),
-		slope: s.mix(s.thrusts, k, i, &wu, &dx) / surfaceInflowStep,
-		still: wu[0]*s.still[k] + wu[1]*s.still[k+1] + wu[2]*s.still[k+2] + wu[3]*s.still[k+3],
+		t:     s.mix(s.thrusts, r.first, i, &r.weights, &w),
+		q:     s.mix(s.torques, r.first, i, &r.weights, &w),
+		slope: s.mix(s.thrusts, r.first, i, &r.weights, &d) / surfaceInflowStep,
+		still: r.weights[0]*s.still[r.first] + r.weights[1]*s.still[r.first+1] + r.weights[2]*s.still[r.first+2] + r.weights[3]*s.still[r.first+3],
 	}
+}
+
+// rows are the four rows of a table about a speed, and their weights.
+type rows struct {
+	first   int
+	weights [4]float64
+}
+
+func (s *Surface) rows(speedRadS float64) rows {
+	k, f := s.speedPlace(math.Log(speedRadS))
+	return rows{k, catmullRom(f)}
+}
+
+// of is one table's value at an inflow.
+func (r *rows) of(s *Surface, table []float64, inflow float64) float64 {
+	i, f := s.inflowPlace(inflow)
+	w := catmullRom(f)
+	return s.mix(table, r.first, i, &r.weights, &w)
 }
 
 // speedPlace is where the logarithm of a speed in rad/s lies: the first of its four rows and the
 // part of the step past the second.
 func (s *Surface) speedPlace(logSpeed float64) (row int, part float64) {
-	u := min(max((logSpeed-s.logLow)*s.perLog, 0), surfaceSpeeds-1)
-	row = min(int(u), surfaceSpeeds-2)
-	return row, u - float64(row)
+	return place((logSpeed-s.logLow)*s.perLog, surfaceSpeeds)
 }
 
 // inflowPlace is speedPlace for an inflow ratio.
 func (s *Surface) inflowPlace(inflow float64) (column int, part float64) {
-	x := min(max((inflow-surfaceLowInflow)*(1/surfaceInflowStep), 0), float64(s.inflows-1))
-	column = min(int(x), s.inflows-2)
-	return column, x - float64(column)
+	return place((inflow-surfaceLowInflow)*(1/surfaceInflowStep), s.inflows)
+}
+
+// place splits a position among a number of nodes, held between the first and the last, into the
+// node before it and the rest. It is spelled out: min and max take longer, for they mind signs of 0.
+func place(x float64, nodes int) (node int, part float64) {
+	switch {
+	case !(x > 0):
+		return 0, 0
+	case x >= float64(nodes-1):
+		return nodes - 2, 1
+	}
+	node = int(x)
+	return node, x - float64(node)
 }
 
 // mix is the sum of four by four nodes, each with the weights of its row and its column.

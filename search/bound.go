@@ -78,7 +78,7 @@ func (s *Space) bound(b *branch, matters func(*bound) bool) bound {
 	if tooHeavy(style, massKg, massKg*x.mass) {
 		return bound{none: true}
 	}
-	p := light.Evaluate(&style.Flying)
+	p := light.EvaluateOnly(&style.Flying, s.judged)
 	x.light, x.timeS = &p, s.longest(b, &light, &p)
 	if x.infeasible(style) || x.overdrawn(b) {
 		return bound{none: true}
@@ -88,18 +88,18 @@ func (s *Space) bound(b *branch, matters func(*bound) bool) bound {
 		return found
 	}
 	heavy := s.corner(b, heavyEnd)
-	still := physics.Flying{Segments: s.hover} // about hover alone, which is all that is asked …
+	asked := physics.SetOf(physics.Response, physics.ThrustStep)
 	if _, why := p.Get(physics.TurnLoadFactor); why != physics.Defined {
-		still.SpeedMS = style.Flying.SpeedMS // … but for a load factor that the light one lacks
+		asked |= physics.SetOf(physics.TurnLoadFactor)
 	}
-	h := heavy.Evaluate(&still)
+	h := heavy.EvaluateOnly(&style.Flying, asked)
 	x.heavy = &h
 	found = x.bound(style)
 	if x.drag < tightRange || !matters(&found) {
 		return found
 	}
 	broad := s.corner(b, broadEnd)
-	d := broad.Evaluate(&physics.Flying{SpeedMS: style.Flying.SpeedMS, Segments: s.hover})
+	d := broad.EvaluateOnly(&style.Flying, physics.SetOf(physics.PullOut))
 	x.broad = &d
 	return x.bound(style)
 }

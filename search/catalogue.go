@@ -230,12 +230,16 @@ func (o *CatalogueOptions) opened(style objective.Style) objective.Style {
 // feasible evaluates candidates in blocks and keeps the feasible ones.
 func (s *Space) feasible(ctx context.Context, o *CatalogueOptions, t *tally, each func(func(candidate) bool), whole int64) ([]Entry, error) {
 	var all []Entry
+	asked := s.judged
+	for i := range o.Bounds {
+		asked |= physics.SetOf(o.Bounds[i].Quantity)
+	}
 	block := make([]candidate, 0, plainBlock)
 	found := make([]Entry, plainBlock)
 	flush := func() bool {
 		n := parallel(ctx, o.Workers, len(block), 16, func(i int) {
 			craft := s.craft(block[i])
-			p := craft.Evaluate(&s.problem.Style.Flying)
+			p := craft.EvaluateOnly(&s.problem.Style.Flying, asked)
 			v := s.problem.Style.Judge(&craft, &p)
 			found[i] = Entry{Axes: v.Axes, found: scored{block[i], v}}
 			if v.Feasible() {

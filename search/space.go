@@ -44,7 +44,7 @@ type Space struct {
 	si      tables
 	gentle  physics.Flying // the style's way of flying without its punches …
 	punches float64        // … which take this share of it
-	hover   []physics.Segment
+	judged  physics.Quantities
 	notes   []string
 }
 
@@ -73,7 +73,7 @@ func NewSpace(ctx context.Context, p Problem, workers int) (*Space, error) {
 		return nil, fmt.Errorf("style %s: %w", p.Style.Name, err)
 	}
 	s := &Space{problem: p, workers: workersOr(workers)}
-	s.hover = []physics.Segment{{Kind: physics.Hover, Share: 1, LoadFactor: 1}}
+	s.judged = p.Style.Judged()
 	s.gentle, s.punches = gentleFlying(&p.Style.Flying)
 	var err error
 	if s.roles, err = wantedRoles(&p); err != nil {

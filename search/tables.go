@@ -102,6 +102,6 @@ func (s *Space) craft(c candidate) physics.Craft {
 // evaluate predicts and judges a candidate.
 func (s *Space) evaluate(c candidate) scored {
 	craft := s.craft(c)
-	p := craft.Evaluate(&s.problem.Style.Flying)
+	p := craft.EvaluateOnly(&s.problem.Style.Flying, s.judged)
 	return scored{c, s.problem.Style.Judge(&craft, &p)}
 }

@@ -26,9 +26,6 @@ func (t *tally) note(s *scored) {
 	if t.each != nil {
 		t.each(s)
 	}
-	if t.each != nil {
-		t.each(s)
-	}
 	if !s.verdict.Feasible() {
 		t.fallen[s.verdict.First]++
 		t.noteMiss(s)
