@@ -39,7 +39,6 @@ const (
 	timeOverMass         = 0.05
 	currentOverMass      = 0.3
 	responseOverMass     = 0.5
-	pullOutOverDrag      = 1.1
 	stepOverMass         = 2.5
 	stepOverOhm          = 1.0
 
@@ -68,35 +67,38 @@ type bound struct {
 	none  bool // no candidate in it is feasible
 }
 
-// bound bounds a branch. It looks at further crafts only while the bound found so far matters.
+// bound bounds a branch. It looks at further crafts only while the bound found so far matters; the
+// pull-out, which takes longest to work out, comes last.
 func (s *Space) bound(b *branch, matters func(*bound) bool) bound {
 	style := &s.problem.Style
 	light := s.corner(b, lightEnd)
-	x := optimist{drag: b.bodies.dragM2.high / b.bodies.dragM2.low, ohm: b.ohmRatio()}
+	x := optimist{ohm: b.ohmRatio()}
 	massKg := light.MassKg()
 	x.mass = (massKg + b.packs.massKg.high - b.packs.massKg.low + b.bodies.massKg.high - b.bodies.massKg.low) / massKg
 	if tooHeavy(style, massKg, massKg*x.mass) {
 		return bound{none: true}
 	}
-	p := light.EvaluateOnly(&style.Flying, s.judged)
+	p := light.EvaluateOnly(&style.Flying, s.judged&^physics.SetOf(physics.PullOut))
 	x.light, x.timeS = &p, s.longest(b, &light, &p)
 	if x.infeasible(style) || x.overdrawn(b) {
 		return bound{none: true}
 	}
 	found := x.bound(style)
-	if x.mass < tightRange && x.ohm < tightRange || !matters(&found) {
+	if !matters(&found) {
 		return found
 	}
-	heavy := s.corner(b, heavyEnd)
-	asked := physics.SetOf(physics.Response, physics.ThrustStep)
-	if _, why := p.Get(physics.TurnLoadFactor); why != physics.Defined {
-		asked |= physics.SetOf(physics.TurnLoadFactor)
-	}
-	h := heavy.EvaluateOnly(&style.Flying, asked)
-	x.heavy = &h
-	found = x.bound(style)
-	if x.drag < tightRange || !matters(&found) {
-		return found
+	if x.mass >= tightRange || x.ohm >= tightRange {
+		heavy := s.corner(b, heavyEnd)
+		asked := physics.SetOf(physics.Response, physics.ThrustStep)
+		if _, why := p.Get(physics.TurnLoadFactor); why != physics.Defined {
+			asked |= physics.SetOf(physics.TurnLoadFactor)
+		}
+		h := heavy.EvaluateOnly(&style.Flying, asked)
+		x.heavy = &h
+		found = x.bound(style)
+		if !matters(&found) {
+			return found
+		}
 	}
 	broad := s.corner(b, broadEnd)
 	d := broad.EvaluateOnly(&style.Flying, physics.SetOf(physics.PullOut))

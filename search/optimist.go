@@ -8,11 +8,11 @@ import (
 )
 
 // optimist turns the performances of the crafts at the ends of a branch into the best that it can
-// hold; mass, drag and ohm are the ratios of the ends of its ranges, timeS the longest flying time
+// hold; mass and ohm are the ratios of the ends of its ranges, timeS the longest flying time
 // but for these. Heavy and broad are nil if they were not looked at.
 type optimist struct {
 	light, heavy, broad *physics.Performance
-	mass, drag, ohm     float64
+	mass, ohm           float64
 	timeS               float64
 }
 
@@ -86,11 +86,11 @@ func (x *optimist) best(q physics.Quantity) (float64, bool) {
 	case physics.TurnLoadFactor:
 		return x.loadFactor(value, known)
 	case physics.PullOut:
-		if x.broad != nil {
-			other, why := x.broad.Get(q)
-			return other * (1 - pullOutSlack), why == physics.Defined
+		if x.broad == nil {
+			return 0, false
 		}
-		return value / math.Pow(x.drag, pullOutOverDrag) * (1 - pullOutSlack), known
+		other, why := x.broad.Get(q)
+		return other * (1 - pullOutSlack), why == physics.Defined
 	case physics.StyleTime:
 		return x.timeS * power(timeOverMass) * (1 + boundSlack), known && x.timeS > 0
 	case physics.TopSpeed:

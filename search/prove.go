@@ -182,7 +182,12 @@ func (p *proof) take(ctx context.Context, nodes []node) bool {
 		bounds[i] = nodes[i].bound()
 		if p.forest.size(&nodes[i]) > wholeNode {
 			b := p.forest.branch(&nodes[i])
-			bounds[i] = p.space.bound(&b, func(b *bound) bool { return p.goal.matters(&nodes[i], b) })
+			bounds[i] = p.space.bound(&b, func(b *bound) bool {
+				n := nodes[i]
+				n.tighten(b, &p.space.problem.Style.Weights)
+				tight := n.bound()
+				return p.goal.matters(&n, &tight)
+			})
 		}
 	})
 	if n < len(nodes) {
@@ -194,7 +199,7 @@ func (p *proof) take(ctx context.Context, nodes []node) bool {
 			p.settled += p.forest.size(&nodes[i])
 			continue
 		}
-		nodes[i].tighten(&bounds[i])
+		nodes[i].tighten(&bounds[i], &p.space.problem.Style.Weights)
 		p.put(nodes[i])
 	}
 	return true
@@ -272,11 +277,12 @@ type node struct {
 }
 
 // tighten takes over a bound where it is lower than what was known.
-func (n *node) tighten(b *bound) {
-	n.score = math.Min(n.score, b.score)
+func (n *node) tighten(b *bound, weights *objective.Weights) {
 	for a := range n.axes {
 		n.axes[a] = min(n.axes[a], math.Nextafter32(float32(b.axes[a]), math.MaxFloat32))
 	}
+	together := n.bound()
+	n.score = min(n.score, b.score, weights.Score(&together.axes)*(1+1e-12))
 }
 
 func (n *node) bound() bound {
