@@ -51,7 +51,7 @@ type Within struct {
 // LogEntry is what was measured on one flight or on the scale.
 type LogEntry struct {
 	strict.Origin
-	Date                 string   `yaml:"date" check:"len=10"`
+	Date                 string   `yaml:"date" check:"len=40"`
 	Parts                Parts    `yaml:"parts" check:"required"`
 	Air                  *Air     `yaml:"air"`
 	AllUpG               *float64 `yaml:"all_up_g" check:"min=5,max=20000,unit=g"`

@@ -1,6 +1,7 @@
 package inventory
 
 import (
+	"fmt"
 	"maps"
 	"slices"
 	"time"
@@ -37,13 +38,37 @@ func (c *FleetCraft) settle(doc *strict.Document) {
 	}
 }
 
+// dayLayouts are forms in which pilots write a day and that can be read one way only.
+var dayLayouts = [...]string{"2006-1-2", "2006/1/2", "2006.1.2", "20060102", "2.1.2006", "2. 1. 2006", "2 January 2006", "2. January 2006", "2 Jan 2006",
+	"January 2, 2006", "January 2 2006", "Jan 2, 2006", "Jan 2 2006", "2006-1-2 15:04", "2006-1-2 15:04:05", "2006-1-2T15:04", "2006-1-2T15:04:05", time.RFC3339}
+
+// dayHelp says how to write a day that was written some other way.
+func dayHelp(written string) string {
+	for _, layout := range dayLayouts {
+		if day, err := time.Parse(layout, written); err == nil {
+			return "write " + day.Format(time.DateOnly)
+		}
+	}
+	dayFirst, errDay := time.Parse("2/1/2006", written)
+	monthFirst, errMonth := time.Parse("1/2/2006", written)
+	switch {
+	case errDay == nil && errMonth == nil && !dayFirst.Equal(monthFirst):
+		return fmt.Sprintf("write %s or %s, whichever it was", dayFirst.Format(time.DateOnly), monthFirst.Format(time.DateOnly))
+	case errDay == nil:
+		return "write " + dayFirst.Format(time.DateOnly)
+	case errMonth == nil:
+		return "write " + monthFirst.Format(time.DateOnly)
+	}
+	return "write year-month-day such as 2031-05-09"
+}
+
 func (e *LogEntry) settle(doc *strict.Document) {
 	if e.Path == "" {
 		return
 	}
 	if at := e.Path + ".date"; doc.Has(at) && doc.Sound(at) {
 		if _, err := time.Parse(time.DateOnly, e.Date); err != nil {
-			doc.Fault(at, "must be a day, got %s; write year-month-day such as 2031-05-09", strict.Show(e.Date))
+			doc.Fault(at, "must be a day, got %s; %s", strict.Show(e.Date), dayHelp(e.Date))
 		}
 	}
 	flight := e.Path + ".flight_minutes"

@@ -110,6 +110,8 @@ var beyond = map[string]string{
 	"same-id-twice":           "uniqueness by one key",
 	"second-document":         "each document may be right",
 	"tags":                    "tags are gone once YAML is read",
+	"after-the-end":           "the text after the document's end is another one",
+	"line-separator":          "the separator is a break to a YAML reader",
 	"utf16":                   "the file's coding",
 }
 

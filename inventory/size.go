@@ -1,7 +1,6 @@
 package inventory
 
 import (
-	"errors"
 	"fmt"
 	"regexp"
 	"strconv"
@@ -22,6 +21,12 @@ func parseStator(s string) (diameterMm, heightMm float64, err error) {
 		if t := strings.Replace(s, ",", ".", 1); t != s && stator.MatchString(t) {
 			return 0, 0, fmt.Errorf("must be width and height of the stator, got %s; write %s", strict.Show(s), t)
 		}
+		if m := looseStator.FindStringSubmatch(strings.TrimSpace(s)); m != nil {
+			t := m[1] + withZero(strings.Replace(m[2]+m[3], ",", ".", 1))
+			if _, _, err := parseStator(t); err == nil {
+				return 0, 0, fmt.Errorf("must be width and height of the stator, two digits each, got %s; write %s", strict.Show(s), t)
+			}
+		}
 		return 0, 0, fmt.Errorf("must be width and height of the stator, two digits each, got %s; write 1404 for 14 mm wide and 4 mm high", strict.Show(s))
 	}
 	diameterMm, heightMm = mustParse(m[1]), mustParse(m[2])
@@ -29,6 +34,16 @@ func parseStator(s string) (diameterMm, heightMm float64, err error) {
 		return 0, 0, fmt.Errorf("must be 4 to 60 mm wide and 1 to 40 mm high, got %s; write 1404 for 14 mm wide and 4 mm high", strict.Show(s))
 	}
 	return diameterMm, heightMm, nil
+}
+
+// looseStator is width and height with something around or between them: 14x04, 14 04, "1404,".
+var looseStator = regexp.MustCompile(`^["'“”„‘’]?(\d\d)(?: ?[x×*/ -] ?(\d{1,2}(?:[.,]\d)?)|(\d\d(?:[.,]\d)?))(?: ?mm)?["'“”’,;]?$`)
+
+func withZero(s string) string {
+	if whole, _, _ := strings.Cut(s, "."); len(whole) == 1 {
+		return "0" + s
+	}
+	return s
 }
 
 // mustParse parses digits that a pattern has let through.
@@ -56,7 +71,8 @@ type propSize struct {
 
 var (
 	length   = regexp.MustCompile(`^(\d{1,3}(?:\.\d{1,4})?|\.\d{1,4}) ?(mm|in|inch|"|″|”)?$`)
-	code     = regexp.MustCompile(`^(\d)(\d)(\d)(\d)(?:x?(\d))?$`)
+	code     = regexp.MustCompile(`^(?:[a-z] ?)?(\d)(\d)(\d)(\d)(?: ?[x×*/-]? ?(\d))?$`)
+	loose    = regexp.MustCompile(`^(\d{1,2}(?:\.\d{1,2})?)["″”]? ?[x×*/ -] ?(\d{1,2}(?:\.\d{1,2})?)["″”]? ?[x×*/ -] ?(\d)(?: ?-?blades?)?$`)
 	oddSpace = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ")
 )
 
@@ -74,6 +90,9 @@ func parsePropSize(text string) (propSize, error) {
 	}
 	if strings.Contains(s, ",") {
 		return propSize{}, fmt.Errorf("must have decimal points, got %s; write %s", strict.Show(text), strings.ReplaceAll(s, ",", "."))
+	}
+	if m := loose.FindStringSubmatch(s); m != nil && strings.ContainsAny(s, "-/ b") && strings.Count(s, "x") < 2 {
+		return propSize{}, fmt.Errorf("must be three numbers with x between, got %s; write %sx%sx%s if that is meant", strict.Show(text), m[1], m[2], m[3])
 	}
 	parts := strings.FieldsFunc(s, func(r rune) bool { return r == 'x' || r == '×' || r == '*' })
 	if len(parts) != 2 && len(parts) != 3 {
@@ -106,83 +125,4 @@ func parsePropSize(text string) (propSize, error) {
 		return propSize{}, fmt.Errorf("must have a pitch from 0.2 to 20 in, got %s; %s", strings.TrimSpace(parts[1]), form)
 	}
 	return size, nil
-}
-
-type packSize struct {
-	cells                   int
-	capacityMAh, dischargeC float64
-}
-
-var packToken = regexp.MustCompile(`^(\d{1,6}(?:\.\d{1,4})?) ?(mah|ah|s|c|p)?(?: |$|\b)`)
-
-// parsePackSize reads cells, capacity and label C in any order: 4S 1300 100C, 1300mAh 4S.
-func parsePackSize(text string) (packSize, error) {
-	const form = "write cells, mAh and C, such as 4S 1300 100C"
-	var size packSize
-	rest := strings.ToLower(strings.Join(strings.Fields(oddSpace.Replace(text)), " "))
-	if strings.Contains(rest, ",") {
-		return size, fmt.Errorf("must have decimal points and no commas, got %s; write %s", strict.Show(text), strings.ReplaceAll(text, ",", "."))
-	}
-	if m := twoRatings.FindStringSubmatch(rest); m != nil {
-		return size, fmt.Errorf("must name one C rating, got %s; write %sC and burst_c: %s", strict.Show(text), m[1], m[2])
-	}
-	for rest != "" {
-		m := packToken.FindStringSubmatch(splitUnit(rest))
-		if m == nil {
-			return size, fmt.Errorf("has something else in %s; %s", strict.Show(rest), form)
-		}
-		x, unit := mustParse(m[1]), m[2]
-		rest = strings.TrimSpace(splitUnit(rest)[len(m[0]):])
-		if err := size.take(x, unit); err != nil {
-			return size, fmt.Errorf("%w, got %s; %s", err, strict.Show(text), form)
-		}
-	}
-	if size == (packSize{}) {
-		return size, fmt.Errorf("must not be empty; %s", form)
-	}
-	return size, nil
-}
-
-var twoRatings = regexp.MustCompile(`(\d+)c? ?[/-] ?(\d+)c`)
-
-// splitUnit puts a space after a unit that runs into the next number, as in 4s1300.
-func splitUnit(s string) string { return runTogether.ReplaceAllString(s, "$1 $2") }
-
-var runTogether = regexp.MustCompile(`^(\d+(?:\.\d+)?(?:mah|ah|s|c|p))(\d)`)
-
-func (p *packSize) take(x float64, unit string) error {
-	switch unit {
-	case "s":
-		if p.cells != 0 {
-			return errors.New("must name the cells once")
-		}
-		if x != float64(int(x)) || x < 1 || x > 14 {
-			return errors.New("must have 1S to 14S")
-		}
-		p.cells = int(x)
-	case "c":
-		if p.dischargeC != 0 {
-			return errors.New("must name one C rating, the continuous one (burst_c holds the other)")
-		}
-		if x < 0.5 || x > 300 {
-			return errors.New("must have 0.5C to 300C")
-		}
-		p.dischargeC = x
-	case "p":
-		if x != 1 {
-			return errors.New("must name the capacity of the whole pack and leave the P out")
-		}
-	default:
-		if unit == "ah" {
-			x *= 1000
-		}
-		if p.capacityMAh != 0 {
-			return errors.New("must name one capacity")
-		}
-		if x < 50 || x > 50000 {
-			return errors.New("must have a capacity from 50 to 50000 mAh")
-		}
-		p.capacityMAh = x
-	}
-	return nil
 }

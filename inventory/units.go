@@ -56,8 +56,17 @@ func oneLength(n strict.Node) (float64, bool) {
 			}
 		}
 	}
+	if n.IsScalar() {
+		if m := either.FindStringSubmatch(strings.TrimSpace(n.Raw())); m != nil {
+			n.Fault("must be a plain number, got %s; write [%s, %s] if it takes either", strict.Show(n.Raw()), m[1], m[2])
+			return 0, false
+		}
+	}
 	return n.Number()
 }
+
+// either is two sizes that a part takes.
+var either = regexp.MustCompile(`^(\d+(?:\.\d+)?) ?(?:mm)? ?(?:or|and|oder|&|\+|/|;) ?(\d+(?:\.\d+)?)(?: ?mm)?$`)
 
 // String lists the lengths: "9 or 12 mm".
 func (l Lengths) String() string {
@@ -104,7 +113,11 @@ func (c *CellRange) ReadNode(n strict.Node) {
 		return
 	}
 	if len(items) != 2 {
-		n.Fault("must be the least and the most cells, got %d numbers; write [2, 4] for two to four cells", len(items))
+		count := fmt.Sprintf("%d numbers", len(items))
+		if len(items) == 1 {
+			count = "one value"
+		}
+		n.Fault("must be the least and the most cells, got %s; %s", count, cellsHelp(items))
 		return
 	}
 	low, okLow := items[0].Limits(1, 14, "cells").Int()
@@ -117,6 +130,34 @@ func (c *CellRange) ReadNode(n strict.Node) {
 		return
 	}
 	*c = CellRange{low, high}
+}
+
+// cellsHelp is the way out for a list that is no pair: 2, 3, 4 or 2-4 in brackets, or one number.
+func cellsHelp(items []strict.Node) string {
+	var each []int
+	for i, item := range items {
+		m := cellText.FindStringSubmatch(item.Raw())
+		if !item.IsScalar() || m == nil || len(items) > 1 && m[2] != "" {
+			each = nil
+			break
+		}
+		cells := int(mustParse(m[1]))
+		if i > 0 && cells != each[i-1]+1 {
+			each = nil
+			break
+		}
+		each = append(each, cells)
+		if m[2] != "" {
+			each = append(each, int(mustParse(m[2])))
+		}
+	}
+	switch {
+	case len(each) == 1:
+		return fmt.Sprintf("write [%d, %d] for %d only, or the whole range such as [2, 4]", each[0], each[0], each[0])
+	case len(each) > 1:
+		return fmt.Sprintf("write [%d, %d]", each[0], each[len(each)-1])
+	}
+	return "write [2, 4] for two to four cells"
 }
 
 // Holds says whether a number of cells is inside the range.

@@ -160,7 +160,7 @@ func (dec *decoder) structure(n Node, v reflect.Value) {
 		v.FieldByIndex(p.origin).Set(reflect.ValueOf(Origin{n.path, n.Position()}))
 	}
 	if n.yaml.Kind != yaml.MappingNode {
-		n.Fault("must be keys with values (%s), got %s", sample(p.keys()), n.kind())
+		n.Fault("must be keys with values (%s), got %s%s", sample(p.keys()), n.kind(), n.keysHelp(p))
 		return
 	}
 	given := make([]bool, len(p.fields))

@@ -83,7 +83,7 @@ type mender struct {
 }
 
 var (
-	wayOut    = regexp.MustCompile(`(?:^|; |, )write (\[[^\[\]]*\]|\S+)(?:, not \S+| without quotes|, the unit is in the key| \([^()]*\)|, a leading zero can mean an octal number)?$`)
+	wayOut    = regexp.MustCompile(`(?:^|; |, )write (\[[^\[\]]*\]|\{[^{}]*\}|\S+)(?:, not \S+| without quotes|, the unit is in the key| \([^()]*\)|, a leading zero can mean an octal number)?$`)
 	inDoubt   = regexp.MustCompile(`; write (\S+), and the doubt in note$`)
 	another   = regexp.MustCompile(`^unknown key; did you mean (\S+)\?$`)
 	notASpace = regexp.MustCompile(`a non-breaking space \(U\+[0-9A-F]+\)`)

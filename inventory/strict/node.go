@@ -3,6 +3,7 @@ package strict
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -87,6 +88,8 @@ func (n Node) Items() ([]Node, bool) {
 	if n.yaml.Kind != yaml.SequenceNode {
 		if n.yaml.Kind == yaml.MappingNode {
 			n.Fault("must be a list, got keys with values; begin each entry with a dash")
+		} else if notKnown[strings.ToLower(n.yaml.Value)] {
+			n.Fault("must be a list, got %s; leave the key out", n.kind())
 		} else {
 			n.Fault("must be a list, got %s; write [%s]", n.kind(), listWords(n.yaml.Value))
 		}
@@ -114,6 +117,25 @@ func listWords(s string) string {
 		return "…"
 	}
 	return s
+}
+
+var (
+	assignment = regexp.MustCompile(`^([A-Za-z_]+) *[=;] *\S`)
+	numbered   = regexp.MustCompile(`^(\d+) *([a-z]+) *[/,+; ] *(\d+) *([a-z]+)$`)
+)
+
+// keysHelp is the way out for a value that stands where keys should.
+func (n Node) keysHelp(p *plan) string {
+	if n.yaml.Kind != yaml.ScalarNode {
+		return ""
+	}
+	if m := assignment.FindStringSubmatch(n.yaml.Value); m != nil {
+		return fmt.Sprintf("; put a colon and a space behind each key, such as %s: …", m[1])
+	}
+	if m := numbered.FindStringSubmatch(n.yaml.Value); m != nil && slices.Equal(slices.Sorted(slices.Values([]string{m[2], m[4]})), slices.Sorted(slices.Values(p.keys()))) {
+		return fmt.Sprintf("; write {%s: %s, %s: %s}", m[2], m[1], m[4], m[3])
+	}
+	return ""
 }
 
 // Text reads a single value as text: a number or a word keeps the form it is written in.
@@ -221,9 +243,9 @@ func (n Node) Bool() (bool, bool) {
 	}
 	way := ""
 	switch strings.ToLower(n.yaml.Value) {
-	case "yes", "y", "on", "1", "true":
+	case "yes", "y", "on", "1", "true", "ja", "oui", "si", "sí":
 		way = "; write true"
-	case "no", "n", "off", "0", "false":
+	case "no", "n", "off", "0", "false", "nein", "non":
 		way = "; write false"
 	}
 	n.Fault("must be true or false without quotes, got %s%s", n.kind(), way)

@@ -9,6 +9,7 @@ import (
 	"sort"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
 )
@@ -81,10 +82,27 @@ var syntaxHelp = [...]struct{ found, help string }{
 	{"incompatible YAML document", "a YAML directive that cannot be read; leave it out"},
 }
 
+// plainCauses are lines that YAML refuses in words about other lines.
+var plainCauses = [...]struct {
+	line *regexp.Regexp
+	help string
+}{
+	{regexp.MustCompile(`^[ ]*()(?://|/\*|;|<!--)`), "a comment begins with #"},
+	{regexp.MustCompile(`^[ ]*(?:- +)?[A-Za-z_]+()[ ]*[=;][ ]*\S`), "a colon and a space must stand between a key and its value"},
+	{regexp.MustCompile(`^[ ]*(?:- +)?()[a-z_]+: *[^,:{\["'#]+, *[a-z_]+: `), "several keys on one line need braces, such as {volts: 16, rpm: 22000}"},
+	{regexp.MustCompile(`^[ ]*(?:- +)?[a-z_]+: +()[^"'\[{#|>&*! ][^#"]*: `), "a text that holds a colon and a space needs quotes"},
+	{regexp.MustCompile(`^[a-z_]+()[ ]*$`), "a colon is missing after the key"},
+	{regexp.MustCompile(`^()\|.*\|[ ]*$`), "a table is not read here; save it as CSV and import that"},
+	{regexp.MustCompile(`^()\[[A-Za-z_ ]+\][ ]*$`), "a section is a key with a colon, such as motors:"},
+}
+
 var (
 	errorLine    = regexp.MustCompile(`^yaml: (?:line (\d+): )?(.*)$`)
 	missingSpace = regexp.MustCompile(`^([ ]*(?:- +)?[a-z_]+:)[^\s:/]`)
 )
+
+// shownCauses bounds how many lines with a plain cause are named.
+const shownCauses = 20
 
 // syntax turns the library's error into faults: first the lines that show a plain cause, else the
 // line where it gave up.
@@ -92,6 +110,14 @@ func (d *Document) syntax(text []byte, err error) {
 	for number, line := range lines(text) {
 		if m := missingSpace.FindSubmatch(line); m != nil {
 			d.add(Position{number, len(m[1]) + 1}, "", "a space is missing after the colon")
+		}
+	}
+	for number, line := range lines(text) {
+		for _, cause := range plainCauses {
+			if m := cause.line.FindSubmatchIndex(line); m != nil && len(d.faults) < shownCauses {
+				d.add(Position{number, utf8.RuneCount(line[:m[2]]) + 1}, "", "not YAML: "+cause.help)
+				break
+			}
 		}
 	}
 	if len(d.faults) > 0 {

@@ -147,8 +147,10 @@ func (p *plan) meant(word string) string {
 		return near
 	}
 	for _, f := range p.fields {
-		if Nearest(word, f.rule.also) != "" {
-			return f.key
+		for _, also := range f.rule.also {
+			if editDistance(plainWord(word), plainWord(also)) <= 1 && len(also) > 3 {
+				return f.key
+			}
 		}
 	}
 	return ""

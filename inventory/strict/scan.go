@@ -18,8 +18,8 @@ const byteOrderMark = "\ufeff"
 // scan looks at the bytes of a file for what YAML would refuse in words of its own or would let
 // pass. It returns the text without a byte order mark, and false if the text cannot be parsed.
 func (d *Document) scan(raw []byte) ([]byte, bool) {
-	if bytes.HasPrefix(raw, []byte{0xff, 0xfe}) || bytes.HasPrefix(raw, []byte{0xfe, 0xff}) {
-		d.add(Position{1, 1}, "", "is UTF-16 text; save it as UTF-8")
+	if message := notText(raw); message != "" {
+		d.add(Position{1, 1}, "", message)
 		return nil, false
 	}
 	raw = bytes.TrimPrefix(raw, []byte(byteOrderMark))
@@ -49,6 +49,28 @@ func (d *Document) scan(raw []byte) ([]byte, bool) {
 		return nil, false
 	}
 	return raw, true
+}
+
+// notText says what bytes are that are no text in UTF-8 from the start, "" if they may be.
+func notText(raw []byte) string {
+	begins := func(mark string) bool { return bytes.HasPrefix(raw, []byte(mark)) }
+	switch {
+	case begins("\xff\xfe\x00\x00"), begins("\x00\x00\xfe\xff"):
+		return "is UTF-32 text; save it as UTF-8"
+	case begins("\xff\xfe"), begins("\xfe\xff"), len(raw) > 3 && (raw[0] == 0) != (raw[1] == 0) && (raw[0] == 0) == (raw[2] == 0) && (raw[1] == 0) == (raw[3] == 0):
+		return "is UTF-16 text; save it as UTF-8"
+	case begins("PK\x03\x04"):
+		return "is a ZIP archive, as spreadsheets and word processors save; save a spreadsheet as CSV and import that, or write a plain text"
+	case begins("\xd0\xcf\x11\xe0"):
+		return "is an office document; save a spreadsheet as CSV and import that, or write a plain text"
+	case begins("%PDF-"):
+		return "is a PDF document; write a plain text"
+	case begins("\x1f\x8b"), begins("BZh"), begins("\xfd7zXZ\x00"), begins("(\xb5/\xfd"), begins("7z\xbc\xaf"):
+		return "is a compressed file; unpack it first"
+	case begins("\x89PNG"), begins("\xff\xd8\xff"), begins("GIF8"):
+		return "is a picture; write a plain text"
+	}
+	return ""
 }
 
 // blank turns tabs on a line without text into spaces: YAML would refuse them.
@@ -133,6 +155,7 @@ func (d *Document) scanLine(number int, line []byte) {
 func allowedRune(r rune) bool {
 	switch {
 	case unicode.IsControl(r),
+		r == 0xad,                  // soft hyphen
 		r >= 0x200b && r <= 0x200f, // zero width, direction marks
 		r >= 0x2028 && r <= 0x202e, // line and paragraph separators, embeddings, overrides
 		r >= 0x2060 && r <= 0x206f, // invisible operators, isolates
