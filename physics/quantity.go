@@ -75,6 +75,7 @@ const (
 	SegmentTooHard
 	NoStyleSpeed
 	NotAsked
+	Windmilling
 )
 
 // String returns the reason in words.
@@ -88,6 +89,7 @@ func (r Reason) String() string {
 		"a segment of this way of flying takes more than the throttle cap",
 		"the style names no speed",
 		"it was not asked for",
+		"the prop windmills at this airspeed",
 	}[r]
 }
 

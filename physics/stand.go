@@ -60,7 +60,11 @@ type Coefficients struct {
 	ThrustN, TorqueNm           float64
 }
 
-// Coefficients of the prop alone at a speed in rad/s and an airspeed along its axis in m/s.
+// ErrWindmilling says that a prop alone is driven by the airspeed, which the section data do not cover.
+var ErrWindmilling = errors.New("beyond which the prop windmills")
+
+// Coefficients of the prop alone at a speed in rad/s and an airspeed along its axis in m/s. It fails
+// with ErrWindmilling on an airspeed far beyond that of zero thrust.
 func (p *Propeller) Coefficients(speedRadS, airspeedMS float64) (Coefficients, error) {
 	tip := speedRadS * p.DiameterM / 2
 	if !(tip >= surfaceLowTipMS/4 && tip <= surfaceHighTipMS) {
@@ -70,7 +74,7 @@ func (p *Propeller) Coefficients(speedRadS, airspeedMS float64) (Coefficients, e
 	n := speedRadS / (2 * math.Pi)
 	advance := airspeedMS / (n * p.DiameterM)
 	if most := 1.2 * p.Surface.zeroAdvance * p.AdvanceFactor; !(airspeedMS >= 0 && advance <= most) {
-		return Coefficients{}, fmt.Errorf("airspeed must be from 0 to %.3g m/s at this rpm, beyond which the prop windmills, got %g", most*n*p.DiameterM, airspeedMS)
+		return Coefficients{}, fmt.Errorf("airspeed must be from 0 to %.3g m/s at this rpm, %w, got %g", most*n*p.DiameterM, ErrWindmilling, airspeedMS)
 	}
 	thrust, torque := p.Loads(speedRadS, Flow{AxialMS: airspeedMS})
 	rho := p.Surface.Air.DensityKgM3

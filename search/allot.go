@@ -112,20 +112,20 @@ func (a *allotment) runsOut(wish int, left []int, takenBy map[int][]string, s *S
 	if len(a.wishes[wish]) == 0 {
 		return []string{fmt.Sprintf("nothing in the drawer is feasible for it: of %d candidates %d fit together and none keeps its rules", s.candidates, s.fitted)}
 	}
-	var least []string
+	var least []use
 	for i := range a.wishes[wish] {
 		if i == shortageTries {
 			break
 		}
-		var lacks []string
+		var lacks []use
 		for _, u := range a.wishes[wish][i].uses {
 			if left[u.resource] < u.pieces {
-				lacks = append(lacks, a.stock.shortage(u, left, takenBy))
+				lacks = append(lacks, u)
 			}
 		}
 		if least == nil || len(lacks) < len(least) {
 			least = lacks
 		}
 	}
-	return least
+	return a.stock.shortages(least, left, takenBy)
 }

@@ -52,14 +52,23 @@ type Shopping struct {
 	Evaluated int64
 	Proven    bool
 	Why       string
+	// Method is exact, or genetic if that chose the owned parts that purchases were judged with.
+	// Candidates are those of the drawer with every offered part but the extras; those with more
+	// bought parts than a purchase has were not looked at. Infeasible counts as that of a Ranking does.
+	Method     string
+	Candidates int64
+	Infeasible []ReasonCount
 }
+
+// leastRise is what a purchase must gain, in points, to be worth a line.
+const leastRise = 0.05
 
 // buyWhole is the number of candidates up to which a purchase is judged on the whole drawer.
 const buyWhole = 400_000
 
 // Buy says which part of an offer, and which two, would raise the best score most. With no offer it
 // tries one step variations of what is owned, one at a time. Purchases come with the largest gain
-// first; those that neither gain nor unblock anything are left out.
+// first; those that neither gain a twentieth of a point nor unblock anything are left out.
 func Buy(ctx context.Context, p Problem, offer *inventory.Offer, o Options) (*Shopping, error) {
 	if o.Top <= 0 {
 		o.Top = defaultTop
@@ -126,7 +135,10 @@ func (s *scoredIn) better(other *scoredIn) bool {
 
 // shopping makes the lists of purchases.
 func (b *buyer) shopping(ctx context.Context) (*Shopping, error) {
-	list := &Shopping{Evaluated: b.evaluated, Proven: b.proven, Why: b.why}
+	list := &Shopping{Evaluated: b.evaluated, Proven: b.proven, Why: b.why, Method: string(Exact), Candidates: b.candidates, Infeasible: b.infeasible}
+	if !b.proven {
+		list.Method = string(Genetic)
+	}
 	d := newDraws(b.options.Draws, b.options.Seed)
 	before := 0.0
 	if now, ok := b.best[emptyBasket]; ok {
@@ -144,10 +156,10 @@ func (b *buyer) shopping(ctx context.Context) (*Shopping, error) {
 	var singles, pairs []Purchase
 	for _, k := range baskets {
 		one := b.purchase(k, before)
-		if k.size() == 1 && (one.Gain > 0 || one.Unblocks != nil) {
+		if k.size() == 1 && (one.Gain >= leastRise || one.Unblocks != nil) {
 			singles = append(singles, one)
 		}
-		if k.size() == 2 && b.together(k, before) {
+		if k.size() == 2 && one.Gain >= leastRise && b.together(k, before) {
 			pairs = append(pairs, one)
 		}
 	}

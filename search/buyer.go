@@ -22,6 +22,10 @@ type buyer struct {
 	evaluated int64
 	proven    bool
 	why       string
+
+	fallen     tally // counts what breaks a rule in the air
+	candidates int64
+	infeasible []ReasonCount
 }
 
 // verdictOrder is the order of two verdicts, the better first.
@@ -54,6 +58,7 @@ func (b *buyer) look(ctx context.Context) error {
 		if err := b.walk(ctx, h, -1); err != nil {
 			return err
 		}
+		b.candidates, b.infeasible = s.candidates, s.infeasible(&b.fallen)
 	}
 	for i := range b.market.extras {
 		with := *drawer
@@ -174,6 +179,7 @@ func (b *buyer) walk(ctx context.Context, h *haul, extra int) error {
 func (b *buyer) note(s *Space, found *scored, k basket) {
 	b.evaluated++
 	if !found.verdict.Feasible() {
+		b.fallen.fallen[found.verdict.First]++
 		return
 	}
 	now := scoredIn{*found, s}

@@ -59,24 +59,44 @@ func mend(b *objective.Broken, r *Result) string {
 		return fmt.Sprintf("a plug for %.0f A all along where this one takes %.0f A", r.Performance.HardestPackA, r.Craft.Connector.ContinuousA)
 	case "thrust_to_weight":
 		if b.Why == physics.Defined && b.Value < b.Bound {
-			return fmt.Sprintf("%.0f g less, or %.2g times the thrust", massG*(1-b.Value/b.Bound), b.Bound/b.Value)
+			return fmt.Sprintf("%.0f g less, or %.2g times the thrust", massG*(1-b.Value/b.Bound), b.Bound/b.Value) + loosened(b)
 		}
 	case "hover_throttle_pct":
 		if b.Why != physics.Defined {
 			return fmt.Sprintf("more thrust or less weight: at full throttle it lifts %.0f g and weighs %.0f g", thrust/physics.GravityMS2*1000, massG)
 		}
-		return "more thrust or less weight"
+		return "more thrust or less weight" + loosened(b)
 	case "all_up_g":
 		if b.Over() {
-			return fmt.Sprintf("%.0f g less", b.Value-b.Bound)
+			return fmt.Sprintf("%.0f g less", math.Ceil(b.Value-b.Bound)) + loosened(b)
 		}
 	}
 	if b.Why != physics.Defined || math.IsInf(b.Bound, 0) {
 		return ""
 	}
-	side := "at least"
-	if b.Over() {
-		side = "at most"
+	return "other parts" + loosened(b)
+}
+
+// loosened is the limit that would hold the value, where the broken rule is a limit of the style that
+// may be loosened so far; else nothing. It is rounded to the side that holds.
+func loosened(b *objective.Broken) string {
+	f, ok := objective.FigureByKey(b.Key)
+	if !ok || b.Why != physics.Defined {
+		return ""
 	}
-	return fmt.Sprintf("other parts, or a limit on %s of %s %.4g in place of %.4g", b.Key, side, b.Value, b.Bound)
+	step := math.Pow10(min(f.Decimals, 2-int(math.Floor(math.Log10(math.Max(math.Abs(b.Value), 1e-9))))))
+	now, then := objective.Limit{Quantity: f.Quantity}, objective.Limit{Quantity: f.Quantity}
+	if b.Over() {
+		now.Range = objective.Range{Low: math.Inf(-1), High: b.Bound}
+		then.Range = objective.Range{Low: math.Inf(-1), High: math.Ceil(b.Value*step) / step}
+	} else {
+		now.Range = objective.Range{Low: b.Bound, High: math.Inf(1)}
+		then.Range = objective.Range{Low: math.Floor(b.Value*step) / step, High: math.Inf(1)}
+	}
+	for _, common := range (&objective.Style{}).Effective() {
+		if common.Quantity == f.Quantity && !common.Range.Holds(b.Value) {
+			return ""
+		}
+	}
+	return fmt.Sprintf(", or the limit %s in place of %s", then, now.Range)
 }

@@ -17,7 +17,8 @@ type PackChoice struct {
 	// top of it; Gains says that it is defined.
 	GainSPerKg float64
 	Gains      bool
-	// Beaten names the lightest pack that flies longer in the style and weighs less; empty if none.
+	// Beaten names the lightest pack that is feasible, flies longer in the style and weighs less; empty
+	// if none.
 	Beaten string
 }
 
@@ -51,7 +52,7 @@ func Packs(ctx context.Context, p Problem, c inventory.Combination, o Options) (
 			x.GainSPerKg, x.Gains = (time(x)-time(&list[0]))/(x.MassKg-list[0].MassKg), true
 		}
 		for k := range list[:i] {
-			if list[k].MassKg < x.MassKg && time(&list[k]) > time(x) {
+			if list[k].Feasible() && list[k].MassKg < x.MassKg && time(x) > 0 && time(&list[k]) > time(x) {
 				x.Beaten = list[k].Combination.Pack.ID
 				break
 			}

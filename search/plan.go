@@ -45,6 +45,11 @@ type Plan struct {
 	Proven   bool
 	Why      string
 	LeftOver []LeftOver
+	// Method is exact, or genetic if a wish chose among what that found. Candidates, Evaluated and
+	// Infeasible count over the wishes, as those of a Ranking do.
+	Method                string
+	Candidates, Evaluated int64
+	Infeasible            []ReasonCount
 	// Interrupted says that the context ended first.
 	Interrupted bool
 }
@@ -87,6 +92,7 @@ func MakePlan(ctx context.Context, p PlanProblem, o Options) (*Plan, error) {
 	o.Workers = workersOr(o.Workers)
 	stock := newStock(p.Drawer, p.SharePacks)
 	a := &allotment{stock: stock, aim: p.Aim, proven: true}
+	plan := &Plan{Method: string(Exact)}
 	spaces := make([]*Space, len(p.Wishes))
 	for i := range p.Wishes {
 		w := &p.Wishes[i]
@@ -97,24 +103,29 @@ func MakePlan(ctx context.Context, p PlanProblem, o Options) (*Plan, error) {
 		if spaces[i], err = NewSpace(ctx, Problem{p.Drawer, p.Air, w.Style, w.With}, o.Workers); err != nil {
 			return nil, fmt.Errorf("wish %s: %w", w.Name, err)
 		}
-		list, whole, err := spaces[i].ranked(ctx, &o)
+		list, t, whole, err := spaces[i].ranked(ctx, &o)
 		if err != nil && !errors.Is(err, ctx.Err()) {
 			return nil, err
+		}
+		plan.count(spaces[i], t)
+		if spaces[i].fitted > planWhole {
+			plan.Method = string(Genetic)
 		}
 		a.proven = a.proven && whole
 		a.wishes = append(a.wishes, stock.claims(spaces[i], list))
 	}
 	a.search(ctx)
-	plan := &Plan{Proven: a.proven && ctx.Err() == nil, Interrupted: ctx.Err() != nil, Why: a.why()}
+	plan.Proven, plan.Interrupted, plan.Why = a.proven && ctx.Err() == nil, ctx.Err() != nil, a.why()
 	// What is found is shown in full even after an interrupt.
 	a.fill(context.WithoutCancel(ctx), plan, &p, spaces, &o)
 	return plan, nil
 }
 
 // ranked lists the feasible candidates, the best first: all of them, or in a large space those that
-// a genetic search comes across; then false.
-func (s *Space) ranked(ctx context.Context, o *Options) ([]scored, bool, error) {
+// a genetic search comes across; then false. The tally counts what was looked at.
+func (s *Space) ranked(ctx context.Context, o *Options) ([]scored, *tally, bool, error) {
 	var list []scored
+	t := &tally{}
 	keep := func(found *scored) {
 		if found.verdict.Feasible() {
 			list = append(list, *found)
@@ -122,23 +133,38 @@ func (s *Space) ranked(ctx context.Context, o *Options) ([]scored, bool, error) 
 	}
 	whole := s.fitted <= planWhole
 	if whole {
-		t := &tally{each: keep}
+		t.each = keep
 		if !s.plain(ctx, o, t) {
-			return nil, false, ctx.Err()
+			return nil, t, false, ctx.Err()
 		}
 	} else {
 		seek := *o
 		seek.MaxEvals = planEvals
 		h, err := s.genetic(ctx, &seek)
 		if err != nil {
-			return nil, false, err
+			return nil, t, false, err
 		}
+		t = &h.tally
 		for c, v := range h.known {
 			keep(&scored{c, v})
 		}
 	}
 	slices.SortFunc(list, func(a, b scored) int { return a.order(&b) })
-	return list, whole, ctx.Err()
+	return list, t, whole, ctx.Err()
+}
+
+// count adds what was looked at for one wish.
+func (p *Plan) count(s *Space, t *tally) {
+	p.Candidates += s.candidates
+	p.Evaluated += t.evaluated
+	for _, fell := range s.infeasible(t) {
+		at := slices.IndexFunc(p.Infeasible, func(have ReasonCount) bool { return have.Reason == fell.Reason })
+		if at < 0 {
+			p.Infeasible = append(p.Infeasible, fell)
+			continue
+		}
+		p.Infeasible[at].Count += fell.Count
+	}
 }
 
 // why says how the choice was made.

@@ -101,7 +101,7 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			list, _, err := s.ranked(context.Background(), &Options{Workers: 1})
+			list, _, _, err := s.ranked(context.Background(), &Options{Workers: 1})
 			if err != nil {
 				t.Fatal(err)
 			}

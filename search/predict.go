@@ -2,6 +2,7 @@ package search
 
 import (
 	"fmt"
+	"math"
 
 	"partsaloft/inventory"
 	"partsaloft/objective"
@@ -51,7 +52,7 @@ func cautions(c *physics.Craft, p *physics.Performance) []string {
 		case physics.WeakHover:
 			notes = append(notes, fmt.Sprintf("it hovers at %.0f %% throttle, over %.0f %% little is left for turns and gusts", 100*w.Value, 100*w.Bound))
 		case physics.OverdrawnPlug:
-			notes = append(notes, fmt.Sprintf("full throttle draws %.0f %% of what the plug's datasheet allows; pilots do so, and such plugs get hot", 100*w.Value))
+			notes = append(notes, fmt.Sprintf("full throttle draws %.1f times what the plug's datasheet allows; pilots do so, and such plugs get hot", w.Value))
 		}
 	}
 	return notes
@@ -70,7 +71,30 @@ func (r *Result) straddles(style *objective.Style) {
 		}
 		low, high := f.FromSI(v.Low), f.FromSI(v.High)
 		if l.Range.Holds(f.FromSI(v.Value)) && (!l.Range.Holds(low) || !l.Range.Holds(high)) {
-			r.Notes = append(r.Notes, fmt.Sprintf("%s keeps its limit of %s, but may lie from %g to %g", f.Key, l.Range, f.Round(low), f.Round(high)))
+			r.Notes = append(r.Notes, fmt.Sprintf("%s keeps its limit of %s, but may lie from %s to %s", f.Key, rangeWords(l.Range, f.Unit), told(f, low, &l.Range), told(f, high, &l.Range)))
 		}
 	}
+}
+
+// rangeWords is a range in words: at least 3 min.
+func rangeWords(r objective.Range, unit string) string {
+	if unit != "" {
+		unit = " " + unit
+	}
+	switch {
+	case math.IsInf(r.Low, 0):
+		return fmt.Sprintf("at most %g%s", r.High, unit)
+	case math.IsInf(r.High, 0):
+		return fmt.Sprintf("at least %g%s", r.Low, unit)
+	}
+	return fmt.Sprintf("%g to %g%s", r.Low, r.High, unit)
+}
+
+// told is a figure as it is shown, with a digit more where it would else seem to keep a range that it
+// breaks.
+func told(f objective.Figure, x float64, r *objective.Range) string {
+	if !r.Holds(x) && r.Holds(f.Round(x)) {
+		f.Decimals++
+	}
+	return fmt.Sprintf("%.*f", f.Decimals, x)
 }

@@ -319,3 +319,44 @@ func TestFiguresAndShares(t *testing.T) {
 		t.Errorf("the listed are best in %g of all draws", best)
 	}
 }
+
+// Near misses differ in motor, prop or pack, and a limit that they name lets the first of them pass.
+func TestNearMissesDiffer(t *testing.T) {
+	for _, text := range []string{"style_minutes=120..", "all_up_g=..12", "hover_throttle_pct=..3", "thrust_to_weight=40.."} {
+		p := problem(t, club(t), "cruise")
+		limit, err := objective.ParseLimit(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p.Style = p.Style.With(limit)
+		s, err := NewSpace(context.Background(), p, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := search(t, s, Options{Draws: 2})
+		seen := map[[3]string]bool{}
+		for _, m := range r.NearMisses {
+			kind := [3]string{m.Combination.Motor.ID, m.Combination.Prop.ID, m.Combination.Pack.ID}
+			if seen[kind] {
+				t.Errorf("%s: %v twice", text, kind)
+			}
+			seen[kind] = true
+		}
+		if len(r.NearMisses) != missCount {
+			t.Fatalf("%s: %d misses", text, len(r.NearMisses))
+		}
+		for k, way := range r.NearMisses[0].Mend {
+			_, rest, ok := strings.Cut(way, "the limit ")
+			if !ok {
+				continue
+			}
+			loose, _, _ := strings.Cut(rest, " ")
+			if limit, err = objective.ParseLimit(loose); err != nil {
+				t.Fatal(err)
+			}
+			if b := &r.NearMisses[0].Broken[k]; !limit.Range.Holds(b.Value) {
+				t.Errorf("%s: %s does not hold %g", text, loose, b.Value)
+			}
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package search
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -61,7 +62,8 @@ func PredictStand(m *inventory.Motor, p *inventory.Prop, air physics.Air, voltsV
 	return list, nil
 }
 
-// PredictProp predicts a prop alone, at every speed and every airspeed along its axis.
+// PredictProp predicts a prop alone, at every speed and every airspeed along its axis. Where it
+// windmills its numbers are undefined; it fails if it does so everywhere.
 func PredictProp(p *inventory.Prop, air physics.Air, speedsRadS, airspeedsMS []float64, o Options) ([]PropValue, error) {
 	propeller, err := p.Propeller(air)
 	if err != nil {
@@ -75,6 +77,8 @@ func PredictProp(p *inventory.Prop, air physics.Air, speedsRadS, airspeedsMS []f
 	craft.Uncertainty.LnSD[physics.ThrottleScale] = 0
 	b := bencher{&craft.Uncertainty, newDraws(o.Draws, o.Seed).ofStand(nil, p, &craft.Uncertainty)}
 	var list []PropValue
+	var windmills error
+	turning := 0
 	for _, speed := range speedsRadS {
 		for _, airspeed := range airspeedsMS {
 			x, err := b.values(func(d *physics.Deviation) ([]float64, error) {
@@ -82,11 +86,19 @@ func PredictProp(p *inventory.Prop, air physics.Air, speedsRadS, airspeedsMS []f
 				at, err := other.Propeller.Coefficients(speed, airspeed)
 				return []float64{at.Thrust, at.Power, at.ThrustN, at.TorqueNm}, err
 			})
-			if err != nil {
+			switch none := (Value{Basis: physics.Estimated, Why: physics.Windmilling}); {
+			case err == nil:
+				turning++
+			case airspeed > 0 && errors.Is(err, physics.ErrWindmilling):
+				x, windmills = []Value{none, none, none, none}, err
+			default:
 				return nil, err
 			}
 			list = append(list, PropValue{speed, airspeed, x[0], x[1], x[2], x[3]})
 		}
+	}
+	if turning == 0 && windmills != nil {
+		return nil, windmills
 	}
 	return list, nil
 }

@@ -2,6 +2,7 @@ package search
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"partsaloft/inventory"
@@ -156,15 +157,41 @@ func (s *stock) leftOver(left []int) []LeftOver {
 	return list
 }
 
+// shortages say what a claim lacks, in a sentence a resource; what the drawer gives no count of and
+// the same craft takes shares one.
+func (s *stock) shortages(lacks []use, left []int, takenBy map[int][]string) []string {
+	var list, takers []string
+	uncounted := map[string][]string{}
+	for _, u := range lacks {
+		name := s.names[u.resource]
+		if !name.uncounted {
+			list = append(list, s.shortage(u, left, takenBy))
+			continue
+		}
+		by := strings.Join(takenBy[u.resource], " and ")
+		if !slices.Contains(takers, by) {
+			takers = append(takers, by)
+		}
+		uncounted[by] = append(uncounted[by], fmt.Sprintf("%s %s", name.kind, name.id))
+	}
+	for _, by := range takers {
+		parts := uncounted[by]
+		last := len(parts) - 1
+		words := parts[last]
+		if last > 0 {
+			words = strings.Join(parts[:last], ", ") + " and " + words
+		}
+		list = append(list, fmt.Sprintf("%s takes %s; no count is given, which is taken as enough for one craft: give it if there are more", by, words))
+	}
+	return list
+}
+
 // shortage says in a sentence what a claim lacks of a resource.
 func (s *stock) shortage(u use, left []int, takenBy map[int][]string) string {
 	name := s.names[u.resource]
 	what := fmt.Sprintf("%s %s", name.kind, name.id)
 	if name.direction != "" {
 		what += " (" + name.direction + ")"
-	}
-	if name.uncounted {
-		return fmt.Sprintf("%s: its count is not given, which is enough for one craft, and %s takes it", what, strings.Join(takenBy[u.resource], " and "))
 	}
 	verb, pieces := "are", "pieces"
 	if s.pieces[u.resource] == 1 {

@@ -46,12 +46,22 @@ func (t *tally) note(s *scored) {
 // missCount is how many near misses are kept.
 const missCount = 5
 
+// noteMiss keeps what is nearest to being feasible, of the same motor, prop and pack one alone.
 func (t *tally) noteMiss(s *scored) {
 	order := func(a, b *scored) int {
 		return cmp.Or(cmp.Compare(a.verdict.Excess, b.verdict.Excess), a.order(b))
 	}
 	if len(t.nearest) == missCount && order(&t.nearest[missCount-1], s) <= 0 {
 		return
+	}
+	for i := range t.nearest {
+		if c := t.nearest[i].candidate; c.motor == s.candidate.motor && c.prop == s.candidate.prop && c.pack == s.candidate.pack {
+			if order(&t.nearest[i], s) <= 0 {
+				return
+			}
+			t.nearest = slices.Delete(t.nearest, i, i+1)
+			break
+		}
 	}
 	i, _ := slices.BinarySearchFunc(t.nearest, s, func(have scored, s *scored) int { return order(&have, s) })
 	t.nearest = slices.Insert(t.nearest, i, *s)

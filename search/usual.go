@@ -7,24 +7,29 @@ import (
 	"partsaloft/physics"
 )
 
+// CappedChange is the name of the change that caps the throttle.
+const CappedChange = "throttle capped at 80 %"
+
 // UsualChanges are the changes that pilots ask about, for one combination. Packs of other size
 // keep mass, resistance and safe current in proportion to cells and capacity.
 func UsualChanges(c *inventory.Combination) []Change {
-	list := []Change{
-		AddMass("5 g heavier", 0.005),
-		AddMass("5 g lighter", -0.005),
+	list := []Change{AddMass("5 g heavier", 0.005), AddMass("5 g lighter", -0.005)}
+	if structureG(c) < smallStructureG {
+		list = append(list, AddMass("1 g heavier", 0.001), AddMass("1 g lighter", -0.001))
+	}
+	list = append(list, []Change{
 		{Name: "pitch +10 %", Prop: pitchBy(1.1)},
 		{Name: "pitch −10 %", Prop: pitchBy(0.9)},
 		{Name: "one blade more", Prop: func(s *physics.PropSpec) { s.Blades++ }},
 		{Name: "one cell more", Parts: cellsBy(1)},
-	}
+	}...)
 	if c.Pack.Cells > 1 {
 		list = append(list, Change{Name: "one cell less", Parts: cellsBy(-1)})
 	}
 	list = append(list,
 		Change{Name: "30 % more capacity", Parts: capacityBy(1.3)},
 		Change{Name: "worn pack, twice the resistance", Craft: func(c *physics.Craft) { c.Pack.InternalOhm *= 2 }},
-		Change{Name: "throttle capped at 80 %", Craft: capAt80})
+		Change{Name: CappedChange, Craft: capAt80})
 	for _, place := range [...]struct {
 		name string
 		mass physics.MassPlace
@@ -65,15 +70,24 @@ func AirChanges(air inventory.Air) ([]Change, error) {
 	return list, nil
 }
 
-// AddMass puts mass on board, or takes it off if it is under 0.
+// smallStructureG is what frame and extras together weigh up to which a single gram is asked about too.
+const smallStructureG = 20
+
+func structureG(c *inventory.Combination) float64 {
+	sum := c.Frame.MassG
+	for _, e := range c.Extras {
+		sum += e.MassG
+	}
+	return sum
+}
+
+// AddMass puts mass on board, or takes it off if it is under 0: of the extras first, then of the
+// frame. Vary says so where these weigh less than that.
 func AddMass(name string, massKg float64) Change {
 	return Change{Name: name, Craft: func(c *physics.Craft) {
-		// Extras may weigh nothing, a frame must weigh something: Check says so if it does not.
-		if c.ExtrasKg+massKg >= 0 {
-			c.ExtrasKg += massKg
-		} else {
-			c.FrameKg += massKg
-		}
+		extras := math.Max(0, c.ExtrasKg+massKg)
+		c.FrameKg += massKg - (extras - c.ExtrasKg)
+		c.ExtrasKg = extras
 	}}
 }
 

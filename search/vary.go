@@ -151,7 +151,12 @@ func (p *Problem) changed(c *inventory.Combination, change *Change) (variant, er
 		return v, err
 	}
 	if change.Craft != nil {
+		structureKg := v.Craft.FrameKg + v.Craft.ExtrasKg
 		change.Craft(&v.Craft)
+		if v.Craft.FrameKg <= 0 {
+			v.Misfits = []string{fmt.Sprintf("frame and extras weigh %.3g g together", 1000*structureKg)}
+			return v, nil
+		}
 		if err := v.Craft.Check(); err != nil {
 			return v, err
 		}
