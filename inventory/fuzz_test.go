@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"testing"
+	"time"
 
 	"partsaloft/inventory/strict"
 )
@@ -34,7 +35,11 @@ func seeds(f *testing.F) {
 func FuzzRead(f *testing.F) {
 	seeds(f)
 	f.Fuzz(func(t *testing.T, text []byte) {
+		began := time.Now()
 		d, err := Read("fuzz.yaml", bytes.NewReader(text))
+		if took := time.Since(began); took > patience {
+			t.Errorf("reading %d bytes took %v", len(text), took)
+		}
 		if err != nil {
 			var faults Faults
 			if !errors.As(err, &faults) || len(faults) == 0 || d != nil {
