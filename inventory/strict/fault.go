@@ -66,12 +66,13 @@ type Origin struct {
 
 // Document is a file being read: its faults and the position of every key.
 type Document struct {
-	File   string
-	faults Faults
-	lost   int
-	values map[string]Position // position of each value, by path
-	direct map[string]bool     // paths with a fault of their own
-	under  map[string]bool     // paths with a fault at or under them
+	File    string
+	example string // a key to begin with
+	faults  Faults
+	lost    int
+	values  map[string]Position // position of each value, by path
+	direct  map[string]bool     // paths with a fault of their own
+	under   map[string]bool     // paths with a fault at or under them
 }
 
 func newDocument(file string) *Document {

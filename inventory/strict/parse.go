@@ -24,7 +24,7 @@ func (d *Document) parse(raw []byte) *yaml.Node {
 	var document yaml.Node
 	if err := decodeNode(dec, &document); err != nil {
 		if errors.Is(err, io.EOF) {
-			d.add(Position{}, "", "holds no document; write at least one key, such as motors")
+			d.add(Position{}, "", "holds no document; write at least one key, such as "+d.example)
 			return nil
 		}
 		d.syntax(text, err)
@@ -41,7 +41,7 @@ func (d *Document) parse(raw []byte) *yaml.Node {
 	}
 	root := document.Content[0]
 	if (Node{yaml: root}).isNull() && root.Anchor == "" && root.Style == 0 {
-		d.add(Position{}, "", "holds an empty document; write at least one key, such as motors")
+		d.add(Position{}, "", "holds an empty document; write at least one key, such as "+d.example)
 		return nil
 	}
 	return root

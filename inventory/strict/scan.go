@@ -45,7 +45,7 @@ func (d *Document) scan(raw []byte) ([]byte, bool) {
 		if len(bytes.TrimSpace(raw)) > 0 {
 			what = "holds only comments"
 		}
-		d.add(Position{}, "", what+"; write at least one key, such as motors")
+		d.add(Position{}, "", what+"; write at least one key, such as "+d.example)
 		return nil, false
 	}
 	return raw, true

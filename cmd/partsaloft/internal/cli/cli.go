@@ -29,6 +29,8 @@ type Streams struct {
 
 // Run carries out one command line, without the program's name, and returns its exit code.
 func Run(ctx context.Context, args []string, streams Streams) int {
+	out := &sink{Writer: streams.Out}
+	streams.Out = out
 	s := &session{streams: streams}
 	root := newRoot(s)
 	// Without a slice cobra would read the program's own arguments.
@@ -36,7 +38,10 @@ func Run(ctx context.Context, args []string, streams Streams) int {
 	root.SetOut(streams.Out)
 	root.SetErr(streams.Err)
 	ran, err := root.ExecuteContextC(ctx)
-	if err != nil && !s.begun {
+	switch {
+	case out.err != nil:
+		err = out.err
+	case err != nil && !s.begun:
 		err = usageError{err}
 	}
 	s.complain(ran, err)

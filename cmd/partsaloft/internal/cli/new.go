@@ -2,7 +2,9 @@ package cli
 
 import (
 	_ "embed"
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 
@@ -23,7 +25,12 @@ func newNew(s *session) *cobra.Command {
 		Long: `new writes a drawer with one invented part of each kind and a comment on every key, for you to put
 your own parts in. It does not overwrite a file.`,
 		Example: "  partsaloft new my-drawer.yaml",
-		Args:    cobra.ExactArgs(1),
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) != 1 || args[0] == "" {
+				return errors.New("name the file to write, such as new my-drawer.yaml")
+			}
+			return nil
+		},
 		RunE: func(c *cobra.Command, args []string) error {
 			if err := c.Context().Err(); err != nil {
 				return err
@@ -44,6 +51,10 @@ func writeNew(path string, content []byte) (err error) {
 		return existsError(path)
 	}
 	f, err := temporary(path, 0o666)
+	var refused *fs.PathError
+	if errors.As(err, &refused) {
+		err = fmt.Errorf("%s: %w", path, refused.Err)
+	}
 	if err != nil {
 		return fmt.Errorf("nothing was written: %w", err)
 	}

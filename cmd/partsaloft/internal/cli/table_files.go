@@ -5,7 +5,6 @@ import (
 	"context"
 	"encoding/csv"
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -13,6 +12,7 @@ import (
 
 	"partsaloft/examples"
 	"partsaloft/inventory"
+	"partsaloft/inventory/strict"
 )
 
 func newExport(s *session) *cobra.Command {
@@ -117,14 +117,11 @@ func (s *session) importSheet(ctx context.Context, kindWord, path string, only b
 		}
 		defer unlock()
 	}
-	sheetFile, err := os.Open(path)
+	sheetFile, err := strict.Open(path)
 	if err != nil {
-		return dataError{err}
+		return dataError{fmt.Errorf("%s: %w", path, err)}
 	}
 	defer sheetFile.Close()
-	if info, err := sheetFile.Stat(); err != nil || !info.Mode().IsRegular() {
-		return dataError{fmt.Errorf("%s is not a file", filepath.Base(path))}
-	}
 	sheet, err := inventory.ReadSheet(filepath.Base(path), kind, sheetFile)
 	if err != nil {
 		return dataError{err}
