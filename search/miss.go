@@ -59,7 +59,7 @@ func mend(b *objective.Broken, r *Result) string {
 		return fmt.Sprintf("a plug for %.0f A all along where this one takes %.0f A", r.Performance.HardestPackA, r.Craft.Connector.ContinuousA)
 	case "thrust_to_weight":
 		if b.Why == physics.Defined && b.Value < b.Bound {
-			return fmt.Sprintf("%.0f g less, or %.2g times the thrust", massG*(1-b.Value/b.Bound), b.Bound/b.Value) + loosened(b)
+			return fmt.Sprintf("%.0f g less, or %.2f times the thrust", massG*(1-b.Value/b.Bound), b.Bound/b.Value) + loosened(b)
 		}
 	case "hover_throttle_pct":
 		if b.Why != physics.Defined {

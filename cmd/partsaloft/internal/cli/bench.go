@@ -35,7 +35,7 @@ bench supply without sag. With --rpm instead of --motor it predicts a prop alone
 its axis if one is given.`,
 		Example: `  partsaloft bench --motor m1105-54 --prop p3-18x3 --volts 7.4,11.1 --throttle-pct 25,50,75,100
   partsaloft bench --prop p3-18x3 --rpm 8000,16000 --airspeed-mps 0,10`,
-		Args: cobra.NoArgs,
+		Args: noArguments,
 		RunE: func(c *cobra.Command, _ []string) error {
 			o.voltsGiven, o.rpmsGiven = c.Flags().Changed("volts"), c.Flags().Changed("rpm")
 			o.throttleGiven, o.airflow = c.Flags().Changed("throttle-pct"), c.Flags().Changed("airspeed-mps")
@@ -128,6 +128,9 @@ func gramsPerNewton() float64 { return objective.FigureOf(physics.FullThrottleTh
 func standTable(d *inventory.Drawer, air physics.Air, o *benchOptions, options search.Options) (benchTable, error) {
 	throttles := make([]float64, len(o.throttlesPct))
 	for i, pct := range o.throttlesPct {
+		if !(pct > 0 && pct <= 100) {
+			return benchTable{}, usagef("--throttle-pct: throttle must be over 0 and up to 100 %%, got %g", pct)
+		}
 		throttles[i] = pct / 100
 	}
 	motor, prop := d.Motor(o.motor), d.Prop(o.prop)
@@ -189,6 +192,7 @@ type benchDocument struct {
 func (b *benchTable) answer(head render.Head) answer {
 	document := benchDocument{Head: head, Motor: b.motor, Prop: b.prop, Points: []render.Fields{}}
 	rows, table := &render.Table{}, &render.Table{}
+	undefined := ""
 	for _, c := range b.conditions {
 		rows.Columns = append(rows.Columns, render.Left(c.key))
 		table.Columns = append(table.Columns, render.Right(c.head))
@@ -207,6 +211,12 @@ func (b *benchTable) answer(head render.Head) answer {
 		}
 		for k, c := range b.predicted {
 			v := b.values[i][k]
+			if v.Why != physics.Defined {
+				point = append(point, render.Field{Key: c.key, Value: render.Unknown(v.Basis.String(), v.Why.String())})
+				row, cells = append(row, "", "", ""), append(cells, "–")
+				undefined = v.Why.String()
+				continue
+			}
 			value, low, high := c.perSI*v.Value, c.perSI*v.Low, c.perSI*v.High
 			point = append(point, render.Field{Key: c.key, Value: render.Known(value, low, high, v.Basis.String())})
 			row = append(row, raw(render.Round(value)), raw(render.Round(low)), raw(render.Round(high)))
@@ -217,6 +227,9 @@ func (b *benchTable) answer(head render.Head) answer {
 	}
 	page := render.Page{render.Heading(b.title), table,
 		render.Paragraph("Under each prediction: where 8 in 10 such sets lie.")}
+	if undefined != "" {
+		page.Add(render.Paragraph("Where there is no number " + undefined + "."))
+	}
 	if b.care != "" {
 		page.Add(render.Paragraph(b.care))
 	}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -43,16 +44,36 @@ func (s *session) buy(ctx context.Context, args []string) error {
 	if err != nil {
 		return err
 	}
-	return s.deliver(ctx, shoppingAnswer(s.head(p.Drawer.Name, p.Style.Name), p, shopping))
+	var misses []search.Miss
+	none := shopping.Before == nil && len(shopping.Singles)+len(shopping.Pairs) == 0
+	if none {
+		r, err := s.search(ctx, p)
+		if err != nil {
+			return err
+		}
+		misses = r.NearMisses
+	}
+	if err := s.deliver(ctx, shoppingAnswer(s.head(p.Drawer.Name, p.Style.Name), p, shopping, misses)); err != nil {
+		return err
+	}
+	if none {
+		return errNothing
+	}
+	return nil
 }
 
 type buyDocument struct {
 	render.Head
+	Search    render.Search  `json:"search"`
 	Evaluated int64          `json:"evaluated"`
 	Proven    bool           `json:"proven"`
 	Why       string         `json:"why"`
 	Before    *render.Result `json:"before"`
 	Purchases []purchaseJSON `json:"purchases"`
+	// Where nothing is feasible with any purchase, Results is empty and NearMisses come nearest; else
+	// both are left out.
+	Results    *[]render.Result  `json:"results,omitempty"`
+	NearMisses []render.NearMiss `json:"near_misses,omitempty"`
 }
 
 type purchaseJSON struct {
@@ -75,8 +96,9 @@ type offeredJSON struct {
 	Currency string `json:"currency,omitempty"`
 }
 
-func shoppingAnswer(head render.Head, p *search.Problem, s *search.Shopping) answer {
-	document := buyDocument{Head: head, Evaluated: s.Evaluated, Proven: s.Proven, Why: s.Why, Purchases: []purchaseJSON{}}
+func shoppingAnswer(head render.Head, p *search.Problem, s *search.Shopping, misses []search.Miss) answer {
+	found := search.Ranking{Method: s.Method, Why: s.Why, Candidates: s.Candidates, Evaluated: s.Evaluated, Proven: s.Proven, Infeasible: s.Infeasible}
+	document := buyDocument{Head: head, Search: searchOf(&found), Evaluated: s.Evaluated, Proven: s.Proven, Why: s.Why, Purchases: []purchaseJSON{}}
 	if s.Before != nil {
 		before := resultOf(s.Before, 0)
 		document.Before = &before
@@ -92,7 +114,13 @@ func shoppingAnswer(head render.Head, p *search.Problem, s *search.Shopping) ans
 			rows.Rows = append(rows.Rows, purchaseRow(&list[i], &one))
 		}
 	}
-	return answer{document, rows, buyPage(p, s)}
+	if s.Before == nil && len(document.Purchases) == 0 {
+		document.Results = &[]render.Result{}
+	}
+	for i := range misses {
+		document.NearMisses = append(document.NearMisses, missOf(&misses[i]))
+	}
+	return answer{document, rows, buyPage(p, s, misses)}
 }
 
 func purchaseOf(b *search.Purchase) purchaseJSON {
@@ -138,7 +166,7 @@ func purchaseText(b *search.Purchase) string {
 	return strings.Join(words, " and ")
 }
 
-func buyPage(p *search.Problem, s *search.Shopping) render.Page {
+func buyPage(p *search.Problem, s *search.Shopping, misses []search.Miss) render.Page {
 	text := fmt.Sprintf("%s, %s: nothing is feasible as it is.", p.Drawer.Name, styleWords(&p.Style))
 	if s.Before != nil {
 		text = fmt.Sprintf("%s, %s: the best as it is scores %.1f, %s.", p.Drawer.Name, styleWords(&p.Style), s.Before.Verdict.Score, combinationText(&s.Before.Combination))
@@ -151,11 +179,21 @@ func buyPage(p *search.Problem, s *search.Shopping) render.Page {
 	}
 	page := render.Page{render.Paragraph(text)}
 	if len(s.Singles)+len(s.Pairs) == 0 {
-		page.Add(render.Paragraph("No purchase would raise the score or put an idle part to use."))
+		none := "No purchase would raise the score or put an idle part to use."
+		if s.Before == nil {
+			none = "No single purchase and no pair makes anything feasible."
+		}
+		page.Add(render.Paragraph(none))
+		if len(misses) > 0 {
+			page.Add(render.Heading("Nearest misses"), missList(misses))
+		}
 		return page
 	}
-	page.Add(purchases("One part", s.Singles)...)
-	page.Add(purchases("Two together", s.Pairs)...)
+	page.Add(purchases("One part", s.Before, s.Singles)...)
+	page.Add(purchases("Two together", s.Before, s.Pairs)...)
+	if s.Before != nil && !slices.ContainsFunc(slices.Concat(s.Singles, s.Pairs), func(b search.Purchase) bool { return b.Best.AheadShare >= likelyShare }) {
+		page.Add(render.Paragraph("None of these is likely ahead of what you own: before buying, measure what you have."))
+	}
 	best := s.Singles
 	if len(best) == 0 {
 		best = s.Pairs
@@ -164,22 +202,34 @@ func buyPage(p *search.Problem, s *search.Shopping) render.Page {
 	return page
 }
 
-func purchases(title string, list []search.Purchase) []render.Block {
+func purchases(title string, before *search.Result, list []search.Purchase) []render.Block {
 	if len(list) == 0 {
 		return nil
 	}
 	lines := make(render.List, len(list))
 	for i := range list {
 		b := &list[i]
-		text := fmt.Sprintf("%s: %+.1f points, %.1f → %.1f, ahead in %s of the draws", purchaseText(b), b.Gain, b.Before, b.After, pct(b.Best.AheadShare))
-		if b.Price > 0 {
+		gains := render.SignedFixed(b.Gain, 1) != "0"
+		text := purchaseText(b) + ": nothing gained in this style"
+		if gains {
+			text = fmt.Sprintf("%s: +%.1f points, %.1f → %.1f, ahead in %s of the draws", purchaseText(b), b.Gain, b.Before, b.After, pct(b.Best.AheadShare))
+		}
+		switch {
+		case b.Price > 0 && gains:
 			text += fmt.Sprintf("; %g %s, %.2f points per %s", b.Price, b.Currency, b.PerPrice, cmp.Or(b.Currency, "unit of price"))
+		case b.Price > 0:
+			text += strings.TrimRight(fmt.Sprintf("; %g %s", b.Price, b.Currency), " ")
+		}
+		if before != nil && gains {
+			if deltas := deltasText(before, &b.Best, nil); deltas != "" {
+				text += "; " + deltas
+			}
 		}
 		text += "; makes " + combinationText(&b.Best.Combination)
 		if len(b.Unblocks) > 0 {
 			text += "; puts to use " + wordList(b.Unblocks)
 		}
-		lines[i] = strings.ReplaceAll(text, "+-", "−") + "."
+		lines[i] = text + "."
 	}
 	return []render.Block{render.Heading(title), lines}
 }

@@ -26,7 +26,7 @@ itself is not touched.`,
 		Example: `  partsaloft check
   partsaloft check --drawer drawer.yaml --format json
   partsaloft check --drawer drawer.yaml --fix --output tidy.yaml`,
-		Args: cobra.NoArgs,
+		Args: noArguments,
 		RunE: func(c *cobra.Command, _ []string) error {
 			if fix {
 				return s.fix(c.Context())

@@ -79,6 +79,7 @@ air, and says which to choose and what each gives up.`,
 			return nil
 		},
 	}
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return flagError(err) })
 	root.SetVersionTemplate("partsaloft {{.Version}}\n")
 	s.options.register(root)
 	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newPlan(s), newBuy(s), newLearn(s), newCheck(s), newBench(s), newStyles(s))

@@ -51,9 +51,13 @@ func (s *session) compare(ctx context.Context, args []string, o *compareOptions)
 	if err != nil {
 		return err
 	}
-	list, err := s.contestants(ctx, p, args, o.picks)
+	list, ranking, err := s.contestants(ctx, p, args, o.picks)
 	if err != nil {
 		return err
+	}
+	head := s.head(p.Drawer.Name, p.Style.Name)
+	if len(list) == 0 {
+		return s.deliverNothing(ctx, head, &subject{problem: p, ranking: ranking})
 	}
 	combinations := make([]inventory.Combination, len(list))
 	for i := range list {
@@ -66,7 +70,7 @@ func (s *session) compare(ctx context.Context, args []string, o *compareOptions)
 	for i := range list {
 		list[i].result = results[i]
 	}
-	c := comparison{problem: p, contestants: list}
+	c := comparison{problem: p, ranking: ranking, contestants: list}
 	first := &c.contestants[0].result
 	for i := 1; i < len(list) && len(first.Misfits) == 0; i++ {
 		var differences []search.Difference
@@ -75,17 +79,18 @@ func (s *session) compare(ctx context.Context, args []string, o *compareOptions)
 		}
 		c.differences = append(c.differences, differences)
 	}
-	return s.deliver(ctx, c.answer(s.head(p.Drawer.Name, p.Style.Name)))
+	return s.deliver(ctx, c.answer(head))
 }
 
-// contestants are what a command line sets side by side, in its order, ranks and crafts first.
-func (s *session) contestants(ctx context.Context, p *search.Problem, args, picks []string) ([]contestant, error) {
+// contestants are what a command line sets side by side, in its order, ranks and crafts first, with
+// the search that ranks were looked up in. There are none if a rank is named and nothing is feasible.
+func (s *session) contestants(ctx context.Context, p *search.Problem, args, picks []string) ([]contestant, *search.Ranking, error) {
 	var list []contestant
 	var ranks []int
 	for _, arg := range args {
 		if rank, err := strconv.Atoi(arg); err == nil {
 			if rank < 1 || rank > mostTop {
-				return nil, usagef("%q is no rank: write a whole number from 1 to %d", arg, mostTop)
+				return nil, nil, usagef("%q is no rank: write a whole number from 1 to %d", arg, mostTop)
 			}
 			ranks = append(ranks, rank)
 			list = append(list, contestant{name: "rank " + arg, rank: rank})
@@ -93,7 +98,7 @@ func (s *session) contestants(ctx context.Context, p *search.Problem, args, pick
 		}
 		c, err := fleetCraft(p.Drawer, arg)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		list = append(list, contestant{name: arg, result: search.Result{Combination: c}})
 	}
@@ -101,7 +106,7 @@ func (s *session) contestants(ctx context.Context, p *search.Problem, args, pick
 	for _, text := range picks {
 		all, err := pickedAll(p.Drawer, text)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		wildcard = wildcard || len(all) != 1
 		for _, c := range all {
@@ -110,32 +115,42 @@ func (s *session) contestants(ctx context.Context, p *search.Problem, args, pick
 	}
 	switch {
 	case len(list) < 2:
-		return nil, usagef("name at least two combinations: ranks, crafts of the fleet, or --pick")
+		return nil, nil, usagef("name at least two combinations: ranks, crafts of the fleet, or --pick")
 	case len(list) > mostCompared && !wildcard:
-		return nil, usagef("name at most %d combinations, got %d", mostCompared, len(list))
+		return nil, nil, usagef("name at most %d combinations, got %d", mostCompared, len(list))
 	}
+	r := named(len(list))
 	if len(ranks) > 0 {
 		// The combinations are drawn once all are known.
 		o := s.searchOptions()
 		o.Top, o.Draws = slices.Max(ranks), 1
-		r, err := s.searchWith(ctx, p, o)
-		if err != nil {
-			return nil, err
+		var err error
+		if r, err = s.searchWith(ctx, p, o); err != nil {
+			return nil, nil, err
 		}
 		if err := ctx.Err(); err != nil {
-			return nil, err
+			return nil, nil, err
+		}
+		if len(r.Best) == 0 {
+			return nil, r, nil
 		}
 		for i := range list {
 			switch rank := list[i].rank; {
 			case rank == 0:
 			case rank > len(r.Best):
-				return nil, usagef("rank %d is not there: %s feasible", rank, plural(int64(len(r.Best)), "combination is", "combinations are"))
+				return nil, nil, usagef("rank %d is not there: %s feasible", rank, plural(int64(len(r.Best)), "combination is", "combinations are"))
 			default:
 				list[i].result.Combination = r.Best[rank-1].Combination
 			}
 		}
 	}
-	return list, nil
+	return list, r, nil
+}
+
+// named stands for a search where the combinations were named and none was made.
+func named(combinations int) *search.Ranking {
+	n := int64(combinations)
+	return &search.Ranking{Method: "none", Why: "the combinations were named", Candidates: n, Evaluated: n}
 }
 
 // fleetCraft is the combination of a craft in the drawer's fleet.
@@ -184,12 +199,14 @@ func pickedAll(d *inventory.Drawer, text string) ([]inventory.Combination, error
 // comparison is what a comparison found: differences[i] holds contestant i+1 against the first.
 type comparison struct {
 	problem     *search.Problem
+	ranking     *search.Ranking
 	contestants []contestant
 	differences [][]search.Difference
 }
 
 type compareDocument struct {
 	render.Head
+	Search      render.Search    `json:"search"`
 	Results     []comparedJSON   `json:"results"`
 	Differences []differenceJSON `json:"differences"`
 }
@@ -224,7 +241,7 @@ func verdictOf(d *search.Difference) string {
 }
 
 func (c *comparison) answer(head render.Head) answer {
-	document := compareDocument{Head: head, Differences: []differenceJSON{}}
+	document := compareDocument{Head: head, Search: searchOf(c.ranking), Differences: []differenceJSON{}}
 	rows := resultHead()
 	for i := range c.contestants {
 		r := &c.contestants[i].result

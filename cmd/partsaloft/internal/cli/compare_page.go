@@ -55,7 +55,7 @@ func (c *comparison) page() render.Page {
 	for i, differences := range c.differences {
 		var real render.List
 		for k := range differences {
-			if d := &differences[k]; d.Real && named(d.Quantity) && noticeable(&c.contestants[0].result, d) {
+			if d := &differences[k]; d.Real && told(d.Quantity) && noticeable(&c.contestants[0].result, d) {
 				real = append(real, differenceSentence(&differences[k])+".")
 			}
 		}
@@ -66,8 +66,8 @@ func (c *comparison) page() render.Page {
 	return page
 }
 
-// named says whether a figure is worth a sentence of its own in a comparison: what a pilot notices.
-func named(q physics.Quantity) bool {
+// told says whether a figure is worth a sentence of its own in a comparison: what a pilot notices.
+func told(q physics.Quantity) bool {
 	return slices.Contains([]physics.Quantity{physics.AllUpMass, physics.HoverThrottle, physics.ThrustToWeight, physics.TurnThrottle, physics.PullOut,
 		physics.StyleTime, physics.Response, physics.ThrustStep, physics.TopSpeed, physics.FullThrottleCurrent, physics.LoadedCell, physics.Range}, q)
 }
@@ -139,7 +139,12 @@ func (c *comparison) decimals(q physics.Quantity) int {
 	most, digits := -3, 0
 	for i := range c.contestants {
 		if v := figure(&c.contestants[i].result, q); v.defined() {
-			most = max(most, render.Decimals(v.value, v.low, v.high))
+			low, high := v.low, v.high
+			if !(high > low) {
+				// Without doubt it is shown to a hundredth.
+				low, high = 0.98*v.value, 1.02*v.value
+			}
+			most = max(most, render.Decimals(v.value, low, high))
 			digits = max(digits, int(math.Log10(math.Max(math.Abs(v.value), 1))))
 		}
 	}

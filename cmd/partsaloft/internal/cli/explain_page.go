@@ -46,7 +46,7 @@ func (e *explanation) page(one *explained) render.Page {
 		page.Add(render.Paragraph(spares))
 	}
 	if len(r.Notes) > 0 {
-		page.Add(render.Heading("To note"), render.List(sentences(notesOf(r))))
+		page.Add(render.Heading("To note"), noteList(r))
 	}
 	page.Add(render.Paragraph(joinSentences(one.Care)))
 	return page
@@ -103,7 +103,7 @@ func punchSentence(r *search.Result) string {
 	if r.Performance.Cap != physics.NoLimit {
 		at = "The capped throttle"
 	}
-	lowest := raw(r.Craft.Pack.Chemistry.LowestCellV())
+	lowest := render.Fixed(r.Craft.Pack.Chemistry.LowestCellV(), 1)
 	if seconds < 1 {
 		return fmt.Sprintf("%s takes a full cell under %s V at once.", at, lowest)
 	}
@@ -116,5 +116,5 @@ func duration(seconds float64) string {
 	if seconds >= 120 {
 		value, unit = seconds/60, "min"
 	}
-	return withUnit(render.Number(value, 0.9*value, 1.1*value), unit)
+	return withUnit(render.Number(value, 0.8*value, 1.2*value), unit)
 }

@@ -31,7 +31,7 @@ where every other command finds it. The drawer itself is never written.`,
   partsaloft learn --drawer drawer.yaml
   partsaloft learn --drawer drawer.yaml --output better.yaml
   partsaloft rank --drawer drawer.yaml --learned better.yaml`,
-		Args: cobra.NoArgs,
+		Args: noArguments,
 		RunE: func(c *cobra.Command, _ []string) error { return s.learn(c.Context()) },
 	}
 }

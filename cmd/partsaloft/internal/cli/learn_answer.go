@@ -161,7 +161,7 @@ func learnedSentence(d *inventory.Drawer, r *learn.Report) string {
 	}
 	text := fmt.Sprintf("The log of %s holds %s with %s", d.Name, plural(int64(len(r.Entries)), "entry", "entries"), plural(int64(readings), "reading", "readings"))
 	if len(r.Bench) > 0 {
-		text += fmt.Sprintf("; %s of benches are learned from as well", plural(int64(len(r.Bench)), "row", "rows"))
+		text += fmt.Sprintf("; %s learned from as well", plural(int64(len(r.Bench)), "row of a bench is", "rows of benches are"))
 	}
 	return text + ". Before is predicted by the parts' figures alone, after with all that was learned, left out with what the other entries taught; in brackets the 80 % interval; a star marks what does not fit."
 }

@@ -65,8 +65,12 @@ func changeText(kind inventory.Kind, c *learn.Change) string {
 		word = w.less
 	}
 	low, high := c.LnFactor-tenthSD*c.LnSDAfter, c.LnFactor+tenthSD*c.LnSDAfter
-	return fmt.Sprintf("%s %.0f %% %s than %s (%s to %s %%; the doubt falls from %s to %s)", w.does, math.Abs(factorPct(c.LnFactor)), word, w.than,
-		render.SignedFixed(factorPct(low), 0), render.SignedFixed(factorPct(high), 0), plusMinus(c.LnSDBefore), plusMinus(c.LnSDAfter))
+	doubt := ""
+	if before, after := plusMinus(c.LnSDBefore), plusMinus(c.LnSDAfter); before != after {
+		doubt = fmt.Sprintf("; the doubt falls from %s to %s", before, after)
+	}
+	return fmt.Sprintf("%s %.0f %% %s than %s (%s to %s %%%s)", w.does, math.Abs(factorPct(c.LnFactor)), word, w.than,
+		render.SignedFixed(factorPct(low), 0), render.SignedFixed(factorPct(high), 0), doubt)
 }
 
 // pointsAt is how many points more throttle an ESC shows than it gives, from the logarithm of the

@@ -32,6 +32,10 @@ func writeFile(path string, content []byte) (err error) {
 		mode = info.Mode().Perm()
 	}
 	f, err := temporary(path, mode)
+	var refused *fs.PathError
+	if errors.As(err, &refused) {
+		return fmt.Errorf("%s: %w", path, refused.Err)
+	}
 	if err != nil {
 		return err
 	}

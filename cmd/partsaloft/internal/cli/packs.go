@@ -7,6 +7,7 @@ import (
 	"partsaloft/cmd/partsaloft/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/search"
 )
 
 // packJSON is what one owned pack does on the craft.
@@ -36,6 +37,7 @@ func (e *explanation) packDocuments() []packJSON {
 		if x.Beaten != "" {
 			words = append(words, fmt.Sprintf("%s weighs less and flies longer", x.Beaten))
 		}
+		words = append(words, notFlown(&x.Result)...)
 		for k := range x.Broken {
 			words = append(words, "breaks: "+brokenSentence(&x.Broken[k]))
 		}
@@ -43,6 +45,23 @@ func (e *explanation) packDocuments() []packJSON {
 		list = append(list, one)
 	}
 	return list
+}
+
+// notFlown says in which ways a combination cannot be flown.
+func notFlown(r *search.Result) []string {
+	var ways []string
+	for _, way := range [...]struct {
+		q    physics.Quantity
+		name string
+	}{{physics.CruiseTime, "gently"}, {physics.HardTime, "hard"}} {
+		if f := figure(r, way.q); f.why == physics.SegmentTooHard {
+			ways = append(ways, way.name)
+		}
+	}
+	if len(ways) == 0 {
+		return nil
+	}
+	return []string{"too weak to be flown " + strings.Join(ways, " or ")}
 }
 
 func gramsPerKilogram() float64 { return objective.FigureOf(physics.AllUpMass).PerSI }
@@ -56,7 +75,11 @@ func (e *explanation) packBlocks() []render.Block {
 		render.Right("hard\nmin"), render.Right(e.problem.Style.Name + "\nmin"), render.Right("gain\ns/g"), render.Left("mind")}}
 	for i, one := range e.packDocuments() {
 		x := &e.packs[i].Result
-		row := []string{one.Pack, render.Number(one.MassG, one.MassG, one.MassG)}
+		decimals := 0
+		if one.MassG < 100 {
+			decimals = 1
+		}
+		row := []string{one.Pack, raw(render.Decimal(one.MassG, decimals))}
 		for _, q := range packQuantities {
 			f := figure(x, q)
 			row = append(row, f.number())

@@ -25,7 +25,7 @@ Whatever the weights and limits, its first place is the best of the drawer. Weig
 command line are where it opens.`,
 		Example: `  partsaloft page --output drawer.html
   partsaloft page --drawer drawer.yaml --style cruise --limit all_up_g=..250 --output drawer.html`,
-		Args: cobra.NoArgs,
+		Args: noArguments,
 		RunE: func(c *cobra.Command, _ []string) error {
 			switch {
 			case c.Flags().Changed("format"):

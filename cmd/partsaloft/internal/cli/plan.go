@@ -53,9 +53,6 @@ func (s *session) plan(ctx context.Context, styles []string, o *planOptions) err
 	if err != nil {
 		return err
 	}
-	if kinds := lacking(base.Drawer); len(kinds) > 0 {
-		return dataError{fmt.Errorf("%s holds no %s; a craft takes motors, props, a pack, a frame and a board", base.Drawer.Name, wordList(kinds))}
-	}
 	problem := search.PlanProblem{Drawer: base.Drawer, Air: base.Air, SharePacks: o.sharePacks}
 	if o.aim == aims[1] {
 		problem.Aim = search.BestWorst
@@ -74,7 +71,7 @@ func (s *session) plan(ctx context.Context, styles []string, o *planOptions) err
 		}
 		problem.Wishes = append(problem.Wishes, wish)
 	}
-	plan, err := search.MakePlan(ctx, problem, s.searchOptions())
+	plan, err := s.makePlan(ctx, &problem)
 	if err != nil {
 		return err
 	}
@@ -82,20 +79,63 @@ func (s *session) plan(ctx context.Context, styles []string, o *planOptions) err
 	if plan.Interrupted && s.options.output == "" {
 		show = context.WithoutCancel(ctx)
 	}
-	if err := s.deliver(show, planAnswer(s.head(base.Drawer.Name, ""), plan)); err != nil {
+	var misses []search.Miss
+	none := !slices.ContainsFunc(plan.Crafts, func(c search.PlannedCraft) bool { return c.Result != nil })
+	if none && !plan.Interrupted {
+		if misses, err = s.planMisses(ctx, &problem); err != nil {
+			return err
+		}
+	}
+	var wishes []string
+	for i := range problem.Wishes {
+		wishes = append(wishes, problem.Wishes[i].Style.Name)
+	}
+	if err := s.deliver(show, planAnswer(s.head(base.Drawer.Name, strings.Join(wishes, ", ")), plan, misses)); err != nil {
 		return err
 	}
 	switch {
 	case plan.Interrupted:
 		return errBestSoFar
-	case !slices.ContainsFunc(plan.Crafts, func(c search.PlannedCraft) bool { return c.Result != nil }):
+	case none:
 		return errNothing
 	}
 	return nil
 }
 
+// makePlan plans the wishes; a drawer that lacks a kind of part meets none.
+func (s *session) makePlan(ctx context.Context, p *search.PlanProblem) (*search.Plan, error) {
+	kinds := lacking(p.Drawer)
+	if len(kinds) == 0 {
+		return search.MakePlan(ctx, *p, s.searchOptions())
+	}
+	plan := &search.Plan{Method: string(search.Exact), Proven: true, Why: "a kind of part is missing"}
+	for _, w := range p.Wishes {
+		plan.Crafts = append(plan.Crafts, search.PlannedCraft{Wish: w, RunsOut: []string{fmt.Sprintf("the drawer holds no %s", wordList(kinds))}})
+	}
+	return plan, nil
+}
+
+// planMisses are what comes nearest to each style where none can be met.
+func (s *session) planMisses(ctx context.Context, p *search.PlanProblem) ([]search.Miss, error) {
+	var misses []search.Miss
+	styles := map[string]bool{}
+	for _, w := range p.Wishes {
+		if styles[w.Style.Name] {
+			continue
+		}
+		styles[w.Style.Name] = true
+		r, err := s.search(ctx, &search.Problem{Drawer: p.Drawer, Air: p.Air, Style: w.Style, With: w.With})
+		if err != nil {
+			return nil, err
+		}
+		misses = append(misses, r.NearMisses...)
+	}
+	return misses, ctx.Err()
+}
+
 type planDocument struct {
 	render.Head
+	Search   render.Search  `json:"search"`
 	Proven   bool           `json:"proven"`
 	Why      string         `json:"why"`
 	Total    float64        `json:"total"`
@@ -103,6 +143,9 @@ type planDocument struct {
 	Crafts   []craftJSON    `json:"crafts"`
 	Unmet    []unmetJSON    `json:"unmet"`
 	LeftOver []leftOverJSON `json:"left_over"`
+	// Where no wish is met, Results is empty and NearMisses come nearest; else both are left out.
+	Results    *[]render.Result  `json:"results,omitempty"`
+	NearMisses []render.NearMiss `json:"near_misses,omitempty"`
 }
 
 type craftJSON struct {
@@ -122,8 +165,9 @@ type leftOverJSON struct {
 	Pieces *int   `json:"pieces"`
 }
 
-func planAnswer(head render.Head, plan *search.Plan) answer {
-	document := planDocument{Head: head, Proven: plan.Proven, Why: plan.Why, Total: hundredths(plan.Total), Worst: hundredths(plan.Worst),
+func planAnswer(head render.Head, plan *search.Plan, misses []search.Miss) answer {
+	found := search.Ranking{Method: plan.Method, Why: plan.Why, Candidates: plan.Candidates, Evaluated: plan.Evaluated, Proven: plan.Proven, Infeasible: plan.Infeasible}
+	document := planDocument{Head: head, Search: searchOf(&found), Proven: plan.Proven, Why: plan.Why, Total: hundredths(plan.Total), Worst: hundredths(plan.Worst),
 		Crafts: []craftJSON{}, Unmet: []unmetJSON{}, LeftOver: []leftOverJSON{}}
 	rows := resultHead()
 	rows.Columns = append([]render.Column{render.Left("wish")}, rows.Columns...)
@@ -148,18 +192,26 @@ func planAnswer(head render.Head, plan *search.Plan) answer {
 		}
 		document.LeftOver = append(document.LeftOver, one)
 	}
-	return answer{document, rows, planPage(plan, met, names, unmet)}
+	if len(met) == 0 {
+		document.Results = &[]render.Result{}
+	}
+	for i := range misses {
+		document.NearMisses = append(document.NearMisses, missOf(&misses[i]))
+	}
+	return answer{document, rows, planPage(plan, met, names, unmet, misses)}
 }
 
-func planPage(plan *search.Plan, met []search.Result, names []string, unmet render.List) render.Page {
+func planPage(plan *search.Plan, met []search.Result, names []string, unmet render.List, misses []search.Miss) render.Page {
 	text := fmt.Sprintf("%d of %s can be met at once, with scores of %.1f in total, the lowest %.1f.",
 		len(met), plural(int64(len(plan.Crafts)), "craft", "crafts"), plan.Total, plan.Worst)
 	if len(met) == 0 {
 		text = "None of the crafts can be met."
 	}
-	if plan.Proven {
+	switch {
+	case len(met) == 0 && plan.Proven:
+	case plan.Proven:
 		text += " No other choice is better."
-	} else {
+	default:
 		text += " Not proven the best: " + plan.Why + "."
 	}
 	page := render.Page{render.Paragraph(text)}
@@ -175,6 +227,9 @@ func planPage(plan *search.Plan, met []search.Result, names []string, unmet rend
 	}
 	if len(unmet) > 0 {
 		page.Add(render.Heading("What runs out"), unmet)
+	}
+	if len(misses) > 0 {
+		page.Add(render.Heading("Nearest misses"), missList(misses))
 	}
 	for i := range met {
 		page.Add(render.Heading(names[i]+": "+combinationText(&met[i].Combination)), render.Paragraph(expectSentence(&met[i])+" "+bindsSentence(&met[i])))
@@ -199,7 +254,7 @@ func leftOverList(left []search.LeftOver) render.List {
 			case l.Uncounted:
 				parts = append(parts, l.ID+" (not counted)")
 			case l.Pieces > 1:
-				parts = append(parts, fmt.Sprintf("%d %s", l.Pieces, l.ID))
+				parts = append(parts, fmt.Sprintf("%s ×%d", l.ID, l.Pieces))
 			default:
 				parts = append(parts, l.ID)
 			}

@@ -29,7 +29,7 @@ When nothing is feasible it counts the reasons, shows the nearest misses and exi
   partsaloft rank --drawer drawer.yaml --style race --limit all_up_g=..250
   partsaloft rank --weights grip=2,endurance=1 --format json
   partsaloft rank --spread --novel 0.3`,
-		Args: cobra.NoArgs,
+		Args: noArguments,
 		RunE: func(c *cobra.Command, _ []string) error { return s.rank(c.Context(), o) },
 	}
 	c.Flags().BoolVar(&o.spread, "spread", false, "show combinations that differ in kind: no two share two of motor, prop and pack")
@@ -90,7 +90,7 @@ func rankAnswer(head render.Head, p *search.Problem, r *search.Ranking, settle [
 		page.Add(nothingFeasible(r)...)
 		return answer{document, resultRows(r.Best), page}
 	}
-	page.Add(rankTable(r.Best))
+	page.Add(rankTable(r.Best), render.Paragraph(twinsSentence(r.Best)))
 	if unlike := unlikeList(r.Best); len(unlike) > 0 {
 		page.Add(render.Paragraph("Against what flies already:"), unlike)
 	}
@@ -120,6 +120,23 @@ func missOf(m *search.Miss) render.NearMiss {
 		d.Mend = []string{}
 	}
 	return d
+}
+
+// fewestPlaces is the length of a list from which on its twins are worth a word.
+const fewestPlaces = 5
+
+// twinsSentence says that a list holds few sets of motor, prop and pack, "" if it holds many.
+func twinsSentence(results []search.Result) string {
+	sets := map[[3]string]bool{}
+	for i := range results {
+		p := results[i].Combination.Parts()
+		sets[[3]string{p.Motor, p.Prop, p.Pack}] = true
+	}
+	if len(results) < fewestPlaces || 2*len(sets) > len(results) {
+		return ""
+	}
+	what := plural(int64(len(sets)), "set of motor, prop and pack fills", "sets of motor, prop and pack fill")
+	return fmt.Sprintf("%s the %d places; --spread lists combinations that differ in kind.", what, len(results))
 }
 
 // unlikeList says where each result differs most from the nearest craft that flies already, if that

@@ -394,7 +394,7 @@ func TestDifferencesInWords(t *testing.T) {
 }
 
 func TestDurationsInWords(t *testing.T) {
-	for seconds, want := range map[float64]string{3.2: "3.2 s", 41: "41 s", 119: "119 s", 300: "5.0 min", 717: "11.9 min"} {
+	for seconds, want := range map[float64]string{3.2: "3.2 s", 41: "41 s", 104: "100 s", 300: "5.0 min", 717: "12 min"} {
 		if got := duration(seconds); got != want {
 			t.Errorf("%g s: %s, want %s", seconds, got, want)
 		}

@@ -21,7 +21,7 @@ func newStyles(s *session) *cobra.Command {
 and which figure feeds which axis over which range. With --style it shows that style alone, a file
 or one changed by --weights and --limit as well.`,
 		Example: "  partsaloft styles\n  partsaloft styles --style race --weights grip=2,top_speed=1",
-		Args:    cobra.NoArgs,
+		Args:    noArguments,
 		RunE: func(c *cobra.Command, _ []string) error {
 			var styles []objective.Style
 			if changesStyle(c) {

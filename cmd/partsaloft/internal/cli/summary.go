@@ -85,9 +85,14 @@ func nothingFeasible(r *search.Ranking) []render.Block {
 	if len(r.NearMisses) == 0 {
 		return append(blocks, render.Paragraph("No candidate comes near; the command check says what fits what."))
 	}
-	var misses render.List
-	for i := range r.NearMisses {
-		m := &r.NearMisses[i]
+	return append(blocks, render.Heading("Nearest misses"), missList(r.NearMisses))
+}
+
+// missList says of each near miss what it breaks and what would mend it.
+func missList(misses []search.Miss) render.List {
+	var list render.List
+	for i := range misses {
+		m := &misses[i]
 		faults := slices.Clone(m.Misfits)
 		for k := range m.Broken {
 			faults = append(faults, brokenSentence(&m.Broken[k]))
@@ -96,9 +101,9 @@ func nothingFeasible(r *search.Ranking) []render.Block {
 		if len(m.Mend) > 0 {
 			text += ". To mend it: " + strings.Join(m.Mend, "; ")
 		}
-		misses = append(misses, text+".")
+		list = append(list, text+".")
 	}
-	return append(blocks, render.Heading("Nearest misses"), misses)
+	return list
 }
 
 // bestSummary says of the best combination why it wins, what to expect, what binds it and what to
@@ -117,7 +122,7 @@ func bestSummary(p *search.Problem, r *search.Ranking, settle []render.Settle) [
 		blocks = append(blocks, render.Paragraph("To take instead, for more of one axis:"), instead)
 	}
 	if len(best.Notes) > 0 {
-		blocks = append(blocks, render.Paragraph("To note:"), render.List(sentences(notesOf(best))))
+		blocks = append(blocks, render.Paragraph("To note:"), noteList(best))
 	}
 	return append(blocks, render.Paragraph(strings.Join(care(best), " ")))
 }

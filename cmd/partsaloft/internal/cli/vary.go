@@ -85,7 +85,7 @@ func (s *session) varied(ctx context.Context, rank int, o *varyOptions) (*subjec
 	if err != nil {
 		return nil, err
 	}
-	sub := &subject{problem: p, ranking: &search.Ranking{}}
+	sub := &subject{problem: p, ranking: named(1)}
 	return sub, sub.assess(ctx, c, s.searchOptions())
 }
 
@@ -113,6 +113,7 @@ func (sub *subject) changes(texts []string) ([]search.Change, error) {
 
 type varyDocument struct {
 	render.Head
+	Search  render.Search   `json:"search"`
 	Results []render.Result `json:"results"`
 	Changes []changeJSON    `json:"changes"`
 }
@@ -133,7 +134,7 @@ func variedAnswer(head render.Head, sub *subject, base *search.Result, varied []
 	if sub.rank > 0 {
 		one.Rank = &sub.rank
 	}
-	document := varyDocument{Head: head, Results: []render.Result{one}, Changes: []changeJSON{}}
+	document := varyDocument{Head: head, Search: searchOf(sub.ranking), Results: []render.Result{one}, Changes: []changeJSON{}}
 	rows := &render.Table{Columns: []render.Column{render.Left("change"), render.Left("feasible"), render.Left("score")}}
 	for a := range objective.AxisCount {
 		rows.Columns = append(rows.Columns, render.Left(a.Key()))
@@ -236,7 +237,11 @@ func mindText(base *search.Result, v *search.Varied) string {
 	}
 	before, after := figure(base, physics.ThrottleCap), figure(&v.Result, physics.ThrottleCap)
 	if d := after.value - before.value; d >= 1 || d <= -1 {
-		return render.Wrap(fmt.Sprintf("cap %s → %s (%s)", pairNumber(&before, &after), after.pairString(&before), brief[v.Performance.Cap]), 26, "")
+		text := fmt.Sprintf("cap %s → %s", render.Fixed(before.value, 0), withUnit(render.Fixed(after.value, 0), after.Unit))
+		if by := v.Performance.Cap; by != physics.NoLimit && v.Name != search.CappedChange {
+			text += " (" + brief[by] + ")"
+		}
+		return render.Wrap(text, 26, "")
 	}
 	return ""
 }

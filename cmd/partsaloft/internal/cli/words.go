@@ -133,7 +133,7 @@ func brokenSentence(b *objective.Broken) string {
 		side = "at most"
 	}
 	gap := math.Abs(b.Value - b.Bound)
-	digits := render.Decimals(b.Value, b.Value-gap, b.Value+gap)
+	digits := max(render.Decimals(b.Value, b.Value-gap, b.Value+gap), 0)
 	return fmt.Sprintf("%s is %s, must be %s %s", nameOf(b.Key), withUnit(render.Fixed(b.Value, digits), b.Unit), side, withUnit(raw(render.Round(b.Bound)), b.Unit))
 }
 

@@ -1,0 +1,156 @@
+package cli
+
+import (
+	"strings"
+	"testing"
+)
+
+// sparse is a whoop as a pilot writes it from shop labels.
+const sparse = `motors:
+  - {id: m0802, count: 8, stator: "0802", kv: 25000}
+props:
+  - {id: 31mm, size: 31mm x 1.2 x 3, count: 8}
+packs:
+  - {id: hv300, size: 1S 300 60C, chemistry: lihv, connector: PH 2.0, count: 2}
+  - {id: hv450, size: 1S 450 80C, chemistry: lihv, connector: PH 2.0, count: 2}
+frames:
+  - {id: duct, mass_g: 2.9, max_prop_in: 1.26, ducted: true}
+boards:
+  - {id: aio, esc_current_a: 12, cells: [1, 2], mass_g: 4.1}
+extras:
+  - {id: camera, role: camera, mass_g: 1.4, use: always}
+`
+
+// Property: where nothing is feasible every command that looks for it exits with 4 and gives no
+// results and what comes nearest, with what would mend it.
+func TestNothingFeasibleInEveryCommand(t *testing.T) {
+	drawer := writeTemp(t, "sparse.yaml", sparse)
+	for _, command := range []string{"rank", "explain", "explain 2", "vary", "compare 1 2", "plan indoor race", "buy"} {
+		args := append(strings.Fields(command), "--drawer", drawer, "--limit", "style_minutes=200..", "--quiet")
+		got := run(t, append(args, "--format", "json")...)
+		if got.code != exitNothing || got.err != "" {
+			t.Errorf("%s: exit %d\n%s", command, got.code, got.err)
+			continue
+		}
+		var document struct {
+			Results    *[]foundJSON
+			NearMisses []struct{ Mend []string } `json:"near_misses"`
+			Search     map[string]any
+		}
+		decode(t, got.out, &document)
+		if document.Results == nil || len(*document.Results) != 0 || len(document.NearMisses) == 0 || document.Search["infeasible"] == nil {
+			t.Errorf("%s: results %v, %d near misses", command, document.Results, len(document.NearMisses))
+			continue
+		}
+		if mend := strings.Join(document.NearMisses[0].Mend, " "); !strings.Contains(mend, "the limit style_minutes=") {
+			t.Errorf("%s: to mend it: %q", command, mend)
+		}
+		if page := run(t, args...); page.code != exitNothing || !strings.Contains(page.out, "Nearest misses") {
+			t.Errorf("%s: exit %d\n%s", command, page.code, page.out)
+		}
+	}
+	// The limit that a near miss names is kept by it.
+	got := run(t, "rank", "--drawer", drawer, "--limit", "style_minutes=200..", "--quiet", "--format", "json")
+	_, rest, _ := strings.Cut(got.out, "the limit style_minutes=")
+	loose, _, _ := strings.Cut(rest, " ")
+	if got = run(t, "rank", "--drawer", drawer, "--limit", "style_minutes="+loose, "--quiet"); got.code != exitOK {
+		t.Errorf("with style_minutes=%s: exit %d\n%s%s", loose, got.code, got.out, got.err)
+	}
+}
+
+// Property: every document that tells of combinations says how they were searched for.
+func TestEveryDocumentTellsItsSearch(t *testing.T) {
+	drawer := writeTemp(t, "sparse.yaml", sparse)
+	pick := "motor=m0802,prop=31mm,pack=hv300,frame=duct,board=aio"
+	for command, method := range map[string]string{
+		"rank": "exact", "explain": "exact", "explain --pick " + pick: "exact", "vary": "exact", "vary --pick " + pick: "none", "compare 1 2": "exact",
+		"compare --pick " + pick + " --pick " + strings.Replace(pick, "hv300", "hv450", 1): "none", "plan indoor": "exact", "buy": "exact",
+	} {
+		got := run(t, append(strings.Fields(command), "--drawer", drawer, "--style", "indoor", "--quiet", "--format", "json")...)
+		var document struct {
+			Search struct {
+				Method                string
+				Candidates, Evaluated *int64
+				Proven                *bool
+				Infeasible            map[string]int64
+			}
+		}
+		decode(t, got.out, &document)
+		if s := document.Search; got.code != exitOK || s.Method != method || s.Candidates == nil || *s.Candidates < 1 || s.Evaluated == nil || s.Proven == nil || s.Infeasible == nil {
+			t.Errorf("%s: exit %d, %+v", command, got.code, s)
+		}
+	}
+}
+
+// A frame that weighs less than a usual change takes off does not stop the others.
+func TestVaryOfALightCraft(t *testing.T) {
+	drawer := writeTemp(t, "sparse.yaml", sparse)
+	got := run(t, "vary", "--drawer", drawer, "--style", "indoor", "--quiet")
+	for _, want := range []string{"1 g lighter", "5 g heavier", "- 5 g lighter: frame and extras weigh 4.3 g together."} {
+		if got.code != exitOK || !strings.Contains(got.out, want) {
+			t.Errorf("exit %d, want %q\n%s%s", got.code, want, got.out, got.err)
+		}
+	}
+}
+
+// Property: points of a bench at which the prop windmills have no numbers and a reason, the others
+// theirs.
+func TestBenchLeavesWindmillingOut(t *testing.T) {
+	args := []string{"bench", "--prop", "p51mm-12x3", "--rpm", "8000,16000", "--airspeed-mps", "0,10", "--quiet"}
+	got := run(t, append(args, "--format", "json")...)
+	var document struct {
+		Points []struct {
+			RPM      float64
+			Airspeed float64    `json:"airspeed_mps"`
+			Thrust   figureJSON `json:"thrust_g"`
+		}
+	}
+	decode(t, got.out, &document)
+	if got.code != exitOK || len(document.Points) != 4 {
+		t.Fatalf("exit %d, %d points\n%s", got.code, len(document.Points), got.err)
+	}
+	for _, p := range document.Points {
+		if windmills := p.RPM == 8000 && p.Airspeed == 10; windmills != (p.Thrust.Value == nil) || windmills != strings.Contains(p.Thrust.Reason, "windmills") {
+			t.Errorf("%g rpm, %g m/s: %+v", p.RPM, p.Airspeed, p.Thrust)
+		}
+	}
+	if page := run(t, args...); !strings.Contains(page.out, "Where there is no number the prop windmills") {
+		t.Error(page.out)
+	}
+}
+
+// Words that are no flags and values that cannot be read are answered in a pilot's words.
+func TestUsageErrorsInWords(t *testing.T) {
+	for line, want := range map[string]string{
+		"rank drawer.yaml":                        "a drawer is named with --drawer FILE",
+		"check drawer.yaml":                       "a drawer is named with --drawer FILE",
+		"rank --seed -1":                          `--seed must be a whole number from 0, got "-1"`,
+		"rank --top many":                         `--top must be a whole number, got "many"`,
+		"bench --prop p3-18x3 --rpm fast":         `--rpm must be numbers with commas between`,
+		"rank --altitude-m high":                  `--altitude-m must be a number, got "high"`,
+		"plan race --drawer no-such-drawer.yaml ": "",
+	} {
+		got := run(t, strings.Fields(line)...)
+		code := exitUsage
+		if want == "" {
+			code = exitData
+		}
+		if got.code != code || got.out != "" || !strings.Contains(got.err, want) || strings.Contains(got.err, "strconv") {
+			t.Errorf("%s: exit %d\n%s", line, got.code, got.err)
+		}
+	}
+}
+
+// What the drawer leaves out of the fits of one combination is one note for people, and every note
+// in JSON.
+func TestUnknownFitsShareANote(t *testing.T) {
+	drawer := writeTemp(t, "sparse.yaml", sparse)
+	page := run(t, "rank", "--drawer", drawer, "--style", "indoor", "--quiet")
+	if n := strings.Count(page.out, "Not said in the drawer, so look before you build: "); n != 1 || strings.Contains(page.out, "lay one on the other") {
+		t.Errorf("%d notes\n%s", n, page.out)
+	}
+	document := run(t, "rank", "--drawer", drawer, "--style", "indoor", "--quiet", "--format", "json")
+	if !strings.Contains(document.out, "lay one on the other") {
+		t.Error("JSON leaves the note out")
+	}
+}
