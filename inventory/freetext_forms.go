@@ -156,7 +156,7 @@ func statorForm(m []string) []string {
 var motorForms = []form{
 	{[]string{"stator", "kv"}, `(\d{4}(?:[.,]\d)?)[-/](\d{3,5})(?:kv)?`, statorForm},
 	{[]string{"kv"}, `N(?:kv|rpm/v)|kv[:=]? ?N`, first},
-	{[]string{"kv"}, `Nk(?:kv)?|kv[:=]? ?Nk`, times(1000)},
+	{[]string{"kv"}, `Nk(?: ?kv)?|kv[:=]? ?Nk`, times(1000)},
 	{[]string{"stator"}, `(?:stator )?(\d{4}(?:[.,]\d)?)`, statorForm},
 	{[]string{"shaft_mm"}, `Nmm shaft|shaft N(?:mm)?`, first},
 	{[]string{"hole_pattern_mm"}, squareForm + `(?: m\d)?(?: (?:holes?|hole pattern|mount))?`, holeSquare},

@@ -122,11 +122,31 @@ func (d *Described) Hint(words string) string {
 		return fmt.Sprintf(" (write %s%s%s or %s.%s%s)", m[1], m[2], m[3], m[1], m[2], m[3])
 	case bareNumber.MatchString(word):
 		return " (a number without a unit)"
+	case d.Kind == KindPack && voltage.MatchString(word):
+		if way := packSizeHelp(word + " 1000mah 10c"); way != packSizeForm {
+			cells, _, _ := strings.Cut(strings.TrimPrefix(way, "write "), " ")
+			return fmt.Sprintf(" (write its cells, %s)", cells)
+		}
+		return " (write its cells, such as 4S)"
 	case strings.HasSuffix(word, "mw"):
 		return " (radio power is not what it takes: write that in W)"
 	}
+	var near []string
+	for _, m := range keyword.FindAllStringSubmatch(word, -1) {
+		if key := strict.Meant(zeroPart(d.Kind), m[1]); key != "" && key != m[1] {
+			near = append(near, fmt.Sprintf("for %s write %s=", m[1], key))
+		}
+	}
+	if near != nil {
+		return fmt.Sprintf(" (%s)", strings.Join(near, ", "))
+	}
 	return ""
 }
+
+var (
+	voltage = regexp.MustCompile(`^\d{1,2}(?:[.,]\d{1,2})? ?v(?:olts?)?$`)
+	keyword = regexp.MustCompile(`([a-z_]+) ?=`)
+)
 
 var thousandsComma = regexp.MustCompile(`^([1-9]\d{0,2}),(\d{3})([a-z]*)$`)
 
