@@ -117,8 +117,8 @@ func split(raw []byte) (records [][]string, at [][]strict.Position, err error) {
 	switch {
 	case len(raw) > strict.MaxBytes:
 		return nil, nil, Fault{Message: "is larger than 8 MiB, the most that is read; is it the right file?"}
-	case bytes.HasPrefix(raw, []byte{0xff, 0xfe}) || bytes.HasPrefix(raw, []byte{0xfe, 0xff}):
-		return nil, nil, Fault{Line: 1, Column: 1, Message: "is UTF-16 text; save it as CSV in UTF-8"}
+	case strict.NotText(raw) != "":
+		return nil, nil, Fault{Line: 1, Column: 1, Message: strict.NotText(raw)}
 	}
 	raw = bytes.TrimPrefix(raw, []byte("\ufeff"))
 	for i := 0; i < len(raw); {

@@ -5,7 +5,7 @@ import "partsaloft/inventory/strict"
 // Frame is a kind of frame in the drawer.
 type Frame struct {
 	strict.Origin
-	ID             string      `yaml:"id" check:"required,id"`
+	ID             string      `yaml:"id" check:"required,id,also=name|label"`
 	Count          *int        `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
 	MassG          float64     `yaml:"mass_g" check:"required,min=1,max=5000,unit=g,also=weight_g|weight|wt|grams"`
 	Rotors         *int        `yaml:"rotors" check:"min=3,max=12"`
@@ -36,7 +36,7 @@ func (f *Frame) RotorCount() int {
 // Board is a kind of flight controller with its speed controllers, one a rotor.
 type Board struct {
 	strict.Origin
-	ID          string     `yaml:"id" check:"required,id"`
+	ID          string     `yaml:"id" check:"required,id,also=name|label"`
 	Count       *int       `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
 	EscCurrentA float64    `yaml:"esc_current_a" check:"also=amps|current_a|continuous_a,required,min=1,max=200,unit=A"`
 	EscBurstA   *float64   `yaml:"esc_burst_a" check:"min=1,max=400,unit=A"`
@@ -80,7 +80,7 @@ const (
 // hardware in the drawer; a craft takes one piece.
 type Extra struct {
 	strict.Origin
-	ID        string     `yaml:"id" check:"required,id"`
+	ID        string     `yaml:"id" check:"required,id,also=name|label"`
 	Count     *int       `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
 	Role      Role       `yaml:"role" check:"required,oneof=camera|video|receiver|antenna|capacitor|adapter|strap|hardware,also=vtx:video|transmitter:video|rx:receiver|cap:capacitor|cam:camera|gps:hardware|buzzer:hardware|screws:hardware|lead:adapter|mount:hardware"`
 	MassG     float64    `yaml:"mass_g" check:"required,min=0,max=2000,unit=g,also=weight_g|weight|wt|grams"`

@@ -15,7 +15,7 @@ const (
 // Motor is a kind of motor in the drawer.
 type Motor struct {
 	strict.Origin
-	ID             string       `yaml:"id" check:"required,id"`
+	ID             string       `yaml:"id" check:"required,id,also=name|label"`
 	Count          *int         `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
 	Stator         string       `yaml:"stator" check:"required,also=size|type"`
 	KV             float64      `yaml:"kv" check:"required,min=50,max=60000,unit=rpm per volt"`

@@ -15,7 +15,7 @@ const (
 // Pack is a kind of battery pack in the drawer.
 type Pack struct {
 	strict.Origin
-	ID                 string      `yaml:"id" check:"required,id"`
+	ID                 string      `yaml:"id" check:"required,id,also=name|label"`
 	Count              *int        `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
 	Cells              int         `yaml:"cells" check:"min=1,max=14"`
 	CapacityMAh        float64     `yaml:"capacity_mah" check:"also=mah,min=50,max=50000,unit=mAh"`

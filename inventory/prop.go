@@ -28,7 +28,7 @@ const (
 // Prop is a kind of prop in the drawer; Count is in pieces.
 type Prop struct {
 	strict.Origin
-	ID         string         `yaml:"id" check:"required,id"`
+	ID         string         `yaml:"id" check:"required,id,also=name|label"`
 	Count      *int           `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
 	DiameterIn float64        `yaml:"diameter_in" check:"min=0.8,max=20,unit=in"`
 	PitchIn    float64        `yaml:"pitch_in" check:"min=0.2,max=20,unit=in"`

@@ -27,6 +27,11 @@ func parseStator(s string) (diameterMm, heightMm float64, err error) {
 				return 0, 0, fmt.Errorf("must be width and height of the stator, two digits each, got %s; write %s", strict.Show(s), t)
 			}
 		}
+		if t := "0" + strings.TrimSpace(s); threeDigits.MatchString(t) {
+			if _, _, err := parseStator(t); err == nil {
+				return 0, 0, fmt.Errorf("must be width and height of the stator, two digits each, got %s; write %s if that is meant: a spreadsheet drops the zero", strict.Show(s), t)
+			}
+		}
 		return 0, 0, fmt.Errorf("must be width and height of the stator, two digits each, got %s; write 1404 for 14 mm wide and 4 mm high", strict.Show(s))
 	}
 	diameterMm, heightMm = mustParse(m[1]), mustParse(m[2])
@@ -38,6 +43,8 @@ func parseStator(s string) (diameterMm, heightMm float64, err error) {
 
 // looseStator is width and height with something around or between them: 14x04, 14 04, "1404,".
 var looseStator = regexp.MustCompile(`^["'“”„‘’]?(\d\d)(?: ?[x×*/ -] ?(\d{1,2}(?:[.,]\d)?)|(\d\d(?:[.,]\d)?))(?: ?mm)?["'“”’,;]?$`)
+
+var threeDigits = regexp.MustCompile(`^0\d{3}$`)
 
 func withZero(s string) string {
 	if whole, _, _ := strings.Cut(s, "."); len(whole) == 1 {

@@ -18,7 +18,7 @@ const byteOrderMark = "\ufeff"
 // scan looks at the bytes of a file for what YAML would refuse in words of its own or would let
 // pass. It returns the text without a byte order mark, and false if the text cannot be parsed.
 func (d *Document) scan(raw []byte) ([]byte, bool) {
-	if message := notText(raw); message != "" {
+	if message := NotText(raw); message != "" {
 		d.add(Position{1, 1}, "", message)
 		return nil, false
 	}
@@ -51,8 +51,8 @@ func (d *Document) scan(raw []byte) ([]byte, bool) {
 	return raw, true
 }
 
-// notText says what bytes are that are no text in UTF-8 from the start, "" if they may be.
-func notText(raw []byte) string {
+// NotText says what bytes are that are no text in UTF-8 from the start, "" if they may be.
+func NotText(raw []byte) string {
 	begins := func(mark string) bool { return bytes.HasPrefix(raw, []byte(mark)) }
 	switch {
 	case begins("\xff\xfe\x00\x00"), begins("\x00\x00\xfe\xff"):
@@ -60,9 +60,9 @@ func notText(raw []byte) string {
 	case begins("\xff\xfe"), begins("\xfe\xff"), len(raw) > 3 && (raw[0] == 0) != (raw[1] == 0) && (raw[0] == 0) == (raw[2] == 0) && (raw[1] == 0) == (raw[3] == 0):
 		return "is UTF-16 text; save it as UTF-8"
 	case begins("PK\x03\x04"):
-		return "is a ZIP archive, as spreadsheets and word processors save; save a spreadsheet as CSV and import that, or write a plain text"
+		return "is a ZIP archive, as spreadsheets and word processors save them; save a list of parts as CSV in UTF-8 and import that"
 	case begins("\xd0\xcf\x11\xe0"):
-		return "is an office document; save a spreadsheet as CSV and import that, or write a plain text"
+		return "is an office document; save a list of parts as CSV in UTF-8 and import that"
 	case begins("%PDF-"):
 		return "is a PDF document; write a plain text"
 	case begins("\x1f\x8b"), begins("BZh"), begins("\xfd7zXZ\x00"), begins("(\xb5/\xfd"), begins("7z\xbc\xaf"):
