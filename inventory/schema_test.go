@@ -109,6 +109,7 @@ var beyond = map[string]string{
 	"prop-size-contradiction": "two keys contradict each other",
 	"same-id-twice":           "uniqueness by one key",
 	"second-document":         "each document may be right",
+	"stator-without-zero":     "0702 is the number 702 to a YAML reader",
 	"tags":                    "tags are gone once YAML is read",
 	"after-the-end":           "the text after the document's end is another one",
 	"line-separator":          "the separator is a break to a YAML reader",
