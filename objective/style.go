@@ -99,7 +99,7 @@ func (w Weights) Normalised() (Weights, error) {
 	var sum float64
 	for a, x := range w {
 		if !(x >= 0 && x <= highestWeight) {
-			return w, fmt.Errorf("weight of %s must be from 0 to %g, got %g", Axis(a).Key(), highestWeight, x)
+			return w, fmt.Errorf("weight of %s must be from 0 to %.0f, got %g", Axis(a).Key(), highestWeight, x)
 		}
 		sum += x
 	}
@@ -130,7 +130,7 @@ func ParseWeights(text string) (Weights, error) {
 		case given[axis]:
 			errs = append(errs, fmt.Errorf("%s is given twice; keep one", key))
 		case err != nil || !(x >= 0 && x <= highestWeight):
-			errs = append(errs, fmt.Errorf("weight of %s must be a number from 0 to %g, got %q", key, highestWeight, strings.TrimSpace(value)))
+			errs = append(errs, fmt.Errorf("weight of %s must be a number from 0 to %.0f, got %q", key, highestWeight, strings.TrimSpace(value)))
 		default:
 			w[axis], given[axis] = x, true
 		}

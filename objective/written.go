@@ -85,7 +85,7 @@ func (w *Written) weights(add adder) Weights {
 			add("weights."+key, "%s", unknownAxis(key))
 			bad = true
 		case !(x >= 0 && x <= highestWeight):
-			add("weights."+key, "must be from 0 to %g, got %g", highestWeight, x)
+			add("weights."+key, "must be from 0 to %.0f, got %g", highestWeight, x)
 			bad = true
 		default:
 			given[axis] = x

@@ -4,7 +4,9 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
+	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
 )
@@ -24,6 +26,9 @@ func (s *Space) misses(ctx context.Context, t *tally, d *draws, workers int) []M
 	for i := range list {
 		r := &list[i]
 		out[i].Result = *r
+		if s.fitted == 0 {
+			s.noteRoles(&out[i])
+		}
 		for k := range r.Broken {
 			if way := mend(&r.Broken[k], r); way != "" {
 				out[i].Mend = append(out[i].Mend, way)
@@ -31,6 +36,20 @@ func (s *Space) misses(ctx context.Context, t *tally, d *draws, workers int) []M
 		}
 	}
 	return out
+}
+
+// noteRoles adds to the misfits the roles that it must carry an extra of and does not.
+func (s *Space) noteRoles(r *Miss) {
+	var lacks []string
+	for _, role := range s.roles {
+		if !slices.ContainsFunc(r.Combination.Extras, func(e *inventory.Extra) bool { return e.Role == role }) {
+			lacks = append(lacks, "no "+string(role))
+		}
+	}
+	if len(lacks) > 0 {
+		r.Misfits = append(r.Misfits, "it carries "+wordList(lacks))
+		r.Mend = append(r.Mend, "list one under extras, or do not ask for the role")
+	}
 }
 
 // mend says what would bring a broken rule in order, in a pilot's units.
@@ -59,7 +78,7 @@ func mend(b *objective.Broken, r *Result) string {
 		return fmt.Sprintf("a plug for %.0f A all along where this one takes %.0f A", r.Performance.HardestPackA, r.Craft.Connector.ContinuousA)
 	case "thrust_to_weight":
 		if b.Why == physics.Defined && b.Value < b.Bound {
-			return fmt.Sprintf("%.0f g less, or %.2f times the thrust", massG*(1-b.Value/b.Bound), b.Bound/b.Value) + loosened(b)
+			return fmt.Sprintf("%.0f g less, or %.2f times the thrust", math.Ceil(massG*(1-b.Value/b.Bound)), math.Ceil(100*b.Bound/b.Value)/100) + loosened(b)
 		}
 	case "hover_throttle_pct":
 		if b.Why != physics.Defined {

@@ -172,9 +172,12 @@ func buyPage(p *search.Problem, s *search.Shopping, misses []search.Miss) render
 		text = fmt.Sprintf("%s, %s: the best as it is scores %.1f, %s.", p.Drawer.Name, styleWords(&p.Style), s.Before.Verdict.Score, combinationText(&s.Before.Combination))
 	}
 	text += fmt.Sprintf(" %s evaluated", plural(s.Evaluated, "candidate", "candidates"))
-	if s.Proven {
+	switch {
+	case s.Before == nil && len(s.Singles)+len(s.Pairs) == 0:
+		text += "."
+	case s.Proven:
 		text += "; no purchase gains more than is shown."
-	} else {
+	default:
 		text += "; not all were looked at: " + s.Why + "."
 	}
 	page := render.Page{render.Paragraph(text)}
@@ -184,6 +187,9 @@ func buyPage(p *search.Problem, s *search.Shopping, misses []search.Miss) render
 			none = "No single purchase and no pair makes anything feasible."
 		}
 		page.Add(render.Paragraph(none))
+		if kinds := lacking(p.Drawer); len(kinds) > 0 {
+			page.Add(render.Paragraph(fmt.Sprintf("%s holds no %s.", p.Drawer.Name, wordList(kinds))))
+		}
 		if len(misses) > 0 {
 			page.Add(render.Heading("Nearest misses"), missList(misses))
 		}

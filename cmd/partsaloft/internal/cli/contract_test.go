@@ -154,3 +154,29 @@ func TestUnknownFitsShareANote(t *testing.T) {
 		t.Error("JSON leaves the note out")
 	}
 }
+
+// Every fault of a style file is told at once.
+func TestEveryFaultOfAStyle(t *testing.T) {
+	style := writeTemp(t, "style.yaml", `weights: {grip: -4, climb: 1}
+limits: {all_up: ..250, thrust_to_weight: 3}
+required_roles: [camera, lamp, horn]
+flying: {segments: [{kind: hover, share_pct: 40}, {kind: loop, share_pct: 60}]}
+`)
+	got := run(t, "rank", "--style", style)
+	if got.code != exitData || got.out != "" {
+		t.Fatalf("exit %d\n%s", got.code, got.out)
+	}
+	for _, want := range []string{":1:17: weights.grip", ":1:", "climb", ":2:17: limits.all_up", "limits.thrust_to_weight", "lamp", "horn", ":4:", "got loop"} {
+		if !strings.Contains(got.err, want) {
+			t.Errorf("no %q in\n%s", want, got.err)
+		}
+	}
+}
+
+// A role that nothing in the drawer fills is named.
+func TestRoleWithoutExtra(t *testing.T) {
+	got := run(t, "rank", "--drawer", writeTemp(t, "sparse.yaml", sparse), "--with", "video", "--style", "indoor", "--quiet")
+	if got.code != exitNothing || !strings.Contains(got.out, "it carries no video. To mend it: list one under extras") {
+		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
+	}
+}

@@ -53,16 +53,16 @@ func styleNamed(name string) (objective.Style, error) {
 	}
 	var w objective.Written
 	doc := strict.ReadFile(name, &w)
-	if err := doc.Err(); err != nil {
-		return objective.Style{}, dataError{err}
-	}
 	s, faults := w.Style()
 	for _, f := range faults {
-		doc.Fault(f.Path, "%s", f.Message)
+		if doc.Sound(f.Path) {
+			doc.Fault(f.Path, "%s", f.Message)
+		}
 	}
 	for i, role := range w.RequiredRoles {
-		if err := knownRole(role); err != nil {
-			doc.Fault(fmt.Sprintf("required_roles[%d]", i), "%s", err)
+		path := fmt.Sprintf("required_roles[%d]", i)
+		if err := knownRole(role); err != nil && doc.Sound(path) {
+			doc.Fault(path, "%s", err)
 		}
 	}
 	if err := doc.Err(); err != nil {
