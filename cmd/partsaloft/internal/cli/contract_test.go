@@ -166,7 +166,7 @@ flying: {segments: [{kind: hover, share_pct: 40}, {kind: loop, share_pct: 60}]}
 	if got.code != exitData || got.out != "" {
 		t.Fatalf("exit %d\n%s", got.code, got.out)
 	}
-	for _, want := range []string{":1:17: weights.grip", ":1:", "climb", ":2:17: limits.all_up", "limits.thrust_to_weight", "lamp", "horn", ":4:", "got loop"} {
+	for _, want := range []string{":1:17: weights.grip", ":1:", "climb", ":2:18: limits.all_up", "limits.thrust_to_weight", "lamp", "horn", ":4:", "got loop"} {
 		if !strings.Contains(got.err, want) {
 			t.Errorf("no %q in\n%s", want, got.err)
 		}
