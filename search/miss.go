@@ -117,5 +117,5 @@ func loosened(b *objective.Broken) string {
 			return ""
 		}
 	}
-	return fmt.Sprintf(", or the limit %s in place of %s", then, now.Range)
+	return fmt.Sprintf(", or loosen the limit to %s (now %s)", then, now.Range)
 }

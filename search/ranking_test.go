@@ -346,7 +346,7 @@ func TestNearMissesDiffer(t *testing.T) {
 			t.Fatalf("%s: %d misses", text, len(r.NearMisses))
 		}
 		for k, way := range r.NearMisses[0].Mend {
-			_, rest, ok := strings.Cut(way, "the limit ")
+			_, rest, ok := strings.Cut(way, "loosen the limit to ")
 			if !ok {
 				continue
 			}

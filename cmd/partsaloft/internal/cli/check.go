@@ -152,6 +152,9 @@ func noteText(d *inventory.Drawer, n *inventory.Note) string {
 	if n.Line == 0 {
 		return fmt.Sprintf("%s: %s", d.Name, n.Text)
 	}
+	if n.Path == "" {
+		return fmt.Sprintf("%s:%d:%d: %s", d.Name, n.Line, n.Column, n.Text)
+	}
 	return fmt.Sprintf("%s:%d:%d: %s: %s", d.Name, n.Line, n.Column, n.Path, n.Text)
 }
 

@@ -42,7 +42,7 @@ func TestNothingFeasibleInEveryCommand(t *testing.T) {
 			t.Errorf("%s: results %v, %d near misses", command, document.Results, len(document.NearMisses))
 			continue
 		}
-		if mend := strings.Join(document.NearMisses[0].Mend, " "); !strings.Contains(mend, "the limit style_minutes=") {
+		if mend := strings.Join(document.NearMisses[0].Mend, " "); !strings.Contains(mend, "loosen the limit to style_minutes=") {
 			t.Errorf("%s: to mend it: %q", command, mend)
 		}
 		if page := run(t, args...); page.code != exitNothing || !strings.Contains(page.out, "Nearest misses") {
@@ -51,7 +51,7 @@ func TestNothingFeasibleInEveryCommand(t *testing.T) {
 	}
 	// The limit that a near miss names is kept by it.
 	got := run(t, "rank", "--drawer", drawer, "--limit", "style_minutes=200..", "--quiet", "--format", "json")
-	_, rest, _ := strings.Cut(got.out, "the limit style_minutes=")
+	_, rest, _ := strings.Cut(got.out, "loosen the limit to style_minutes=")
 	loose, _, _ := strings.Cut(rest, " ")
 	if got = run(t, "rank", "--drawer", drawer, "--limit", "style_minutes="+loose, "--quiet"); got.code != exitOK {
 		t.Errorf("with style_minutes=%s: exit %d\n%s%s", loose, got.code, got.out, got.err)

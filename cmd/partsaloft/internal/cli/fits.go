@@ -124,9 +124,11 @@ func (m *matrix) blocks() []render.Block {
 }
 
 // remarks are what the rules say of pairs that fit with a remark or may not fit: for each part once,
-// with the others that it is the same with.
+// with the others that it is the same with, and with the parts of its own kind of which the same is said.
 func (m *matrix) remarks() render.List {
-	var list render.List
+	var texts []string
+	said := map[string]int{} // by the text without the part's id
+	alike := map[int][]string{}
 	for i := range m.a {
 		for _, severity := range []inventory.Severity{inventory.Remark, inventory.Unknown} {
 			var first string
@@ -146,8 +148,21 @@ func (m *matrix) remarks() render.List {
 			if len(others) > 0 {
 				first += "; likewise with " + wordList(others)
 			}
-			list = append(list, first+".")
+			bare := strings.ReplaceAll(first, " "+m.a[i]+" ", " … ")
+			if k, ok := said[bare]; ok && bare != first {
+				alike[k] = append(alike[k], m.a[i])
+				continue
+			}
+			said[bare] = len(texts)
+			texts = append(texts, first)
 		}
+	}
+	var list render.List
+	for k, text := range texts {
+		if alike[k] != nil {
+			text += "; the same goes for " + wordList(alike[k])
+		}
+		list = append(list, text+".")
 	}
 	return list
 }
