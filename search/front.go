@@ -44,6 +44,16 @@ func (f *frontier) add(s *scored) {
 	f.points = append(f.points, *s)
 }
 
+// covers says whether a member is at least as good as some axes on every one.
+func (f *frontier) covers(x *objective.Axes) bool {
+	for i := range f.points {
+		if a := &f.points[i].verdict.Axes; *a == *x || a.Dominates(x) {
+			return true
+		}
+	}
+	return false
+}
+
 // sorted lists the members, best score first.
 func (f *frontier) sorted() []scored {
 	out := slices.Clone(f.points)

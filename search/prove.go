@@ -16,9 +16,9 @@ const (
 	wholeNode = 2
 	// warmEvals is the budget of the genetic search that sets the bar first.
 	warmEvals = 4000
-	// axisLooks is how many evaluations and bounds the best on each axis may take at least once the
-	// list is proven; a tenth of those of the list if that is more.
-	axisLooks = 20_000
+	// frontLooks is how many evaluations and bounds the best on each axis and the front may take at
+	// least once the list is proven; a tenth of those of the list if that is more.
+	frontLooks = 40_000
 )
 
 // proof is a branch and bound search under way. Between them, what is known, what is skipped and
@@ -36,7 +36,8 @@ type proof struct {
 	bounded int64              // bounds worked out
 	last    int64              // look after which the search stops; 0 for none
 	settled int64              // candidates evaluated, or left out for good
-	whole   bool               // the list is proven
+	whole   bool               // the list is proven …
+	fronted bool               // … and so is the front
 }
 
 // goal says which nodes matter to a phase and which go first.
@@ -62,9 +63,21 @@ func (g axisGoal) matters(_ *node, b *bound) bool {
 }
 func (g axisGoal) priority(b *bound) float64 { return b.axes[g.axis] }
 
+// frontGoal is after every candidate that nobody beats on every axis.
+type frontGoal struct{ p *proof }
+
+func (g frontGoal) matters(_ *node, b *bound) bool { return !g.p.front.covers(&b.axes) }
+func (g frontGoal) priority(b *bound) float64 {
+	var sum float64
+	for _, x := range b.axes {
+		sum += x
+	}
+	return sum
+}
+
 // prove finds the best candidates and shows that nothing better is left out: nodes are taken best
 // bound first, and what cannot reach the bar is set aside. Then it looks for the best on each axis
-// as far as a share of the work goes.
+// and the front as far as a share of the work goes.
 func (s *Space) prove(ctx context.Context, o *Options) (*proof, error) {
 	return s.proveFrom(ctx, o, warmEvals)
 }
@@ -88,13 +101,15 @@ func (s *Space) proveFrom(ctx context.Context, o *Options, evals int64) (*proof,
 		return p, nil
 	}
 	p.whole = true
-	p.last = p.looks() + max(axisLooks, p.looks()/10)
+	p.last = p.looks() + max(frontLooks, p.looks()/10)
 	for a := range objective.AxisCount {
 		p.pursue(axisGoal{p, a})
 		if !p.run(ctx) {
 			break
 		}
 	}
+	p.pursue(frontGoal{p})
+	p.fronted = p.run(ctx) && p.queue.Len() == 0
 	p.settled = s.fitted
 	p.progress()
 	return p, nil

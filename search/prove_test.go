@@ -120,7 +120,8 @@ func TestBoundsHold(t *testing.T) {
 	}
 }
 
-// Property: branch and bound gives what plain enumeration gives, on hundreds of random drawers.
+// Property: branch and bound gives what plain enumeration gives, the front included, on hundreds of
+// random drawers.
 func TestProofAgainstEnumeration(t *testing.T) {
 	rng := rand.New(rand.NewPCG(13, 14))
 	ctx := context.Background()
@@ -142,6 +143,18 @@ func TestProofAgainstEnumeration(t *testing.T) {
 		for i := range plain.best.list {
 			if p.best.list[i] != plain.best.list[i] {
 				t.Fatalf("drawer %d, %s, place %d: %+v, enumeration has %+v", seed, style, i+1, p.best.list[i], plain.best.list[i])
+			}
+		}
+		if !p.fronted {
+			t.Fatalf("drawer %d, %s: the front is not proven after %d looks", seed, style, p.looks())
+		}
+		front, want := p.front.sorted(), plain.front.sorted()
+		if len(front) != len(want) {
+			t.Fatalf("drawer %d, %s: %d on the front, enumeration has %d", seed, style, len(front), len(want))
+		}
+		for i := range want {
+			if front[i].verdict.Axes != want[i].verdict.Axes {
+				t.Fatalf("drawer %d, %s, place %d of the front: %v, enumeration has %v", seed, style, i+1, front[i].verdict.Axes, want[i].verdict.Axes)
 			}
 		}
 		if len(plain.best.list) > 0 {

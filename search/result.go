@@ -69,10 +69,12 @@ type Ranking struct {
 	Best       []Result
 	// Front are combinations that none of those looked at beats on every axis: the best of them by
 	// score, then the one that leads on each axis. Their shares are not set, unless they are in Best
-	// as well. FrontAxes are the axes of the whole front, best score first.
-	Front      []Result
-	FrontAxes  []objective.Axes
-	NearMisses []Miss
+	// as well. FrontAxes are the axes of all that were found, best score first; FrontProven says that
+	// no candidate is missing among them.
+	Front       []Result
+	FrontAxes   []objective.Axes
+	FrontProven bool
+	NearMisses  []Miss
 	// Notes say what was set aside or assumed for the whole drawer.
 	Notes []string
 }

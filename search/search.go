@@ -66,13 +66,14 @@ func (s *Space) seek(ctx context.Context, method Method, o *Options, r *Ranking)
 		t = &h.tally
 		r.Interrupted = ctx.Err() != nil
 		r.Proven = !r.Interrupted && t.evaluated >= s.fitted
+		r.FrontProven = r.Proven
 	case s.fitted <= plainCandidates:
 		t.best.n = o.Top
 		if o.Spread {
 			t.triples = triples{}
 		}
 		r.Proven = s.plain(ctx, o, t)
-		r.Interrupted = !r.Proven
+		r.FrontProven, r.Interrupted = r.Proven, !r.Proven
 		if r.Interrupted {
 			r.Gap = 100 - t.top()
 		}
@@ -83,6 +84,7 @@ func (s *Space) seek(ctx context.Context, method Method, o *Options, r *Ranking)
 		}
 		t = p.tally
 		r.Proven, r.Interrupted, r.Gap = p.whole, !p.whole, p.gap()
+		r.FrontProven = p.fronted
 		r.Skipped = s.fitted - t.evaluated
 		if p.whole && o.Spread {
 			return t, p.picks.list, nil
