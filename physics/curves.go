@@ -5,6 +5,7 @@ import "math"
 // Flight is one flight in a way of flying, from a full pack to landing.
 type Flight struct {
 	DurationS, UsedAs, MeanA float64
+	EndA                     float64 // mean current at landing
 	EndCharge                float64 // state of charge at landing, 0 to 1
 	LoadedCellV, RestCellV   float64 // of one cell at landing, under the mean current and without
 	Ending                   Ending
@@ -30,7 +31,7 @@ func (c *Craft) Fly(f *Flying, duty float64) (Flight, Reason) {
 		return Flight{}, SegmentTooHard
 	}
 	current := c.meanA(&l, r.endCharge)
-	return Flight{r.durationS, r.usedAs, r.usedAs / r.durationS, r.endCharge,
+	return Flight{r.durationS, r.usedAs, r.usedAs / r.durationS, current, r.endCharge,
 		c.Pack.cellUnderLoadV(r.endCharge, current), c.Pack.Chemistry.CellV(r.endCharge), r.ending}, Defined
 }
 

@@ -58,6 +58,12 @@ func (p *Pack) openV(charge float64) float64 { return float64(p.Cells) * p.Chemi
 
 func (p *Pack) resistanceOhm() float64 { return p.InternalOhm + p.LeadOhm }
 
+// DisplayCellV is what a board shows for one cell that holds a voltage under a current: less the
+// voltage lost in plug and leads, shared by the cells.
+func (p *Pack) DisplayCellV(cellV, currentA float64) float64 {
+	return cellV - p.LeadOhm*currentA/float64(p.Cells)
+}
+
 // cellUnderLoadV is the voltage of one cell, plug and leads left out, at a current.
 func (p *Pack) cellUnderLoadV(charge, currentA float64) float64 {
 	return p.Chemistry.CellV(charge) - p.InternalOhm*currentA/float64(p.Cells)

@@ -15,7 +15,8 @@ type ReadingKind uint8
 
 // The readings: on the scale, on the display in a hover at half charge, in a short punch at the
 // throttle cap on a full pack, on the stopwatch from a full pack to landing flown as the style
-// says, and the loaded cell voltage at which that flight ends.
+// says, and the cell voltage at which that flight ends. Voltages are those of the display: plug and
+// leads take their share.
 const (
 	ReadMass ReadingKind = iota
 	ReadHoverThrottle
@@ -65,13 +66,14 @@ func FirstFlight(ctx context.Context, style *objective.Style, r *Result, o Optio
 			out[kind], known[kind] = x, why == physics.Defined
 		}
 		x, why := p.Get(physics.LoadedCell)
-		out[ReadPunchCell], known[ReadPunchCell] = x, why == physics.Defined
+		current, _ := p.Get(physics.FullThrottleCurrent)
+		out[ReadPunchCell], known[ReadPunchCell] = c.Pack.DisplayCellV(x, current), why == physics.Defined
 		if capped {
 			out[ReadPunchCell], known[ReadPunchCell] = punchCellV(c, capDuty)
 		}
 		if flight, why := c.Fly(&style.Flying, capDuty); why == physics.Defined {
 			out[ReadFlightTime], known[ReadFlightTime] = flight.DurationS, true
-			out[ReadAlarmCell], known[ReadAlarmCell] = flight.LoadedCellV, true
+			out[ReadAlarmCell], known[ReadAlarmCell] = c.Pack.DisplayCellV(flight.LoadedCellV, flight.EndA), true
 		}
 		return out, known
 	}
@@ -107,12 +109,13 @@ func FirstFlight(ctx context.Context, style *objective.Style, r *Result, o Optio
 	return readings
 }
 
-// punchCellV is the loaded cell voltage of a full pack at a duty, by proportion between duties a
-// twentieth apart.
+// punchCellV is the cell voltage on the display of a full pack at a duty, by proportion between
+// duties a twentieth apart.
 func punchCellV(c *physics.Craft, duty float64) (float64, bool) {
 	const steps = 20
 	low := physics.ThrottlePoint{LoadedCellV: c.Pack.Chemistry.FullCellV()}
 	for _, high := range c.ThrottleCurve(steps) {
+		high.LoadedCellV = c.Pack.DisplayCellV(high.LoadedCellV, high.PackA)
 		if high.Duty >= duty {
 			t := (duty - low.Duty) / (high.Duty - low.Duty)
 			return low.LoadedCellV + t*(high.LoadedCellV-low.LoadedCellV), true

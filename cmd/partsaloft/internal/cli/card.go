@@ -39,11 +39,11 @@ func formOf(kind search.ReadingKind, capped string) readingForm {
 	case search.ReadHoverCurrent:
 		return readingForm{"display", "current in hover, pack half empty", "A", 1}
 	case search.ReadPunchCell:
-		return readingForm{"display", "cell voltage in a short punch" + capped + ", pack full", "V", 1}
+		return readingForm{"display", "cell voltage in a short punch" + capped + ", pack full; plug and leads take their share", "V", 1}
 	case search.ReadFlightTime:
 		return readingForm{"stopwatch", "full pack to landing, flown as the style says", "min", perSI(physics.StyleTime)}
 	}
-	return readingForm{"alarm to set", "cell voltage in flight at which to land", "V", 1}
+	return readingForm{"alarm to set", "cell voltage on the display at which to land", "V", 1}
 }
 
 func (e *explanation) firstFlight() []readingJSON {
@@ -62,8 +62,7 @@ func (e *explanation) firstFlight() []readingJSON {
 			Figure: render.Known(value, low, high, v.Basis.String()), Higher: []string{}, Lower: []string{},
 			expect: withUnit(render.Number(value, low, high), form.unit), between: render.Interval(value, low, high),
 		}
-		if reading.Kind == search.ReadAlarmCell {
-			cells := float64(e.result.Combination.Pack.Cells)
+		if cells := float64(e.result.Combination.Pack.Cells); reading.Kind == search.ReadAlarmCell && cells > 1 {
 			one.What += fmt.Sprintf(" (%s V for the pack)", render.Fixed(cells*value, 1))
 		}
 		for _, cause := range reading.Causes {

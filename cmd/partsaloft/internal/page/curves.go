@@ -37,8 +37,8 @@ type curves struct {
 	TopMps  column `json:"topMps"`
 	Time    column `json:"time"`
 	CellV   column `json:"cellV"` // shares of the range of cell voltages
-	// PunchV is the cell voltage of a full pack at the throttle cap; LimitA the lowest limit on the
-	// pack's current and Limit its name's index.
+	// PunchV is the cell voltage on the display of a full pack at the throttle cap; LimitA the lowest
+	// limit on the pack's current and Limit its name's index.
 	PunchV column   `json:"punchV"`
 	LimitA column   `json:"limitA"`
 	Limit  column   `json:"limit"`
@@ -74,7 +74,7 @@ func curvesOf(results []*search.Result, flying *physics.Flying) curves {
 func cellShare(v float64) float64 { return (v - lowestCellV) / cellSpanV }
 
 // throttle is thrust and pack current at equal steps of throttle, in shares of those at full, and
-// the cell voltage at a duty, which falls with the current in a straight line.
+// the cell voltage on the display at a duty, which falls with the current in a straight line.
 func throttle(r *search.Result, duty float64) (thrust, current []float64, punchV float64) {
 	thrust, current = make([]float64, throttleSteps), make([]float64, throttleSteps)
 	points := r.Craft.ThrottleCurve(throttleSteps)
@@ -83,10 +83,11 @@ func throttle(r *search.Result, duty float64) (thrust, current []float64, punchV
 	}
 	full := points[len(points)-1]
 	before := physics.ThrottlePoint{LoadedCellV: r.Craft.Pack.Chemistry.FullCellV()}
-	punchV = full.LoadedCellV
+	punchV = r.Craft.Pack.DisplayCellV(full.LoadedCellV, full.PackA)
 	for _, p := range points {
 		i := int(math.Round(p.Duty*throttleSteps)) - 1
 		thrust[i], current[i] = p.ThrustN/full.ThrustN, p.PackA/full.PackA
+		p.LoadedCellV = r.Craft.Pack.DisplayCellV(p.LoadedCellV, p.PackA)
 		if before.Duty < duty && duty <= p.Duty {
 			t := (duty - before.Duty) / (p.Duty - before.Duty)
 			punchV = before.LoadedCellV + t*(p.LoadedCellV-before.LoadedCellV)
@@ -112,7 +113,7 @@ func level(r *search.Result, flying *physics.Flying, duty float64) (power []floa
 	return power, mostW, objective.FigureOf(physics.TopSpeed).FromSI(points[1].SpeedMS * speedSteps)
 }
 
-// flight is the time and the loaded cell voltage at equal steps of charge.
+// flight is the time and the cell voltage on the display at equal steps of charge.
 func flight(r *search.Result, flying *physics.Flying, duty float64) (time, cell []float64) {
 	time, cell = make([]float64, flightSteps+1), make([]float64, flightSteps+1)
 	points, why := r.Craft.Discharge(flying, duty, flightSteps)
@@ -121,7 +122,7 @@ func flight(r *search.Result, flying *physics.Flying, duty float64) (time, cell 
 	}
 	whole := points[flightSteps].TimeS
 	for i, p := range points {
-		time[i], cell[i] = p.TimeS/whole, cellShare(p.LoadedCellV)
+		time[i], cell[i] = p.TimeS/whole, cellShare(r.Craft.Pack.DisplayCellV(p.LoadedCellV, p.CurrentA))
 	}
 	return time, cell
 }

@@ -37,7 +37,7 @@ function panels(picks) {
       [{ ...throttle, label: "throttle, %" }, "current from the pack, A", lines((c) => c.current), lines((c) => c.limit), 0],
     ], width),
     panel("Power over speed in level flight, pack half empty", [[{ low: 0, label: "speed, m/s" }, "power from the pack, W", lines((c) => c.power), null, 0]], width),
-    panel(`Cell voltage over the flight, flown as ${page.style}`, [[{ low: 0, label: "time, min" }, "one cell under load, V", lines((c) => c.cell), null, null]], width));
+    panel(`Cell voltage over the flight, flown as ${page.style}`, [[{ low: 0, label: "time, min" }, "one cell on the display, V", lines((c) => c.cell), null, null]], width));
 }
 
 function panelWidth() {
