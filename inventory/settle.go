@@ -12,6 +12,9 @@ func (d *Drawer) settle(doc *strict.Document) {
 	d.settleParts(doc)
 	d.settleReferences(doc)
 	d.settleStands(doc)
+	if d.Air.PressureHPa != nil && d.Air.AltitudeM != nil {
+		d.remarks.add(strict.Origin{Path: "air", Position: doc.Position("air.pressure_hpa")}, "pressure_hpa", "pressure and altitude are both given: the pressure is used, as read at the place and not reduced to sea level")
+	}
 	for i := range d.Log {
 		d.Log[i].settle(doc)
 	}

@@ -1,8 +1,20 @@
 package inventory
 
+import (
+	"strings"
+
+	"partsaloft/inventory/strict"
+)
+
 // twice remarks on entries that look like one part entered twice: what both say is the same, and
 // what only one says would fit the other.
 func (d *Drawer) twice(n *notes) {
+	capitals(n, KindMotor, d.Motors, func(p *Motor) (strict.Origin, string) { return p.Origin, p.ID })
+	capitals(n, KindProp, d.Props, func(p *Prop) (strict.Origin, string) { return p.Origin, p.ID })
+	capitals(n, KindPack, d.Packs, func(p *Pack) (strict.Origin, string) { return p.Origin, p.ID })
+	capitals(n, KindFrame, d.Frames, func(p *Frame) (strict.Origin, string) { return p.Origin, p.ID })
+	capitals(n, KindBoard, d.Boards, func(p *Board) (strict.Origin, string) { return p.Origin, p.ID })
+	capitals(n, KindExtra, d.Extras, func(p *Extra) (strict.Origin, string) { return p.Origin, p.ID })
 	pairs(d.Motors, func(a, b *Motor) {
 		if a.Stator == b.Stator && a.KV == b.KV && agrees(a.MassG, b.MassG) && agrees(a.ResistanceMohm, b.ResistanceMohm) &&
 			agrees(a.ShaftMm, b.ShaftMm) && (a.PropMount == b.PropMount || a.PropMount == "" || b.PropMount == "") {
@@ -37,6 +49,19 @@ func (d *Drawer) twice(n *notes) {
 			n.add(b.Origin, "id", "%s %s looks like %s entered twice (%s g): if so, keep one and add the counts", b.Role, b.ID, a.ID, number(b.MassG))
 		}
 	})
+}
+
+// capitals remarks on ids of one kind that differ in capitals only.
+func capitals[T any](n *notes, kind Kind, list []T, of func(*T) (strict.Origin, string)) {
+	small := map[string]string{}
+	for i := range list {
+		origin, id := of(&list[i])
+		if other, ok := small[strings.ToLower(id)]; ok {
+			n.add(origin, "id", "%s %s differs from %s in capitals only: give it another id, for the two are easily taken for each other", kind, id, other)
+			continue
+		}
+		small[strings.ToLower(id)] = id
+	}
 }
 
 // pairs visits every two entries of a list once, the earlier one first.

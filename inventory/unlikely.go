@@ -38,7 +38,11 @@ const (
 	packMassFactor   = 1.7
 	cellOhmFactor    = 4.0
 	frameMassFactor  = 3.0
+	boardMassFactor  = 5.0
 )
+
+// usualBoardG is the middle of what boards weigh, ESCs on top (common practice, no source).
+const usualBoardG = 10
 
 // Winding resistance by the law that motors for these crafts stay within, in ohm: outside of it the
 // kV is unusual for the stator (common practice, no source).
@@ -62,6 +66,9 @@ func Unlikely(d *Drawer) []Note {
 	}
 	for i := range d.Boards {
 		d.Boards[i].unlikely(&n)
+	}
+	for i := range d.Extras {
+		d.Extras[i].unlikely(&n)
 	}
 	d.unlikelyWhole(&n)
 	d.twice(&n)
@@ -165,6 +172,9 @@ func (f *Frame) unlikely(n *notes) {
 		if f.MotorSpacingMm != nil && *f.MaxPropIn*mmPerInch >= *f.MotorSpacingMm {
 			n.add(f.Origin, "max_prop_in", "frame %s takes props of %s and has motors %s mm apart, which contradict each other: both are kept to", f.ID, inches(*f.MaxPropIn), number(*f.MotorSpacingMm))
 		}
+		if f.MotorSpacingMm != nil && *f.MotorSpacingMm > 2.5**f.MaxPropIn*mmPerInch {
+			n.add(f.Origin, "motor_spacing_mm", "frame %s has motors %s mm apart and takes props of %s only: is it the distance of neighbours, in mm?", f.ID, number(*f.MotorSpacingMm), inches(*f.MaxPropIn))
+		}
 	}
 }
 
@@ -172,8 +182,19 @@ func (b *Board) unlikely(n *notes) {
 	if b.EscBurstA != nil && *b.EscBurstA < b.EscCurrentA {
 		n.add(b.Origin, "esc_burst_a", "board %s claims %s A for a burst and %s A for good, which contradict each other: reckoned with the lower", b.ID, number(*b.EscBurstA), number(b.EscCurrentA))
 	}
+	if b.MassG != nil && off(*b.MassG, usualBoardG, boardMassFactor) {
+		n.add(b.Origin, "mass_g", "board %s weighs %s g, most 2 to 45 g: weigh it again, without frame and motors", b.ID, number(*b.MassG))
+	}
 	if b.Connector != "" && !b.Connector.Known() {
 		n.add(b.Origin, "connector", "board %s has the plug %q, which is not known: no rating is checked", b.ID, string(b.Connector))
+	}
+}
+
+// unlikely of an extra: what the pilot's unit may have been mistaken for (common practice, no source).
+func (x *Extra) unlikely(n *notes) {
+	const usualW = 12 // more than a video transmitter at full power takes
+	if x.PowerW != nil && *x.PowerW > usualW {
+		n.add(x.Origin, "power_w", "%s %s takes %s W, most up to %d W: check the unit; radio power is not what it takes", x.Role, x.ID, number(*x.PowerW), usualW)
 	}
 }
 
@@ -190,9 +211,6 @@ func (d *Drawer) unlikelyWhole(n *notes) {
 	}
 	if without := d.withoutCount(); without != nil {
 		n.add(strict.Origin{Position: strict.Position{Line: 1, Column: 1}}, "", "no count is given for %s: reckoned as enough for one craft", strings.Join(without, ", "))
-	}
-	if d.Air.PressureHPa != nil && d.Air.AltitudeM != nil {
-		n.add(strict.Origin{Path: "air", Position: strict.Position{Line: 1, Column: 1}}, "", "pressure and altitude are both given: the pressure is used, as read at the place and not reduced to sea level")
 	}
 	for i := range d.Log {
 		for _, m := range d.Missing(&d.Log[i].Parts) {

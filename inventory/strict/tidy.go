@@ -40,6 +40,9 @@ func Tidy(text []byte, from any, remarks func(path string) []string) ([]byte, er
 	if root.HeadComment != document.HeadComment {
 		t.comment("", root.HeadComment)
 	}
+	if document.HeadComment == "" && root.HeadComment == "" {
+		t.opening(root, reflect.ValueOf(from).Elem().Type())
+	}
 	if err := t.mapping("", "", root, reflect.ValueOf(from).Elem(), true); err != nil {
 		return nil, err
 	}
@@ -47,6 +50,27 @@ func Tidy(text []byte, from any, remarks func(path string) []string) ([]byte, er
 	t.comment("", document.FootComment)
 	t.lost(text)
 	return []byte(t.b.String()), nil
+}
+
+// opening keeps the comment that a file begins with at its beginning, where the key under it moves down.
+func (t *tidier) opening(root *yaml.Node, from reflect.Type) {
+	p, err := planOf(from)
+	if err != nil || root.Kind != yaml.MappingNode || len(root.Content) == 0 || root.Content[0].HeadComment == "" {
+		return
+	}
+	for _, f := range p.fields {
+		for i := 0; i+1 < len(root.Content); i += 2 {
+			if root.Content[i].Value != f.key {
+				continue
+			}
+			if i > 0 {
+				t.comment("", root.Content[0].HeadComment)
+				t.line("", "")
+				root.Content[0].HeadComment = ""
+			}
+			return
+		}
+	}
 }
 
 type tidier struct {
