@@ -34,6 +34,9 @@ func TestCompletionOfChangesListsAndFiles(t *testing.T) {
 		{[]string{"export", ""}, []string{"motors", "extras"}, ""},
 		{[]string{"import", ""}, []string{"motors"}, ""},
 		{[]string{"import", "motors", ""}, []string{"csv"}, ""},
+		{[]string{"plan", ""}, []string{"race", "cruise"}, ""},
+		{[]string{"buy", ""}, []string{"yaml"}, ""},
+		{[]string{"add", ""}, []string{"yaml"}, ""},
 		{[]string{"help", ""}, []string{"drawer", "figures"}, ""},
 	} {
 		got := completed(t, c.args...)

@@ -56,6 +56,19 @@ func (s *session) completions(root *cobra.Command) {
 		})
 	}
 	for _, c := range root.Commands() {
+		switch c.Name() {
+		case "plan":
+			c.ValidArgsFunction = func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+				return objective.PresetNames(), cobra.ShellCompDirectiveDefault // or a style file
+			}
+		case "buy", "add":
+			c.ValidArgsFunction = func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+				if len(args) > 0 {
+					return nil, cobra.ShellCompDirectiveNoFileComp
+				}
+				return []string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt
+			}
+		}
 		give(c, "pick", s.completePick)
 		give(c, "change", completeChange)
 		give(c, "motor", ids(inventory.KindMotor))
