@@ -27,7 +27,7 @@ func (s *Space) flyingFleet() []flying {
 	d := s.problem.Drawer
 	for i := range d.Fleet {
 		f := flying{name: d.Fleet[i].Name}
-		c, err := d.Combination(&d.Fleet[i].Parts)
+		c, err := d.Built(&d.Fleet[i].Parts)
 		if err != nil || c.Prop == nil {
 			continue
 		}

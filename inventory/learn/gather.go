@@ -100,7 +100,7 @@ func (g *gathered) entry(i int) {
 		}
 		return
 	}
-	c, err := g.drawer.Combination(&e.Parts)
+	c, err := g.drawer.Built(&e.Parts)
 	if err != nil {
 		g.fault(e.Parts.Origin, "", "%v", err)
 		return

@@ -158,7 +158,7 @@ func fleetCraft(d *inventory.Drawer, name string) (inventory.Combination, error)
 	var names []string
 	for i := range d.Fleet {
 		if d.Fleet[i].Name == name {
-			c, err := d.Combination(&d.Fleet[i].Parts)
+			c, err := d.Built(&d.Fleet[i].Parts)
 			if err != nil {
 				return c, dataError{fmt.Errorf("craft %s: %w", name, err)}
 			}

@@ -64,16 +64,12 @@ func picked(d *inventory.Drawer, text string) (inventory.Combination, error) {
 	if err != nil {
 		return inventory.Combination{}, usagef("--pick: %w", err)
 	}
-	c, err := d.Combination(&parts)
+	if extras && parts.Extras == nil {
+		parts.Extras = []string{}
+	}
+	c, err := d.Built(&parts)
 	if err != nil {
 		return c, usagef("--pick: %w", err)
-	}
-	if !extras {
-		c.Extras = d.Following(c.Frame, c.Board)
-		if bridges, ok := d.Bridges(&c); ok {
-			c.Extras = append(c.Extras, bridges...)
-		}
-		slices.SortFunc(c.Extras, func(a, b *inventory.Extra) int { return strings.Compare(a.ID, b.ID) })
 	}
 	return c, nil
 }
