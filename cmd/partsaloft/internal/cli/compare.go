@@ -243,6 +243,7 @@ func verdictOf(d *search.Difference) string {
 func (c *comparison) answer(head render.Head) answer {
 	document := compareDocument{Head: head, Search: searchOf(c.ranking), Differences: []differenceJSON{}}
 	rows := resultHead()
+	rows.Columns = append([]render.Column{render.Left("name")}, rows.Columns...)
 	for i := range c.contestants {
 		r := &c.contestants[i].result
 		one := comparedJSON{resultOf(r, 0), c.label(i), append([]string{}, r.Misfits...)}
@@ -250,7 +251,7 @@ func (c *comparison) answer(head render.Head) answer {
 		if rank := c.contestants[i].rank; rank > 0 {
 			one.Rank, row[0] = &rank, strconv.Itoa(rank)
 		}
-		document.Results, rows.Rows = append(document.Results, one), append(rows.Rows, row)
+		document.Results, rows.Rows = append(document.Results, one), append(rows.Rows, append([]string{one.Name}, row...))
 	}
 	for i, differences := range c.differences {
 		for k := range differences {
