@@ -17,10 +17,10 @@ func noArguments(c *cobra.Command, args []string) error {
 }
 
 // flagError says in a pilot's words what is wrong with a flag's value.
-func flagError(err error) error {
+func flagError(c *cobra.Command, err error) error {
 	var invalid *pflag.InvalidValueError
 	if !errors.As(err, &invalid) {
-		return err
+		return unknownFlag(c, err)
 	}
 	what := map[string]string{
 		"int": "a whole number", "int64": "a whole number", "uint64": "a whole number from 0", "float64": "a number",

@@ -37,12 +37,13 @@ func Run(ctx context.Context, args []string, streams Streams) int {
 	root.SetArgs(append([]string{}, args...))
 	root.SetOut(streams.Out)
 	root.SetErr(streams.Err)
+	strictHelp(root)
 	ran, err := root.ExecuteContextC(ctx)
 	switch {
 	case out.err != nil:
 		err = out.err
 	case err != nil && !s.begun:
-		err = usageError{err}
+		err = usageError{unknownCommand(root, args, err)}
 	}
 	s.complain(ran, err)
 	return exitCode(err)
@@ -79,7 +80,7 @@ air, and says which to choose and what each gives up.`,
 			return nil
 		},
 	}
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return flagError(err) })
+	root.SetFlagErrorFunc(flagError)
 	root.SetVersionTemplate("partsaloft {{.Version}}\n")
 	s.options.register(root)
 	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newPlan(s), newBuy(s), newLearn(s), newCheck(s), newBench(s), newStyles(s))

@@ -90,8 +90,8 @@ func TestUsageErrors(t *testing.T) {
 		args []string
 		says string
 	}{
-		{[]string{"fly"}, `unknown command "fly"`},
-		{[]string{"rank", "--fast"}, "unknown flag: --fast"},
+		{[]string{"fly"}, `there is no command "fly"`},
+		{[]string{"rank", "--fast"}, "rank has no flag --fast"},
 		{[]string{"rank", "drawer.yaml"}, "drawer.yaml"},
 		{[]string{"rank", "--format", "xml"}, "--format must be one of table, json, csv, markdown"},
 		{[]string{"rank", "--method", "quick"}, "--method must be one of auto, exact, genetic"},

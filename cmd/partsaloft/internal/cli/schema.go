@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -27,7 +28,12 @@ Schema complete keys by it, show what they mean and underline what cannot be. It
 rules as the reader; what only the reader sees, such as an id that leads nowhere, check says.`,
 		Example: `  partsaloft schema drawer --output drawer.schema.json
   partsaloft schema style`,
-		Args:      cobra.MatchAll(cobra.ExactArgs(1), cobra.OnlyValidArgs),
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) != 1 || !slices.Contains(schemas[:], args[0]) {
+				return fmt.Errorf("name one of %s, such as: partsaloft schema drawer", wordList(schemas[:]))
+			}
+			return nil
+		},
 		ValidArgs: schemas[:],
 		RunE:      func(c *cobra.Command, args []string) error { return s.schema(c.Context(), args[0]) },
 	}

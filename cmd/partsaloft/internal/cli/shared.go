@@ -84,6 +84,10 @@ func (o *sharedOptions) check(c *cobra.Command) error {
 		return fmt.Errorf("--altitude-m must be from -500 to 9000, got %g", o.altitudeM)
 	case o.temperatureGiven && !inside(o.temperatureC, -40, 60):
 		return fmt.Errorf("--temperature-c must be from -40 to 60, got %g", o.temperatureC)
+	case c.Flags().Changed("weights") && o.weights == "":
+		return fmt.Errorf("--weights names no axis: write AXIS=NUMBER, such as grip=4,endurance=1, or leave it out")
+	case c.Flags().Changed("output") && o.output == "":
+		return fmt.Errorf("--output names no file; leave it out to write to the standard output")
 	case c.Flags().Changed("drawer") && o.drawer == "":
 		return fmt.Errorf("--drawer names no file; leave it out to read the embedded example drawer")
 	}

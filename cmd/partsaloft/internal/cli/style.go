@@ -47,8 +47,8 @@ func styleNamed(name string) (objective.Style, error) {
 	}
 	if !strings.ContainsAny(name, `/\.`) {
 		if _, err := os.Stat(name); err != nil {
-			return objective.Style{}, usagef("--style: %q is no built-in style (%s) and no file of that name is here",
-				name, strings.Join(objective.PresetNames(), ", "))
+			return objective.Style{}, usagef("--style: %q is no built-in style (%s) and no file of that name is here%s",
+				name, strings.Join(objective.PresetNames(), ", "), didYouMean(name, objective.PresetNames()))
 		}
 	}
 	var w objective.Written
