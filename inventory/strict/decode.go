@@ -164,7 +164,8 @@ func (dec *decoder) structure(n Node, v reflect.Value) {
 		return
 	}
 	given := make([]bool, len(p.fields))
-	for _, pair := range n.pairs() {
+	all := n.pairs()
+	for k, pair := range all {
 		i, ok := p.byKey[pair.key]
 		if !ok {
 			dec.doc.add(pair.at, pair.value.path, unknownKey(pair, n, p))
@@ -172,6 +173,9 @@ func (dec *decoder) structure(n Node, v reflect.Value) {
 		}
 		given[i] = true
 		pair.value.rule = p.fields[i].rule
+		if k+1 < len(all) && n.cutOff(all[k+1]) && pair.value.IsScalar() && isNumeric(v.FieldByIndex(p.fields[i].index).Type()) {
+			continue // only the first half of a number; the fault stands at the second
+		}
 		dec.value(pair.value, v.FieldByIndex(p.fields[i].index))
 	}
 	for i, f := range p.fields {
@@ -184,11 +188,15 @@ func (dec *decoder) structure(n Node, v reflect.Value) {
 
 func (dec *decoder) mapping(n Node, v reflect.Value) {
 	if n.yaml.Kind != yaml.MappingNode {
-		n.Fault("must be keys with values, got %s", n.kind())
+		n.Fault("must be keys with values, got %s%s", n.kind(), n.keysHelp(nil))
 		return
 	}
 	m := reflect.MakeMap(v.Type())
 	for _, pair := range n.pairs() {
+		if n.cutOff(pair) {
+			n.doc.add(pair.at, pair.value.path, cutOffHelp)
+			continue
+		}
 		pair.value.rule = n.elementRule()
 		x := reflect.New(v.Type().Elem()).Elem()
 		dec.value(pair.value, x)
@@ -218,10 +226,24 @@ func sample(keys []string) string {
 	return strings.Join(keys, ", ")
 }
 
+const cutOffHelp = "is no key: in braces a comma ends a value; write a decimal point, not a comma"
+
+// cutOff says whether a key is what stood behind a decimal comma in braces.
+func (n Node) cutOff(p pair) bool {
+	return p.key != "" && p.key[0] >= '0' && p.key[0] <= '9' && n.yaml.Style&yaml.FlowStyle != 0 && p.value.isNull()
+}
+
+func isNumeric(t reflect.Type) bool {
+	if t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	return t.Kind() == reflect.Float64 || t.Kind() == reflect.Int
+}
+
 // unknownKey is the message for a key that is not known, with the nearest one that is.
 func unknownKey(p pair, n Node, known *plan) string {
-	if p.key != "" && p.key[0] >= '0' && p.key[0] <= '9' && n.yaml.Style&yaml.FlowStyle != 0 {
-		return "is no key: in braces a comma ends a value; write a decimal point, not a comma"
+	if n.cutOff(p) {
+		return cutOffHelp
 	}
 	if near := known.meant(p.key); near != "" {
 		return fmt.Sprintf("unknown key; did you mean %s?", near)

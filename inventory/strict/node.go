@@ -126,13 +126,16 @@ var (
 
 // keysHelp is the way out for a value that stands where keys should.
 func (n Node) keysHelp(p *plan) string {
+	if n.yaml.Kind == yaml.SequenceNode && p == nil {
+		return "; leave the dashes and square brackets out"
+	}
 	if n.yaml.Kind != yaml.ScalarNode {
 		return ""
 	}
 	if m := assignment.FindStringSubmatch(n.yaml.Value); m != nil {
 		return fmt.Sprintf("; put a colon and a space behind each key, such as %s: …", m[1])
 	}
-	if m := numbered.FindStringSubmatch(n.yaml.Value); m != nil && slices.Equal(slices.Sorted(slices.Values([]string{m[2], m[4]})), slices.Sorted(slices.Values(p.keys()))) {
+	if m := numbered.FindStringSubmatch(n.yaml.Value); m != nil && p != nil && slices.Equal(slices.Sorted(slices.Values([]string{m[2], m[4]})), slices.Sorted(slices.Values(p.keys()))) {
 		return fmt.Sprintf("; write {%s: %s, %s: %s}", m[2], m[1], m[4], m[3])
 	}
 	return ""
