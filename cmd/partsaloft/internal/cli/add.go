@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -106,15 +107,15 @@ func (s *session) add(ctx context.Context, path, words string) error {
 // drawerText is the content of a drawer's file, if it is a file at all; whoever asks reads it strictly
 // as well.
 func drawerText(path string) ([]byte, error) {
-	info, err := os.Stat(path)
-	switch {
-	case errors.Is(err, os.ErrNotExist):
+	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
 		return nil, dataError{fmt.Errorf("%s: there is no such file; \"partsaloft new %s\" writes one to start from", filepath.Base(path), path)}
-	case err == nil && (!info.Mode().IsRegular() || info.Size() > strict.MaxBytes):
-		_, err := inventory.Load(path)
-		return nil, dataError{err}
 	}
-	text, err := os.ReadFile(path)
+	f, err := strict.Open(path)
+	if err != nil {
+		return nil, dataError{fmt.Errorf("%s: %w", filepath.Base(path), err)}
+	}
+	defer f.Close()
+	text, err := io.ReadAll(f)
 	if err != nil {
 		return nil, dataError{err}
 	}

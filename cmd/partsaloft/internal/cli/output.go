@@ -29,6 +29,14 @@ func writeFile(path string, content []byte) (err error) {
 		_, err = f.Write(content)
 		return errors.Join(err, f.Close())
 	case statErr == nil:
+		// A rename would pass over a file that is kept from being written.
+		f, err := os.OpenFile(path, os.O_WRONLY, 0)
+		if err != nil {
+			return err
+		}
+		if err := f.Close(); err != nil {
+			return err
+		}
 		mode = info.Mode().Perm()
 	}
 	f, err := temporary(path, mode)
