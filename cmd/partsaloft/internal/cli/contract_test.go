@@ -173,6 +173,17 @@ flying: {segments: [{kind: hover, share_pct: 40}, {kind: loop, share_pct: 60}]}
 	}
 }
 
+// One listed combination is not called the only one where others are feasible.
+func TestTheOnlyOneListed(t *testing.T) {
+	drawer := writeTemp(t, "sparse.yaml", sparse)
+	for flags, want := range map[string]string{"--top 1": "The next is not listed; --top 2 shows it.", "--limit all_up_g=..25.5": "It is the only feasible combination."} {
+		args := append([]string{"rank", "--drawer", drawer, "--style", "indoor", "--quiet"}, strings.Fields(flags)...)
+		if got := run(t, args...); got.code != exitOK || !strings.Contains(got.out, want) {
+			t.Errorf("%s: exit %d, want %q\n%s", flags, got.code, want, got.out)
+		}
+	}
+}
+
 // A role that nothing in the drawer fills is named.
 func TestRoleWithoutExtra(t *testing.T) {
 	got := run(t, "rank", "--drawer", writeTemp(t, "sparse.yaml", sparse), "--with", "video", "--style", "indoor", "--quiet")

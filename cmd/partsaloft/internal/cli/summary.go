@@ -110,8 +110,10 @@ func missList(misses []search.Miss) render.List {
 // take instead for each axis.
 func bestSummary(p *search.Problem, r *search.Ranking, settle []render.Settle) []render.Block {
 	best := &r.Best[0]
-	wins := winsSentence(&p.Style, r.Best)
-	if len(r.Best) > 1 && best.AheadShare < likelyShare {
+	wins := ""
+	if len(r.Best) == 1 {
+		wins = loneSentence(r)
+	} else if wins = winsSentence(&p.Style, r.Best); best.AheadShare < likelyShare {
 		wins += " " + settleSentence(settle)
 	}
 	blocks := []render.Block{
@@ -136,11 +138,21 @@ func sentences(notes []string) []string {
 	return list
 }
 
-// winsSentence says by how much the first leads the second and which axes make it.
-func winsSentence(style *objective.Style, best []search.Result) string {
-	if len(best) == 1 {
-		return "It is the only feasible combination listed."
+// loneSentence says how a single listed combination stands to what is not listed.
+func loneSentence(r *search.Ranking) string {
+	best := &r.Best[0]
+	counted := r.Proven && r.Skipped == 0
+	switch others := r.Candidates - totalFallen(r.Infeasible) - 1; {
+	case best.AheadShare < 1 || counted && others > 0:
+		return fmt.Sprintf("The next is not listed; --top 2 shows it. Over what is uncertain this one stays ahead of it in %s of the draws: %s.", pct(best.AheadShare), sureness(best.AheadShare))
+	case counted:
+		return "It is the only feasible combination."
 	}
+	return "It is the only one listed."
+}
+
+// winsSentence says by how much the first of two or more leads the second and which axes make it.
+func winsSentence(style *objective.Style, best []search.Result) string {
 	first, second := &best[0], &best[1]
 	gap := first.Verdict.Score - second.Verdict.Score
 	text := "It scores the same as rank 2"
@@ -195,18 +207,26 @@ func expectSentence(r *search.Result) string {
 func bindsSentence(r *search.Result) string {
 	limit := figure(r, physics.ThrottleCap)
 	use := func(q physics.Quantity) string { f := figure(r, q); return f.String() }
+	// What binds lies over 100 %, and is shown so.
+	over := func(q physics.Quantity) string {
+		f := figure(r, q)
+		if digits := render.Decimals(f.value, f.low, f.high); digits < 0 && math.Round(f.value*math.Pow10(digits)) <= math.Round(100*math.Pow10(digits)) {
+			return withUnit(render.Fixed(f.value, 0), f.Unit)
+		}
+		return f.String()
+	}
 	end := fmt.Sprintf("; cap the throttle at %s in software, and check the setting before the first punch.", limit.String())
 	switch r.Performance.Cap {
 	case physics.PackLimit:
-		return fmt.Sprintf("The pack binds: full throttle would draw %s, %s of its safe %s%s", use(physics.FullThrottleCurrent), use(physics.PackCurrentUse), use(physics.PackSafeCurrent), end)
+		return fmt.Sprintf("The pack binds: full throttle would draw %s, %s of its safe %s%s", use(physics.FullThrottleCurrent), over(physics.PackCurrentUse), use(physics.PackSafeCurrent), end)
 	case physics.CellLimit:
 		return fmt.Sprintf("The cells' voltage binds: at full throttle a full cell would sag to %s%s", use(physics.LoadedCell), end)
 	case physics.BoardLimit:
-		return fmt.Sprintf("The board binds: full throttle would take %s of what one ESC may carry%s", use(physics.BoardCurrentUse), end)
+		return fmt.Sprintf("The board binds: full throttle would take %s of what one ESC may carry%s", over(physics.BoardCurrentUse), end)
 	case physics.ConnectorLimit:
-		return fmt.Sprintf("The connector binds: full throttle would draw %s, %s of its peak%s", use(physics.FullThrottleCurrent), use(physics.ConnectorCurrentUse), end)
+		return fmt.Sprintf("The connector binds: full throttle would draw %s, %s of its peak%s", use(physics.FullThrottleCurrent), over(physics.ConnectorCurrentUse), end)
 	case physics.MotorLimit:
-		return fmt.Sprintf("The motor binds: full throttle would take %s of its limit%s", use(physics.MotorCurrentUse), end)
+		return fmt.Sprintf("The motor binds: full throttle would take %s of its limit%s", over(physics.MotorCurrentUse), end)
 	}
 	most, what := 0.0, ""
 	for _, one := range [...]struct {

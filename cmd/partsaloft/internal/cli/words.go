@@ -134,6 +134,9 @@ func brokenSentence(b *objective.Broken) string {
 	}
 	gap := math.Abs(b.Value - b.Bound)
 	digits := max(render.Decimals(b.Value, b.Value-gap, b.Value+gap), 0)
+	if math.Abs(b.Value) < 10 {
+		digits = max(digits, 1)
+	}
 	return fmt.Sprintf("%s is %s, must be %s %s", nameOf(b.Key), withUnit(render.Fixed(b.Value, digits), b.Unit), side, withUnit(raw(render.Round(b.Bound)), b.Unit))
 }
 
