@@ -15,39 +15,51 @@ func (d *Drawer) twice(n *notes) {
 	capitals(n, KindFrame, d.Frames, func(p *Frame) (strict.Origin, string) { return p.Origin, p.ID })
 	capitals(n, KindBoard, d.Boards, func(p *Board) (strict.Origin, string) { return p.Origin, p.ID })
 	capitals(n, KindExtra, d.Extras, func(p *Extra) (strict.Origin, string) { return p.Origin, p.ID })
-	pairs(d.Motors, func(a, b *Motor) {
-		if a.Stator == b.Stator && a.KV == b.KV && agrees(a.MassG, b.MassG) && agrees(a.ResistanceMohm, b.ResistanceMohm) &&
-			agrees(a.ShaftMm, b.ShaftMm) && (a.PropMount == b.PropMount || a.PropMount == "" || b.PropMount == "") {
-			n.add(b.Origin, "id", "motor %s looks like motor %s entered twice (%s, %s rpm/V): if so, keep one and add the counts", b.ID, a.ID, b.Stator, number(b.KV))
+	pairs(d.Motors, func(a, b *Motor) bool {
+		if !(a.Stator == b.Stator && a.KV == b.KV && agrees(a.MassG, b.MassG) && agrees(a.ResistanceMohm, b.ResistanceMohm) &&
+			agrees(a.ShaftMm, b.ShaftMm) && (a.PropMount == b.PropMount || a.PropMount == "" || b.PropMount == "")) {
+			return false
 		}
+		n.add(b.Origin, "id", "motor %s looks like motor %s entered twice (%s, %s rpm/V): if so, keep one and add the counts", b.ID, a.ID, b.Stator, number(b.KV))
+		return true
 	})
-	pairs(d.Props, func(a, b *Prop) {
-		if a.DiameterIn == b.DiameterIn && a.PitchIn == b.PitchIn && a.Blades == b.Blades && agrees(a.MassG, b.MassG) &&
-			agrees(a.BoreMm, b.BoreMm) && a.Series == b.Series && a.Blade == b.Blade && a.Flex == b.Flex {
-			n.add(b.Origin, "id", "prop %s looks like prop %s entered twice (%s x %s x %d): if so, keep one and add the counts", b.ID, a.ID, number(round(b.DiameterIn)), number(round(b.PitchIn)), b.Blades)
+	pairs(d.Props, func(a, b *Prop) bool {
+		if !(a.DiameterIn == b.DiameterIn && a.PitchIn == b.PitchIn && a.Blades == b.Blades && agrees(a.MassG, b.MassG) &&
+			agrees(a.BoreMm, b.BoreMm) && a.Series == b.Series && a.Blade == b.Blade && a.Flex == b.Flex) {
+			return false
 		}
+		n.add(b.Origin, "id", "prop %s looks like prop %s entered twice (%s x %s x %d): if so, keep one and add the counts", b.ID, a.ID, number(round(b.DiameterIn)), number(round(b.PitchIn)), b.Blades)
+		return true
 	})
-	pairs(d.Packs, func(a, b *Pack) {
-		if a.Cells == b.Cells && a.CapacityMAh == b.CapacityMAh && a.DischargeC == b.DischargeC && a.Chemistry == b.Chemistry &&
-			agrees(a.MassG, b.MassG) && agrees(a.CellResistanceMohm, b.CellResistanceMohm) && a.cycleCount() == b.cycleCount() && a.Connector == b.Connector {
-			n.add(b.Origin, "id", "pack %s looks like pack %s entered twice (%dS %s mAh %sC): if so, keep one and add the counts", b.ID, a.ID, b.Cells, number(b.CapacityMAh), number(b.DischargeC))
+	pairs(d.Packs, func(a, b *Pack) bool {
+		if !(a.Cells == b.Cells && a.CapacityMAh == b.CapacityMAh && a.DischargeC == b.DischargeC && a.Chemistry == b.Chemistry &&
+			agrees(a.MassG, b.MassG) && agrees(a.CellResistanceMohm, b.CellResistanceMohm) && a.cycleCount() == b.cycleCount() && a.Connector == b.Connector) {
+			return false
 		}
+		n.add(b.Origin, "id", "pack %s looks like pack %s entered twice (%dS %s mAh %sC): if so, keep one and add the counts", b.ID, a.ID, b.Cells, number(b.CapacityMAh), number(b.DischargeC))
+		return true
 	})
-	pairs(d.Frames, func(a, b *Frame) {
-		if a.MassG == b.MassG && agrees(a.MaxPropIn, b.MaxPropIn) && agrees(a.MotorSpacingMm, b.MotorSpacingMm) && a.Ducted == b.Ducted {
-			n.add(b.Origin, "id", "frame %s looks like frame %s entered twice (%s g): if so, keep one and add the counts", b.ID, a.ID, number(b.MassG))
+	pairs(d.Frames, func(a, b *Frame) bool {
+		if !(a.MassG == b.MassG && agrees(a.MaxPropIn, b.MaxPropIn) && agrees(a.MotorSpacingMm, b.MotorSpacingMm) && a.Ducted == b.Ducted) {
+			return false
 		}
+		n.add(b.Origin, "id", "frame %s looks like frame %s entered twice (%s g): if so, keep one and add the counts", b.ID, a.ID, number(b.MassG))
+		return true
 	})
-	pairs(d.Boards, func(a, b *Board) {
-		if a.EscCurrentA == b.EscCurrentA && *a.Cells == *b.Cells && agrees(a.MassG, b.MassG) && agrees(a.EscBurstA, b.EscBurstA) && a.Connector == b.Connector {
-			n.add(b.Origin, "id", "board %s looks like board %s entered twice (%s A, %s): if so, keep one and add the counts", b.ID, a.ID, number(b.EscCurrentA), *b.Cells)
+	pairs(d.Boards, func(a, b *Board) bool {
+		if !(a.EscCurrentA == b.EscCurrentA && *a.Cells == *b.Cells && agrees(a.MassG, b.MassG) && agrees(a.EscBurstA, b.EscBurstA) && a.Connector == b.Connector) {
+			return false
 		}
+		n.add(b.Origin, "id", "board %s looks like board %s entered twice (%s A, %s): if so, keep one and add the counts", b.ID, a.ID, number(b.EscCurrentA), *b.Cells)
+		return true
 	})
-	pairs(d.Extras, func(a, b *Extra) {
-		if a.Role == b.Role && a.MassG == b.MassG && agrees(a.WidthMm, b.WidthMm) && agrees(a.PowerW, b.PowerW) && (a.Bridges == nil) == (b.Bridges == nil) &&
-			(a.Bridges == nil || a.Bridges.From == b.Bridges.From && a.Bridges.To == b.Bridges.To) {
-			n.add(b.Origin, "id", "%s %s looks like %s entered twice (%s g): if so, keep one and add the counts", b.Role, b.ID, a.ID, number(b.MassG))
+	pairs(d.Extras, func(a, b *Extra) bool {
+		if !(a.Role == b.Role && a.MassG == b.MassG && agrees(a.WidthMm, b.WidthMm) && agrees(a.PowerW, b.PowerW) && (a.Bridges == nil) == (b.Bridges == nil) &&
+			(a.Bridges == nil || a.Bridges.From == b.Bridges.From && a.Bridges.To == b.Bridges.To)) {
+			return false
 		}
+		n.add(b.Origin, "id", "%s %s looks like %s entered twice (%s g): if so, keep one and add the counts", b.Role, b.ID, a.ID, number(b.MassG))
+		return true
 	})
 }
 
@@ -64,11 +76,13 @@ func capitals[T any](n *notes, kind Kind, list []T, of func(*T) (strict.Origin, 
 	}
 }
 
-// pairs visits every two entries of a list once, the earlier one first.
-func pairs[T any](list []T, visit func(a, b *T)) {
+// pairs visits every two entries of a list once, the earlier one first, until a later one has its match.
+func pairs[T any](list []T, match func(a, b *T) bool) {
 	for j := range list {
 		for i := range list[:j] {
-			visit(&list[i], &list[j])
+			if match(&list[i], &list[j]) {
+				break
+			}
 		}
 	}
 }

@@ -198,6 +198,15 @@ func (x *Extra) unlikely(n *notes) {
 	}
 }
 
+// few lists words, not more than fit a few lines.
+func few(words []string) string {
+	const most = 25
+	if len(words) <= most {
+		return strings.Join(words, ", ")
+	}
+	return fmt.Sprintf("%s and %d more", strings.Join(words[:most-1], ", "), len(words)-most+1)
+}
+
 // unlikelyWhole remarks on the drawer as a whole.
 func (d *Drawer) unlikelyWhole(n *notes) {
 	var labelled []string
@@ -207,10 +216,10 @@ func (d *Drawer) unlikelyWhole(n *notes) {
 		}
 	}
 	if labelled != nil {
-		n.add(strict.Origin{Path: "packs", Position: d.Packs[0].Position}, "", "labels over 75C are mostly a wish (%s): sag is reckoned as well, and measured cell resistances say more", strings.Join(labelled, ", "))
+		n.add(strict.Origin{Path: "packs", Position: d.Packs[0].Position}, "", "labels over 75C are mostly a wish (%s): sag is reckoned as well, and measured cell resistances say more", few(labelled))
 	}
 	if without := d.withoutCount(); without != nil {
-		n.add(strict.Origin{Position: strict.Position{Line: 1, Column: 1}}, "", "no count is given for %s: reckoned as enough for one craft", strings.Join(without, ", "))
+		n.add(strict.Origin{Position: strict.Position{Line: 1, Column: 1}}, "", "no count is given for %s: reckoned as enough for one craft", few(without))
 	}
 	for i := range d.Log {
 		for _, m := range d.Missing(&d.Log[i].Parts) {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -105,13 +106,17 @@ func checkAnswer(head render.Head, d *inventory.Drawer, gaps *gapsJSON) answer {
 		count(d.Motors, "kind of motor", "kinds of motor"), count(d.Props, "of prop", "of prop"), count(d.Packs, "of pack", "of pack"),
 		count(d.Frames, "frame", "frames"), count(d.Boards, "board", "boards"), count(d.Extras, "extra", "extras")))}
 	page.Add(render.Paragraph("In the tables: yes, they fit; note, they fit with a remark; ?, not enough is known; –, they do not fit."))
-	all := matrices(d)
+	all, tooMany := matrices(d)
+	for _, text := range tooMany {
+		page.Add(render.Paragraph(strings.ToUpper(text[:1]) + text[1:] + "."))
+	}
 	unlikely := inventory.Unlikely(d)
 	for i := range unlikely {
 		document.Notes = append(document.Notes, noteText(d, &unlikely[i]))
 	}
 	lonely := alone(all)
 	document.Notes = append(document.Notes, lonely...)
+	document.Notes = append(document.Notes, tooMany...)
 	var remarks render.List
 	for i := range all {
 		m := &all[i]

@@ -14,7 +14,11 @@ type matrix struct {
 	kinds, title string
 	a, b         []string
 	cells        [][]fit
+	left         string // why there are no cells, "" if there are
 }
+
+// mostPairs bounds a matrix, which takes memory for every pair.
+const mostPairs = 40_000
 
 type fit struct {
 	severity inventory.Severity
@@ -24,6 +28,11 @@ type fit struct {
 // pair fills the matrix of two lists of parts from what the rules find of each pair.
 func pair[A, B any](kindA, kindB string, as []A, bs []B, idA func(*A) string, idB func(*B) string, find func(*A, *B) []inventory.Finding) matrix {
 	m := matrix{kinds: kindA + "-" + kindB, title: "Which " + kindA + " fits which " + kindB}
+	if len(as)*len(bs) > mostPairs {
+		m.left = fmt.Sprintf("%d kinds of %s and %d of %s make more pairs than the %d that are set side by side: look at fewer at a time, or let rank say what goes together",
+			len(as), kindA, len(bs), kindB, mostPairs)
+		return m
+	}
 	for k := range bs {
 		m.b = append(m.b, idB(&bs[k]))
 	}
@@ -44,8 +53,9 @@ func pair[A, B any](kindA, kindB string, as []A, bs []B, idA func(*A) string, id
 	return m
 }
 
-// matrices are all pairs of kinds that have rules of fit. Adapters count as on board.
-func matrices(d *inventory.Drawer) []matrix {
+// matrices are all pairs of kinds that have rules of fit, and a word on those that are too many. Adapters
+// count as on board.
+func matrices(d *inventory.Drawer) (list []matrix, tooMany []string) {
 	motor := func(m *inventory.Motor) string { return m.ID }
 	prop := func(p *inventory.Prop) string { return p.ID }
 	pack := func(p *inventory.Pack) string { return p.ID }
@@ -79,11 +89,14 @@ func matrices(d *inventory.Drawer) []matrix {
 	}
 	filled := all[:0]
 	for _, m := range all {
-		if len(m.a) > 0 && len(m.b) > 0 {
+		switch {
+		case m.left != "":
+			tooMany = append(tooMany, m.left)
+		case len(m.a) > 0 && len(m.b) > 0:
 			filled = append(filled, m)
 		}
 	}
-	return filled
+	return filled, tooMany
 }
 
 var marks = [...]string{inventory.Fits: "yes", inventory.Remark: "note", inventory.Unknown: "?", inventory.Misfit: "–"}
