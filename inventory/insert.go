@@ -203,6 +203,7 @@ func (f *drawerText) appendFlow(value *yaml.Node, entry []string) error {
 		return errFlow
 	}
 	depth, quote := 0, byte(0)
+	lastLine, lastEnd := value.Line-1, at // behind the last character that is no space and no comment
 	for line := value.Line - 1; line < len(f.lines); line++ {
 		text := f.lines[line]
 		for i := at; i < len(text); i++ {
@@ -216,15 +217,19 @@ func (f *drawerText) appendFlow(value *yaml.Node, entry []string) error {
 				}
 			case c == '"' || c == '\'':
 				quote = c
-			case c == '#' && i > 0 && text[i-1] == ' ':
+			case c == '#' && (i == 0 || text[i-1] == ' '):
 				i = len(text)
+				continue
 			case c == '[' || c == '{':
 				depth++
 			case c == ']' || c == '}':
 				if depth--; depth == 0 {
-					f.lines[line] = flowBefore(text[:i], entry) + text[i:]
+					f.insertFlow(line, i, lastLine, lastEnd, entry)
 					return nil
 				}
+			}
+			if !strings.ContainsRune(" \t\r\n", rune(c)) {
+				lastLine, lastEnd = line, min(i+1, len(text))
 			}
 		}
 		at = 0
@@ -232,17 +237,31 @@ func (f *drawerText) appendFlow(value *yaml.Node, entry []string) error {
 	return errFlow
 }
 
-func flowBefore(text string, entry []string) string {
+// insertFlow puts an entry before the closing bracket at a column of a line, and a comma behind the last
+// entry, which ends elsewhere, if it has none.
+func (f *drawerText) insertFlow(line, column, lastLine, lastEnd int, entry []string) {
 	keys := make([]string, len(entry))
 	for i, line := range entry {
 		keys[i] = line[2:]
 	}
 	part := "{" + strings.Join(keys, ", ") + "}"
-	head := strings.TrimRight(text, " ")
-	if head == "" || strings.HasSuffix(head, ",") {
-		return text + part
+	last := f.lines[lastLine]
+	if !strings.HasSuffix(last[:lastEnd], ",") {
+		f.lines[lastLine] = last[:lastEnd] + "," + last[lastEnd:]
+		if lastLine == line {
+			column++
+		}
 	}
-	return head + ", " + part
+	text := f.lines[line]
+	if head := strings.TrimRight(text[:column], " "); head != "" {
+		f.lines[line] = head + " " + part + text[column:]
+		return
+	}
+	indent := text[:column] + "  "
+	if strings.HasPrefix(strings.TrimLeft(last, " "), "{") {
+		indent = last[:len(last)-len(strings.TrimLeft(last, " "))]
+	}
+	f.lines = slices.Insert(f.lines, line, indent+part+f.end)
 }
 
 // byteColumn is the place in a line of a column in characters from 1.
