@@ -108,8 +108,13 @@ func FuzzDescribe(f *testing.F) {
 	for _, s := range append(oneOfEach, "4x motors Q 2207.5, 1750 kV, 31,5 g, 12N14P, 0.8A@10V", "lipo 4s1300 75/150C xt 60 note: a \"b\" #c", "frame x=[1, {2", "camera with f1 + b1", "motor 1404 3800kv \u00a0 \x00 note ]") {
 		f.Add(s)
 	}
-	base := []byte("# mine\nmotors:\n  - {id: a, stator: 1404, kv: 3800} # old\nframes: [{id: f1, mass_g: 20, max_prop_in: 3}]\nboards: []\n# end\n")
+	bases := []string{
+		"# mine\nmotors:\n  - {id: a, stator: 1404, kv: 3800} # old\nframes: [{id: f1, mass_g: 20, max_prop_in: 3}]\nboards: []\n# end\n",
+		"motors: [{id: a, stator: 1404, kv: 3800}\r\n # old ]\r\n]\r\nframes:\r\n- id: f1\r\n  mass_g: 20\r\n  max_prop_in: 3 # last",
+		"\ufeff---\nprops: [\n  {id: p, size: 3x2x3, note: \"]#\"}, # one\n  ]\nextras:\n\n  -   id: x\n      role: strap # c\n      mass_g: 2\n\n...\n",
+	}
 	f.Fuzz(func(t *testing.T, words string) {
+		base := []byte(bases[len(words)%len(bases)])
 		drawer := mustRead(t, string(base))
 		d, err := Describe(words, drawer)
 		if err != nil {
