@@ -191,3 +191,24 @@ func TestRoleWithoutExtra(t *testing.T) {
 		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
 	}
 }
+
+// A motor without a largest current is not said to be held back by nothing, and explain lists what it
+// took for granted.
+func TestUnknownMotorLimitIsSaid(t *testing.T) {
+	drawer := writeTemp(t, "sparse.yaml", sparse)
+	got := run(t, "explain", "--drawer", drawer, "--style", "indoor", "--quiet")
+	for _, want := range []string{"Nothing known holds the throttle back", "the motor gives no largest current", "Reckoned without knowing"} {
+		if !strings.Contains(strings.Join(strings.Fields(got.out), " "), want) {
+			t.Errorf("no %q in\n%s", want, got.out)
+		}
+	}
+}
+
+// The page names figures in words, as rank does.
+func TestPageNamesFiguresOfNotes(t *testing.T) {
+	drawer := writeTemp(t, "sparse.yaml", sparse)
+	got := run(t, "page", "--drawer", drawer, "--style", "indoor", "--limit", "pull_out_m=..0.45", "--quiet")
+	if got.code != exitOK || !strings.Contains(got.out, "pull-out keeps its limit") || strings.Contains(got.out, "pull_out_m keeps") {
+		t.Errorf("exit %d\n%s", got.code, got.err)
+	}
+}

@@ -234,6 +234,7 @@ type explained struct {
 	FirstFlight  []readingJSON     `json:"first_flight"`
 	Binds        string            `json:"binds"`
 	Care         []string          `json:"care"`
+	Assumed      []string          `json:"assumed"`
 	Packs        []packJSON        `json:"packs,omitempty"`
 	Class        *classJSON        `json:"class,omitempty"`
 }
@@ -248,7 +249,7 @@ func (e *explanation) answer(head render.Head) answer {
 	r := e.result
 	one := explained{
 		Result: resultOf(r, e.rank), Reasons: e.reasons(), GivesUp: e.givesUp(), Alternatives: e.alternatives(),
-		FirstFlight: e.firstFlight(), Binds: bindsSentence(r), Care: care(r), Packs: e.packDocuments(), Class: e.class(),
+		FirstFlight: e.firstFlight(), Binds: bindsSentence(r), Care: care(r), Assumed: append([]string{}, r.Combination.Assumed()...), Packs: e.packDocuments(), Class: e.class(),
 	}
 	rows := resultHead()
 	rows.Rows = append(rows.Rows, resultRow(r, e.rank))

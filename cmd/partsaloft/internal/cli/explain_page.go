@@ -48,6 +48,9 @@ func (e *explanation) page(one *explained) render.Page {
 	if len(r.Notes) > 0 {
 		page.Add(render.Heading("To note"), noteList(r))
 	}
+	if len(one.Assumed) > 0 {
+		page.Add(render.Heading("Reckoned without knowing"), render.List(sentences(one.Assumed)))
+	}
 	page.Add(render.Paragraph(joinSentences(one.Care)))
 	return page
 }

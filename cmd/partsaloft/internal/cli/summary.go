@@ -240,6 +240,9 @@ func bindsSentence(r *search.Result) string {
 			most, what = f.value, fmt.Sprintf("%s of %s", f.String(), one.what)
 		}
 	}
+	if f := figure(r, physics.MotorCurrentUse); !f.defined() {
+		return "Nothing known holds the throttle back: at most, full throttle takes " + what + "; the motor gives no largest current, so feel its heat after a minute."
+	}
 	return "Nothing holds the throttle back: at most, full throttle takes " + what + "."
 }
 

@@ -210,7 +210,7 @@ func (in *Input) details() details {
 			d.Values = append(d.Values, valuesOf(results, q))
 		}
 	}
-	d.Texts, d.Notes = notesOf(results)
+	d.Texts, d.Notes = notesOf(results, in.Name)
 	return d
 }
 
@@ -232,8 +232,8 @@ func valuesOf(results []*search.Result, q physics.Quantity) detailValues {
 var numbers = regexp.MustCompile(`\d+(?:\.\d+)?`)
 
 // notesOf lists what fits but wants a word and what is assumed, once each, and the cautions, with
-// their numbers taken out so that few texts serve for all.
-func notesOf(results []*search.Result) ([]noteText, [][]any) {
+// their numbers taken out so that few texts serve for all. A figure that a note begins with is named.
+func notesOf(results []*search.Result, name func(key string) string) ([]noteText, [][]any) {
 	texts := []noteText{}
 	at := map[noteText]int{}
 	put := func(n noteText) int {
@@ -262,6 +262,9 @@ func notesOf(results []*search.Result) ([]noteText, [][]any) {
 					notes[k] = append(notes[k], put(noteText{text, kind}))
 				}
 				continue
+			}
+			if key, rest, ok := strings.Cut(text, " "); ok {
+				text = name(key) + " " + rest
 			}
 			one := []any{0}
 			text = numbers.ReplaceAllStringFunc(text, func(s string) string {
