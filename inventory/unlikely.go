@@ -194,7 +194,7 @@ func (b *Board) unlikely(n *notes) {
 func (x *Extra) unlikely(n *notes) {
 	const usualW = 12 // more than a video transmitter at full power takes
 	if x.PowerW != nil && *x.PowerW > usualW {
-		n.add(x.Origin, "power_w", "%s %s takes %s W, most up to %d W: check the unit; radio power is not what it takes", x.Role, x.ID, number(*x.PowerW), usualW)
+		n.add(x.Origin, "power_w", "%s %s takes %s W, most up to %d W: check the unit", x.Role, x.ID, number(*x.PowerW), usualW)
 	}
 }
 

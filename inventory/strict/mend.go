@@ -117,7 +117,7 @@ func (m *mender) mend(f *Fault, before []Mended) {
 	}
 	rest := line[at:]
 	r, size := utf8.DecodeRuneInString(rest)
-	if way := wayOut.FindStringSubmatch(f.Message); way != nil && strings.HasPrefix(f.Message, "must ") && m.key(f.Path) != "id" {
+	if way := wayOut.FindStringSubmatch(f.Message); way != nil && !strings.Contains(way[1], "…") && strings.HasPrefix(f.Message, "must ") && m.key(f.Path) != "id" {
 		if raw, ok := m.scalar(f.Position(), rest); ok {
 			replace(raw, way[1])
 		}

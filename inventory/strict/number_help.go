@@ -172,6 +172,8 @@ func unitHelp(number, written, unit string) string {
 	}
 	u, ok := unitNamed(word, unit)
 	switch {
+	case word == "mw" && unit == "W":
+		return fmt.Sprintf("write what it takes from the pack in W; %s mW may be radio power, which is less", formatNumber(x))
 	case !ok:
 		return ""
 	case u.factor == 1 && u.offset == 0:

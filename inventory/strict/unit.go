@@ -19,7 +19,7 @@ var pilotUnits = map[string][]pilotUnit{
 	"milliohm":     {{"mohm mω milliohm milliohms mohms", 1, 0, ""}, {"ohm ohms ω", 1000, 0, "that is in ohm"}},
 	"A":            {{"a amp amps ampere amperes", 1, 0, ""}, {"ma", 0.001, 0, "that is in mA"}},
 	"V":            {{"v volt volts", 1, 0, ""}, {"mv", 0.001, 0, ""}},
-	"W":            {{"w watt watts", 1, 0, ""}, {"mw", 0.001, 0, "that is in mW"}},
+	"W":            {{"w watt watts", 1, 0, ""}, {"mw", 0.001, 0, ""}},
 	"C":            {{"c", 1, 0, ""}},
 	"rpm per volt": {{"kv rpm/v rpm/volt u/min/v", 1, 0, ""}, {"k", 1000, 0, "that is in thousands"}},
 	"rpm":          {{"rpm /min 1/min u/min rev/min", 1, 0, ""}, {"k krpm", 1000, 0, "that is in thousands"}},

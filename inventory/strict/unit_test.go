@@ -54,6 +54,10 @@ func TestForeignUnitsAreNotDropped(t *testing.T) {
 
 // Regression: what is out of range and would be inside in another unit says so, and is not mended.
 func TestRangesNameTheLikelyUnit(t *testing.T) {
+	// What mW mean is not plain: radio power, mostly.
+	if help := numberHelp("25mW", rule{unit: "W"}, false); wayOut.MatchString("must be, got 25mW; " + help) {
+		t.Errorf("%q would be mended without a question", help)
+	}
 	for _, c := range []struct {
 		x    float64
 		r    rule
