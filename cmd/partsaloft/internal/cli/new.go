@@ -7,6 +7,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
+	"unicode"
 
 	"github.com/spf13/cobra"
 
@@ -39,10 +41,18 @@ your own parts in. It does not overwrite a file.`,
 				return err
 			}
 			name := filepath.Base(args[0])
-			_, err := fmt.Fprintln(s.streams.Out, render.Wrap(render.Clean(fmt.Sprintf("%s is written. Put your parts in, then: partsaloft check --drawer %s", name, args[0])), render.Width, ""))
+			_, err := fmt.Fprintln(s.streams.Out, render.Wrap(render.Clean(fmt.Sprintf("%s is written. Put your parts in, then: partsaloft check --drawer %s", name, shellWord(args[0]))), render.Width, ""))
 			return err
 		},
 	}
+}
+
+// shellWord is a path as it is typed: in quotes if a shell would take it apart.
+func shellWord(path string) string {
+	if strings.ContainsFunc(path, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !strings.ContainsRune("-_./\\:~+,@%", r) }) {
+		return "'" + strings.ReplaceAll(path, "'", `'\''`) + "'"
+	}
+	return path
 }
 
 // writeNew puts a file in place whole, and only if there is none yet.
