@@ -49,7 +49,9 @@ your own parts in. It does not overwrite a file.`,
 
 // shellWord is a path as it is typed: in quotes if a shell would take it apart.
 func shellWord(path string) string {
-	if strings.ContainsFunc(path, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !strings.ContainsRune("-_./\\:~+,@%", r) }) {
+	if strings.ContainsFunc(path, func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !strings.ContainsRune("-_./\\:~+,@%", r)
+	}) {
 		return "'" + strings.ReplaceAll(path, "'", `'\''`) + "'"
 	}
 	return path
