@@ -13,15 +13,19 @@ const (
 	TwitchyHover                  // hover under twitchyDuty
 	WeakHover                     // hover over weakDuty
 	OverdrawnPlug                 // advisory connector over its rating
+	DrivenHard                    // W/kg into a motor whose largest current is not known, over HardDriveWKg
 )
 
 // Bounds of the cautions.
 const (
 	HotWindingK     = zeroCelsiusK + 120 // magnets and enamel of small motors age fast above (common practice, no source)
 	FastElectricalS = 400e3 / 60         // electrical turns a second that sensorless ESCs still follow (common practice, no source)
-	FastTipMach     = 0.65               // beyond it the section data do not hold: compressibility is left out
-	TwitchyDuty     = 0.12               // common practice, no source
-	WeakDuty        = 0.50               // common practice, no source
+	// More than such motors are sold for: those of 1103 to 2807 size with a printed largest current
+	// take some 15 to 32 W/g (makers' sheets; the packs that they are flown on from memory).
+	HardDriveWKg = 40e3
+	FastTipMach  = 0.65 // beyond it the section data do not hold: compressibility is left out
+	TwitchyDuty  = 0.12 // common practice, no source
+	WeakDuty     = 0.50 // common practice, no source
 )
 
 // Warning is a caution with its value and the bound it exceeds, in SI units.
@@ -58,6 +62,9 @@ func (c *Craft) Warnings(p *Performance) []Warning {
 		if hover < TwitchyDuty {
 			list = append(list, Warning{TwitchyHover, hover, TwitchyDuty})
 		}
+	}
+	if c.Motor.MaxCurrentA == 0 {
+		over(DrivenHard, p.PeakMotorW/c.Motor.MassKg, HardDriveWKg)
 	}
 	if c.Connector.Advisory {
 		use, _ := p.Get(ConnectorCurrentUse)

@@ -49,6 +49,7 @@ func (c *Craft) EvaluateOnly(f *Flying, asked Quantities) Performance {
 	duty, capped, which := c.throttleCap(&full, top)
 	p.Cap = which
 	p.set(ThrottleCap, duty)
+	p.PeakMotorW = capped.voltageV * capped.currentA
 	highest := float64(c.Rotors) * capped.thrustN / weight
 	p.set(ThrustToWeight, highest)
 

@@ -35,6 +35,8 @@ type Flying struct {
 	LandingV float64 // cell voltage under load at which a LiPo or LiHV flight ends; 0 means 3.5 V
 	IonV     float64 // the same for Li-ion; 0 means 3.0 V
 	Reserve  float64 // share of the charge that is left at the latest; 0 means 0.2
+	// AtBoard says that the landing voltage is what a board shows, plug and leads taken off.
+	AtBoard  bool
 	Segments []Segment
 }
 
@@ -194,7 +196,11 @@ func (c *Craft) fly(l *load, f *Flying) flight {
 	var endA float64 // at the charge last asked for
 	excess := func(charge float64) float64 {
 		endA = c.meanA(l, charge)
-		return c.Pack.cellUnderLoadV(charge, endA) - landing
+		cell := c.Pack.cellUnderLoadV(charge, endA)
+		if f.AtBoard {
+			cell = c.Pack.DisplayCellV(cell, endA)
+		}
+		return cell - landing
 	}
 	if fe := excess(end); fe < 0 {
 		ending = CellLanding

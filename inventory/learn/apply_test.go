@@ -74,7 +74,9 @@ func TestAppliedFileIsWhatWasLearned(t *testing.T) {
 			case FullThrottleCurrent:
 				got, _ = p.Get(physics.FullThrottleCurrent)
 			case LoadedCell:
-				got, _ = p.Get(physics.LoadedCell)
+				cellV, _ := p.Get(physics.LoadedCell)
+				packA, _ := p.Get(physics.FullThrottleCurrent)
+				got = craft.Pack.DisplayCellV(cellV, packA)
 			case FlightMinutes:
 				entry := &d.Log[e.Number-1]
 				if entry.Flown != "cruise" {

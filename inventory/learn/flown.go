@@ -58,7 +58,7 @@ func (f *flown) values(c *physics.Craft, exponent float64, into []float64) bool 
 		case FullThrottleCurrent:
 			x = get(physics.FullThrottleCurrent)
 		case LoadedCell:
-			x = get(physics.LoadedCell)
+			x = c.Pack.DisplayCellV(get(physics.LoadedCell), get(physics.FullThrottleCurrent))
 		case TopSpeed:
 			x = get(physics.TopSpeed)
 		case FlightMinutes, UsedCharge:
@@ -84,7 +84,7 @@ func (t *flight) of(c *physics.Craft, duty float64, fromUsed bool) (physics.Flig
 		f.LandingV, f.IonV = 2, 2
 		f.Reserve = math.Max(1-t.usedAs/(c.Pack.CapacityAs*c.Pack.CapacityFactor), lowestReserve)
 	} else {
-		f.LandingV, f.IonV, f.Reserve = t.landingV, t.landingV, lowestReserve
+		f.LandingV, f.IonV, f.Reserve, f.AtBoard = t.landingV, t.landingV, lowestReserve, true
 	}
 	r, why := c.Fly(&f, duty)
 	if why == physics.Defined {

@@ -101,7 +101,7 @@ func fromTruth(t testing.TB, d *inventory.Drawer, prop string, lnThrust float64)
 		set(&e.HoverThrottlePct, 100*get(physics.HoverThrottle))
 		set(&e.HoverCurrentA, get(physics.HoverCurrent))
 		set(&e.FullThrottleCurrentA, get(physics.FullThrottleCurrent))
-		set(&e.LoadedCellV, get(physics.LoadedCell))
+		set(&e.LoadedCellV, craft.Pack.DisplayCellV(get(physics.LoadedCell), get(physics.FullThrottleCurrent)))
 	}
 }
 

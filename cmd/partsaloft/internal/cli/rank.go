@@ -75,7 +75,7 @@ func (s *session) rank(ctx context.Context, o *rankOptions) error {
 }
 
 func rankAnswer(head render.Head, p *search.Problem, r *search.Ranking, settle []render.Settle) answer {
-	document := render.Ranking{Head: head, Search: searchOf(r), Results: []render.Result{}, NearMisses: []render.NearMiss{}, Settle: settle}
+	document := render.Ranking{Head: head, Search: searchOf(r), Results: []render.Result{}, NearMisses: []render.NearMiss{}, Front: frontOf(r), Settle: settle}
 	for i := range r.Best {
 		document.Results = append(document.Results, resultOf(&r.Best[i], i+1))
 	}
@@ -96,6 +96,15 @@ func rankAnswer(head render.Head, p *search.Problem, r *search.Ranking, settle [
 	}
 	page.Add(bestSummary(p, r, settle)...)
 	return answer{document, resultRows(r.Best), page}
+}
+
+func frontOf(r *search.Ranking) render.Front {
+	f := render.Front{Size: len(r.FrontAxes), Proven: r.FrontProven, Members: []render.FrontMember{}}
+	for i := range r.Front {
+		x := &r.Front[i]
+		f.Members = append(f.Members, render.FrontMember{Score: hundredths(x.Verdict.Score), Axes: axesFields(&x.Verdict.Axes), Parts: partsOf(x)})
+	}
+	return f
 }
 
 func searchOf(r *search.Ranking) render.Search {

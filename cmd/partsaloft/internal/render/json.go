@@ -141,10 +141,26 @@ type Ranking struct {
 	Search     Search     `json:"search"`
 	Results    []Result   `json:"results"`
 	NearMisses []NearMiss `json:"near_misses"`
+	Front      Front      `json:"front"`
 	Settle     []Settle   `json:"settle"`
 	// Moves are there if something learned is in use.
 	Moves []Move   `json:"moves,omitempty"`
 	Care  []string `json:"care,omitempty"`
+}
+
+// Front is what nobody beats on every axis: how many combinations, whether none is missing, and the
+// best of them by score with those that lead on an axis.
+type Front struct {
+	Size    int           `json:"size"`
+	Proven  bool          `json:"proven"`
+	Members []FrontMember `json:"members"`
+}
+
+// FrontMember is a combination on the front.
+type FrontMember struct {
+	Score float64 `json:"score"`
+	Axes  Fields  `json:"axes"`
+	Parts Parts   `json:"parts"`
 }
 
 // Settle is a measurement that would help to choose between the first two: Right is the chance that
