@@ -12,6 +12,8 @@ const (
 // source): 22 to 23 mm 16, 14 mm 12 or 9, 11 mm 9, 1104 also 8.5, 8 mm 6.6 with three holes.
 func usualHoles(m *Motor) Lengths {
 	switch d := m.StatorDiameterMm; {
+	case d >= 27:
+		return Lengths{16, 19}
 	case d >= 21:
 		return Lengths{16}
 	case d >= 19:
