@@ -9,7 +9,7 @@ const (
 )
 
 // usualHoles is the hole pattern in mm that motors of a stator mostly have (common practice, no
-// source): 22 to 23 mm 16, 14 mm 12 or 9, 11 mm 9, 1104 also 8.5, 8 mm 6.6 with three holes.
+// source): 28 mm 16 or 19, 22 to 23 mm 16, 14 mm 12 or 9, 11 mm 9, 1104 also 8.5, 8 mm 6.6 with three holes.
 func usualHoles(m *Motor) Lengths {
 	switch d := m.StatorDiameterMm; {
 	case d >= 27:
