@@ -108,8 +108,10 @@ func (s *Space) proveFrom(ctx context.Context, o *Options, evals int64) (*proof,
 			break
 		}
 	}
-	p.pursue(frontGoal{p})
-	p.fronted = p.run(ctx) && p.queue.Len() == 0
+	if p.looks() <= p.last {
+		p.pursue(frontGoal{p})
+		p.fronted = p.run(ctx) && p.queue.Len() == 0
+	}
 	p.settled = s.fitted
 	p.progress()
 	return p, nil
