@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"math"
+	"strconv"
 	"strings"
 
 	"partsaloft/cmd/partsaloft/internal/render"
@@ -29,10 +31,14 @@ func leading(r *search.Result, a objective.Axis) shown {
 
 func (f *shown) defined() bool { return f.why == physics.Defined }
 
-// number is the value with the digits that its interval supports, without its unit.
+// number is the value with the digits that its interval supports, without its unit. A throttle cap comes
+// in whole per cent, rounded down: what is set in software must not be over it.
 func (f *shown) number() string {
 	if !f.defined() {
 		return "–"
+	}
+	if f.Quantity == physics.ThrottleCap {
+		return strconv.Itoa(int(math.Floor(f.value)))
 	}
 	return render.Number(f.value, f.low, f.high)
 }

@@ -401,6 +401,16 @@ func TestDurationsInWords(t *testing.T) {
 	}
 }
 
+// Property: no cap is printed over the one found, however wide its interval.
+func TestCapIsRoundedDown(t *testing.T) {
+	for value, want := range map[float64]string{75.96: "75 %", 99.99: "99 %", 100: "100 %", 61: "61 %"} {
+		cap := shown{Figure: objective.FigureOf(physics.ThrottleCap), value: value, low: value - 30, high: value + 30}
+		if got := cap.String(); got != want {
+			t.Errorf("a cap of %g %% is printed as %s", value, got)
+		}
+	}
+}
+
 func FuzzPick(f *testing.F) {
 	f.Add(pick)
 	f.Add("motor=,prop==,extras=+,+")

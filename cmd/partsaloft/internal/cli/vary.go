@@ -237,7 +237,7 @@ func mindText(base *search.Result, v *search.Varied) string {
 	}
 	before, after := figure(base, physics.ThrottleCap), figure(&v.Result, physics.ThrottleCap)
 	if d := after.value - before.value; d >= 1 || d <= -1 {
-		text := fmt.Sprintf("cap %s → %s", render.Fixed(before.value, 0), withUnit(render.Fixed(after.value, 0), after.Unit))
+		text := fmt.Sprintf("cap %s → %s", before.number(), after.String())
 		if by := v.Performance.Cap; by != physics.NoLimit && v.Name != search.CappedChange {
 			text += " (" + brief[by] + ")"
 		}
