@@ -35,8 +35,8 @@ type DoubtStep struct {
 // least share of the mean doubt that a step must take away to be named.
 const leastStep = 0.005
 
-// slopeStep is the step of central differences in standard deviations: short enough that a segment that
-// cannot be flown a whole standard deviation away does not count as a slope.
+// slopeStep is the step of differences in standard deviations: short enough that a segment that cannot
+// be flown a whole standard deviation away does not count as a slope.
 const slopeStep = 0.2
 
 // doubted is a combination with the slopes of its score.
@@ -50,7 +50,7 @@ type doubted struct {
 
 // Doubts finds which few gaps of a drawer, closed, would take most of the doubt from the scores of
 // feasible results. The score is taken as linear in the logarithms of the uncertain inputs, with its
-// slopes by central differences; a closed gap has the doubt that the program
+// slopes by differences; a closed gap has the doubt that the program
 // would reckon with once the key is given. The mean of the intervals' widths is what is made small, one
 // gap after the other.
 func Doubts(ctx context.Context, style *objective.Style, drawer *inventory.Drawer, results []Result, most int, o Options) (Doubt, error) {
@@ -129,12 +129,27 @@ func doubtOf(r *Result, style *objective.Style) doubted {
 			axes := objective.AxesOf(&p)
 			return style.Weights.Score(&axes)
 		}
-		step := slopeStep * sd
-		d.slopes[i] = (score(step) - score(-step)) / (2 * step)
+		d.slopes[i] = slope(score, r.Verdict.Score, slopeStep*sd)
 	}
 	d.first = d.sd(u)
 	d.now = d.first
 	return d
+}
+
+// slope is the slope of a score about its value at 0: by central differences, or from one side where
+// the score drops to 0 on the other. That is an edge, such as a turn that can no longer be flown, and
+// not how fast the score goes: taken for a slope it would make a doubt of more than a score can be.
+func slope(score func(float64) float64, here, step float64) float64 {
+	below, above := score(-step), score(step)
+	switch {
+	case here <= 0 || below <= 0 && above <= 0:
+		return 0
+	case below <= 0:
+		return (above - here) / step
+	case above <= 0:
+		return (here - below) / step
+	}
+	return (above - below) / (2 * step)
 }
 
 // sd is the standard deviation of the score, to first order.

@@ -141,3 +141,31 @@ func TestAClosedGapKeepsItsPromise(t *testing.T) {
 		}
 	}
 }
+
+// Independent: a straight line has its slope, an edge on one side leaves that of the other, and a doubt
+// made of edges alone is none.
+func TestSlopeAtAnEdge(t *testing.T) {
+	line := func(x float64) float64 { return 40 + 3*x }
+	edged := func(low, high float64) func(float64) float64 {
+		return func(x float64) float64 {
+			if x < low || x > high {
+				return 0
+			}
+			return line(x)
+		}
+	}
+	for name, c := range map[string]struct {
+		score      func(float64) float64
+		here, want float64
+	}{
+		"line":            {line, 40, 3},
+		"edge below":      {edged(-0.1, 9), 40, 3},
+		"edge above":      {edged(-9, 0.1), 40, 3},
+		"edges all round": {edged(-0.1, 0.1), 40, 0},
+		"nothing":         {func(float64) float64 { return 0 }, 0, 0},
+	} {
+		if got := slope(c.score, c.here, 0.2); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%s: slope %g, want %g", name, got, c.want)
+		}
+	}
+}
