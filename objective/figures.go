@@ -43,7 +43,7 @@ var figures = [physics.QuantityCount]Figure{
 	physics.MeanCurrent:         {Key: "mean_current_a", Unit: "A", PerSI: 1, Decimals: 1, Meaning: "Mean current from the pack over a flight of the style."},
 	physics.HoverPower:          {Key: "hover_power_w", Unit: "W", PerSI: 1, Decimals: 1, Meaning: "Power from the pack in hover, at half charge."},
 	physics.MotorHeat:           {Key: "motor_loss_w", Unit: "W", PerSI: 1, Decimals: 1, Meaning: "Heat in one motor in the style's hardest steady segment."},
-	physics.LoadedCell:          {Key: "loaded_cell_v", Unit: "V", PerSI: 1, Decimals: 2, Meaning: "Voltage of one cell of a full pack at full throttle."},
+	physics.LoadedCell:          {Key: "loaded_cell_v", Unit: "V", PerSI: 1, Decimals: 2, Meaning: "Voltage of one cell of a full pack at full throttle; a display shows less, by what plug and leads lose."},
 	physics.HoverTime:           {Key: "hover_minutes", Unit: "min", PerSI: 1.0 / 60, Decimals: 1, Meaning: "Flying time in hover alone."},
 	physics.CruiseTime:          {Key: "cruise_minutes", Unit: "min", PerSI: 1.0 / 60, Decimals: 1, Meaning: "Flying time, flown gently."},
 	physics.HardTime:            {Key: "hard_minutes", Unit: "min", PerSI: 1.0 / 60, Decimals: 1, Meaning: "Flying time, flown hard."},

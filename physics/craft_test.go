@@ -39,6 +39,17 @@ func BenchmarkEvaluate(b *testing.B) {
 	}
 }
 
+// What a style judges alone, beside BenchmarkEvaluate, which is the same craft in full.
+func BenchmarkEvaluateOnly(b *testing.B) {
+	c := testCraft(b, 22, 7, 1950, 5.1, 4.6, 3, 4.3, 6, 1300, 120, 205, 410)
+	f := Flying{SpeedMS: 12, Segments: MixedSegments()}
+	asked := SetOf(TurnThrottle, TurnLoadFactor, PullOut, StyleTime, Response, ThrustStep, TopSpeed)
+	b.ReportAllocs()
+	for b.Loop() {
+		c.EvaluateOnly(&f, asked)
+	}
+}
+
 // Property: the curves agree with Evaluate where they meet.
 func TestCurvesMeetEvaluate(t *testing.T) {
 	for _, c := range []Craft{nimble(t), steep(t)} {
