@@ -96,9 +96,9 @@ function card(row) {
       known("all-up weight on the scale", "g", "all_up_g"),
       known("throttle in hover, pack half empty", "%", "hover_throttle_pct"),
       known("current in hover, pack half empty", "A", "hover_current_a"),
-      capped || !curves ? volts(`one cell in a short punch${capped}, pack full`, curves && curves.punchV) : known("one cell in a short punch, pack full", "V", "loaded_cell_v"),
+      volts(`one cell on the display in a short punch${capped}, pack full`, curves && curves.punchV),
       known(`full pack to landing, flown as ${page.style}`, "min", "style_minutes"),
-      volts("one cell at landing, in flight", landing),
+      volts("one cell on the display at landing, in flight", landing),
       known("charge put back", "mAh", "used_mah"),
       line("motors to the touch after a minute", "cool to warm", "")));
 }
