@@ -58,6 +58,8 @@ type Shopping struct {
 	Method     string
 	Candidates int64
 	Infeasible []ReasonCount
+	// SetAside are parts, owned, offered or thought up, that nothing could be reckoned with.
+	SetAside []SetAside
 }
 
 // leastRise is what a purchase must gain, in points, to be worth a line.
@@ -135,7 +137,7 @@ func (s *scoredIn) better(other *scoredIn) bool {
 
 // shopping makes the lists of purchases.
 func (b *buyer) shopping(ctx context.Context) (*Shopping, error) {
-	list := &Shopping{Evaluated: b.evaluated, Proven: b.proven, Why: b.why, Method: string(Exact), Candidates: b.candidates, Infeasible: b.infeasible}
+	list := &Shopping{Evaluated: b.evaluated, Proven: b.proven, Why: b.why, Method: string(Exact), Candidates: b.candidates, Infeasible: b.infeasible, SetAside: b.aside}
 	if !b.proven {
 		list.Method = string(Genetic)
 	}

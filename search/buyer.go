@@ -26,6 +26,7 @@ type buyer struct {
 	fallen     tally // counts what breaks a rule in the air
 	candidates int64
 	infeasible []ReasonCount
+	aside      []SetAside
 }
 
 // verdictOrder is the order of two verdicts, the better first.
@@ -59,6 +60,7 @@ func (b *buyer) look(ctx context.Context) error {
 			return err
 		}
 		b.candidates, b.infeasible = s.candidates, s.infeasible(&b.fallen)
+		b.setAside(s)
 	}
 	for i := range b.market.extras {
 		with := *drawer
@@ -80,6 +82,18 @@ func (b *buyer) look(ctx context.Context) error {
 		}
 	}
 	return nil
+}
+
+// setAside notes what a space left out.
+func (b *buyer) setAside(s *Space) {
+	for _, a := range s.aside {
+		for _, part := range b.market.parts {
+			if part.Kind == a.Kind && part.ID == a.ID {
+				a.Like = part.Like
+			}
+		}
+		b.aside = append(b.aside, a)
+	}
 }
 
 // space lays out a drawer; nil if it lacks a kind of part.

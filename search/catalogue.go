@@ -101,8 +101,8 @@ type Catalogue struct {
 	Complete   int64
 	Infeasible []ReasonCount
 	// Entries are the best first at the opening weights, whatever the limits.
-	Entries []Entry
-	Notes   []string
+	Entries  []Entry
+	SetAside []SetAside
 }
 
 // Catalogue looks at every candidate that fits, or at what a genetic search and a proof of the best at
@@ -115,7 +115,7 @@ func (s *Space) Catalogue(ctx context.Context, o CatalogueOptions) (*Catalogue, 
 	o.Rows, o.Details = cmp.Or(max(o.Rows, 0), defaultRows), cmp.Or(max(o.Details, 0), defaultDetails)
 	o.Whole = cmp.Or(max(o.Whole, 0), defaultWhole)
 	t := &tally{}
-	c := &Catalogue{Candidates: s.candidates, Fitted: s.fitted, Notes: s.notes}
+	c := &Catalogue{Candidates: s.candidates, Fitted: s.fitted, SetAside: s.aside}
 	all, err := s.gather(ctx, &o, c, t)
 	if err != nil {
 		return nil, err

@@ -50,6 +50,8 @@ type Plan struct {
 	Method                string
 	Candidates, Evaluated int64
 	Infeasible            []ReasonCount
+	// SetAside are parts of the drawer that nothing could be reckoned with.
+	SetAside []SetAside
 	// Interrupted says that the context ended first.
 	Interrupted bool
 }
@@ -156,6 +158,11 @@ func (s *Space) ranked(ctx context.Context, o *Options) ([]scored, *tally, bool,
 // count adds what was looked at for one wish.
 func (p *Plan) count(s *Space, t *tally) {
 	p.Candidates += s.candidates
+	for _, a := range s.aside {
+		if !slices.ContainsFunc(p.SetAside, func(have SetAside) bool { return have.ID == a.ID }) {
+			p.SetAside = append(p.SetAside, a)
+		}
+	}
 	p.Evaluated += t.evaluated
 	for _, fell := range s.infeasible(t) {
 		at := slices.IndexFunc(p.Infeasible, func(have ReasonCount) bool { return have.Reason == fell.Reason })

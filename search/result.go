@@ -75,6 +75,8 @@ type Ranking struct {
 	FrontAxes   []objective.Axes
 	FrontProven bool
 	NearMisses  []Miss
-	// Notes say what was set aside or assumed for the whole drawer.
+	// SetAside are parts of the drawer that nothing could be reckoned with.
+	SetAside []SetAside
+	// Notes say what else holds for the whole drawer.
 	Notes []string
 }

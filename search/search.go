@@ -22,7 +22,7 @@ func (s *Space) Search(ctx context.Context, o Options) (*Ranking, error) {
 		return nil, fmt.Errorf("the weight of what is new must be from 0 to 1, got %g", o.Novel)
 	}
 	o.Workers = workersOr(o.Workers)
-	r := &Ranking{Candidates: s.candidates, Notes: s.notes}
+	r := &Ranking{Candidates: s.candidates, SetAside: s.aside}
 	method, why, err := s.method(o.Method)
 	if err != nil {
 		return nil, err

@@ -42,10 +42,10 @@ type Space struct {
 	powertrain int64                    // motor, prop and pack that fit into some body, counted up to a bound
 
 	si      tables
+	aside   []SetAside
 	gentle  physics.Flying // the style's way of flying without its punches …
 	punches float64        // … which take this share of it
 	judged  physics.Quantities
-	notes   []string
 }
 
 // supply is a number of cells behind a kind of plug.
@@ -64,34 +64,57 @@ type body struct {
 
 var errNoParts = errors.New("nothing can be put together")
 
+// SetAside is a part that a search left out, because nothing can be reckoned with it: a prop whose
+// numbers make no blade.
+type SetAside struct {
+	Kind inventory.Kind
+	ID   string
+	Like string // of a part that is thought up, what it is like
+	Err  error
+}
+
 // NewSpace lays out the candidates of a problem: types with enough pieces, fit rules, extras, and
-// one surface a prop, computed on the given number of workers (0: one a processor). It fails on a
-// style that does not pass its check, on an unknown role, on a drawer that lacks a kind of part,
-// on a prop whose numbers make no blade, and when the context ends.
+// one surface a prop, computed on the given number of workers (0: one a processor). A prop whose
+// numbers make no blade is set aside. It fails on a style that does not pass its check, on an unknown
+// role, on a drawer that lacks a kind of part or has no prop left, and when the context ends.
 func NewSpace(ctx context.Context, p Problem, workers int) (*Space, error) {
 	if err := p.Style.Check(); err != nil {
 		return nil, fmt.Errorf("style %s: %w", p.Style.Name, err)
 	}
-	s := &Space{problem: p, workers: workersOr(workers)}
-	s.judged = p.Style.Judged()
-	s.gentle, s.punches = gentleFlying(&p.Style.Flying)
-	var err error
-	if s.roles, err = wantedRoles(&p); err != nil {
+	roles, err := wantedRoles(&p)
+	if err != nil {
 		return nil, err
 	}
-	s.collect(p.Drawer)
-	if err := s.lacking(); err != nil {
+	s := &Space{problem: p, workers: workersOr(workers), roles: roles}
+	s.judged = p.Style.Judged()
+	s.gentle, s.punches = gentleFlying(&p.Style.Flying)
+	sound := *s
+	if err := s.layOut(ctx); err != nil || len(s.aside) == 0 {
+		return s, err
+	}
+	// Without the odd props no other part is tried with a prop, so that all that are left are sound.
+	sound.aside = s.aside
+	if err := sound.layOut(ctx); err != nil {
 		return nil, err
+	}
+	return &sound, nil
+}
+
+// layOut fills a space in, without what is set aside, and sets props aside that make no blade.
+func (s *Space) layOut(ctx context.Context) error {
+	s.collect(s.problem.Drawer)
+	if err := s.lacking(); err != nil {
+		return err
 	}
 	s.tryPairs()
 	if err := s.layBodies(ctx); err != nil {
-		return nil, err
+		return err
 	}
 	s.count()
 	if err := s.convert(ctx); err != nil {
-		return nil, err
+		return err
 	}
-	return s, ctx.Err()
+	return ctx.Err()
 }
 
 // collect lists the types of which there is a piece at all, by id.
@@ -107,6 +130,9 @@ func (s *Space) collect(d *inventory.Drawer) {
 	byID(s.packs, func(p *inventory.Pack) string { return p.ID })
 	byID(s.frames, func(f *inventory.Frame) string { return f.ID })
 	byID(s.boards, func(b *inventory.Board) string { return b.ID })
+	s.props = slices.DeleteFunc(s.props, func(p *inventory.Prop) bool {
+		return slices.ContainsFunc(s.aside, func(a SetAside) bool { return a.ID == p.ID })
+	})
 
 	for _, k := range s.packs {
 		v := supply{k.Cells, k.Connector}
@@ -146,6 +172,13 @@ func (s *Space) lacking() error {
 	}
 	if missing == nil {
 		return nil
+	}
+	if len(s.props) == 0 && len(s.aside) > 0 {
+		var faults []error
+		for _, a := range s.aside {
+			faults = append(faults, fmt.Errorf("%s %s: %w", a.Kind, a.ID, a.Err))
+		}
+		return fmt.Errorf("%w: no prop makes a blade: %w", errNoParts, errors.Join(faults...))
 	}
 	return fmt.Errorf("%w: the drawer %s holds no %s; a craft takes motors, props, a pack, a frame and a board", errNoParts, s.problem.Drawer.Name, wordList(missing))
 }

@@ -2,7 +2,6 @@ package search
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 
@@ -45,11 +44,19 @@ func (s *Space) convert(ctx context.Context) error {
 	faults := make([]error, len(s.props))
 	parallel(ctx, s.workers, len(s.props), 1, func(p int) {
 		if used.has(p) {
-			t.propellers[p], faults[p] = s.propeller(s.props[p])
+			t.propellers[p], faults[p] = s.props[p].Propeller(s.problem.Air)
 		}
 	})
-	if err := errors.Join(append(faults, ctx.Err())...); err != nil {
+	if err := ctx.Err(); err != nil {
 		return err
+	}
+	for p, fault := range faults {
+		if fault != nil {
+			s.aside = append(s.aside, SetAside{Kind: inventory.KindProp, ID: s.props[p].ID, Err: fault})
+		}
+	}
+	if len(s.aside) > 0 && slices.ContainsFunc(faults, func(fault error) bool { return fault != nil }) {
+		return nil // it is laid out anew
 	}
 	for _, m := range s.motors {
 		si := m.SI()

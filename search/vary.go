@@ -35,7 +35,8 @@ type Varied struct {
 	AxesDelta  objective.Axes
 }
 
-// Vary predicts a combination as it is, and with each change alone.
+// Vary predicts a combination as it is, and with each change alone. A change that makes something
+// which cannot be reckoned has that as its misfit.
 func Vary(ctx context.Context, p Problem, c inventory.Combination, changes []Change, o Options) (Result, []Varied, error) {
 	base, err := p.changed(&c, &Change{})
 	if err != nil {
@@ -51,7 +52,7 @@ func Vary(ctx context.Context, p Problem, c inventory.Combination, changes []Cha
 	for i := range changes {
 		v, err := p.changed(&c, &changes[i])
 		if err != nil {
-			return base.Result, nil, fmt.Errorf("%s: %w", changes[i].Name, err)
+			v.Misfits = []string{err.Error()}
 		}
 		one := Varied{Name: changes[i].Name}
 		if v.Misfits == nil {

@@ -97,7 +97,7 @@ type offeredJSON struct {
 }
 
 func shoppingAnswer(head render.Head, p *search.Problem, s *search.Shopping, misses []search.Miss) answer {
-	found := search.Ranking{Method: s.Method, Why: s.Why, Candidates: s.Candidates, Evaluated: s.Evaluated, Proven: s.Proven, Infeasible: s.Infeasible}
+	found := search.Ranking{Method: s.Method, Why: s.Why, Candidates: s.Candidates, Evaluated: s.Evaluated, Proven: s.Proven, Infeasible: s.Infeasible, SetAside: s.SetAside}
 	document := buyDocument{Head: head, Search: searchOf(&found), Evaluated: s.Evaluated, Proven: s.Proven, Why: s.Why, Purchases: []purchaseJSON{}}
 	if s.Before != nil {
 		before := resultOf(s.Before, 0)
@@ -193,6 +193,7 @@ func buyPage(p *search.Problem, s *search.Shopping, misses []search.Miss) render
 		if len(misses) > 0 {
 			page.Add(render.Heading("Nearest misses"), missList(misses))
 		}
+		page.Add(setAsideBlocks(s.SetAside)...)
 		return page
 	}
 	page.Add(purchases("One part", s.Before, s.Singles)...)
@@ -200,6 +201,7 @@ func buyPage(p *search.Problem, s *search.Shopping, misses []search.Miss) render
 	if s.Before != nil && !slices.ContainsFunc(slices.Concat(s.Singles, s.Pairs), func(b search.Purchase) bool { return b.Best.AheadShare >= likelyShare }) {
 		page.Add(render.Paragraph("None of these is likely ahead of what you own: before buying, measure what you have."))
 	}
+	page.Add(setAsideBlocks(s.SetAside)...)
 	best := s.Singles
 	if len(best) == 0 {
 		best = s.Pairs

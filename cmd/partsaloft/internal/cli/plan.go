@@ -166,7 +166,7 @@ type leftOverJSON struct {
 }
 
 func planAnswer(head render.Head, plan *search.Plan, misses []search.Miss) answer {
-	found := search.Ranking{Method: plan.Method, Why: plan.Why, Candidates: plan.Candidates, Evaluated: plan.Evaluated, Proven: plan.Proven, Infeasible: plan.Infeasible}
+	found := search.Ranking{Method: plan.Method, Why: plan.Why, Candidates: plan.Candidates, Evaluated: plan.Evaluated, Proven: plan.Proven, Infeasible: plan.Infeasible, SetAside: plan.SetAside}
 	document := planDocument{Head: head, Search: searchOf(&found), Proven: plan.Proven, Why: plan.Why, Total: hundredths(plan.Total), Worst: hundredths(plan.Worst),
 		Crafts: []craftJSON{}, Unmet: []unmetJSON{}, LeftOver: []leftOverJSON{}}
 	rows := resultHead()
@@ -237,6 +237,7 @@ func planPage(plan *search.Plan, met []search.Result, names []string, unmet rend
 	if left := leftOverList(plan.LeftOver); len(left) > 0 {
 		page.Add(render.Heading("Left over"), left)
 	}
+	page.Add(setAsideBlocks(plan.SetAside)...)
 	if len(met) > 0 {
 		page.Add(render.Paragraph(strings.Join(care(&met[0]), " ")))
 	}

@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -95,6 +96,7 @@ func rankAnswer(head render.Head, p *search.Problem, r *search.Ranking, settle [
 		page.Add(render.Paragraph("Against what flies already:"), unlike)
 	}
 	page.Add(bestSummary(p, r, settle)...)
+	page.Add(setAsideBlocks(r.SetAside)...)
 	return answer{document, resultRows(r.Best), page}
 }
 
@@ -109,14 +111,32 @@ func frontOf(r *search.Ranking) render.Front {
 
 func searchOf(r *search.Ranking) render.Search {
 	d := render.Search{Method: r.Method, Why: r.Why, Candidates: r.Candidates, Evaluated: r.Evaluated, Skipped: r.Skipped,
-		Proven: r.Proven, Gap: render.Round(r.Gap), Infeasible: render.Fields{}, Notes: r.Notes}
+		Proven: r.Proven, Gap: render.Round(r.Gap), Infeasible: render.Fields{}, Notes: append(setAsideTexts(r.SetAside), r.Notes...)}
 	for _, reason := range r.Infeasible {
 		d.Infeasible = append(d.Infeasible, render.Field{Key: reason.Reason, Value: reason.Count})
 	}
-	if d.Notes == nil {
-		d.Notes = []string{}
-	}
 	return d
+}
+
+// setAsideTexts say which parts a search left out, and why.
+func setAsideTexts(list []search.SetAside) []string {
+	texts := make([]string, len(list))
+	for i, a := range list {
+		what := fmt.Sprintf("%s %s", a.Kind, a.ID)
+		if a.Like != "" {
+			what = a.Like
+		}
+		texts[i] = fmt.Sprintf("left out: %s: %s", what, strings.ReplaceAll(a.Err.Error(), "\n", "; "))
+	}
+	return texts
+}
+
+// setAsideBlocks say the same on a page.
+func setAsideBlocks(list []search.SetAside) []render.Block {
+	if len(list) == 0 {
+		return nil
+	}
+	return []render.Block{render.Heading("Left out"), render.List(sentences(setAsideTexts(list)))}
 }
 
 func missOf(m *search.Miss) render.NearMiss {

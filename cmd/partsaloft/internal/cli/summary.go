@@ -82,6 +82,7 @@ func nothingFeasible(r *search.Ranking) []render.Block {
 	for _, note := range r.Notes {
 		blocks = append(blocks, render.Paragraph(note))
 	}
+	blocks = append(blocks, setAsideBlocks(r.SetAside)...)
 	if len(r.NearMisses) == 0 {
 		return append(blocks, render.Paragraph("No candidate comes near; the command check says what fits what."))
 	}

@@ -42,8 +42,8 @@ func (in *Input) about() string {
 		}
 		add("Kept throughout: %s.", strings.Join(kept, ", "))
 	}
-	for _, note := range c.Notes {
-		add("%s.", strings.TrimRight(note, "."))
+	for _, a := range c.SetAside {
+		add("Left out: %s %s, %s.", a.Kind, a.ID, strings.ReplaceAll(a.Err.Error(), "\n", "; "))
 	}
 	return html.EscapeString(strings.Join(text, " "))
 }

@@ -1,0 +1,146 @@
+package search
+
+import (
+	"context"
+	"slices"
+	"strings"
+	"testing"
+
+	"partsaloft/inventory"
+	"partsaloft/physics"
+)
+
+// oddProps pass the reader and make no blade: a reading that no prop of this size gives, and two that
+// contradict each other.
+func oddProps() []inventory.Prop {
+	return []inventory.Prop{
+		{ID: "p-reading", DiameterIn: 3, PitchIn: 2, Blades: 3, Bench: []inventory.PropBench{{RPM: 24000, ThrustG: 3900}}},
+		{ID: "p-twofold", DiameterIn: 3, PitchIn: 2, Blades: 3, Bench: []inventory.PropBench{{RPM: 24000, ThrustG: 150}, {RPM: 24000, ThrustG: 400}}},
+	}
+}
+
+// Property: odd props are set aside and said, and what is found is what the drawer without them gives.
+func TestOddPropsAreSetAside(t *testing.T) {
+	for _, odd := range oddProps() {
+		if _, err := odd.Propeller(problem(t, club(t), "race").Air); err == nil {
+			t.Fatalf("%s makes a blade", odd.ID)
+		}
+	}
+	d := club(t)
+	want := search(t, space(t, d, "race"), Options{Top: 3, Draws: 2})
+	d.Props = append(oddProps(), d.Props...)
+	got := search(t, space(t, d, "race"), Options{Top: 3, Draws: 2})
+	if len(got.SetAside) != 2 || got.SetAside[0].ID != "p-reading" || got.SetAside[1].Err == nil {
+		t.Errorf("set aside: %+v", got.SetAside)
+	}
+	for i := range want.Best {
+		if got.Best[i].Combination.Key() != want.Best[i].Combination.Key() || got.Best[i].Figures != want.Best[i].Figures {
+			t.Errorf("place %d is %s", i+1, got.Best[i].Combination.Key())
+		}
+	}
+	if got.Candidates != want.Candidates {
+		t.Errorf("%d candidates, %d without the odd props", got.Candidates, want.Candidates)
+	}
+	// With odd props alone nothing can be put together, and it says why.
+	d.Props = oddProps()
+	if _, err := NewSpace(context.Background(), problem(t, d, "race"), 0); err == nil || !strings.Contains(err.Error(), "prop p-twofold") || !strings.Contains(err.Error(), "prop p-reading") {
+		t.Errorf("got %v", err)
+	}
+}
+
+// Property: odd offers do not end the search for a purchase, and the others are judged as without them.
+func TestBuySetsOddOffersAside(t *testing.T) {
+	offer, err := inventory.LoadOffer("../examples/shop.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := inventory.Load("../examples/spare-parts.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := problem(t, d, "cruise")
+	want, err := Buy(context.Background(), p, offer, Options{Draws: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	offer.Parts.Props = append(oddProps()[:1], offer.Parts.Props...)
+	got, err := Buy(context.Background(), p, offer, Options{Draws: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(got.SetAside) != 1 || got.SetAside[0].ID != "p-reading" || len(got.Singles) != len(want.Singles) || len(got.Pairs) != len(want.Pairs) {
+		t.Fatalf("%d singles and %d pairs, %d and %d without; set aside %+v", len(got.Singles), len(got.Pairs), len(want.Singles), len(want.Pairs), got.SetAside)
+	}
+	for i := range want.Singles {
+		if got.Singles[i].Parts[0] != want.Singles[i].Parts[0] || got.Singles[i].Gain != want.Singles[i].Gain {
+			t.Errorf("place %d: %+v, without the odd offer %+v", i+1, got.Singles[i].Parts, want.Singles[i].Parts)
+		}
+	}
+}
+
+// Property: a step beyond what makes a blade is set aside with what it is like; the other steps stay.
+func TestBuySetsOddStepsAside(t *testing.T) {
+	d, err := inventory.Load("../examples/spare-parts.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range d.Props {
+		d.Props[i].PitchIn = 2 * d.Props[i].DiameterIn
+	}
+	p := problem(t, d, "cruise")
+	p.Style.Limits = nil
+	got, err := Buy(context.Background(), p, nil, Options{Draws: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(got.SetAside) == 0 || !strings.HasSuffix(got.SetAside[0].Like, "with 10 % more pitch") || len(got.Singles) == 0 {
+		t.Errorf("%d singles, set aside %+v", len(got.Singles), got.SetAside)
+	}
+}
+
+// Property: a change that makes something which cannot be reckoned says so, and the others are made.
+func TestVarySkipsOddChanges(t *testing.T) {
+	p, list := adviceCase(t, "cruise", threeInch)
+	changes := []Change{
+		{Name: "too steep", Parts: func(c *inventory.Combination) { c.Prop.PitchIn = 2.5 * c.Prop.DiameterIn }},
+		{Name: "too many blades", Prop: func(s *physics.PropSpec) { s.Blades = 9 }},
+		{Name: "no pitch", Prop: func(s *physics.PropSpec) { s.PitchM = 0 }},
+		{Name: "no capacity", Craft: func(c *physics.Craft) { c.Pack.CapacityAs = 0 }},
+		{Name: "no flight", Flying: func(f *physics.Flying) { f.Segments = nil }},
+		AddMass("heavier", 0.005),
+	}
+	_, varied, err := Vary(context.Background(), p, list[0], changes, quick)
+	if err != nil || len(varied) != len(changes) {
+		t.Fatalf("%d changes made of %d: %v", len(varied), len(changes), err)
+	}
+	for i := range varied[:len(varied)-1] {
+		if v := &varied[i]; len(v.Misfits) == 0 || slices.Contains(v.Misfits, "") || v.Feasible() {
+			t.Errorf("%s: %+v", v.Name, v.Misfits)
+		}
+	}
+	if last := &varied[len(varied)-1]; len(last.Misfits) != 0 || last.Deltas[physics.AllUpMass].Value <= 0 {
+		t.Errorf("%s: %v", last.Name, last.Misfits)
+	}
+}
+
+// Property: an odd prop beside it does not keep a combination from being predicted, swapped and packed.
+func TestAdviceBesideAnOddProp(t *testing.T) {
+	p, list := adviceCase(t, "cruise", threeInch)
+	want, err := Swaps(context.Background(), p, list[0], quick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	odd := oddProps()[0]
+	odd.BoreMm, odd.Mount = list[0].Prop.BoreMm, list[0].Prop.Mount
+	p.Drawer.Props = append(p.Drawer.Props, odd)
+	got, err := Swaps(context.Background(), p, list[0], quick)
+	if err != nil || len(got) != len(want) {
+		t.Errorf("%d swaps, %d without the odd prop: %v", len(got), len(want), err)
+	}
+	with := list[0]
+	with.Prop = &p.Drawer.Props[len(p.Drawer.Props)-1]
+	r, err := Assess(context.Background(), p, []inventory.Combination{with, list[0]}, quick)
+	if err != nil || r[0].Feasible() || len(r[0].Misfits) == 0 || !r[1].Feasible() {
+		t.Errorf("%v, %+v", err, r[0].Misfits)
+	}
+}
