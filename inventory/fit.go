@@ -10,6 +10,8 @@ func (c *Combination) FirstFault() Rule {
 	switch {
 	case c.countFails():
 		return RuleCount
+	case c.Pack != nil && c.Pack.Retired():
+		return RuleWear
 	case c.cellsFail():
 		return RuleCells
 	case c.Motor != nil && c.Frame != nil && holes(c.Motor, c.Frame) == Misfit:
@@ -78,6 +80,7 @@ func (c *Combination) Findings() []Finding {
 	var found []Finding
 	add := func(f ...Finding) { found = append(found, f...) }
 	add(c.countFindings()...)
+	add(c.wearFindings()...)
 	if c.Pack != nil {
 		if c.Motor != nil {
 			add(motorCells(c.Motor, c.Pack)...)

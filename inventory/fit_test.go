@@ -180,7 +180,7 @@ func fitCases() []fitCase {
 
 func TestFitRules(t *testing.T) {
 	seen := map[Rule]map[Severity]bool{}
-	for _, c := range fitCases() {
+	for _, c := range append(fitCases(), wearCases()...) {
 		t.Run(c.name, func(t *testing.T) {
 			checkFindings(t, &c.c)
 			var got []Finding
@@ -218,7 +218,7 @@ func TestFirstFaultOrder(t *testing.T) {
 	c := Combination{
 		Motor:  motorWith(func(m *Motor) { m.Count, m.ShaftMm = count(1), num(2) }),
 		Prop:   propWith(func(p *Prop) { p.DiameterIn = 4 }),
-		Pack:   packWith(func(p *Pack) { p.Cells = 6 }),
+		Pack:   packWith(func(p *Pack) { p.Cells, p.Note = 6, "puffed" }),
 		Frame:  frameWith(func(f *Frame) { f.HolePatternMm, f.StackMm, f.CameraWidthMm = Lengths{16}, Lengths{30.5}, num(14) }),
 		Board:  boardWith(nil),
 		Extras: cameraOf(num(19)),
@@ -228,6 +228,7 @@ func TestFirstFaultOrder(t *testing.T) {
 		mend func()
 	}{
 		{RuleCount, func() { c.Motor.Count = count(4) }},
+		{RuleWear, func() { c.Pack.Note = "" }},
 		{RuleCells, func() { c.Pack.Cells = 2 }},
 		{RuleHoles, func() { c.Frame.HolePatternMm = Lengths{9} }},
 		{RulePropMount, func() { c.Motor.ShaftMm = num(1.5) }},

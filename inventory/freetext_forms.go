@@ -212,6 +212,8 @@ var packForms = []form{
 	{[]string{"chemistry"}, `li-?ion`, word("liion")},
 	{[]string{"cell_resistance_mohm"}, `N(?:mohm|milliohm|mω)(?: (?:a|per) cell|/cell)?`, first},
 	{[]string{"cycles"}, `(\d+)(?: )?cycles?`, first},
+	{[]string{"condition"}, `condition[:=]? ?sound`, word("sound")},
+	{[]string{"condition"}, `(?:condition[:=]? ?)?retired`, word("retired")},
 	{[]string{"capacity_mah"}, `(\d{3,5})`, first},
 }
 

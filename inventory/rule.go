@@ -7,6 +7,7 @@ type Rule uint8
 const (
 	NoRule Rule = iota
 	RuleCount
+	RuleWear
 	RuleCells
 	RuleHoles
 	RulePropMount
@@ -20,7 +21,7 @@ const (
 
 // String is the rule's name in output.
 func (r Rule) String() string {
-	return [...]string{"none", "count", "cells", "holes", "prop mount", "prop size", "stack", "camera", "connector", "bay"}[r]
+	return [...]string{"none", "count", "worn pack", "cells", "holes", "prop mount", "prop size", "stack", "camera", "connector", "bay"}[r]
 }
 
 // Severity is what a rule says of two parts.

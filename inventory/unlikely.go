@@ -139,7 +139,11 @@ func (p *Pack) unlikely(n *notes) {
 	if p.MassG != nil && off(*p.MassG, law, packMassFactor) {
 		n.add(p.Origin, "mass_g", "pack %s weighs %s g, %dS of %s mAh mostly about %s g: weigh it again", p.ID, number(*p.MassG), p.Cells, number(p.CapacityMAh), twoDigits(law))
 	}
-	if p.CellResistanceMohm != nil {
+	if w := p.Wear(); w.Sign != NoWear {
+		key := [...]string{GivenRetired: "condition", NotedDamage: "note", HighResistance: "cell_resistance_mohm", ManyCycles: "cycles"}[w.Sign]
+		n.add(p.Origin, key, "%s", w.text(p))
+	}
+	if p.CellResistanceMohm != nil && p.Wear().Sign != HighResistance {
 		ohm := physics.EstimatePackResistance(p.Chemistry.si(), p.Cells, p.CapacityMAh/1000, p.cycleCount()).Value / float64(p.Cells)
 		if off(*p.CellResistanceMohm/1000, ohm, cellOhmFactor) {
 			n.add(p.Origin, "cell_resistance_mohm", "pack %s has %s milliohm a cell, one of %s mAh mostly about %s: is it the whole pack's, or is the pack worn?", p.ID, number(*p.CellResistanceMohm), number(p.CapacityMAh), twoDigits(ohm*1000))

@@ -29,7 +29,7 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 		{"flat", "3x1.8x3", "3x0.5x3", "unusually flat"},
 		{"a nut on a thin shaft", "mass_g: 1.2}", "mass_g: 1.2, mount: nut, bore_mm: 1.5}", "an unusual pair"},
 		{"a heavy pack", "mass_g: 42", "mass_g: 142", "pack k weighs 142 g, 3S of 450 mAh mostly about 38 g"},
-		{"the whole pack's resistance", "mass_g: 42}", "mass_g: 42, cell_resistance_mohm: 120}", "is it the whole pack's, or is the pack worn?"},
+		{"the whole pack's resistance", "mass_g: 42}", "mass_g: 42, cell_resistance_mohm: 120}", "if the reading is of the whole pack or was taken cold, correct it"},
 		{"burst under continuous", "mass_g: 42}", "mass_g: 42, burst_c: 35}", "claims 35C for a burst and 75C for good, which contradict each other: reckoned with the lower"},
 		{"Li-ion at 75C", "mass_g: 42}", "mass_g: 30, chemistry: liion}", "is Li-ion and claims 75C"},
 		{"label over 75C", "450 75C", "450 120C", "labels over 75C are mostly a wish (k)"},

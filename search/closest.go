@@ -7,6 +7,9 @@ import (
 	"partsaloft/inventory"
 )
 
+// wornMisfits are what a pack to be retired counts for: it is no way out while another pack is.
+const wornMisfits = 100
+
 // closest finds, when nothing fits, the combinations with the fewest misfits. Types without enough
 // pieces count as misfits here. It takes the best prop for each frame and motor, and the best pack,
 // board and first choice of extras for these, rather than every combination.
@@ -46,6 +49,9 @@ func (s *Space) closest() []Result {
 			rest := -1
 			for _, k := range s.packs {
 				alone := broken(inventory.Combination{Motor: m, Pack: k})
+				if k.Retired() {
+					alone += wornMisfits
+				}
 				for _, b := range boards {
 					n := alone + b.misfits + broken(inventory.Combination{Pack: k, Board: b.c.Board, Extras: b.c.Extras})
 					if rest < 0 || n < rest {

@@ -48,10 +48,11 @@ type Space struct {
 	judged  physics.Quantities
 }
 
-// supply is a number of cells behind a kind of plug.
+// supply is a number of cells behind a kind of plug; packs to be retired are apart.
 type supply struct {
-	cells int
-	plug  inventory.Plug
+	cells   int
+	plug    inventory.Plug
+	retired bool
 }
 
 // body is a frame with a board and extras.
@@ -135,7 +136,7 @@ func (s *Space) collect(d *inventory.Drawer) {
 	})
 
 	for _, k := range s.packs {
-		v := supply{k.Cells, k.Connector}
+		v := supply{k.Cells, k.Connector, k.Retired()}
 		i := slices.Index(s.supplies, v)
 		if i < 0 {
 			i = len(s.supplies)

@@ -28,6 +28,7 @@ func thinkUp(d *inventory.Drawer) *market {
 			of, text string
 		}{{1.1, "kv-up", "10 % more kV"}, {1 / 1.1, "kv-down", "9 % less kV"}} {
 			one := part
+			one.Note = ""
 			one.ID, one.Count, one.Bench = put(inventory.KindMotor, part.ID, step.of, step.text), nil, nil
 			one.KV *= step.by
 			one.ResistanceMohm = scaled(part.ResistanceMohm, 1/(step.by*step.by))
@@ -43,6 +44,7 @@ func thinkUp(d *inventory.Drawer) *market {
 			of, text string
 		}{{1.1, "pitch-up", "10 % more pitch"}, {1 / 1.1, "pitch-down", "9 % less pitch"}} {
 			one := part
+			one.Note = ""
 			one.ID, one.Count, one.Directions = put(inventory.KindProp, part.ID, step.of, step.text), nil, nil
 			one.PitchIn *= step.by
 			one.Stations = steeper(part.Stations, step.by)
@@ -59,17 +61,23 @@ func thinkUp(d *inventory.Drawer) *market {
 				continue
 			}
 			one := part
+			one.Note = ""
 			one.ID, one.Count = put(inventory.KindPack, part.ID, step.of, step.text), nil
 			one.Cells += step.cells
 			one.CapacityMAh *= step.capacity
 			one.MassG = scaled(part.MassG, float64(one.Cells)/float64(part.Cells)*step.capacity)
 			one.CellResistanceMohm = scaled(part.CellResistanceMohm, 1/step.capacity)
 			one.SizeMm = nil
+			if part.Wear().Sign != inventory.NoWear {
+				// What can be bought is new.
+				one.Condition, one.Cycles, one.CellResistanceMohm = "", nil, nil
+			}
 			m.drawer.Packs = append(m.drawer.Packs, one)
 		}
 	}
 	for _, part := range d.Frames {
 		one := part
+		one.Note = ""
 		one.ID, one.Count = put(inventory.KindFrame, part.ID, "lighter", "20 % less weight"), nil
 		one.MassG *= 0.8
 		m.outfit(one.ID, part.ID)
@@ -77,6 +85,7 @@ func thinkUp(d *inventory.Drawer) *market {
 	}
 	for _, part := range d.Boards {
 		one := part
+		one.Note = ""
 		one.ID, one.Count = put(inventory.KindBoard, part.ID, "stronger", "ESCs for 40 % more current and 15 % more weight"), nil
 		one.EscCurrentA *= 1.4
 		m.outfit(one.ID, part.ID)

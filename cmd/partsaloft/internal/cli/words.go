@@ -69,7 +69,7 @@ var brief = [...]string{
 
 // fallen says in words what candidates fall to, by the reason's name.
 var fallen = map[string]string{
-	"count": "too few pieces", "cells": "cells out of range", "holes": "motor holes", "prop mount": "the prop's mount", "prop size": "the prop's size",
+	"count": "too few pieces", "worn pack": "packs to retire", "cells": "cells out of range", "holes": "motor holes", "prop mount": "the prop's mount", "prop size": "the prop's size",
 	"stack": "the board's stack", "camera": "the camera's width", "connector": "the connector", "bay": "the battery bay",
 	"currents": "currents", "hover": "hover", "thrust": "thrust", "style limits": "the style's limits",
 }
