@@ -4,6 +4,7 @@ import "partsaloft/inventory/strict"
 
 // Air is where the pilot flies, or flew; what is not given is standard.
 type Air struct {
+	strict.Origin
 	AltitudeM    *float64 `yaml:"altitude_m" check:"min=-500,max=9000,unit=m"`
 	TemperatureC *float64 `yaml:"temperature_c" check:"min=-40,max=60,unit=°C"`
 	PressureHPa  *float64 `yaml:"pressure_hpa" check:"min=300,max=1100,unit=hPa"`

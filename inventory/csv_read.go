@@ -53,7 +53,7 @@ func ReadSheet(name string, kind Kind, r io.Reader) (*Sheet, error) {
 		for i := 1; i < len(records); i++ {
 			row, blank := map[string]cell{}, true
 			for c, text := range records[i] {
-				text = strings.TrimSpace(oddSpace.Replace(text))
+				text = strings.TrimSpace(oddSpace.Replace(bareCell(text)))
 				where := at[i][c]
 				switch {
 				case text == "":
@@ -88,6 +88,14 @@ func ReadSheet(name string, kind Kind, r io.Reader) (*Sheet, error) {
 		return nil, faults
 	}
 	return s, nil
+}
+
+// bareCell takes the apostrophe off that keeps a spreadsheet from running a text that begins with = + - or @.
+func bareCell(text string) string {
+	if rest := strings.TrimLeft(text, "' \t\r\n"); rest != "" && strings.ContainsRune("=+-@", rune(rest[0])) {
+		return strings.TrimPrefix(text, "'")
+	}
+	return text
 }
 
 func compareFaults(a, b Fault) int {

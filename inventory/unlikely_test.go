@@ -38,7 +38,15 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 		{"motors too near", "max_prop_in: 3}", "max_prop_in: 3, motor_spacing_mm: 70}", "takes props of 3 in (76.2 mm) and has motors 70 mm apart"},
 		{"a spacing from corner to corner", "max_prop_in: 3}", "max_prop_in: 3, motor_spacing_mm: 400}", "frame f has motors 400 mm apart and takes props of 3 in (76.2 mm) only"},
 		{"a board weighed in its craft", "mass_g: 6}", "mass_g: 80}", "board b weighs 80 g, most 2 to 45 g"},
-		{"milliwatts for watts", "mass_g: 2, use", "mass_g: 2, power_w: 25, use", "camera x takes 25 W, most up to 12 W: check the unit"},
+		{"milliwatts for watts", "mass_g: 2, use", "mass_g: 2, power_w: 25, use", "camera x has power_w of 25 W, cameras mostly 0.15 to 3 W: check the digits"},
+		{"milliohms for one cell too few", "mass_g: 42}", "mass_g: 42, cell_resistance_mohm: 1.3}", "pack k has 1.3 milliohm a cell, one of 450 mAh mostly about 17: check the digits"},
+		{"an ESC of ten times its current", "esc_current_a: 12", "esc_current_a: 120", "board b has esc_current_a of 120 A, one of 6 g mostly 3.6 to 36 A: check the digits"},
+		{"a motor that bears 140 A", "mass_g: 9.3}", "mass_g: 9.3, max_current_a: 140}", "motor m has max_current_a of 140 A, a 1404 of 3800 rpm/V mostly"},
+		{"a pack of 7.5C", "450 75C", "450 7.5C", "pack k has discharge_c of 7.5, packs of this size mostly 18 to 160: check the digits"},
+		{"500 cycles", "mass_g: 42}", "mass_g: 42, cycles: 500}", "cycles"},
+		{"a camera of ten times its mass", "mass_g: 2, use", "mass_g: 40, use", "camera x has mass_g of 40 g, one of this role on such frames mostly"},
+		{"a stack that nobody makes", "mass_g: 6}", "mass_g: 6, stack_mm: 35}", "board b has a stack pattern of 35 mm, most have 16 or 20 or 25.5 or 26.5 or 30.5 mm"},
+		{"forty frames", "{id: f, count: 1", "{id: f, count: 40", "frame f: 40 pieces, most drawers have up to 7 of a kind"},
 		{"two ids in capitals", "props:", "props: [{id: P, count: 4, size: 5x4x2}, {id: p, count: 4, size: 3x1.8x3}]\n#", "prop p differs from P in capitals only"},
 		{"ESC burst under continuous", "mass_g: 6}", "mass_g: 6, esc_burst_a: 8}", "board b claims 8 A for a burst and 12 A for good"},
 		{"no count", "count: 1, role", "role", "no count is given for x: reckoned as enough for one craft"},
@@ -70,5 +78,26 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 		if got := noteTexts(mustRead(t, text)); got != "" {
 			t.Errorf("%s gives %s", more, got)
 		}
+	}
+}
+
+// TestDangers: what may burn if a figure is a slip is told with every build that has the part, the rest is not.
+func TestDangers(t *testing.T) {
+	d := mustRead(t, `
+motors: [{id: m, count: 4, stator: 1104, kv: 5500, mass_g: 5.3, max_current_a: 90}]
+props: [{id: p, count: 4, size: 3x1.8x3, mass_g: 12}]
+packs: [{id: k, count: 1, size: 3S 450 75C, mass_g: 4.2}]
+frames: [{id: f, count: 1, mass_g: 250, max_prop_in: 3}]
+boards: [{id: b, count: 1, esc_current_a: 120, cells: [2, 4], mass_g: 6}]
+`)
+	c := Combination{Motor: &d.Motors[0], Prop: &d.Props[0], Pack: &d.Packs[0], Frame: &d.Frames[0], Board: &d.Boards[0]}
+	said := strings.Join(c.Dangers(), "\n")
+	for _, want := range []string{"motor m has max_current_a of 90 A", "pack k weighs 4.2 g", "board b has esc_current_a of 120 A"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("%q is not said:\n%s", want, said)
+		}
+	}
+	if strings.Contains(said, "prop p") || strings.Contains(said, "frame f") {
+		t.Errorf("what cannot burn is said:\n%s", said)
 	}
 }

@@ -12,7 +12,7 @@ import (
 // predict works a combination out in full, but for its intervals. What cannot be put in numbers is
 // a misfit.
 func predict(c inventory.Combination, prop *physics.Propeller, p *Problem) Result {
-	r := Result{Combination: c}
+	r := Result{Combination: c, Notes: c.Dangers()}
 	for _, f := range c.Findings() {
 		if f.Severity == inventory.Misfit {
 			r.Misfits = append(r.Misfits, f.Text)

@@ -3,13 +3,13 @@ package cli
 import (
 	"bytes"
 	"context"
-	"encoding/csv"
 	"fmt"
 	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/partsaloft/internal/render"
 	"partsaloft/examples"
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
@@ -101,8 +101,7 @@ func (s *session) export(ctx context.Context, kindWord string) error {
 		return dataError{err}
 	}
 	var b bytes.Buffer
-	w := csv.NewWriter(&b)
-	if err := w.WriteAll(rows); err != nil {
+	if err := render.CSV(&b, rows); err != nil {
 		return err
 	}
 	return s.put(ctx, b.Bytes())

@@ -3,10 +3,13 @@ package cli
 import (
 	"bytes"
 	"encoding/csv"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"partsaloft/inventory"
 )
 
 func TestExportAndImport(t *testing.T) {
@@ -85,5 +88,42 @@ func TestImportWritesNothingWhereItFails(t *testing.T) {
 	}
 	if got := run(t, "import", "motors", "nowhere.csv"); got.code != 3 || !strings.Contains(got.err, "nowhere.csv") {
 		t.Errorf("exit %d, %s", got.code, got.err)
+	}
+}
+
+// What a spreadsheet would run is kept from it by export, and import reads it as it was.
+func TestSheetsRunNothing(t *testing.T) {
+	dir := t.TempDir()
+	drawer, sheet, back := filepath.Join(dir, "d.yaml"), filepath.Join(dir, "s.csv"), filepath.Join(dir, "back.yaml")
+	var text strings.Builder
+	text.WriteString("frames:\n")
+	notes := []string{"=1+1", "+cmd|x", "-2+3", "@SUM(A1)", "'=1", "''-x", "-12.5", "'twas", "=HYPERLINK(\"http://a.b\", \"c\")"}
+	for i, note := range notes {
+		fmt.Fprintf(&text, "  - {id: f%d, mass_g: 10, max_prop_in: 3, note: %q}\n", i, note)
+	}
+	if err := os.WriteFile(drawer, []byte(text.String()), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if got := run(t, "export", "frames", "--drawer", drawer, "--output", sheet); got.code != 0 {
+		t.Fatal(got.err)
+	}
+	csvText, err := os.ReadFile(sheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(string(csvText), ",'=1+1\n") || strings.Contains(string(csvText), ",=") || strings.Contains(string(csvText), ",@") || !strings.Contains(string(csvText), ",-12.5\n") {
+		t.Errorf("the sheet holds\n%s", csvText)
+	}
+	if got := run(t, "import", "frames", sheet, "--output", back); got.code != 0 {
+		t.Fatal(got.err)
+	}
+	d, err := inventory.Load(back)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, note := range notes {
+		if got := d.Frames[i].Note; got != note {
+			t.Errorf("%q came back as %q", note, got)
+		}
 	}
 }

@@ -121,6 +121,9 @@ func (t *Table) markdown() (string, error) {
 	return t.pipes(), nil
 }
 
-var markdownText = strings.NewReplacer("\n", " ", "<", "&lt;", "*", `\*`, "`", "'")
+// markdownMarkup takes away what would start markup, a link, an image or HTML.
+var markdownMarkup = []string{`\`, `\\`, "<", "&lt;", "*", `\*`, "`", "'", "[", `\[`, "]", `\]`, "://", `:\/\/`, "www.", `www\.`}
+
+var markdownText = strings.NewReplacer(append([]string{"\n", " "}, markdownMarkup...)...)
 
 func markdownLine(s string) string { return markdownText.Replace(Clean(s)) }

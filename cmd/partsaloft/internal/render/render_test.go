@@ -158,6 +158,24 @@ func TestMarkdownEscapesWhatWouldBreakATable(t *testing.T) {
 	if want := "### A &lt;b> \\*x\\*\n\none two\n\n- a\n- b\n"; b.String() != want {
 		t.Errorf("got %q, want %q", b.String(), want)
 	}
+	link := &Table{Columns: []Column{Left("[a](b)")}}
+	link.Add(`![x](http://a.b/c) \| <img src=x> www.a.b`)
+	want := "| \\[a\\](b) |\n| :-- |\n| !\\[x\\](http:\\/\\/a.b/c) \\\\\\| &lt;img src=x> www\\.a.b |\n"
+	if got := link.pipes(); got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+// A spreadsheet runs what begins with = + - or @; numbers stay numbers.
+func TestCSVRunsNothing(t *testing.T) {
+	for cell, want := range map[string]string{
+		"=1+1": "'=1+1", "+cmd": "'+cmd", "-2+3": "'-2+3", "@SUM(A1)": "'@SUM(A1)", "\t=1": "'\t=1", "\r=1": "'\r=1", " =1": "' =1", "'=1": "''=1",
+		"-12.5": "-12.5", "+3": "+3", "-1e-3": "-1e-3", ".5": ".5", "m1404-38": "m1404-38", "'t": "'t", "": "", "–": "–",
+	} {
+		if got := plainCell(cell); got != want {
+			t.Errorf("%q becomes %q, want %q", cell, got, want)
+		}
+	}
 }
 
 func TestCSVIsReadBack(t *testing.T) {

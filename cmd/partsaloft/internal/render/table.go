@@ -3,6 +3,7 @@ package render
 import (
 	"encoding/csv"
 	"io"
+	"regexp"
 	"strings"
 
 	"github.com/olekukonko/tablewriter"
@@ -85,7 +86,7 @@ func (t *Table) plain() (string, error) {
 }
 
 // markdownCell puts a cell on one line and takes away what would end it or start markup.
-var markdownCell = strings.NewReplacer("\n", "<br>", "|", `\|`, "<", "&lt;", "*", `\*`, "`", "'")
+var markdownCell = strings.NewReplacer(append([]string{"\n", "<br>", "|", `\|`}, markdownMarkup...)...)
 
 func (t *Table) pipes() string {
 	var b strings.Builder
@@ -116,14 +117,33 @@ func (t *Table) pipes() string {
 	return b.String()
 }
 
-// CSV writes the table as RFC 4180 asks, heads first, with LF line ends.
-func (t *Table) CSV(w io.Writer) error {
+// CSV writes the table as RFC 4180 asks, heads first, with LF line ends. No cell is one that a spreadsheet would run.
+func (t *Table) CSV(w io.Writer) error { return CSV(w, append([][]string{t.heads()}, t.Rows...)) }
+
+// CSV writes rows of cells as RFC 4180 asks, with LF line ends. No cell is one that a spreadsheet would run.
+func CSV(w io.Writer, rows [][]string) error {
 	c := csv.NewWriter(w)
-	if err := c.Write(t.heads()); err != nil {
-		return err
+	for _, row := range rows {
+		cells := make([]string, len(row))
+		for i, cell := range row {
+			cells[i] = plainCell(cell)
+		}
+		if err := c.Write(cells); err != nil {
+			return err
+		}
 	}
-	if err := c.WriteAll(t.Rows); err != nil {
-		return err
-	}
+	c.Flush()
 	return c.Error()
+}
+
+// plainNumber is what a spreadsheet takes for a number.
+var plainNumber = regexp.MustCompile(`^[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?$`)
+
+// plainCell puts an apostrophe before a text that a spreadsheet would take for a formula: one that begins with
+// = + - or @, be it after blanks or apostrophes. Numbers stay numbers. import takes the apostrophe off again.
+func plainCell(cell string) string {
+	if rest := strings.TrimLeft(cell, "' \t\r\n"); rest == "" || !strings.ContainsRune("=+-@", rune(rest[0])) || plainNumber.MatchString(cell) {
+		return cell
+	}
+	return "'" + cell
 }

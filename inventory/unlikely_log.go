@@ -1,0 +1,124 @@
+package inventory
+
+import (
+	"fmt"
+	"math"
+
+	"partsaloft/inventory/strict"
+	"partsaloft/physics"
+)
+
+// unlikely of air that few fly in.
+func (a *Air) unlikely(n *notes) {
+	if a.AltitudeM != nil {
+		n.outside(a.Origin, "altitude_m", "the air", *a.AltitudeM, usual{-430, 3500, "m", "places to fly from lie at"})
+	}
+	if a.TemperatureC != nil && (*a.TemperatureC < -25 || *a.TemperatureC > 50) {
+		n.add(a.Origin, "temperature_c", "the air has %s °C, few fly under −25 or over 50: check the digits", number(*a.TemperatureC))
+	}
+}
+
+// flown is a craft that readings belong to, as far as the drawer knows it.
+type flown struct {
+	whose    string
+	massG    float64 // of its parts
+	idealW   float64 // power of an ideal rotor in hover
+	packV    float64
+	packMAh  float64
+	safeA    float64 // largest current of its motors together, by the law
+	hasCraft bool
+}
+
+// flown puts together what a log entry or a fleet craft names.
+func (d *Drawer) flown(parts *Parts, whose string) flown {
+	f := flown{whose: whose}
+	c, err := d.Built(parts)
+	if err != nil || c.Prop.DiameterIn == 0 || c.Pack.Cells == 0 {
+		return f
+	}
+	motor, body := c.Motor.SI(), c.Body()
+	pack := c.Pack.SI(physics.CelsiusToKelvin(20))
+	rotors := float64(c.Rotors())
+	propKg := physics.EstimatePropMass(c.Prop.DiameterIn*mmPerInch/1000, c.Prop.PitchIn*mmPerInch/1000, c.Prop.Blades).Value
+	if c.Prop.MassG != nil {
+		propKg = *c.Prop.MassG / 1000
+	}
+	massKg := body.FrameMass.Value + body.BoardMass.Value + body.ExtrasMass.Value + pack.MassKg + rotors*(motor.Mass.Value+propKg)
+	diameterM := c.Prop.DiameterIn * mmPerInch / 1000
+	weightN := massKg * physics.GravityMS2
+	f.massG, f.hasCraft = massKg*1000, true
+	f.idealW = weightN * math.Sqrt(weightN/(2*seaLevelKgM3*rotors*math.Pi/4*diameterM*diameterM))
+	f.packV, f.packMAh = 3.7*float64(c.Pack.Cells), c.Pack.CapacityMAh
+	f.safeA = rotors * highTorquePerKg / 2 * motor.Mass.Value / motor.TorqueConstantNmA
+	return f
+}
+
+func (e *LogEntry) unlikely(n *notes, d *Drawer) {
+	if e.Air != nil {
+		e.Air.unlikely(n)
+	}
+	f := d.flown(&e.Parts, "this entry")
+	look := func(key string, x *float64) bool {
+		return x != nil && f.outside(n, e.Origin, key, *x)
+	}
+	look("all_up_g", e.AllUpG)
+	look("hover_throttle_pct", e.HoverThrottlePct)
+	look("hover_current_a", e.HoverCurrentA)
+	look("full_throttle_current_a", e.FullThrottleCurrentA)
+	look("top_speed_mps", e.TopSpeedMps)
+	used := look("used_mah", e.UsedMAh)
+	if e.FlightMinutes == nil || used || !f.hasCraft {
+		return
+	}
+	mAh := 0.8 * f.packMAh
+	if e.UsedMAh != nil {
+		mAh = *e.UsedMAh
+	}
+	minutes := mAh / 1000 * f.packV * 60 / f.idealW // of ideal hovering
+	n.outside(e.Origin, "flight_minutes", f.whose, *e.FlightMinutes, usual{minutes / highFlying, minutes / lowFlying, "min", fmt.Sprintf("such a craft on %s mAh flies", twoDigits(mAh))})
+}
+
+// Electric power over that of ideal hovering: in hover, and the mean of a flight of any style (common practice,
+// no source: a figure of merit of 0.2 to 0.7, racing at three to five times the power of hovering).
+const (
+	lowHover, highHover   = 1.1, 6.0
+	lowFlying, highFlying = 1.1, 14.0
+)
+
+// outside remarks on a reading that such a craft does not give.
+func (f *flown) outside(n *notes, o strict.Origin, key string, x float64) bool {
+	const of = "such a craft has"
+	switch key {
+	case "hover_throttle_pct", "turn_throttle_pct":
+		return n.outside(o, key, f.whose, x, usual{7, 90, "%", of})
+	case "top_speed_mps":
+		return n.outside(o, key, f.whose, x, usual{5, 90, "m/s", of})
+	}
+	if !f.hasCraft {
+		return false
+	}
+	switch key {
+	case "all_up_g":
+		return n.outside(o, key, f.whose, x, about(f.massG, 1.6, "g", "its parts weigh"))
+	case "hover_current_a":
+		return n.outside(o, key, f.whose, x, usual{lowHover * f.idealW / f.packV, highHover * f.idealW / f.packV, "A", of})
+	case "full_throttle_current_a":
+		return n.outside(o, key, f.whose, x, usual{2 * f.idealW / f.packV, 3.5 * f.safeA, "A", of})
+	case "used_mah":
+		return n.outside(o, key, f.whose, x, usual{0.15 * f.packMAh, 1.1 * f.packMAh, "mAh", "a flight on this pack takes"})
+	case "style_minutes", "hover_minutes", "cruise_minutes", "hard_minutes":
+		minutes := 0.8 * f.packMAh / 1000 * f.packV * 60 / f.idealW
+		return n.outside(o, key, f.whose, x, usual{minutes / highFlying, minutes / lowFlying, "min", "such a craft flies"})
+	}
+	return false
+}
+
+func (c *FleetCraft) unlikely(n *notes, d *Drawer) {
+	f := d.flown(&c.Parts, c.Name)
+	origin := strict.Origin{Path: c.Path + ".measured", Position: c.Position}
+	for _, key := range figureKeys {
+		if x, ok := c.Measured[key]; ok {
+			f.outside(n, origin, key, x)
+		}
+	}
+}

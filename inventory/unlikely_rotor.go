@@ -1,0 +1,182 @@
+package inventory
+
+import (
+	"fmt"
+	"math"
+
+	"partsaloft/physics"
+)
+
+// How far a figure may be from what a law expects before it is called unlikely, as a factor either way.
+// Of 134 motors in makers' sheets, 58 packs and 36 weighed props (an open academic corpus and others'
+// tables) 4 % or fewer fall out under any of these.
+const (
+	motorMassFactor = 1.7
+	propMassFactor  = 2.0
+)
+
+// Bounds on motors. Torque at the largest current over mass, printed winding and no-load loss over what
+// the laws of mass expect lie within these in makers' sheets (1102 to 8017 stators, pancakes included).
+const (
+	lowWindingOhm, highWindingOhm         = 0.013, 1.32 // by the law; outside, the kV is unusual for the stator
+	lowPrintedWinding, highPrintedWinding = 0.15, 2.8   // printed over the law's
+	lowNoLoad, highNoLoad                 = 0.16, 3.2   // no-load current over that of the law's loss
+	lowTorquePerKg, highTorquePerKg       = 1.3, 12.9   // N m of one kg of motor at the largest current
+)
+
+func (m *Motor) unlikely(n *notes, d *Drawer) {
+	whose := "motor " + m.ID
+	law := physics.EstimateMotorMass(m.StatorDiameterMm/1000, m.StatorHeightMm/1000)
+	massKg := law.Value
+	if m.MassG != nil {
+		if off(*m.MassG/1000, law.Value, motorMassFactor) {
+			n.add(m.Origin, "mass_g", "motor %s weighs %s g, a %s mostly about %s g: weigh it again", m.ID, number(*m.MassG), m.Stator, twoDigits(law.Value*1000))
+		} else {
+			massKg = *m.MassG / 1000
+		}
+	}
+	torqueConstant := physics.MotorTorqueConstant(m.KV).Value
+	winding := physics.EstimateWinding(torqueConstant, massKg).Value
+	if winding < lowWindingOhm || winding > highWindingOhm {
+		low, high := m.KV*math.Sqrt(winding/highWindingOhm), m.KV*math.Sqrt(winding/lowWindingOhm)
+		n.add(m.Origin, "kv", "motor %s has %s rpm/V, a %s mostly %s to %s: check the digits", m.ID, number(m.KV), m.Stator, twoDigits(low), twoDigits(high))
+	} else {
+		m.unlikelyCurrents(n, torqueConstant, winding, massKg)
+	}
+	if m.ShaftMm != nil && m.StatorDiameterMm < 30 {
+		n.outside(m.Origin, "shaft_mm", whose, *m.ShaftMm, usual{0.8, 6.5, "mm", "a " + m.Stator})
+	}
+	for _, x := range m.HolePatternMm {
+		if n.outside(m.Origin, "hole_pattern_mm", whose, x, usual{0.4 * m.StatorDiameterMm, 1.5 * m.StatorDiameterMm, "mm", "a " + m.Stator}) {
+			break
+		}
+	}
+	if m.Poles != nil {
+		n.outside(m.Origin, "poles", whose, float64(*m.Poles), usual{6, 42, "", "motors of this kind"})
+	}
+	n.count(m.Origin, whose, m.Count, mostMotors)
+	if d == nil {
+		return
+	}
+	for i := range m.Bench {
+		b := &m.Bench[i]
+		p := d.Prop(b.Prop)
+		if p == nil {
+			n.add(b.Origin, "prop", "prop %s of this reading is not in the drawer, so the reading is not used%s", b.Prop, didYouMean(b.Prop, d.IDs(KindProp)))
+			continue
+		}
+		b.unlikely(n, m, p)
+	}
+}
+
+// unlikelyCurrents is what to remark on resistance and currents of a motor whose kV is usual.
+func (m *Motor) unlikelyCurrents(n *notes, torqueConstant, winding, massKg float64) {
+	if r := m.ResistanceMohm; r != nil && (*r/1000 < lowPrintedWinding*winding || *r/1000 > highPrintedWinding*winding) {
+		n.add(m.Origin, "resistance_mohm", "motor %s has %s milliohm, a %s of %s rpm/V mostly about %s: check the digits and the unit", m.ID, number(*r), m.Stator, number(m.KV), twoDigits(winding*1000))
+	}
+	limits := usual{lowTorquePerKg * massKg / torqueConstant, highTorquePerKg * massKg / torqueConstant, "A", fmt.Sprintf("a %s of %s rpm/V", m.Stator, number(m.KV))}
+	if m.MaxCurrentA != nil && n.outside(m.Origin, "max_current_a", "motor "+m.ID, *m.MaxCurrentA, limits) && *m.MaxCurrentA > limits.high {
+		n.burns()
+	}
+	switch {
+	case m.NoLoadA == nil:
+	case m.MaxCurrentA != nil && *m.NoLoadA > *m.MaxCurrentA/4:
+		n.add(m.Origin, "no_load_a", "motor %s draws %s A without load and bears at most %s A: check both", m.ID, number(*m.NoLoadA), number(*m.MaxCurrentA))
+	default:
+		expected := physics.EstimateLossTorque(massKg).Value / physics.MeasuredLoss(1, 0, torqueConstant).Value
+		n.outside(m.Origin, "no_load_a", "motor "+m.ID, *m.NoLoadA, usual{lowNoLoad * expected, highNoLoad * expected, "A", limits.of})
+	}
+	if m.NoLoadV != nil {
+		n.outside(m.Origin, "no_load_v", "motor "+m.ID, *m.NoLoadV, usual{3, 26, "V", "motors are tried at"})
+	}
+}
+
+// Bounds on readings of rotors. Thrust and torque coefficients of 2 to 9 inch props at rest lie within
+// (UIUC Propeller Database, vols. 1-3: CT 0.05 to 0.2, CP 0.02 to 0.15); ideal power over electric power of
+// motors with props lies from 0.15 to 0.65 on thrust stands.
+const (
+	lowCT, highCT         = 0.033, 0.33
+	lowCP, highCP         = 0.015, 0.30
+	lowFigure, highFigure = 0.08, 0.80
+)
+
+const seaLevelKgM3 = 1.225
+
+// unlikely of a reading with a prop: rpm against what the voltage can turn, thrust against rpm, current against thrust.
+func (b *MotorBench) unlikely(n *notes, m *Motor, p *Prop) {
+	whose := "the reading with prop " + p.ID
+	throttle := b.ThrottlePct / 100
+	if b.RPM != nil {
+		free := m.KV * b.Volts
+		of := fmt.Sprintf("%s rpm/V at %s V and %s %% throttle", number(m.KV), number(b.Volts), number(b.ThrottlePct))
+		if n.outside(b.Origin, "rpm", whose, *b.RPM, usual{0.3 * throttle * free, min(1.05, 1.3*math.Sqrt(throttle)) * free, "rpm", of}) {
+			return
+		}
+	}
+	if b.ThrustG == nil {
+		return
+	}
+	thrustN := *b.ThrustG / 1000 * physics.GravityMS2
+	if b.RPM != nil && n.outside(b.Origin, "thrust_g", whose, *b.ThrustG, p.usualThrust(*b.RPM)) {
+		return
+	}
+	if b.CurrentA != nil {
+		diameterM := p.DiameterIn * mmPerInch / 1000
+		idealW := thrustN * math.Sqrt(thrustN/(2*seaLevelKgM3*math.Pi/4*diameterM*diameterM))
+		n.outside(b.Origin, "current_a", whose, *b.CurrentA, usual{idealW / highFigure / b.Volts, idealW / lowFigure / b.Volts, "A", fmt.Sprintf("%s g of thrust at %s V take", number(*b.ThrustG), number(b.Volts))})
+	}
+}
+
+// usualThrust is the range of thrusts in g that such a prop gives at rest.
+func (p *Prop) usualThrust(rpm float64) usual {
+	revs, diameterM := rpm/60, p.DiameterIn*mmPerInch/1000
+	grams := seaLevelKgM3 * revs * revs * math.Pow(diameterM, 4) / physics.GravityMS2 * 1000
+	return usual{lowCT * grams, highCT * grams, "g", fmt.Sprintf("%s in at %s rpm give", number(round(p.DiameterIn)), number(rpm))}
+}
+
+func (p *Prop) unlikely(n *notes) {
+	whose := "prop " + p.ID
+	if p.MassG != nil {
+		law := physics.EstimatePropMass(p.DiameterIn*mmPerInch/1000, p.PitchIn*mmPerInch/1000, p.Blades).Value * 1000
+		if off(*p.MassG, law, propMassFactor) {
+			n.add(p.Origin, "mass_g", "prop %s weighs %s g, one of its size mostly about %s g: weigh it again, one piece", p.ID, number(*p.MassG), twoDigits(law))
+		}
+	}
+	switch ratio := p.PitchIn / p.DiameterIn; {
+	case ratio > 1.4:
+		n.add(p.Origin, "", "prop %s has %.2g in of pitch on %.2g in of diameter, unusually steep: check their order", p.ID, p.PitchIn, p.DiameterIn)
+	case ratio < 0.3:
+		n.add(p.Origin, "", "prop %s has %.2g in of pitch on %.2g in of diameter, unusually flat: check the unit", p.ID, p.PitchIn, p.DiameterIn)
+	}
+	if p.Mount != "" && p.BoreMm != nil && (p.Mount == Nut) != (*p.BoreMm >= 3) {
+		n.add(p.Origin, "mount", "prop %s has a %s mm bore and is held by %s, an unusual pair: check both", p.ID, number(*p.BoreMm), p.Mount)
+	} else if p.BoreMm != nil {
+		n.outside(p.Origin, "bore_mm", whose, *p.BoreMm, usual{0.75, 7.3, "mm", "such props"})
+	}
+	if r := p.Directions; r != nil && max(r.Clockwise, r.Counterclockwise) > 4*min(r.Clockwise, r.Counterclockwise)+4 {
+		n.add(p.Origin, "directions", "prop %s has %d pieces cw and %d ccw, most crafts take as many of each: count again", p.ID, r.Clockwise, r.Counterclockwise)
+	}
+	n.count(p.Origin, whose, p.Count, mostProps)
+	radiusMm := p.DiameterIn * mmPerInch / 2
+	for i := range p.Stations {
+		s := &p.Stations[i]
+		of := fmt.Sprintf("blades of %s in", number(round(p.DiameterIn)))
+		n.outside(s.Origin, "chord_mm", whose, s.ChordMm, usual{0.06 * radiusMm, 0.6 * radiusMm, "mm", of})
+		if s.AngleDeg != nil {
+			n.outside(s.Origin, "angle_deg", whose, *s.AngleDeg, usual{4, 60, "degrees", of})
+		}
+	}
+	for i := range p.Bench {
+		b := &p.Bench[i]
+		if b.AirspeedMps != nil && *b.AirspeedMps > 0 {
+			continue // thrust may be anything down to nothing
+		}
+		thrust := p.usualThrust(b.RPM)
+		if n.outside(b.Origin, "thrust_g", whose, b.ThrustG, thrust) || b.TorqueMNm == nil {
+			continue
+		}
+		// Q = CP rho n^2 D^5 / 2 pi, T = CT rho n^2 D^4
+		perCP := thrust.low / lowCT * physics.GravityMS2 * p.DiameterIn * mmPerInch / 1000 / (2 * math.Pi)
+		n.outside(b.Origin, "torque_mnm", whose, *b.TorqueMNm, usual{lowCP * perCP, highCP * perCP, "mN m", fmt.Sprintf("%s in at %s rpm take", number(round(p.DiameterIn)), number(b.RPM))})
+	}
+}
