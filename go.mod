@@ -1,11 +1,12 @@
 module partsaloft
 
-go 1.26
+go 1.26.0
 
 require (
 	github.com/MaxHalford/eaopt v0.4.2
 	github.com/chromedp/cdproto v0.159.0
 	github.com/chromedp/chromedp v0.23.0
+	github.com/gofrs/flock v0.13.2
 	github.com/mattn/go-isatty v0.0.20
 	github.com/olekukonko/tablewriter v1.1.5
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.2
@@ -36,7 +37,7 @@ require (
 	github.com/olekukonko/ll v0.1.6 // indirect
 	golang.org/x/image v0.30.0 // indirect
 	golang.org/x/sync v0.16.0 // indirect
-	golang.org/x/sys v0.35.0 // indirect
+	golang.org/x/sys v0.49.0 // indirect
 	golang.org/x/text v0.28.0 // indirect
 	golang.org/x/tools v0.36.0 // indirect
 )

@@ -25,7 +25,7 @@ func TestBadDrawers(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			d, err := Load(file)
+			d, err := Read(filepath.Base(file), bytes.NewReader(text))
 			var faults Faults
 			if !errors.As(err, &faults) || d != nil {
 				t.Fatalf("got drawer %v and error %v, want faults alone", d, err)

@@ -28,20 +28,11 @@ type Faults = strict.Faults
 // Fault is one thing wrong with a file.
 type Fault = strict.Fault
 
-// Load reads the drawer file at path. The error is a Faults that holds every fault at once.
-func Load(path string) (*Drawer, error) {
-	d := &Drawer{}
-	return finish(d, strict.ReadFile(path, d))
-}
-
 // Read reads a drawer; name stands for the file in messages. The error is a Faults that holds
 // every fault at once.
 func Read(name string, r io.Reader) (*Drawer, error) {
 	d := &Drawer{}
-	return finish(d, strict.Read(name, r, d))
-}
-
-func finish(d *Drawer, doc *strict.Document) (*Drawer, error) {
+	doc := strict.Read(name, r, d)
 	d.Name = doc.File
 	d.settle(doc)
 	if err := doc.Err(); err != nil {

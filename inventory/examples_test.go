@@ -1,8 +1,10 @@
 package inventory
 
 import (
+	"bytes"
 	"fmt"
 	"math/rand/v2"
+	"os"
 	"path/filepath"
 	"testing"
 
@@ -13,7 +15,7 @@ import (
 func TestExamplesRead(t *testing.T) {
 	for _, path := range exampleFiles(t) {
 		if filepath.Base(path) == "shop.yaml" {
-			o, err := LoadOffer(path)
+			o, err := ReadOffer(filepath.Base(path), bytes.NewReader(example(t, path)))
 			if err != nil {
 				t.Errorf("\n%v", err)
 				continue
@@ -25,10 +27,19 @@ func TestExamplesRead(t *testing.T) {
 			}
 			continue
 		}
-		if _, err := Load(path); err != nil {
+		if _, err := Read(filepath.Base(path), bytes.NewReader(example(t, path))); err != nil {
 			t.Errorf("\n%v", err)
 		}
 	}
+}
+
+func example(t testing.TB, path string) []byte {
+	t.Helper()
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return text
 }
 
 func exampleFiles(t testing.TB) []string {
@@ -45,7 +56,7 @@ func exampleFiles(t testing.TB) []string {
 // rules is a craft that physics accepts.
 func TestExamplesFit(t *testing.T) {
 	for _, path := range exampleFiles(t) {
-		d, err := Load(path)
+		d, err := Read(filepath.Base(path), bytes.NewReader(example(t, path)))
 		if err != nil {
 			continue
 		}
@@ -99,9 +110,10 @@ func drawFits(t *testing.T, d *Drawer) {
 	}
 }
 
-func BenchmarkLoad(b *testing.B) {
+func BenchmarkRead(b *testing.B) {
+	text := example(b, "../examples/club.yaml")
 	for b.Loop() {
-		if _, err := Load("../examples/club.yaml"); err != nil {
+		if _, err := Read("club.yaml", bytes.NewReader(text)); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -36,20 +36,12 @@ type offerFile struct {
 	Extras []offered[Extra] `yaml:"extras"`
 }
 
-// LoadOffer reads the file of an offer. The error is a Faults that holds every fault at once.
-// Frames and boards that an extra goes with may be parts of the pilot's drawer and are not checked.
-func LoadOffer(path string) (*Offer, error) {
-	var f offerFile
-	return f.finish(strict.ReadFile(path, &f))
-}
-
-// ReadOffer reads an offer; name stands for the file in messages.
+// ReadOffer reads an offer; name stands for the file in messages. The error is a Faults that holds every
+// fault at once. Frames and boards that an extra goes with may be parts of the pilot's drawer and are not
+// checked.
 func ReadOffer(name string, r io.Reader) (*Offer, error) {
 	var f offerFile
-	return f.finish(strict.Read(name, r, &f))
-}
-
-func (f *offerFile) finish(doc *strict.Document) (*Offer, error) {
+	doc := strict.Read(name, r, &f)
 	o := &Offer{Parts: &Drawer{Name: doc.File}, prices: map[Kind]map[string]Price{}}
 	o.Parts.Motors = unwrap(o, KindMotor, f.Motors, (*Motor).id)
 	o.Parts.Props = unwrap(o, KindProp, f.Props, (*Prop).id)

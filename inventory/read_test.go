@@ -2,8 +2,6 @@ package inventory
 
 import (
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -94,19 +92,12 @@ func TestEditorsHabits(t *testing.T) {
 	}
 }
 
-func TestLoadNamesTheFileByItsBase(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "drawer.yaml")
-	if err := os.WriteFile(path, []byte(smallCraft), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	d, err := Load(path)
+func TestFaultsNameTheFileAndThePlace(t *testing.T) {
+	d, err := Read("drawer.yaml", strings.NewReader(smallCraft))
 	if err != nil || d.Name != "drawer.yaml" {
 		t.Fatalf("name %q, error %v", d.Name, err)
 	}
-	if err := os.WriteFile(path, []byte("motors:\n  - id: m1\n    stator: 1404\n    kv: -920\n"), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	_, err = Load(path)
+	_, err = Read("drawer.yaml", strings.NewReader("motors:\n  - id: m1\n    stator: 1404\n    kv: -920\n"))
 	if want := "drawer.yaml:4:9: motors[0].kv: must be over 0, got -920; allowed is from 50 to 60000 rpm per volt"; err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}

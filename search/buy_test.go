@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"partsaloft/examples"
 	"partsaloft/inventory"
 )
 
@@ -32,17 +33,21 @@ func asOffer(t *testing.T, text string) *inventory.Offer {
 	return offer
 }
 
+// shop reads the example of an offer.
+func shop(t *testing.T) *inventory.Offer {
+	t.Helper()
+	text, err := examples.Files.ReadFile("shop.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return asOffer(t, string(text))
+}
+
 // Independent: what a purchase gains is what ranking the drawer with the bought parts put in gains,
 // for every single part and every pair.
 func TestBuyAgainstRanking(t *testing.T) {
-	offer, err := inventory.LoadOffer("../examples/shop.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	d, err := inventory.Load("../examples/spare-parts.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
+	offer := shop(t)
+	d := example(t, "spare-parts.yaml")
 	p := problem(t, d, "cruise")
 	got, err := Buy(context.Background(), p, offer, Options{Top: 100, Draws: 2})
 	if err != nil {
@@ -144,10 +149,7 @@ extras:
 
 // With no list, one step variations are tried, one at a time, and none is listed that gains nothing.
 func TestBuyVariations(t *testing.T) {
-	d, err := inventory.Load("../examples/racer.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
+	d := example(t, "racer.yaml")
 	got, err := Buy(context.Background(), problem(t, d, "race"), nil, Options{Draws: 2, Top: 5})
 	if err != nil {
 		t.Fatal(err)
@@ -167,10 +169,7 @@ func TestBuyVariations(t *testing.T) {
 
 // Plans and purchases are the same on any number of workers.
 func TestPlanAndBuyDeterminism(t *testing.T) {
-	d, err := inventory.Load("../examples/spare-parts.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
+	d := example(t, "spare-parts.yaml")
 	p := problem(t, d, "cruise")
 	var plans []*Plan
 	var lists []*Shopping

@@ -50,14 +50,8 @@ func TestOddPropsAreSetAside(t *testing.T) {
 
 // Property: odd offers do not end the search for a purchase, and the others are judged as without them.
 func TestBuySetsOddOffersAside(t *testing.T) {
-	offer, err := inventory.LoadOffer("../examples/shop.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	d, err := inventory.Load("../examples/spare-parts.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
+	offer := shop(t)
+	d := example(t, "spare-parts.yaml")
 	p := problem(t, d, "cruise")
 	want, err := Buy(context.Background(), p, offer, Options{Draws: 2})
 	if err != nil {
@@ -80,10 +74,7 @@ func TestBuySetsOddOffersAside(t *testing.T) {
 
 // Property: a step beyond what makes a blade is set aside with what it is like; the other steps stay.
 func TestBuySetsOddStepsAside(t *testing.T) {
-	d, err := inventory.Load("../examples/spare-parts.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
+	d := example(t, "spare-parts.yaml")
 	for i := range d.Props {
 		d.Props[i].PitchIn = 2 * d.Props[i].DiameterIn
 	}

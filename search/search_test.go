@@ -1,16 +1,24 @@
 package search
 
 import (
+	"bytes"
 	"testing"
 
+	"partsaloft/examples"
 	"partsaloft/inventory"
 	"partsaloft/objective"
 )
 
 // club reads the example drawer.
-func club(t testing.TB) *inventory.Drawer {
+func club(t testing.TB) *inventory.Drawer { return example(t, "club.yaml") }
+
+func example(t testing.TB, name string) *inventory.Drawer {
 	t.Helper()
-	d, err := inventory.Load("../examples/club.yaml")
+	text, err := examples.Files.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := inventory.Read(name, bytes.NewReader(text))
 	if err != nil {
 		t.Fatal(err)
 	}

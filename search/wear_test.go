@@ -11,10 +11,7 @@ import (
 // Property: a pack noted as puffed is ranked nowhere and counted under its own reason; given as sound it
 // ranks as it would, with the danger as its first note; nothing else changes.
 func TestAPuffedPackIsNotRanked(t *testing.T) {
-	d, err := inventory.Load("../examples/racer.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
+	d := example(t, "racer.yaml")
 	p := problem(t, d, "race")
 	search := func() *Ranking {
 		return searched(t, p, Options{Top: 8, Draws: 2})

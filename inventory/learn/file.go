@@ -159,13 +159,8 @@ type writtenTogether struct {
 	Correlation float64 `yaml:"correlation" check:"required,min=-1,max=1"`
 }
 
-// ReadFile reads a learned file. The error is an inventory.Faults that holds every fault at once.
-func ReadFile(path string) (*Learned, error) {
-	var w written
-	return w.learned(strict.ReadFile(path, &w))
-}
-
-// Read reads a learned file; name stands for it in messages.
+// Read reads a learned file; name stands for it in messages. The error is an inventory.Faults that holds
+// every fault at once.
 func Read(name string, r io.Reader) (*Learned, error) {
 	var w written
 	return w.learned(strict.Read(name, r, &w))

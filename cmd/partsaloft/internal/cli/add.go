@@ -5,16 +5,15 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/partsaloft/internal/render"
 	"partsaloft/inventory"
-	"partsaloft/inventory/strict"
 )
 
 func newAdd(s *session) *cobra.Command {
@@ -70,12 +69,16 @@ type saidJSON struct {
 }
 
 func (s *session) add(ctx context.Context, path, words string) error {
-	unlock, err := lock(ctx, path)
-	if err != nil {
+	// What is no file is refused before it is held.
+	if _, err := s.readParts(path); err != nil {
 		return err
 	}
-	defer unlock()
-	text, err := drawerText(path)
+	held, err := files.Hold(ctx, path)
+	if err != nil {
+		return fmt.Errorf("nothing was added: %w", err)
+	}
+	defer held.Release()
+	text, err := s.readParts(path)
 	if err != nil {
 		return err
 	}
@@ -97,29 +100,11 @@ func (s *session) add(ctx context.Context, path, words string) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	if err := writeFile(path, changed); err != nil {
-		return fmt.Errorf("%s: nothing was added: %w", name, err)
+	if err := held.Write(changed); err != nil {
+		return fmt.Errorf("nothing was added: %w", err)
 	}
 	// The part is in: an interrupt is too late to keep the answer back.
 	return s.deliver(context.WithoutCancel(ctx), addAnswer(s.head(name, ""), part))
-}
-
-// drawerText is the content of a drawer's file, if it is a file at all; whoever asks reads it strictly
-// as well.
-func drawerText(path string) ([]byte, error) {
-	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
-		return nil, dataError{fmt.Errorf("%s: there is no such file; \"partsaloft new %s\" writes one to start from", filepath.Base(path), path)}
-	}
-	f, err := strict.Open(path)
-	if err != nil {
-		return nil, dataError{fmt.Errorf("%s: %w", filepath.Base(path), err)}
-	}
-	defer f.Close()
-	text, err := io.ReadAll(f)
-	if err != nil {
-		return nil, dataError{err}
-	}
-	return text, nil
 }
 
 func addAnswer(head render.Head, d *inventory.Described) answer {

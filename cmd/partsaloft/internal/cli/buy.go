@@ -1,9 +1,11 @@
 package cli
 
 import (
+	"bytes"
 	"cmp"
 	"context"
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -36,7 +38,11 @@ func (s *session) buy(ctx context.Context, args []string) error {
 	}
 	var offer *inventory.Offer
 	if len(args) == 1 {
-		if offer, err = inventory.LoadOffer(args[0]); err != nil {
+		content, err := s.read(args[0])
+		if err != nil {
+			return err
+		}
+		if offer, err = inventory.ReadOffer(filepath.Base(args[0]), bytes.NewReader(content)); err != nil {
 			return dataError{err}
 		}
 	}

@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/partsaloft/internal/render"
 )
 
@@ -53,6 +54,7 @@ func Run(ctx context.Context, args []string, streams Streams) int {
 type session struct {
 	streams Streams
 	options sharedOptions
+	files   files.Run
 	begun   bool // the command line was understood
 	// learnedFile is the base name of the learned file in use, learnedFrom on how many entries and
 	// benches it rests; empty if none is in use.
@@ -77,7 +79,10 @@ air, and says which to choose and what each gives up.`,
 				return err
 			}
 			s.begun = true
-			return nil
+			if s.options.output == "" {
+				return nil
+			}
+			return s.willWrite("--output", s.options.output)
 		},
 	}
 	root.SetFlagErrorFunc(flagError)

@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"partsaloft/inventory"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -83,6 +85,20 @@ func writeTemp(t *testing.T, name, content string) string {
 		t.Fatal(err)
 	}
 	return path
+}
+
+// loadDrawer reads the drawer in a file.
+func loadDrawer(t *testing.T, path string) *inventory.Drawer {
+	t.Helper()
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := inventory.Read(filepath.Base(path), bytes.NewReader(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
 }
 
 func TestUsageErrors(t *testing.T) {

@@ -3,7 +3,6 @@ package cli
 import (
 	"bytes"
 	"context"
-	"fmt"
 
 	"partsaloft/cmd/partsaloft/internal/render"
 )
@@ -46,8 +45,8 @@ func (s *session) put(ctx context.Context, content []byte) error {
 		_, err := s.streams.Out.Write(content)
 		return err
 	}
-	if err := writeFile(s.options.output, content); err != nil {
-		return fmt.Errorf("--output: nothing was written: %w", err)
+	if err := s.write(ctx, "--output", s.options.output, content); err != nil {
+		return err
 	}
 	s.remark("Written to %s.", s.options.output)
 	return nil

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"bytes"
+	"path/filepath"
 
 	"partsaloft/examples"
 	"partsaloft/inventory"
@@ -21,7 +22,7 @@ func (s *session) loadDrawer() (*inventory.Drawer, error) {
 func (s *session) bareDrawer() (*inventory.Drawer, error) {
 	d, err := s.readDrawer()
 	if err != nil {
-		return nil, dataError{err}
+		return nil, asData(err)
 	}
 	if s.options.altitudeGiven {
 		// A pressure would overrule the altitude that was asked for.
@@ -34,13 +35,20 @@ func (s *session) bareDrawer() (*inventory.Drawer, error) {
 }
 
 func (s *session) readDrawer() (*inventory.Drawer, error) {
-	if s.options.drawer != "" {
-		return inventory.Load(s.options.drawer)
-	}
-	s.remark("No drawer was named: this is the embedded example of an invented club. Name yours with --drawer FILE.")
-	content, err := examples.Files.ReadFile(examples.DefaultDrawer)
+	name, text, err := s.drawerText()
 	if err != nil {
 		return nil, err
 	}
-	return inventory.Read(examples.DefaultDrawer, bytes.NewReader(content))
+	return inventory.Read(name, bytes.NewReader(text))
+}
+
+// drawerText is the text of the drawer that the options name, or of the embedded one, sound or not.
+func (s *session) drawerText() (name string, text []byte, err error) {
+	if s.options.drawer != "" {
+		text, err = s.readParts(s.options.drawer)
+		return filepath.Base(s.options.drawer), text, err
+	}
+	s.remark("No drawer was named: this is the embedded example of an invented club. Name yours with --drawer FILE.")
+	text, err = examples.Files.ReadFile(examples.DefaultDrawer)
+	return examples.DefaultDrawer, text, err
 }

@@ -39,7 +39,7 @@ first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
 			if c.Flags().Changed("class-g") && !inside(o.classG, 10, 25000) {
 				return usagef("--class-g must be from 10 to 25000, got %g", o.classG)
 			}
-			if err := plotForm(o.plot); err != nil {
+			if err := s.willPlot(o.plot); err != nil {
 				return err
 			}
 			return s.explain(c.Context(), rank, o)

@@ -12,6 +12,7 @@ import (
 	"sync"
 	"testing"
 
+	"partsaloft/cmd/internal/files"
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 )
@@ -153,15 +154,14 @@ func TestManyAddsAtOnce(t *testing.T) {
 			t.Errorf("exit %d, %s", r.code, r.err)
 		}
 	}
-	d, err := inventory.Load(path)
-	if err != nil || len(d.Motors) != runs+1 {
-		t.Errorf("%v motors, %v", d, err)
+	if d := loadDrawer(t, path); len(d.Motors) != runs+1 {
+		t.Errorf("%d motors, want %d", len(d.Motors), runs+1)
 	}
 }
 
 func TestAddToALockedFile(t *testing.T) {
 	path := writeTemp(t, "d.yaml", "motors:\n  - {id: a, stator: 1404, kv: 3800}\n")
-	unlock, err := lock(context.Background(), path)
+	held, err := files.Hold(context.Background(), path)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -170,7 +170,7 @@ func TestAddToALockedFile(t *testing.T) {
 	if got := runIn(t, ctx, Streams{}, "add", path, "motor 2004 2900kv"); got.code != 130 {
 		t.Errorf("exit %d, %s", got.code, got.err)
 	}
-	unlock()
+	held.Release()
 	if got := run(t, "add", path, "motor 2004 2900kv"); got.code != 0 {
 		t.Errorf("exit %d, %s", got.code, got.err)
 	}

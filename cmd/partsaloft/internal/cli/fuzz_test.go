@@ -139,9 +139,9 @@ func FuzzChangedCraft(f *testing.F) {
 	}
 	base, air := exampleCombination(f)
 	before := fmt.Sprintf("%+v %+v %+v %+v %+v", *base.Motor, *base.Prop, *base.Pack, *base.Frame, *base.Board)
-	freestyle, err := styleNamed("freestyle")
-	if err != nil {
-		f.Fatal(err)
+	freestyle, ok := objective.Preset("freestyle")
+	if !ok {
+		f.Fatal("no such style")
 	}
 	f.Fuzz(func(t *testing.T, text string) {
 		change, err := parseChange(text, inventory.Air{})

@@ -43,7 +43,7 @@ type measureJSON struct {
 
 // gaps works out what to measure first.
 func (s *session) gaps(ctx context.Context, drawer *inventory.Drawer) (*gapsJSON, error) {
-	style, err := s.options.loadStyle()
+	style, err := s.loadStyle(s.options.style)
 	if err != nil {
 		return nil, err
 	}

@@ -37,7 +37,7 @@ where every other command finds it. The drawer itself is never written.`,
 }
 
 func (s *session) learn(ctx context.Context) error {
-	style, err := s.options.loadStyle()
+	style, err := s.loadStyle(s.options.style)
 	if err != nil {
 		return err
 	}
@@ -64,8 +64,8 @@ func (s *session) learn(ctx context.Context) error {
 		return err
 	}
 	if target != "" {
-		if err := writeFile(target, report.Learned.YAML()); err != nil {
-			return fmt.Errorf("what was learned was not written: %w", err)
+		if err := s.write(ctx, "--output", target, report.Learned.YAML()); err != nil {
+			return fmt.Errorf("what was learned is not kept: %w", err)
 		}
 		// It is written: an interrupt is too late to keep the report back.
 		ctx = context.WithoutCancel(ctx)
@@ -105,9 +105,6 @@ func (s *session) learnedTarget() (string, error) {
 	}
 	if err != nil {
 		return "", fmt.Errorf("--output: %w", err)
-	}
-	if drawer, err := os.Stat(s.options.drawer); err == nil && os.SameFile(info, drawer) {
-		return "", usagef("--output names the drawer itself, which is never written: name another file")
 	}
 	if info.Mode().IsRegular() && info.Size() > 0 && !wroteIt(target) {
 		return "", usagef("--output: %s exists and is no learned file: name another", filepath.Base(target))
@@ -154,7 +151,11 @@ func (s *session) wayIn(folder, name string) (objective.Style, bool) {
 		}
 		doc = strict.Read(name+".yaml", bytes.NewReader(content), &w)
 	} else {
-		doc = strict.ReadFile(filepath.Join(filepath.Dir(s.options.drawer), folder, name+".yaml"), &w)
+		content, err := s.read(filepath.Join(filepath.Dir(s.options.drawer), folder, name+".yaml"))
+		if err != nil {
+			return objective.Style{}, false
+		}
+		doc = strict.Read(name+".yaml", bytes.NewReader(content), &w)
 	}
 	style, faults := w.Style()
 	return style, doc.Err() == nil && len(faults) == 0

@@ -215,9 +215,9 @@ boards: [{id: b, esc_current_a: 12, cells: [2, 3]}]
 		args []string
 		says string
 	}{
-		{2, []string{"--drawer", drawer, "--output", drawer}, "names the drawer itself"},
+		{2, []string{"--drawer", drawer, "--output", drawer}, "which this command reads"},
 		{2, []string{"--drawer", drawer, "--output", other}, "notes.yaml exists and is no learned file"},
-		{1, []string{"--drawer", drawer, "--output", filepath.Join(filepath.Dir(drawer), "no", "where.yaml")}, "was not written"},
+		{1, []string{"--drawer", drawer, "--output", filepath.Join(filepath.Dir(drawer), "no", "where.yaml")}, "is not kept"},
 		{3, []string{"--drawer", bare}, "bare.yaml: holds no log and no bench readings"},
 		{3, []string{"--drawer", stranger}, "no motor is called m1104-61; did you mean m1104-60?"},
 	} {

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -8,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"partsaloft/cmd/internal/files"
 	"partsaloft/inventory"
 	"partsaloft/inventory/learn"
 	"partsaloft/objective"
@@ -37,8 +39,8 @@ func (s *session) useLearned(d *inventory.Drawer) error {
 	}
 	entries, err := s.correct(d, path)
 	switch {
-	case err != nil && named:
-		return dataError{err}
+	case err != nil && (named || errors.As(err, new(*files.ClashError))):
+		return asData(err)
 	case err != nil:
 		s.remark("%s, beside the drawer, is not used: %v", filepath.Base(path), err)
 		return nil
@@ -51,7 +53,7 @@ func (s *session) useLearned(d *inventory.Drawer) error {
 
 // useBenches corrects a drawer by its own benches, which takes a fraction of a second.
 func (s *session) useBenches(d *inventory.Drawer) error {
-	style, err := s.options.loadStyle()
+	style, err := s.loadStyle(s.options.style)
 	if err != nil {
 		return err
 	}
@@ -67,15 +69,19 @@ func (s *session) useBenches(d *inventory.Drawer) error {
 
 // correct applies a learned file and returns the number of entries that it was learned from.
 func (s *session) correct(d *inventory.Drawer, path string) (int, error) {
-	l, err := learn.ReadFile(path)
+	content, err := s.read(path)
 	if err != nil {
 		return 0, err
 	}
 	base := filepath.Base(path)
+	l, err := learn.Read(base, bytes.NewReader(content))
+	if err != nil {
+		return 0, err
+	}
 	if l.Version != Version {
 		return 0, fmt.Errorf("%s: was written by version %s, this is %s: run learn again", base, l.Version, Version)
 	}
-	style, err := s.options.loadStyle()
+	style, err := s.loadStyle(s.options.style)
 	if err != nil {
 		return 0, err
 	}

@@ -5,13 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 	"unicode"
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/partsaloft/internal/render"
 )
 
@@ -37,11 +37,18 @@ your own parts in. It does not overwrite a file.`,
 			if err := c.Context().Err(); err != nil {
 				return err
 			}
-			if err := writeNew(args[0], starter); err != nil {
-				return err
+			if s.options.output != "" {
+				return usagef("new writes the file that follows it: leave out --output")
 			}
 			name := filepath.Base(args[0])
-			_, err := fmt.Fprintln(s.streams.Out, render.Wrap(render.Clean(fmt.Sprintf("%s is written. Put your parts in, then: partsaloft check --drawer %s", name, shellWord(args[0]))), render.Width, ""))
+			err := files.Create(c.Context(), args[0], starter)
+			switch {
+			case errors.Is(err, fs.ErrExist):
+				return dataError{fmt.Errorf("%s exists already and is left as it is: name another file, or take that one away first", name)}
+			case err != nil:
+				return fmt.Errorf("nothing was written: %w", err)
+			}
+			_, err = fmt.Fprintln(s.streams.Out, render.Wrap(render.Clean(fmt.Sprintf("%s is written. Put your parts in, then: partsaloft check --drawer %s", name, shellWord(args[0]))), render.Width, ""))
 			return err
 		},
 	}
@@ -55,41 +62,4 @@ func shellWord(path string) string {
 		return "'" + strings.ReplaceAll(path, "'", `'\''`) + "'"
 	}
 	return path
-}
-
-// writeNew puts a file in place whole, and only if there is none yet.
-func writeNew(path string, content []byte) (err error) {
-	if _, statErr := os.Lstat(path); statErr == nil {
-		return existsError(path)
-	}
-	f, err := temporary(path, 0o666)
-	var refused *fs.PathError
-	if errors.As(err, &refused) {
-		err = fmt.Errorf("%s: %w", path, refused.Err)
-	}
-	if err != nil {
-		return fmt.Errorf("nothing was written: %w", err)
-	}
-	defer os.Remove(f.Name())
-	if err := fill(f, content); err != nil {
-		return fmt.Errorf("nothing was written: %w", err)
-	}
-	// A link, unlike a rename, fails if another run was faster.
-	switch err := os.Link(f.Name(), path); {
-	case os.IsExist(err):
-		return existsError(path)
-	case err == nil:
-		return nil
-	}
-	if _, statErr := os.Lstat(path); statErr == nil {
-		return existsError(path)
-	}
-	if err := os.Rename(f.Name(), path); err != nil { // no links on this file system
-		return fmt.Errorf("nothing was written: %w", err)
-	}
-	return nil
-}
-
-func existsError(path string) error {
-	return dataError{fmt.Errorf("%s exists already and is left as it is: name another file, or take that one away first", filepath.Base(path))}
 }

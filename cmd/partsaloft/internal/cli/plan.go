@@ -59,9 +59,7 @@ func (s *session) plan(ctx context.Context, styles []string, o *planOptions) err
 	}
 	named := map[string]int{}
 	for _, name := range styles {
-		options := s.options
-		options.style = name
-		style, err := options.loadStyle()
+		style, err := s.loadStyle(name)
 		if err != nil {
 			return err
 		}

@@ -4,8 +4,6 @@ import (
 	"encoding/json"
 	"strings"
 	"testing"
-
-	"partsaloft/inventory"
 )
 
 // Property: no piece is used twice, and what is left over is what the drawer has less what was used.
@@ -31,10 +29,7 @@ func TestPlanUsesNoPieceTwice(t *testing.T) {
 	if len(d.Crafts) != 3 || d.Crafts[1].Wish != "freestyle 2" || len(d.LeftOver) == 0 {
 		t.Fatalf("%d crafts, %d left over", len(d.Crafts), len(d.LeftOver))
 	}
-	club, err := inventory.Load("../../../../examples/club.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
+	club := loadDrawer(t, "../../../../examples/club.yaml")
 	frames, packs := map[string]int{}, map[string]int{}
 	for _, c := range d.Crafts {
 		frames[c.Parts.Frame]++

@@ -12,12 +12,15 @@ import (
 	"partsaloft/physics"
 )
 
-// plotForm says what a file's ending cannot be drawn as; no file is fine.
-func plotForm(path string) error {
-	if path == "" || formOfPlot(path) == "svg" || formOfPlot(path) == "png" {
+// willPlot says why a plot cannot be drawn into a file; no file is fine.
+func (s *session) willPlot(path string) error {
+	switch {
+	case path == "":
 		return nil
+	case formOfPlot(path) != "svg" && formOfPlot(path) != "png":
+		return usagef("--plot: %s must end in .svg or .png", filepath.Base(path))
 	}
-	return usagef("--plot: %s must end in .svg or .png", filepath.Base(path))
+	return s.willWrite("--plot", path)
 }
 
 func formOfPlot(path string) string {
@@ -37,8 +40,8 @@ func (s *session) plot(ctx context.Context, e *explanation, path string) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	if err := writeFile(path, b.Bytes()); err != nil {
-		return fmt.Errorf("--plot: nothing was written: %w", err)
+	if err := s.write(ctx, "--plot", path, b.Bytes()); err != nil {
+		return err
 	}
 	s.remark("Curves written to %s.", path)
 	return nil

@@ -10,7 +10,7 @@ import (
 
 // problem is what the shared options ask to search for.
 func (s *session) problem() (*search.Problem, error) {
-	style, err := s.options.loadStyle()
+	style, err := s.loadStyle(s.options.style)
 	if err != nil {
 		return nil, err
 	}

@@ -76,7 +76,7 @@ func TestStyleSchema(t *testing.T) {
 		"name: 5", "weights: {top_speed: 0.5}", "limits: {tip_mach: ..0.7, all_up_g: 100..250, style_minutes: \"3 ..\"}", "required_roles: [camera, video]",
 		"flying: {segments: [{kind: punch, share_pct: 100}]}", "flying: {speed_mps: 0, landing_cell_v: 3.3}",
 	} {
-		_, err := styleNamed(writeTemp(t, "style.yaml", good))
+		_, err := readStyle("style.yaml", []byte(good))
 		if invalid := validate(t, s, []byte(good)); invalid != nil || err != nil {
 			t.Errorf("%s: reader %v, schema %v", good, err, invalid)
 		}
@@ -86,7 +86,7 @@ func TestStyleSchema(t *testing.T) {
 		"required_roles: [pilot]", "required_roles: camera", "speed: 5", "flying: {segments: []}", "flying: {segments: [{kind: loop, share_pct: 100}]}",
 		"flying: {segments: [{kind: punch, share_pct: 100, speed_mps: 5}]}", "flying: {segments: [{kind: hover}]}", "flying: {reserve_pct: 90}", "[1]", "text",
 	} {
-		_, err := styleNamed(writeTemp(t, "style.yaml", bad))
+		_, err := readStyle("style.yaml", []byte(bad))
 		if invalid := validate(t, s, []byte(bad)); invalid == nil || err == nil {
 			t.Errorf("%s: reader %v, schema %v", bad, err, invalid)
 		}

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"bytes"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -12,38 +13,39 @@ import (
 	"partsaloft/objective"
 )
 
-// loadStyle is the style that the options ask for.
-func (o *sharedOptions) loadStyle() (objective.Style, error) {
-	s, err := styleNamed(o.style)
+// loadStyle is the style of a name or file, with the weights, limits and extras that the options ask for.
+func (s *session) loadStyle(name string) (objective.Style, error) {
+	style, err := s.styleNamed(name)
 	if err != nil {
-		return s, err
+		return style, err
 	}
+	o := &s.options
 	if o.weights != "" {
 		w, err := objective.ParseWeights(o.weights)
 		if err != nil {
-			return s, usagef("--weights: %w", err)
+			return style, usagef("--weights: %w", err)
 		}
-		s.Weights = w
+		style.Weights = w
 	}
 	for _, role := range o.with {
 		if err := knownRole(role); err != nil {
-			return s, usagef("--with: %w", err)
+			return style, usagef("--with: %w", err)
 		}
 	}
 	for _, text := range o.limits {
 		l, err := objective.ParseLimit(text)
 		if err != nil {
-			return s, usagef("--limit: %w", err)
+			return style, usagef("--limit: %w", err)
 		}
-		s = s.With(l)
+		style = style.With(l)
 	}
-	return s, nil
+	return style, nil
 }
 
 // styleNamed is a preset, or the style in a file.
-func styleNamed(name string) (objective.Style, error) {
-	if s, ok := objective.Preset(name); ok {
-		return s, nil
+func (s *session) styleNamed(name string) (objective.Style, error) {
+	if style, ok := objective.Preset(name); ok {
+		return style, nil
 	}
 	if !strings.ContainsAny(name, `/\.`) {
 		if _, err := os.Stat(name); err != nil {
@@ -51,9 +53,18 @@ func styleNamed(name string) (objective.Style, error) {
 				name, strings.Join(objective.PresetNames(), ", "), didYouMean(name, objective.PresetNames()))
 		}
 	}
+	content, err := s.read(name)
+	if err != nil {
+		return objective.Style{}, err
+	}
+	return readStyle(filepath.Base(name), content)
+}
+
+// readStyle reads the text of a style's file; one without a name takes the file's.
+func readStyle(file string, content []byte) (objective.Style, error) {
 	var w objective.Written
-	doc := strict.ReadFile(name, &w)
-	s, faults := w.Style()
+	doc := strict.Read(file, bytes.NewReader(content), &w)
+	style, faults := w.Style()
 	for _, f := range faults {
 		if doc.Sound(f.Path) {
 			doc.Fault(f.Path, "%s", f.Message)
@@ -68,11 +79,10 @@ func styleNamed(name string) (objective.Style, error) {
 	if err := doc.Err(); err != nil {
 		return objective.Style{}, dataError{err}
 	}
-	if s.Name == "" {
-		base := filepath.Base(name)
-		s.Name = strings.TrimSuffix(base, filepath.Ext(base))
+	if style.Name == "" {
+		style.Name = strings.TrimSuffix(file, filepath.Ext(file))
 	}
-	return s, nil
+	return style, nil
 }
 
 // roles are what an extra can be for.

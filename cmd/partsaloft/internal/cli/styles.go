@@ -25,7 +25,7 @@ or one changed by --weights and --limit as well.`,
 		RunE: func(c *cobra.Command, _ []string) error {
 			var styles []objective.Style
 			if changesStyle(c) {
-				one, err := s.options.loadStyle()
+				one, err := s.loadStyle(s.options.style)
 				if err != nil {
 					return err
 				}

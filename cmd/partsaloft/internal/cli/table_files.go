@@ -10,9 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/partsaloft/internal/render"
-	"partsaloft/examples"
 	"partsaloft/inventory"
-	"partsaloft/inventory/strict"
 )
 
 func newExport(s *session) *cobra.Command {
@@ -37,7 +35,7 @@ func newImport(s *session) *cobra.Command {
 		Long: `import reads a CSV file whose headings are the drawer's keys and writes the drawer with its parts: a
 part whose id the drawer has gets the sheet's values, others are added, keys without a heading stay as
 they are. Comments and order stay. Without --drawer it begins with an empty one. The drawer that was
-read is not changed, unless --output names it.
+read is not changed: give --output another name.
 
 Commas, semicolons or tabs may part the cells. Numbers may have decimal commas; where a number could be
 read in two ways, import says so and writes nothing.`,
@@ -74,16 +72,9 @@ func knownKind(_ *cobra.Command, args []string) error {
 
 // drawerSource is the text of the drawer that the options name, or of the embedded one, found sound.
 func (s *session) drawerSource() (name string, text []byte, err error) {
-	if s.options.drawer == "" {
-		s.remark("No drawer was named: this is the embedded example of an invented club. Name yours with --drawer FILE.")
-		name = examples.DefaultDrawer
-		text, err = examples.Files.ReadFile(name)
-		return name, text, err
-	}
-	if text, err = drawerText(s.options.drawer); err != nil {
+	if name, text, err = s.drawerText(); err != nil {
 		return "", nil, err
 	}
-	name = filepath.Base(s.options.drawer)
 	if _, err := inventory.Read(name, bytes.NewReader(text)); err != nil {
 		return "", nil, dataError{err}
 	}
@@ -109,19 +100,11 @@ func (s *session) export(ctx context.Context, kindWord string) error {
 
 func (s *session) importSheet(ctx context.Context, kindWord, path string, only bool) error {
 	kind, _ := inventory.KindNamed(kindWord)
-	if s.options.output != "" && s.options.output == s.options.drawer {
-		unlock, err := lock(ctx, s.options.output)
-		if err != nil {
-			return err
-		}
-		defer unlock()
-	}
-	sheetFile, err := strict.Open(path)
+	content, err := s.read(path)
 	if err != nil {
-		return dataError{fmt.Errorf("%s: %w", path, err)}
+		return err
 	}
-	defer sheetFile.Close()
-	sheet, err := inventory.ReadSheet(filepath.Base(path), kind, sheetFile)
+	sheet, err := inventory.ReadSheet(filepath.Base(path), kind, bytes.NewReader(content))
 	if err != nil {
 		return dataError{err}
 	}

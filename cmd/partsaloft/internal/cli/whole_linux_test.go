@@ -221,6 +221,40 @@ func TestAnInterruptLeavesNoPartialFile(t *testing.T) {
 	t.Logf("exit codes: %v", codes)
 }
 
+// A kill at any moment leaves a whole drawer; the next run needs not wait for the dead one and takes away
+// what it left.
+func TestAKillIsMendedByTheNextRun(t *testing.T) {
+	path := program(t)
+	drawer := writeTemp(t, "d.yaml", "motors:\n  - {id: a, stator: 1404, kv: 3800}\n# "+strings.Repeat("x", 1<<17)+"\n")
+	began := time.Now()
+	if out, err := exec.Command(path, "add", drawer, "motor 2004 2900kv").CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	takes := time.Since(began)
+	left := 0
+	for i := range 12 {
+		before := loadDrawer(t, drawer)
+		command := exec.Command(path, "add", drawer, fmt.Sprintf("motor 2004 2900kv id=k%d", i))
+		if err := command.Start(); err != nil {
+			t.Fatal(err)
+		}
+		time.Sleep(takes * time.Duration(i) / 11)
+		_ = command.Process.Kill()
+		_ = command.Wait()
+		if n := len(loadDrawer(t, drawer).Motors) - len(before.Motors); n != 0 && n != 1 {
+			t.Errorf("killed at %d of 11: %d motors more", i, n)
+		}
+		if entries, _ := os.ReadDir(filepath.Dir(drawer)); len(entries) > 1 {
+			left++
+		}
+		if got := run(t, "add", drawer, fmt.Sprintf("motor 2004 2900kv id=n%d", i)); got.code != 0 {
+			t.Errorf("after a kill at %d of 11: exit %d, %s", i, got.code, got.err)
+		}
+		onlyHolds(t, filepath.Dir(drawer), "d.yaml")
+	}
+	t.Logf("%d of 12 kills left something behind", left)
+}
+
 // Property: runs at once that write the same file leave the whole result of one.
 func TestTwoRunsAtOnceDoNotDisturbEachOther(t *testing.T) {
 	out := filepath.Join(t.TempDir(), "out.txt")
