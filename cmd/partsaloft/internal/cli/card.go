@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/search"

@@ -13,7 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/files"
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 )
 
 // Version is that of the program; it stands in every JSON document.

@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"context"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 )
 
 // answer is what a command found, in every form that it can be asked for.

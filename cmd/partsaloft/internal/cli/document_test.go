@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 )
 

@@ -3,7 +3,7 @@ package cli
 import (
 	"fmt"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"

@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/search"

@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 )
 

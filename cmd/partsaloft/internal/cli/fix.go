@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"strings"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 )
 

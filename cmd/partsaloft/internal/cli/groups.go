@@ -1,7 +1,7 @@
 package cli
 
 import (
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/physics"
 	"partsaloft/search"
 )

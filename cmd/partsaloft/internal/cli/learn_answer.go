@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/inventory/learn"
 	"partsaloft/physics"

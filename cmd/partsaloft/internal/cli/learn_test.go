@@ -8,7 +8,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/examples"
 )
 

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/inventory/learn"
 	"partsaloft/physics"

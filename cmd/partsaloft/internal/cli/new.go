@@ -12,7 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/files"
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 )
 
 // starter is a commented drawer to begin with.

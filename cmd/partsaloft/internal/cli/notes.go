@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/search"
 )

@@ -9,7 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"partsaloft/cmd/partsaloft/internal/page"
+	"partsaloft/cmd/internal/page"
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/search"

@@ -8,7 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/search"
 )

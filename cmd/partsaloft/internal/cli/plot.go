@@ -7,7 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics"
 )

@@ -10,7 +10,7 @@ import (
 	"strings"
 	"testing"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/examples"
 	"partsaloft/inventory"
 	"partsaloft/objective"

@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics"
 )

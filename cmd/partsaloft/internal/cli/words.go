@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"

@@ -4,7 +4,7 @@ import (
 	"context"
 	"fmt"
 
-	"partsaloft/cmd/partsaloft/internal/render"
+	"partsaloft/cmd/internal/render"
 	"partsaloft/search"
 )
 

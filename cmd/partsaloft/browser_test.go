@@ -1,4 +1,4 @@
-package page_test
+package main_test
 
 import (
 	"bytes"

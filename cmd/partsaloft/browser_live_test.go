@@ -1,4 +1,4 @@
-package page_test
+package main_test
 
 import (
 	"fmt"
@@ -14,7 +14,7 @@ import (
 	"github.com/chromedp/chromedp/kb"
 )
 
-const examples = "../../../../examples/"
+const examples = "../../examples/"
 
 var axes = []string{"grip", "endurance", "smoothness", "top_speed"}
 
