@@ -4,88 +4,174 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
-	"os"
 	"path"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 )
 
-// rooms are the folders of the house and what of ours each may import outside tests. A folder
-// may import itself and what lies below it.
+// rooms are the packages of the house and which of ours each may import outside tests.
 var rooms = map[string][]string{
-	"physics":   {},
-	"inventory": {"physics"},
-	"objective": {"physics"},
-	"search":    {"physics", "inventory", "objective"},
-	"examples":  {},
-	"cmd":       {"physics", "inventory", "objective", "search", "examples"},
+	"physics/rotor":        {},
+	"physics/uncertain":    {},
+	"physics/figure":       {},
+	"physics":              {"physics/rotor", "physics/uncertain", "physics/figure"},
+	"physics/internal/fit": {"physics", "physics/rotor", "physics/uncertain", "physics/figure"},
+
+	"inventory/strict": {},
+	"inventory":        {"inventory/strict", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
+	"inventory/compat": {"inventory", "inventory/strict", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
+	"inventory/check":  {"inventory", "inventory/strict", "inventory/compat", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
+	"inventory/edit":   {"inventory", "inventory/strict", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
+	"inventory/learn":  {"inventory", "inventory/strict", "inventory/compat", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
+
+	"objective": {"physics", "physics/figure"},
+
+	"search/space":   {"objective", "inventory", "inventory/compat", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
+	"search/solve":   {"search/space", "objective", "inventory", "inventory/compat", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
+	"search/predict": {"search/space", "search/solve", "objective", "inventory", "inventory/compat", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
+	"search":         {"search/space", "search/solve", "search/predict", "objective", "inventory", "inventory/compat", "inventory/check", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
+
+	"examples": {},
+
+	"cmd/internal/answer/catalogue": {},
+	"cmd/internal/answer":           {"cmd/internal/answer/catalogue", belowAnswer},
+	"cmd/internal/files":            {"inventory/strict"},
+	"cmd/internal/render":           {"cmd/internal/answer"},
+	"cmd/internal/page":             {"cmd/internal/answer", belowAnswer},
+	"cmd/partsaloft/internal/cli":   {"cmd/internal/answer", "cmd/internal/answer/catalogue", "cmd/internal/files", "cmd/internal/page", "cmd/internal/render", "examples", belowAnswer},
+	"cmd/partsaloft":                {"cmd/partsaloft/internal/cli"},
 }
 
-// Property: imports run one way through the house.
-func TestImportsRunOneWay(t *testing.T) {
+// belowAnswer stands for all rooms that work without a screen, a file or a command line.
+const belowAnswer = "physics, inventory, objective, search and their rooms"
+
+// below reports whether a room lies below answer.
+func below(room string) bool {
+	top, _, _ := strings.Cut(room, "/")
+	return slices.Contains([]string{"physics", "inventory", "objective", "search"}, top) && room != "physics/internal/fit"
+}
+
+// source is a file of the house with what it imports; tests are left out.
+type source struct {
+	file    string // from the top of the house
+	room    string
+	imports []string
+}
+
+// sources reads what every file of the house imports.
+func sources(t *testing.T) []source {
+	t.Helper()
 	root := filepath.Join("..", "..")
-	seen := 0
+	var list []source
 	err := filepath.WalkDir(root, func(file string, entry fs.DirEntry, err error) error {
-		if err != nil {
+		if err != nil || !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") {
 			return err
-		}
-		if !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") {
-			return nil
 		}
 		relative, err := filepath.Rel(root, file)
 		if err != nil {
 			return err
 		}
-		room, _, _ := strings.Cut(filepath.ToSlash(relative), "/")
-		allowed, ok := rooms[room]
-		if !ok {
-			t.Errorf("%s lies outside the house", relative)
-			return nil
-		}
-		seen++
 		parsed, err := parser.ParseFile(token.NewFileSet(), file, nil, parser.ImportsOnly)
 		if err != nil {
 			return err
 		}
+		one := source{file: filepath.ToSlash(relative), room: path.Dir(filepath.ToSlash(relative))}
 		for _, spec := range parsed.Imports {
-			ours, found := strings.CutPrefix(strings.Trim(spec.Path.Value, `"`), "partsaloft/")
-			if !found {
-				continue
+			name, err := strconv.Unquote(spec.Path.Value)
+			if err != nil {
+				return err
 			}
-			from, _, _ := strings.Cut(ours, "/")
-			if from != room && !slices.Contains(allowed, from) {
-				t.Errorf("%s imports %s", relative, ours)
-			}
+			one.imports = append(one.imports, name)
 		}
+		list = append(list, one)
 		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
+	if err != nil || len(list) < 100 {
+		t.Fatalf("%d files were read, %v", len(list), err)
 	}
-	if seen < 20 {
-		t.Errorf("only %d files were read", seen)
+	return list
+}
+
+// Property: imports run one way through the house, and every room has its row.
+func TestImportsRunOneWay(t *testing.T) {
+	for _, s := range sources(t) {
+		allowed, ok := rooms[s.room]
+		if !ok {
+			t.Errorf("%s lies in no room of the house", s.file)
+		}
+		for _, name := range s.imports {
+			ours, found := strings.CutPrefix(name, "partsaloft/")
+			if found && !slices.Contains(allowed, ours) && !(below(ours) && slices.Contains(allowed, belowAnswer)) {
+				t.Errorf("%s imports %s", s.file, ours)
+			}
+		}
 	}
 }
 
-// Property: physics draws no random numbers and reads no files, except for its fit program.
-func TestPhysicsIsPure(t *testing.T) {
-	files, err := filepath.Glob(filepath.Join("..", "..", "physics", "*.go"))
-	if err != nil || len(files) == 0 {
-		t.Fatalf("no files of physics: %v", err)
-	}
-	for _, file := range files {
-		if strings.HasSuffix(file, "_test.go") {
+// Property: what answers a question knows no command line, screen, drawing, table or file, so that it runs in
+// a browser as well.
+func TestAnswersNeedNoScreenAndNoFile(t *testing.T) {
+	outside := []string{"os", "os/exec", "os/signal", "path/filepath", "syscall", "net", "net/http", "encoding/csv"}
+	for _, s := range sources(t) {
+		if !below(s.room) && s.room != "cmd/internal/answer" && s.room != "cmd/internal/answer/catalogue" {
 			continue
 		}
-		text, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
+		for _, name := range s.imports {
+			for _, library := range []string{"github.com/spf13/", "gonum.org/v1/plot", "github.com/olekukonko/"} {
+				if strings.HasPrefix(name, library) {
+					t.Errorf("%s imports %s", s.file, name)
+				}
+			}
+			if slices.Contains(outside, name) && !(name == "encoding/csv" && strings.HasPrefix(s.room, "inventory")) {
+				t.Errorf("%s imports %s", s.file, name)
+			}
 		}
-		for _, banned := range []string{`"os"`, `"math/rand"`, `"math/rand/v2"`, `"time"`, `"io"`} {
-			if strings.Contains(string(text), banned) {
-				t.Errorf("%s imports %s", path.Base(file), banned)
+	}
+}
+
+// patterns are the files that may use regular expressions, for they read what pilots and other programs write.
+var patterns = map[string]string{
+	"inventory/size.go":           "sizes as they are printed on motors and props",
+	"inventory/size_pack.go":      "the label of a pack",
+	"inventory/units.go":          "hole patterns, cells",
+	"inventory/freetext.go":       "a part in a pilot's words",
+	"inventory/freetext_forms.go": "the same",
+	"inventory/freetext_part.go":  "the same",
+	"inventory/csv_cell.go":       "cells of a spreadsheet",
+	"inventory/csv_read.go":       "its first line",
+
+	"cmd/internal/page/document.go": "the figures of a note",
+
+	"inventory/strict/number.go":      "numbers",
+	"inventory/strict/number_help.go": "what is written instead of numbers",
+	"inventory/strict/node.go":        "what is written instead of keys and lists",
+	"inventory/strict/parse.go":       "lines that are no YAML",
+	"inventory/strict/scan.go":        "blanks that are none",
+	"inventory/strict/tidy.go":        "remarks that an earlier run wrote",
+	"inventory/strict/mend.go":        "slips of the pen",
+}
+
+// Property: no program reads its own sentences: kinds and values are passed, not words.
+func TestNoPatternReadsAMessage(t *testing.T) {
+	for _, s := range sources(t) {
+		if slices.Contains(s.imports, "regexp") && patterns[s.file] == "" {
+			t.Errorf("%s uses regular expressions: pass kinds and values instead of words, or give it a row if it reads what pilots write", s.file)
+		}
+	}
+}
+
+// Property: physics and its rooms draw no random numbers, read no files and no clock, except for the fit program.
+func TestPhysicsIsPure(t *testing.T) {
+	for _, s := range sources(t) {
+		if top, _, _ := strings.Cut(s.room, "/"); top != "physics" || s.room == "physics/internal/fit" {
+			continue
+		}
+		for _, banned := range []string{"os", "io", "time", "math/rand", "math/rand/v2", "crypto/rand", "embed"} {
+			if slices.Contains(s.imports, banned) {
+				t.Errorf("%s imports %s", s.file, banned)
 			}
 		}
 	}

@@ -3,7 +3,7 @@ package render
 import (
 	"encoding/csv"
 	"io"
-	"regexp"
+	"strconv"
 	"strings"
 
 	"github.com/olekukonko/tablewriter"
@@ -136,13 +136,13 @@ func CSV(w io.Writer, rows [][]string) error {
 	return c.Error()
 }
 
-// plainNumber is what a spreadsheet takes for a number.
-var plainNumber = regexp.MustCompile(`^[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?$`)
-
 // plainCell puts an apostrophe before a text that a spreadsheet would take for a formula: one that begins with
 // = + - or @, be it after blanks or apostrophes. Numbers stay numbers. import takes the apostrophe off again.
 func plainCell(cell string) string {
-	if rest := strings.TrimLeft(cell, "' \t\r\n"); rest == "" || !strings.ContainsRune("=+-@", rune(rest[0])) || plainNumber.MatchString(cell) {
+	if _, err := strconv.ParseFloat(cell, 64); err == nil {
+		return cell
+	}
+	if rest := strings.TrimLeft(cell, "' \t\r\n"); rest == "" || !strings.ContainsRune("=+-@", rune(rest[0])) {
 		return cell
 	}
 	return "'" + cell

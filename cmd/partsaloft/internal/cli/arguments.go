@@ -1,6 +1,10 @@
 package cli
 
 import (
+	"path/filepath"
+	"strings"
+	"unicode"
+
 	"errors"
 	"fmt"
 
@@ -30,4 +34,14 @@ func flagError(c *cobra.Command, err error) error {
 		return err
 	}
 	return fmt.Errorf("--%s must be %s, got %q", invalid.GetFlag().Name, what, invalid.GetValue())
+}
+
+// shellWord is a word as it is typed: in quotes if a shell would take it apart.
+func shellWord(word string) string {
+	if word != "" && !strings.ContainsFunc(word, func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != filepath.Separator && !strings.ContainsRune("-_./:+,@%=", r)
+	}) {
+		return word
+	}
+	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
 }

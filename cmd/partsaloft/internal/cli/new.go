@@ -6,8 +6,6 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
-	"strings"
-	"unicode"
 
 	"github.com/spf13/cobra"
 
@@ -52,14 +50,4 @@ your own parts in. It does not overwrite a file.`,
 			return err
 		},
 	}
-}
-
-// shellWord is a path as it is typed: in quotes if a shell would take it apart.
-func shellWord(path string) string {
-	if strings.ContainsFunc(path, func(r rune) bool {
-		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !strings.ContainsRune("-_./\\:~+,@%", r)
-	}) {
-		return "'" + strings.ReplaceAll(path, "'", `'\''`) + "'"
-	}
-	return path
 }

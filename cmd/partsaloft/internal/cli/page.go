@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"path/filepath"
-	"regexp"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -92,7 +91,7 @@ func (s *session) catalogue(ctx context.Context, p *search.Problem, opening []*i
 func (s *session) rankCommand(d *inventory.Drawer) string {
 	o := &s.options
 	words := []string{"partsaloft rank"}
-	add := func(flag, value string) { words = append(words, flag+" "+quoted(value)) }
+	add := func(flag, value string) { words = append(words, flag+" "+shellWord(value)) }
 	if o.drawer != "" {
 		add("--drawer", d.Name)
 	}
@@ -114,14 +113,4 @@ func (s *session) rankCommand(d *inventory.Drawer) string {
 		add("--learned", filepath.Base(o.learned))
 	}
 	return strings.Join(words, " ")
-}
-
-var bareWord = regexp.MustCompile(`^[\pL\d._~+=,/-]+$`)
-
-// quoted is a word as a shell takes it.
-func quoted(word string) string {
-	if bareWord.MatchString(word) {
-		return word
-	}
-	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
 }

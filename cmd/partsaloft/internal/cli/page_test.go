@@ -91,7 +91,7 @@ boards: [{id: b, esc_current_a: 20, cells: [1, 4]}]
 
 func TestQuoted(t *testing.T) {
 	for word, want := range map[string]string{"drawer.yaml": "drawer.yaml", "my drawer.yaml": "'my drawer.yaml'", "o'hare.yaml": `'o'\''hare.yaml'`, "": "''", "$(id).yaml": "'$(id).yaml'"} {
-		if got := quoted(word); got != want {
+		if got := shellWord(word); got != want {
 			t.Errorf("%q is quoted as %s, want %s", word, got, want)
 		}
 	}
