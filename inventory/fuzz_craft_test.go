@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // patience is far more than reading or flying anything takes, even on a machine that is busy.
@@ -80,7 +81,7 @@ func flies(t *testing.T, text string, craft *physics.Craft) {
 	t.Helper()
 	for _, way := range []physics.Flying{{SpeedMS: 12, Segments: physics.HardSegments()}, {SpeedMS: 40, Segments: physics.EasySegments()}} {
 		p := craft.Evaluate(&way)
-		for q := range physics.QuantityCount {
+		for q := range figure.Count {
 			if x, why := p.Get(q); why == physics.Defined && (math.IsNaN(x) || math.IsInf(x, 0)) {
 				t.Errorf("quantity %d is %g\n%s", q, x, text)
 			}

@@ -7,32 +7,21 @@ import (
 	"time"
 
 	"partsaloft/inventory/strict"
+	"partsaloft/physics/figure"
 )
-
-// figureKeys are the figures that a fleet craft may have measured: the keys of a result's
-// figures, in the units that their ends say.
-var figureKeys = [...]string{
-	"all_up_g", "full_throttle_thrust_g", "thrust_to_weight", "turn_load_factor", "tip_mach",
-	"hover_throttle_pct", "turn_throttle_pct", "throttle_cap_pct", "pack_current_use_pct",
-	"board_current_use_pct", "motor_current_use_pct", "connector_current_use_pct", "thrust_step_pct",
-	"hover_current_a", "full_throttle_current_a", "pack_safe_current_a", "mean_current_a",
-	"hover_power_w", "motor_loss_w", "loaded_cell_v", "hover_minutes", "cruise_minutes",
-	"hard_minutes", "style_minutes", "used_mah", "range_km", "top_speed_mps",
-	"best_endurance_speed_mps", "best_range_speed_mps", "forward_accel_mps2", "pull_out_m",
-	"response_ms", "rise_ms", "disc_loading_n_m2", "motor_temperature_c",
-}
 
 func (c *FleetCraft) settle(doc *strict.Document) {
 	for _, key := range slices.Sorted(maps.Keys(c.Measured)) {
 		at := c.Path + ".measured." + strict.Show(key)
+		f, known := figure.ByKey(key)
 		switch x := c.Measured[key]; {
-		case !slices.Contains(figureKeys[:], key):
+		case !known:
 			way := "; use the key of a figure, such as all_up_g"
-			if near := strict.Nearest(key, figureKeys[:]); near != "" {
+			if near := strict.Nearest(key, figure.Keys()); near != "" {
 				way = "; did you mean " + near + "?"
 			}
 			doc.Fault(at, "is no figure%s", way)
-		case x <= 0 && key != "motor_temperature_c" && doc.Sound(at):
+		case x <= 0 && f.Positive() && doc.Sound(at):
 			doc.Fault(at, "must be over 0, got %s; leave out what was not measured", number(x))
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"partsaloft/inventory/strict"
+	"partsaloft/physics/figure"
 )
 
 // Schema is the JSON Schema of a drawer file, made from the tags that the reader keeps to.
@@ -17,12 +18,12 @@ func Schema() *strict.Schema {
 		}
 	}
 	measured := &strict.Schema{}
-	for _, key := range figureKeys {
+	for _, f := range figure.All() {
 		one := strict.NewSchema("type", "number")
-		if key != "motor_temperature_c" {
+		if f.Positive() {
 			one.Set("exclusiveMinimum", 0)
 		}
-		measured.Set(key, one)
+		measured.Set(f.Key, one)
 	}
 	if at := s.At("fleet", "[]", "measured"); at != nil {
 		at.Set("properties", measured)

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // Axis is one of the four things a pilot trades against each other.
@@ -42,12 +43,12 @@ func AxisByKey(key string) (Axis, bool) {
 // Feed is a figure that feeds an axis over a range, in the figure's unit.
 type Feed struct {
 	Axis     Axis
-	Quantity physics.Quantity
+	Quantity figure.Quantity
 	Scale    Scale
 }
 
 // Figure is the figure that feeds.
-func (f *Feed) Figure() Figure { return FigureOf(f.Quantity) }
+func (f *Feed) Figure() figure.Figure { return figure.Of(f.Quantity) }
 
 // feeds are the figures behind the axes. The ranges are ours: wide enough that neither a 30 g
 // whoop nor a 5-inch racer on six cells reaches an end in any style (over all feasible crafts of
@@ -56,20 +57,20 @@ func (f *Feed) Figure() Figure { return FigureOf(f.Quantity) }
 // and speeds are ratios to a pilot and go by logarithm; throttle is what the stick shows and goes
 // straight. The first feed of an axis leads it in tables.
 var feeds = [...]Feed{
-	{Grip, physics.TurnThrottle, Scale{Worst: 105, Best: 15}},
-	{Grip, physics.TurnLoadFactor, Scale{Worst: 1, Best: 12, Log: true}},
-	{Grip, physics.PullOut, Scale{Worst: 20, Best: 0.15, Log: true}},
-	{Endurance, physics.StyleTime, Scale{Worst: 1, Best: 45, Log: true}},
-	{Smoothness, physics.Response, Scale{Worst: 160, Best: 15, Log: true}},
-	{Smoothness, physics.ThrustStep, Scale{Worst: 15, Best: 1.5, Log: true}},
-	{TopSpeed, physics.TopSpeed, Scale{Worst: 5, Best: 60, Log: true}},
+	{Grip, figure.TurnThrottle, Scale{Worst: 105, Best: 15}},
+	{Grip, figure.TurnLoadFactor, Scale{Worst: 1, Best: 12, Log: true}},
+	{Grip, figure.PullOut, Scale{Worst: 20, Best: 0.15, Log: true}},
+	{Endurance, figure.StyleTime, Scale{Worst: 1, Best: 45, Log: true}},
+	{Smoothness, figure.Response, Scale{Worst: 160, Best: 15, Log: true}},
+	{Smoothness, figure.ThrustStep, Scale{Worst: 15, Best: 1.5, Log: true}},
+	{TopSpeed, figure.TopSpeed, Scale{Worst: 5, Best: 60, Log: true}},
 }
 
 // Feeds returns which figure feeds which axis over which range.
 func Feeds() []Feed { return append([]Feed(nil), feeds[:]...) }
 
 // LeadingFigure is the figure shown beside an axis.
-func LeadingFigure(a Axis) Figure {
+func LeadingFigure(a Axis) figure.Figure {
 	i := 0
 	for feeds[i].Axis != a {
 		i++
@@ -125,7 +126,7 @@ func Desirabilities(p *physics.Performance) [FeedCount]float64 {
 
 // Desirability of the figure's quantity in SI units.
 func (f *Feed) Desirability(si float64) float64 {
-	return f.Scale.Desirability(figures[f.Quantity].FromSI(si))
+	return f.Scale.Desirability(f.Quantity.FromSI(si))
 }
 
 // FeedOf returns the feed with an index in the order of Feeds. It is shared: do not change it.

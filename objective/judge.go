@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // Verdict is what a style makes of a craft's performance.
@@ -35,13 +36,13 @@ func (s *Style) Judge(c *physics.Craft, p *physics.Performance) Verdict {
 }
 
 // Judged is what Judge looks at: the figures that feed the axes and those that have limits.
-func (s *Style) Judged() physics.Quantities {
-	var asked physics.Quantities
+func (s *Style) Judged() figure.Set {
+	var asked figure.Set
 	for i := range feeds {
-		asked |= physics.SetOf(feeds[i].Quantity)
+		asked |= figure.SetOf(feeds[i].Quantity)
 	}
 	for _, l := range s.Effective() {
-		asked |= physics.SetOf(l.Quantity)
+		asked |= figure.SetOf(l.Quantity)
 	}
 	return asked
 }
@@ -84,7 +85,7 @@ func (s *Style) trials() int { return commonTrials + len(s.Limits) }
 func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Broken {
 	switch i {
 	case 0:
-		return within(Currents, p, physics.ThrottleCap, Range{lowestCapPct, math.Inf(1)})
+		return within(Currents, p, figure.ThrottleCap, Range{lowestCapPct, math.Inf(1)})
 	case 1:
 		return mean(BoardMeanKey, p.HardestMotorA, c.Board.ContinuousA)
 	case 2:
@@ -93,18 +94,18 @@ func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Broken {
 		}
 		return mean(ConnectorMeanKey, p.HardestPackA, c.Connector.ContinuousA)
 	case 3:
-		return within(HoverRule, p, physics.HoverThrottle, Range{math.Inf(-1), highestHoverPct})
+		return within(HoverRule, p, figure.HoverThrottle, Range{math.Inf(-1), highestHoverPct})
 	case 4:
-		return within(Thrust, p, physics.ThrustToWeight, s.thrustRange())
+		return within(Thrust, p, figure.ThrustToWeight, s.thrustRange())
 	case 5:
-		if _, why := p.Get(physics.StyleTime); why == physics.SegmentTooHard {
-			f := &figures[physics.StyleTime]
+		if _, why := p.Get(figure.StyleTime); why == physics.SegmentTooHard {
+			f := figure.Of(figure.StyleTime)
 			return Broken{Rule: Thrust, Key: f.Key, Unit: f.Unit, Why: why, Excess: undefinedExcess}
 		}
 		return Broken{}
 	}
 	l := &s.Limits[i-commonTrials]
-	if l.Quantity == physics.ThrustToWeight {
+	if l.Quantity == figure.ThrustToWeight {
 		return Broken{} // tried already
 	}
 	return within(StyleLimits, p, l.Quantity, l.Range)
@@ -113,7 +114,7 @@ func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Broken {
 // thrustRange is the style's limit on thrust-to-weight, or the one that every craft must keep.
 func (s *Style) thrustRange() Range {
 	for i := range s.Limits {
-		if s.Limits[i].Quantity == physics.ThrustToWeight {
+		if s.Limits[i].Quantity == figure.ThrustToWeight {
 			r := s.Limits[i].Range
 			return Range{math.Max(r.Low, lowestThrustRatio), r.High}
 		}
@@ -122,13 +123,12 @@ func (s *Style) thrustRange() Range {
 }
 
 // within tries a range on a figure. An undefined figure cannot be shown to keep it and breaks it.
-func within(rule Rule, p *physics.Performance, q physics.Quantity, r Range) Broken {
-	f := &figures[q]
-	si, why := p.Get(q)
+func within(rule Rule, p *physics.Performance, q figure.Quantity, r Range) Broken {
+	f := figure.Of(q)
+	value, why := p.Figure(q)
 	if why != physics.Defined {
 		return Broken{Rule: rule, Key: f.Key, Unit: f.Unit, Bound: r.Bound(math.Inf(-1)), Excess: undefinedExcess, Why: why}
 	}
-	value := f.FromSI(si)
 	if r.Holds(value) {
 		return Broken{}
 	}
@@ -156,12 +156,12 @@ func excess(value, bound float64) float64 {
 func (s *Style) Effective() []Limit {
 	open := math.Inf(1)
 	limits := []Limit{
-		{physics.ThrustToWeight, s.thrustRange()},
-		{physics.HoverThrottle, Range{-open, highestHoverPct}},
-		{physics.ThrottleCap, Range{lowestCapPct, open}},
+		{figure.ThrustToWeight, s.thrustRange()},
+		{figure.HoverThrottle, Range{-open, highestHoverPct}},
+		{figure.ThrottleCap, Range{lowestCapPct, open}},
 	}
 	for _, l := range s.Limits {
-		if l.Quantity != physics.ThrustToWeight {
+		if l.Quantity != figure.ThrustToWeight {
 			limits = append(limits, l)
 		}
 	}

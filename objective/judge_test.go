@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // racer is a craft of usual size, put together by hand from a 5.1x4.3x3 label.
@@ -66,12 +67,12 @@ func TestRules(t *testing.T) {
 		}, Kept, ""},
 		{"far too heavy", func(c *physics.Craft, _ *Style) { c.FrameKg = 8 }, HoverRule, "hover_throttle_pct"},
 		{"too heavy", func(c *physics.Craft, s *Style) { c.FrameKg, c.Connector, s.Limits = 2.6, physics.Connector{}, nil }, Thrust, "thrust_to_weight"},
-		{"the style's thrust", func(_ *physics.Craft, s *Style) { *s = s.With(Limit{physics.ThrustToWeight, Range{25, open}}) }, Thrust, "thrust_to_weight"},
+		{"the style's thrust", func(_ *physics.Craft, s *Style) { *s = s.With(Limit{figure.ThrustToWeight, Range{25, open}}) }, Thrust, "thrust_to_weight"},
 		{"too hard a segment", func(_ *physics.Craft, s *Style) {
 			s.Flying.Segments = []physics.Segment{{Kind: physics.Turn, Share: 1, SpeedMS: 30, LoadFactor: 12}}
 		}, Thrust, "style_minutes"},
-		{"a style limit", func(_ *physics.Craft, s *Style) { *s = s.With(Limit{physics.AllUpMass, Range{-open, 250}}) }, StyleLimits, "all_up_g"},
-		{"a style limit that cannot be shown", func(_ *physics.Craft, s *Style) { *s = s.With(Limit{physics.MotorCurrentUse, Range{-open, 100}}) }, StyleLimits, "motor_current_use_pct"},
+		{"a style limit", func(_ *physics.Craft, s *Style) { *s = s.With(Limit{figure.AllUpMass, Range{-open, 250}}) }, StyleLimits, "all_up_g"},
+		{"a style limit that cannot be shown", func(_ *physics.Craft, s *Style) { *s = s.With(Limit{figure.MotorCurrentUse, Range{-open, 100}}) }, StyleLimits, "motor_current_use_pct"},
 	} {
 		craft, style := racer(t), raceStyle(t)
 		c.change(&craft, &style)

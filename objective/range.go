@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // Range is what a figure may be, ends included; an open end is infinite.
@@ -72,12 +72,12 @@ func (r Range) Bound(x float64) float64 {
 
 // Limit is a range that a figure must keep, in the figure's unit.
 type Limit struct {
-	Quantity physics.Quantity
+	Quantity figure.Quantity
 	Range    Range
 }
 
 // Key is the figure's key.
-func (l Limit) Key() string { return figures[l.Quantity].Key }
+func (l Limit) Key() string { return l.Quantity.Key() }
 
 // ParseLimit reads all_up_g=..250.
 func ParseLimit(text string) (Limit, error) {
@@ -86,7 +86,7 @@ func ParseLimit(text string) (Limit, error) {
 	if !ok {
 		return Limit{}, fmt.Errorf("%q is no limit: write FIGURE=RANGE, such as all_up_g=..250", text)
 	}
-	f, known := FigureByKey(key)
+	f, known := figure.ByKey(key)
 	if !known {
 		return Limit{}, unknownFigure(key)
 	}
@@ -102,10 +102,10 @@ func (l Limit) String() string { return l.Key() + "=" + l.Range.String() }
 
 // unknownFigure names the nearest figure.
 func unknownFigure(key string) error {
-	best, least := figures[0].Key, len(key)+1
-	for q := range figures {
-		if d := editDistance(key, figures[q].Key); d < least {
-			best, least = figures[q].Key, d
+	best, least := figure.Quantity(0).Key(), len(key)+1
+	for q := range figure.Count {
+		if d := editDistance(key, q.Key()); d < least {
+			best, least = q.Key(), d
 		}
 	}
 	return fmt.Errorf("%q is no figure; the nearest is %s", key, best)

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // Weights are the shares of the axes in the score; they add up to 1.
@@ -41,16 +42,16 @@ func presets() []preset {
 	open := math.Inf(1)
 	return []preset{
 		{"cruise", "Gentle flight over a distance: minutes first, then a calm throttle.",
-			Weights{1, 5, 3, 1}, []Limit{{physics.HoverThrottle, Range{-open, 65}}},
+			Weights{1, 5, 3, 1}, []Limit{{figure.HoverThrottle, Range{-open, 65}}},
 			9, 3.5, physics.EasySegments},
 		{"freestyle", "Figures with turns, dives and pull-outs: grip and a fine throttle.",
-			Weights{4, 2, 3, 1}, []Limit{{physics.ThrustToWeight, Range{3, open}}},
+			Weights{4, 2, 3, 1}, []Limit{{figure.ThrustToWeight, Range{3, open}}},
 			12, 3.5, physics.MixedSegments},
 		{"race", "Around gates as fast as it goes, for one heat.",
-			Weights{4, 1, 1, 4}, []Limit{{physics.ThrustToWeight, Range{3.5, open}}, {physics.StyleTime, Range{1.5, open}}},
+			Weights{4, 1, 1, 4}, []Limit{{figure.ThrustToWeight, Range{3.5, open}}, {figure.StyleTime, Range{1.5, open}}},
 			16, 3.5, physics.HardSegments},
 		{"indoor", "Slow flight between obstacles, near people.",
-			Weights{3, 3, 4, 0}, []Limit{{physics.AllUpMass, Range{-open, 100}}},
+			Weights{3, 3, 4, 0}, []Limit{{figure.AllUpMass, Range{-open, 100}}},
 			3, 3.3, physics.IndoorSegments},
 	}
 }
@@ -148,7 +149,7 @@ func unknownAxis(key string) error {
 // With returns the style with a limit added; it replaces one of the same figure.
 func (s Style) With(l Limit) Style {
 	s.Limits = slices.Clone(s.Limits)
-	i, found := slices.BinarySearchFunc(s.Limits, l.Quantity, func(l Limit, q physics.Quantity) int { return cmp.Compare(l.Quantity, q) })
+	i, found := slices.BinarySearchFunc(s.Limits, l.Quantity, func(l Limit, q figure.Quantity) int { return cmp.Compare(l.Quantity, q) })
 	if found {
 		s.Limits[i] = l
 	} else {
@@ -168,7 +169,7 @@ func (s *Style) Check() error {
 		errs = append(errs, fmt.Errorf("weights must add up to 1, got %g", sum))
 	}
 	for i, l := range s.Limits {
-		if l.Quantity >= physics.QuantityCount || !(l.Range.Low <= l.Range.High) {
+		if l.Quantity >= figure.Count || !(l.Range.Low <= l.Range.High) {
 			errs = append(errs, fmt.Errorf("limit %d is none: quantity %d from %g to %g", i+1, l.Quantity, l.Range.Low, l.Range.High))
 		} else if i > 0 && s.Limits[i-1].Quantity >= l.Quantity {
 			errs = append(errs, fmt.Errorf("limits must be sorted by quantity and unique, %s is not", l.Key()))

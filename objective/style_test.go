@@ -1,7 +1,6 @@
 package objective
 
 import (
-	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -81,35 +80,6 @@ func TestPresets(t *testing.T) {
 	}
 	if s, _ := Preset("cruise"); !slices.Equal(s.Flying.Segments, physics.EasySegments()) || s.Weights[Endurance] != 0.5 {
 		t.Errorf("cruise is %+v", s)
-	}
-}
-
-// Every figure has its own quantity, key and sentence, and converts there and back.
-func TestFigures(t *testing.T) {
-	seen := map[string]bool{}
-	for i, f := range Figures() {
-		if seen[f.Key] || f.Key == "" || f.PerSI == 0 || !strings.HasSuffix(f.Meaning, ".") || int(f.Quantity) != i {
-			t.Errorf("figure %d: %+v", i, f)
-		}
-		seen[f.Key] = true
-		if got := f.ToSI(f.FromSI(123)); math.Abs(got-123) > 1e-9 {
-			t.Errorf("%s: 123 comes back as %g", f.Key, got)
-		}
-		if g, ok := FigureByKey(f.Key); !ok || g != f {
-			t.Errorf("%s is not found by its key", f.Key)
-		}
-	}
-	for _, c := range []struct {
-		key      string
-		si, want float64
-	}{
-		{"all_up_g", 0.25, 250}, {"full_throttle_thrust_g", 9.80665, 1000}, {"hover_throttle_pct", 0.3, 30}, {"thrust_step_pct", 6, 6},
-		{"hover_minutes", 90, 1.5}, {"used_mah", 3600, 1000}, {"range_km", 1500, 1.5}, {"motor_temperature_c", 293.15, 20}, {"response_ms", 0.03, 30},
-	} {
-		f, _ := FigureByKey(c.key)
-		if got := f.FromSI(c.si); math.Abs(got-c.want) > 1e-9 {
-			t.Errorf("%s: %g in SI is %g, want %g", c.key, c.si, got, c.want)
-		}
 	}
 }
 

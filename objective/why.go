@@ -39,7 +39,7 @@ func (s *Style) Why(p *physics.Performance) [AxisCount]AxisShare {
 		better := d
 		better[i] = 1
 		with := AxesFrom(&better)
-		value, why := f.Figure().Of(p)
+		value, why := p.Figure(f.Quantity)
 		share := &shares[f.Axis]
 		share.Figures = append(share.Figures, FigureShare{*f, value, why, d[i], s.Weights.Score(&with) - score})
 	}

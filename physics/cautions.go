@@ -1,6 +1,9 @@
 package physics
 
-import "math"
+import (
+	"math"
+	"partsaloft/physics/figure"
+)
 
 // Caution is something that a craft's own numbers warn of without making it unfit.
 type Caution uint8
@@ -51,13 +54,13 @@ func (c *Craft) Warnings(p *Performance) []Warning {
 			list = append(list, Warning{caution, value, bound})
 		}
 	}
-	if t, why := p.Get(MotorTemperature); why == Defined {
+	if t, why := p.Get(figure.MotorTemperature); why == Defined {
 		over(HotWinding, t, HotWindingK)
 	}
 	over(FastElectrical, ElectricalSpeed(p.FullSpeedRadS, c.Motor.Poles), FastElectricalS)
-	mach, _ := p.Get(TipMach)
+	mach, _ := p.Get(figure.TipMach)
 	over(FastTip, mach, FastTipMach)
-	if hover, why := p.Get(HoverThrottle); why == Defined {
+	if hover, why := p.Get(figure.HoverThrottle); why == Defined {
 		over(WeakHover, hover, WeakDuty)
 		if hover < TwitchyDuty {
 			list = append(list, Warning{TwitchyHover, hover, TwitchyDuty})
@@ -67,7 +70,7 @@ func (c *Craft) Warnings(p *Performance) []Warning {
 		over(DrivenHard, p.PeakMotorW/c.Motor.MassKg, HardDriveWKg)
 	}
 	if c.Connector.Advisory {
-		use, _ := p.Get(ConnectorCurrentUse)
+		use, _ := p.Get(figure.ConnectorCurrentUse)
 		over(OverdrawnPlug, use, 1)
 	}
 	return list

@@ -3,6 +3,8 @@ package physics
 import (
 	"math"
 	"testing"
+
+	"partsaloft/physics/figure"
 )
 
 // testCraft builds a craft from labels alone, as inventory does.
@@ -43,7 +45,7 @@ func BenchmarkEvaluate(b *testing.B) {
 func BenchmarkEvaluateOnly(b *testing.B) {
 	c := testCraft(b, 22, 7, 1950, 5.1, 4.6, 3, 4.3, 6, 1300, 120, 205, 410)
 	f := Flying{SpeedMS: 12, Segments: MixedSegments()}
-	asked := SetOf(TurnThrottle, TurnLoadFactor, PullOut, StyleTime, Response, ThrustStep, TopSpeed)
+	asked := figure.SetOf(figure.TurnThrottle, figure.TurnLoadFactor, figure.PullOut, figure.StyleTime, figure.Response, figure.ThrustStep, figure.TopSpeed)
 	b.ReportAllocs()
 	for b.Loop() {
 		c.EvaluateOnly(&f, asked)
@@ -60,22 +62,22 @@ func TestCurvesMeetEvaluate(t *testing.T) {
 				t.Errorf("%s: curve %.5g, Evaluate %.5g", name, got, want)
 			}
 		}
-		duty := p.si[ThrottleCap]
+		duty := p.si[figure.ThrottleCap]
 		flight, why := c.Fly(&f, duty)
 		if why != Defined {
 			t.Fatal(why)
 		}
-		near("time", flight.DurationS, p.si[StyleTime])
-		near("charge", flight.UsedAs, p.si[UsedCharge])
+		near("time", flight.DurationS, p.si[figure.StyleTime])
+		near("charge", flight.UsedAs, p.si[figure.UsedCharge])
 		points, _ := c.Discharge(&f, duty, 40)
-		near("discharge", points[40].TimeS, p.si[StyleTime])
+		near("discharge", points[40].TimeS, p.si[figure.StyleTime])
 		near("landing cell", points[40].LoadedCellV, flight.LoadedCellV)
 		speeds := c.SpeedCurve(&f, duty, 20)
-		near("top speed", speeds[20].SpeedMS, p.si[TopSpeed])
-		near("hover power", speeds[0].PowerW, p.si[HoverPower])
+		near("top speed", speeds[20].SpeedMS, p.si[figure.TopSpeed])
+		near("hover power", speeds[0].PowerW, p.si[figure.HoverPower])
 		throttles := c.ThrottleCurve(10)
-		near("full thrust", throttles[9].ThrustN, p.si[FullThrottleThrust])
-		near("full current", throttles[9].PackA, p.si[FullThrottleCurrent])
+		near("full thrust", throttles[9].ThrustN, p.si[figure.FullThrottleThrust])
+		near("full current", throttles[9].PackA, p.si[figure.FullThrottleCurrent])
 		for i := 1; i < 10; i++ {
 			if throttles[i].ThrustN <= throttles[i-1].ThrustN {
 				t.Errorf("thrust falls at a duty of %g", throttles[i].Duty)

@@ -3,19 +3,21 @@ package physics
 import (
 	"math"
 	"slices"
+
+	"partsaloft/physics/figure"
 )
 
 const midCharge = 0.5
 
 // Evaluate predicts what a craft does, flown in a given way. Craft and way of flying must pass
 // their Check. It allocates nothing.
-func (c *Craft) Evaluate(f *Flying) Performance { return c.EvaluateOnly(f, AllQuantities) }
+func (c *Craft) Evaluate(f *Flying) Performance { return c.EvaluateOnly(f, figure.Every) }
 
 // EvaluateOnly is Evaluate for some quantities: these come out as they do there, others do or are
 // undefined as NotAsked. The hardest currents of the style come with its flying time.
-func (c *Craft) EvaluateOnly(f *Flying, asked Quantities) Performance {
+func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 	var p Performance
-	if asked != AllQuantities {
+	if asked != figure.Every {
 		for q := range p.why {
 			p.why[q] = NotAsked
 		}
@@ -23,18 +25,18 @@ func (c *Craft) EvaluateOnly(f *Flying, asked Quantities) Performance {
 	weight := c.MassKg() * GravityMS2
 	air := c.Propeller.Surface.Air
 	radius := c.Propeller.Surface.Blade.RadiusM
-	p.set(AllUpMass, c.MassKg())
-	p.set(DiscLoading, weight/(float64(c.Rotors)*c.Propeller.Surface.AreaM2))
-	p.set(PackSafeCurrent, c.Pack.SafeCurrentA)
+	p.set(figure.AllUpMass, c.MassKg())
+	p.set(figure.DiscLoading, weight/(float64(c.Rotors)*c.Propeller.Surface.AreaM2))
+	p.set(figure.PackSafeCurrent, c.Pack.SafeCurrentA)
 
 	full := c.supply(1)
 	top := c.fullThrottle(&full, 1)
 	packA := full.currentA(1, top.currentA)
 	p.FullSpeedRadS = top.speedRadS
-	p.set(FullThrottleThrust, float64(c.Rotors)*top.thrustN)
-	p.set(FullThrottleCurrent, packA)
-	p.set(LoadedCell, c.Pack.cellUnderLoadV(1, packA))
-	p.set(TipMach, top.speedRadS*radius/air.SoundMS)
+	p.set(figure.FullThrottleThrust, float64(c.Rotors)*top.thrustN)
+	p.set(figure.FullThrottleCurrent, packA)
+	p.set(figure.LoadedCell, c.Pack.cellUnderLoadV(1, packA))
+	p.set(figure.TipMach, top.speedRadS*radius/air.SoundMS)
 	u := c.uses(&full, 1, top)
 	for l, q := range usesOf {
 		if q == 0 {
@@ -48,18 +50,18 @@ func (c *Craft) EvaluateOnly(f *Flying, asked Quantities) Performance {
 	}
 	duty, capped, which := c.throttleCap(&full, top)
 	p.Cap = which
-	p.set(ThrottleCap, duty)
+	p.set(figure.ThrottleCap, duty)
 	p.PeakMotorW = capped.voltageV * capped.currentA
 	highest := float64(c.Rotors) * capped.thrustN / weight
-	p.set(ThrustToWeight, highest)
+	p.set(figure.ThrustToWeight, highest)
 
 	mid := c.supply(midCharge)
 	hover, ok := c.at(weight/float64(c.Rotors), Flow{})
 	hoverDuty, holds := mid.duty(hover)
 	if !ok || !holds {
-		p.undefined(CannotHover, HoverThrottle, HoverCurrent, HoverPower, HoverTime, CruiseTime, HardTime, StyleTime,
-			MeanCurrent, UsedCharge, Range, TopSpeed, BestEnduranceSpeed, BestRangeSpeed, ForwardAcceleration, PullOut,
-			Response, Rise, ThrustStep, TurnLoadFactor, TurnThrottle, MotorHeat, MotorTemperature)
+		p.undefined(CannotHover, figure.HoverThrottle, figure.HoverCurrent, figure.HoverPower, figure.HoverTime, figure.CruiseTime, figure.HardTime, figure.StyleTime,
+			figure.MeanCurrent, figure.UsedCharge, figure.Range, figure.TopSpeed, figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.ForwardAcceleration, figure.PullOut,
+			figure.Response, figure.Rise, figure.ThrustStep, figure.TurnLoadFactor, figure.TurnThrottle, figure.MotorHeat, figure.MotorTemperature)
 		return p
 	}
 	c.aboutHover(&p, &mid, asked, duty, weight, hover, hoverDuty)
@@ -69,88 +71,88 @@ func (c *Craft) EvaluateOnly(f *Flying, asked Quantities) Performance {
 }
 
 // usesOf are the quantities that report the uses of limits.
-var usesOf = [MotorLimit + 1]Quantity{
-	PackLimit: PackCurrentUse, BoardLimit: BoardCurrentUse, ConnectorLimit: ConnectorCurrentUse, MotorLimit: MotorCurrentUse,
+var usesOf = [MotorLimit + 1]figure.Quantity{
+	PackLimit: figure.PackCurrentUse, BoardLimit: figure.BoardCurrentUse, ConnectorLimit: figure.ConnectorCurrentUse, MotorLimit: figure.MotorCurrentUse,
 }
 
 // aboutHover sets what follows from hover at mid charge.
-func (c *Craft) aboutHover(p *Performance, mid *supply, asked Quantities, duty, weightN float64, hover operating, hoverDuty float64) {
-	p.set(HoverThrottle, hoverDuty)
+func (c *Craft) aboutHover(p *Performance, mid *supply, asked figure.Set, duty, weightN float64, hover operating, hoverDuty float64) {
+	p.set(figure.HoverThrottle, hoverDuty)
 	current := mid.currentA(hoverDuty, hover.currentA)
-	p.set(HoverCurrent, current)
-	p.set(HoverPower, current*mid.busV(hoverDuty, hover.currentA))
-	p.set(Response, c.response(hover))
+	p.set(figure.HoverCurrent, current)
+	p.set(figure.HoverPower, current*mid.busV(hoverDuty, hover.currentA))
+	p.set(figure.Response, c.response(hover))
 
 	each := weightN / float64(c.Rotors)
-	if asked.Has(1 << ThrustStep) {
+	if asked.Has(1 << figure.ThrustStep) {
 		const span = 0.05
 		low, okLow := c.at(each*(1-span), Flow{})
 		high, okHigh := c.at(each*(1+span), Flow{})
 		lowDuty, okLowDuty := mid.duty(low)
 		highDuty, okHighDuty := mid.duty(high)
 		if okLow && okHigh && okLowDuty && okHighDuty {
-			p.set(ThrustStep, 2*span/(highDuty-lowDuty))
+			p.set(figure.ThrustStep, 2*span/(highDuty-lowDuty))
 		} else {
-			p.undefined(NotEnoughThrust, ThrustStep)
+			p.undefined(NotEnoughThrust, figure.ThrustStep)
 		}
 	}
-	if asked.Has(1 << Rise) {
+	if asked.Has(1 << figure.Rise) {
 		double, ok := c.at(2*each, Flow{})
 		if rise, rises := c.rise(mid, duty, hover, double); ok && rises {
-			p.set(Rise, rise)
+			p.set(figure.Rise, rise)
 		} else {
-			p.undefined(NotEnoughThrust, Rise)
+			p.undefined(NotEnoughThrust, figure.Rise)
 		}
 	}
 }
 
 // ofEconomy are the quantities that economy sets.
-const ofEconomy Quantities = 1<<BestEnduranceSpeed | 1<<BestRangeSpeed | 1<<Range
+const ofEconomy figure.Set = 1<<figure.BestEnduranceSpeed | 1<<figure.BestRangeSpeed | 1<<figure.Range
 
 // atSpeed sets what follows from level flight, turns and pull-outs at mid charge and the cap;
 // highest is the static thrust-to-weight ratio at the cap.
-func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, asked Quantities, duty, weightN, highest float64, hover operating) {
+func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, asked figure.Set, duty, weightN, highest float64, hover operating) {
 	if mid.marginV(duty, hover) < 0 {
-		p.undefined(NotEnoughThrust, TopSpeed, BestEnduranceSpeed, BestRangeSpeed, Range, ForwardAcceleration, TurnLoadFactor, TurnThrottle, PullOut)
+		p.undefined(NotEnoughThrust, figure.TopSpeed, figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.Range, figure.ForwardAcceleration, figure.TurnLoadFactor, figure.TurnThrottle, figure.PullOut)
 		return
 	}
-	if asked.Has(1<<TopSpeed | ofEconomy) {
+	if asked.Has(1<<figure.TopSpeed | ofEconomy) {
 		top := c.topSpeed(mid, duty, weightN, hover)
-		p.set(TopSpeed, top)
+		p.set(figure.TopSpeed, top)
 		if asked.Has(ofEconomy) {
 			c.economy(p, mid, f, weightN, top, hover)
 		}
 	}
 	if f.SpeedMS <= 0 {
-		p.undefined(NoStyleSpeed, TurnLoadFactor, TurnThrottle, ForwardAcceleration, PullOut)
+		p.undefined(NoStyleSpeed, figure.TurnLoadFactor, figure.TurnThrottle, figure.ForwardAcceleration, figure.PullOut)
 		return
 	}
 	// In flight a rotor gives somewhat more than its static thrust at most.
 	most := math.Max(1.5*highest, 1.5)
-	put := func(q Quantity, value float64, ok bool, why Reason) {
+	put := func(q figure.Quantity, value float64, ok bool, why Reason) {
 		if ok {
 			p.set(q, value)
 		} else {
 			p.undefined(why, q)
 		}
 	}
-	if asked.Has(1 << TurnLoadFactor) {
+	if asked.Has(1 << figure.TurnLoadFactor) {
 		n, ok := c.turnLoad(mid, duty, weightN, f.SpeedMS, most)
-		put(TurnLoadFactor, n, ok, NotEnoughThrust)
+		put(figure.TurnLoadFactor, n, ok, NotEnoughThrust)
 	}
-	if asked.Has(1 << TurnThrottle) {
+	if asked.Has(1 << figure.TurnThrottle) {
 		turn, ok := c.level(weightN, f.SpeedMS, 2)
 		d, holds := mid.duty(turn)
-		put(TurnThrottle, d, ok && holds, NotEnoughThrust)
+		put(figure.TurnThrottle, d, ok && holds, NotEnoughThrust)
 	}
-	if asked.Has(1 << ForwardAcceleration) {
+	if asked.Has(1 << figure.ForwardAcceleration) {
 		a, ok := c.forwardAcceleration(mid, duty, weightN, f.SpeedMS, most)
-		put(ForwardAcceleration, a, ok, NotEnoughThrust)
+		put(figure.ForwardAcceleration, a, ok, NotEnoughThrust)
 	}
-	if asked.Has(1 << PullOut) {
+	if asked.Has(1 << figure.PullOut) {
 		full := c.fullThrottle(mid, duty)
 		h, ok := c.pullOut(mid, duty, weightN, f.SpeedMS, full.speedRadS)
-		put(PullOut, h, ok, NoDescentArrest)
+		put(figure.PullOut, h, ok, NoDescentArrest)
 	}
 }
 
@@ -159,7 +161,7 @@ func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, asked Quantities
 func (c *Craft) economy(p *Performance, mid *supply, f *Flying, weightN, topMS float64, hover operating) {
 	const steps = 6
 	var power, perMetre [steps]float64
-	power[0], _ = p.Get(HoverPower)
+	power[0], _ = p.Get(figure.HoverPower)
 	perMetre[0] = math.Inf(1)
 	last := 0
 	for i := 1; i < steps; i++ {
@@ -174,14 +176,14 @@ func (c *Craft) economy(p *Performance, mid *supply, f *Flying, weightN, topMS f
 	}
 	endurance := leastOf(power[:last+1]) * topMS / steps
 	far := leastOf(perMetre[:last+1]) * topMS / steps
-	p.set(BestEnduranceSpeed, endurance)
-	p.set(BestRangeSpeed, far)
+	p.set(figure.BestEnduranceSpeed, endurance)
+	p.set(figure.BestRangeSpeed, far)
 	var l load
 	if far <= 0 || !c.load(&l, []Segment{{Cruise, 1, far, 1}}, mid, 1, weightN, hover) {
-		p.undefined(NotEnoughThrust, Range)
+		p.undefined(NotEnoughThrust, figure.Range)
 		return
 	}
-	p.set(Range, far*c.fly(&l, f).durationS)
+	p.set(figure.Range, far*c.fly(&l, f).durationS)
 }
 
 // leastOf is the place of the minimum of equally spaced values, by a parabola through the least
@@ -201,12 +203,12 @@ func leastOf(y []float64) float64 {
 }
 
 // ofStyle are the quantities that the style's flight sets.
-const ofStyle Quantities = 1<<StyleTime | 1<<MeanCurrent | 1<<UsedCharge | 1<<MotorHeat | 1<<MotorTemperature
+const ofStyle figure.Set = 1<<figure.StyleTime | 1<<figure.MeanCurrent | 1<<figure.UsedCharge | 1<<figure.MotorHeat | 1<<figure.MotorTemperature
 
 // inTime sets flying times, mean current and heat.
-func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked Quantities, duty, weightN float64, hover operating) {
+func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set, duty, weightN float64, hover operating) {
 	var l load
-	timed := func(q Quantity, segments []Segment) (flight, bool) {
+	timed := func(q figure.Quantity, segments []Segment) (flight, bool) {
 		if !c.load(&l, segments, mid, duty, weightN, hover) {
 			p.undefined(SegmentTooHard, q)
 			return flight{}, false
@@ -216,7 +218,7 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked Quantities,
 		return r, true
 	}
 	// The style last: heat and currents below are those of its segments.
-	same := StyleTime
+	same := figure.StyleTime
 	for _, typical := range typicalFlights {
 		switch {
 		case slices.Equal(typical.segments, f.Segments):
@@ -228,15 +230,15 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked Quantities,
 	if !asked.Has(ofStyle | 1<<same) {
 		return
 	}
-	r, ok := timed(StyleTime, f.Segments)
-	p.si[same], p.why[same] = p.si[StyleTime], p.why[StyleTime]
+	r, ok := timed(figure.StyleTime, f.Segments)
+	p.si[same], p.why[same] = p.si[figure.StyleTime], p.why[figure.StyleTime]
 	if !ok || r.durationS <= 0 {
-		p.undefined(SegmentTooHard, MeanCurrent, UsedCharge, MotorHeat, MotorTemperature)
+		p.undefined(SegmentTooHard, figure.MeanCurrent, figure.UsedCharge, figure.MotorHeat, figure.MotorTemperature)
 		return
 	}
 	p.Ending = r.ending
-	p.set(UsedCharge, r.usedAs)
-	p.set(MeanCurrent, r.usedAs/r.durationS)
+	p.set(figure.UsedCharge, r.usedAs)
+	p.set(figure.MeanCurrent, r.usedAs/r.durationS)
 	var mean, worst float64
 	for i := range l.count {
 		heat := c.Motor.heatW(l.points[i])
@@ -248,12 +250,12 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked Quantities,
 			worst = math.Max(worst, heat)
 		}
 	}
-	p.set(MotorHeat, worst)
-	p.set(MotorTemperature, c.Motor.temperatureK(mean, c.Propeller.Surface.Air))
+	p.set(figure.MotorHeat, worst)
+	p.set(figure.MotorTemperature, c.Motor.temperatureK(mean, c.Propeller.Surface.Air))
 }
 
 // typicalFlights are the ways of flying that are timed for every craft.
 var typicalFlights = [...]struct {
-	quantity Quantity
+	quantity figure.Quantity
 	segments []Segment
-}{{HoverTime, hoverSegments[:]}, {CruiseTime, easySegments[:]}, {HardTime, hardSegments[:]}}
+}{{figure.HoverTime, hoverSegments[:]}, {figure.CruiseTime, easySegments[:]}, {figure.HardTime, hardSegments[:]}}

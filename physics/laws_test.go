@@ -3,6 +3,8 @@ package physics
 import (
 	"math"
 	"testing"
+
+	"partsaloft/physics/figure"
 )
 
 // lawMotor is a motor as the laws have it from its stator and label.
@@ -95,9 +97,9 @@ func TestTradeFiveInchTimes(t *testing.T) {
 		c := testCraft(t, 22, 7, 1950, 5.1, pitch, 3, 4.3, 6, 1300, 120, 205, 440)
 		p := evaluated(c, 12)
 		for _, x := range []struct {
-			q         Quantity
+			q         figure.Quantity
 			low, high float64
-		}{{HardTime, 2.7, 4.5}, {StyleTime, 3.7, 6}, {CruiseTime, 6, 9}} {
+		}{{figure.HardTime, 2.7, 4.5}, {figure.StyleTime, 3.7, 6}, {figure.CruiseTime, 6, 9}} {
 			if m := p.si[x.q] / 60; m < x.low || m > x.high {
 				t.Errorf("pitch %g inch: quantity %d is %.1f min, about %g to %g in practice", pitch, x.q, m, x.low, x.high)
 			}

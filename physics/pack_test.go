@@ -3,6 +3,8 @@ package physics
 import (
 	"math"
 	"testing"
+
+	"partsaloft/physics/figure"
 )
 
 // Published: cell voltage over energy drawn, cubic of table I in Bauersfeld & Scaramuzza, "Range,
@@ -95,7 +97,7 @@ func TestTradeColdCostsTime(t *testing.T) {
 	r, capacity := ColdPack(CelsiusToKelvin(0))
 	cold.Pack.InternalOhm *= r
 	cold.Pack.CapacityFactor *= capacity
-	for _, q := range []Quantity{CruiseTime, HardTime} {
+	for _, q := range []figure.Quantity{figure.CruiseTime, figure.HardTime} {
 		a, b := evaluated(warm, 12), evaluated(cold, 12)
 		if loss := 1 - b.si[q]/a.si[q]; loss < 0.1 || loss > 0.35 {
 			t.Errorf("freezing air costs %.0f %% of the time", loss*100)

@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"partsaloft/physics/figure"
 )
 
 // Property: what more mass, drag, resistance, capacity and speed of rotation do to a craft.
@@ -11,24 +13,24 @@ func TestMonotony(t *testing.T) {
 	tests := []struct {
 		name   string
 		change func(*Craft)
-		grows  []Quantity
-		falls  []Quantity
+		grows  []figure.Quantity
+		falls  []figure.Quantity
 	}{
 		{"mass", func(c *Craft) { c.FrameKg += 0.02 },
-			[]Quantity{AllUpMass, HoverThrottle, HoverPower, HoverCurrent, DiscLoading, TurnThrottle, PullOut},
-			[]Quantity{ThrustToWeight, HoverTime, CruiseTime, HardTime, StyleTime, TurnLoadFactor, ForwardAcceleration, ThrustStep}},
+			[]figure.Quantity{figure.AllUpMass, figure.HoverThrottle, figure.HoverPower, figure.HoverCurrent, figure.DiscLoading, figure.TurnThrottle, figure.PullOut},
+			[]figure.Quantity{figure.ThrustToWeight, figure.HoverTime, figure.CruiseTime, figure.HardTime, figure.StyleTime, figure.TurnLoadFactor, figure.ForwardAcceleration, figure.ThrustStep}},
 		{"drag", func(c *Craft) { c.DragAreaM2 *= 1.5 },
-			[]Quantity{TurnThrottle}, []Quantity{TopSpeed, Range, CruiseTime, HardTime, ForwardAcceleration, BestRangeSpeed}},
+			[]figure.Quantity{figure.TurnThrottle}, []figure.Quantity{figure.TopSpeed, figure.Range, figure.CruiseTime, figure.HardTime, figure.ForwardAcceleration, figure.BestRangeSpeed}},
 		{"pack resistance", func(c *Craft) { c.Pack.InternalOhm *= 2 },
-			[]Quantity{HoverThrottle}, []Quantity{LoadedCell, FullThrottleThrust, FullThrottleCurrent, TopSpeed}},
-		{"capacity", func(c *Craft) { c.Pack.CapacityAs *= 1.3 }, []Quantity{HoverTime, CruiseTime, HardTime, Range}, nil},
-		{"inertia", func(c *Craft) { c.Propeller.InertiaKgM2 *= 1.5 }, []Quantity{Response, Rise, PullOut}, nil},
+			[]figure.Quantity{figure.HoverThrottle}, []figure.Quantity{figure.LoadedCell, figure.FullThrottleThrust, figure.FullThrottleCurrent, figure.TopSpeed}},
+		{"capacity", func(c *Craft) { c.Pack.CapacityAs *= 1.3 }, []figure.Quantity{figure.HoverTime, figure.CruiseTime, figure.HardTime, figure.Range}, nil},
+		{"inertia", func(c *Craft) { c.Propeller.InertiaKgM2 *= 1.5 }, []figure.Quantity{figure.Response, figure.Rise, figure.PullOut}, nil},
 		{"prop power", func(c *Craft) { c.Propeller.PowerFactor *= 1.1 },
-			[]Quantity{HoverPower, HoverCurrent, FullThrottleCurrent}, []Quantity{HoverTime, FullThrottleThrust, TopSpeed}},
-		{"prop thrust", func(c *Craft) { c.Propeller.ThrustFactor *= 1.1 }, []Quantity{FullThrottleThrust}, []Quantity{HoverPower, HoverThrottle}},
-		{"motor resistance", func(c *Craft) { c.Motor.ResistanceFactor *= 1.3 }, []Quantity{HoverPower, Response}, []Quantity{FullThrottleThrust, TopSpeed}},
-		{"motor loss", func(c *Craft) { c.Motor.LossNm *= 2 }, []Quantity{HoverPower}, []Quantity{HoverTime, FullThrottleThrust}},
-		{"electronics", func(c *Craft) { c.ElectronicsW += 2 }, []Quantity{HoverPower}, []Quantity{HoverTime, CruiseTime}},
+			[]figure.Quantity{figure.HoverPower, figure.HoverCurrent, figure.FullThrottleCurrent}, []figure.Quantity{figure.HoverTime, figure.FullThrottleThrust, figure.TopSpeed}},
+		{"prop thrust", func(c *Craft) { c.Propeller.ThrustFactor *= 1.1 }, []figure.Quantity{figure.FullThrottleThrust}, []figure.Quantity{figure.HoverPower, figure.HoverThrottle}},
+		{"motor resistance", func(c *Craft) { c.Motor.ResistanceFactor *= 1.3 }, []figure.Quantity{figure.HoverPower, figure.Response}, []figure.Quantity{figure.FullThrottleThrust, figure.TopSpeed}},
+		{"motor loss", func(c *Craft) { c.Motor.LossNm *= 2 }, []figure.Quantity{figure.HoverPower}, []figure.Quantity{figure.HoverTime, figure.FullThrottleThrust}},
+		{"electronics", func(c *Craft) { c.ElectronicsW += 2 }, []figure.Quantity{figure.HoverPower}, []figure.Quantity{figure.HoverTime, figure.CruiseTime}},
 	}
 	f := Flying{SpeedMS: 12, Segments: EasySegments()}
 	for name, base := range map[string]Craft{"nimble": nimble(t), "steep": steep(t)} {
@@ -77,9 +79,9 @@ func TestEvaluateOnly(t *testing.T) {
 		craft.FrameKg *= 0.5 + 4*rng.Float64()
 		craft.Pack.SafeCurrentA *= 0.1 + rng.Float64()
 		way := Flying{SpeedMS: float64(rng.IntN(4)) * 8, Segments: ways[i%len(ways)]}
-		asked := Quantities(rng.Uint64()) & AllQuantities
+		asked := figure.Set(rng.Uint64()) & figure.Every
 		all, some := craft.Evaluate(&way), craft.EvaluateOnly(&way, asked)
-		for q := range QuantityCount {
+		for q := range figure.Count {
 			want, why := all.Get(q)
 			got, whyGot := some.Get(q)
 			if whyGot == NotAsked && !asked.Has(1<<q) && got == 0 {
@@ -89,7 +91,7 @@ func TestEvaluateOnly(t *testing.T) {
 				t.Fatalf("craft %d, asked %b: quantity %d is %g (%v), among all %g (%v)", i, asked, q, got, whyGot, want, why)
 			}
 		}
-		if asked.Has(1<<StyleTime) && (some.HardestMotorA != all.HardestMotorA || some.HardestPackA != all.HardestPackA) {
+		if asked.Has(1<<figure.StyleTime) && (some.HardestMotorA != all.HardestMotorA || some.HardestPackA != all.HardestPackA) {
 			t.Fatalf("craft %d: hardest currents %g and %g A, among all %g and %g", i, some.HardestMotorA, some.HardestPackA, all.HardestMotorA, all.HardestPackA)
 		}
 	}
@@ -140,8 +142,8 @@ func FuzzEvaluate(f *testing.F) {
 		}
 		way := Flying{SpeedMS: in(speed, 0, 60), Segments: HardSegments()}
 		p := c.Evaluate(&way)
-		for q := range QuantityCount {
-			if v := p.si[q]; math.IsNaN(v) || math.IsInf(v, 0) || v < 0 && q != LoadedCell && q != ForwardAcceleration {
+		for q := range figure.Count {
+			if v := p.si[q]; math.IsNaN(v) || math.IsInf(v, 0) || v < 0 && q != figure.LoadedCell && q != figure.ForwardAcceleration {
 				t.Errorf("quantity %d is %g (%v)", q, v, p.why[q])
 			}
 		}

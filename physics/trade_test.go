@@ -3,6 +3,8 @@ package physics
 import (
 	"math"
 	"testing"
+
+	"partsaloft/physics/figure"
 )
 
 func nimble(t testing.TB) Craft {
@@ -22,10 +24,10 @@ func evaluated(c Craft, speedMS float64) Performance {
 // three-blades on a 2S pack of 450 mAh flies about 3 minutes hard and up to 7 gently.
 func TestTradeFlyingTime(t *testing.T) {
 	p := evaluated(nimble(t), 12)
-	if hard := p.si[HardTime] / 60; hard < 2.2 || hard > 4 {
+	if hard := p.si[figure.HardTime] / 60; hard < 2.2 || hard > 4 {
 		t.Errorf("hard flying lasts %.1f min, about 3 in practice", hard)
 	}
-	if gentle := p.si[CruiseTime] / 60; gentle < 5.2 || gentle > 8.5 {
+	if gentle := p.si[figure.CruiseTime] / 60; gentle < 5.2 || gentle > 8.5 {
 		t.Errorf("gentle flying lasts %.1f min, up to 7 in practice", gentle)
 	}
 }
@@ -42,7 +44,7 @@ func TestTradeTipMassAnswersSlower(t *testing.T) {
 		c := nimble(t)
 		c.Propeller = *p
 		r := evaluated(c, 12)
-		return r.si[Response]
+		return r.si[figure.Response]
 	}
 	light := with(PropSpec{DiameterM: 3 * metresPerInch, PitchM: 1.6 * metresPerInch, Blades: 3, MassKg: 1.17e-3})
 	stiff := with(PropSpec{DiameterM: 3 * metresPerInch, PitchM: 2 * metresPerInch, Blades: 2, MassKg: 0.95e-3, MassPlace: MassTip, Flex: FlexStiff})
@@ -57,8 +59,8 @@ func TestTradeTipMassAnswersSlower(t *testing.T) {
 func TestTradeSteepGripsAtSpeed(t *testing.T) {
 	for _, speed := range []float64{12, 14, 16} {
 		shallow, grips := evaluated(nimble(t), speed), evaluated(steep(t), speed)
-		if grips.si[TurnThrottle] >= shallow.si[TurnThrottle]-0.03 {
-			t.Errorf("%g m/s: turn throttle %.2f steep, %.2f shallow", speed, grips.si[TurnThrottle], shallow.si[TurnThrottle])
+		if grips.si[figure.TurnThrottle] >= shallow.si[figure.TurnThrottle]-0.03 {
+			t.Errorf("%g m/s: turn throttle %.2f steep, %.2f shallow", speed, grips.si[figure.TurnThrottle], shallow.si[figure.TurnThrottle])
 		}
 	}
 }
@@ -67,8 +69,8 @@ func TestTradeSteepGripsAtSpeed(t *testing.T) {
 func TestTradeSmallPackIsOverdrawn(t *testing.T) {
 	c := testCraft(t, 11, 3, 8000, 3, 1.6, 3, 1.17, 3, 300, 75, 27, 56.6)
 	p := evaluated(c, 12)
-	if p.si[PackCurrentUse] < 1.2 || p.Cap == NoLimit || p.si[ThrottleCap] >= 0.95 {
-		t.Errorf("pack use %.2f, cap %.2f by %v", p.si[PackCurrentUse], p.si[ThrottleCap], p.Cap)
+	if p.si[figure.PackCurrentUse] < 1.2 || p.Cap == NoLimit || p.si[figure.ThrottleCap] >= 0.95 {
+		t.Errorf("pack use %.2f, cap %.2f by %v", p.si[figure.PackCurrentUse], p.si[figure.ThrottleCap], p.Cap)
 	}
 	if bigger := testCraft(t, 11, 3, 8000, 3, 1.6, 3, 1.17, 3, 450, 75, 40, 56.6); bigger.MassKg() < 0.095 {
 		t.Errorf("with 3S 450 mAh it weighs %.1f g", bigger.MassKg()*1e3)
@@ -81,7 +83,7 @@ func TestTradeSmallPackIsOverdrawn(t *testing.T) {
 func TestPublishedTimeConstant(t *testing.T) {
 	c := testCraft(t, 23, 6, 2400, 5.1, 4.3, 3, 4.3, 4, 1500, 75, 190, 560)
 	p := evaluated(c, 12)
-	if ms := p.si[Response] * 1e3; ms < 27 || ms > 42 {
+	if ms := p.si[figure.Response] * 1e3; ms < 27 || ms > 42 {
 		t.Errorf("time constant %.1f ms, published 30 to 39 ms", ms)
 	}
 }

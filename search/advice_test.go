@@ -12,6 +12,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // adviceCase is a problem on the embedded drawer with some of its combinations.
@@ -138,7 +139,7 @@ func TestDifferences(t *testing.T) {
 		t.Errorf("against itself: %+v", own)
 	}
 	differences := Differences(context.Background(), &p.Style, &r[0], &r[1], quick)
-	seen := map[physics.Quantity]bool{}
+	seen := map[figure.Quantity]bool{}
 	for _, d := range differences {
 		seen[d.Quantity] = true
 		a, _ := r[0].Performance.Get(d.Quantity)
@@ -147,7 +148,7 @@ func TestDifferences(t *testing.T) {
 			t.Errorf("quantity %d: %+v, nominal %g", d.Quantity, d, b-a)
 		}
 	}
-	if !seen[physics.AllUpMass] || !seen[physics.HoverThrottle] {
+	if !seen[figure.AllUpMass] || !seen[figure.HoverThrottle] {
 		t.Errorf("weight or hover are left out: %v", seen)
 	}
 }
@@ -161,14 +162,14 @@ func TestComponentsFindTheOnlyCause(t *testing.T) {
 	}
 	for _, c := range []struct {
 		name   string
-		q      physics.Quantity
+		q      figure.Quantity
 		change func(*physics.Craft)
 	}{
-		{"weight", physics.HoverThrottle, func(c *physics.Craft) { c.FrameKg += 0.02 }},
-		{"prop inertia", physics.Response, func(c *physics.Craft) { c.Propeller.InertiaKgM2 *= 1.5 }},
-		{"cells and sag", physics.LoadedCell, func(c *physics.Craft) { c.Pack.InternalOhm *= 2 }},
-		{"capacity", physics.StyleTime, func(c *physics.Craft) { c.Pack.CapacityAs *= 1.2 }},
-		{"drag", physics.TopSpeed, func(c *physics.Craft) { c.DragAreaM2 *= 1.3 }},
+		{"weight", figure.HoverThrottle, func(c *physics.Craft) { c.FrameKg += 0.02 }},
+		{"prop inertia", figure.Response, func(c *physics.Craft) { c.Propeller.InertiaKgM2 *= 1.5 }},
+		{"cells and sag", figure.LoadedCell, func(c *physics.Craft) { c.Pack.InternalOhm *= 2 }},
+		{"capacity", figure.StyleTime, func(c *physics.Craft) { c.Pack.CapacityAs *= 1.2 }},
+		{"drag", figure.TopSpeed, func(c *physics.Craft) { c.DragAreaM2 *= 1.3 }},
 	} {
 		a, b := r[0].Craft, r[0].Craft
 		c.change(&b)
@@ -196,14 +197,14 @@ func TestFirstFlightReadsTheFigures(t *testing.T) {
 	}
 	for _, pair := range []struct {
 		kind ReadingKind
-		q    physics.Quantity
-	}{{ReadMass, physics.AllUpMass}, {ReadHoverThrottle, physics.HoverThrottle}, {ReadHoverCurrent, physics.HoverCurrent}} {
+		q    figure.Quantity
+	}{{ReadMass, figure.AllUpMass}, {ReadHoverThrottle, figure.HoverThrottle}, {ReadHoverCurrent, figure.HoverCurrent}} {
 		got, want := card[pair.kind].Value, r[0].Figures[pair.q]
 		if got.Value != want.Value || got.Low != want.Low || got.High != want.High {
 			t.Errorf("%s: %+v, the figure is %+v", pair.kind.Key(), got, want)
 		}
 	}
-	time, _ := r[0].Performance.Get(physics.StyleTime)
+	time, _ := r[0].Performance.Get(figure.StyleTime)
 	if got := card[ReadFlightTime].Value.Value; math.Abs(got-time) > 1e-3*time {
 		t.Errorf("flying time %g s, the figure is %g", got, time)
 	}

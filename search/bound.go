@@ -5,6 +5,7 @@ import (
 
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // How a bound comes about. All candidates of a branch share motor, prop, number of rotors, cells,
@@ -78,7 +79,7 @@ func (s *Space) bound(b *branch, matters func(*bound) bool) bound {
 	if tooHeavy(style, massKg, massKg*x.mass) {
 		return bound{none: true}
 	}
-	p := light.EvaluateOnly(&style.Flying, s.judged&^physics.SetOf(physics.PullOut))
+	p := light.EvaluateOnly(&style.Flying, s.judged&^figure.SetOf(figure.PullOut))
 	x.light, x.timeS = &p, s.longest(b, &light, &p)
 	if x.infeasible(style) || x.overdrawn(b) {
 		return bound{none: true}
@@ -89,9 +90,9 @@ func (s *Space) bound(b *branch, matters func(*bound) bool) bound {
 	}
 	if x.mass >= tightRange || x.ohm >= tightRange {
 		heavy := s.corner(b, heavyEnd)
-		asked := physics.SetOf(physics.Response, physics.ThrustStep)
-		if _, why := p.Get(physics.TurnLoadFactor); why != physics.Defined {
-			asked |= physics.SetOf(physics.TurnLoadFactor)
+		asked := figure.SetOf(figure.Response, figure.ThrustStep)
+		if _, why := p.Get(figure.TurnLoadFactor); why != physics.Defined {
+			asked |= figure.SetOf(figure.TurnLoadFactor)
 		}
 		h := heavy.EvaluateOnly(&style.Flying, asked)
 		x.heavy = &h
@@ -101,16 +102,16 @@ func (s *Space) bound(b *branch, matters func(*bound) bool) bound {
 		}
 	}
 	broad := s.corner(b, broadEnd)
-	d := broad.EvaluateOnly(&style.Flying, physics.SetOf(physics.PullOut))
+	d := broad.EvaluateOnly(&style.Flying, figure.SetOf(figure.PullOut))
 	x.broad = &d
 	return x.bound(style)
 }
 
 // tooHeavy says whether no mass of a range keeps the style's limit on it.
 func tooHeavy(style *objective.Style, lowKg, highKg float64) bool {
-	f := objective.FigureOf(physics.AllUpMass)
+	f := figure.Of(figure.AllUpMass)
 	for i := range style.Limits {
-		if l := &style.Limits[i]; l.Quantity == physics.AllUpMass {
+		if l := &style.Limits[i]; l.Quantity == figure.AllUpMass {
 			return f.FromSI(lowKg)*(1-1e-9) > l.Range.High || f.FromSI(highKg)*(1+1e-9) < l.Range.Low
 		}
 	}
@@ -121,9 +122,9 @@ func tooHeavy(style *objective.Style, lowKg, highKg float64) bool {
 // same throttle cap, for one pack is left and no board or plug binds; else without them, as a
 // lower cap makes them weaker. 0 if it is undefined, infinite if nothing bounds it.
 func (s *Space) longest(b *branch, light *physics.Craft, p *physics.Performance) float64 {
-	timeS, why := p.Get(physics.StyleTime)
-	use, _ := p.Get(physics.BoardCurrentUse)
-	fullA, _ := p.Get(physics.FullThrottleCurrent)
+	timeS, why := p.Get(figure.StyleTime)
+	use, _ := p.Get(figure.BoardCurrentUse)
+	fullA, _ := p.Get(figure.FullThrottleCurrent)
 	free := use*light.Board.BurstA <= b.bodies.burstA.low && fullA <= b.bodies.peakA.low
 	if s.punches == 0 || why != physics.Defined || free && b.ohmRatio() == 1 {
 		return timeS
@@ -131,7 +132,7 @@ func (s *Space) longest(b *branch, light *physics.Craft, p *physics.Performance)
 	if len(s.gentle.Segments) == 0 {
 		return math.Inf(1)
 	}
-	duty, _ := p.Get(physics.ThrottleCap)
+	duty, _ := p.Get(figure.ThrottleCap)
 	flight, _ := light.Fly(&s.gentle, duty)
 	return flight.DurationS
 }

@@ -8,6 +8,7 @@ import (
 
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // ReadingKind is something that a pilot reads on the first flight.
@@ -57,16 +58,16 @@ const (
 // FirstFlight predicts what a pilot reads on the first flight of a result, on the draws of the
 // options' seed. The throttle cap is the nominal one, as set before the flight.
 func FirstFlight(ctx context.Context, style *objective.Style, r *Result, o Options) []Reading {
-	capDuty, _ := r.Performance.Get(physics.ThrottleCap)
+	capDuty, _ := r.Performance.Get(figure.ThrottleCap)
 	capped := r.Performance.Cap != physics.NoLimit
 	read := func(c *physics.Craft) (out [readingCount]float64, known [readingCount]bool) {
 		p := c.Evaluate(&style.Flying)
-		for kind, q := range [...]physics.Quantity{physics.AllUpMass, physics.HoverThrottle, physics.HoverCurrent} {
+		for kind, q := range [...]figure.Quantity{figure.AllUpMass, figure.HoverThrottle, figure.HoverCurrent} {
 			x, why := p.Get(q)
 			out[kind], known[kind] = x, why == physics.Defined
 		}
-		x, why := p.Get(physics.LoadedCell)
-		current, _ := p.Get(physics.FullThrottleCurrent)
+		x, why := p.Get(figure.LoadedCell)
+		current, _ := p.Get(figure.FullThrottleCurrent)
 		out[ReadPunchCell], known[ReadPunchCell] = c.Pack.DisplayCellV(x, current), why == physics.Defined
 		if capped {
 			out[ReadPunchCell], known[ReadPunchCell] = punchCellV(c, capDuty)

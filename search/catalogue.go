@@ -10,12 +10,13 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // Bound is a figure that whoever reads a catalogue may limit, on one side and in whole steps, of
 // which PerUnit make one unit of the figure: 10 for tenths.
 type Bound struct {
-	Quantity physics.Quantity
+	Quantity figure.Quantity
 	AtMost   bool
 	PerUnit  int
 }
@@ -34,7 +35,7 @@ func (b *Bound) Steps(p *physics.Performance) int32 {
 		return int32(side * math.MaxInt32)
 	}
 	// Mirrored, at least is at most.
-	value, unit := side*objective.FigureOf(b.Quantity).FromSI(si), float64(b.PerUnit)
+	value, unit := side*figure.Of(b.Quantity).FromSI(si), float64(b.PerUnit)
 	k := math.Ceil(value * unit)
 	for (k-1)/unit >= value {
 		k--
@@ -232,7 +233,7 @@ func (s *Space) feasible(ctx context.Context, o *CatalogueOptions, t *tally, eac
 	var all []Entry
 	asked := s.judged
 	for i := range o.Bounds {
-		asked |= physics.SetOf(o.Bounds[i].Quantity)
+		asked |= figure.SetOf(o.Bounds[i].Quantity)
 	}
 	block := make([]candidate, 0, plainBlock)
 	found := make([]Entry, plainBlock)

@@ -7,6 +7,7 @@ import (
 
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // How the entries to be worked out in full are found: the first few for each of the weights on a
@@ -183,8 +184,8 @@ const normalPoint = 1.2815515655446004
 // inputs in a straight line this is what draws give; a test holds the two together. It costs an
 // eighth of the draws.
 func (r *Result) spread(style *objective.Style) {
-	var up, down [physics.QuantityCount]float64
-	var share [physics.InputCount][physics.QuantityCount]float64
+	var up, down [figure.Count]float64
+	var share [physics.InputCount][figure.Count]float64
 	u := &r.Craft.Uncertainty
 	for i := range share {
 		if u.LnSD[i] == 0 {
@@ -197,7 +198,7 @@ func (r *Result) spread(style *objective.Style) {
 			craft := r.Craft.Deviate(&deviation)
 			p := craft.Evaluate(&style.Flying)
 			for q := range up {
-				x, why := p.Get(physics.Quantity(q))
+				x, why := p.Get(figure.Quantity(q))
 				if why != physics.Defined {
 					continue
 				}
@@ -217,7 +218,7 @@ func (r *Result) spread(style *objective.Style) {
 			continue
 		}
 		v.High, v.Low = v.Value+math.Sqrt(up[q]), v.Value-math.Sqrt(down[q])
-		if q == int(physics.ThrottleCap) {
+		if q == int(figure.ThrottleCap) {
 			v.High = math.Min(v.High, 1) // there is no more than full throttle
 		}
 		v.Basis = physics.Label

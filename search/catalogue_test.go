@@ -10,12 +10,13 @@ import (
 
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // pageBounds are bounds such as a page has.
 var pageBounds = []Bound{
-	{physics.AllUpMass, true, 10}, {physics.StyleTime, false, 10}, {physics.HoverThrottle, true, 10},
-	{physics.ThrustToWeight, false, 20}, {physics.TopSpeed, false, 2},
+	{figure.AllUpMass, true, 10}, {figure.StyleTime, false, 10}, {figure.HoverThrottle, true, 10},
+	{figure.ThrustToWeight, false, 20}, {figure.TopSpeed, false, 2},
 }
 
 func withoutLimits(p Problem) Problem {
@@ -155,8 +156,8 @@ func TestBoundSteps(t *testing.T) {
 		craft := s.craft(e.found.candidate)
 		p := craft.Evaluate(&s.problem.Style.Flying)
 		for b, bound := range pageBounds {
-			f := objective.FigureOf(bound.Quantity)
-			value, why := f.Of(&p)
+			f := figure.Of(bound.Quantity)
+			value, why := p.Figure(bound.Quantity)
 			if why != physics.Defined {
 				continue
 			}
@@ -242,7 +243,7 @@ func TestSpreadAgreesWithDraws(t *testing.T) {
 		drawn, spread = append(drawn, r), append(spread, r)
 	}
 	judgeDraws(context.Background(), drawn, &p.Style, newDraws(1000, 11), 0)
-	for _, f := range objective.Figures() {
+	for _, f := range figure.All() {
 		q := f.Quantity
 		var ratios []float64
 		basis := 0
@@ -266,7 +267,7 @@ func TestSpreadAgreesWithDraws(t *testing.T) {
 		}
 		slices.Sort(ratios)
 		middle, low, high := point(ratios, 0.5), point(ratios, 0.1), point(ratios, 0.9)
-		if q == physics.ThrottleCap {
+		if q == figure.ThrottleCap {
 			low = max(low, 0.5) // draws end at 100 %
 		}
 		if middle < 0.85 || middle > 1.2 || low < 0.5 || high > 2.3 || basis > len(spread)/4 {

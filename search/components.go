@@ -7,6 +7,7 @@ import (
 
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // Component is a side of a craft that makes a difference between two, and how much of it, in SI.
@@ -62,8 +63,8 @@ const leastComponent = 0.15
 // carried from the second to the first and from the first to the second, and the mean of the two
 // effects is taken. Sides act on each other, so that the parts need not add up to the whole. Crafts
 // with different numbers of rotors have none.
-func Components(style *objective.Style, first, second *physics.Craft) [physics.QuantityCount][]Component {
-	var list [physics.QuantityCount][]Component
+func Components(style *objective.Style, first, second *physics.Craft) [figure.Count][]Component {
+	var list [figure.Count][]Component
 	if first.Rotors != second.Rotors {
 		return list
 	}
@@ -94,6 +95,6 @@ func Components(style *objective.Style, first, second *physics.Craft) [physics.Q
 }
 
 func defined(p *physics.Performance, q int) (float64, bool) {
-	x, why := p.Get(physics.Quantity(q))
+	x, why := p.Get(figure.Quantity(q))
 	return x, why == physics.Defined
 }

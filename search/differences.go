@@ -5,11 +5,12 @@ import (
 
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // Difference is how much more of a figure one result has than another, in SI, over common draws.
 type Difference struct {
-	Quantity physics.Quantity
+	Quantity figure.Quantity
 	Value    Value
 	// Real says that the interval of the difference leaves out zero.
 	Real bool
@@ -40,7 +41,7 @@ func Differences(ctx context.Context, style *objective.Style, first, second *Res
 	}
 	components := Components(style, &first.Craft, &second.Craft)
 	var list []Difference
-	for q := range physics.QuantityCount {
+	for q := range figure.Count {
 		v := deltaOf(q, first, second, drawn[0], drawn[1])
 		if v.Why != physics.Defined || v.Value == 0 && v.Low == 0 && v.High == 0 {
 			continue

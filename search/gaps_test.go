@@ -10,7 +10,7 @@ import (
 	"partsaloft/examples"
 	"partsaloft/inventory"
 	"partsaloft/objective"
-	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 func exampleDrawer(t testing.TB, name string) *inventory.Drawer {
@@ -132,8 +132,8 @@ func TestAClosedGapKeepsItsPromise(t *testing.T) {
 			if got := doubtOf(&measured[0], &style).first; math.Abs(got/promised-1) > 0.02 {
 				t.Errorf("%s %s: %.4f when measured, %.4f promised", g.ID, g.Key, got, promised)
 			}
-			got, _ := measured[0].Performance.Get(physics.AllUpMass)
-			want, _ := results[i].Performance.Get(physics.AllUpMass)
+			got, _ := measured[0].Performance.Get(figure.AllUpMass)
+			want, _ := results[i].Performance.Get(figure.AllUpMass)
 			if math.Abs(got/want-1) > 1e-9 {
 				t.Errorf("%s %s: the weight changed from %g to %g", g.ID, g.Key, want, got)
 			}

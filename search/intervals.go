@@ -7,6 +7,7 @@ import (
 
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // The ends of an interval, and the share of a figure's variance from which on an input's basis
@@ -45,7 +46,7 @@ func judgeDraws(ctx context.Context, results []Result, style *objective.Style, d
 func (r *Result) nominal() {
 	for q := range r.Figures {
 		v := &r.Figures[q]
-		v.Value, v.Why = r.Performance.Get(physics.Quantity(q))
+		v.Value, v.Why = r.Performance.Get(figure.Quantity(q))
 		v.Low, v.High, v.Basis = v.Value, v.Value, physics.Estimated
 	}
 }
@@ -53,14 +54,14 @@ func (r *Result) nominal() {
 // draw evaluates the draws, sets the intervals and returns the scores.
 func (r *Result) draw(deviations []physics.Deviation, style *objective.Style) []float64 {
 	scores := make([]float64, len(deviations))
-	values := make([][]float64, physics.QuantityCount)
+	values := make([][]float64, figure.Count)
 	for i := range deviations {
 		craft := r.Craft.Deviate(&deviations[i])
 		p := craft.Evaluate(&style.Flying)
 		v := style.Judge(&craft, &p)
 		scores[i] = preferred(v.Score, r.novelty, r.Unlike)
 		for q := range values {
-			if x, why := p.Get(physics.Quantity(q)); why == physics.Defined {
+			if x, why := p.Get(figure.Quantity(q)); why == physics.Defined {
 				values[q] = append(values[q], x)
 			}
 		}
@@ -93,8 +94,8 @@ func point(sorted []float64, share float64) float64 {
 // when each is moved by one standard deviation up and down, the others held. A figure that hangs
 // on no uncertain input follows from labels.
 func (r *Result) bases(style *objective.Style) {
-	var part [physics.InputCount][physics.QuantityCount]float64
-	var sum [physics.QuantityCount]float64
+	var part [physics.InputCount][figure.Count]float64
+	var sum [figure.Count]float64
 	u := &r.Craft.Uncertainty
 	for i := range part {
 		if u.LnSD[i] == 0 {
@@ -108,8 +109,8 @@ func (r *Result) bases(style *objective.Style) {
 		below := r.Craft.Deviate(&d)
 		down := below.Evaluate(&style.Flying)
 		for q := range sum {
-			a, whyA := up.Get(physics.Quantity(q))
-			b, whyB := down.Get(physics.Quantity(q))
+			a, whyA := up.Get(figure.Quantity(q))
+			b, whyB := down.Get(figure.Quantity(q))
 			if whyA == physics.Defined && whyB == physics.Defined {
 				part[i][q] = (a - b) * (a - b) / 4
 				sum[q] += part[i][q]

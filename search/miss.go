@@ -9,6 +9,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // misses works out what comes nearest to being feasible, with what would mend it: of what fits, that
@@ -55,8 +56,8 @@ func (s *Space) noteRoles(r *Miss) {
 // mend says what would bring a broken rule in order, in a pilot's units.
 func mend(b *objective.Broken, r *Result) string {
 	massG := r.Craft.MassKg() * 1000
-	thrust, _ := r.Performance.Get(physics.FullThrottleThrust)
-	current, _ := r.Performance.Get(physics.FullThrottleCurrent)
+	thrust, _ := r.Performance.Get(figure.FullThrottleThrust)
+	current, _ := r.Performance.Get(figure.FullThrottleCurrent)
 	switch b.Key {
 	case "throttle_cap_pct":
 		switch r.Performance.Cap {
@@ -65,7 +66,7 @@ func mend(b *objective.Broken, r *Result) string {
 		case physics.CellLimit:
 			return fmt.Sprintf("a pack with less resistance than %.0f mΩ, or props that take less", 1000*r.Craft.Pack.InternalOhm)
 		case physics.BoardLimit:
-			use, _ := r.Performance.Get(physics.BoardCurrentUse)
+			use, _ := r.Performance.Get(figure.BoardCurrentUse)
 			return fmt.Sprintf("a board with ESCs for about %.0f A where these take %.0f A, or props that take less", use*r.Craft.Board.BurstA, r.Craft.Board.BurstA)
 		case physics.ConnectorLimit:
 			return fmt.Sprintf("a plug for about %.0f A where this one takes %.0f A, or props that take less", current, r.Craft.Connector.PeakA)
@@ -99,7 +100,7 @@ func mend(b *objective.Broken, r *Result) string {
 // loosened is the limit that would hold the value, where the broken rule is a limit of the style that
 // may be loosened so far; else nothing. It is rounded to the side that holds.
 func loosened(b *objective.Broken) string {
-	f, ok := objective.FigureByKey(b.Key)
+	f, ok := figure.ByKey(b.Key)
 	if !ok || b.Why != physics.Defined {
 		return ""
 	}

@@ -9,6 +9,7 @@ import (
 
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // novelPool is how many of the best by score a wish for something new chooses among.
@@ -17,8 +18,8 @@ const novelPool = 1000
 // flying is a craft of the fleet as it flies: predicted, with what was measured put in its place.
 type flying struct {
 	name   string
-	values [physics.QuantityCount]float64 // SI
-	known  [physics.QuantityCount]bool
+	values [figure.Count]float64 // SI
+	known  [figure.Count]bool
 }
 
 // flyingFleet works out the drawer's fleet. A craft that cannot be put in numbers is left out.
@@ -41,12 +42,12 @@ func (s *Space) flyingFleet() []flying {
 		}
 		p := craft.Evaluate(&s.problem.Style.Flying)
 		for q := range f.values {
-			x, why := p.Get(physics.Quantity(q))
+			x, why := p.Get(figure.Quantity(q))
 			f.values[q], f.known[q] = x, why == physics.Defined
 		}
 		for key, value := range d.Fleet[i].Measured {
-			if figure, ok := objective.FigureByKey(key); ok {
-				f.values[figure.Quantity], f.known[figure.Quantity] = figure.ToSI(value), true
+			if known, ok := figure.ByKey(key); ok {
+				f.values[known.Quantity], f.known[known.Quantity] = known.ToSI(value), true
 			}
 		}
 		fleet = append(fleet, f)
@@ -72,8 +73,8 @@ func (f *flying) apartBy(p *physics.Performance) [objective.FeedCount + 1]float6
 		}
 		gap[i] = mine - theirs
 	}
-	if mass, _ := p.Get(physics.AllUpMass); f.known[physics.AllUpMass] && mass > 0 {
-		gap[objective.FeedCount] = math.Log(f.values[physics.AllUpMass]/mass) / math.Log(massSpan)
+	if mass, _ := p.Get(figure.AllUpMass); f.known[figure.AllUpMass] && mass > 0 {
+		gap[objective.FeedCount] = math.Log(f.values[figure.AllUpMass]/mass) / math.Log(massSpan)
 	}
 	return gap
 }
@@ -141,7 +142,7 @@ func (f *flying) words(p *physics.Performance) string {
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(math.Abs(gap[b]), math.Abs(gap[a])) })
 	var parts []string
 	for _, i := range order {
-		q := physics.AllUpMass
+		q := figure.AllUpMass
 		if i < objective.FeedCount {
 			q = objective.FeedOf(i).Quantity
 		}
@@ -161,9 +162,9 @@ func (f *flying) words(p *physics.Performance) string {
 
 // difference compares a quantity with that of another craft in words; empty if they are as good
 // as equal.
-func difference(q physics.Quantity, x, theirs float64) string {
-	figure := objective.FigureOf(q)
-	a, b := figure.FromSI(x), figure.FromSI(theirs)
+func difference(q figure.Quantity, x, theirs float64) string {
+	shown := figure.Of(q)
+	a, b := shown.FromSI(x), shown.FromSI(theirs)
 	if !(math.Abs(math.Log(a/b)) > 0.05) {
 		return ""
 	}
@@ -175,21 +176,21 @@ func difference(q physics.Quantity, x, theirs float64) string {
 		return less
 	}
 	switch q {
-	case physics.AllUpMass:
+	case figure.AllUpMass:
 		return fmt.Sprintf("%.0f g %s", amount, side("heavier", "lighter"))
-	case physics.TopSpeed:
+	case figure.TopSpeed:
 		return fmt.Sprintf("%.0f m/s %s", amount, side("faster", "slower"))
-	case physics.Response:
+	case figure.Response:
 		return fmt.Sprintf("%.0f ms %s to answer", amount, side("slower", "quicker"))
-	case physics.TurnThrottle:
+	case figure.TurnThrottle:
 		return fmt.Sprintf("%.0f %% %s throttle in a turn", amount, side("more", "less"))
-	case physics.PullOut:
+	case figure.PullOut:
 		return fmt.Sprintf("%.1f m %s to pull out", amount, side("more", "less"))
-	case physics.StyleTime:
+	case figure.StyleTime:
 		return times(a/b) + " the flying time"
-	case physics.TurnLoadFactor:
+	case figure.TurnLoadFactor:
 		return times(a/b) + " the load factor in turns"
-	case physics.ThrustStep:
+	case figure.ThrustStep:
 		return times(a/b) + " the thrust step"
 	}
 	return ""

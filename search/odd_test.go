@@ -8,6 +8,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // oddProps pass the reader and make no blade: a reading that no prop of this size gives, and two that
@@ -109,7 +110,7 @@ func TestVarySkipsOddChanges(t *testing.T) {
 			t.Errorf("%s: %+v", v.Name, v.Misfits)
 		}
 	}
-	if last := &varied[len(varied)-1]; len(last.Misfits) != 0 || last.Deltas[physics.AllUpMass].Value <= 0 {
+	if last := &varied[len(varied)-1]; len(last.Misfits) != 0 || last.Deltas[figure.AllUpMass].Value <= 0 {
 		t.Errorf("%s: %v", last.Name, last.Misfits)
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // optimist turns the performances of the crafts at the ends of a branch into the best that it can
@@ -18,27 +19,27 @@ type optimist struct {
 
 // infeasible says whether every candidate of the branch breaks a rule for certain.
 func (x *optimist) infeasible(style *objective.Style) bool {
-	if d, why := x.light.Get(physics.HoverThrottle); why != physics.Defined || d > 0.9*(1+boundSlack) {
+	if d, why := x.light.Get(figure.HoverThrottle); why != physics.Defined || d > 0.9*(1+boundSlack) {
 		return true
 	}
 	for _, l := range style.Effective() {
-		f := objective.FigureOf(l.Quantity)
+		f := figure.Of(l.Quantity)
 		low, high := f.ToSI(l.Range.Low), f.ToSI(l.Range.High)
 		value, why := x.light.Get(l.Quantity)
 		switch l.Quantity {
-		case physics.ThrustToWeight:
+		case figure.ThrustToWeight:
 			if value < low*(1-boundSlack) {
 				return true
 			}
-		case physics.ThrottleCap:
+		case figure.ThrottleCap:
 			if x.ohm == 1 && value < low*0.97 {
 				return true
 			}
-		case physics.HoverThrottle:
+		case figure.HoverThrottle:
 			if value > high*(1+boundSlack) {
 				return true
 			}
-		case physics.StyleTime, physics.TopSpeed:
+		case figure.StyleTime, figure.TopSpeed:
 			if best, known := x.best(l.Quantity); known && why == physics.Defined && best < low {
 				return true
 			}
@@ -73,36 +74,36 @@ func (x *optimist) bound(style *objective.Style) bound {
 }
 
 // best is the best value of a quantity in the branch; false if nothing bounds it.
-func (x *optimist) best(q physics.Quantity) (float64, bool) {
+func (x *optimist) best(q figure.Quantity) (float64, bool) {
 	value, why := x.light.Get(q)
 	known := why == physics.Defined
 	power := func(elasticity float64) float64 { return math.Pow(x.mass, elasticity) }
 	switch q {
-	case physics.TurnThrottle:
+	case figure.TurnThrottle:
 		if !known {
 			value = 1 // full throttle does not do it
 		}
 		return value / power(turnThrottleOverMass) * (1 - boundSlack), true
-	case physics.TurnLoadFactor:
+	case figure.TurnLoadFactor:
 		return x.loadFactor(value, known)
-	case physics.PullOut:
+	case figure.PullOut:
 		if x.broad == nil {
 			return 0, false
 		}
 		other, why := x.broad.Get(q)
 		return other * (1 - pullOutSlack), why == physics.Defined
-	case physics.StyleTime:
+	case figure.StyleTime:
 		return x.timeS * power(timeOverMass) * (1 + boundSlack), known && x.timeS > 0
-	case physics.TopSpeed:
+	case figure.TopSpeed:
 		return value * power(topSpeedOverMass) * (1 + boundSlack), known
-	case physics.Response:
+	case figure.Response:
 		if x.heavy != nil {
 			if other, why := x.heavy.Get(q); why == physics.Defined {
 				return math.Min(value, other) * (1 - boundSlack), known
 			}
 		}
 		return value / power(responseOverMass) * (1 - boundSlack), known
-	case physics.ThrustStep:
+	case figure.ThrustStep:
 		if x.heavy != nil {
 			other, why := x.heavy.Get(q)
 			return other * (1 - boundSlack), why == physics.Defined
@@ -125,7 +126,7 @@ func (x *optimist) loadFactor(light float64, known bool) (float64, bool) {
 	}
 	n := 1.0
 	if x.heavy != nil {
-		if m, why := x.heavy.Get(physics.TurnLoadFactor); why == physics.Defined {
+		if m, why := x.heavy.Get(figure.TurnLoadFactor); why == physics.Defined {
 			n = m
 		}
 	}

@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"partsaloft/inventory"
-	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // PackChoice is one owned pack on a craft.
@@ -41,7 +41,7 @@ func Packs(ctx context.Context, p Problem, c inventory.Combination, o Options) (
 			list = append(list, PackChoice{Result: results[i], MassKg: results[i].Craft.Pack.MassKg})
 		}
 	}
-	time := func(x *PackChoice) float64 { t, _ := x.Performance.Get(physics.StyleTime); return t }
+	time := func(x *PackChoice) float64 { t, _ := x.Performance.Get(figure.StyleTime); return t }
 	lighter := func(a, b PackChoice) int {
 		return cmp.Or(cmp.Compare(a.MassKg, b.MassKg), cmp.Compare(a.Combination.Pack.ID, b.Combination.Pack.ID))
 	}

@@ -5,7 +5,7 @@ import (
 	"math"
 	"testing"
 
-	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // Property: packs come longest flight first, and what is said to beat a pack weighs less and flies
@@ -26,14 +26,14 @@ func TestPacksAreOrderedAndBeatenTruly(t *testing.T) {
 	last := math.Inf(1)
 	for i := range packs {
 		x := &packs[i]
-		time, _ := x.Performance.Get(physics.StyleTime)
+		time, _ := x.Performance.Get(figure.StyleTime)
 		if time > last {
 			t.Errorf("%s flies %g s after one of %g", x.Combination.Pack.ID, time, last)
 		}
 		last = time
 		if x.Beaten != "" {
 			y := byID[x.Beaten]
-			other, _ := y.Performance.Get(physics.StyleTime)
+			other, _ := y.Performance.Get(figure.StyleTime)
 			if y.MassKg >= x.MassKg || other <= time {
 				t.Errorf("%s (%g kg, %g s) is not beaten by %s (%g kg, %g s)", x.Combination.Pack.ID, x.MassKg, time, x.Beaten, y.MassKg, other)
 			}

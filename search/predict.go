@@ -7,6 +7,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // predict works a combination out in full, but for its intervals. What cannot be put in numbers is
@@ -67,7 +68,7 @@ func (r *Result) straddles(style *objective.Style) {
 	limits := style.Effective()
 	for i := range limits {
 		l := &limits[i]
-		v, f := &r.Figures[l.Quantity], objective.FigureOf(l.Quantity)
+		v, f := &r.Figures[l.Quantity], figure.Of(l.Quantity)
 		if v.Why != physics.Defined {
 			continue
 		}
@@ -94,7 +95,7 @@ func rangeWords(r objective.Range, unit string) string {
 
 // told is a figure as it is shown, with a digit more where it would else seem to keep a range that it
 // breaks.
-func told(f objective.Figure, x float64, r *objective.Range) string {
+func told(f figure.Figure, x float64, r *objective.Range) string {
 	if !r.Holds(x) && r.Holds(f.Round(x)) {
 		f.Decimals++
 	}

@@ -7,6 +7,7 @@ import (
 
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // boundDrawers is how many drawers the bounds are tried on.
@@ -36,13 +37,13 @@ func anyStyle(rng *rand.Rand) objective.Style {
 		f.Segments = append(f.Segments, g)
 	}
 	if rng.IntN(2) == 0 {
-		style = style.With(objective.Limit{Quantity: physics.StyleTime, Range: objective.Range{Low: 1 + 3*rng.Float64(), High: 1e9}})
+		style = style.With(objective.Limit{Quantity: figure.StyleTime, Range: objective.Range{Low: 1 + 3*rng.Float64(), High: 1e9}})
 	}
 	if rng.IntN(2) == 0 {
-		style = style.With(objective.Limit{Quantity: physics.AllUpMass, Range: objective.Range{Low: 20, High: 50 + 500*rng.Float64()}})
+		style = style.With(objective.Limit{Quantity: figure.AllUpMass, Range: objective.Range{Low: 20, High: 50 + 500*rng.Float64()}})
 	}
 	if rng.IntN(3) == 0 {
-		style = style.With(objective.Limit{Quantity: physics.TopSpeed, Range: objective.Range{Low: 20 * rng.Float64(), High: 1e9}})
+		style = style.With(objective.Limit{Quantity: figure.TopSpeed, Range: objective.Range{Low: 20 * rng.Float64(), High: 1e9}})
 	}
 	return style
 }

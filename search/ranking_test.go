@@ -11,6 +11,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 func search(t testing.TB, s *Space, o Options) *Ranking {
@@ -305,13 +306,13 @@ func TestFiguresAndShares(t *testing.T) {
 			t.Errorf("shares %g and %g", b.AheadShare, b.BestShare)
 		}
 		best += b.BestShare
-		for q := range physics.QuantityCount {
+		for q := range figure.Count {
 			v := b.Figures[q]
 			if v.Why == physics.Defined && !(v.Low <= v.Value && v.Value <= v.High) {
-				t.Errorf("%s: %g not in %g to %g", objective.FigureOf(q).Key, v.Value, v.Low, v.High)
+				t.Errorf("%s: %g not in %g to %g", figure.Of(q).Key, v.Value, v.Low, v.High)
 			}
 			if v.Why != physics.Defined && (v.Value != 0 || v.Low != 0 || v.High != 0) {
-				t.Errorf("%s is undefined and %g", objective.FigureOf(q).Key, v.Value)
+				t.Errorf("%s is undefined and %g", figure.Of(q).Key, v.Value)
 			}
 		}
 	}

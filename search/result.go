@@ -4,6 +4,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // Value is one predicted figure in SI units, with the 10 % and 90 % points over the draws. If Why
@@ -27,7 +28,7 @@ type Result struct {
 	// Notes are what fits but wants a word, and what to mind.
 	Notes []string
 	// Figures holds every figure by its quantity.
-	Figures [physics.QuantityCount]Value
+	Figures [figure.Count]Value
 	// AheadShare is the share of the draws in which it stays ahead of the next in the list; BestShare
 	// that in which it is the best of the list. Both are over the list's feasible results.
 	AheadShare, BestShare float64

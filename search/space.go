@@ -9,6 +9,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // Space is every candidate of a problem, with what does not fit taken out and the props' surfaces
@@ -45,7 +46,7 @@ type Space struct {
 	aside   []SetAside
 	gentle  physics.Flying // the style's way of flying without its punches …
 	punches float64        // … which take this share of it
-	judged  physics.Quantities
+	judged  figure.Set
 }
 
 // supply is a number of cells behind a kind of plug; packs to be retired are apart.

@@ -10,6 +10,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // Change is one thing that differs from a combination as it is. Every field may be nil; each works
@@ -30,7 +31,7 @@ type Varied struct {
 	Result
 	// Deltas hold by quantity how much more of it there is, in SI, over common draws; those of score
 	// and axes are nominal.
-	Deltas     [physics.QuantityCount]Value
+	Deltas     [figure.Count]Value
 	ScoreDelta float64
 	AxesDelta  objective.Axes
 }
@@ -98,13 +99,13 @@ func (d *Varied) compare(base, v *variant, before, after []physics.Performance) 
 		d.AxesDelta[a] = v.Verdict.Axes[a] - base.Verdict.Axes[a]
 	}
 	for q := range d.Deltas {
-		d.Deltas[q] = deltaOf(physics.Quantity(q), &base.Result, &v.Result, before, after)
+		d.Deltas[q] = deltaOf(figure.Quantity(q), &base.Result, &v.Result, before, after)
 	}
 }
 
 // deltaOf is how much more of a quantity the second has than the first over common draws;
 // undefined if either is.
-func deltaOf(q physics.Quantity, first, second *Result, before, after []physics.Performance) Value {
+func deltaOf(q figure.Quantity, first, second *Result, before, after []physics.Performance) Value {
 	a, whyA := first.Performance.Get(q)
 	b, whyB := second.Performance.Get(q)
 	if why := max(whyA, whyB); why != physics.Defined {

@@ -8,6 +8,7 @@ import (
 
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // Property: each usual change does to weight, cap, voltage and time what it says.
@@ -27,14 +28,14 @@ func TestVaryDoesWhatItSays(t *testing.T) {
 	for i := range varied {
 		byName[varied[i].Name] = &varied[i]
 	}
-	delta := func(name string, q physics.Quantity) float64 {
+	delta := func(name string, q figure.Quantity) float64 {
 		v := byName[name]
 		if v == nil || len(v.Misfits) > 0 || v.Deltas[q].Why != physics.Defined {
 			t.Fatalf("%s: %+v", name, v)
 		}
 		return v.Deltas[q].Value
 	}
-	for q := range physics.QuantityCount {
+	for q := range figure.Count {
 		if v := byName["nothing"].Deltas[q]; v.Value != 0 || v.Low != 0 || v.High != 0 {
 			t.Errorf("changing nothing changes quantity %d by %+v", q, v)
 		}
@@ -44,23 +45,23 @@ func TestVaryDoesWhatItSays(t *testing.T) {
 			t.Errorf("%s: %g, want %g", what, got, want)
 		}
 	}
-	near("5 g heavier, mass", delta("5 g heavier", physics.AllUpMass), 0.005, 1e-12)
-	near("5 g lighter, mass", delta("5 g lighter", physics.AllUpMass), -0.005, 1e-12)
+	near("5 g heavier, mass", delta("5 g heavier", figure.AllUpMass), 0.005, 1e-12)
+	near("5 g lighter, mass", delta("5 g lighter", figure.AllUpMass), -0.005, 1e-12)
 	camera := p.Drawer.Extra("x-eye14")
-	near("camera off, mass", delta("camera off", physics.AllUpMass), -camera.MassG/1000, 1e-12)
+	near("camera off, mass", delta("camera off", figure.AllUpMass), -camera.MassG/1000, 1e-12)
 	capped := byName["throttle capped at 80 %"]
-	duty, _ := capped.Performance.Get(physics.ThrottleCap)
-	before, _ := base.Performance.Get(physics.ThrottleCap)
+	duty, _ := capped.Performance.Get(figure.ThrottleCap)
+	before, _ := base.Performance.Get(figure.ThrottleCap)
 	near("cap", duty, math.Min(0.8, before), 1e-6)
 	for _, c := range []struct {
 		name string
-		q    physics.Quantity
+		q    figure.Quantity
 		sign float64
 	}{
-		{"5 g heavier", physics.HoverThrottle, 1}, {"5 g heavier", physics.StyleTime, -1}, {"worn pack, twice the resistance", physics.LoadedCell, -1},
-		{"one cell more", physics.FullThrottleThrust, 1}, {"one cell less", physics.FullThrottleThrust, -1}, {"30 % more capacity", physics.UsedCharge, 1},
-		{"blade mass at the tip", physics.Response, 1}, {"at 1500 m", physics.HoverThrottle, 1}, {"at 0 °C", physics.StyleTime, -1},
-		{"in 8 m/s of wind", physics.StyleTime, -1}, {"one blade more", physics.HoverThrottle, -1},
+		{"5 g heavier", figure.HoverThrottle, 1}, {"5 g heavier", figure.StyleTime, -1}, {"worn pack, twice the resistance", figure.LoadedCell, -1},
+		{"one cell more", figure.FullThrottleThrust, 1}, {"one cell less", figure.FullThrottleThrust, -1}, {"30 % more capacity", figure.UsedCharge, 1},
+		{"blade mass at the tip", figure.Response, 1}, {"at 1500 m", figure.HoverThrottle, 1}, {"at 0 °C", figure.StyleTime, -1},
+		{"in 8 m/s of wind", figure.StyleTime, -1}, {"one blade more", figure.HoverThrottle, -1},
 	} {
 		if d := delta(c.name, c.q); d*c.sign <= 0 {
 			t.Errorf("%s: quantity %d goes by %g", c.name, c.q, d)

@@ -7,6 +7,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 func learn(t testing.TB, d *inventory.Drawer) *Report {
@@ -62,7 +63,7 @@ func TestAppliedFileIsWhatWasLearned(t *testing.T) {
 	for _, e := range r.Entries {
 		craft := craftOf(t, d, &e.Parts)
 		p := craft.Evaluate(ptrTo(ways["cruise"]))
-		duty, _ := p.Get(physics.ThrottleCap)
+		duty, _ := p.Get(figure.ThrottleCap)
 		for _, c := range e.Readings {
 			want, tolerance := c.After.Value, 0.003
 			var got float64
@@ -70,12 +71,12 @@ func TestAppliedFileIsWhatWasLearned(t *testing.T) {
 			case AllUp:
 				got = craft.MassKg() * 1e3
 			case HoverCurrent:
-				got, _ = p.Get(physics.HoverCurrent)
+				got, _ = p.Get(figure.HoverCurrent)
 			case FullThrottleCurrent:
-				got, _ = p.Get(physics.FullThrottleCurrent)
+				got, _ = p.Get(figure.FullThrottleCurrent)
 			case LoadedCell:
-				cellV, _ := p.Get(physics.LoadedCell)
-				packA, _ := p.Get(physics.FullThrottleCurrent)
+				cellV, _ := p.Get(figure.LoadedCell)
+				packA, _ := p.Get(figure.FullThrottleCurrent)
 				got = craft.Pack.DisplayCellV(cellV, packA)
 			case FlightMinutes:
 				entry := &d.Log[e.Number-1]

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // flown is a craft with its readings, in its own air.
@@ -41,7 +42,7 @@ func (f *flown) values(c *physics.Craft, exponent float64, into []float64) bool 
 	style := physics.Flying{Segments: hovering()}
 	p := c.Evaluate(&style)
 	ok := true
-	get := func(q physics.Quantity) float64 {
+	get := func(q figure.Quantity) float64 {
 		x, why := p.Get(q)
 		ok = ok && why == physics.Defined && x > 0
 		return x
@@ -52,17 +53,17 @@ func (f *flown) values(c *physics.Craft, exponent float64, into []float64) bool 
 		case AllUp:
 			x = c.MassKg() * 1e3
 		case HoverThrottle:
-			x = 100 * math.Pow(get(physics.HoverThrottle), 1/exponent)
+			x = 100 * math.Pow(get(figure.HoverThrottle), 1/exponent)
 		case HoverCurrent:
-			x = get(physics.HoverCurrent)
+			x = get(figure.HoverCurrent)
 		case FullThrottleCurrent:
-			x = get(physics.FullThrottleCurrent)
+			x = get(figure.FullThrottleCurrent)
 		case LoadedCell:
-			x = c.Pack.DisplayCellV(get(physics.LoadedCell), get(physics.FullThrottleCurrent))
+			x = c.Pack.DisplayCellV(get(figure.LoadedCell), get(figure.FullThrottleCurrent))
 		case TopSpeed:
-			x = get(physics.TopSpeed)
+			x = get(figure.TopSpeed)
 		case FlightMinutes, UsedCharge:
-			flight, flies := f.flight.of(c, get(physics.ThrottleCap), f.readings[i].Key == FlightMinutes && f.flight.fromUsed)
+			flight, flies := f.flight.of(c, get(figure.ThrottleCap), f.readings[i].Key == FlightMinutes && f.flight.fromUsed)
 			ok = ok && flies
 			x = flight.DurationS / 60
 			if f.readings[i].Key == UsedCharge {
@@ -160,7 +161,7 @@ func (f *flown) widen(landingSD float64) {
 	capDuty := 1.0
 	style := physics.Flying{Segments: hovering()}
 	p := f.craft.Evaluate(&style)
-	if x, why := p.Get(physics.ThrottleCap); why == physics.Defined {
+	if x, why := p.Get(figure.ThrottleCap); why == physics.Defined {
 		capDuty = x
 	}
 	low, high := *f.flight, *f.flight

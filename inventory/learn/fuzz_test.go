@@ -9,6 +9,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // Property: whatever the bytes, a learned file ends in faults or in corrections; applied to a drawer they
@@ -67,7 +68,7 @@ func FuzzLearnedFile(f *testing.F) {
 			return // beyond what a craft may be, in words
 		}
 		p := craft.Evaluate(&cruise)
-		for q := range physics.QuantityCount {
+		for q := range figure.Count {
 			if x, why := p.Get(q); why == physics.Defined && (math.IsNaN(x) || math.IsInf(x, 0)) {
 				t.Errorf("quantity %d is %g", q, x)
 			}

@@ -9,6 +9,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // sisters are three props: two of one series, of which one was on a bench, and a stranger.
@@ -96,12 +97,12 @@ func fromTruth(t testing.TB, d *inventory.Drawer, prop string, lnThrust float64)
 				*into = &x
 			}
 		}
-		get := func(q physics.Quantity) float64 { x, _ := performance.Get(q); return x }
+		get := func(q figure.Quantity) float64 { x, _ := performance.Get(q); return x }
 		set(&e.AllUpG, craft.MassKg()*1e3)
-		set(&e.HoverThrottlePct, 100*get(physics.HoverThrottle))
-		set(&e.HoverCurrentA, get(physics.HoverCurrent))
-		set(&e.FullThrottleCurrentA, get(physics.FullThrottleCurrent))
-		set(&e.LoadedCellV, craft.Pack.DisplayCellV(get(physics.LoadedCell), get(physics.FullThrottleCurrent)))
+		set(&e.HoverThrottlePct, 100*get(figure.HoverThrottle))
+		set(&e.HoverCurrentA, get(figure.HoverCurrent))
+		set(&e.FullThrottleCurrentA, get(figure.FullThrottleCurrent))
+		set(&e.LoadedCellV, craft.Pack.DisplayCellV(get(figure.LoadedCell), get(figure.FullThrottleCurrent)))
 	}
 }
 

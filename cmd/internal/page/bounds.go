@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"partsaloft/objective"
-	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -14,11 +14,11 @@ var limitable = [...]struct {
 	search.Bound
 	label, head string
 }{
-	{search.Bound{Quantity: physics.AllUpMass, AtMost: true, PerUnit: 10}, "all-up weight, at most", "all-up g"},
-	{search.Bound{Quantity: physics.StyleTime, PerUnit: 10}, "flying time in this style, at least", "flight min"},
-	{search.Bound{Quantity: physics.HoverThrottle, AtMost: true, PerUnit: 10}, "hover throttle, at most", "hover %"},
-	{search.Bound{Quantity: physics.ThrustToWeight, PerUnit: 20}, "thrust-to-weight, at least", "thrust/ weight"},
-	{search.Bound{Quantity: physics.TopSpeed, PerUnit: 2}, "top speed, at least", "top m/s"},
+	{search.Bound{Quantity: figure.AllUpMass, AtMost: true, PerUnit: 10}, "all-up weight, at most", "all-up g"},
+	{search.Bound{Quantity: figure.StyleTime, PerUnit: 10}, "flying time in this style, at least", "flight min"},
+	{search.Bound{Quantity: figure.HoverThrottle, AtMost: true, PerUnit: 10}, "hover throttle, at most", "hover %"},
+	{search.Bound{Quantity: figure.ThrustToWeight, PerUnit: 20}, "thrust-to-weight, at least", "thrust/ weight"},
+	{search.Bound{Quantity: figure.TopSpeed, PerUnit: 2}, "top speed, at least", "top m/s"},
 }
 
 // Bounds are the figures that the page limits.

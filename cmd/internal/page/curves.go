@@ -3,8 +3,8 @@ package page
 import (
 	"math"
 
-	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -53,7 +53,7 @@ func curvesOf(results []*search.Result, flying *physics.Flying) curves {
 	var thrust, current, power, powerW, top, time, cell, punch, limitA []float64
 	var limit []int32
 	for _, r := range results {
-		duty, _ := r.Performance.Get(physics.ThrottleCap)
+		duty, _ := r.Performance.Get(figure.ThrottleCap)
 		force, amps, punchV := throttle(r, duty)
 		thrust, current, punch = append(thrust, force...), append(current, amps...), append(punch, cellShare(punchV))
 
@@ -110,7 +110,7 @@ func level(r *search.Result, flying *physics.Flying, duty float64) (power []floa
 	for i, p := range points {
 		power[i] = p.PowerW / mostW
 	}
-	return power, mostW, objective.FigureOf(physics.TopSpeed).FromSI(points[1].SpeedMS * speedSteps)
+	return power, mostW, figure.Of(figure.TopSpeed).FromSI(points[1].SpeedMS * speedSteps)
 }
 
 // flight is the time and the cell voltage on the display at equal steps of charge.
@@ -129,12 +129,12 @@ func flight(r *search.Result, flying *physics.Flying, duty float64) (time, cell 
 
 // tightest is the limit on the pack's current that full throttle comes nearest to, or exceeds most.
 func tightest(r *search.Result) (limitA float64, which int32) {
-	full, _ := r.Performance.Get(physics.FullThrottleCurrent)
-	loaded, _ := r.Performance.Get(physics.LoadedCell)
+	full, _ := r.Performance.Get(figure.FullThrottleCurrent)
+	loaded, _ := r.Performance.Get(figure.LoadedCell)
 	chemistry := r.Craft.Pack.Chemistry
 	uses := [len(limitNames)]float64{1: (chemistry.FullCellV() - loaded) / (chemistry.FullCellV() - chemistry.LowestCellV())}
-	for i, q := range [...]physics.Quantity{physics.PackCurrentUse, 0, physics.BoardCurrentUse, physics.ConnectorCurrentUse, physics.MotorCurrentUse} {
-		if q != 0 && !(q == physics.ConnectorCurrentUse && r.Craft.Connector.Advisory) {
+	for i, q := range [...]figure.Quantity{figure.PackCurrentUse, 0, figure.BoardCurrentUse, figure.ConnectorCurrentUse, figure.MotorCurrentUse} {
+		if q != 0 && !(q == figure.ConnectorCurrentUse && r.Craft.Connector.Advisory) {
 			uses[i], _ = r.Performance.Get(q)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -109,21 +110,6 @@ type noteText struct {
 	Kind int    `json:"kind,omitempty"`
 }
 
-// groups are the figures that are compared, by what a pilot asks for together.
-var groups = [...]struct {
-	name       string
-	quantities []physics.Quantity
-}{
-	{"Weight", []physics.Quantity{physics.AllUpMass, physics.ThrustToWeight}},
-	{"Hover", []physics.Quantity{physics.HoverThrottle, physics.HoverCurrent, physics.HoverPower}},
-	{"Full throttle", []physics.Quantity{physics.FullThrottleThrust, physics.FullThrottleCurrent, physics.PackCurrentUse, physics.BoardCurrentUse,
-		physics.ConnectorCurrentUse, physics.MotorCurrentUse, physics.LoadedCell, physics.ThrottleCap}},
-	{"Flying time", []physics.Quantity{physics.StyleTime, physics.HoverTime, physics.CruiseTime, physics.HardTime, physics.UsedCharge}},
-	{"Feel", []physics.Quantity{physics.TurnThrottle, physics.TurnLoadFactor, physics.PullOut, physics.Response, physics.ThrustStep}},
-	{"Speed and range", []physics.Quantity{physics.TopSpeed, physics.BestRangeSpeed, physics.Range}},
-	{"Heat", []physics.Quantity{physics.MotorTemperature}},
-}
-
 func (in *Input) document() *document {
 	c := in.Catalogue
 	d := &document{Drawer: in.Drawer, Style: in.Style.Name, Command: in.Command,
@@ -133,13 +119,12 @@ func (in *Input) document() *document {
 	}
 	for i := range limitable {
 		b := &limitable[i]
-		f := objective.FigureOf(b.Quantity)
+		f := figure.Of(b.Quantity)
 		d.Bounds = append(d.Bounds, boundJSON{f.Key, in.Name(f.Key), b.label, f.Unit, b.AtMost, b.PerUnit, in.Opening[i]})
 	}
-	for _, g := range groups {
-		one := groupJSON{Name: g.name}
-		for _, q := range g.quantities {
-			f := objective.FigureOf(q)
+	for g := range figure.GroupCount {
+		one := groupJSON{Name: g.String()}
+		for _, f := range figure.In(g, figure.Compared) {
 			one.Figures = append(one.Figures, len(d.Figures))
 			d.Figures = append(d.Figures, figureJSON{f.Key, in.Name(f.Key), f.Unit, f.Meaning})
 		}
@@ -205,17 +190,17 @@ func (in *Input) details() details {
 		}
 	}
 	d := details{Count: len(results), Curves: curvesOf(results, &in.Style.Flying)}
-	for _, g := range groups {
-		for _, q := range g.quantities {
-			d.Values = append(d.Values, valuesOf(results, q))
+	for g := range figure.GroupCount {
+		for _, f := range figure.In(g, figure.Compared) {
+			d.Values = append(d.Values, valuesOf(results, f.Quantity))
 		}
 	}
 	d.Texts, d.Notes = notesOf(results, in.Name)
 	return d
 }
 
-func valuesOf(results []*search.Result, q physics.Quantity) detailValues {
-	f := objective.FigureOf(q)
+func valuesOf(results []*search.Result, q figure.Quantity) detailValues {
+	f := figure.Of(q)
 	value, below, above := make([]float64, len(results)), make([]float64, len(results)), make([]float64, len(results))
 	for i, r := range results {
 		v := &r.Figures[q]

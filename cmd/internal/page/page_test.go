@@ -17,7 +17,7 @@ import (
 	"partsaloft/examples"
 	"partsaloft/inventory"
 	"partsaloft/objective"
-	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -291,15 +291,15 @@ func TestDocumentHoldsThePrediction(t *testing.T) {
 		}
 		seen++
 		k := int(index[i]) - 1
-		v := e.Result.Figures[physics.AllUpMass]
+		v := e.Result.Figures[figure.AllUpMass]
 		for _, pair := range [][2]float64{{value[k], 1000 * v.Value}, {value[k] - below[k], 1000 * v.Low}, {value[k] + above[k], 1000 * v.High}} {
 			if math.Abs(pair[0]-pair[1]) > 2e-3*pair[1] {
 				t.Errorf("entry %d: all-up %.2f g, want %.2f g", i, pair[0], pair[1])
 			}
 		}
 		// The limit line stands where the use of the limit says.
-		full, _ := e.Result.Performance.Get(physics.FullThrottleCurrent)
-		duty, _ := e.Result.Performance.Get(physics.ThrottleCap)
+		full, _ := e.Result.Performance.Get(figure.FullThrottleCurrent)
+		duty, _ := e.Result.Performance.Get(figure.ThrottleCap)
 		if capped := duty < 0.999; capped != (limitA[k] < full*0.9995) {
 			t.Errorf("entry %d: cap %.3f, full throttle %.2f A, limit %.2f A", i, duty, full, limitA[k])
 		}

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // printFlownChecks compares single figures of flown crafts that no fit saw: currents, throttles and
@@ -30,13 +31,13 @@ func printFlownChecks(w io.Writer, rows []flownRow, b *flownBuilder) error {
 				way.Segments = physics.MixedSegments()
 			}
 			p := c.Evaluate(&way)
-			q, scale := physics.MeanCurrent, 1.0
+			q, scale := figure.MeanCurrent, 1.0
 			unit = "A"
 			switch r.quantity {
 			case "cruise_throttle":
-				q, scale, unit = physics.HoverThrottle, 100, "% (hover)"
+				q, scale, unit = figure.HoverThrottle, 100, "% (hover)"
 			case "peak_current_total":
-				q = physics.FullThrottleCurrent
+				q = figure.FullThrottleCurrent
 			}
 			v, _ := p.Get(q)
 			predicted = v * scale

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // printFlown prints what timed flights say: the one constant fitted to them, trials of others,
@@ -76,9 +77,9 @@ func printFlown(w io.Writer, folder string) error {
 	for _, i := range order {
 		t := &flights[i]
 		p := t.craft.Evaluate(&t.way)
-		hover, _ := p.Get(physics.HoverThrottle)
-		power, _ := p.Get(physics.HoverPower)
-		ratio, _ := p.Get(physics.ThrustToWeight)
+		hover, _ := p.Get(figure.HoverThrottle)
+		power, _ := p.Get(figure.HoverPower)
+		ratio, _ := p.Get(figure.ThrustToWeight)
 		note := ""
 		if !says[i] {
 			note = "bound holds"

@@ -8,7 +8,7 @@ import (
 
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
-	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -17,16 +17,16 @@ import (
 func against(a, b *search.Result, axis objective.Axis) string {
 	f, g := leading(a, axis), leading(b, axis)
 	if q, ok := telling(a, b, axis); ok {
-		f, g = figure(a, q), figure(b, q)
+		f, g = shownOf(a, q), shownOf(b, q)
 	}
 	return fmt.Sprintf("%s %s against %s", nameOf(f.Key), pairNumber(&f, &g), g.pairString(&f))
 }
 
 // telling is the figure of an axis whose desirability moved most in the axis's own direction.
-func telling(a, b *search.Result, axis objective.Axis) (physics.Quantity, bool) {
+func telling(a, b *search.Result, axis objective.Axis) (figure.Quantity, bool) {
 	sign := a.Verdict.Axes[axis] - b.Verdict.Axes[axis]
 	most, found := 0.0, false
-	var which physics.Quantity
+	var which figure.Quantity
 	for _, feed := range objective.Feeds() {
 		if feed.Axis != axis {
 			continue
@@ -40,7 +40,7 @@ func telling(a, b *search.Result, axis objective.Axis) (physics.Quantity, bool) 
 }
 
 func desirability(r *search.Result, feed *objective.Feed) float64 {
-	f := figure(r, feed.Quantity)
+	f := shownOf(r, feed.Quantity)
 	if !f.defined() {
 		return 0
 	}

@@ -9,8 +9,8 @@ import (
 
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
-	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -123,7 +123,7 @@ const (
 	mNmPerNm   = 1000
 )
 
-func gramsPerNewton() float64 { return objective.FigureOf(physics.FullThrottleThrust).PerSI }
+func gramsPerNewton() float64 { return figure.Of(figure.FullThrottleThrust).PerSI }
 
 func standTable(d *inventory.Drawer, air physics.Air, o *benchOptions, options search.Options) (benchTable, error) {
 	throttles := make([]float64, len(o.throttlesPct))

@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"partsaloft/cmd/internal/render"
-	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -30,18 +30,18 @@ type readingForm struct {
 }
 
 func formOf(kind search.ReadingKind, capped string) readingForm {
-	perSI := func(q physics.Quantity) float64 { return objective.FigureOf(q).PerSI }
+	perSI := func(q figure.Quantity) float64 { return figure.Of(q).PerSI }
 	switch kind {
 	case search.ReadMass:
-		return readingForm{"scale", "all-up weight, pack on board", "g", perSI(physics.AllUpMass)}
+		return readingForm{"scale", "all-up weight, pack on board", "g", perSI(figure.AllUpMass)}
 	case search.ReadHoverThrottle:
-		return readingForm{"display", "throttle in hover, pack half empty", "%", perSI(physics.HoverThrottle)}
+		return readingForm{"display", "throttle in hover, pack half empty", "%", perSI(figure.HoverThrottle)}
 	case search.ReadHoverCurrent:
 		return readingForm{"display", "current in hover, pack half empty", "A", 1}
 	case search.ReadPunchCell:
 		return readingForm{"display", "cell voltage in a short punch" + capped + ", pack full; plug and leads take their share", "V", 1}
 	case search.ReadFlightTime:
-		return readingForm{"stopwatch", "full pack to landing, flown as the style says", "min", perSI(physics.StyleTime)}
+		return readingForm{"stopwatch", "full pack to landing, flown as the style says", "min", perSI(figure.StyleTime)}
 	}
 	return readingForm{"alarm to set", "cell voltage on the display at which to land", "V", 1}
 }
@@ -49,7 +49,7 @@ func formOf(kind search.ReadingKind, capped string) readingForm {
 func (e *explanation) firstFlight() []readingJSON {
 	capped := ""
 	if e.result.Performance.Cap != physics.NoLimit {
-		f := figure(e.result, physics.ThrottleCap)
+		f := shownOf(e.result, figure.ThrottleCap)
 		capped = " at the cap of " + f.String()
 	}
 	list := []readingJSON{}

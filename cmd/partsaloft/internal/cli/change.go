@@ -8,8 +8,7 @@ import (
 	"strings"
 
 	"partsaloft/inventory"
-	"partsaloft/objective"
-	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -39,7 +38,7 @@ func parseChange(text string, air inventory.Air) (search.Change, error) {
 			return change, fmt.Errorf("%s: only craft.mass_g=+N or -N grams changes the craft as a whole", text)
 		}
 		name := change.Name
-		change = search.AddMass(name, objective.FigureOf(physics.AllUpMass).ToSI(amount.number))
+		change = search.AddMass(name, figure.Of(figure.AllUpMass).ToSI(amount.number))
 	case "air":
 		a := air
 		if key == "altitude_m" {

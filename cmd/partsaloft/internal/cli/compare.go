@@ -11,7 +11,7 @@ import (
 
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
-	"partsaloft/objective"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -256,7 +256,7 @@ func (c *comparison) answer(head render.Head) answer {
 	for i, differences := range c.differences {
 		for k := range differences {
 			d := &differences[k]
-			f := objective.FigureOf(d.Quantity)
+			f := figure.Of(d.Quantity)
 			one := differenceJSON{0, i + 1, f.Key, render.Known(f.PerSI*d.Value.Value, f.PerSI*d.Value.Low, f.PerSI*d.Value.High, d.Value.Basis.String()),
 				verdictOf(d), []causeJSON{}, differenceSentence(d)}
 			for _, cause := range d.Causes {

@@ -3,18 +3,17 @@ package cli
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
-	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
 // differenceSentence says how much more or less of a figure there is and what makes it.
 func differenceSentence(d *search.Difference) string {
-	f := objective.FigureOf(d.Quantity)
+	f := figure.Of(d.Quantity)
 	value, low, high := f.PerSI*d.Value.Value, f.PerSI*d.Value.Low, f.PerSI*d.Value.High
 	text := fmt.Sprintf("%s %s", nameOf(f.Key), withUnit(render.Signed(value, low, high), f.Unit))
 	if interval := render.Interval(value, low, high); interval != "" {
@@ -55,7 +54,7 @@ func (c *comparison) page() render.Page {
 	for i, differences := range c.differences {
 		var real render.List
 		for k := range differences {
-			if d := &differences[k]; d.Real && told(d.Quantity) && noticeable(&c.contestants[0].result, d) {
+			if d := &differences[k]; d.Real && figure.Of(d.Quantity).Shown == figure.Headline && noticeable(&c.contestants[0].result, d) {
 				real = append(real, differenceSentence(&differences[k])+".")
 			}
 		}
@@ -64,12 +63,6 @@ func (c *comparison) page() render.Page {
 		}
 	}
 	return page
-}
-
-// told says whether a figure is worth a sentence of its own in a comparison: what a pilot notices.
-func told(q physics.Quantity) bool {
-	return slices.Contains([]physics.Quantity{physics.AllUpMass, physics.HoverThrottle, physics.ThrustToWeight, physics.TurnThrottle, physics.PullOut,
-		physics.StyleTime, physics.Response, physics.ThrustStep, physics.TopSpeed, physics.FullThrottleCurrent, physics.LoadedCell, physics.Range}, q)
 }
 
 // leastTold is the share of a figure from which on a difference is told in words.
@@ -117,17 +110,16 @@ func (c *comparison) table(contestants []int) *render.Table {
 	for axis := range objective.AxisCount {
 		row(axis.String(), func(_ int, r *search.Result) string { return render.Fixed(r.Verdict.Axes[axis], 0) })
 	}
-	for _, g := range groups {
-		t.Add(g.name)
-		for _, q := range g.quantities {
-			f := objective.FigureOf(q)
-			decimals := c.decimals(q)
-			row(strings.TrimSuffix("  "+withUnit(nameOf(f.Key)+",", f.Unit), ","), func(i int, r *search.Result) string {
-				v := figure(r, q)
+	for g := range figure.GroupCount {
+		t.Add(g.String())
+		for _, f := range figure.In(g, figure.Listed) {
+			decimals := c.decimals(f.Quantity)
+			row(strings.TrimSuffix("  "+withUnit(f.Name+",", f.Unit), ","), func(i int, r *search.Result) string {
+				v := shownOf(r, f.Quantity)
 				if !v.defined() {
 					return "–  "
 				}
-				return render.Fixed(v.value, decimals) + c.mark(i, q)
+				return render.Fixed(v.value, decimals) + c.mark(i, f.Quantity)
 			})
 		}
 	}
@@ -135,10 +127,10 @@ func (c *comparison) table(contestants []int) *render.Table {
 }
 
 // decimals shows every contestant's doubt, and what is really different as different.
-func (c *comparison) decimals(q physics.Quantity) int {
+func (c *comparison) decimals(q figure.Quantity) int {
 	most, digits := -3, 0
 	for i := range c.contestants {
-		if v := figure(&c.contestants[i].result, q); v.defined() {
+		if v := shownOf(&c.contestants[i].result, q); v.defined() {
 			low, high := v.low, v.high
 			if !(high > low) {
 				// Without doubt it is shown to a hundredth.
@@ -151,7 +143,7 @@ func (c *comparison) decimals(q physics.Quantity) int {
 	for i := range c.differences {
 		for k := range c.differences[i] {
 			if d := &c.differences[i][k]; d.Quantity == q && d.Real {
-				scale := objective.FigureOf(q).PerSI
+				scale := figure.Of(q).PerSI
 				most = max(most, min(render.Decimals(scale*d.Value.Value, scale*d.Value.Low, scale*d.Value.High), 2-digits))
 			}
 		}
@@ -160,7 +152,7 @@ func (c *comparison) decimals(q physics.Quantity) int {
 }
 
 // mark is a star where contestant i differs from the first by more than the doubt.
-func (c *comparison) mark(i int, q physics.Quantity) string {
+func (c *comparison) mark(i int, q figure.Quantity) string {
 	if i > 0 && i <= len(c.differences) {
 		for k := range c.differences[i-1] {
 			if d := &c.differences[i-1][k]; d.Quantity == q && d.Real {

@@ -7,6 +7,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/objective"
+	"partsaloft/physics/figure"
 )
 
 type completer = func(c *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective)
@@ -33,7 +34,7 @@ func (s *session) completions(root *cobra.Command) {
 	}
 	give(root, "limit", func(_ *cobra.Command, _ []string, _ string) ([]string, cobra.ShellCompDirective) {
 		var keys []string
-		for _, f := range objective.Figures() {
+		for _, f := range figure.All() {
 			keys = append(keys, f.Key+"=")
 		}
 		return keys, stay

@@ -10,6 +10,7 @@ import (
 
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
+	"partsaloft/physics/figure"
 )
 
 type figureJSON struct {
@@ -82,7 +83,7 @@ func TestRankDocumentKeepsTheContract(t *testing.T) {
 				t.Errorf("result %d: axis %s is %g, %v", i, a.Key(), x, ok)
 			}
 		}
-		if len(r.Figures) != len(objective.Figures()) {
+		if len(r.Figures) != len(figure.All()) {
 			t.Errorf("result %d has %d figures", i, len(r.Figures))
 		}
 		for key, f := range r.Figures {

@@ -8,8 +8,7 @@ import (
 
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
-	"partsaloft/objective"
-	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -191,7 +190,7 @@ func (e *explanation) gather(ctx context.Context, so search.Options, o *explainO
 		}
 	}
 	if e.classG > 0 {
-		if e.lighter, err = search.Lighter(ctx, p, c, objective.FigureOf(physics.AllUpMass).ToSI(e.classG), so); err != nil {
+		if e.lighter, err = search.Lighter(ctx, p, c, figure.Of(figure.AllUpMass).ToSI(e.classG), so); err != nil {
 			return err
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -76,7 +77,7 @@ func (e *explanation) standing() string {
 // endurance says how the flight of the style ends.
 func (e *explanation) endurance() string {
 	r := e.result
-	minutes, used := figure(r, physics.StyleTime), figure(r, physics.UsedCharge)
+	minutes, used := shownOf(r, figure.StyleTime), shownOf(r, figure.UsedCharge)
 	if !minutes.defined() || !used.defined() {
 		return ""
 	}
@@ -100,7 +101,7 @@ func landingOf(r *search.Result, style *objective.Style) float64 {
 
 // punchSentence says how long full throttle lasts.
 func punchSentence(r *search.Result) string {
-	duty, _ := r.Performance.Get(physics.ThrottleCap)
+	duty, _ := r.Performance.Get(figure.ThrottleCap)
 	seconds := r.Craft.PunchS(duty)
 	at := "Full throttle"
 	if r.Performance.Cap != physics.NoLimit {

@@ -8,6 +8,7 @@ import (
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -69,7 +70,7 @@ func (e *explanation) reasonSentence(share *objective.AxisShare) string {
 			worst = f
 		}
 	}
-	f := figure(e.result, worst.Feed.Quantity)
+	f := shownOf(e.result, worst.Feed.Quantity)
 	if share.Cost < 0.05 {
 		return text + " costs nothing."
 	}
@@ -86,7 +87,7 @@ func (e *explanation) apartTable() *render.Table {
 	for _, share := range e.problem.Style.Why(&e.result.Performance) {
 		var figures []string
 		for _, feed := range share.Figures {
-			f := figure(e.result, feed.Feed.Quantity)
+			f := shownOf(e.result, feed.Feed.Quantity)
 			figures = append(figures, fmt.Sprintf("%s %s (%.0f)", nameOf(f.Key), f.String(), 100*feed.Desirability))
 		}
 		t.Add(share.Axis.String(), render.Fixed(100*share.Weight, 0), render.Fixed(share.Value, 0), render.Fixed(share.Cost, 1), strings.Join(figures, "\n"))
@@ -194,7 +195,7 @@ func (e *explanation) swapList() render.List {
 // swapSentence says what one swap gains and costs, in axes and in what a pilot notices.
 func (e *explanation) swapSentence(w *search.Swap, asked []objective.Axis) string {
 	words := []string{deltasText(e.result, &w.Result, asked)}
-	was, is := figure(e.result, physics.AllUpMass), figure(&w.Result, physics.AllUpMass)
+	was, is := shownOf(e.result, figure.AllUpMass), shownOf(&w.Result, figure.AllUpMass)
 	if d := is.value - was.value; math.Abs(d) >= 0.5 {
 		side := "heavier"
 		if d < 0 {
@@ -202,7 +203,7 @@ func (e *explanation) swapSentence(w *search.Swap, asked []objective.Axis) strin
 		}
 		words = append(words, fmt.Sprintf("%s g %s", render.Fixed(math.Abs(d), 0), side))
 	}
-	was, is = figure(e.result, physics.HoverThrottle), figure(&w.Result, physics.HoverThrottle)
+	was, is = shownOf(e.result, figure.HoverThrottle), shownOf(&w.Result, figure.HoverThrottle)
 	if was.defined() && is.defined() && math.Abs(is.value-was.value) >= 1 {
 		words = append(words, fmt.Sprintf("hover %s → %s", pairNumber(&was, &is), is.pairString(&was)))
 	}

@@ -16,6 +16,7 @@ import (
 	"partsaloft/inventory/strict"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -64,9 +65,9 @@ func FuzzStyle(f *testing.F) {
 		if !(v.Score >= 0 && v.Score <= 100+1e-9) {
 			t.Errorf("a score of %g", v.Score)
 		}
-		for q := range physics.QuantityCount {
+		for q := range figure.Count {
 			if x, why := p.Get(q); why == physics.Defined && (math.IsNaN(x) || math.IsInf(x, 0)) {
-				t.Errorf("%s is %g", objective.FigureOf(q).Key, x)
+				t.Errorf("%s is %g", figure.Of(q).Key, x)
 			}
 		}
 	})
@@ -171,12 +172,12 @@ func FuzzChangedCraft(f *testing.F) {
 		if v.Misfits != nil {
 			return
 		}
-		for q := range physics.QuantityCount {
+		for q := range figure.Count {
 			if x, why := v.Performance.Get(q); why == physics.Defined && (math.IsNaN(x) || math.IsInf(x, 0)) {
-				t.Errorf("%q: %s is %g", text, objective.FigureOf(q).Key, x)
+				t.Errorf("%q: %s is %g", text, figure.Of(q).Key, x)
 			}
 			if d := v.Deltas[q]; d.Why == physics.Defined && (math.IsNaN(d.Value+d.Low+d.High) || math.IsInf(d.Value+d.Low+d.High, 0)) {
-				t.Errorf("%q: %s differs by %+v", text, objective.FigureOf(q).Key, d)
+				t.Errorf("%q: %s differs by %+v", text, figure.Of(q).Key, d)
 			}
 		}
 	})

@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"partsaloft/cmd/internal/render"
-	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -21,7 +21,7 @@ type packJSON struct {
 }
 
 // packQuantities are shown for each pack: the ways of flying, and what the pack costs.
-var packQuantities = []physics.Quantity{physics.AllUpMass, physics.HoverTime, physics.CruiseTime, physics.HardTime, physics.StyleTime}
+var packQuantities = []figure.Quantity{figure.AllUpMass, figure.HoverTime, figure.CruiseTime, figure.HardTime, figure.StyleTime}
 
 func (e *explanation) packDocuments() []packJSON {
 	var list []packJSON
@@ -51,10 +51,10 @@ func (e *explanation) packDocuments() []packJSON {
 func notFlown(r *search.Result) []string {
 	var ways []string
 	for _, way := range [...]struct {
-		q    physics.Quantity
+		q    figure.Quantity
 		name string
-	}{{physics.CruiseTime, "gently"}, {physics.HardTime, "hard"}} {
-		if f := figure(r, way.q); f.why == physics.SegmentTooHard {
+	}{{figure.CruiseTime, "gently"}, {figure.HardTime, "hard"}} {
+		if f := shownOf(r, way.q); f.why == physics.SegmentTooHard {
 			ways = append(ways, way.name)
 		}
 	}
@@ -64,7 +64,7 @@ func notFlown(r *search.Result) []string {
 	return []string{"too weak to be flown " + strings.Join(ways, " or ")}
 }
 
-func gramsPerKilogram() float64 { return objective.FigureOf(physics.AllUpMass).PerSI }
+func gramsPerKilogram() float64 { return figure.Of(figure.AllUpMass).PerSI }
 
 // packBlocks show what every owned pack does on the craft, the longest flight first.
 func (e *explanation) packBlocks() []render.Block {
@@ -81,7 +81,7 @@ func (e *explanation) packBlocks() []render.Block {
 		}
 		row := []string{one.Pack, raw(render.Decimal(one.MassG, decimals))}
 		for _, q := range packQuantities {
-			f := figure(x, q)
+			f := shownOf(x, q)
 			row = append(row, f.number())
 		}
 		gain := ""
@@ -106,7 +106,7 @@ func (e *explanation) class() *classJSON {
 	if e.classG == 0 {
 		return nil
 	}
-	f := figure(e.result, physics.AllUpMass)
+	f := shownOf(e.result, figure.AllUpMass)
 	left, low, high := e.classG-f.value, e.classG-f.high, e.classG-f.low
 	c := &classJSON{ClassG: e.classG, LeftG: render.Known(left, low, high, f.basis), Swaps: []alternativeJSON{}}
 	class := raw(e.classG) + " g"
@@ -121,7 +121,7 @@ func (e *explanation) class() *classJSON {
 	var ways []string
 	for i := range e.lighter {
 		w := &e.lighter[i]
-		mass := figure(&w.Result, physics.AllUpMass)
+		mass := shownOf(&w.Result, figure.AllUpMass)
 		text := fmt.Sprintf("%s → %s: %s, score %s", w.Part, w.To, mass.String(), render.SignedFixed(w.Verdict.Score-e.result.Verdict.Score, 1))
 		c.Swaps = append(c.Swaps, alternativeJSON{Part: string(w.Part), From: w.From, To: w.To, Parts: partsOf(&w.Result), Score: hundredths(w.Verdict.Score),
 			Axes: axesFields(&w.Verdict.Axes), Figures: figuresOf(&w.Result), Text: text})

@@ -8,8 +8,8 @@ import (
 	"strings"
 
 	"partsaloft/cmd/internal/render"
-	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // willPlot says why a plot cannot be drawn into a file; no file is fine.
@@ -53,7 +53,7 @@ const curveSteps = 60
 // currents over throttle.
 func (e *explanation) sheet() (*render.Sheet, error) {
 	r := e.result
-	duty, _ := r.Performance.Get(physics.ThrottleCap)
+	duty, _ := r.Performance.Get(figure.ThrottleCap)
 	speed, err := e.speedPanels(duty)
 	if err != nil {
 		return nil, err
@@ -76,7 +76,7 @@ func (e *explanation) speedPanels(duty float64) ([]render.Panel, error) {
 	if len(points) < 2 {
 		return nil, fmt.Errorf("--plot: the craft cannot fly level, so there is no curve to draw")
 	}
-	minutes := objective.FigureOf(physics.StyleTime)
+	minutes := figure.Of(figure.StyleTime)
 	var power, time render.Curve
 	for _, p := range points {
 		power.X, power.Y = append(power.X, p.SpeedMS), append(power.Y, p.PowerW)
@@ -86,11 +86,11 @@ func (e *explanation) speedPanels(duty float64) ([]render.Panel, error) {
 		{X: "speed, m/s", Y: "power from the pack, W", Curves: []render.Curve{power}},
 		{X: "speed, m/s", Y: "flying time, min", Curves: []render.Curve{time}},
 	}
-	if least := figure(r, physics.BestEnduranceSpeed); least.defined() {
+	if least := shownOf(r, figure.BestEnduranceSpeed); least.defined() {
 		at := nearest(points, least.value)
 		panels[0].Curves = append(panels[0].Curves, render.Curve{Name: "least power", X: []float64{at.SpeedMS}, Y: []float64{at.PowerW}})
 	}
-	if far := figure(r, physics.BestRangeSpeed); far.defined() && far.value > 0 {
+	if far := shownOf(r, figure.BestRangeSpeed); far.defined() && far.value > 0 {
 		at, top := nearest(points, far.value), points[len(points)-1].SpeedMS
 		end := min(1.25*at.SpeedMS, top)
 		panels[0].Curves = append(panels[0].Curves,
@@ -118,7 +118,7 @@ func (e *explanation) flightPanel(duty float64) *render.Panel {
 	if why != physics.Defined {
 		return nil
 	}
-	minutes := objective.FigureOf(physics.StyleTime)
+	minutes := figure.Of(figure.StyleTime)
 	var cell render.Curve
 	for _, p := range points {
 		cell.X, cell.Y = append(cell.X, minutes.FromSI(p.TimeS)), append(cell.Y, p.LoadedCellV)
@@ -132,8 +132,8 @@ func (e *explanation) flightPanel(duty float64) *render.Panel {
 // throttlePanels are thrust, pack current and motor current with their limits, static on a full pack.
 func (e *explanation) throttlePanels() []render.Panel {
 	c := &e.result.Craft
-	thrust := objective.FigureOf(physics.FullThrottleThrust)
-	percent := objective.FigureOf(physics.ThrottleCap)
+	thrust := figure.Of(figure.FullThrottleThrust)
+	percent := figure.Of(figure.ThrottleCap)
 	var force, pack, motor render.Curve
 	for _, p := range c.ThrottleCurve(curveSteps) {
 		x := percent.FromSI(p.Duty)
@@ -152,12 +152,12 @@ func (e *explanation) throttlePanels() []render.Panel {
 			panels[panel].Curves = append(panels[panel].Curves, render.Curve{Name: name, X: []float64{0, 100}, Y: []float64{y, y}, Aid: true})
 		}
 	}
-	level(0, "weight", figureValue(e, physics.AllUpMass))
+	level(0, "weight", figureValue(e, figure.AllUpMass))
 	level(1, "pack's safe current", c.Pack.SafeCurrentA)
 	level(1, "connector's peak", c.Connector.PeakA)
 	level(2, "ESC for a punch", c.Board.BurstA)
 	level(2, "motor's limit", c.Motor.MaxCurrentA)
-	if limit := figure(e.result, physics.ThrottleCap); e.result.Performance.Cap != physics.NoLimit {
+	if limit := shownOf(e.result, figure.ThrottleCap); e.result.Performance.Cap != physics.NoLimit {
 		for i := range panels {
 			top := panels[i].Curves[0].Y[len(panels[i].Curves[0].Y)-1]
 			panels[i].Curves = append(panels[i].Curves, render.Curve{Name: "cap", X: []float64{limit.value, limit.value}, Y: []float64{0, top}, Aid: true})
@@ -166,7 +166,7 @@ func (e *explanation) throttlePanels() []render.Panel {
 	return panels
 }
 
-func figureValue(e *explanation, q physics.Quantity) float64 {
-	f := figure(e.result, q)
+func figureValue(e *explanation, q figure.Quantity) float64 {
+	f := shownOf(e.result, q)
 	return f.value
 }

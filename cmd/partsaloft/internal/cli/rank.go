@@ -10,6 +10,7 @@ import (
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -197,9 +198,9 @@ func rankTable(results []search.Result) *render.Table {
 			lead := leading(r, a)
 			row = append(row, render.Fixed(r.Verdict.Axes[a], 0)+"\n"+lead.number())
 		}
-		number := func(q physics.Quantity) string { f := figure(r, q); return f.number() }
-		row = append(row, number(physics.AllUpMass)+"\n"+number(physics.ThrustToWeight), number(physics.HoverThrottle),
-			number(physics.FullThrottleCurrent)+"\n"+number(physics.PackCurrentUse), capText(r))
+		number := func(q figure.Quantity) string { f := shownOf(r, q); return f.number() }
+		row = append(row, number(figure.AllUpMass)+"\n"+number(figure.ThrustToWeight), number(figure.HoverThrottle),
+			number(figure.FullThrottleCurrent)+"\n"+number(figure.PackCurrentUse), capText(r))
 		t.Rows = append(t.Rows, row)
 	}
 	return t
@@ -222,7 +223,7 @@ func axisHead(a objective.Axis) string {
 }
 
 func capText(r *search.Result) string {
-	f := figure(r, physics.ThrottleCap)
+	f := shownOf(r, figure.ThrottleCap)
 	if r.Performance.Cap == physics.NoLimit {
 		return "none"
 	}

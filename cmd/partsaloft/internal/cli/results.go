@@ -8,25 +8,26 @@ import (
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
 // shown is a figure of a result in the pilot's unit.
 type shown struct {
-	objective.Figure
+	figure.Figure
 	value, low, high float64
 	basis            string
 	why              physics.Reason
 }
 
-func figure(r *search.Result, q physics.Quantity) shown {
-	f, v := objective.FigureOf(q), r.Figures[q]
+func shownOf(r *search.Result, q figure.Quantity) shown {
+	f, v := figure.Of(q), r.Figures[q]
 	return shown{f, f.FromSI(v.Value), f.FromSI(v.Low), f.FromSI(v.High), v.Basis.String(), v.Why}
 }
 
 // leading is the figure that leads an axis.
 func leading(r *search.Result, a objective.Axis) shown {
-	return figure(r, objective.LeadingFigure(a).Quantity)
+	return shownOf(r, objective.LeadingFigure(a).Quantity)
 }
 
 func (f *shown) defined() bool { return f.why == physics.Defined }
@@ -37,7 +38,7 @@ func (f *shown) number() string {
 	if !f.defined() {
 		return "–"
 	}
-	if f.Quantity == physics.ThrottleCap {
+	if f.Quantity == figure.ThrottleCap {
 		return strconv.Itoa(int(math.Floor(f.value)))
 	}
 	return render.Number(f.value, f.low, f.high)
@@ -81,8 +82,8 @@ func partsOf(r *search.Result) render.Parts {
 
 func figuresOf(r *search.Result) render.Fields {
 	var fields render.Fields
-	for q := range physics.QuantityCount {
-		f := figure(r, q)
+	for q := range figure.Count {
+		f := shownOf(r, q)
 		one := render.Known(f.value, f.low, f.high, f.basis)
 		if !f.defined() {
 			one = render.Unknown(f.basis, f.why.String())
@@ -161,7 +162,7 @@ func resultHead() *render.Table {
 		add(a.Key())
 	}
 	add("motor", "prop", "pack", "frame", "board", "extras")
-	for _, f := range objective.Figures() {
+	for _, f := range figure.All() {
 		add(f.Key, f.Key+"_low", f.Key+"_high")
 	}
 	add("ahead_share", "best_share", "broken_limits", "notes")
@@ -179,8 +180,8 @@ func resultRow(r *search.Result, rank int) []string {
 	}
 	p := partsOf(r)
 	row = append(row, p.Motor, p.Prop, p.Pack, p.Frame, p.Board, strings.Join(p.Extras, "+"))
-	for q := range physics.QuantityCount {
-		f := figure(r, q)
+	for q := range figure.Count {
+		f := shownOf(r, q)
 		if !f.defined() {
 			row = append(row, "", "", "")
 			continue

@@ -14,6 +14,7 @@ import (
 	"partsaloft/inventory/learn"
 	"partsaloft/inventory/strict"
 	"partsaloft/objective"
+	"partsaloft/physics/figure"
 )
 
 // schemas are the files that have a schema, in the order in which they are named.
@@ -91,7 +92,7 @@ func styleSchema() *strict.Schema {
 		weights.Set(a.Key(), strict.NewSchema("type", "number", "minimum", 0, "maximum", 1e6))
 	}
 	const number = `\s*[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?\s*`
-	for _, f := range objective.Figures() {
+	for _, f := range figure.All() {
 		about := f.Meaning
 		if f.Unit != "" {
 			about += " In " + f.Unit + "."

@@ -15,6 +15,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -221,12 +222,12 @@ func TestWhatBindsIsNamed(t *testing.T) {
 		}
 		for q := range one.Figures {
 			v := &one.Figures[q]
-			v.Value, v.Why = one.Performance.Get(physics.Quantity(q))
+			v.Value, v.Why = one.Performance.Get(figure.Quantity(q))
 			v.Low, v.High = 0.9*v.Value, 1.1*v.Value
 		}
 		text := bindsSentence(&one)
 		plainSentence(t, "binds", text)
-		capped := figure(&one, physics.ThrottleCap)
+		capped := shownOf(&one, figure.ThrottleCap)
 		if !strings.HasPrefix(text, word) || (limit != physics.NoLimit) != strings.Contains(text, "cap the throttle at "+capped.String()) {
 			t.Errorf("%v: %s", limit, text)
 		}
@@ -404,7 +405,7 @@ func TestDurationsInWords(t *testing.T) {
 // Property: no cap is printed over the one found, however wide its interval.
 func TestCapIsRoundedDown(t *testing.T) {
 	for value, want := range map[float64]string{75.96: "75 %", 99.99: "99 %", 100: "100 %", 61: "61 %"} {
-		cap := shown{Figure: objective.FigureOf(physics.ThrottleCap), value: value, low: value - 30, high: value + 30}
+		cap := shown{Figure: figure.Of(figure.ThrottleCap), value: value, low: value - 30, high: value + 30}
 		if got := cap.String(); got != want {
 			t.Errorf("a cap of %g %% is printed as %s", value, got)
 		}

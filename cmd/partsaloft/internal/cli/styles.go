@@ -95,8 +95,8 @@ func stylesAnswer(head render.Head, styles []objective.Style) answer {
 		if f.Scale.Log {
 			scale = "log"
 		}
-		figure := f.Figure()
-		document.Feeds = append(document.Feeds, feedJSON{f.Axis.Key(), figure.Key, figure.Unit, f.Scale.Worst, f.Scale.Best, scale, figure.Meaning})
+		shown := f.Figure()
+		document.Feeds = append(document.Feeds, feedJSON{f.Axis.Key(), shown.Key, shown.Unit, f.Scale.Worst, f.Scale.Best, scale, shown.Meaning})
 	}
 	return answer{document, stylesRows(document.Styles), stylesPage(&document)}
 }

@@ -10,6 +10,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -199,18 +200,18 @@ func pointsText(points float64) string {
 
 // expectSentence names what a pilot notices first, with intervals.
 func expectSentence(r *search.Result) string {
-	weight, hover, time := figure(r, physics.AllUpMass), figure(r, physics.HoverThrottle), figure(r, physics.StyleTime)
+	weight, hover, time := shownOf(r, figure.AllUpMass), shownOf(r, figure.HoverThrottle), shownOf(r, figure.StyleTime)
 	return fmt.Sprintf("Expect %s all-up (%s), hover at %s (%s) and %s of flying (%s).",
 		weight.String(), weight.span(), hover.String(), hover.span(), time.String(), time.span())
 }
 
 // bindsSentence says what holds the throttle back, or how near it comes.
 func bindsSentence(r *search.Result) string {
-	limit := figure(r, physics.ThrottleCap)
-	use := func(q physics.Quantity) string { f := figure(r, q); return f.String() }
+	limit := shownOf(r, figure.ThrottleCap)
+	use := func(q figure.Quantity) string { f := shownOf(r, q); return f.String() }
 	// What binds lies over 100 %, and is shown so.
-	over := func(q physics.Quantity) string {
-		f := figure(r, q)
+	over := func(q figure.Quantity) string {
+		f := shownOf(r, q)
 		if digits := render.Decimals(f.value, f.low, f.high); digits < 0 && math.Round(f.value*math.Pow10(digits)) <= math.Round(100*math.Pow10(digits)) {
 			return withUnit(render.Fixed(f.value, 0), f.Unit)
 		}
@@ -219,29 +220,29 @@ func bindsSentence(r *search.Result) string {
 	end := fmt.Sprintf("; cap the throttle at %s in software, and check the setting before the first punch.", limit.String())
 	switch r.Performance.Cap {
 	case physics.PackLimit:
-		return fmt.Sprintf("The pack binds: full throttle would draw %s, %s of its safe %s%s", use(physics.FullThrottleCurrent), over(physics.PackCurrentUse), use(physics.PackSafeCurrent), end)
+		return fmt.Sprintf("The pack binds: full throttle would draw %s, %s of its safe %s%s", use(figure.FullThrottleCurrent), over(figure.PackCurrentUse), use(figure.PackSafeCurrent), end)
 	case physics.CellLimit:
-		return fmt.Sprintf("The cells' voltage binds: at full throttle a full cell would sag to %s%s", use(physics.LoadedCell), end)
+		return fmt.Sprintf("The cells' voltage binds: at full throttle a full cell would sag to %s%s", use(figure.LoadedCell), end)
 	case physics.BoardLimit:
-		return fmt.Sprintf("The board binds: full throttle would take %s of what one ESC may carry%s", over(physics.BoardCurrentUse), end)
+		return fmt.Sprintf("The board binds: full throttle would take %s of what one ESC may carry%s", over(figure.BoardCurrentUse), end)
 	case physics.ConnectorLimit:
-		return fmt.Sprintf("The connector binds: full throttle would draw %s, %s of its peak%s", use(physics.FullThrottleCurrent), over(physics.ConnectorCurrentUse), end)
+		return fmt.Sprintf("The connector binds: full throttle would draw %s, %s of its peak%s", use(figure.FullThrottleCurrent), over(figure.ConnectorCurrentUse), end)
 	case physics.MotorLimit:
-		return fmt.Sprintf("The motor binds: full throttle would take %s of its limit%s", over(physics.MotorCurrentUse), end)
+		return fmt.Sprintf("The motor binds: full throttle would take %s of its limit%s", over(figure.MotorCurrentUse), end)
 	}
 	most, what := 0.0, ""
 	for _, one := range [...]struct {
-		q    physics.Quantity
+		q    figure.Quantity
 		what string
 	}{
-		{physics.PackCurrentUse, "the pack's safe current"}, {physics.BoardCurrentUse, "the ESC's limit"},
-		{physics.ConnectorCurrentUse, "the connector's peak"}, {physics.MotorCurrentUse, "the motor's limit"},
+		{figure.PackCurrentUse, "the pack's safe current"}, {figure.BoardCurrentUse, "the ESC's limit"},
+		{figure.ConnectorCurrentUse, "the connector's peak"}, {figure.MotorCurrentUse, "the motor's limit"},
 	} {
-		if f := figure(r, one.q); f.defined() && f.value > most && !(one.q == physics.ConnectorCurrentUse && r.Craft.Connector.Advisory) {
+		if f := shownOf(r, one.q); f.defined() && f.value > most && !(one.q == figure.ConnectorCurrentUse && r.Craft.Connector.Advisory) {
 			most, what = f.value, fmt.Sprintf("%s of %s", f.String(), one.what)
 		}
 	}
-	if f := figure(r, physics.MotorCurrentUse); !f.defined() {
+	if f := shownOf(r, figure.MotorCurrentUse); !f.defined() {
 		return "Nothing known holds the throttle back: at most, full throttle takes " + what + "; the motor gives no largest current, so feel its heat after a minute."
 	}
 	return "Nothing holds the throttle back: at most, full throttle takes " + what + "."
@@ -321,7 +322,7 @@ func care(r *search.Result) []string {
 		"A lithium pack burns when shorted, crushed, over-drawn or over-charged: charge it watched, retire it when puffed.",
 	}
 	const classG = 250
-	switch f := figure(r, physics.AllUpMass); {
+	switch f := shownOf(r, figure.AllUpMass); {
 	case f.low <= classG && classG <= f.high:
 		list = append(list, fmt.Sprintf("At %s it may fall on either side of 250 g, a class limit in many places: weigh it.", f.String()))
 	}

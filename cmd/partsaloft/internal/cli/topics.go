@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -8,7 +9,7 @@ import (
 
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
-	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // newTopics are texts that help shows beside the commands.
@@ -76,45 +77,6 @@ const exitTopic = `0    the result is complete
 4    nothing is feasible; the reasons and the nearest misses are shown
 130  interrupted`
 
-// reckoned says in words how each figure is computed.
-var reckoned = [physics.QuantityCount]string{
-	physics.AllUpMass:           "Sum of all parts, wires and straps.",
-	physics.FullThrottleThrust:  "Motor, prop and sagging pack in balance at full throttle.",
-	physics.ThrustToWeight:      "Thrust at the throttle cap divided by weight.",
-	physics.TurnLoadFactor:      "Thrust that is left at that speed divided by weight, drag carried along.",
-	physics.TipMach:             "Full-throttle rpm times half the diameter; the speed of sound from the air's temperature.",
-	physics.HoverThrottle:       "Voltage that the motors need for weight, divided by the loaded pack's.",
-	physics.TurnThrottle:        "The same for twice the weight, with the air of the style's speed through the disc.",
-	physics.ThrottleCap:         "Throttle at which the first of all limits is reached, static, on a full pack.",
-	physics.PackCurrentUse:      "Full-throttle current divided by capacity times label C.",
-	physics.BoardCurrentUse:     "Full-throttle current of one motor divided by the ESC's burst rating, or 1.2 times its continuous one.",
-	physics.MotorCurrentUse:     "Full-throttle current of one motor divided by its max_current_a.",
-	physics.ConnectorCurrentUse: "Full-throttle current divided by the plug's peak rating.",
-	physics.ThrustStep:          "Slope of thrust over throttle at hover, divided by weight.",
-	physics.HoverCurrent:        "Power in hover divided by the loaded voltage, electronics on top.",
-	physics.FullThrottleCurrent: "From the same balance as full-throttle thrust.",
-	physics.PackSafeCurrent:     "Of two C ratings that contradict each other the lower counts.",
-	physics.MeanCurrent:         "Charge used divided by time.",
-	physics.HoverPower:          "Current in hover times the loaded voltage.",
-	physics.MotorHeat:           "Copper and iron losses of one motor.",
-	physics.LoadedCell:          "Open-circuit voltage less current times resistance.",
-	physics.HoverTime:           "Usable charge over the current in hover, as the voltage falls.",
-	physics.CruiseTime:          "The same over gentle segments.",
-	physics.HardTime:            "The same over hard segments.",
-	physics.StyleTime:           "The same over the style's segments, until the reserve or the landing voltage.",
-	physics.UsedCharge:          "Capacity less what is left at landing.",
-	physics.Range:               "Best range speed times the time that it can be held.",
-	physics.TopSpeed:            "Speed at which the cap's thrust just carries weight and drag.",
-	physics.BestEnduranceSpeed:  "Lowest point of power over speed.",
-	physics.BestRangeSpeed:      "Where a line from the origin touches power over speed.",
-	physics.ForwardAcceleration: "Thrust left beside weight and drag, divided by mass.",
-	physics.PullOut:             "Sink followed in time from a quarter of full rpm, rotor spool-up included.",
-	physics.Response:            "Inertia of bell and prop over what motor and air hold against it, command delay on top.",
-	physics.Rise:                "Time to spin up to twice the thrust with the voltage there is.",
-	physics.DiscLoading:         "All-up weight by rotors times a quarter of pi times the diameter squared.",
-	physics.MotorTemperature:    "Mean losses against cooling by size and prop wash.",
-}
-
 func figuresTopic() string {
 	var b strings.Builder
 	b.WriteString(`Every predicted figure has a value, the range in which 8 of 10 such crafts lie, and a basis: measured,
@@ -122,15 +84,11 @@ label or estimated, the weakest input that matters. The range is how far to trus
 where a label says little. A prop's label fixes its thrust to about a tenth and its torque to a
 seventh; weighing parts, one reading on a stand and a pack's measured resistance narrow it most.
 `)
-	for _, g := range groups {
-		b.WriteString("\n" + g.name + "\n")
-		for _, q := range g.quantities {
-			f := objective.FigureOf(q)
-			unit := f.Unit
-			if unit == "" {
-				unit = "no unit"
-			}
-			b.WriteString("  " + render.Wrap(fmt.Sprintf("%s (%s): %s %s", f.Key, unit, f.Meaning, reckoned[q]+" "+trust[q]), render.Width-2, "      ") + "\n")
+	for g := range figure.GroupCount {
+		b.WriteString("\n" + g.String() + "\n")
+		for _, f := range figure.In(g, figure.Listed) {
+			about := fmt.Sprintf("%s (%s): %s %s %s", f.Key, cmp.Or(f.Unit, "no unit"), f.Meaning, f.Method, f.Trust)
+			b.WriteString("  " + render.Wrap(about, render.Width-2, "      ") + "\n")
 		}
 	}
 	return strings.TrimRight(b.String(), "\n")

@@ -7,25 +7,7 @@ import (
 	"unicode/utf8"
 
 	"partsaloft/cmd/internal/render"
-	"partsaloft/objective"
-	"partsaloft/physics"
 )
-
-// Property: every figure says what it means, how it is reckoned and how far to trust it.
-func TestEveryFigureIsExplained(t *testing.T) {
-	topic := strings.Join(strings.Fields(run(t, "help", "figures").out), " ")
-	for q := range physics.QuantityCount {
-		f := objective.FigureOf(q)
-		for what, text := range map[string]string{"meaning": f.Meaning, "equation": reckoned[q], "trust": trust[q]} {
-			if !strings.HasSuffix(text, ".") || !strings.Contains(topic, strings.Join(strings.Fields(text), " ")) {
-				t.Errorf("%s: the %s %q is not in the topic", f.Key, what, text)
-			}
-		}
-		if strings.Count(topic, f.Key+" (") != 1 {
-			t.Errorf("%s stands %d times in the topic", f.Key, strings.Count(topic, f.Key+" ("))
-		}
-	}
-}
 
 // Property: topics fit a terminal, and every command and flag that they name is there.
 func TestTopicsNameWhatThereIs(t *testing.T) {

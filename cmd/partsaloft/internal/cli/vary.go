@@ -12,6 +12,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
@@ -139,7 +140,7 @@ func variedAnswer(head render.Head, sub *subject, base *search.Result, varied []
 	for a := range objective.AxisCount {
 		rows.Columns = append(rows.Columns, render.Left(a.Key()))
 	}
-	for _, f := range objective.Figures() {
+	for _, f := range figure.All() {
 		rows.Columns = append(rows.Columns, render.Left(f.Key), render.Left(f.Key+"_low"), render.Left(f.Key+"_high"))
 	}
 	for i := range varied {
@@ -155,14 +156,14 @@ func variedAnswer(head render.Head, sub *subject, base *search.Result, varied []
 				row = append(row, raw(hundredths(v.AxesDelta[a])))
 			}
 			for q, d := range v.Deltas {
-				f := objective.FigureOf(physics.Quantity(q))
-				figure := render.Unknown(d.Basis.String(), d.Why.String())
+				f := figure.Of(figure.Quantity(q))
+				value := render.Unknown(d.Basis.String(), d.Why.String())
 				cells := []string{"", "", ""}
 				if d.Why == physics.Defined {
-					figure = render.Known(f.PerSI*d.Value, f.PerSI*d.Low, f.PerSI*d.High, d.Basis.String())
-					cells = []string{raw(*figure.Value), raw(*figure.Low), raw(*figure.High)}
+					value = render.Known(f.PerSI*d.Value, f.PerSI*d.Low, f.PerSI*d.High, d.Basis.String())
+					cells = []string{raw(*value.Value), raw(*value.Low), raw(*value.High)}
 				}
-				one.Figures = append(one.Figures, render.Field{Key: f.Key, Value: figure})
+				one.Figures = append(one.Figures, render.Field{Key: f.Key, Value: value})
 				row = append(row, cells...)
 			}
 		}
@@ -196,7 +197,7 @@ func variedPage(sub *subject, base *search.Result, varied []search.Varied) rende
 		for a := range objective.AxisCount {
 			row = append(row, render.SignedFixed(v.AxesDelta[a], 0)+"\n"+deltaText(v, objective.LeadingFigure(a).Quantity))
 		}
-		row = append(row, deltaText(v, physics.AllUpMass), deltaText(v, physics.HoverThrottle), mindText(base, v))
+		row = append(row, deltaText(v, figure.AllUpMass), deltaText(v, figure.HoverThrottle), mindText(base, v))
 		t.Rows = append(t.Rows, row)
 	}
 	page.Add(t)
@@ -220,12 +221,12 @@ func axesText(r *search.Result) string {
 }
 
 // deltaText is a difference with the digits that its doubt leaves.
-func deltaText(v *search.Varied, q physics.Quantity) string {
+func deltaText(v *search.Varied, q figure.Quantity) string {
 	d := v.Deltas[q]
 	if d.Why != physics.Defined {
 		return "–"
 	}
-	scale := objective.FigureOf(q).PerSI
+	scale := figure.Of(q).PerSI
 	value, low, high := scale*d.Value, scale*d.Low, scale*d.High
 	return render.SignedFixed(value, min(max(render.Decimals(value, low, high), 0), 1))
 }
@@ -235,7 +236,7 @@ func mindText(base *search.Result, v *search.Varied) string {
 	if len(v.Broken) > 0 {
 		return render.Wrap("breaks: "+brokenSentence(&v.Broken[0]), 26, "")
 	}
-	before, after := figure(base, physics.ThrottleCap), figure(&v.Result, physics.ThrottleCap)
+	before, after := shownOf(base, figure.ThrottleCap), shownOf(&v.Result, figure.ThrottleCap)
 	if d := after.value - before.value; d >= 1 || d <= -1 {
 		text := fmt.Sprintf("cap %s → %s", before.number(), after.String())
 		if by := v.Performance.Cap; by != physics.NoLimit && v.Name != search.CappedChange {

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -9,56 +10,22 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
 
-// names are the figures in words, as they stand in tables and sentences.
-var names = map[string]string{
-	"all_up_g":                  "all-up weight",
-	"full_throttle_thrust_g":    "full-throttle thrust",
-	"thrust_to_weight":          "thrust-to-weight",
-	"turn_load_factor":          "largest turn load factor",
-	"tip_mach":                  "tip Mach number",
-	"hover_throttle_pct":        "hover throttle",
-	"turn_throttle_pct":         "turn throttle",
-	"throttle_cap_pct":          "throttle cap",
-	"pack_current_use_pct":      "use of the pack's safe current",
-	"board_current_use_pct":     "use of the ESC's limit",
-	"motor_current_use_pct":     "use of the motor's limit",
-	"connector_current_use_pct": "use of the connector's peak",
-	"thrust_step_pct":           "thrust step",
-	"hover_current_a":           "hover current",
-	"full_throttle_current_a":   "full-throttle current",
-	"pack_safe_current_a":       "pack's safe current",
-	"mean_current_a":            "mean current",
-	"hover_power_w":             "hover power",
-	"motor_loss_w":              "heat in one motor",
-	"loaded_cell_v":             "loaded cell voltage",
-	"hover_minutes":             "flying time in hover",
-	"cruise_minutes":            "flying time, gentle",
-	"hard_minutes":              "flying time, hard",
-	"style_minutes":             "flying time",
-	"used_mah":                  "charge used",
-	"range_km":                  "range",
-	"top_speed_mps":             "top speed",
-	"best_endurance_speed_mps":  "speed of longest flight",
-	"best_range_speed_mps":      "speed of longest range",
-	"forward_accel_mps2":        "forward acceleration",
-	"pull_out_m":                "pull-out",
-	"response_ms":               "response",
-	"rise_ms":                   "rise to twice the thrust",
-	"disc_loading_n_m2":         "disc loading",
-	"motor_temperature_c":       "winding temperature",
-	objective.BoardMeanKey:      "use of the ESC's continuous current in the hardest segment",
-	objective.ConnectorMeanKey:  "use of the connector's continuous current in the hardest segment",
+// meanNames are the broken limits that are no figures, in words.
+var meanNames = map[string]string{
+	objective.BoardMeanKey:     "use of the ESC's continuous current in the hardest segment",
+	objective.ConnectorMeanKey: "use of the connector's continuous current in the hardest segment",
 }
 
-// nameOf is a figure in words.
+// nameOf is a figure or a broken limit in words.
 func nameOf(key string) string {
-	if name, ok := names[key]; ok {
-		return name
+	if f, ok := figure.ByKey(key); ok {
+		return f.Name
 	}
-	return key
+	return cmp.Or(meanNames[key], key)
 }
 
 // brief are the limits that can bind the throttle cap, in a word for tables.

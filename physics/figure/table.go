@@ -1,0 +1,313 @@
+package figure
+
+// Quantity names one predicted number of a craft.
+type Quantity uint8
+
+// The quantities, in the order in which they are shown. What is reckoned at full throttle is static, on a full
+// pack, sag included, without a throttle cap unless said; what is reckoned in hover and in level flight is at half
+// charge. The unit is that of the value in SI.
+const (
+	AllUpMass           Quantity = iota // kg
+	DiscLoading                         // N/m²
+	HoverThrottle                       // duty, mid charge
+	HoverCurrent                        // A, pack, mid charge
+	HoverPower                          // W, from the pack
+	FullThrottleThrust                  // N, all rotors
+	FullThrottleCurrent                 // A, pack
+	PackSafeCurrent                     // A
+	PackCurrentUse                      // full-throttle pack current over the safe one
+	BoardCurrentUse                     // full-throttle current of one ESC over its limit
+	MotorCurrentUse                     // full-throttle motor current over the motor's limit
+	ConnectorCurrentUse                 // full-throttle pack current over the connector's peak
+	LoadedCell                          // V, at full throttle
+	ThrottleCap                         // largest duty inside all limits
+	ThrustToWeight                      // static thrust at the throttle cap over weight
+	StyleTime                           // s, the style's segments
+	HoverTime                           // s
+	CruiseTime                          // s, easy segments
+	HardTime                            // s, hard segments
+	UsedCharge                          // A s, over the style's flight
+	MeanCurrent                         // A, pack, over the style's flight
+	TurnThrottle                        // duty of a level turn of load factor 2 at the style's speed, mid charge
+	TurnLoadFactor                      // largest level-turn load factor at the style's speed, at the cap
+	PullOut                             // m
+	Response                            // s, time constant of thrust about hover
+	Rise                                // s, from load factor 1 to 2
+	ThrustStep                          // thrust over weight for a duty of 1, at hover
+	TopSpeed                            // m/s, level, at the cap, mid charge
+	ForwardAcceleration                 // m/s², left in level flight at the style's speed
+	BestEnduranceSpeed                  // m/s
+	BestRangeSpeed                      // m/s
+	Range                               // m, at best range speed
+	MotorHeat                           // W, heat in one motor in the style's hardest steady segment
+	MotorTemperature                    // K, winding, in the style's mean flight
+	TipMach                             // tip speed at full throttle over the speed of sound
+	// Count is the number of quantities.
+	Count
+)
+
+const (
+	gramsPerKilogram = 1000
+	gramsPerNewton   = gramsPerKilogram / StandardGravityMS2
+	percent          = 100
+	minutesPerSecond = 1.0 / 60
+	mAhPerCoulomb    = 1 / 3.6
+	kmPerMetre       = 1e-3
+	msPerSecond      = 1000
+)
+
+// table holds the figures by quantity: one row each.
+var table = [Count]Figure{
+	AllUpMass: {
+		Key: "all_up_g", Unit: "g", PerSI: gramsPerKilogram, Decimals: 1,
+		Name: "all-up weight", Group: WeightGroup, Shown: Headline,
+		Meaning: "Weight of the whole craft, ready to fly.",
+		Method:  "Sum of all parts, wires and straps.",
+		Trust:   "As good as your scale: label if every part was weighed, estimated for what was not.",
+	},
+	DiscLoading: {
+		Key: "disc_loading_n_m2", Unit: "N/m²", PerSI: 1,
+		Name: "disc loading", Group: WeightGroup, Shown: Listed,
+		Meaning: "Weight over the area of all discs.",
+		Method:  "All-up weight by rotors times a quarter of pi times the diameter squared.",
+		Trust:   "As all-up weight.",
+	},
+	HoverThrottle: {
+		Key: "hover_throttle_pct", Unit: "%", PerSI: percent, Decimals: 1,
+		Name: "hover throttle", Group: HoverGroup, Shown: Headline,
+		Meaning: "Throttle that hovers, at half charge.",
+		Method:  "Voltage that the motors need for weight, divided by the loaded pack's.",
+		Trust: "Hangs on prop, motor and the ESC's calibration, for displays show throttle, not duty: to a " +
+			"tenth or two. Read it on the first flight.",
+	},
+	HoverCurrent: {
+		Key: "hover_current_a", Unit: "A", PerSI: 1, Decimals: 1,
+		Name: "hover current", Group: HoverGroup, Shown: Compared,
+		Meaning: "Current from the pack in hover, at half charge.",
+		Method:  "Power in hover divided by the loaded voltage, electronics on top.",
+		Trust: "Hangs on the prop's torque, which labels say less about than thrust: to a seventh or two. Read " +
+			"it on the first flight.",
+	},
+	HoverPower: {
+		Key: "hover_power_w", Unit: "W", PerSI: 1, Decimals: 1,
+		Name: "hover power", Group: HoverGroup, Shown: Compared,
+		Meaning: "Power from the pack in hover, at half charge.",
+		Method:  "Current in hover times the loaded voltage.",
+		Trust:   "As hover current.",
+	},
+	FullThrottleThrust: {
+		Key: "full_throttle_thrust_g", Unit: "g", PerSI: gramsPerNewton,
+		Name: "full-throttle thrust", Group: FullThrottleGroup, Shown: Compared,
+		Meaning: "Static thrust of all rotors at full throttle on a full pack, sag included, without a cap.",
+		Method:  "Motor, prop and sagging pack in balance at full throttle.",
+		Trust: "Hangs on the prop's label: to a tenth or two, and to a few per cent after one thrust reading. " +
+			"Moving air takes some of it.",
+	},
+	FullThrottleCurrent: {
+		Key: "full_throttle_current_a", Unit: "A", PerSI: 1, Decimals: 1,
+		Name: "full-throttle current", Group: FullThrottleGroup, Shown: Headline,
+		Meaning: "Current from a full pack at full throttle, static, without a cap.",
+		Method:  "From the same balance as full-throttle thrust.",
+		Trust: "Hangs on the prop's torque and the motor's resistance: to a sixth or so. A first punch with the " +
+			"current in view says more.",
+	},
+	PackSafeCurrent: {
+		Key: "pack_safe_current_a", Unit: "A", PerSI: 1, Decimals: 1,
+		Name: "pack's safe current", Group: FullThrottleGroup, Shown: Listed,
+		Meaning: "Current that the pack may give all along: capacity times its label's C.",
+		Method:  "Of two C ratings that contradict each other the lower counts.",
+		Trust:   "Label alone: the voltage under load says whether the pack keeps it.",
+	},
+	PackCurrentUse: {
+		Key: "pack_current_use_pct", Unit: "%", PerSI: percent,
+		Name: "use of the pack's safe current", Group: FullThrottleGroup, Shown: Compared,
+		Meaning: "Uncapped full-throttle current in per cent of what the pack may give.",
+		Method:  "Full-throttle current divided by capacity times label C.",
+		Trust:   "The current to a tenth or two; what the pack may give is the label's claim.",
+	},
+	BoardCurrentUse: {
+		Key: "board_current_use_pct", Unit: "%", PerSI: percent,
+		Name: "use of the ESC's limit", Group: FullThrottleGroup, Shown: Compared,
+		Meaning: "Uncapped full-throttle current of one motor in per cent of what its ESC may carry.",
+		Method:  "Full-throttle current of one motor divided by the ESC's burst rating, or 1.2 times its continuous one.",
+		Trust:   "The current to a tenth or two; without a burst rating the bound is a habit of the trade.",
+	},
+	MotorCurrentUse: {
+		Key: "motor_current_use_pct", Unit: "%", PerSI: percent,
+		Name: "use of the motor's limit", Group: FullThrottleGroup, Shown: Compared,
+		Meaning: "Uncapped full-throttle current of one motor in per cent of its own limit.",
+		Method:  "Full-throttle current of one motor divided by its max_current_a.",
+		Trust:   "The current to a tenth or two; makers set their limit for some seconds in good air.",
+	},
+	ConnectorCurrentUse: {
+		Key: "connector_current_use_pct", Unit: "%", PerSI: percent,
+		Name: "use of the connector's peak", Group: FullThrottleGroup, Shown: Compared,
+		Meaning: "Uncapped full-throttle current in per cent of what the connector carries for a punch.",
+		Method:  "Full-throttle current divided by the plug's peak rating.",
+		Trust:   "The current to a tenth or two; ratings of small plugs are cautious, and pilots go over them.",
+	},
+	LoadedCell: {
+		Key: "loaded_cell_v", Unit: "V", PerSI: 1, Decimals: 2,
+		Name: "loaded cell voltage", Group: FullThrottleGroup, Shown: Headline,
+		Meaning: "Voltage of one cell of a full pack at full throttle; a display shows less, by what plug and leads lose.",
+		Method:  "Open-circuit voltage less current times resistance.",
+		Trust: "Hangs on the pack's resistance: estimated until a charger's reading stands in the drawer; cold " +
+			"and age lower it.",
+	},
+	ThrottleCap: {
+		Key: "throttle_cap_pct", Unit: "%", PerSI: percent, Decimals: 1,
+		Name: "throttle cap", Group: FullThrottleGroup, Shown: Compared,
+		Meaning: "Largest throttle that keeps pack, board, connector and motor inside their limits.",
+		Method:  "Throttle at which the first of all limits is reached, static, on a full pack.",
+		Trust:   "As full-throttle current, and as the label's C, which is often a wish: stay under it.",
+	},
+	ThrustToWeight: {
+		Key: "thrust_to_weight", PerSI: 1, Decimals: 2,
+		Name: "thrust-to-weight", Group: FullThrottleGroup, Shown: Headline,
+		Meaning: "Static thrust at the throttle cap over weight, on a full pack.",
+		Method:  "Thrust at the throttle cap divided by weight.",
+		Trust:   "As full-throttle thrust; good for telling weak from twitchy, not for a second decimal.",
+	},
+	StyleTime: {
+		Key: "style_minutes", Unit: "min", PerSI: minutesPerSecond, Decimals: 1,
+		Name: "flying time", Group: FlyingTimeGroup, Shown: Headline,
+		Meaning: "Flying time, flown as the style says, until the reserve or the landing voltage.",
+		Method:  "The same over the style's segments, until the reserve or the landing voltage.",
+		Trust:   "Hangs on how you fly: off by a quarter is common, by a half not rare. A logged flight narrows it most.",
+	},
+	HoverTime: {
+		Key: "hover_minutes", Unit: "min", PerSI: minutesPerSecond, Decimals: 1,
+		Name: "flying time in hover", Group: FlyingTimeGroup, Shown: Compared,
+		Meaning: "Flying time in hover alone.",
+		Method:  "Usable charge over the current in hover, as the voltage falls.",
+		Trust:   "As hover current; an upper bound that no flight reaches.",
+	},
+	CruiseTime: {
+		Key: "cruise_minutes", Unit: "min", PerSI: minutesPerSecond, Decimals: 1,
+		Name: "flying time, gentle", Group: FlyingTimeGroup, Shown: Compared,
+		Meaning: "Flying time, flown gently.",
+		Method:  "The same over gentle segments.",
+		Trust:   "Hangs on how you fly: the segments are a guess until a flight is logged.",
+	},
+	HardTime: {
+		Key: "hard_minutes", Unit: "min", PerSI: minutesPerSecond, Decimals: 1,
+		Name: "flying time, hard", Group: FlyingTimeGroup, Shown: Compared,
+		Meaning: "Flying time, flown hard.",
+		Method:  "The same over hard segments.",
+		Trust:   "Hangs on how you fly: the segments are a guess until a flight is logged.",
+	},
+	UsedCharge: {
+		Key: "used_mah", Unit: "mAh", PerSI: mAhPerCoulomb,
+		Name: "charge used", Group: FlyingTimeGroup, Shown: Compared,
+		Meaning: "Charge used in a flight of the style.",
+		Method:  "Capacity less what is left at landing.",
+		Trust:   "Label capacity, landing voltage and resistance: to a tenth or so.",
+	},
+	MeanCurrent: {
+		Key: "mean_current_a", Unit: "A", PerSI: 1, Decimals: 1,
+		Name: "mean current", Group: FlyingTimeGroup, Shown: Listed,
+		Meaning: "Mean current from the pack over a flight of the style.",
+		Method:  "Charge used divided by time.",
+		Trust:   "As flying time: hangs on how you fly.",
+	},
+	TurnThrottle: {
+		Key: "turn_throttle_pct", Unit: "%", PerSI: percent, Decimals: 1,
+		Name: "turn throttle", Group: FeelGroup, Shown: Headline,
+		Meaning: "Throttle that a level turn of load factor 2 at the style's speed takes.",
+		Method:  "The same for twice the weight, with the air of the style's speed through the disc.",
+		Trust:   "As hover throttle, with the prop in moving air on top: compare crafts by it.",
+	},
+	TurnLoadFactor: {
+		Key: "turn_load_factor", PerSI: 1, Decimals: 2,
+		Name: "largest turn load factor", Group: FeelGroup, Shown: Compared,
+		Meaning: "Largest load factor of a level turn at the style's speed, at the throttle cap.",
+		Method:  "Thrust that is left at that speed divided by weight, drag carried along.",
+		Trust: "Hangs on the prop in moving air, which labels say least about: compare crafts by it rather than " +
+			"take it for a limit.",
+	},
+	PullOut: {
+		Key: "pull_out_m", Unit: "m", PerSI: 1, Decimals: 1,
+		Name: "pull-out", Group: FeelGroup, Shown: Headline,
+		Meaning: "Height lost in ending a vertical dive at the style's speed.",
+		Method:  "Sink followed in time from a quarter of full rpm, rotor spool-up included.",
+		Trust:   "Wakes in descent are unsteady and reckoned by their mean: compare crafts by it, and leave height.",
+	},
+	Response: {
+		Key: "response_ms", Unit: "ms", PerSI: msPerSecond, Decimals: 1,
+		Name: "response", Group: FeelGroup, Shown: Headline,
+		Meaning: "Time constant of thrust after a step of throttle near hover.",
+		Method:  "Inertia of bell and prop over what motor and air hold against it, command delay on top.",
+		Trust:   "Hangs on inertias estimated from mass and size: to a quarter. The controller's filters come on top.",
+	},
+	Rise: {
+		Key: "rise_ms", Unit: "ms", PerSI: msPerSecond, Decimals: 1,
+		Name: "rise to twice the thrust", Group: FeelGroup, Shown: Listed,
+		Meaning: "Time from hovering thrust to twice that.",
+		Method:  "Time to spin up to twice the thrust with the voltage there is.",
+		Trust:   "As response.",
+	},
+	ThrustStep: {
+		Key: "thrust_step_pct", Unit: "%", PerSI: 1, Decimals: 2,
+		Name: "thrust step", Group: FeelGroup, Shown: Headline,
+		Meaning: "Thrust in per cent of weight that 1 % of throttle adds at hover: small is fine-grained.",
+		Method:  "Slope of thrust over throttle at hover, divided by weight.",
+		Trust:   "As hover throttle; the controller's own curve comes on top.",
+	},
+	TopSpeed: {
+		Key: "top_speed_mps", Unit: "m/s", PerSI: 1, Decimals: 1,
+		Name: "top speed", Group: SpeedAndRangeGroup, Shown: Headline,
+		Meaning: "Fastest level flight at the throttle cap, at half charge.",
+		Method:  "Speed at which the cap's thrust just carries weight and drag.",
+		Trust: "Hangs on drag, estimated from the frame's size, and on steep air through the prop: to a tenth " +
+			"or two. A timed run narrows it.",
+	},
+	ForwardAcceleration: {
+		Key: "forward_accel_mps2", Unit: "m/s²", PerSI: 1, Decimals: 1,
+		Name: "forward acceleration", Group: SpeedAndRangeGroup, Shown: Listed,
+		Meaning: "Forward acceleration left in level flight at the style's speed.",
+		Method:  "Thrust left beside weight and drag, divided by mass.",
+		Trust:   "Hangs on drag and on the prop in moving air: compare crafts by it.",
+	},
+	BestEnduranceSpeed: {
+		Key: "best_endurance_speed_mps", Unit: "m/s", PerSI: 1, Decimals: 1,
+		Name: "speed of longest flight", Group: SpeedAndRangeGroup, Shown: Listed,
+		Meaning: "Level speed that takes the least power.",
+		Method:  "Lowest point of power over speed.",
+		Trust:   "The lowest point is flat: to a few m/s.",
+	},
+	BestRangeSpeed: {
+		Key: "best_range_speed_mps", Unit: "m/s", PerSI: 1, Decimals: 1,
+		Name: "speed of longest range", Group: SpeedAndRangeGroup, Shown: Compared,
+		Meaning: "Level speed that takes the least energy per metre.",
+		Method:  "Where a line from the origin touches power over speed.",
+		Trust:   "Hangs on drag: to a quarter. Wind shifts it.",
+	},
+	Range: {
+		Key: "range_km", Unit: "km", PerSI: kmPerMetre, Decimals: 2,
+		Name: "range", Group: SpeedAndRangeGroup, Shown: Headline,
+		Meaning: "Distance covered at the best range speed in still air.",
+		Method:  "Best range speed times the time that it can be held.",
+		Trust:   "In still air at one speed, drag estimated from the frame's size: to a third. Plan for half of it.",
+	},
+	MotorHeat: {
+		Key: "motor_loss_w", Unit: "W", PerSI: 1, Decimals: 1,
+		Name: "heat in one motor", Group: HeatGroup, Shown: Listed,
+		Meaning: "Heat in one motor in the style's hardest steady segment.",
+		Method:  "Copper and iron losses of one motor.",
+		Trust:   "Hangs on resistance and on how you fly: to a third or so.",
+	},
+	MotorTemperature: {
+		Key: "motor_temperature_c", Unit: "°C", PerSI: 1, Offset: celsiusAtZeroKelvin,
+		Name: "winding temperature", Group: HeatGroup, Shown: Compared,
+		Meaning: "Temperature of the windings after a flight of the style.",
+		Method:  "Mean losses against cooling by size and prop wash.",
+		Trust:   "Rough: losses to a third and cooling by rule of thumb. After landing, disarmed and unplugged, check the motors' temperature.",
+	},
+	TipMach: {
+		Key: "tip_mach", PerSI: 1, Decimals: 2,
+		Name: "tip Mach number", Group: HeatGroup, Shown: Listed,
+		Meaning: "Speed of the blade tips at full throttle over the speed of sound.",
+		Method:  "Full-throttle rpm times half the diameter; the speed of sound from the air's temperature.",
+		Trust:   "Hangs on kV: to a few per cent.",
+	},
+}

@@ -1,0 +1,93 @@
+package physics
+
+import "partsaloft/physics/figure"
+
+// Reason says why a quantity is undefined; the zero value means that it is defined.
+type Reason uint8
+
+// The reasons.
+const (
+	Defined Reason = iota
+	CannotHover
+	NotEnoughThrust
+	NoLimitKnown
+	NoDescentArrest
+	SegmentTooHard
+	NoStyleSpeed
+	NotAsked
+	Windmilling
+)
+
+// String returns the reason in words.
+func (r Reason) String() string {
+	return [...]string{
+		"defined",
+		"it cannot hover on this pack",
+		"it has too little thrust for that",
+		"no limit is known",
+		"full throttle does not stop the sink",
+		"a segment of this way of flying takes more than the throttle cap",
+		"the style names no speed",
+		"it was not asked for",
+		"the prop windmills at this airspeed",
+	}[r]
+}
+
+// Performance is what a craft is predicted to do.
+type Performance struct {
+	si     [figure.Count]float64
+	why    [figure.Count]Reason
+	Cap    Limit  // what binds the throttle cap
+	Ending Ending // of the style's flight
+	// HardestPackA and HardestMotorA are the mean currents of the style's hardest steady segment,
+	// in the pack and in one motor, at mid charge.
+	HardestPackA, HardestMotorA float64
+	FullSpeedRadS               float64 // of the rotors at full throttle
+	PeakMotorW                  float64 // electrical power into one motor at the throttle cap, pack full
+}
+
+// Get returns a quantity in SI units and, if it is undefined, the reason; the number is then 0.
+func (p *Performance) Get(q figure.Quantity) (float64, Reason) { return p.si[q], p.why[q] }
+
+// Figure returns a quantity in the unit of its figure and, if it is undefined, the reason; the number is then 0.
+func (p *Performance) Figure(q figure.Quantity) (float64, Reason) {
+	if p.why[q] != Defined {
+		return 0, p.why[q]
+	}
+	return q.FromSI(p.si[q]), Defined
+}
+
+func (p *Performance) set(q figure.Quantity, value float64) { p.si[q], p.why[q] = value, Defined }
+
+func (p *Performance) undefined(why Reason, qs ...figure.Quantity) {
+	for _, q := range qs {
+		p.si[q], p.why[q] = 0, why
+	}
+}
+
+// Limit names what holds the throttle cap down.
+type Limit uint8
+
+// The limits, in the order in which they are checked.
+const (
+	NoLimit Limit = iota
+	PackLimit
+	CellLimit
+	BoardLimit
+	ConnectorLimit
+	MotorLimit
+)
+
+// String returns the limit in words.
+func (l Limit) String() string {
+	return [...]string{"nothing", "pack current", "loaded cell voltage", "ESC current", "connector current", "motor current"}[l]
+}
+
+// Ending says what ends a flight.
+type Ending uint8
+
+// The endings.
+const (
+	ReserveLeft Ending = iota // the reserve of charge is reached first
+	CellLanding               // the loaded cell falls to the landing voltage first
+)
