@@ -6,6 +6,7 @@ import (
 
 	"partsaloft/inventory/strict"
 	"partsaloft/physics"
+	"partsaloft/physics/figure"
 )
 
 // unlikely of air that few fly in.
@@ -116,7 +117,7 @@ func (f *flown) outside(n *notes, o strict.Origin, key string, x float64) bool {
 func (c *FleetCraft) unlikely(n *notes, d *Drawer) {
 	f := d.flown(&c.Parts, c.Name)
 	origin := strict.Origin{Path: c.Path + ".measured", Position: c.Position}
-	for _, key := range figureKeys {
+	for _, key := range figure.Keys() {
 		if x, ok := c.Measured[key]; ok {
 			f.outside(n, origin, key, x)
 		}
