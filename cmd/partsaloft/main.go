@@ -7,7 +7,7 @@ import (
 	"os/signal"
 	"syscall"
 
-	"github.com/mattn/go-isatty"
+	"golang.org/x/term"
 
 	"partsaloft/cmd/partsaloft/internal/cli"
 )
@@ -19,9 +19,19 @@ func main() {
 	_, plain := os.LookupEnv("NO_COLOR")
 	code := cli.Run(ctx, os.Args[1:], cli.Streams{
 		Out: os.Stdout, Err: os.Stderr,
-		OutTerminal: isatty.IsTerminal(os.Stdout.Fd()), ErrTerminal: isatty.IsTerminal(os.Stderr.Fd()),
-		NoColor: plain || os.Getenv("TERM") == "dumb",
+		OutTerminal: term.IsTerminal(int(os.Stdout.Fd())), ErrTerminal: term.IsTerminal(int(os.Stderr.Fd())),
+		Columns: columns(), NoColor: plain || os.Getenv("TERM") == "dumb",
 	})
 	stop()
 	os.Exit(code)
+}
+
+// columns is the width of the terminal, 0 if there is none.
+func columns() int {
+	for _, f := range []*os.File{os.Stdout, os.Stderr} {
+		if width, _, err := term.GetSize(int(f.Fd())); err == nil {
+			return width
+		}
+	}
+	return 0
 }

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"github.com/clipperhouse/displaywidth"
 )
 
 // Clean replaces whatever could steer a terminal, hide or reorder text: control characters,
@@ -20,18 +22,18 @@ func Clean(s string) string {
 	}, strings.ToValidUTF8(s, "\uFFFD"))
 }
 
-// Wrap breaks a paragraph into lines of at most width characters at its spaces, but not between a
+// Wrap breaks a paragraph into lines of at most width columns of a terminal at its spaces, but not between a
 // number and its unit; continued lines begin with indent.
 func Wrap(text string, width int, indent string) string {
 	var b strings.Builder
 	column := 0
 	for i, word := range words(text) {
-		length := utf8.RuneCountInString(word)
+		length := displaywidth.String(word)
 		switch {
 		case i == 0:
 		case column+1+length > width:
 			b.WriteString("\n" + indent)
-			column = utf8.RuneCountInString(indent)
+			column = displaywidth.String(indent)
 		default:
 			b.WriteByte(' ')
 			column++

@@ -5,12 +5,29 @@ import (
 	"strings"
 )
 
-// Width is the number of characters that a line of text takes at most.
+// Width is the number of characters that a line of text takes at most, where the screen is no narrower.
 const Width = 100
+
+// narrowest is the least width that text is fitted to.
+const narrowest = 40
+
+// Screen is what text is written for. The zero value is a file.
+type Screen struct {
+	Columns int  // 0 if it has no width
+	Bold    bool // headings are shown bold
+}
+
+// Width is the number of characters that a line of text takes at most on the screen.
+func (s Screen) Width() int {
+	if s.Columns == 0 {
+		return Width
+	}
+	return min(max(s.Columns, narrowest), Width)
+}
 
 // Block is a piece of a page.
 type Block interface {
-	text(emphasis bool) (string, error)
+	text(Screen) (string, error)
 	markdown() (string, error)
 }
 
@@ -20,9 +37,9 @@ type Page []Block
 // Add appends blocks.
 func (p *Page) Add(blocks ...Block) { *p = append(*p, blocks...) }
 
-// Text writes the page for a terminal, with bold headings if emphasis is asked for.
-func (p Page) Text(w io.Writer, emphasis bool) error {
-	return p.write(w, func(b Block) (string, error) { return b.text(emphasis) })
+// Text writes the page for a screen.
+func (p Page) Text(w io.Writer, s Screen) error {
+	return p.write(w, func(b Block) (string, error) { return b.text(s) })
 }
 
 // Markdown writes the page as Markdown with tables.
@@ -48,12 +65,12 @@ func (p Page) write(w io.Writer, form func(Block) (string, error)) error {
 // Heading is a line over what follows.
 type Heading string
 
-func (h Heading) text(emphasis bool) (string, error) {
-	s := Wrap(Clean(string(h)), Width, "  ")
-	if emphasis {
-		s = "\x1b[1m" + s + "\x1b[0m"
+func (h Heading) text(s Screen) (string, error) {
+	line := Wrap(Clean(string(h)), s.Width(), "  ")
+	if s.Bold {
+		line = "\x1b[1m" + line + "\x1b[0m"
 	}
-	return s + "\n", nil
+	return line + "\n", nil
 }
 
 func (h Heading) markdown() (string, error) { return "### " + markdownLine(string(h)) + "\n", nil }
@@ -61,11 +78,11 @@ func (h Heading) markdown() (string, error) { return "### " + markdownLine(strin
 // Paragraph is running text; it is wrapped.
 type Paragraph string
 
-func (p Paragraph) text(bool) (string, error) {
+func (p Paragraph) text(s Screen) (string, error) {
 	if p == "" {
 		return "", nil
 	}
-	return Wrap(Clean(string(p)), Width, "") + "\n", nil
+	return Wrap(Clean(string(p)), s.Width(), "") + "\n", nil
 }
 
 func (p Paragraph) markdown() (string, error) {
@@ -78,10 +95,10 @@ func (p Paragraph) markdown() (string, error) {
 // List is a list of sentences, each wrapped.
 type List []string
 
-func (l List) text(bool) (string, error) {
+func (l List) text(s Screen) (string, error) {
 	var b strings.Builder
 	for _, item := range l {
-		b.WriteString("- " + Wrap(Clean(item), Width-2, "  ") + "\n")
+		b.WriteString("- " + Wrap(Clean(item), s.Width()-2, "  ") + "\n")
 	}
 	return b.String(), nil
 }
@@ -97,7 +114,7 @@ func (l List) markdown() (string, error) {
 // Lines are lines that stay as they are, for other programs to find.
 type Lines []string
 
-func (l Lines) text(bool) (string, error) {
+func (l Lines) text(Screen) (string, error) {
 	var b strings.Builder
 	for _, line := range l {
 		b.WriteString(Clean(line) + "\n")
@@ -107,7 +124,7 @@ func (l Lines) text(bool) (string, error) {
 
 func (l Lines) markdown() (string, error) { return List(l).markdown() }
 
-func (t *Table) text(bool) (string, error) {
+func (t *Table) text(Screen) (string, error) {
 	if len(t.Rows) == 0 {
 		return "", nil
 	}

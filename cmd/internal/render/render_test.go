@@ -118,7 +118,7 @@ func sample() *Table {
 }
 
 func TestTableAlignsAndStaysPlain(t *testing.T) {
-	text, err := sample().text(false)
+	text, err := sample().text(Screen{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -131,7 +131,7 @@ func TestTableAlignsAndStaysPlain(t *testing.T) {
 	if text != want {
 		t.Errorf("got\n%s\nwant\n%s", text, want)
 	}
-	empty, err := (&Table{Columns: []Column{Left("x")}}).text(false)
+	empty, err := (&Table{Columns: []Column{Left("x")}}).text(Screen{})
 	if err != nil || empty != "" {
 		t.Errorf("a table without rows: %q, %v", empty, err)
 	}
@@ -216,11 +216,29 @@ func TestFieldsKeepTheirOrderAndUnknownFiguresAreNull(t *testing.T) {
 func TestEmphasisIsAskedFor(t *testing.T) {
 	for _, emphasis := range []bool{false, true} {
 		var b strings.Builder
-		if err := (Page{Heading("x")}).Text(&b, emphasis); err != nil {
+		if err := (Page{Heading("x")}).Text(&b, Screen{Bold: emphasis}); err != nil {
 			t.Fatal(err)
 		}
 		if strings.Contains(b.String(), "\x1b") != emphasis {
 			t.Errorf("emphasis %v: %q", emphasis, b.String())
+		}
+	}
+}
+
+// A narrow terminal gets shorter lines, a wide one none longer than Width; wide characters count twice.
+func TestTextKeepsToTheScreen(t *testing.T) {
+	text := Paragraph(strings.Repeat("It flies 6 min and draws 38 A of 50 A. 翼 ", 20))
+	for _, c := range []struct{ columns, most int }{{0, Width}, {300, Width}, {72, 72}, {5, narrowest}} {
+		var b strings.Builder
+		if err := (Page{text, List{string(text)}}).Text(&b, Screen{Columns: c.columns}); err != nil {
+			t.Fatal(err)
+		}
+		longest := 0
+		for line := range strings.SplitSeq(b.String(), "\n") {
+			longest = max(longest, utf8.RuneCountInString(line)+strings.Count(line, "翼"))
+		}
+		if longest > c.most || longest < c.most-10 {
+			t.Errorf("a screen of %d columns has a line of %d, want up to %d", c.columns, longest, c.most)
 		}
 	}
 }

@@ -24,6 +24,8 @@ type Streams struct {
 	Out, Err io.Writer
 	// OutTerminal and ErrTerminal say that a person watches a terminal there.
 	OutTerminal, ErrTerminal bool
+	// Columns is the terminal's width, 0 if it is not known.
+	Columns int
 	// NoColor asks for plain text even there (the NO_COLOR convention).
 	NoColor bool
 }
@@ -124,7 +126,11 @@ func (s *session) complain(ran *cobra.Command, err error) {
 // remark says something on the error stream that is no result; --quiet silences it.
 func (s *session) remark(format string, args ...any) {
 	if !s.options.quiet {
-		fmt.Fprintln(s.streams.Err, render.Wrap(render.Clean(fmt.Sprintf(format, args...)), render.Width, ""))
+		screen := render.Screen{}
+		if s.streams.ErrTerminal {
+			screen.Columns = s.streams.Columns
+		}
+		fmt.Fprintln(s.streams.Err, render.Wrap(render.Clean(fmt.Sprintf(format, args...)), screen.Width(), ""))
 	}
 }
 

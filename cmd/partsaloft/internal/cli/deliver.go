@@ -19,7 +19,10 @@ func (s *session) deliver(ctx context.Context, a answer) error {
 	var b bytes.Buffer
 	var err error
 	a.page.Add(render.Paragraph(s.correctedText()))
-	terminal := s.streams.OutTerminal && s.options.output == ""
+	screen := render.Screen{}
+	if s.streams.OutTerminal && s.options.output == "" {
+		screen = render.Screen{Columns: s.streams.Columns, Bold: !s.streams.NoColor}
+	}
 	switch s.options.format {
 	case "json":
 		err = render.JSON(&b, a.document)
@@ -28,7 +31,7 @@ func (s *session) deliver(ctx context.Context, a answer) error {
 	case "markdown":
 		err = a.page.Markdown(&b)
 	default:
-		err = a.page.Text(&b, terminal && !s.streams.NoColor)
+		err = a.page.Text(&b, screen)
 	}
 	if err != nil {
 		return err
