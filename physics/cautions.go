@@ -10,7 +10,8 @@ type Caution uint8
 
 // The cautions.
 const (
-	HotWinding     Caution = iota // K over hotWindingK
+	HotWinding     Caution = iota // K over HotWindingK
+	BurntWinding                  // K over BurntWindingK, where no figure is given any more
 	FastElectrical                // electrical speed over what sensorless ESCs follow
 	FastTip                       // tip Mach number over fastTipMach
 	TwitchyHover                  // hover under twitchyDuty
@@ -21,8 +22,11 @@ const (
 
 // Bounds of the cautions.
 const (
-	HotWindingK     = zeroCelsiusK + 120 // magnets and enamel of small motors age fast above (common practice, no source)
-	FastElectricalS = 400e3 / 60         // electrical turns a second that sensorless ESCs still follow (common practice, no source)
+	HotWindingK = zeroCelsiusK + 120 // magnets and enamel of small motors age fast above (common practice, no source)
+	// No enamel of windings is made for over 240 °C (classes of IEC 60317, from memory), and the law of heat
+	// is good to a factor of 1.5: beyond this a temperature says nothing but that they burn.
+	BurntWindingK   = zeroCelsiusK + 300
+	FastElectricalS = 400e3 / 60 // electrical turns a second that sensorless ESCs still follow (common practice, no source)
 	// More than such motors are sold for: those of 1103 to 2807 size with a printed largest current
 	// take some 15 to 32 W/g (makers' sheets; the packs that they are flown on from memory).
 	HardDriveWKg = 40e3
@@ -54,8 +58,11 @@ func (c *Craft) Warnings(p *Performance) []Warning {
 			list = append(list, Warning{caution, value, bound})
 		}
 	}
-	if t, why := p.Get(figure.MotorTemperature); why == Defined {
+	switch t, why := p.Get(figure.MotorTemperature); why {
+	case Defined:
 		over(HotWinding, t, HotWindingK)
+	case WindingsBurn:
+		list = append(list, Warning{BurntWinding, BurntWindingK, BurntWindingK})
 	}
 	over(FastElectrical, ElectricalSpeed(p.FullSpeedRadS, c.Motor.Poles), FastElectricalS)
 	mach, _ := p.Get(figure.TipMach)

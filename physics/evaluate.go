@@ -35,7 +35,11 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 	p.FullSpeedRadS = top.speedRadS
 	p.set(figure.FullThrottleThrust, float64(c.Rotors)*top.thrustN)
 	p.set(figure.FullThrottleCurrent, packA)
-	p.set(figure.LoadedCell, c.Pack.cellUnderLoadV(1, packA))
+	if cellV := c.Pack.cellUnderLoadV(1, packA); cellV > 0 {
+		p.set(figure.LoadedCell, cellV)
+	} else {
+		p.undefined(CellsCollapse, figure.LoadedCell)
+	}
 	p.set(figure.TipMach, top.speedRadS*radius/air.SoundMS)
 	u := c.uses(&full, 1, top)
 	for l, q := range usesOf {
@@ -251,7 +255,11 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set,
 		}
 	}
 	p.set(figure.MotorHeat, worst)
-	p.set(figure.MotorTemperature, c.Motor.temperatureK(mean, c.Propeller.Surface.Air))
+	if windingK := c.Motor.temperatureK(mean, c.Propeller.Surface.Air); windingK <= BurntWindingK {
+		p.set(figure.MotorTemperature, windingK)
+	} else {
+		p.undefined(WindingsBurn, figure.MotorTemperature)
+	}
 }
 
 // typicalFlights are the ways of flying that are timed for every craft.

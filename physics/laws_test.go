@@ -7,13 +7,6 @@ import (
 	"partsaloft/physics/figure"
 )
 
-// lawMotor is a motor as the laws have it from its stator and label.
-func lawMotor(statorMM, heightMM, kv float64) Motor {
-	mass := EstimateMotorMass(statorMM/1000, heightMM/1000).Value
-	ke := MotorTorqueConstant(kv).Value
-	return Motor{TorqueConstantNmA: ke, WindingOhm: EstimateWinding(ke, mass).Value, LossNm: EstimateLossTorque(mass).Value, MassKg: mass, ResistanceFactor: 1}
-}
-
 // Published: volts, amperes and rpm read together at full throttle on public motor stands. The
 // volts that the law wants for that speed and current must be those read, within 12 %.
 func TestPublishedFullThrottle(t *testing.T) {

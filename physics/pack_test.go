@@ -104,17 +104,3 @@ func TestTradeColdCostsTime(t *testing.T) {
 		}
 	}
 }
-
-// Property: cold and age raise resistance, warmth does not lower it.
-func TestPackResistance(t *testing.T) {
-	if r, capacity := ColdPack(CelsiusToKelvin(0)); r < 1.3 || r > 2.5 || capacity < 0.8 || capacity > 0.95 {
-		t.Errorf("at 0 °C resistance grows %.2f times and %.2f of the capacity stays", r, capacity)
-	}
-	if r, capacity := ColdPack(CelsiusToKelvin(35)); r != 1 || capacity != 1 {
-		t.Error("a warm pack must keep its resistance and capacity")
-	}
-	young, old := EstimatePackResistance(LiPo, 4, 1.3, 0), EstimatePackResistance(LiPo, 4, 1.3, 200)
-	if old.Value <= young.Value {
-		t.Error("age must raise resistance")
-	}
-}

@@ -16,6 +16,8 @@ const (
 	NoStyleSpeed
 	NotAsked
 	Windmilling
+	CellsCollapse
+	WindingsBurn
 )
 
 // String returns the reason in words.
@@ -30,6 +32,8 @@ func (r Reason) String() string {
 		"the style names no speed",
 		"it was not asked for",
 		"the prop windmills at this airspeed",
+		"its cells cannot hold that current: their voltage would be gone",
+		"the windings would burn",
 	}[r]
 }
 

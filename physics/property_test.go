@@ -99,7 +99,7 @@ func TestEvaluateOnly(t *testing.T) {
 
 // Property: any craft in range gives finite numbers or a reason, in bounded time.
 func FuzzEvaluate(f *testing.F) {
-	f.Add(3.0, 1.6, uint8(3), 8000.0, 4.0, uint8(2), 450.0, 30.0, 1.0, 0.009, 12.0)
+	f.Add(2.8, 1.7, uint8(3), 8200.0, 4.5, uint8(2), 420.0, 30.0, 1.0, 0.009, 12.0)
 	f.Add(5.1, 4.8, uint8(3), 1950.0, 32.0, uint8(6), 1300.0, 120.0, 4.0, 0.02, 30.0)
 	f.Add(1.2, 0.8, uint8(2), 25000.0, 1.5, uint8(1), 200.0, 5.0, 0.2, 0.0005, 0.0)
 	f.Add(10.0, 2.0, uint8(2), 100.0, 500.0, uint8(1), 100.0, 1.0, 0.001, 1.0, 100.0)

@@ -43,7 +43,9 @@ func cautions(c *physics.Craft, p *physics.Performance) []string {
 	for _, w := range c.Warnings(p) {
 		switch w.Caution {
 		case physics.HotWinding:
-			notes = append(notes, fmt.Sprintf("the windings may reach %.0f °C in this style, over %.0f °C magnets and enamel age fast: feel the motors after a minute", kelvin(w.Value), kelvin(w.Bound)))
+			notes = append(notes, fmt.Sprintf("the windings may reach %.0f °C in this style, over %.0f °C magnets and enamel age fast: feel the motors after a minute", celsius(w.Value), celsius(w.Bound)))
+		case physics.BurntWinding:
+			notes = append(notes, fmt.Sprintf("the windings would burn in this style: they would pass %.0f °C, more than any enamel holds", celsius(w.Bound)))
 		case physics.FastElectrical:
 			notes = append(notes, fmt.Sprintf("at full throttle the motors make %.0f thousand electrical revolutions a minute, over %.0f thousand ESCs may lose step", w.Value*60e-3, w.Bound*60e-3))
 		case physics.FastTip:
@@ -61,7 +63,8 @@ func cautions(c *physics.Craft, p *physics.Performance) []string {
 	return notes
 }
 
-func kelvin(k float64) float64 { return k - physics.CelsiusToKelvin(0) }
+// celsius is a temperature in °C from one in kelvin.
+func celsius(temperatureK float64) float64 { return temperatureK - physics.CelsiusToKelvin(0) }
 
 // straddles notes the limits that the nominal value keeps and the interval does not.
 func (r *Result) straddles(style *objective.Style) {

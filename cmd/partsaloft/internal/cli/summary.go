@@ -222,6 +222,9 @@ func bindsSentence(r *search.Result) string {
 	case physics.PackLimit:
 		return fmt.Sprintf("The pack binds: full throttle would draw %s, %s of its safe %s%s", use(figure.FullThrottleCurrent), over(figure.PackCurrentUse), use(figure.PackSafeCurrent), end)
 	case physics.CellLimit:
+		if f := shownOf(r, figure.LoadedCell); !f.defined() {
+			return fmt.Sprintf("The cells' voltage binds: %s at full throttle%s", f.why, end)
+		}
 		return fmt.Sprintf("The cells' voltage binds: at full throttle a full cell would sag to %s%s", use(figure.LoadedCell), end)
 	case physics.BoardLimit:
 		return fmt.Sprintf("The board binds: full throttle would take %s of what one ESC may carry%s", over(figure.BoardCurrentUse), end)
