@@ -1,0 +1,153 @@
+package learn
+
+import (
+	"math"
+	"testing"
+
+	"partsaloft/inventory"
+	"partsaloft/physics"
+	"partsaloft/physics/figure"
+)
+
+// cruiser is a craft with its readings, as the log's line tells of it.
+func cruiser(t *testing.T, line string) *flown {
+	t.Helper()
+	g, err := gather(t.Context(), mustRead(t, `
+motors: [{id: m, stator: "1507", kv: 2700, mass_g: 14, cells: [4, 6]}]
+props: [{id: p, size: 4x2.5x3}]
+packs: [{id: k, size: 4S 900 80C, mass_g: 102}]
+frames: [{id: f, mass_g: 58, max_prop_in: 4}]
+boards: [{id: b, esc_current_a: 35, cells: [3, 6], mass_g: 11}]
+log:
+  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, `+line+`}
+`), someWays())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return g.subjects[0].(*flown)
+}
+
+// Independent: a flight with its charge noted lasts until that charge is gone, whatever the voltage; one with its
+// landing voltage until a display, which plug and leads are taken off, shows that voltage, though it use nearly all.
+func TestFlightsEndAsTheyWereNoted(t *testing.T) {
+	f := cruiser(t, "flight_minutes: 6, flown: cruise, used_mah: 882")
+	flight, ok := f.flight.of(&f.craft, 1, true)
+	if !ok || math.Abs(flight.UsedAs/3.6-882) > 0.5 {
+		t.Errorf("%.1f of 882 mAh used", flight.UsedAs/3.6)
+	}
+	f = cruiser(t, "flight_minutes: 6, flown: cruise, landing_cell_v: 3.4")
+	flight, ok = f.flight.of(&f.craft, 1, false)
+	if !ok || math.Abs(f.craft.Pack.DisplayCellV(flight.LoadedCellV, flight.EndA)-3.4) > 0.005 {
+		t.Errorf("a display shows %.3f V at the end, noted as 3.4", f.craft.Pack.DisplayCellV(flight.LoadedCellV, flight.EndA))
+	}
+	f = cruiser(t, "flight_minutes: 6, flown: hover, landing_cell_v: 2.6")
+	if flight, ok = f.flight.of(&f.craft, 1, false); !ok || flight.UsedAs < 0.9*f.craft.Pack.CapacityAs {
+		t.Errorf("down to 2.6 V %.0f of %.0f As are used", flight.UsedAs, f.craft.Pack.CapacityAs)
+	}
+}
+
+// Independent: the doubt of a flight's time and charge is that of the table and what half a tenth of a volt at
+// landing makes of them, worked out by flying to both voltages.
+func TestLandingVoltageWidensTheDoubt(t *testing.T) {
+	f := cruiser(t, "flight_minutes: 6, flown: cruise, landing_cell_v: 3.5, used_mah: 720")
+	fly := func(landingV float64) physics.Flight {
+		way := someWays()["cruise"]
+		way.LandingV, way.Reserve, way.AtBoard = landingV, 0.01, true
+		flight, why := f.craft.Fly(&way, 1)
+		if why != physics.Defined {
+			t.Fatal(why)
+		}
+		return flight
+	}
+	long, short := fly(3.45), fly(3.55)
+	usedDoubt := 720 * math.Log(long.UsedAs/short.UsedAs) / 2
+	for _, r := range f.readings {
+		var want float64
+		switch r.Key {
+		case UsedCharge:
+			want = math.Hypot(0.05*720, usedDoubt)
+		case FlightMinutes: // it counts to the charge used
+			want = 0.6
+		}
+		if math.Abs(r.SD-want) > 1e-3*want {
+			t.Errorf("%s is known to %.4f, want %.4f", r.Key, r.SD, want)
+		}
+	}
+	f = cruiser(t, "flight_minutes: 6, flown: cruise, landing_cell_v: 3.5")
+	timeDoubt := 6 * math.Log(long.DurationS/short.DurationS) / 2
+	if want := math.Hypot(0.6, timeDoubt); math.Abs(f.readings[0].SD-want) > 1e-3*want || timeDoubt < 0.02 {
+		t.Errorf("flying time is known to %.4f, want %.4f", f.readings[0].SD, want)
+	}
+}
+
+// Independent: a display that shows throttle t of an ESC with the exponent e stands for the duty t^e, as a stand takes it.
+func TestThrottleIsBentAsOnAStand(t *testing.T) {
+	f := cruiser(t, "hover_throttle_pct: 30")
+	into := make([]float64, 1)
+	for _, exponent := range []float64{1, 0.8, 1.3} {
+		if !f.values(&f.craft, exponent, into) {
+			t.Fatal("it does not hover")
+		}
+		way := physics.Flying{Segments: hovering()}
+		p := f.craft.Evaluate(&way)
+		duty, _ := p.Get(figure.HoverThrottle)
+		if got := math.Pow(into[0]/100, exponent); math.Abs(got-duty) > 1e-9 {
+			t.Errorf("exponent %g: the display's %.2f %% stand for a duty of %.4f, hover takes %.4f", exponent, into[0], got, duty)
+		}
+	}
+}
+
+// Property: a way of flying that a craft cannot keep up is flown softer, down to hover: speeds and loads fall by the
+// same share, and a load of 1 stays.
+func TestSoftenedGoesToHover(t *testing.T) {
+	hard := physics.Flying{Segments: []physics.Segment{{Kind: physics.Turn, Share: 0.5, SpeedMS: 12, LoadFactor: 2}, {Kind: physics.Hover, Share: 0.5, LoadFactor: 1}}}
+	half, none := softened(hard, 0.5), softened(hard, 0)
+	if g := half.Segments[0]; g.SpeedMS != 6 || g.LoadFactor != 1.5 || half.Segments[1].LoadFactor != 1 {
+		t.Errorf("half as hard: %+v", half.Segments)
+	}
+	if g := none.Segments[0]; g.SpeedMS != 0 || g.LoadFactor != 1 {
+		t.Errorf("not hard at all: %+v", none.Segments)
+	}
+	if hard.Segments[0].SpeedMS != 12 {
+		t.Error("the way itself was changed")
+	}
+}
+
+// Property: two readings of crafts of the same parts clash from four standard deviations of both on, beyond what is
+// predicted to differ; ones that are named as misfits already do not.
+func TestClashIsFourStandardDeviations(t *testing.T) {
+	for _, c := range []struct {
+		apart   float64 // in standard deviations of both
+		fits    bool
+		clashes int
+	}{{2, true, 0}, {3.5, true, 0}, {4.5, true, 1}, {9, true, 1}, {9, false, 0}} {
+		at := func(x float64) Compared {
+			return Compared{Reading: Reading{AllUp, x, 0.5}, After: Interval{Value: 100, Known: true}, Fits: c.fits}
+		}
+		g := &gathered{entries: []source{{log: 0}, {log: 1}}}
+		parts := inventory.Parts{Motor: "m", Prop: "p", Pack: "k", Frame: "f", Board: "b"}
+		r := &Report{Entries: []Entry{{Number: 1, Parts: parts, Readings: []Compared{at(100)}}, {Number: 2, Parts: parts, Readings: []Compared{at(100 + c.apart*math.Hypot(0.5, 0.5))}}}}
+		g.clash(r)
+		if len(r.Clashes) != c.clashes {
+			t.Errorf("%g standard deviations apart, fitting %v: %d clashes", c.apart, c.fits, len(r.Clashes))
+		}
+	}
+}
+
+// Property: more charge than a pack can hold, a fifth of scatter and age allowed for, is a fault.
+func TestChargeUsedIsBoundedByThePack(t *testing.T) {
+	for used, want := range map[string]bool{"1070": true, "1090": false} {
+		_, err := gather(t.Context(), mustRead(t, `
+motors: [{id: m, stator: "1507", kv: 2700, mass_g: 14, cells: [4, 6]}]
+props: [{id: p, size: 4x2.5x3}]
+packs: [{id: k, size: 4S 900 80C, mass_g: 102}]
+frames: [{id: f, mass_g: 58, max_prop_in: 4}]
+boards: [{id: b, esc_current_a: 35, cells: [3, 6], mass_g: 11}]
+log:
+  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, flight_minutes: 6, flown: cruise, used_mah: `+used+`}
+`), someWays())
+		if (err == nil) != want {
+			t.Errorf("%s of 900 mAh: %v", used, err)
+		}
+	}
+}
