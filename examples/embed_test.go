@@ -235,8 +235,8 @@ func TestClubDrawerIsBroadAndHasGaps(t *testing.T) {
 	var noMass, noResistance, noHoles int
 	for _, m := range d.Motors {
 		across, err := strconv.ParseFloat(m.Stator[:2], 64)
-		if err != nil || across < 11 || across > 23 || m.KV < 1750 || m.KV > 11000 {
-			t.Errorf("%s: stator %s, %g rpm/V, want 11 to 23 mm, 1750 to 11000", m.ID, m.Stator, m.KV)
+		if err != nil || across < 10 || across > 28 || m.KV < 1200 || m.KV > 19000 {
+			t.Errorf("%s: stator %s, %g rpm/V, want 10 to 28 mm, 1200 to 19000", m.ID, m.Stator, m.KV)
 		}
 		if m.MassG == 0 {
 			noMass++

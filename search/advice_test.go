@@ -48,9 +48,9 @@ func adviceCase(t testing.TB, style string, keys ...string) (Problem, []inventor
 }
 
 const (
-	threeInch = "m1105-54 p3-18x3 k3s-560 f3-lark b20-24"
-	steep     = "m1105-54 p3-32x3 k3s-560 f3-lark b20-24"
-	fiveInch  = "m2207-19 p5-40x3 k6s-1050 f5-swift b50-36" // its prop has a reading
+	mid      = "m1804-32 p3.5-26x3 k3s-620 f3.5-yawl b22-24"
+	steep    = "m1804-32 p3.5-35x3 k3s-620 f3.5-yawl b22-24"
+	fiveInch = "m2207-188 p5-41x3 k6s-1120 f5-cutter b52-36" // its prop has a reading
 )
 
 var quick = Options{Draws: 60, Seed: 1}
@@ -58,7 +58,7 @@ var quick = Options{Draws: 60, Seed: 1}
 // Property: a swap changes one kind of part (and the extras that follow), is feasible, and gains;
 // and no neighbour, listed independently here, gains more on that axis.
 func TestSwapsAreTheBestSingleChanges(t *testing.T) {
-	p, list := adviceCase(t, "cruise", threeInch)
+	p, list := adviceCase(t, "cruise", mid)
 	swaps, err := Swaps(context.Background(), p, list[0], quick)
 	if err != nil {
 		t.Fatal(err)
@@ -130,7 +130,7 @@ func TestSwapsAreTheBestSingleChanges(t *testing.T) {
 // Property: a difference is that of the nominal figures, real only if its interval leaves out zero,
 // and nothing against itself.
 func TestDifferences(t *testing.T) {
-	p, list := adviceCase(t, "freestyle", threeInch, steep)
+	p, list := adviceCase(t, "freestyle", mid, steep)
 	r, err := Assess(context.Background(), p, list, quick)
 	if err != nil {
 		t.Fatal(err)
@@ -155,7 +155,7 @@ func TestDifferences(t *testing.T) {
 
 // Property: what alone differs between two crafts is named as the cause, with the whole difference.
 func TestComponentsFindTheOnlyCause(t *testing.T) {
-	p, list := adviceCase(t, "freestyle", threeInch)
+	p, list := adviceCase(t, "freestyle", mid)
 	r, err := Assess(context.Background(), p, list, quick)
 	if err != nil {
 		t.Fatal(err)
@@ -186,7 +186,7 @@ func TestComponentsFindTheOnlyCause(t *testing.T) {
 // Property: the card reads what the figures say, with the same intervals on the same draws, and
 // mass is moved by masses alone.
 func TestFirstFlightReadsTheFigures(t *testing.T) {
-	p, list := adviceCase(t, "cruise", threeInch)
+	p, list := adviceCase(t, "cruise", mid)
 	r, err := Assess(context.Background(), p, list, quick)
 	if err != nil {
 		t.Fatal(err)
@@ -262,7 +262,7 @@ func TestRightChanceAgainstSimulation(t *testing.T) {
 // Property: measurements are sorted, help, name a part of one of the two, and tell nothing of what
 // the two share exactly.
 func TestWorthNamesWhatTellsTheTwoApart(t *testing.T) {
-	p, list := adviceCase(t, "freestyle", threeInch, "m1106-42 p3-18x3 k3s-560 f3-lark b20-24")
+	p, list := adviceCase(t, "freestyle", mid, "m2004-29 p3.5-26x3 k3s-620 f3.5-yawl b22-24")
 	o := Options{Draws: 200, Seed: 1}
 	r, err := Assess(context.Background(), p, list, o)
 	if err != nil {

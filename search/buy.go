@@ -16,7 +16,7 @@ type Offered struct {
 	Kind  inventory.Kind
 	ID    string
 	Price inventory.Price
-	// Like says of a part that is thought up what it is like: "prop p3-18x3 with 10 % more pitch".
+	// Like says of a part that is thought up what it is like: "prop p3.5-26x3 with 10 % more pitch".
 	Like string
 	// Outfit is the owned frame or board whose extras an offered one is judged with.
 	Outfit string

@@ -90,7 +90,7 @@ func TestCatalogueHoldsTheBest(t *testing.T) {
 	for _, style := range styles {
 		p := withoutLimits(problem(t, club(t), style))
 		_, whole := catalogue(t, p, CatalogueOptions{Details: 1})
-		if int64(len(whole.Entries)) != whole.Feasible || whole.Feasible < 4000 || whole.Complete != whole.Feasible || !whole.Proven {
+		if int64(len(whole.Entries)) != whole.Feasible || whole.Feasible < 3000 || whole.Complete != whole.Feasible || !whole.Proven {
 			t.Fatalf("%s: %d of %d entries, %d complete", style, len(whole.Entries), whole.Feasible, whole.Complete)
 		}
 		o := CatalogueOptions{Bounds: pageBounds, Rows: 5000}
@@ -188,13 +188,13 @@ func TestCatalogueOpensAsTheRanking(t *testing.T) {
 		t.Fatal(err)
 	}
 	three := int32(3 * 20)
-	o := CatalogueOptions{Opening: []*int32{nil, nil, nil, &three, nil}, Details: 60, Rows: 4000}
+	o := CatalogueOptions{Opening: []*int32{nil, nil, nil, &three, nil}, Details: 60, Rows: 3000}
 	o.Top, o.Seed = 10, 5
 	var first *Catalogue
 	for _, workers := range []int{1, 3} {
 		o.Workers = workers
 		_, c := catalogue(t, withoutLimits(p), o)
-		if c.Complete < 500 || len(c.Entries) != 4000 {
+		if c.Complete < 500 || len(c.Entries) != 3000 {
 			t.Errorf("%d entries, %d complete", len(c.Entries), c.Complete)
 		}
 		at := 0

@@ -50,7 +50,7 @@ func TestDrawsAreShared(t *testing.T) {
 	part := func(motor, prop, pack string) inventory.Combination {
 		return inventory.Combination{Motor: drawer.Motor(motor), Prop: drawer.Prop(prop), Pack: drawer.Pack(pack), Frame: &drawer.Frames[0], Board: &drawer.Boards[0]}
 	}
-	a, b := part("m1404-29", "p3-18x3", "k2s-480"), part("m1105-54", "p3-18x3", "k3s-560")
+	a, b := part("m1507-37", "p3.5-26x3", "k3s-620"), part("m1507-27", "p3.5-26x3", "k4s-720")
 	sameProp := sampleOf(t, d, a, s, physics.PropThrust)
 	if _, _, r := moments(sameProp, sampleOf(t, d, b, s, physics.PropThrust)); r < 1-1e-12 {
 		t.Errorf("one prop in two combinations correlates by %g", r)
@@ -58,9 +58,9 @@ func TestDrawsAreShared(t *testing.T) {
 	if _, _, r := moments(sampleOf(t, d, a, s, physics.MotorSpeed), sampleOf(t, d, b, s, physics.MotorSpeed)); math.Abs(r) > 0.05 {
 		t.Errorf("two motors correlate by %g", r)
 	}
-	// p2.5-16x3 is of the series of p3-18x3, p3-32x3 of another.
+	// p3.5-19x3 is of the series of p3.5-26x3, p3.5-35x3 of another.
 	u := uncertainty(t, s, &a)
-	sister, other := part("m1404-29", "p2.5-16x3", "k2s-480"), part("m1404-29", "p3-32x3", "k2s-480")
+	sister, other := part("m1507-37", "p3.5-19x3", "k3s-620"), part("m1507-37", "p3.5-35x3", "k3s-620")
 	if _, _, r := moments(sameProp, sampleOf(t, d, sister, s, physics.PropThrust)); math.Abs(r-u.SeriesShare) > 0.05 {
 		t.Errorf("props of a series correlate by %g, share %g", r, u.SeriesShare)
 	}

@@ -100,7 +100,7 @@ func TestLearnedDrawsGoTogether(t *testing.T) {
 	correct(drawer, rng)
 	s := space(t, drawer, "cruise")
 	d := newDraws(6000, 3)
-	c := inventory.Combination{Motor: drawer.Motor("m1404-29"), Prop: drawer.Prop("p3-18x3"), Pack: drawer.Pack("k2s-480"), Frame: &drawer.Frames[0], Board: &drawer.Boards[0]}
+	c := inventory.Combination{Motor: drawer.Motor("m1507-37"), Prop: drawer.Prop("p3.5-26x3"), Pack: drawer.Pack("k3s-620"), Frame: &drawer.Frames[0], Board: &drawer.Boards[0]}
 	lists := map[physics.Input]inventory.Correction{}
 	for _, list := range []inventory.Corrections{c.Motor.Learned, c.Prop.Learned, c.Pack.Learned, c.Frame.Learned, c.Board.Learned} {
 		for _, k := range list {

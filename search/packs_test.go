@@ -11,7 +11,7 @@ import (
 // Property: packs come longest flight first, and what is said to beat a pack weighs less and flies
 // longer.
 func TestPacksAreOrderedAndBeatenTruly(t *testing.T) {
-	p, list := adviceCase(t, "race", threeInch)
+	p, list := adviceCase(t, "race", mid)
 	packs, err := Packs(context.Background(), p, list[0], quick)
 	if err != nil {
 		t.Fatal(err)
@@ -43,7 +43,7 @@ func TestPacksAreOrderedAndBeatenTruly(t *testing.T) {
 
 // Property: lighter swaps reach the class and are feasible.
 func TestLighterReachesTheClass(t *testing.T) {
-	p, list := adviceCase(t, "cruise", "m1106-42 p3-18x3 k4i-3000 f3-lark b20-24")
+	p, list := adviceCase(t, "cruise", "m1507-37 p3.5-26x3 k4i-3200 f3.5-yawl b22-24")
 	const classKg = 0.25
 	swaps, err := Lighter(context.Background(), p, list[0], classKg, quick)
 	if err != nil {

@@ -194,10 +194,10 @@ func TestPlanSaysWhatRunsOut(t *testing.T) {
 		}
 	}
 	limit, _ := objective.ParseLimit("all_up_g=440..")
-	fast := wishes(t, "race", "race", "race")
+	fast := wishes(t, "race", "race", "race", "race")
 	for i := range fast {
 		fast[i].Style = fast[i].Style.With(limit)
-		fast[i].Name = []string{"first", "second", "third"}[i]
+		fast[i].Name = []string{"first", "second", "third", "fourth"}[i]
 	}
 	got, err = MakePlan(context.Background(), PlanProblem{Drawer: d, Air: p.Air, Wishes: fast, Aim: BestWorst}, Options{Draws: 2})
 	if err != nil {
@@ -211,7 +211,7 @@ func TestPlanSaysWhatRunsOut(t *testing.T) {
 		}
 	}
 	if unmet == 0 {
-		t.Error("three racers come out of two five-inch frames")
+		t.Error("four heavy racers come out of three frames that carry one")
 	}
 	if _, err := MakePlan(context.Background(), PlanProblem{Drawer: d, Air: p.Air}, Options{}); err == nil {
 		t.Error("a plan without wishes is taken")

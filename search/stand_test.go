@@ -10,7 +10,7 @@ import (
 // Independent: a stand's values are those of physics, a prop's thrust follows from its CT, and
 // more throttle gives more.
 func TestStandAndPropAlone(t *testing.T) {
-	p, list := adviceCase(t, "cruise", threeInch)
+	p, list := adviceCase(t, "cruise", mid)
 	motor, prop := list[0].Motor, list[0].Prop
 	values, err := PredictStand(motor, prop, p.Air, []float64{7.4, 11.1}, []float64{0.5, 1}, quick)
 	if err != nil {

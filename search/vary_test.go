@@ -13,7 +13,7 @@ import (
 
 // Property: each usual change does to weight, cap, voltage and time what it says.
 func TestVaryDoesWhatItSays(t *testing.T) {
-	p, list := adviceCase(t, "cruise", threeInch)
+	p, list := adviceCase(t, "cruise", mid)
 	places, err := AirChanges(p.Drawer.Air)
 	if err != nil {
 		t.Fatal(err)

@@ -28,7 +28,7 @@ func flagError(c *cobra.Command, err error) error {
 	}
 	what := map[string]string{
 		"int": "a whole number", "int64": "a whole number", "uint64": "a whole number from 0", "float64": "a number",
-		"float64Slice": "numbers with commas between, such as 7.4,11.1", "bool": "true or false",
+		"float64Slice": "numbers with commas between, such as 11.1,14.8", "bool": "true or false",
 	}[invalid.GetFlag().Value.Type()]
 	if what == "" {
 		return err

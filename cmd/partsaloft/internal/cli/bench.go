@@ -33,8 +33,8 @@ func newBench(s *session) *cobra.Command {
 		Long: `bench predicts what a motor with a prop shows on a thrust stand: volts are those at the ESC, from a
 bench supply without sag. With --rpm instead of --motor it predicts a prop alone, at an airspeed along
 its axis if one is given.`,
-		Example: `  partsaloft bench --motor m1105-54 --prop p3-18x3 --volts 7.4,11.1 --throttle-pct 25,50,75,100
-  partsaloft bench --prop p3-18x3 --rpm 8000,16000 --airspeed-mps 0,10`,
+		Example: `  partsaloft bench --motor m1507-27 --prop p3.5-26x3 --volts 11.1,14.8 --throttle-pct 25,50,75,100
+  partsaloft bench --prop p3.5-26x3 --rpm 8000,16000 --airspeed-mps 0,10`,
 		Args: noArguments,
 		RunE: func(c *cobra.Command, _ []string) error {
 			o.voltsGiven, o.rpmsGiven = c.Flags().Changed("volts"), c.Flags().Changed("rpm")
@@ -65,7 +65,7 @@ func (o *benchOptions) check() error {
 	case o.motor == "" && (o.voltsGiven || o.throttleGiven):
 		return usagef("--volts and --throttle-pct take a --motor")
 	case o.motor != "" && len(o.volts) == 0:
-		return usagef("--volts is missing: name the voltages at the ESC, such as --volts 7.4,11.1")
+		return usagef("--volts is missing: name the voltages at the ESC, such as --volts 11.1,14.8")
 	case len(o.volts)*len(o.throttlesPct) > mostPoints || len(o.rpms)*len(o.airspeedsMps) > mostPoints:
 		return usagef("more than %d points: name fewer", mostPoints)
 	}

@@ -12,7 +12,7 @@ import (
 	"partsaloft/examples"
 )
 
-const pick = "motor=m1105-54,prop=p3-18x3,pack=k3s-560,frame=f3-lark,board=b20-24"
+const pick = "motor=m1507-27,prop=p3.5-26x3,pack=k4s-720,frame=f3.5-yawl,board=b22-24"
 
 // Regression: what each command prints for the embedded drawer, in every format; and two runs
 // print the same bytes.
@@ -29,11 +29,11 @@ func TestGoldens(t *testing.T) {
 		{"rank-race", []string{"rank", "--top", "5", "--style", "race"}, formats[:1], 0},
 		{"rank-nothing", []string{"rank", "--limit", "all_up_g=..20"}, formats[:1], 4},
 		{"explain", []string{"explain", "--style", "cruise", "--pick", pick, "--packs", "--class-g", "100"}, formats, 0},
-		{"compare", []string{"compare", "1", "Hedge wren", "--pick", pick}, formats, 0},
-		{"compare-packs", []string{"compare", "--pick", strings.Replace(pick, "k3s-560", "*", 1)}, formats[:1], 0},
+		{"compare", []string{"compare", "1", "Tender", "--pick", pick}, formats, 0},
+		{"compare-packs", []string{"compare", "--pick", strings.Replace(pick, "k4s-720", "*", 1)}, formats[:1], 0},
 		{"vary", []string{"vary", "--pick", pick, "--style", "cruise"}, formats, 0},
-		{"bench", []string{"bench", "--motor", "m1105-54", "--prop", "p3-18x3", "--volts", "7.4,11.1"}, formats, 0},
-		{"bench-prop", []string{"bench", "--prop", "p3-18x3", "--rpm", "8000,16000", "--airspeed-mps", "0,5"}, formats, 0},
+		{"bench", []string{"bench", "--motor", "m1507-27", "--prop", "p3.5-26x3", "--volts", "11.1,14.8"}, formats, 0},
+		{"bench-prop", []string{"bench", "--prop", "p3.5-26x3", "--rpm", "8000,16000", "--airspeed-mps", "0,5"}, formats, 0},
 	} {
 		for _, format := range c.formats {
 			args := append(slices.Clone(c.args), "--format", format, "--quiet")
@@ -96,15 +96,15 @@ func TestPicksAndRanksThatAreNotThere(t *testing.T) {
 		{[]string{"explain", "0"}, `"0" is no rank`},
 		{[]string{"explain", "1", "--pick", pick}, "not both"},
 		{[]string{"explain", "500", "--drawer", few}, "rank 500 is not there"},
-		{[]string{"explain", "--pick", "motor=m1105-54"}, "prop, pack, frame, board missing"},
-		{[]string{"explain", "--pick", strings.Replace(pick, "m1105-54", "m1105-53", 1)}, "no motor is called m1105-53; did you mean m1105-54?"},
-		{[]string{"explain", "--pick", pick + ",motor=m1105-54"}, "motor is given twice"},
+		{[]string{"explain", "--pick", "motor=m1507-27"}, "prop, pack, frame, board missing"},
+		{[]string{"explain", "--pick", strings.Replace(pick, "m1507-27", "m1507-26", 1)}, "no motor is called m1507-26; did you mean m1507-27?"},
+		{[]string{"explain", "--pick", pick + ",motor=m1507-27"}, "motor is given twice"},
 		{[]string{"explain", "--pick", pick + ",wing=w"}, `"wing=w" is no part`},
 		{[]string{"explain", "--class-g", "3"}, "--class-g must be from 10"},
 		{[]string{"explain", "--plot", "curves.pdf"}, "must end in .svg or .png"},
 		{[]string{"compare", "1"}, "at least two"},
 		{[]string{"compare", "1", "2", "3", "4", "5", "6"}, "at most 5"},
-		{[]string{"compare", "1", "Nobody"}, "neither a rank nor a craft of the fleet (Barn owl, Hedge wren)"},
+		{[]string{"compare", "1", "Nobody"}, "neither a rank nor a craft of the fleet (Night ferry, Tender)"},
 		{[]string{"vary", "--change", "pack"}, `"pack" is no change`},
 		{[]string{"vary", "--change", "wing.mass_g=3"}, `"wing" is no part`},
 		{[]string{"vary", "--change", "pack.capacity=850"}, `"capacity" cannot be changed; what can: cells, capacity_mah`},
@@ -112,17 +112,17 @@ func TestPicksAndRanksThatAreNotThere(t *testing.T) {
 		{[]string{"vary", "--change", "pack.cells=2.5"}, "must be a whole number"},
 		{[]string{"vary", "--change", "motor.kv=fast"}, `"fast" is no number`},
 		{[]string{"vary", "--change", "craft.mass_g=100"}, "only craft.mass_g=+N or -N"},
-		{[]string{"vary", "--pick", pick, "--change", "motor.mass_g=+1"}, "nothing can be added"},
+		{[]string{"vary", "--pick", strings.Replace(pick, "m1507-27", "m1804-32", 1), "--change", "motor.mass_g=+1"}, "nothing can be added"},
 		{[]string{"bench"}, "--prop is missing"},
-		{[]string{"bench", "--prop", "p3-18x3"}, "name a --motor with --volts, or --rpm"},
-		{[]string{"bench", "--prop", "p3-18x3", "--motor", "m1105-54"}, "--volts is missing"},
-		{[]string{"bench", "--prop", "p3-18x3", "--motor", "m1105-54", "--rpm", "8000"}, "--motor goes with --volts"},
-		{[]string{"bench", "--prop", "p3-18x3", "--volts", "11", "--rpm", "8000"}, "take a --motor"},
-		{[]string{"bench", "--prop", "p3-18", "--rpm", "8000"}, "did you mean p3-18x3?"},
-		{[]string{"bench", "--prop", "p3-18x3", "--motor", "m1105-54", "--volts", "-3"}, "volts must be over 0"},
-		{[]string{"bench", "--prop", "p3-18x3", "--motor", "m1105-54", "--volts", "11", "--throttle-pct", "120"}, "throttle must be over 0 and up to 100 %"},
-		{[]string{"bench", "--prop", "p3-18x3", "--rpm", "8000", "--airspeed-mps", "60"}, "airspeed must be from 0"},
-		{[]string{"bench", "--prop", "p3-18x3", "--rpm", "NaN"}, "tip must move"},
+		{[]string{"bench", "--prop", "p3.5-26x3"}, "name a --motor with --volts, or --rpm"},
+		{[]string{"bench", "--prop", "p3.5-26x3", "--motor", "m1507-27"}, "--volts is missing"},
+		{[]string{"bench", "--prop", "p3.5-26x3", "--motor", "m1507-27", "--rpm", "8000"}, "--motor goes with --volts"},
+		{[]string{"bench", "--prop", "p3.5-26x3", "--volts", "11", "--rpm", "8000"}, "take a --motor"},
+		{[]string{"bench", "--prop", "p3.5-26", "--rpm", "8000"}, "did you mean p3.5-26x3?"},
+		{[]string{"bench", "--prop", "p3.5-26x3", "--motor", "m1507-27", "--volts", "-3"}, "volts must be over 0"},
+		{[]string{"bench", "--prop", "p3.5-26x3", "--motor", "m1507-27", "--volts", "11", "--throttle-pct", "120"}, "throttle must be over 0 and up to 100 %"},
+		{[]string{"bench", "--prop", "p3.5-26x3", "--rpm", "8000", "--airspeed-mps", "60"}, "airspeed must be from 0"},
+		{[]string{"bench", "--prop", "p3.5-26x3", "--rpm", "NaN"}, "tip must move"},
 		{[]string{"rank", "--with", "wing"}, `"wing" is no role of an extra`},
 	} {
 		got := run(t, append(c.args, "--quiet")...)
@@ -229,11 +229,11 @@ func TestCompletion(t *testing.T) {
 		{[]string{"rank", "--limit", ""}, []string{"all_up_g=", "style_minutes="}},
 		{[]string{"rank", "--weights", "grip=2,"}, []string{"grip=2,endurance="}},
 		{[]string{"rank", "--with", ""}, []string{"camera"}},
-		{[]string{"bench", "--motor", ""}, []string{"m1105-54"}},
+		{[]string{"bench", "--motor", ""}, []string{"m1507-27"}},
 		{[]string{"bench", "--drawer", few, "--motor", ""}, []string{"only-one"}},
 		{[]string{"explain", "--pick", ""}, []string{"motor=", "extras="}},
-		{[]string{"explain", "--pick", "motor=m1105-54,"}, []string{"motor=m1105-54,prop="}},
-		{[]string{"explain", "--pick", "motor=m1105-54,prop=p"}, []string{"motor=m1105-54,prop=p3-18x3"}},
+		{[]string{"explain", "--pick", "motor=m1507-27,"}, []string{"motor=m1507-27,prop="}},
+		{[]string{"explain", "--pick", "motor=m1507-27,prop=p"}, []string{"motor=m1507-27,prop=p3.5-26x3"}},
 		{[]string{"explain", "--pick", "extras=x-rx+"}, []string{"extras=x-rx+x-eye14"}},
 		{[]string{"ra"}, []string{"rank"}},
 	} {

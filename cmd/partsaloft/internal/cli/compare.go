@@ -31,8 +31,8 @@ func newCompare(s *session) *cobra.Command {
 combinations by --pick. Differences larger than their doubt are marked as real. In one --pick,
 pack=* stands for every pack that fits.`,
 		Example: `  partsaloft compare 1 2 3
-  partsaloft compare 1 --pick motor=m1105-54,prop=p3-18x3,pack=k3s-560,frame=f3-lark,board=b20-24
-  partsaloft compare --pick motor=m1105-54,prop=p3-18x3,pack=*,frame=f3-lark,board=b20-24`,
+  partsaloft compare 1 --pick motor=m1507-27,prop=p3.5-26x3,pack=k4s-720,frame=f3.5-yawl,board=b22-24
+  partsaloft compare --pick motor=m1507-27,prop=p3.5-26x3,pack=*,frame=f3.5-yawl,board=b22-24`,
 		RunE: func(c *cobra.Command, args []string) error { return s.compare(c.Context(), args, o) },
 	}
 	c.Flags().StringArrayVar(&o.picks, "pick", nil, "combination by its `PARTS`: "+pickForm+", or pack=*; may be repeated")

@@ -28,7 +28,7 @@ func TestCompletionOfChangesListsAndFiles(t *testing.T) {
 		{[]string{"vary", "--change", "pack."}, []string{"pack.capacity_mah=", "pack.cells="}, "pack.count="},
 		{[]string{"vary", "--change", "prop.flex="}, []string{"prop.flex=soft", "prop.flex=stiff"}, ""},
 		{[]string{"vary", "--change", "air."}, []string{"air.altitude_m="}, ""},
-		{[]string{"bench", "--prop", "p3-18x3,"}, []string{"p3-18x3,p3-22x2"}, "p3-18x3,p3-18x3"},
+		{[]string{"bench", "--prop", "p3.5-26x3,"}, []string{"p3.5-26x3,p3.5-23x2"}, "p3.5-26x3,p3.5-26x3"},
 		{[]string{"rank", "--drawer", ""}, []string{"yaml"}, ""},
 		{[]string{"schema", ""}, []string{"drawer", "style", "learned"}, ""},
 		{[]string{"export", ""}, []string{"motors", "extras"}, ""},

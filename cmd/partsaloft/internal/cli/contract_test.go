@@ -96,7 +96,7 @@ func TestVaryOfALightCraft(t *testing.T) {
 // Property: points of a bench at which the prop windmills have no numbers and a reason, the others
 // theirs.
 func TestBenchLeavesWindmillingOut(t *testing.T) {
-	args := []string{"bench", "--prop", "p51mm-12x3", "--rpm", "8000,16000", "--airspeed-mps", "0,10", "--quiet"}
+	args := []string{"bench", "--prop", "p2-14x3", "--rpm", "8000,16000", "--airspeed-mps", "0,10", "--quiet"}
 	got := run(t, append(args, "--format", "json")...)
 	var document struct {
 		Points []struct {
@@ -126,7 +126,7 @@ func TestUsageErrorsInWords(t *testing.T) {
 		"check drawer.yaml":                       "a drawer is named with --drawer FILE",
 		"rank --seed -1":                          `--seed must be a whole number from 0, got "-1"`,
 		"rank --top many":                         `--top must be a whole number, got "many"`,
-		"bench --prop p3-18x3 --rpm fast":         `--rpm must be numbers with commas between`,
+		"bench --prop p3.5-26x3 --rpm fast":       `--rpm must be numbers with commas between`,
 		"rank --altitude-m high":                  `--altitude-m must be a number, got "high"`,
 		"plan race --drawer no-such-drawer.yaml ": "",
 	} {

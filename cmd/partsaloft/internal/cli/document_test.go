@@ -177,7 +177,7 @@ func TestNothingFeasible(t *testing.T) {
 			t.Errorf("%s: exit %d\n%s%s", command, got.code, got.out, got.err)
 		}
 	}
-	burns := strings.Replace(pick, "k3s-560", "k6s-1050", 1)
+	burns := strings.Replace(pick, "k4s-720", "k6s-1120", 1)
 	got = run(t, "explain", "--quiet", "--pick", burns)
 	if got.code != 4 || !strings.Contains(got.out, "do not go together") || !strings.Contains(got.out, "cells") {
 		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
@@ -196,7 +196,7 @@ func TestOtherDocumentsKeepTheContract(t *testing.T) {
 		{[]string{"compare", "1", "2"}, []string{"results", "differences"}, []string{"rank", "parts", "figures"}},
 		{[]string{"vary", "--pick", pick}, []string{"results", "changes"}, []string{"parts", "figures"}},
 		{[]string{"check"}, []string{"faults", "notes", "fits"}, nil},
-		{[]string{"bench", "--prop", "p3-18x3", "--rpm", "9000"}, []string{"points"}, nil},
+		{[]string{"bench", "--prop", "p3.5-26x3", "--rpm", "9000"}, []string{"points"}, nil},
 		{[]string{"styles"}, []string{"styles", "feeds"}, nil},
 	} {
 		got := run(t, append(c.args, "--format", "json", "--quiet")...)
@@ -223,7 +223,7 @@ func TestOtherDocumentsKeepTheContract(t *testing.T) {
 // Property: a bench table has its keys, and a point for every condition.
 func TestBenchDocument(t *testing.T) {
 	var d struct{ Points []map[string]json.RawMessage }
-	decode(t, run(t, "bench", "--motor", "m1105-54", "--prop", "p3-18x3", "--volts", "7.4,11.1", "--throttle-pct", "50,100", "--format", "json", "--quiet").out, &d)
+	decode(t, run(t, "bench", "--motor", "m1507-27", "--prop", "p3.5-26x3", "--volts", "11.1,14.8", "--throttle-pct", "50,100", "--format", "json", "--quiet").out, &d)
 	if len(d.Points) != 4 {
 		t.Fatalf("%d points", len(d.Points))
 	}
@@ -239,7 +239,7 @@ func TestBenchDocument(t *testing.T) {
 			t.Errorf("thrust_g %+v", thrust)
 		}
 	}
-	head, _, _ := strings.Cut(run(t, "bench", "--prop", "p3-18x3", "--rpm", "9000", "--format", "csv", "--quiet").out, "\n")
+	head, _, _ := strings.Cut(run(t, "bench", "--prop", "p3.5-26x3", "--rpm", "9000", "--format", "csv", "--quiet").out, "\n")
 	if want := "rpm,airspeed_mps,ct,ct_low,ct_high,cp,cp_low,cp_high,thrust_g,thrust_g_low,thrust_g_high,torque_mnm,torque_mnm_low,torque_mnm_high"; head != want {
 		t.Errorf("CSV head %s, want %s", head, want)
 	}
@@ -247,7 +247,7 @@ func TestBenchDocument(t *testing.T) {
 
 func TestAirOfTheCommandLineCounts(t *testing.T) {
 	thrust := func(args ...string) float64 {
-		got := run(t, append([]string{"bench", "--quiet", "--format", "json", "--prop", "p3-18x3", "--rpm", "16000"}, args...)...)
+		got := run(t, append([]string{"bench", "--quiet", "--format", "json", "--prop", "p3.5-26x3", "--rpm", "16000"}, args...)...)
 		var d struct {
 			Points []struct {
 				ThrustG figureJSON `json:"thrust_g"`
@@ -265,7 +265,7 @@ func TestAirOfTheCommandLineCounts(t *testing.T) {
 func TestASearchCutShortExitsWith130(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	for _, command := range [][]string{{"rank"}, {"explain"}, {"vary"}, {"compare", "1", "2"}, {"check"}, {"bench", "--prop", "p3-18x3", "--rpm", "9000"}} {
+	for _, command := range [][]string{{"rank"}, {"explain"}, {"vary"}, {"compare", "1", "2"}, {"check"}, {"bench", "--prop", "p3.5-26x3", "--rpm", "9000"}} {
 		got := runIn(t, ctx, Streams{}, append(command, "--quiet")...)
 		if got.code != 130 || !strings.Contains(got.err, "interrupted") {
 			t.Errorf("%v: exit %d, %q", command, got.code, got.err)

@@ -28,7 +28,7 @@ func newExplain(s *session) *cobra.Command {
 what binds it, what it gives up, the best swap of one part for each axis, and what to read on its
 first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
 		Example: `  partsaloft explain 2 --style race
-  partsaloft explain --pick motor=m1105-54,prop=p3-18x3,pack=k3s-560,frame=f3-lark,board=b20-24 --packs`,
+  partsaloft explain --pick motor=m1507-27,prop=p3.5-26x3,pack=k4s-720,frame=f3.5-yawl,board=b22-24 --packs`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			rank, err := rankArgument(args, o.pick)

@@ -144,7 +144,7 @@ func TestLearnedFileIsFoundAndUsed(t *testing.T) {
 		t.Errorf("named and found differ: %s", firstDifference(named.out, found.out))
 	}
 	for _, args := range [][]string{
-		{"explain", "1"}, {"compare", "1", "2"}, {"vary", "--pick", pick}, {"check"}, {"bench", "--motor", "m1104-60", "--prop", "p2.5-16x3", "--volts", "7.4"},
+		{"explain", "1"}, {"compare", "1", "2"}, {"vary", "--pick", pick}, {"check"}, {"bench", "--motor", "m1303.5-51", "--prop", "p2-24x3", "--volts", "7.4"},
 	} {
 		with := run(t, append(slices.Clone(args), "--drawer", drawer, "--quiet")...)
 		if with.code != 0 || !strings.Contains(with.out, "corrected by club.learned.yaml") {
@@ -172,10 +172,10 @@ func TestStaleLearnedFile(t *testing.T) {
 		t.Fatal(got.err)
 	}
 	content, _ := os.ReadFile(drawer)
-	if err := os.WriteFile(drawer, []byte(strings.Replace(string(content), "kv: 6000", "kv: 6100", 1)), 0o644); err != nil {
+	if err := os.WriteFile(drawer, []byte(strings.Replace(string(content), "kv: 5150", "kv: 5250", 1)), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	const why = "motor m1104-60: was learned with"
+	const why = "motor m1303.5-51: was learned with"
 	file := filepath.Join(filepath.Dir(drawer), "club.learned.yaml")
 	if got := run(t, "rank", "--drawer", drawer, "--learned", file); got.code != 3 || !strings.Contains(got.err, why) {
 		t.Errorf("named: exit %d\n%s", got.code, got.err)
@@ -209,7 +209,7 @@ packs: [{id: k, size: 2S 450 75C}]
 frames: [{id: f, mass_g: 20, max_prop_in: 3}]
 boards: [{id: b, esc_current_a: 12, cells: [2, 3]}]
 `)
-	stranger := writeTemp(t, "stranger.yaml", head+"\nlog:"+strings.Replace(log, "motor: m1104-60", "motor: m1104-61", 1))
+	stranger := writeTemp(t, "stranger.yaml", head+"\nlog:"+strings.Replace(log, "motor: m1303.5-51", "motor: m1303.5-52", 1))
 	for _, c := range []struct {
 		code int
 		args []string
@@ -219,7 +219,7 @@ boards: [{id: b, esc_current_a: 12, cells: [2, 3]}]
 		{2, []string{"--drawer", drawer, "--output", other}, "notes.yaml exists and is no learned file"},
 		{1, []string{"--drawer", drawer, "--output", filepath.Join(filepath.Dir(drawer), "no", "where.yaml")}, "is not kept"},
 		{3, []string{"--drawer", bare}, "bare.yaml: holds no log and no bench readings"},
-		{3, []string{"--drawer", stranger}, "no motor is called m1104-61; did you mean m1104-60?"},
+		{3, []string{"--drawer", stranger}, "no motor is called m1303.5-52; did you mean m1303.5-51?"},
 	} {
 		got := run(t, append([]string{"learn"}, c.args...)...)
 		if got.code != c.code || got.out != "" || !strings.Contains(got.err, c.says) {
