@@ -188,13 +188,13 @@ func TestCatalogueOpensAsTheRanking(t *testing.T) {
 		t.Fatal(err)
 	}
 	three := int32(3 * 20)
-	o := CatalogueOptions{Opening: []*int32{nil, nil, nil, &three, nil}, Details: 60, Rows: 3000}
+	o := CatalogueOptions{Opening: []*int32{nil, nil, nil, &three, nil}, Details: 60, Rows: 2500}
 	o.Top, o.Seed = 10, 5
 	var first *Catalogue
 	for _, workers := range []int{1, 3} {
 		o.Workers = workers
 		_, c := catalogue(t, withoutLimits(p), o)
-		if c.Complete < 500 || len(c.Entries) != 3000 {
+		if c.Complete < 500 || len(c.Entries) != 2500 {
 			t.Errorf("%d entries, %d complete", len(c.Entries), c.Complete)
 		}
 		at := 0

@@ -92,7 +92,7 @@ func TestBuySetsOddStepsAside(t *testing.T) {
 
 // Property: a change that makes something which cannot be reckoned says so, and the others are made.
 func TestVarySkipsOddChanges(t *testing.T) {
-	p, list := adviceCase(t, "cruise", threeInch)
+	p, list := adviceCase(t, "cruise", mid)
 	changes := []Change{
 		{Name: "too steep", Parts: func(c *inventory.Combination) { c.Prop.PitchIn = 2.5 * c.Prop.DiameterIn }},
 		{Name: "too many blades", Prop: func(s *physics.PropSpec) { s.Blades = 9 }},
@@ -117,7 +117,7 @@ func TestVarySkipsOddChanges(t *testing.T) {
 
 // Property: an odd prop beside it does not keep a combination from being predicted, swapped and packed.
 func TestAdviceBesideAnOddProp(t *testing.T) {
-	p, list := adviceCase(t, "cruise", threeInch)
+	p, list := adviceCase(t, "cruise", mid)
 	want, err := Swaps(context.Background(), p, list[0], quick)
 	if err != nil {
 		t.Fatal(err)

@@ -50,21 +50,21 @@ func styleTopic() string {
 	return `A style says what you want and how you fly. The built-in ones are ` + wordList(objective.PresetNames()) + `;
 "partsaloft styles" shows them. A style of your own is a YAML file:
 
-  name: garden
-  weights: {grip: 2, endurance: 2, smoothness: 4}
+  name: onshore
+  weights: {top_speed: 3, grip: 3, endurance: 2}
   limits:
-    all_up_g: ..100          # at most
-    style_minutes: 3.5..     # at least
+    all_up_g: ..200          # at most
+    style_minutes: 4..       # at least
   required_roles: [camera]
   flying:
-    speed_mps: 5             # at which turns and pull-outs are judged
+    speed_mps: 10            # at which turns and pull-outs are judged
     landing_cell_v: 3.5
     reserve_pct: 20
     segments:                # shares of the time, together 100
-      - {kind: hover, share_pct: 30}
-      - {kind: cruise, share_pct: 45, speed_mps: 4}
-      - {kind: turn, share_pct: 23, speed_mps: 6, load_factor: 1.4}
-      - {kind: punch, share_pct: 2}
+      - {kind: hover, share_pct: 10}
+      - {kind: cruise, share_pct: 55, speed_mps: 11}
+      - {kind: turn, share_pct: 32, speed_mps: 11, load_factor: 1.5}
+      - {kind: punch, share_pct: 3}
 
 Weights are shares of the score; an axis without one does not count. A limit may be set on any figure
 (see "partsaloft help figures"). --weights and --limit change a style for one run.`

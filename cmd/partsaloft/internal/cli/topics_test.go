@@ -51,7 +51,7 @@ func TestTheTopicsStyleIsSound(t *testing.T) {
 			lines = append(lines, strings.TrimPrefix(line, "  "))
 		}
 	}
-	if _, err := readStyle("garden.yaml", []byte(strings.Join(lines, "\n"))); err != nil {
+	if _, err := readStyle("onshore.yaml", []byte(strings.Join(lines, "\n"))); err != nil {
 		t.Error(err)
 	}
 }
