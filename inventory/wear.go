@@ -165,6 +165,12 @@ func (c *Combination) wearFindings() []Finding {
 	return nil
 }
 
+// WearText says which sign of wear shows and what to do; "" if none does.
+func (p *Pack) WearText() string {
+	w := p.Wear()
+	return w.text(p)
+}
+
 // text says what shows, and what to do; "" if nothing does.
 func (w *Wear) text(p *Pack) string {
 	var shows string

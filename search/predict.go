@@ -43,7 +43,7 @@ func cautions(c *physics.Craft, p *physics.Performance) []string {
 	for _, w := range c.Warnings(p) {
 		switch w.Caution {
 		case physics.HotWinding:
-			notes = append(notes, fmt.Sprintf("the windings may reach %.0f °C in this style, over %.0f °C magnets and enamel age fast: feel the motors after a minute", celsius(w.Value), celsius(w.Bound)))
+			notes = append(notes, fmt.Sprintf("the windings may reach %.0f °C in this style, over %.0f °C magnets and enamel age fast: after a minute land, disarm, unplug and feel the motors", celsius(w.Value), celsius(w.Bound)))
 		case physics.BurntWinding:
 			notes = append(notes, fmt.Sprintf("the windings would burn in this style: they would pass %.0f °C, more than any enamel holds", celsius(w.Bound)))
 		case physics.FastElectrical:

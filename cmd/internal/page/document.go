@@ -13,10 +13,11 @@ import (
 
 // document is what the page's script works with.
 type document struct {
-	Drawer  string `json:"drawer"`
-	Style   string `json:"style"`
-	Command string `json:"command"`
-	About   about  `json:"about"`
+	Drawer  string   `json:"drawer"`
+	Style   string   `json:"style"`
+	Command string   `json:"command"`
+	Care    []string `json:"care"`
+	About   about    `json:"about"`
 
 	Axes    []axisJSON   `json:"axes"`
 	Bounds  []boundJSON  `json:"bounds"`
@@ -112,7 +113,7 @@ type noteText struct {
 
 func (in *Input) document() *document {
 	c := in.Catalogue
-	d := &document{Drawer: in.Drawer, Style: in.Style.Name, Command: in.Command,
+	d := &document{Drawer: in.Drawer, Style: in.Style.Name, Command: in.Command, Care: in.Care.All(),
 		About: about{c.Candidates, c.Evaluated, c.Feasible, c.Proven, c.Loss, c.Complete}}
 	for a := range objective.AxisCount {
 		d.Axes = append(d.Axes, axisJSON{a.Key(), a.String(), in.hint(a), in.Style.Weights[a]})

@@ -106,3 +106,12 @@ func grouped(n int64) string {
 	}
 	return s
 }
+
+// dangers are what stands before everything else.
+func (in *Input) dangers() string {
+	var b strings.Builder
+	for _, text := range in.Care.Dangers {
+		fmt.Fprintf(&b, "<p class=\"about\"><strong>%s</strong></p>\n", html.EscapeString(text))
+	}
+	return b.String()
+}

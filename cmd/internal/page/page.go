@@ -11,6 +11,7 @@ import (
 	"io"
 	"strings"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/objective"
 	"partsaloft/search"
 )
@@ -25,6 +26,7 @@ type Input struct {
 	Opening   []*int32
 	Catalogue *search.Catalogue
 	Name      func(key string) string // a figure in words
+	Care      answer.Care
 }
 
 // MostBytes is the largest that a page may be.
@@ -112,7 +114,7 @@ func (in *Input) make() ([]byte, error) {
 	var out bytes.Buffer
 	_, err = strings.NewReplacer(
 		"{{policy}}", policy, "{{title}}", html.EscapeString(title), "{{style}}", string(style), "{{script}}", script.String(),
-		"{{drawer}}", html.EscapeString(in.Drawer), "{{about}}", in.about(), "{{heads}}", heads(), "{{rows}}", in.firstRows(), "{{data}}", string(data),
+		"{{drawer}}", html.EscapeString(in.Drawer), "{{dangers}}", in.dangers(), "{{care}}", html.EscapeString(strings.Join(in.Care.Cautions, " ")), "{{about}}", in.about(), "{{heads}}", heads(), "{{rows}}", in.firstRows(), "{{data}}", string(data),
 	).WriteString(&out, string(frame))
 	return out.Bytes(), err
 }

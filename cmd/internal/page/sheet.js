@@ -73,7 +73,7 @@ function before(row) {
   if (curves && curves.cell.length) list.push(`alarm set to ${fixed(curves.cell[curves.cell.length - 1][1], 2)} V a cell, timer to ${plain(figureOf(row, "style_minutes"))} min`);
   const up = figureOf(row, "all_up_g"), classG = 250;
   if (up && up.low < classG && classG < up.high) list.push(`weighed: ${interval(up)} g may fall on either side of ${classG} g, a class limit in many places`);
-  list.push("clear of people; the place and the weight class are allowed by local rules");
+  list.push("clear of people, indoors behind a net; the place, who is near and the weight class are allowed by local rules");
   return list;
 }
 
@@ -100,7 +100,7 @@ function card(row) {
       known(`full pack to landing, flown as ${page.style}`, "min", "style_minutes"),
       volts("one cell on the display at landing, in flight", landing),
       known("charge put back", "mAh", "used_mah"),
-      line("motors to the touch after a minute", "cool to warm", "")));
+      line("motors to the touch after a minute: landed, disarmed, unplugged", "cool to warm", "")));
 }
 
 // fitPage finds the largest print on which the sheet takes one page of A4 or letter.

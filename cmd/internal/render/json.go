@@ -18,6 +18,8 @@ type Head struct {
 	Style         string `json:"style,omitempty"`
 	// Learned is the base name of the learned file that corrected the figures.
 	Learned string `json:"learned,omitempty"`
+	// Care is what to mind: dangers first, then cautions.
+	Care []string `json:"care"`
 }
 
 // Field is one member of an object whose members keep their order.
@@ -144,8 +146,7 @@ type Ranking struct {
 	Front      Front      `json:"front"`
 	Settle     []Settle   `json:"settle"`
 	// Moves are there if something learned is in use.
-	Moves []Move   `json:"moves,omitempty"`
-	Care  []string `json:"care,omitempty"`
+	Moves []Move `json:"moves,omitempty"`
 }
 
 // Front is what nobody beats on every axis: how many combinations, whether none is missing, and the
@@ -171,6 +172,7 @@ type Settle struct {
 	ID       string  `json:"id"`
 	Right    float64 `json:"right"`
 	RightNow float64 `json:"right_now"`
+	OnStand  bool    `json:"-"`
 }
 
 // Move is a combination whose rank is another than without what was learned; a rank is null where it

@@ -8,6 +8,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // Fill puts values into a sentence. {name} stands for the value of that name; {name:one|many} for a whole
@@ -117,4 +119,10 @@ func Words(words []string) string {
 		return strings.Join(words, "")
 	}
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// Sentence makes a sentence of a note: a capital letter and a full stop.
+func Sentence(note string) string {
+	first, size := utf8.DecodeRuneInString(note)
+	return string(unicode.ToUpper(first)) + strings.TrimRight(note[size:], ".") + "."
 }

@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
@@ -104,10 +105,10 @@ func (s *session) add(ctx context.Context, path, words string) error {
 		return fmt.Errorf("nothing was added: %w", err)
 	}
 	// The part is in: an interrupt is too late to keep the answer back.
-	return s.deliver(context.WithoutCancel(ctx), addAnswer(s.head(name, ""), part))
+	return s.deliver(context.WithoutCancel(ctx), addAnswer(s.head(name, "", answer.Care{}), part))
 }
 
-func addAnswer(head render.Head, d *inventory.Described) answer {
+func addAnswer(head render.Head, d *inventory.Described) reply {
 	document := addDocument{Head: head, Kind: string(d.Kind), ID: d.ID, Understood: []saidJSON{}, NotUnderstood: []string{}}
 	rows := &render.Table{Columns: []render.Column{render.Left("key"), render.Left("value"), render.Left("from")}}
 	for _, said := range d.Understood {
@@ -123,5 +124,5 @@ func addAnswer(head render.Head, d *inventory.Described) answer {
 		}
 		page.Add(render.Paragraph("Not understood, and kept in its note:"), list)
 	}
-	return answer{document, rows, page}
+	return reply{document, rows, page, answer.Care{}}
 }

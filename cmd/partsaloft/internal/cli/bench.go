@@ -4,9 +4,11 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/physics"
@@ -97,7 +99,8 @@ func (s *session) bench(ctx context.Context, o *benchOptions) error {
 		return usageError{err}
 	}
 	b.motor, b.prop = o.motor, o.prop
-	return s.deliver(ctx, b.answer(s.head(drawer.Name, "")))
+	b.care = answer.CareOf(&answer.Scene{Stand: true})
+	return s.deliver(ctx, b.answer(s.head(drawer.Name, "", b.care)))
 }
 
 // benchTable is what is known of the points (the conditions) and what is predicted for them.
@@ -109,7 +112,8 @@ type benchTable struct {
 	predicted  []benchColumn
 	given      [][]float64
 	values     [][]search.Value // in SI
-	care       string
+	remarks    []string         // on how the prop sits on the motor
+	care       answer.Care
 }
 
 // benchColumn is a column with its key, its head, and the factor from SI.
@@ -143,11 +147,10 @@ func standTable(d *inventory.Drawer, air physics.Air, o *benchOptions, options s
 		conditions: []benchColumn{{"volts", "volts\nV", 1}, {"throttle_pct", "throttle\n%", 100}},
 		predicted: []benchColumn{{"rpm", "speed\nrpm", rpmPerRadS}, {"thrust_g", "thrust\ng", gramsPerNewton()}, {"torque_mnm", "torque\nmN m", mNmPerNm},
 			{"current_a", "current\nA", 1}, {"power_w", "power\nW", 1}, {"efficiency_g_w", "thrust/power\ng/W", gramsPerNewton()}},
-		care: "Care: bolt the stand down, stand clear of the disc and take the first run through a current limiter.",
 	}
 	for _, f := range inventory.PropMotor(prop, motor) {
 		if f.Severity != inventory.Fits {
-			b.care = sentences([]string{f.Text})[0] + " " + b.care
+			b.remarks = append(b.remarks, f.Text)
 		}
 	}
 	for i := range points {
@@ -189,7 +192,7 @@ type benchDocument struct {
 	Points []render.Fields `json:"points"`
 }
 
-func (b *benchTable) answer(head render.Head) answer {
+func (b *benchTable) answer(head render.Head) reply {
 	document := benchDocument{Head: head, Motor: b.motor, Prop: b.prop, Points: []render.Fields{}}
 	rows, table := &render.Table{}, &render.Table{}
 	undefined := ""
@@ -230,8 +233,6 @@ func (b *benchTable) answer(head render.Head) answer {
 	if undefined != "" {
 		page.Add(render.Paragraph("Where there is no number " + undefined + "."))
 	}
-	if b.care != "" {
-		page.Add(render.Paragraph(b.care))
-	}
-	return answer{document, rows, page}
+	page.Add(render.Paragraph(strings.Join(sentences(b.remarks), " ")))
+	return reply{document, rows, page, b.care}
 }

@@ -11,8 +11,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
+	"partsaloft/objective"
 	"partsaloft/search"
 )
 
@@ -59,7 +61,8 @@ func (s *session) buy(ctx context.Context, args []string) error {
 		}
 		misses = r.NearMisses
 	}
-	if err := s.deliver(ctx, shoppingAnswer(s.head(p.Drawer.Name, p.Style.Name), p, shopping, misses)); err != nil {
+	care := shoppingCare(p, shopping)
+	if err := s.deliver(ctx, shoppingAnswer(s.head(p.Drawer.Name, p.Style.Name, care), p, shopping, misses, care)); err != nil {
 		return err
 	}
 	if none {
@@ -102,7 +105,7 @@ type offeredJSON struct {
 	Currency string `json:"currency,omitempty"`
 }
 
-func shoppingAnswer(head render.Head, p *search.Problem, s *search.Shopping, misses []search.Miss) answer {
+func shoppingAnswer(head render.Head, p *search.Problem, s *search.Shopping, misses []search.Miss, care answer.Care) reply {
 	found := search.Ranking{Method: s.Method, Why: s.Why, Candidates: s.Candidates, Evaluated: s.Evaluated, Proven: s.Proven, Infeasible: s.Infeasible, SetAside: s.SetAside}
 	document := buyDocument{Head: head, Search: searchOf(&found), Evaluated: s.Evaluated, Proven: s.Proven, Why: s.Why, Purchases: []purchaseJSON{}}
 	if s.Before != nil {
@@ -126,7 +129,7 @@ func shoppingAnswer(head render.Head, p *search.Problem, s *search.Shopping, mis
 	for i := range misses {
 		document.NearMisses = append(document.NearMisses, missOf(&misses[i]))
 	}
-	return answer{document, rows, buyPage(p, s, misses)}
+	return reply{document, rows, buyPage(p, s, misses), care}
 }
 
 func purchaseOf(b *search.Purchase) purchaseJSON {
@@ -212,7 +215,7 @@ func buyPage(p *search.Problem, s *search.Shopping, misses []search.Miss) render
 	if len(best) == 0 {
 		best = s.Pairs
 	}
-	page.Add(render.Paragraph(strings.Join(care(&best[0].Best), " ")))
+	page.Add(ownNotes(&best[0].Best.Combination))
 	return page
 }
 
@@ -246,4 +249,21 @@ func purchases(title string, before *search.Result, list []search.Purchase) []re
 		lines[i] = text + "."
 	}
 	return []render.Block{render.Heading(title), lines}
+}
+
+// shoppingCare is what to mind with what a purchase makes; before it is bought, with what is owned.
+func shoppingCare(p *search.Problem, s *search.Shopping) answer.Care {
+	scene := answer.Scene{Drawer: p.Drawer, Styles: []objective.Style{p.Style}}
+	for _, list := range [...][]search.Purchase{s.Singles, s.Pairs} {
+		for i := range list {
+			scene.Listed = append(scene.Listed, &list[i].Best)
+		}
+	}
+	if s.Before != nil {
+		scene.Listed = append(scene.Listed, s.Before)
+	}
+	if len(scene.Listed) > 0 {
+		scene.Crafts = scene.Listed[:1]
+	}
+	return answer.CareOf(&scene)
 }

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 )
@@ -72,7 +73,7 @@ func (s *session) check(ctx context.Context) error {
 		return err
 	}
 	if len(faults) > 0 {
-		if err := s.deliver(ctx, faultsAnswer(s.head(faults[0].File, ""), faults)); err != nil {
+		if err := s.deliver(ctx, faultsAnswer(s.head(faults[0].File, "", answer.Care{}), faults)); err != nil {
 			return err
 		}
 		s.remark("%s in %s.", plural(int64(len(faults)), "fault", "faults"), faults[0].File)
@@ -84,10 +85,11 @@ func (s *session) check(ctx context.Context) error {
 			return err
 		}
 	}
-	return s.deliver(ctx, checkAnswer(s.head(drawer.Name, ""), drawer, gaps))
+	care := answer.CareOf(&answer.Scene{Drawer: drawer, Stand: gaps.onStand()})
+	return s.deliver(ctx, checkAnswer(s.head(drawer.Name, "", care), drawer, gaps, care))
 }
 
-func faultsAnswer(head render.Head, faults inventory.Faults) answer {
+func faultsAnswer(head render.Head, faults inventory.Faults) reply {
 	document := checkDocument{Head: head, Notes: []string{}, Fits: []fitJSON{}}
 	rows := &render.Table{Columns: []render.Column{render.Left("file"), render.Left("line"), render.Left("column"), render.Left("path"), render.Left("message")}}
 	var lines render.Lines
@@ -96,10 +98,10 @@ func faultsAnswer(head render.Head, faults inventory.Faults) answer {
 		rows.Add(f.File, fmt.Sprint(f.Line), fmt.Sprint(f.Column), f.Path, f.Message)
 		lines = append(lines, f.Error())
 	}
-	return answer{document, rows, render.Page{lines}}
+	return reply{document, rows, render.Page{lines}, answer.Care{}}
 }
 
-func checkAnswer(head render.Head, d *inventory.Drawer, gaps *gapsJSON) answer {
+func checkAnswer(head render.Head, d *inventory.Drawer, gaps *gapsJSON, care answer.Care) reply {
 	document := checkDocument{Head: head, Faults: []faultJSON{}, Notes: []string{}, Fits: []fitJSON{}, Gaps: gaps}
 	rows := &render.Table{Columns: []render.Column{render.Left("kinds"), render.Left("a"), render.Left("b"), render.Left("verdict"), render.Left("why")}}
 	page := render.Page{render.Paragraph(fmt.Sprintf("%s has no faults: %s, %s, %s, %s, %s, %s.", d.Name,
@@ -149,7 +151,7 @@ func checkAnswer(head render.Head, d *inventory.Drawer, gaps *gapsJSON) answer {
 	if len(remarks) > 0 {
 		page.Add(render.Heading("What fits but wants a word"), remarks)
 	}
-	return answer{document, rows, page}
+	return reply{document, rows, page, care}
 }
 
 // noteText is a remark with its place in the file.

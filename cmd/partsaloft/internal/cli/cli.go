@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/internal/render"
 )
@@ -135,6 +136,6 @@ func (s *session) remark(format string, args ...any) {
 }
 
 // head is what a JSON document begins with.
-func (s *session) head(drawer, style string) render.Head {
-	return render.Head{SchemaVersion: render.SchemaVersion, ToolVersion: Version, Seed: s.options.seed, Drawer: drawer, Style: style, Learned: s.learnedFile}
+func (s *session) head(drawer, style string, care answer.Care) render.Head {
+	return render.Head{Care: care.All(), SchemaVersion: render.SchemaVersion, ToolVersion: Version, Seed: s.options.seed, Drawer: drawer, Style: style, Learned: s.learnedFile}
 }

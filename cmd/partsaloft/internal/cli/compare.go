@@ -9,8 +9,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
+	"partsaloft/objective"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
@@ -55,9 +57,8 @@ func (s *session) compare(ctx context.Context, args []string, o *compareOptions)
 	if err != nil {
 		return err
 	}
-	head := s.head(p.Drawer.Name, p.Style.Name)
 	if len(list) == 0 {
-		return s.deliverNothing(ctx, head, &subject{problem: p, ranking: ranking})
+		return s.deliverNothing(ctx, &subject{problem: p, ranking: ranking})
 	}
 	combinations := make([]inventory.Combination, len(list))
 	for i := range list {
@@ -79,7 +80,12 @@ func (s *session) compare(ctx context.Context, args []string, o *compareOptions)
 		}
 		c.differences = append(c.differences, differences)
 	}
-	return s.deliver(ctx, c.answer(head))
+	scene := answer.Scene{Drawer: p.Drawer, Styles: []objective.Style{p.Style}}
+	for i := range list {
+		scene.Crafts = append(scene.Crafts, &list[i].result)
+	}
+	care := answer.CareOf(&scene)
+	return s.deliver(ctx, c.answer(s.head(p.Drawer.Name, p.Style.Name, care), care))
 }
 
 // contestants are what a command line sets side by side, in its order, ranks and crafts first, with
@@ -240,7 +246,7 @@ func verdictOf(d *search.Difference) string {
 	return "within doubt"
 }
 
-func (c *comparison) answer(head render.Head) answer {
+func (c *comparison) answer(head render.Head, care answer.Care) reply {
 	document := compareDocument{Head: head, Search: searchOf(c.ranking), Differences: []differenceJSON{}}
 	rows := resultHead()
 	rows.Columns = append([]render.Column{render.Left("name")}, rows.Columns...)
@@ -265,7 +271,7 @@ func (c *comparison) answer(head render.Head) answer {
 			document.Differences = append(document.Differences, one)
 		}
 	}
-	return answer{document, rows, c.page()}
+	return reply{document, rows, c.page(), care}
 }
 
 // label names a contestant: as it was named, else by the part in which the picks differ.

@@ -62,6 +62,9 @@ func (c *comparison) page() render.Page {
 			page.Add(render.Heading(fmt.Sprintf("What %s has over %s, and what makes it", c.label(i+1), c.label(0))), real)
 		}
 	}
+	for i := range c.contestants {
+		page.Add(ownNotes(&c.contestants[i].result.Combination))
+	}
 	return page
 }
 

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -210,5 +211,45 @@ func TestPageNamesFiguresOfNotes(t *testing.T) {
 	got := run(t, "page", "--drawer", drawer, "--style", "indoor", "--limit", "pull_out_m=..0.45", "--quiet")
 	if got.code != exitOK || !strings.Contains(got.out, "pull-out keeps its limit") || strings.Contains(got.out, "pull_out_m keeps") {
 		t.Errorf("exit %d\n%s", got.code, got.err)
+	}
+}
+
+// Property: every document says what to mind, and every page shows it; a pack to be retired stands first.
+func TestEveryCommandSaysWhatToMind(t *testing.T) {
+	drawer := writeTemp(t, "sparse.yaml", strings.Replace(sparse, "frames:", `  - {id: hv-old, size: 1S 300 60C, chemistry: lihv, connector: PH 2.0, note: a bit puffed}
+frames:`, 1)+`log:
+  - {parts: {motor: m0802, prop: 31mm, pack: hv300, frame: duct, board: aio}, all_up_g: 26}
+`)
+	craft := "--pick motor=m0802,prop=31mm,pack=hv300,frame=duct,board=aio"
+	const bench, spin, law, indoors, lithium = "props off", "eye protection", "set by local law", "behind a net", "lithium pack burns"
+	for command, wants := range map[string][]string{
+		"rank": {bench, law, indoors, lithium}, "explain": {bench, law, indoors, lithium, "landing, disarmed"}, "explain " + craft: {bench, law, indoors},
+		"compare 1 2": {bench, law, indoors}, "vary": {bench, law, indoors}, "plan indoor": {bench, law, indoors}, "buy": {bench, law, indoors},
+		"check": {spin, lithium}, "learn": {law, lithium}, "styles": {law, indoors}, "bench --motor m0802 --prop 31mm --volts 4": {spin, lithium},
+		"rank --limit all_up_g=..5": {law, lithium},
+	} {
+		args := append(strings.Fields(command), "--drawer", drawer, "--quiet")
+		if !strings.HasPrefix(command, "plan") && command != "styles" {
+			args = append(args, "--style", "indoor")
+		}
+		if command == "learn" {
+			args = append(args, "--output", filepath.Join(t.TempDir(), "x.learned.yaml"))
+		}
+		var document struct{ Care []string }
+		decode(t, run(t, append(args, "--format", "json")...).out, &document)
+		page := strings.Join(strings.Fields(run(t, args...).out), " ")
+		care := strings.Join(document.Care, " ")
+		for _, want := range wants {
+			if !strings.Contains(care, want) || !strings.Contains(page, want) {
+				t.Errorf("%s: no %q in %q", command, want, care)
+			}
+		}
+		if command == "styles" || strings.HasPrefix(command, "bench") {
+			continue // neither flies a pack of the drawer
+		}
+		const danger = `Pack hv-old: noted as "puffed": retire it`
+		if len(document.Care) == 0 || !strings.HasPrefix(document.Care[0], danger) || !strings.HasPrefix(page, "- "+danger) {
+			t.Errorf("%s: the worn pack does not stand first in %q", command, document.Care)
+		}
 	}
 }

@@ -3,22 +3,31 @@ package cli
 import (
 	"bytes"
 	"context"
+	"strings"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
 )
 
 // answer is what a command found, in every form that it can be asked for.
-type answer struct {
+type reply struct {
 	document any           // JSON
 	rows     *render.Table // CSV
 	page     render.Page   // for people
+	care     answer.Care   // what to mind: dangers stand first on the page
 }
 
 // deliver writes an answer in the form asked for, whole or not at all.
-func (s *session) deliver(ctx context.Context, a answer) error {
+func (s *session) deliver(ctx context.Context, a reply) error {
 	var b bytes.Buffer
 	var err error
 	a.page.Add(render.Paragraph(s.correctedText()))
+	if cautions := a.care.Cautions; len(cautions) > 0 {
+		a.page.Add(render.Paragraph("Care: " + strings.Join(cautions, " ")))
+	}
+	if dangers := a.care.Dangers; len(dangers) > 0 {
+		a.page = append(render.Page{render.List(dangers)}, a.page...)
+	}
 	screen := render.Screen{}
 	if s.streams.OutTerminal && s.options.output == "" {
 		screen = render.Screen{Columns: s.streams.Columns, Bold: !s.streams.NoColor}
@@ -27,6 +36,9 @@ func (s *session) deliver(ctx context.Context, a answer) error {
 	case "json":
 		err = render.JSON(&b, a.document)
 	case "csv":
+		for _, danger := range a.care.Dangers {
+			s.remark("%s", danger)
+		}
 		err = a.rows.CSV(&b)
 	case "markdown":
 		err = a.page.Markdown(&b)

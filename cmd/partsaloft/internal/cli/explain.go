@@ -6,8 +6,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
+	"partsaloft/objective"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
 )
@@ -161,9 +163,8 @@ func (s *session) explain(ctx context.Context, rank int, o *explainOptions) erro
 	if err != nil {
 		return err
 	}
-	head := s.head(sub.problem.Drawer.Name, sub.problem.Style.Name)
 	if sub.result == nil || len(sub.result.Misfits) > 0 {
-		return s.deliverNothing(ctx, head, sub)
+		return s.deliverNothing(ctx, sub)
 	}
 	e := explanation{subject: sub, classG: o.classG}
 	if err := e.gather(ctx, s.searchOptions(), o); err != nil {
@@ -174,7 +175,8 @@ func (s *session) explain(ctx context.Context, rank int, o *explainOptions) erro
 			return err
 		}
 	}
-	return s.deliver(ctx, e.answer(head))
+	care := answer.CareOf(&answer.Scene{Drawer: sub.problem.Drawer, Styles: []objective.Style{sub.problem.Style}, Crafts: []*search.Result{sub.result}, Feel: true})
+	return s.deliver(ctx, e.answer(s.head(sub.problem.Drawer.Name, sub.problem.Style.Name, care), care))
 }
 
 // gather asks for all that is said of the combination beside its own figures.
@@ -198,14 +200,15 @@ func (e *explanation) gather(ctx context.Context, so search.Options, o *explainO
 }
 
 // deliverNothing answers for a combination that cannot be built, or a drawer with nothing feasible.
-func (s *session) deliverNothing(ctx context.Context, head render.Head, sub *subject) error {
+func (s *session) deliverNothing(ctx context.Context, sub *subject) error {
 	r := *sub.ranking
+	head := s.head(sub.problem.Drawer.Name, sub.problem.Style.Name, answer.CareOf(rankScene(sub.problem, &r, nil)))
 	if sub.result != nil {
 		r.Best, r.NearMisses = nil, []search.Miss{{Result: *sub.result}}
 	}
 	a := rankAnswer(head, sub.problem, &r, []render.Settle{})
 	if sub.result != nil {
-		a.page = render.Page{render.Heading(combinationText(&sub.result.Combination)), render.Paragraph("These parts do not go together:"),
+		a.page = render.Page{render.Heading(combinationText(&sub.result.Combination)), render.Paragraph("This is not to be built or flown as it is:"),
 			render.List(sentences(sub.result.Misfits))}
 	}
 	if err := s.deliver(ctx, a); err != nil {
@@ -244,13 +247,13 @@ type explainDocument struct {
 	Results []explained   `json:"results"`
 }
 
-func (e *explanation) answer(head render.Head) answer {
+func (e *explanation) answer(head render.Head, care answer.Care) reply {
 	r := e.result
 	one := explained{
 		Result: resultOf(r, e.rank), Reasons: e.reasons(), GivesUp: e.givesUp(), Alternatives: e.alternatives(),
-		FirstFlight: e.firstFlight(), Binds: bindsSentence(r), Care: care(r), Assumed: append([]string{}, r.Combination.Assumed()...), Packs: e.packDocuments(), Class: e.class(),
+		FirstFlight: e.firstFlight(), Binds: bindsSentence(r), Care: care.All(), Assumed: append([]string{}, r.Combination.Assumed()...), Packs: e.packDocuments(), Class: e.class(),
 	}
 	rows := resultHead()
 	rows.Rows = append(rows.Rows, resultRow(r, e.rank))
-	return answer{explainDocument{head, searchOf(e.ranking), []explained{one}}, rows, e.page(&one)}
+	return reply{explainDocument{head, searchOf(e.ranking), []explained{one}}, rows, e.page(&one), care}
 }

@@ -46,13 +46,12 @@ func (e *explanation) page(one *explained) render.Page {
 	if spares := e.sparesSentence(); spares != "" {
 		page.Add(render.Paragraph(spares))
 	}
-	if len(r.Notes) > 0 {
-		page.Add(render.Heading("To note"), noteList(r))
+	if notes := noteList(r); len(notes) > 0 {
+		page.Add(render.Heading("To note"), notes)
 	}
 	if len(one.Assumed) > 0 {
 		page.Add(render.Heading("Reckoned without knowing"), render.List(sentences(one.Assumed)))
 	}
-	page.Add(render.Paragraph(joinSentences(one.Care)))
 	return page
 }
 

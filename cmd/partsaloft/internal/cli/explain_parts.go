@@ -225,5 +225,3 @@ func (e *explanation) sparesSentence() string {
 	}
 	return text + "."
 }
-
-func joinSentences(list []string) string { return strings.Join(list, " ") }

@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"partsaloft/cmd/internal/render"
@@ -130,4 +131,9 @@ func (g *gapsJSON) blocks() []render.Block {
 		t.Add(render.Wrap(m.How, 44, ""), m.Key, fmt.Sprint(m.Combinations), "±"+render.Fixed(m.DoubtWith, 1), "±"+render.Fixed(m.DoubtThen, 1))
 	}
 	return []render.Block{heading, render.Paragraph(text + "."), t}
+}
+
+// onStand reports whether a measurement takes a thrust stand.
+func (g *gapsJSON) onStand() bool {
+	return g != nil && slices.ContainsFunc(g.Measure, func(m measureJSON) bool { return m.Key == "bench" || m.Key == "no_load_a" })
 }

@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/examples"
 	"partsaloft/inventory"
 	"partsaloft/inventory/learn"
@@ -76,7 +77,8 @@ func (s *session) learn(ctx context.Context) error {
 	if target != "" {
 		base = filepath.Base(target)
 	}
-	if err := s.deliver(ctx, learnAnswer(s.head(drawer.Name, ""), drawer, report, base)); err != nil {
+	care := answer.CareOf(&answer.Scene{Drawer: drawer, Styles: []objective.Style{style}, Stand: asksForStand(report)})
+	if err := s.deliver(ctx, learnAnswer(s.head(drawer.Name, "", care), drawer, report, base, care)); err != nil {
 		return err
 	}
 	switch {

@@ -4,9 +4,11 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/inventory/learn"
@@ -93,7 +95,7 @@ type learnMisfitsJSON struct {
 	Text  string `json:"text"`
 }
 
-func learnAnswer(head render.Head, d *inventory.Drawer, r *learn.Report, file string) answer {
+func learnAnswer(head render.Head, d *inventory.Drawer, r *learn.Report, file string, care answer.Care) reply {
 	document := learnDocument{
 		Head: head, LearnedFile: file, Entries: learnEntries(r.Entries), Bench: learnEntries(r.Bench), Parts: []learnPartJSON{}, Doubts: []learnDoubtJSON{},
 		LeftOut: learnLeftOutJSON{r.LeftOut.Readings, hundredths(r.LeftOut.Before), hundredths(r.LeftOut.After), r.Widened, leftOutText(r)},
@@ -151,7 +153,7 @@ func learnAnswer(head render.Head, d *inventory.Drawer, r *learn.Report, file st
 	if text := leftOutText(r); text != "" {
 		page.Add(render.Heading("Does it hold?"), render.Paragraph(text))
 	}
-	return answer{document, learnRows(r), page}
+	return reply{document, learnRows(r), page, care}
 }
 
 func learnedSentence(d *inventory.Drawer, r *learn.Report) string {
@@ -303,4 +305,9 @@ func learnRows(r *learn.Report) *render.Table {
 		}
 	}
 	return t
+}
+
+// asksForStand reports whether what would tell best is read on a thrust stand.
+func asksForStand(r *learn.Report) bool {
+	return slices.ContainsFunc(r.Doubts, func(d learn.Doubt) bool { return d.Tells.Bench != "" })
 }

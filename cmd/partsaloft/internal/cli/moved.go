@@ -56,7 +56,7 @@ func (s *session) moved(ctx context.Context, p *search.Problem, r *search.Rankin
 func ptr[T any](x T) *T { return &x }
 
 // withMoves adds to the answer of rank where what was learned moved the ranking.
-func (s *session) withMoves(ctx context.Context, a answer, p *search.Problem, r *search.Ranking) (answer, error) {
+func (s *session) withMoves(ctx context.Context, a reply, p *search.Problem, r *search.Ranking) (reply, error) {
 	if r.Interrupted {
 		return a, nil
 	}

@@ -1,9 +1,11 @@
 package cli
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/search"
@@ -23,6 +25,34 @@ var unknowns = [inventory.RuleEnd]string{
 // leastGathered is the number of notes on what the drawer does not say from which on they share one
 // sentence.
 const leastGathered = 3
+
+// partNotes are what the drawer's notes say of a combination's parts, in its order.
+func partNotes(c *inventory.Combination) []string {
+	var list []string
+	add := func(kind inventory.Kind, id, note string) {
+		if note != "" {
+			list = append(list, fmt.Sprintf("the drawer says of %s %s: %s", kind, id, note))
+		}
+	}
+	add(inventory.KindMotor, c.Motor.ID, c.Motor.Note)
+	add(inventory.KindProp, c.Prop.ID, c.Prop.Note)
+	add(inventory.KindPack, c.Pack.ID, c.Pack.Note)
+	add(inventory.KindFrame, c.Frame.ID, c.Frame.Note)
+	add(inventory.KindBoard, c.Board.ID, c.Board.Note)
+	for _, e := range c.Extras {
+		add(inventory.KindExtra, e.ID, e.Note)
+	}
+	return list
+}
+
+// ownNotes are the same as a list for people.
+func ownNotes(c *inventory.Combination) render.List {
+	var list render.List
+	for _, note := range partNotes(c) {
+		list = append(list, catalogue.Sentence(note))
+	}
+	return list
+}
 
 // noteList are a combination's notes for people. What the drawer leaves out of its parts' fit is one
 // sentence if it is much; JSON and check have it in full.
@@ -45,6 +75,7 @@ func noteList(r *search.Result) render.List {
 			look = append(look, unknowns[rule])
 		}
 	}
+	list = append(list, ownNotes(&r.Combination)...)
 	if len(look) > 0 {
 		list = append(list, "Not said in the drawer, so look before you build: "+strings.Join(look, ", ")+".")
 	}

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/page"
 	"partsaloft/inventory"
 	"partsaloft/objective"
@@ -54,6 +55,7 @@ func (s *session) page(ctx context.Context) error {
 	if in.Catalogue, err = s.catalogue(ctx, p, in.Opening); err != nil {
 		return err
 	}
+	in.Care = pageCare(p, in.Catalogue)
 	if len(in.Catalogue.Entries) == 0 {
 		s.remark("Nothing is feasible, so that there is nothing to show; nothing was written. rank says what comes nearest.")
 		return errNothing
@@ -113,4 +115,15 @@ func (s *session) rankCommand(d *inventory.Drawer) string {
 		add("--learned", filepath.Base(o.learned))
 	}
 	return strings.Join(words, " ")
+}
+
+// pageCare is what to mind with all that the page lists.
+func pageCare(p *search.Problem, c *search.Catalogue) answer.Care {
+	scene := answer.Scene{Drawer: p.Drawer, Styles: []objective.Style{p.Style}, Built: true, Feel: true}
+	for i := range c.Entries {
+		if r := c.Entries[i].Result; r != nil {
+			scene.Listed = append(scene.Listed, r)
+		}
+	}
+	return answer.CareOf(&scene)
 }

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/search"
@@ -88,7 +89,8 @@ func (s *session) plan(ctx context.Context, styles []string, o *planOptions) err
 	for i := range problem.Wishes {
 		wishes = append(wishes, problem.Wishes[i].Style.Name)
 	}
-	if err := s.deliver(show, planAnswer(s.head(base.Drawer.Name, strings.Join(wishes, ", ")), plan, misses)); err != nil {
+	care := planCare(base.Drawer, plan)
+	if err := s.deliver(show, planAnswer(s.head(base.Drawer.Name, strings.Join(wishes, ", "), care), plan, misses, care)); err != nil {
 		return err
 	}
 	switch {
@@ -163,7 +165,7 @@ type leftOverJSON struct {
 	Pieces *int   `json:"pieces"`
 }
 
-func planAnswer(head render.Head, plan *search.Plan, misses []search.Miss) answer {
+func planAnswer(head render.Head, plan *search.Plan, misses []search.Miss, care answer.Care) reply {
 	found := search.Ranking{Method: plan.Method, Why: plan.Why, Candidates: plan.Candidates, Evaluated: plan.Evaluated, Proven: plan.Proven, Infeasible: plan.Infeasible, SetAside: plan.SetAside}
 	document := planDocument{Head: head, Search: searchOf(&found), Proven: plan.Proven, Why: plan.Why, Total: hundredths(plan.Total), Worst: hundredths(plan.Worst),
 		Crafts: []craftJSON{}, Unmet: []unmetJSON{}, LeftOver: []leftOverJSON{}}
@@ -196,7 +198,7 @@ func planAnswer(head render.Head, plan *search.Plan, misses []search.Miss) answe
 	for i := range misses {
 		document.NearMisses = append(document.NearMisses, missOf(&misses[i]))
 	}
-	return answer{document, rows, planPage(plan, met, names, unmet, misses)}
+	return reply{document, rows, planPage(plan, met, names, unmet, misses), care}
 }
 
 func planPage(plan *search.Plan, met []search.Result, names []string, unmet render.List, misses []search.Miss) render.Page {
@@ -230,15 +232,12 @@ func planPage(plan *search.Plan, met []search.Result, names []string, unmet rend
 		page.Add(render.Heading("Nearest misses"), missList(misses))
 	}
 	for i := range met {
-		page.Add(render.Heading(names[i]+": "+combinationText(&met[i].Combination)), render.Paragraph(expectSentence(&met[i])+" "+bindsSentence(&met[i])))
+		page.Add(render.Heading(names[i]+": "+combinationText(&met[i].Combination)), render.Paragraph(expectSentence(&met[i])+" "+bindsSentence(&met[i])), ownNotes(&met[i].Combination))
 	}
 	if left := leftOverList(plan.LeftOver); len(left) > 0 {
 		page.Add(render.Heading("Left over"), left)
 	}
 	page.Add(setAsideBlocks(plan.SetAside)...)
-	if len(met) > 0 {
-		page.Add(render.Paragraph(strings.Join(care(&met[0]), " ")))
-	}
 	return page
 }
 
@@ -263,4 +262,17 @@ func leftOverList(left []search.LeftOver) render.List {
 		}
 	}
 	return list
+}
+
+// planCare is what to mind with the crafts of a plan.
+func planCare(d *inventory.Drawer, plan *search.Plan) answer.Care {
+	scene := answer.Scene{Drawer: d}
+	for i := range plan.Crafts {
+		c := &plan.Crafts[i]
+		scene.Styles = append(scene.Styles, c.Wish.Style)
+		if c.Result != nil {
+			scene.Crafts = append(scene.Crafts, c.Result)
+		}
+	}
+	return answer.CareOf(&scene)
 }

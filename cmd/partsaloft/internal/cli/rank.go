@@ -3,10 +3,12 @@ package cli
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics"
@@ -60,7 +62,7 @@ func (s *session) rank(ctx context.Context, o *rankOptions) error {
 	if r.Interrupted && len(r.Best) > 0 && s.options.output == "" {
 		show, cut = context.WithoutCancel(ctx), errBestSoFar
 	}
-	a, err := s.withMoves(show, rankAnswer(s.head(p.Drawer.Name, p.Style.Name), p, r, s.settle(show, p, r)), p, r)
+	a, err := s.withMoves(show, rankAnswer(s.head(p.Drawer.Name, p.Style.Name, answer.Care{}), p, r, s.settle(show, p, r)), p, r)
 	if err != nil {
 		return err
 	}
@@ -76,13 +78,25 @@ func (s *session) rank(ctx context.Context, o *rankOptions) error {
 	return nil
 }
 
-func rankAnswer(head render.Head, p *search.Problem, r *search.Ranking, settle []render.Settle) answer {
+// rankScene is what a ranking speaks of.
+func rankScene(p *search.Problem, r *search.Ranking, settle []render.Settle) *answer.Scene {
+	scene := &answer.Scene{Drawer: p.Drawer, Styles: []objective.Style{p.Style}}
+	for i := range r.Best {
+		scene.Listed = append(scene.Listed, &r.Best[i])
+	}
+	if len(r.Best) > 0 {
+		scene.Crafts = scene.Listed[:1]
+	}
+	scene.Stand = slices.ContainsFunc(settle, func(s render.Settle) bool { return s.OnStand })
+	return scene
+}
+
+func rankAnswer(head render.Head, p *search.Problem, r *search.Ranking, settle []render.Settle) reply {
+	care := answer.CareOf(rankScene(p, r, settle))
+	head.Care = care.All()
 	document := render.Ranking{Head: head, Search: searchOf(r), Results: []render.Result{}, NearMisses: []render.NearMiss{}, Front: frontOf(r), Settle: settle}
 	for i := range r.Best {
 		document.Results = append(document.Results, resultOf(&r.Best[i], i+1))
-	}
-	if len(r.Best) > 0 {
-		document.Care = care(&r.Best[0])
 	}
 	for i := range r.NearMisses {
 		document.NearMisses = append(document.NearMisses, missOf(&r.NearMisses[i]))
@@ -90,7 +104,7 @@ func rankAnswer(head render.Head, p *search.Problem, r *search.Ranking, settle [
 	page := render.Page{render.Paragraph(searchedSentence(p, r))}
 	if len(r.Best) == 0 {
 		page.Add(nothingFeasible(r)...)
-		return answer{document, resultRows(r.Best), page}
+		return reply{document, resultRows(r.Best), page, care}
 	}
 	page.Add(rankTable(r.Best), render.Paragraph(twinsSentence(r.Best)))
 	if unlike := unlikeList(r.Best); len(unlike) > 0 {
@@ -98,7 +112,7 @@ func rankAnswer(head render.Head, p *search.Problem, r *search.Ranking, settle [
 	}
 	page.Add(bestSummary(p, r, settle)...)
 	page.Add(setAsideBlocks(r.SetAside)...)
-	return answer{document, resultRows(r.Best), page}
+	return reply{document, resultRows(r.Best), page, care}
 }
 
 func frontOf(r *search.Ranking) render.Front {

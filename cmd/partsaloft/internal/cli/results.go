@@ -128,7 +128,7 @@ func inWords(note string) string {
 func resultOf(r *search.Result, rank int) render.Result {
 	d := render.Result{
 		Score: hundredths(r.Verdict.Score), Axes: axesFields(&r.Verdict.Axes), Parts: partsOf(r), Figures: figuresOf(r),
-		BrokenLimits: brokenOf(r.Broken), Notes: notesOf(r),
+		BrokenLimits: brokenOf(r.Broken), Notes: append(notesOf(r), partNotes(&r.Combination)...),
 	}
 	if r.UnlikeText != "" {
 		unlike := render.Round(r.Unlike)
@@ -192,5 +192,5 @@ func resultRow(r *search.Result, rank int) []string {
 	for i := range r.Broken {
 		broken = append(broken, brokenSentence(&r.Broken[i]))
 	}
-	return append(row, ahead, best, strings.Join(broken, "; "), strings.Join(notesOf(r), "; "))
+	return append(row, ahead, best, strings.Join(broken, "; "), strings.Join(append(notesOf(r), partNotes(&r.Combination)...), "; "))
 }

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics"
@@ -36,7 +37,8 @@ or one changed by --weights and --limit as well.`,
 					styles = append(styles, preset)
 				}
 			}
-			return s.deliver(c.Context(), stylesAnswer(s.head("", ""), styles))
+			care := answer.CareOf(&answer.Scene{Styles: styles})
+			return s.deliver(c.Context(), stylesAnswer(s.head("", "", care), styles, care))
 		},
 	}
 }
@@ -85,7 +87,7 @@ type feedJSON struct {
 	Meaning string  `json:"meaning"`
 }
 
-func stylesAnswer(head render.Head, styles []objective.Style) answer {
+func stylesAnswer(head render.Head, styles []objective.Style, care answer.Care) reply {
 	document := stylesDocument{Head: head}
 	for i := range styles {
 		document.Styles = append(document.Styles, styleDocument(&styles[i]))
@@ -98,7 +100,7 @@ func stylesAnswer(head render.Head, styles []objective.Style) answer {
 		shown := f.Figure()
 		document.Feeds = append(document.Feeds, feedJSON{f.Axis.Key(), shown.Key, shown.Unit, f.Scale.Worst, f.Scale.Best, scale, shown.Meaning})
 	}
-	return answer{document, stylesRows(document.Styles), stylesPage(&document)}
+	return reply{document, stylesRows(document.Styles), stylesPage(&document), care}
 }
 
 func styleDocument(s *objective.Style) styleJSON {

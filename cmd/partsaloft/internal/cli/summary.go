@@ -125,10 +125,10 @@ func bestSummary(p *search.Problem, r *search.Ranking, settle []render.Settle) [
 	if instead := insteadSentences(r); len(instead) > 0 {
 		blocks = append(blocks, render.Paragraph("To take instead, for more of one axis:"), instead)
 	}
-	if len(best.Notes) > 0 {
-		blocks = append(blocks, render.Paragraph("To note:"), noteList(best))
+	if notes := noteList(best); len(notes) > 0 {
+		blocks = append(blocks, render.Paragraph("To note:"), notes)
 	}
-	return append(blocks, render.Paragraph(strings.Join(care(best), " ")))
+	return blocks
 }
 
 // sentences makes sentences of notes.
@@ -246,7 +246,7 @@ func bindsSentence(r *search.Result) string {
 		}
 	}
 	if f := shownOf(r, figure.MotorCurrentUse); !f.defined() {
-		return "Nothing known holds the throttle back: at most, full throttle takes " + what + "; the motor gives no largest current, so feel its heat after a minute."
+		return "Nothing known holds the throttle back: at most, full throttle takes " + what + "; the motor gives no largest current, so check its heat after a minute of flight: landed, disarmed and unplugged."
 	}
 	return "Nothing holds the throttle back: at most, full throttle takes " + what + "."
 }
@@ -316,18 +316,4 @@ func otherText(from, to *inventory.Combination) string {
 		return text
 	}
 	return bareText(to)
-}
-
-// care is what to mind before the first power-up of a combination.
-func care(r *search.Result) []string {
-	list := []string{
-		"Care: take the props off at the bench and make the first power-up through a current limiter.",
-		"A lithium pack burns when shorted, crushed, over-drawn or over-charged: charge it watched, retire it when puffed.",
-	}
-	const classG = 250
-	switch f := shownOf(r, figure.AllUpMass); {
-	case f.low <= classG && classG <= f.high:
-		list = append(list, fmt.Sprintf("At %s it may fall on either side of 250 g, a class limit in many places: weigh it.", f.String()))
-	}
-	return append(list, "Where you may fly it, and near whom, is set by local law.")
 }

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/objective"
@@ -50,9 +51,8 @@ func (s *session) vary(ctx context.Context, rank int, o *varyOptions) error {
 	if err != nil {
 		return err
 	}
-	head := s.head(sub.problem.Drawer.Name, sub.problem.Style.Name)
 	if sub.result == nil || len(sub.result.Misfits) > 0 {
-		return s.deliverNothing(ctx, head, sub)
+		return s.deliverNothing(ctx, sub)
 	}
 	changes, err := sub.changes(o.changes)
 	if err != nil {
@@ -65,7 +65,8 @@ func (s *session) vary(ctx context.Context, rank int, o *varyOptions) error {
 	slices.SortStableFunc(varied, func(a, b search.Varied) int {
 		return cmp.Or(cmp.Compare(len(a.Misfits), len(b.Misfits)), cmp.Compare(b.ScoreDelta, a.ScoreDelta))
 	})
-	return s.deliver(ctx, variedAnswer(head, sub, &base, varied))
+	care := answer.CareOf(&answer.Scene{Drawer: sub.problem.Drawer, Styles: []objective.Style{sub.problem.Style}, Crafts: []*search.Result{&base}})
+	return s.deliver(ctx, variedAnswer(s.head(sub.problem.Drawer.Name, sub.problem.Style.Name, care), sub, &base, varied, care))
 }
 
 // varied finds the combination to vary; one that --pick names needs no ranking.
@@ -130,7 +131,7 @@ type changeJSON struct {
 	Misfits      []string             `json:"misfits"`
 }
 
-func variedAnswer(head render.Head, sub *subject, base *search.Result, varied []search.Varied) answer {
+func variedAnswer(head render.Head, sub *subject, base *search.Result, varied []search.Varied, care answer.Care) reply {
 	one := resultOf(base, 0)
 	if sub.rank > 0 {
 		one.Rank = &sub.rank
@@ -172,7 +173,7 @@ func variedAnswer(head render.Head, sub *subject, base *search.Result, varied []
 		}
 		document.Changes, rows.Rows = append(document.Changes, one), append(rows.Rows, row)
 	}
-	return answer{document, rows, variedPage(sub, base, varied)}
+	return reply{document, rows, variedPage(sub, base, varied), care}
 }
 
 func variedPage(sub *subject, base *search.Result, varied []search.Varied) render.Page {
@@ -204,6 +205,7 @@ func variedPage(sub *subject, base *search.Result, varied []search.Varied) rende
 	if len(cannot) > 0 {
 		page.Add(render.Heading("What cannot be"), cannot)
 	}
+	page.Add(ownNotes(&base.Combination))
 	return page
 }
 

@@ -19,7 +19,7 @@ func (s *session) settle(ctx context.Context, p *search.Problem, r *search.Ranki
 		return list
 	}
 	for _, m := range search.Worth(ctx, &p.Style, &r.Best[0], &r.Best[1], s.searchOptions()) {
-		list = append(list, render.Settle{Measure: measureWords(&m), Part: string(m.Part), ID: m.ID, Right: render.Round(m.Right), RightNow: render.Round(m.RightNow)})
+		list = append(list, render.Settle{Measure: measureWords(&m), Part: string(m.Part), ID: m.ID, Right: render.Round(m.Right), RightNow: render.Round(m.RightNow), OnStand: m.Kind == search.BenchProp || m.Kind == search.BenchMotor})
 	}
 	return list
 }
