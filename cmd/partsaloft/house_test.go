@@ -36,7 +36,7 @@ var rooms = map[string][]string{
 
 	"examples": {},
 
-	"cmd/internal/answer/catalogue": {},
+	"cmd/internal/answer/catalogue": {belowAnswer},
 	"cmd/internal/answer":           {"cmd/internal/answer/catalogue", belowAnswer},
 	"cmd/internal/files":            {"inventory/strict"},
 	"cmd/internal/render":           {"cmd/internal/answer"},

@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"partsaloft/cmd/internal/render"
@@ -62,9 +63,15 @@ func (c *comparison) page() render.Page {
 			page.Add(render.Heading(fmt.Sprintf("What %s has over %s, and what makes it", c.label(i+1), c.label(0))), real)
 		}
 	}
+	var own render.List
 	for i := range c.contestants {
-		page.Add(ownNotes(&c.contestants[i].result.Combination))
+		for _, note := range ownNotes(&c.contestants[i].result.Combination) {
+			if !slices.Contains(own, note) {
+				own = append(own, note)
+			}
+		}
 	}
+	page.Add(own)
 	return page
 }
 
