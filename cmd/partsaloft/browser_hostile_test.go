@@ -32,11 +32,8 @@ func hostile(t *testing.T) (path, note string) {
 }
 
 // A drawer full of markup shows its text, runs nothing, and still prints its sheet on one page.
-func TestHostileDrawerInBrowser(t *testing.T) {
-	ctx := browser(t)
-	path, note := hostile(t)
-	b := open(t, ctx, pageOf(t, "--drawer", path, "--style", "race"), 1200, 900)
-	if got := b.text("h1"); !strings.Contains(got, filepath.Base(path)) {
+func markupIsText(t *testing.T, b *tab, drawer, note string) {
+	if got := b.text("h1"); !strings.Contains(got, drawer) {
 		t.Errorf("the page is called %q", got)
 	}
 	b.do(chromedp.Click(chromedp.CSS("#rows button")))
@@ -63,9 +60,7 @@ func TestHostileDrawerInBrowser(t *testing.T) {
 }
 
 // The policy stops a script that gets into the page all the same.
-func TestPolicyStopsScripts(t *testing.T) {
-	ctx := browser(t)
-	b := open(t, ctx, pageOf(t, "--drawer", examples+"racer.yaml", "--style", "race"), 800, 600)
+func policyStops(t *testing.T, b *tab) {
 	for _, attack := range []string{
 		`const s = document.createElement("script"); s.text = "window.broken = 1"; document.body.append(s)`,
 		`document.body.innerHTML += "<img src=x onerror='window.broken = 1'>"`,
