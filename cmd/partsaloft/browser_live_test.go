@@ -1,4 +1,4 @@
-package main_test
+package main
 
 import (
 	"fmt"
@@ -14,8 +14,6 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 )
-
-const examples = "../../examples/"
 
 var axes = []string{"grip", "endurance", "smoothness", "top_speed"}
 

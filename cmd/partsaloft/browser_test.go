@@ -1,7 +1,6 @@
-package main_test
+package main
 
 import (
-	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -15,8 +14,6 @@ import (
 
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
-
-	"partsaloft/cmd/partsaloft/internal/cli"
 )
 
 // chromium is the path of a browser. Without one the test is skipped, but in CI it fails.
@@ -185,16 +182,6 @@ func (b *tab) quiet() {
 	}
 }
 
-// partsaloft runs a command line and returns what it printed.
-func partsaloft(t *testing.T, code int, args ...string) string {
-	t.Helper()
-	var out, errs bytes.Buffer
-	if got := cli.Run(t.Context(), args, cli.Streams{Out: &out, Err: &errs}); got != code {
-		t.Fatalf("partsaloft %s: exit %d, want %d: %s", strings.Join(args, " "), got, code, errs.String())
-	}
-	return out.String()
-}
-
 // pageOf writes a page and returns its address.
 func pageOf(t *testing.T, args ...string) string {
 	t.Helper()
@@ -202,9 +189,6 @@ func pageOf(t *testing.T, args ...string) string {
 	partsaloft(t, 0, append([]string{"page", "--quiet", "--output", path}, args...)...)
 	return "file://" + filepath.ToSlash(path)
 }
-
-// long reports whether tests are to run in their long form.
-func long() bool { return os.Getenv("PARTSALOFT_LONG") != "" }
 
 // rank is the ranking of the command line.
 func rank(t *testing.T, code int, args ...string) []place {
