@@ -4,12 +4,13 @@ import (
 	"math"
 
 	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // Correction is what readings taught of one uncertain input of a part: its factor is e to the
 // power of LnFactor on what the part's figures say, known to LnSD.
 type Correction struct {
-	Input          physics.Input
+	Input          uncertain.Input
 	LnFactor, LnSD float64
 	// Measured says that the readings took away so much of the doubt that the figure counts as
 	// measured; else its basis stays.
@@ -24,7 +25,7 @@ type Correction struct {
 type Corrections []Correction
 
 // For is the correction of an input.
-func (c Corrections) For(input physics.Input) (Correction, bool) {
+func (c Corrections) For(input uncertain.Input) (Correction, bool) {
 	for i := range c {
 		if c[i].Input == input {
 			return c[i], true
@@ -34,7 +35,7 @@ func (c Corrections) For(input physics.Input) (Correction, bool) {
 }
 
 // Together is the correlation of the errors of two inputs.
-func (c Corrections) Together(a, b physics.Input) float64 {
+func (c Corrections) Together(a, b uncertain.Input) float64 {
 	first, _ := c.For(a)
 	second, _ := c.For(b)
 	var r float64
@@ -91,7 +92,7 @@ func (m *Motor) mixedCorrections() Corrections {
 	si := m.SI()
 	u := Assemble(1, &physics.Propeller{}, &si, &PackSI{}, &BodySI{}, physics.Connector{}).Uncertainty
 	var list Corrections
-	for i := range physics.InputCount {
+	for i := range uncertain.InputCount {
 		first, okA := a.For(i)
 		second, okB := b.For(i)
 		if !okA && !okB {
@@ -113,7 +114,7 @@ func (m *Motor) mixedCorrections() Corrections {
 }
 
 // apply multiplies an estimate by what was learned of an input and narrows it.
-func (c Corrections) apply(input physics.Input, e *physics.Estimate) {
+func (c Corrections) apply(input uncertain.Input, e *uncertain.Estimate) {
 	k, ok := c.For(input)
 	if !ok {
 		return
@@ -121,13 +122,13 @@ func (c Corrections) apply(input physics.Input, e *physics.Estimate) {
 	e.Value *= math.Exp(k.LnFactor)
 	e.LnSD = k.LnSD
 	if k.Measured {
-		e.Basis = physics.Measured
+		e.Basis = uncertain.Measured
 	}
 }
 
 // deviation is the logarithm of the learned factors.
-func (c Corrections) deviation() physics.Deviation {
-	var d physics.Deviation
+func (c Corrections) deviation() uncertain.Deviation {
+	var d uncertain.Deviation
 	for i := range c {
 		d[c[i].Input] = c[i].LnFactor
 	}
@@ -135,12 +136,12 @@ func (c Corrections) deviation() physics.Deviation {
 }
 
 // spread sets what is left of the doubt of inputs that no estimate carries.
-func (c Corrections) spread(u *physics.Uncertainty, inputs ...physics.Input) {
+func (c Corrections) spread(u *uncertain.Budget, inputs ...uncertain.Input) {
 	for _, input := range inputs {
 		if k, ok := c.For(input); ok {
 			u.LnSD[input] = k.LnSD
 			if k.Measured {
-				u.Basis[input] = physics.Measured
+				u.Basis[input] = uncertain.Measured
 			}
 		}
 	}
@@ -166,13 +167,13 @@ func (p *Prop) Corrected(made *physics.Propeller) *physics.Propeller {
 	craft = craft.Deviate(&d)
 	corrected := craft.Propeller
 	u := &corrected.Uncertainty
-	p.Learned.apply(physics.PropThrust, &u.Thrust)
-	p.Learned.apply(physics.PropPower, &u.Power)
-	p.Learned.apply(physics.PropZeroThrust, &u.ZeroThrust)
-	p.Learned.apply(physics.PropMass, &u.Mass)
-	if _, ok := p.Learned.For(physics.PropThrust); ok {
+	p.Learned.apply(uncertain.PropThrust, &u.Thrust)
+	p.Learned.apply(uncertain.PropPower, &u.Power)
+	p.Learned.apply(uncertain.PropZeroThrust, &u.ZeroThrust)
+	p.Learned.apply(uncertain.PropMass, &u.Mass)
+	if _, ok := p.Learned.For(uncertain.PropThrust); ok {
 		// What sisters have in common is in Shared.
-		u.ThrustPower, u.SeriesShare = p.Learned.Together(physics.PropThrust, physics.PropPower), 0
+		u.ThrustPower, u.SeriesShare = p.Learned.Together(uncertain.PropThrust, uncertain.PropPower), 0
 	}
 	return &corrected
 }

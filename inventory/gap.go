@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // Gap is a key that a part leaves out and that something is estimated for meanwhile.
@@ -56,7 +57,7 @@ func (d *Drawer) Gaps() []Gap {
 }
 
 // gapOf is a gap with an estimate in SI units, the key's unit being perSI of them.
-func gapOf(kind Kind, id, path, key, unit string, e physics.Estimate, perSI float64, fill func(*Combination, float64)) Gap {
+func gapOf(kind Kind, id, path, key, unit string, e uncertain.Estimate, perSI float64, fill func(*Combination, float64)) Gap {
 	value := e.Value * perSI
 	return Gap{Kind: kind, ID: id, Path: path, Key: key, Unit: unit, Value: value, LnSD: e.LnSD, fill: func(c *Combination) { fill(c, value) }}
 }
@@ -64,7 +65,7 @@ func gapOf(kind Kind, id, path, key, unit string, e physics.Estimate, perSI floa
 func (m *Motor) gaps() []Gap {
 	var list []Gap
 	si := m.SI()
-	add := func(key, unit string, e physics.Estimate, perSI float64, set func(*Motor, float64)) {
+	add := func(key, unit string, e uncertain.Estimate, perSI float64, set func(*Motor, float64)) {
 		list = append(list, gapOf(KindMotor, m.ID, m.Path, key, unit, e, perSI, func(c *Combination, x float64) { fillMotor(c, m.ID, x, set) }))
 	}
 	if m.MassG == nil {
@@ -149,7 +150,7 @@ func (p *Prop) hasAngle() bool {
 
 func (p *Pack) gaps() []Gap {
 	var list []Gap
-	add := func(key, unit string, e physics.Estimate, perSI float64, set func(*Pack, float64)) {
+	add := func(key, unit string, e uncertain.Estimate, perSI float64, set func(*Pack, float64)) {
 		list = append(list, gapOf(KindPack, p.ID, p.Path, key, unit, e, perSI, func(c *Combination, x float64) {
 			if c.Pack != nil && c.Pack.ID == p.ID {
 				copied := *c.Pack
@@ -184,7 +185,7 @@ func (f *Frame) gaps() []Gap {
 
 func (b *Board) gaps() []Gap {
 	var list []Gap
-	add := func(key, unit string, e physics.Estimate, perSI float64, set func(*Board, float64)) {
+	add := func(key, unit string, e uncertain.Estimate, perSI float64, set func(*Board, float64)) {
 		list = append(list, gapOf(KindBoard, b.ID, b.Path, key, unit, e, perSI, func(c *Combination, x float64) {
 			if c.Board != nil && c.Board.ID == b.ID {
 				copied := *c.Board

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // SI is the state of the air: pressure as given, else of the standard atmosphere at the altitude,
@@ -40,7 +41,7 @@ func (c Chemistry) si() physics.Chemistry {
 }
 
 // gramsKg turns a mass that the pilot wrote into an estimate, or takes the law's.
-func gramsKg(massG *float64, law physics.Estimate) physics.Estimate {
+func gramsKg(massG *float64, law uncertain.Estimate) uncertain.Estimate {
 	if massG == nil {
 		return law
 	}
@@ -75,33 +76,33 @@ func Assemble(rotors int, propeller *physics.Propeller, motor *MotorSI, pack *Pa
 	// A plug's own resistance comes on top of the pack's leads.
 	c.Pack.LeadOhm += body.PlugOhm
 	u := &c.Uncertainty
-	set := func(i physics.Input, e physics.Estimate) { u.LnSD[i], u.Basis[i] = e.LnSD, e.Basis }
+	set := func(i uncertain.Input, e uncertain.Estimate) { u.LnSD[i], u.Basis[i] = e.LnSD, e.Basis }
 	prop := &propeller.Uncertainty
-	set(physics.PropThrust, prop.Thrust)
-	set(physics.PropPower, prop.Power)
-	set(physics.PropZeroThrust, prop.ZeroThrust)
-	set(physics.PropMass, prop.Mass)
-	set(physics.PropInertia, prop.Inertia)
+	set(uncertain.PropThrust, prop.Thrust)
+	set(uncertain.PropPower, prop.Power)
+	set(uncertain.PropZeroThrust, prop.ZeroThrust)
+	set(uncertain.PropMass, prop.Mass)
+	set(uncertain.PropInertia, prop.Inertia)
 	u.ThrustPower, u.SeriesShare = prop.ThrustPower, prop.SeriesShare
-	set(physics.MotorSpeed, motor.Speed)
-	set(physics.MotorResistance, motor.Resistance)
-	set(physics.MotorLoss, motor.Loss)
-	set(physics.MotorMass, motor.Mass)
-	set(physics.MotorInertia, motor.Inertia)
+	set(uncertain.MotorSpeed, motor.Speed)
+	set(uncertain.MotorResistance, motor.Resistance)
+	set(uncertain.MotorLoss, motor.Loss)
+	set(uncertain.MotorMass, motor.Mass)
+	set(uncertain.MotorInertia, motor.Inertia)
 	u.SpeedResistance = physics.SpeedResistance()
-	set(physics.PackResistance, pack.Resistance)
-	set(physics.PackCapacity, pack.Capacity)
-	set(physics.PackMass, pack.Mass)
-	set(physics.FrameMass, body.FrameMass)
-	set(physics.DragArea, body.DragArea)
-	set(physics.BoardMass, body.BoardMass)
-	set(physics.ElectronicsPower, body.Power)
-	set(physics.ExtrasMass, body.ExtrasMass)
-	u.SharedSpread()
-	motor.Learned.spread(u, physics.RotorModel)
-	body.Learned.spread(u, physics.FlyingPower)
-	if _, ok := motor.Learned.For(physics.MotorSpeed); ok {
-		u.SpeedResistance = motor.Learned.Together(physics.MotorSpeed, physics.MotorResistance)
+	set(uncertain.PackResistance, pack.Resistance)
+	set(uncertain.PackCapacity, pack.Capacity)
+	set(uncertain.PackMass, pack.Mass)
+	set(uncertain.FrameMass, body.FrameMass)
+	set(uncertain.DragArea, body.DragArea)
+	set(uncertain.BoardMass, body.BoardMass)
+	set(uncertain.ElectronicsPower, body.Power)
+	set(uncertain.ExtrasMass, body.ExtrasMass)
+	physics.ShareSpread(u)
+	motor.Learned.spread(u, uncertain.RotorModel)
+	body.Learned.spread(u, uncertain.FlyingPower)
+	if _, ok := motor.Learned.For(uncertain.MotorSpeed); ok {
+		u.SpeedResistance = motor.Learned.Together(uncertain.MotorSpeed, uncertain.MotorResistance)
 	}
 	return c
 }

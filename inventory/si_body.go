@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // burstShare is an ESC's burst rating over its continuous one where none is given (common
@@ -13,13 +14,13 @@ const burstShare = 1.2
 // BodySI is frame, board and extras in SI numbers.
 type BodySI struct {
 	Board      physics.Board
-	FrameMass  physics.Estimate // kg
-	BoardMass  physics.Estimate // kg
-	ExtrasMass physics.Estimate // kg, all extras
-	DragArea   physics.Estimate // m²
-	Power      physics.Estimate // W, board and extras
-	PlugOhm    float64          // what the plugs between pack and board add
-	Learned    Corrections      // of the frame, in the figures above already but for FlyingPower
+	FrameMass  uncertain.Estimate // kg
+	BoardMass  uncertain.Estimate // kg
+	ExtrasMass uncertain.Estimate // kg, all extras
+	DragArea   uncertain.Estimate // m²
+	Power      uncertain.Estimate // W, board and extras
+	PlugOhm    float64            // what the plugs between pack and board add
+	Learned    Corrections        // of the frame, in the figures above already but for FlyingPower
 }
 
 // Body converts frame, board and extras; with the pack's plug if there is a pack.
@@ -28,18 +29,18 @@ func (c *Combination) Body() BodySI {
 	s.FrameMass = physics.GivenMass(c.Frame.MassG / 1000)
 	s.DragArea = c.Frame.dragArea()
 	s.Board, s.BoardMass = c.Board.si()
-	power := []physics.Estimate{c.Board.power()}
-	var masses []physics.Estimate
+	power := []uncertain.Estimate{c.Board.power()}
+	var masses []uncertain.Estimate
 	for _, e := range c.Extras {
 		masses = append(masses, physics.GivenMass(e.MassG/1000))
 		power = append(power, e.power())
 	}
 	s.ExtrasMass, s.Power = total(masses), total(power)
 	s.Learned = c.Frame.Learned
-	c.Frame.Learned.apply(physics.FrameMass, &s.FrameMass)
-	c.Frame.Learned.apply(physics.DragArea, &s.DragArea)
-	c.Board.Learned.apply(physics.BoardMass, &s.BoardMass)
-	c.Board.Learned.apply(physics.ElectronicsPower, &s.Power)
+	c.Frame.Learned.apply(uncertain.FrameMass, &s.FrameMass)
+	c.Frame.Learned.apply(uncertain.DragArea, &s.DragArea)
+	c.Board.Learned.apply(uncertain.BoardMass, &s.BoardMass)
+	c.Board.Learned.apply(uncertain.ElectronicsPower, &s.Power)
 	s.Board.MassKg = s.BoardMass.Value
 	s.PlugOhm = c.plugOhm()
 	return s
@@ -47,12 +48,12 @@ func (c *Combination) Body() BodySI {
 
 // FlyingFactor is the factor on the power taken in flight that readings showed.
 func (s *BodySI) FlyingFactor() float64 {
-	k, _ := s.Learned.For(physics.FlyingPower)
+	k, _ := s.Learned.For(uncertain.FlyingPower)
 	return math.Exp(k.LnFactor)
 }
 
 // dragArea is given, or follows from the props that the frame is made for.
-func (f *Frame) dragArea() physics.Estimate {
+func (f *Frame) dragArea() uncertain.Estimate {
 	if f.DragAreaCm2 != nil {
 		return physics.GivenDragArea(*f.DragAreaCm2 / 1e4)
 	}
@@ -73,7 +74,7 @@ func (f *Frame) LargestPropM() float64 {
 }
 
 // si converts the board. Of two ratings that contradict each other the lower counts.
-func (b *Board) si() (physics.Board, physics.Estimate) {
+func (b *Board) si() (physics.Board, uncertain.Estimate) {
 	mass := gramsKg(b.MassG, physics.EstimateBoardMass(b.EscCurrentA))
 	s := physics.Board{ContinuousA: b.EscCurrentA, BurstA: burstShare * b.EscCurrentA, MassKg: mass.Value}
 	if b.EscBurstA != nil {
@@ -83,7 +84,7 @@ func (b *Board) si() (physics.Board, physics.Estimate) {
 	return s, mass
 }
 
-func (b *Board) power() physics.Estimate {
+func (b *Board) power() uncertain.Estimate {
 	if b.PowerW != nil {
 		return physics.GivenPower(*b.PowerW)
 	}
@@ -92,25 +93,25 @@ func (b *Board) power() physics.Estimate {
 
 // power of an extra is given, or what its role mostly takes (common practice, no source): a
 // camera 0.7 W, a receiver 0.3 W, a video transmitter 0.5 W and 0.5 W more for each gram of it.
-func (e *Extra) power() physics.Estimate {
+func (e *Extra) power() uncertain.Estimate {
 	const lnSD = 0.5
 	switch {
 	case e.PowerW != nil:
 		return physics.GivenPower(*e.PowerW)
 	case e.Role == Camera:
-		return physics.Estimate{Value: 0.7, LnSD: lnSD, Basis: physics.Estimated}
+		return uncertain.Estimate{Value: 0.7, LnSD: lnSD, Basis: uncertain.Estimated}
 	case e.Role == Receiver:
-		return physics.Estimate{Value: 0.3, LnSD: lnSD, Basis: physics.Estimated}
+		return uncertain.Estimate{Value: 0.3, LnSD: lnSD, Basis: uncertain.Estimated}
 	case e.Role == Video:
-		return physics.Estimate{Value: 0.5 + 0.5*e.MassG, LnSD: lnSD, Basis: physics.Estimated}
+		return uncertain.Estimate{Value: 0.5 + 0.5*e.MassG, LnSD: lnSD, Basis: uncertain.Estimated}
 	}
-	return physics.Estimate{Basis: physics.Label}
+	return uncertain.Estimate{Basis: uncertain.Label}
 }
 
 // total is the sum of estimates that err apart from each other; its basis is the weakest that
 // carries a tenth of the variance.
-func total(parts []physics.Estimate) physics.Estimate {
-	var sum physics.Estimate
+func total(parts []uncertain.Estimate) uncertain.Estimate {
+	var sum uncertain.Estimate
 	variance := 0.0
 	for _, p := range parts {
 		sum.Value += p.Value

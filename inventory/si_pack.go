@@ -1,13 +1,16 @@
 package inventory
 
-import "partsaloft/physics"
+import (
+	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
+)
 
 // PackSI is a pack in SI numbers, each uncertain one with its estimate.
 type PackSI struct {
 	physics.Pack
-	Resistance physics.Estimate // all cells, at the pack's temperature, ohm
-	Capacity   physics.Estimate // A s
-	Mass       physics.Estimate // kg
+	Resistance uncertain.Estimate // all cells, at the pack's temperature, ohm
+	Capacity   uncertain.Estimate // A s
+	Mass       uncertain.Estimate // kg
 }
 
 // SI converts the pack at a temperature in kelvin; what the drawer does not say is estimated from
@@ -24,9 +27,9 @@ func (p *Pack) SI(temperatureK float64) PackSI {
 	}
 	s.Resistance.Value *= colder
 	s.Capacity = physics.LabelCapacity(capacityAh * 3600)
-	p.Learned.apply(physics.PackMass, &s.Mass)
-	p.Learned.apply(physics.PackResistance, &s.Resistance)
-	p.Learned.apply(physics.PackCapacity, &s.Capacity)
+	p.Learned.apply(uncertain.PackMass, &s.Mass)
+	p.Learned.apply(uncertain.PackResistance, &s.Resistance)
+	p.Learned.apply(uncertain.PackCapacity, &s.Capacity)
 	rating := p.DischargeC
 	if p.BurstC != nil {
 		rating = min(rating, *p.BurstC)

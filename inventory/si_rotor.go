@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // radSPerRPM turns revolutions a minute into rad/s.
@@ -12,12 +13,12 @@ const radSPerRPM = 2 * math.Pi / 60
 // MotorSI is a motor in SI numbers, each uncertain one with its estimate.
 type MotorSI struct {
 	physics.Motor
-	Speed      physics.Estimate // torque constant, Nm/A
-	Resistance physics.Estimate // winding, ohm
-	Loss       physics.Estimate // loss torque, N m
-	Mass       physics.Estimate // kg
-	Inertia    physics.Estimate // of the bell, kg m²
-	Learned    Corrections      // what readings taught of it, in the figures above already but for RotorModel
+	Speed      uncertain.Estimate // torque constant, Nm/A
+	Resistance uncertain.Estimate // winding, ohm
+	Loss       uncertain.Estimate // loss torque, N m
+	Mass       uncertain.Estimate // kg
+	Inertia    uncertain.Estimate // of the bell, kg m²
+	Learned    Corrections        // what readings taught of it, in the figures above already but for RotorModel
 }
 
 // SI converts the motor; what the drawer does not say is estimated from stator and kV.
@@ -57,16 +58,16 @@ func (s *MotorSI) correct(learned Corrections) {
 	craft := physics.Craft{Motor: s.Motor}
 	craft = craft.Deviate(&d)
 	s.Motor, s.Learned = craft.Motor, learned
-	learned.apply(physics.MotorSpeed, &s.Speed)
-	learned.apply(physics.MotorResistance, &s.Resistance)
-	learned.apply(physics.MotorLoss, &s.Loss)
-	learned.apply(physics.MotorMass, &s.Mass)
+	learned.apply(uncertain.MotorSpeed, &s.Speed)
+	learned.apply(uncertain.MotorResistance, &s.Resistance)
+	learned.apply(uncertain.MotorLoss, &s.Loss)
+	learned.apply(uncertain.MotorMass, &s.Mass)
 	s.Speed.Value = s.TorqueConstantNmA
 }
 
 // PowerFactor is the factor on the prop's torque that readings showed with this motor.
 func (s *MotorSI) PowerFactor() float64 {
-	k, _ := s.Learned.For(physics.RotorModel)
+	k, _ := s.Learned.For(uncertain.RotorModel)
 	return math.Exp(k.LnFactor)
 }
 

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 func mustRead(t testing.TB, text string) *Drawer {
@@ -101,7 +102,7 @@ boards: [{id: b, esc_current_a: 12, cells: [2, 3]}]
 extras: [{id: cam, role: camera, mass_g: 2, use: always}, {id: vtx, role: video, mass_g: 2, use: always}]
 `)
 	a, b := craftOf(t, given, whole(given)), craftOf(t, bare, whole(bare))
-	for i := range physics.InputCount {
+	for i := range uncertain.InputCount {
 		if !(a.Uncertainty.LnSD[i] > 0 && a.Uncertainty.LnSD[i] < 1) || !(b.Uncertainty.LnSD[i] > 0 && b.Uncertainty.LnSD[i] < 1) {
 			t.Errorf("%v: spreads %g given and %g estimated", i, a.Uncertainty.LnSD[i], b.Uncertainty.LnSD[i])
 		}
@@ -109,8 +110,8 @@ extras: [{id: cam, role: camera, mass_g: 2, use: always}, {id: vtx, role: video,
 			t.Errorf("%v: given is %g (%v), estimated %g (%v)", i, a.Uncertainty.LnSD[i], a.Uncertainty.Basis[i], b.Uncertainty.LnSD[i], b.Uncertainty.Basis[i])
 		}
 	}
-	for _, i := range []physics.Input{physics.MotorMass, physics.PropMass, physics.PackMass, physics.BoardMass, physics.DragArea, physics.PackResistance, physics.ElectronicsPower} {
-		if b.Uncertainty.Basis[i] != physics.Estimated || a.Uncertainty.Basis[i] == physics.Estimated {
+	for _, i := range []uncertain.Input{uncertain.MotorMass, uncertain.PropMass, uncertain.PackMass, uncertain.BoardMass, uncertain.DragArea, uncertain.PackResistance, uncertain.ElectronicsPower} {
+		if b.Uncertainty.Basis[i] != uncertain.Estimated || a.Uncertainty.Basis[i] == uncertain.Estimated {
 			t.Errorf("%v: basis %v given, %v not given", i, a.Uncertainty.Basis[i], b.Uncertainty.Basis[i])
 		}
 	}
@@ -184,7 +185,7 @@ func TestStandReadingsSharpenTheProp(t *testing.T) {
 	if math.Abs(got/thrust-1.2) > 0.02 {
 		t.Errorf("thrust with the reading is %.3g times the label's, read was 1.2", got/thrust)
 	}
-	if u, v := read.Propeller.Uncertainty.Thrust, bare.Propeller.Uncertainty.Thrust; !(u.LnSD < v.LnSD/2) || u.Basis != physics.Measured {
+	if u, v := read.Propeller.Uncertainty.Thrust, bare.Propeller.Uncertainty.Thrust; !(u.LnSD < v.LnSD/2) || u.Basis != uncertain.Measured {
 		t.Errorf("with the reading CT is %v to %g, without to %g", u.Basis, u.LnSD, v.LnSD)
 	}
 	d = mustRead(t, text(number(round(expectedG*5))))

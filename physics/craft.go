@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"partsaloft/physics/uncertain"
 )
 
 // Board is the flight controller with its speed controllers, one a rotor.
@@ -32,7 +33,7 @@ type Craft struct {
 	DragAreaM2        float64
 	ElectronicsW      float64
 	FlyingFactor      float64 // factor on mean current away from hover, 1 nominal
-	Uncertainty       Uncertainty
+	Uncertainty       uncertain.Budget
 }
 
 // MassKg is the all-up mass.
@@ -81,34 +82,34 @@ func (c *Craft) Check() error {
 }
 
 // Deviate returns the craft with every uncertain input multiplied by e to the deviation.
-func (c *Craft) Deviate(d *Deviation) Craft {
+func (c *Craft) Deviate(d *uncertain.Deviation) Craft {
 	v := *c
 	v.Propeller.deviate(d)
 	v.Motor.deviate(d)
-	v.Pack.InternalOhm *= math.Exp(d[PackResistance])
-	v.Pack.CapacityFactor *= math.Exp(d[PackCapacity])
-	v.Pack.MassKg *= math.Exp(d[PackMass])
-	v.FrameKg *= math.Exp(d[FrameMass])
-	v.DragAreaM2 *= math.Exp(d[DragArea])
-	v.Board.MassKg *= math.Exp(d[BoardMass])
-	v.ElectronicsW *= math.Exp(d[ElectronicsPower])
-	v.ExtrasKg *= math.Exp(d[ExtrasMass])
-	v.FlyingFactor *= math.Exp(d[FlyingPower])
+	v.Pack.InternalOhm *= math.Exp(d[uncertain.PackResistance])
+	v.Pack.CapacityFactor *= math.Exp(d[uncertain.PackCapacity])
+	v.Pack.MassKg *= math.Exp(d[uncertain.PackMass])
+	v.FrameKg *= math.Exp(d[uncertain.FrameMass])
+	v.DragAreaM2 *= math.Exp(d[uncertain.DragArea])
+	v.Board.MassKg *= math.Exp(d[uncertain.BoardMass])
+	v.ElectronicsW *= math.Exp(d[uncertain.ElectronicsPower])
+	v.ExtrasKg *= math.Exp(d[uncertain.ExtrasMass])
+	v.FlyingFactor *= math.Exp(d[uncertain.FlyingPower])
 	return v
 }
 
-func (p *Propeller) deviate(d *Deviation) {
-	p.ThrustFactor *= math.Exp(d[PropThrust])
-	p.PowerFactor *= math.Exp(d[PropPower] + d[RotorModel])
-	p.AdvanceFactor *= math.Exp(d[PropZeroThrust])
-	p.MassKg *= math.Exp(d[PropMass])
-	p.InertiaKgM2 *= math.Exp(d[PropMass] + d[PropInertia])
+func (p *Propeller) deviate(d *uncertain.Deviation) {
+	p.ThrustFactor *= math.Exp(d[uncertain.PropThrust])
+	p.PowerFactor *= math.Exp(d[uncertain.PropPower] + d[uncertain.RotorModel])
+	p.AdvanceFactor *= math.Exp(d[uncertain.PropZeroThrust])
+	p.MassKg *= math.Exp(d[uncertain.PropMass])
+	p.InertiaKgM2 *= math.Exp(d[uncertain.PropMass] + d[uncertain.PropInertia])
 }
 
-func (m *Motor) deviate(d *Deviation) {
-	m.TorqueConstantNmA *= math.Exp(-d[MotorSpeed])
-	m.ResistanceFactor *= math.Exp(d[MotorResistance])
-	m.LossNm *= math.Exp(d[MotorLoss])
-	m.MassKg *= math.Exp(d[MotorMass])
-	m.BellInertiaKgM2 *= math.Exp(d[MotorMass] + d[MotorInertia])
+func (m *Motor) deviate(d *uncertain.Deviation) {
+	m.TorqueConstantNmA *= math.Exp(-d[uncertain.MotorSpeed])
+	m.ResistanceFactor *= math.Exp(d[uncertain.MotorResistance])
+	m.LossNm *= math.Exp(d[uncertain.MotorLoss])
+	m.MassKg *= math.Exp(d[uncertain.MotorMass])
+	m.BellInertiaKgM2 *= math.Exp(d[uncertain.MotorMass] + d[uncertain.MotorInertia])
 }

@@ -1,5 +1,7 @@
 package physics
 
+import "partsaloft/physics/uncertain"
+
 // Constants of the airframe's laws; see DEVELOPERS.md, "How the constants were fitted".
 const (
 	dragAreaPerM      = 0.121 // m² of drag area a metre of prop diameter
@@ -21,29 +23,35 @@ const UnsteadyFactor = 1.20
 
 // EstimateDragArea estimates drag coefficient times frontal area in m² from the diameter of the
 // props that the frame is made for: such crafts are built alike around their props.
-func EstimateDragArea(propDiameterM float64) Estimate {
-	return Estimate{dragAreaPerM * propDiameterM, dragAreaLnSD, Estimated}
+func EstimateDragArea(propDiameterM float64) uncertain.Estimate {
+	return uncertain.Estimate{Value: dragAreaPerM * propDiameterM, LnSD: dragAreaLnSD, Basis: uncertain.Estimated}
 }
 
 // GivenDragArea is a drag area in m² that the pilot knows.
-func GivenDragArea(areaM2 float64) Estimate { return Estimate{areaM2, givenDragAreaLnSD, Label} }
+func GivenDragArea(areaM2 float64) uncertain.Estimate {
+	return uncertain.Estimate{Value: areaM2, LnSD: givenDragAreaLnSD, Basis: uncertain.Label}
+}
 
 // EstimateBoardMass estimates a board's mass in kg from the rating of one of its ESCs in A.
-func EstimateBoardMass(escA float64) Estimate {
-	return Estimate{boardKgPerA * escA, boardMassLnSD, Estimated}
+func EstimateBoardMass(escA float64) uncertain.Estimate {
+	return uncertain.Estimate{Value: boardKgPerA * escA, LnSD: boardMassLnSD, Basis: uncertain.Estimated}
 }
 
 // EstimateBoardPower is what a flight controller with its ESCs takes for itself, in W.
-func EstimateBoardPower() Estimate { return Estimate{boardPowerW, electronicsLnSD, Estimated} }
+func EstimateBoardPower() uncertain.Estimate {
+	return uncertain.Estimate{Value: boardPowerW, LnSD: electronicsLnSD, Basis: uncertain.Estimated}
+}
 
 // GivenMass is a mass in kg that the pilot wrote down: weighed, or read from a sheet.
-func GivenMass(massKg float64) Estimate { return Estimate{massKg, labelMassLnSD, Label} }
+func GivenMass(massKg float64) uncertain.Estimate {
+	return uncertain.Estimate{Value: massKg, LnSD: labelMassLnSD, Basis: uncertain.Label}
+}
 
-// SharedSpread sets the standard deviations of the inputs that no part carries alone: what motor
+// ShareSpread sets the standard deviations of the inputs that no part carries alone: what motor
 // and prop laws together leave open of the current, how an ESC bends throttle, and what segments
 // leave open of a way of flying.
-func (u *Uncertainty) SharedSpread() {
-	for input, lnSD := range map[Input]float64{RotorModel: rotorModelLnSD, ThrottleScale: throttleScaleLnSD, FlyingPower: flyingPowerLnSD} {
-		u.LnSD[input], u.Basis[input] = lnSD, Estimated
-	}
+func ShareSpread(u *uncertain.Budget) {
+	u.Set(uncertain.RotorModel, uncertain.Estimate{LnSD: rotorModelLnSD, Basis: uncertain.Estimated})
+	u.Set(uncertain.ThrottleScale, uncertain.Estimate{LnSD: throttleScaleLnSD, Basis: uncertain.Estimated})
+	u.Set(uncertain.FlyingPower, uncertain.Estimate{LnSD: flyingPowerLnSD, Basis: uncertain.Estimated})
 }

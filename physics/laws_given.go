@@ -1,5 +1,7 @@
 package physics
 
+import "partsaloft/physics/uncertain"
+
 // Standard deviations of the logarithm of what a pilot writes down.
 const (
 	givenPowerLnSD = 0.15 // of electronics, read from a sheet (common practice, no source)
@@ -7,17 +9,19 @@ const (
 
 // GivenPackResistance is the internal resistance of all cells in ohm from a charger's reading of
 // one cell, worn as the pack is.
-func GivenPackResistance(cellOhm float64, cells int) Estimate {
-	return Estimate{cellOhm * float64(cells), givenResistanceLnSD, Measured}
+func GivenPackResistance(cellOhm float64, cells int) uncertain.Estimate {
+	return uncertain.Estimate{Value: cellOhm * float64(cells), LnSD: givenResistanceLnSD, Basis: uncertain.Measured}
 }
 
 // LabelCapacity is a pack's capacity in A s as labelled.
-func LabelCapacity(capacityAs float64) Estimate {
-	return Estimate{capacityAs, capacityLnSD, Label}
+func LabelCapacity(capacityAs float64) uncertain.Estimate {
+	return uncertain.Estimate{Value: capacityAs, LnSD: capacityLnSD, Basis: uncertain.Label}
 }
 
 // GivenPower is the electric power in W of a part as its sheet says.
-func GivenPower(powerW float64) Estimate { return Estimate{powerW, givenPowerLnSD, Label} }
+func GivenPower(powerW float64) uncertain.Estimate {
+	return uncertain.Estimate{Value: powerW, LnSD: givenPowerLnSD, Basis: uncertain.Label}
+}
 
 // SpeedResistance is the correlation between the errors of a motor's kV and of its resistance that
 // the motor laws leave.

@@ -1,6 +1,9 @@
 package physics
 
-import "math"
+import (
+	"math"
+	"partsaloft/physics/uncertain"
+)
 
 // Constants of the motor and ESC laws, fitted to thrust-stand tables of 19 motors of 11 to 23 mm,
 // each counting once; see DEVELOPERS.md, "How the constants were fitted". Motors left out: at full
@@ -39,8 +42,8 @@ const (
 )
 
 // MotorTorqueConstant is ke = kt in V s/rad for a label kV in rpm/V.
-func MotorTorqueConstant(labelKV float64) Estimate {
-	return Estimate{60 / (2 * math.Pi) / (labelSpeedShare * labelKV), motorSpeedLnSD, Label}
+func MotorTorqueConstant(labelKV float64) uncertain.Estimate {
+	return uncertain.Estimate{Value: 60 / (2 * math.Pi) / (labelSpeedShare * labelKV), LnSD: motorSpeedLnSD, Basis: uncertain.Label}
 }
 
 // EstimateMotorMass estimates a motor's mass in kg, short leads included, from stator diameter and
@@ -48,38 +51,38 @@ func MotorTorqueConstant(labelKV float64) Estimate {
 // times in ten (38 printed motors up to 70 g).
 //
 //	m = m0 (D/22 mm)^a (H/7 mm)^b
-func EstimateMotorMass(statorDiameterM, statorHeightM float64) Estimate {
+func EstimateMotorMass(statorDiameterM, statorHeightM float64) uncertain.Estimate {
 	m := motorMassKg * math.Pow(statorDiameterM/0.022, motorMassDiameter) * math.Pow(statorHeightM/0.007, motorMassHeight)
-	return Estimate{m, motorMassLnSD, Estimated}
+	return uncertain.Estimate{Value: m, LnSD: motorMassLnSD, Basis: uncertain.Estimated}
 }
 
 // EstimateWinding estimates the winding resistance in ohm from the torque constant and the mass:
 // Rw = ke²/Km², with Km the motor constant.
-func EstimateWinding(torqueConstantNmA, massKg float64) Estimate {
+func EstimateWinding(torqueConstantNmA, massKg float64) uncertain.Estimate {
 	km := motorConstant * math.Pow(massKg*1000, motorConstantPower)
-	return Estimate{torqueConstantNmA * torqueConstantNmA / (km * km), motorResistanceLnSD, Estimated}
+	return uncertain.Estimate{Value: torqueConstantNmA * torqueConstantNmA / (km * km), LnSD: motorResistanceLnSD, Basis: uncertain.Estimated}
 }
 
 // PrintedWinding is the winding resistance that a sheet prints: it says little about what the
 // motor shows under load (see DEVELOPERS.md), so law and print share the weight.
-func PrintedWinding(printedOhm float64, law Estimate) Estimate {
+func PrintedWinding(printedOhm float64, law uncertain.Estimate) uncertain.Estimate {
 	wPrint := 1 / (printedResistanceLnSD * printedResistanceLnSD)
 	wLaw := 1 / (law.LnSD * law.LnSD)
 	mean := (wPrint*math.Log(printedOhm) + wLaw*math.Log(law.Value)) / (wPrint + wLaw)
-	return Estimate{math.Exp(mean), math.Sqrt(1 / (wPrint + wLaw)), Label}
+	return uncertain.Estimate{Value: math.Exp(mean), LnSD: math.Sqrt(1 / (wPrint + wLaw)), Basis: uncertain.Label}
 }
 
 // EstimateLossTorque estimates the loss torque in N m from the mass. It is the same at every speed
 // (hysteresis and friction): a part that grows with speed (eddy current) came out under zero on the
 // stands, and printed no-load currents show none either.
-func EstimateLossTorque(massKg float64) Estimate {
-	return Estimate{lossPerGramNm * massKg * 1000, motorLossLnSD, Estimated}
+func EstimateLossTorque(massKg float64) uncertain.Estimate {
+	return uncertain.Estimate{Value: lossPerGramNm * massKg * 1000, LnSD: motorLossLnSD, Basis: uncertain.Estimated}
 }
 
 // MeasuredLoss is the loss torque in N m under load from a no-load current. The no-load voltage
 // does not matter.
-func MeasuredLoss(noLoadA, noLoadV, torqueConstantNmA float64) Estimate {
-	return Estimate{noLoadLoss * noLoadA * torqueConstantNmA, noLoadLnSD, Label}
+func MeasuredLoss(noLoadA, noLoadV, torqueConstantNmA float64) uncertain.Estimate {
+	return uncertain.Estimate{Value: noLoadLoss * noLoadA * torqueConstantNmA, LnSD: noLoadLnSD, Basis: uncertain.Label}
 }
 
 // EstimateBellInertia estimates the moment of inertia of the turning part in kg m² from mass and stator
@@ -90,9 +93,9 @@ func MeasuredLoss(noLoadA, noLoadV, torqueConstantNmA float64) Estimate {
 // Bells drawn from usual wall thicknesses (magnets D/14, ring D/20, a light cap) have 0.9 to 1.2
 // times that from 8 to 28 mm; the inertias printed in sheets have a seventh. A 5-inch racer comes to
 // a time constant of 36 ms with this law and to 29 ms with those; published are 30 to 39 ms.
-func EstimateBellInertia(massKg, statorDiameterM float64) Estimate {
+func EstimateBellInertia(massKg, statorDiameterM float64) uncertain.Estimate {
 	radius := statorDiameterM/2 + bellWallM
-	return Estimate{bellMassShare * massKg * radius * radius, motorInertiaLnSD, Estimated}
+	return uncertain.Estimate{Value: bellMassShare * massKg * radius * radius, LnSD: motorInertiaLnSD, Basis: uncertain.Estimated}
 }
 
 const (

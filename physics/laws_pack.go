@@ -1,6 +1,9 @@
 package physics
 
-import "math"
+import (
+	"math"
+	"partsaloft/physics/uncertain"
+)
 
 // Constants of the pack laws; see DEVELOPERS.md, "How the constants were fitted". Each source counts
 // once: a maker's series, other sheets, chargers' readings, whoop packs under load, what pilots
@@ -21,22 +24,22 @@ const (
 
 // EstimatePackResistance estimates the internal resistance of all cells in ohm, warm and after a number
 // of cycles.
-func EstimatePackResistance(chemistry Chemistry, cells int, capacityAh float64, cycles int) Estimate {
+func EstimatePackResistance(chemistry Chemistry, cells int, capacityAh float64, cycles int) uncertain.Estimate {
 	perCell := cellOhmAh
 	if chemistry == LiIon {
 		perCell = ionCellOhmAh
 	}
 	aged := 1 + growthPerCycle*float64(cycles)
-	return Estimate{float64(cells) * perCell / capacityAh * aged, packResistanceLnSD, Estimated}
+	return uncertain.Estimate{Value: float64(cells) * perCell / capacityAh * aged, LnSD: packResistanceLnSD, Basis: uncertain.Estimated}
 }
 
 // EstimatePackMass estimates a pack's mass in kg.
-func EstimatePackMass(chemistry Chemistry, cells int, capacityAh float64) Estimate {
+func EstimatePackMass(chemistry Chemistry, cells int, capacityAh float64) uncertain.Estimate {
 	perCellAh := packMassKgPerCellAh
 	if chemistry == LiIon {
 		perCellAh = ionMassKgPerCellAh
 	}
-	return Estimate{perCellAh * float64(cells) * capacityAh, packMassLnSD, Estimated}
+	return uncertain.Estimate{Value: perCellAh * float64(cells) * capacityAh, LnSD: packMassLnSD, Basis: uncertain.Estimated}
 }
 
 // plugs are wire and contacts between cells and board by type of plug: ohm a metre of the usual

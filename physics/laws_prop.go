@@ -1,6 +1,9 @@
 package physics
 
-import "math"
+import (
+	"math"
+	"partsaloft/physics/uncertain"
+)
 
 // LabelPolar is the section polar fitted to measured CT and CP of 130 props, each family counting
 // once and the props of a stand by the root of their number; see DEVELOPERS.md, "How the constants
@@ -53,9 +56,9 @@ func LabelBench() BenchLaw {
 // of the props, and the correlation of the first two. Of the zero-thrust advance ratio of
 // multirotor props no measurement is at hand; it is taken to be that of small props.
 var (
-	smallSpread  = spread{0.205, 0.195, 0.138, 0.61, familyShare, Estimated, Estimated, Estimated}
-	racingSpread = spread{0.189, 0.290, 0.138, 0.46, familyShare, Estimated, Estimated, Estimated}
-	largeSpread  = spread{0.172, 0.172, 0.077, 0.75, familyShare, Estimated, Estimated, Estimated}
+	smallSpread  = spread{0.205, 0.195, 0.138, 0.61, familyShare, uncertain.Estimated, uncertain.Estimated, uncertain.Estimated}
+	racingSpread = spread{0.189, 0.290, 0.138, 0.46, familyShare, uncertain.Estimated, uncertain.Estimated, uncertain.Estimated}
+	largeSpread  = spread{0.172, 0.172, 0.077, 0.75, familyShare, uncertain.Estimated, uncertain.Estimated, uncertain.Estimated}
 )
 
 // softTwist is Blade.SoftTwist of a class of stiffness, per pascal. Of eleven thin park-flyer
@@ -116,10 +119,10 @@ const (
 // their label lie within 5.5 % at the median and 19 % nine times in ten, 27 whose blades or pitch had
 // to be guessed within 14 and 27 %. All had three blades or were taken to have them: that power is
 // common practice, no source.
-func EstimatePropMass(diameterM, pitchM float64, blades int) Estimate {
+func EstimatePropMass(diameterM, pitchM float64, blades int) uncertain.Estimate {
 	m := propMassKg * math.Pow(diameterM/typicalDiameterM, 2.15) * math.Pow(float64(blades)/3, 0.7) *
 		math.Pow(pitchM/diameterM/0.85, 0.3)
-	return Estimate{m, propMassLnSD, Estimated}
+	return uncertain.Estimate{Value: m, LnSD: propMassLnSD, Basis: uncertain.Estimated}
 }
 
 // EstimatePropInertia estimates a prop's moment of inertia in kg m² from its mass and from where
@@ -128,7 +131,7 @@ func EstimatePropMass(diameterM, pitchM float64, blades int) Estimate {
 // section, chord² times thickness ratio: ordinary blades thin out to half that ratio at the tip,
 // root-heavy ones to none, and tip-heavy ones hold their section (a uniform rod from the hub).
 // That gives 0.22, 0.17 and 0.29 m R²; a uniform rod without a hub has 0.33.
-func EstimatePropInertia(massKg, diameterM float64, place MassPlace) Estimate {
+func EstimatePropInertia(massKg, diameterM float64, place MassPlace) uncertain.Estimate {
 	law := LabelBlade()
 	radii, widths := stationRadii()
 	var mass, inertia float64
@@ -140,7 +143,7 @@ func EstimatePropInertia(massKg, diameterM float64, place MassPlace) Estimate {
 		inertia += metal * widths[i] * x * x
 	}
 	share := (1 - propHubShare) * inertia / mass
-	return Estimate{share * massKg * diameterM * diameterM / 4, propInertiaLnSD, Estimated}
+	return uncertain.Estimate{Value: share * massKg * diameterM * diameterM / 4, LnSD: propInertiaLnSD, Basis: uncertain.Estimated}
 }
 
 // propHubShare is the hub's share of a prop's mass.

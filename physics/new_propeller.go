@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"partsaloft/physics/uncertain"
 )
 
 // MassPlace says where a blade has its mass.
@@ -132,16 +133,16 @@ func (l *PropLaw) New(spec PropSpec, air Air) (*Propeller, error) {
 	if p.Surface, err = NewSurface(blade, polar, air); err != nil {
 		return nil, err
 	}
-	mass := Estimate{spec.MassKg, measuredMassLnSD, Measured}
+	mass := uncertain.Estimate{Value: spec.MassKg, LnSD: measuredMassLnSD, Basis: uncertain.Measured}
 	if !(spec.MassKg > 0) {
 		mass = EstimatePropMass(spec.DiameterM, spec.PitchM, spec.Blades)
 	}
 	inertia := EstimatePropInertia(mass.Value, spec.DiameterM, spec.MassPlace)
 	p.MassKg, p.InertiaKgM2 = mass.Value, inertia.Value
 	p.Uncertainty = PropUncertainty{
-		Thrust:     Estimate{p.ThrustFactor, spread.thrust, spread.basis},
-		Power:      Estimate{p.PowerFactor, spread.power, spread.powerBasis},
-		ZeroThrust: Estimate{p.AdvanceFactor, spread.zeroThrust, spread.advanceBasis},
+		Thrust:     uncertain.Estimate{Value: p.ThrustFactor, LnSD: spread.thrust, Basis: spread.basis},
+		Power:      uncertain.Estimate{Value: p.PowerFactor, LnSD: spread.power, Basis: spread.powerBasis},
+		ZeroThrust: uncertain.Estimate{Value: p.AdvanceFactor, LnSD: spread.zeroThrust, Basis: spread.advanceBasis},
 		Mass:       mass, Inertia: inertia,
 		ThrustPower: spread.correlation,
 	}

@@ -2,6 +2,7 @@ package physics
 
 import (
 	"math"
+	"partsaloft/physics/uncertain"
 	"strings"
 	"testing"
 )
@@ -39,7 +40,7 @@ func TestBenchPointComesBack(t *testing.T) {
 		if math.Abs(gotT/spec.Bench[0].ThrustN-1) > 0.005 || math.Abs(gotQ/spec.Bench[0].TorqueNm-1) > 0.01 {
 			t.Errorf("factor %g: thrust %.4g torque %.4g, bench says %.4g %.4g", factor, gotT, gotQ, spec.Bench[0].ThrustN, spec.Bench[0].TorqueNm)
 		}
-		if u, l := p.Uncertainty, label.Uncertainty; !(u.Thrust.LnSD < l.Thrust.LnSD/3 && u.Power.LnSD < l.Power.LnSD/3) || u.Thrust.Basis != Measured {
+		if u, l := p.Uncertainty, label.Uncertainty; !(u.Thrust.LnSD < l.Thrust.LnSD/3 && u.Power.LnSD < l.Power.LnSD/3) || u.Thrust.Basis != uncertain.Measured {
 			t.Errorf("bench leaves %+v of %+v", u, l)
 		}
 		spec.Bench[0].TorqueNm = 0
@@ -50,7 +51,7 @@ func TestBenchPointComesBack(t *testing.T) {
 		if math.Abs(gotT/spec.Bench[0].ThrustN-1) > 0.005 || (factor > 1) != (onlyQ > torque) && factor != 1 {
 			t.Errorf("thrust only, factor %g: thrust %.4g torque %.4g; label %.4g %.4g", factor, gotT, onlyQ, thrust, torque)
 		}
-		if u := p.Uncertainty.Power; !(u.LnSD > 0.1) || u.Basis != Label {
+		if u := p.Uncertainty.Power; !(u.LnSD > 0.1) || u.Basis != uncertain.Label {
 			t.Errorf("thrust only leaves power %+v", u)
 		}
 	}

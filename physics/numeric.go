@@ -5,9 +5,6 @@ import "math"
 // clampTo holds x in [low, high]; used only where a law states that it is held there.
 func clampTo(x, low, high float64) float64 { return math.Max(low, math.Min(high, x)) }
 
-// correlate returns a standard normal number with correlation r to a, made of a and b.
-func correlate(r, a, b float64) float64 { return r*a + math.Sqrt(1-r*r)*b }
-
 // root finds a root of f between a and b, where fa = f(a) and fb = f(b) differ in sign, to within
 // tolerance in the argument: a first step by the straight line, then inverse quadratic interpolation
 // where it is safe, else bisection (T. R. Chandrupatla, Advances in Engineering Software 28, 145,

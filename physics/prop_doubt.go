@@ -1,5 +1,7 @@
 package physics
 
+import "partsaloft/physics/uncertain"
+
 // Doubt is the uncertainty that NewPropeller states for a prop of this spec, with the value 1 for its
 // three factors, without bringing the prop to its bench points: it tells what a measurement would be
 // worth before it is made.
@@ -14,10 +16,10 @@ func (s *PropSpec) Doubt() PropUncertainty {
 		sp = m.spread(sp)
 	}
 	u := PropUncertainty{
-		Thrust: Estimate{1, sp.thrust, sp.basis}, Power: Estimate{1, sp.power, sp.powerBasis}, ZeroThrust: Estimate{1, sp.zeroThrust, sp.advanceBasis},
+		Thrust: uncertain.Estimate{Value: 1, LnSD: sp.thrust, Basis: sp.basis}, Power: uncertain.Estimate{Value: 1, LnSD: sp.power, Basis: sp.powerBasis}, ZeroThrust: uncertain.Estimate{Value: 1, LnSD: sp.zeroThrust, Basis: sp.advanceBasis},
 		ThrustPower: sp.correlation,
 	}
-	u.Mass = Estimate{s.MassKg, measuredMassLnSD, Measured}
+	u.Mass = uncertain.Estimate{Value: s.MassKg, LnSD: measuredMassLnSD, Basis: uncertain.Measured}
 	if !(s.MassKg > 0) {
 		u.Mass = EstimatePropMass(s.DiameterM, s.PitchM, s.Blades)
 	}

@@ -1,6 +1,9 @@
 package physics
 
-import "testing"
+import (
+	"partsaloft/physics/uncertain"
+	"testing"
+)
 
 // Property: what a spec's doubt is said to be is what the prop made of it has.
 func TestDoubtIsThatOfThePropeller(t *testing.T) {
@@ -36,7 +39,7 @@ func TestDoubtIsThatOfThePropeller(t *testing.T) {
 			continue
 		}
 		got, want := spec.Doubt(), made.Uncertainty
-		for _, pair := range [][2]Estimate{{got.Thrust, want.Thrust}, {got.Power, want.Power}, {got.ZeroThrust, want.ZeroThrust}} {
+		for _, pair := range [][2]uncertain.Estimate{{got.Thrust, want.Thrust}, {got.Power, want.Power}, {got.ZeroThrust, want.ZeroThrust}} {
 			if pair[0].LnSD != pair[1].LnSD || pair[0].Basis != pair[1].Basis {
 				t.Errorf("%s: %+v, the propeller has %+v", name, pair[0], pair[1])
 			}

@@ -1,11 +1,14 @@
 package physics
 
-import "math"
+import (
+	"math"
+	"partsaloft/physics/uncertain"
+)
 
 // spread is what is not known of a prop's coefficients, standard deviations of logarithms.
 type spread struct {
 	thrust, power, zeroThrust, correlation, seriesShare float64
-	basis, powerBasis, advanceBasis                     Basis
+	basis, powerBasis, advanceBasis                     uncertain.Basis
 }
 
 // spread of a prop without bench points, by class and by what of the blade was measured.
@@ -46,7 +49,7 @@ func (s *spread) shrink(by [3]float64) {
 	s.thrust *= by[0]
 	s.power *= by[1]
 	s.zeroThrust *= by[2]
-	s.basis, s.powerBasis, s.advanceBasis = Label, Label, Label
+	s.basis, s.powerBasis, s.advanceBasis = uncertain.Label, uncertain.Label, uncertain.Label
 }
 
 // spread left over by bench points.
@@ -56,15 +59,15 @@ func (b *benchMatch) spread(sp spread) spread {
 	sp.thrust = math.Hypot(benchLeavesThrust, benchRepeat/n)
 	sp.power = math.Hypot(benchLeavesPower*before.power, benchRepeat/n)
 	sp.zeroThrust = math.Min(sp.zeroThrust, benchLeavesZero)
-	sp.basis, sp.powerBasis, sp.advanceBasis = Measured, Measured, Label
+	sp.basis, sp.powerBasis, sp.advanceBasis = uncertain.Measured, uncertain.Measured, uncertain.Label
 	if !b.torque {
 		sp.power = before.power * thrustOnlyPowerShare
-		sp.powerBasis = Label
+		sp.powerBasis = uncertain.Label
 		sp.zeroThrust = math.Min(before.zeroThrust, thrustOnlyZeroLnSD)
 	}
 	if b.advancing {
 		sp.zeroThrust = math.Min(sp.zeroThrust, advancingZeroLnSD)
-		sp.advanceBasis = Measured
+		sp.advanceBasis = uncertain.Measured
 	}
 	sp.correlation = benchCorrelation
 	sp.seriesShare = 0

@@ -2,6 +2,7 @@ package physics
 
 import (
 	"math"
+	"partsaloft/physics/uncertain"
 )
 
 // Propeller is one prop in one state of air: the blade-element surface with the factors that
@@ -22,7 +23,7 @@ type Propeller struct {
 // PropUncertainty is what is not known of a prop: standard deviations of the logarithms of CT,
 // CP, zero-thrust advance ratio, mass and inertia.
 type PropUncertainty struct {
-	Thrust, Power, ZeroThrust, Mass, Inertia Estimate
+	Thrust, Power, ZeroThrust, Mass, Inertia uncertain.Estimate
 	ThrustPower                              float64 // correlation of the first two
 	SeriesShare                              float64 // share of the variances held in common by a series
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"partsaloft/physics/uncertain"
 )
 
 // Stand is a motor and a prop on a thrust stand, fed with a constant voltage at the ESC.
@@ -13,7 +14,7 @@ type Stand struct {
 	// ThrottleExponent bends throttle into duty, d = throttle^e; 1 nominal. ESCs differ at part
 	// throttle and agree at both ends.
 	ThrottleExponent float64
-	Uncertainty      Uncertainty
+	Uncertainty      uncertain.Budget
 }
 
 // StandPoint is what a thrust stand shows.
@@ -25,11 +26,11 @@ type StandPoint struct {
 }
 
 // Deviate returns the stand with every uncertain input multiplied by e to the deviation.
-func (s *Stand) Deviate(d *Deviation) Stand {
+func (s *Stand) Deviate(d *uncertain.Deviation) Stand {
 	v := *s
 	v.Propeller.deviate(d)
 	v.Motor.deviate(d)
-	v.ThrottleExponent *= math.Exp(d[ThrottleScale])
+	v.ThrottleExponent *= math.Exp(d[uncertain.ThrottleScale])
 	return v
 }
 

@@ -9,6 +9,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/uncertain"
 )
 
 // ReadingKind is something that a pilot reads on the first flight.
@@ -42,7 +43,7 @@ type Reading struct {
 
 // Cause is an uncertain input that moves a reading.
 type Cause struct {
-	Input physics.Input
+	Input uncertain.Input
 	// Raises says that more of the input raises the reading, else it lowers it.
 	Raises bool
 	// Share is its share of the reading's variance when each input moves alone.
@@ -129,14 +130,14 @@ func punchCellV(c *physics.Craft, duty float64) (float64, bool) {
 // effect is half the change of a reading when one input goes from one standard deviation under
 // its nominal value to one over it.
 type effect struct {
-	input physics.Input
+	input uncertain.Input
 	by    float64
 }
 
 func inputEffects(r *Result, read func(*physics.Craft) ([readingCount]float64, [readingCount]bool)) [readingCount][]effect {
 	var effects [readingCount][]effect
-	for i := range physics.InputCount {
-		var d physics.Deviation
+	for i := range uncertain.InputCount {
+		var d uncertain.Deviation
 		d[i] = r.Craft.Uncertainty.LnSD[i]
 		if d[i] == 0 {
 			continue
@@ -157,17 +158,17 @@ func inputEffects(r *Result, read func(*physics.Craft) ([readingCount]float64, [
 
 // causesOf are the inputs that carry most of a reading's variance, the strongest first, and the
 // weakest basis among those that carry a tenth.
-func causesOf(effects []effect, u *physics.Uncertainty) ([]Cause, physics.Basis) {
+func causesOf(effects []effect, u *uncertain.Budget) ([]Cause, uncertain.Basis) {
 	var total float64
 	for _, e := range effects {
 		total += e.by * e.by
 	}
 	if total == 0 {
-		return nil, physics.Label
+		return nil, uncertain.Label
 	}
 	slices.SortStableFunc(effects, func(a, b effect) int { return cmp.Compare(math.Abs(b.by), math.Abs(a.by)) })
 	var causes []Cause
-	basis := physics.Measured
+	basis := uncertain.Measured
 	for _, e := range effects {
 		share := e.by * e.by / total
 		if share < leastCause {

@@ -8,6 +8,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/uncertain"
 )
 
 // How the entries to be worked out in full are found: the first few for each of the weights on a
@@ -185,13 +186,13 @@ const normalPoint = 1.2815515655446004
 // eighth of the draws.
 func (r *Result) spread(style *objective.Style) {
 	var up, down [figure.Count]float64
-	var share [physics.InputCount][figure.Count]float64
+	var share [uncertain.InputCount][figure.Count]float64
 	u := &r.Craft.Uncertainty
 	for i := range share {
 		if u.LnSD[i] == 0 {
 			continue
 		}
-		var normal [physics.InputCount]float64
+		var normal [uncertain.InputCount]float64
 		for _, side := range [...]float64{normalPoint, -normalPoint} {
 			normal[i] = side
 			deviation := u.Deviation(&normal)
@@ -221,10 +222,10 @@ func (r *Result) spread(style *objective.Style) {
 		if q == int(figure.ThrottleCap) {
 			v.High = math.Min(v.High, 1) // there is no more than full throttle
 		}
-		v.Basis = physics.Label
+		v.Basis = uncertain.Label
 		sum := up[q] + down[q]
 		if sum > 0 {
-			v.Basis = physics.Measured
+			v.Basis = uncertain.Measured
 		}
 		for i := range share {
 			if share[i][q] > 0 && share[i][q] >= basisShare*sum {

@@ -6,6 +6,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/uncertain"
 )
 
 // Difference is how much more of a figure one result has than another, in SI, over common draws.
@@ -24,7 +25,7 @@ type Difference struct {
 func Differences(ctx context.Context, style *objective.Style, first, second *Result, o Options) []Difference {
 	d := newDraws(o.Draws, o.Seed)
 	results := [2]*Result{first, second}
-	var deviations [2][]physics.Deviation
+	var deviations [2][]uncertain.Deviation
 	var drawn [2][]physics.Performance
 	for i, r := range results {
 		deviations[i] = d.deviations(&r.Combination, &r.Craft.Uncertainty)

@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"partsaloft/inventory"
-	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // defaultDraws is the number of draws of the uncertain inputs.
@@ -33,13 +33,13 @@ func newDraws(n int, seed uint64) *draws {
 }
 
 var (
-	propInputs   = [...]physics.Input{physics.PropThrust, physics.PropPower, physics.PropZeroThrust, physics.PropMass, physics.PropInertia}
-	motorInputs  = [...]physics.Input{physics.MotorSpeed, physics.MotorResistance, physics.MotorLoss, physics.MotorMass, physics.MotorInertia, physics.RotorModel}
-	packInputs   = [...]physics.Input{physics.PackResistance, physics.PackCapacity, physics.PackMass}
-	frameInputs  = [...]physics.Input{physics.FrameMass, physics.DragArea}
-	boardInputs  = [...]physics.Input{physics.BoardMass, physics.ElectronicsPower, physics.ThrottleScale}
-	extrasInputs = [...]physics.Input{physics.ExtrasMass}
-	allInputs    = [...]physics.Input{physics.FlyingPower}
+	propInputs   = [...]uncertain.Input{uncertain.PropThrust, uncertain.PropPower, uncertain.PropZeroThrust, uncertain.PropMass, uncertain.PropInertia}
+	motorInputs  = [...]uncertain.Input{uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss, uncertain.MotorMass, uncertain.MotorInertia, uncertain.RotorModel}
+	packInputs   = [...]uncertain.Input{uncertain.PackResistance, uncertain.PackCapacity, uncertain.PackMass}
+	frameInputs  = [...]uncertain.Input{uncertain.FrameMass, uncertain.DragArea}
+	boardInputs  = [...]uncertain.Input{uncertain.BoardMass, uncertain.ElectronicsPower, uncertain.ThrottleScale}
+	extrasInputs = [...]uncertain.Input{uncertain.ExtrasMass}
+	allInputs    = [...]uncertain.Input{uncertain.FlyingPower}
 )
 
 // normals are the numbers of one owner, draw by draw, width a draw.
@@ -60,9 +60,9 @@ func (d *draws) normals(kind, id string, width int) []float64 {
 }
 
 // deviations are the draws of one combination. Not safe for concurrent use.
-func (d *draws) deviations(c *inventory.Combination, u *physics.Uncertainty) []physics.Deviation {
-	normal := make([][physics.InputCount]float64, d.n)
-	put := func(z []float64, inputs []physics.Input) {
+func (d *draws) deviations(c *inventory.Combination, u *uncertain.Budget) []uncertain.Deviation {
+	normal := make([][uncertain.InputCount]float64, d.n)
+	put := func(z []float64, inputs []uncertain.Input) {
 		for s := range normal {
 			for i, input := range inputs {
 				normal[s][input] = z[s*len(inputs)+i]
@@ -81,7 +81,7 @@ func (d *draws) deviations(c *inventory.Combination, u *physics.Uncertainty) []p
 	put(d.normals("extras", strings.Join(ids, "+"), len(extrasInputs)), extrasInputs[:])
 	put(d.learned(d.normals("all", "", len(allInputs)), allInputs[:], c.Frame.Learned), allInputs[:])
 
-	out := make([]physics.Deviation, d.n)
+	out := make([]uncertain.Deviation, d.n)
 	for s := range out {
 		out[s] = u.Deviation(&normal[s])
 	}
@@ -135,7 +135,7 @@ func (d *draws) boardNormals(b *inventory.Board) []float64 {
 
 // learned gives the numbers of inputs that readings told of what they have in common with other
 // corrections.
-func (d *draws) learned(own []float64, inputs []physics.Input, corrections inventory.Corrections) []float64 {
+func (d *draws) learned(own []float64, inputs []uncertain.Input, corrections inventory.Corrections) []float64 {
 	if corrections == nil {
 		return own
 	}
@@ -160,7 +160,7 @@ func (d *draws) learned(own []float64, inputs []physics.Input, corrections inven
 			mixed[s*width+i] = x
 		}
 	}
-	apart := func(a, b physics.Input) {
+	apart := func(a, b uncertain.Input) {
 		i, j := slices.Index(inputs, a), slices.Index(inputs, b)
 		r := corrections.Together(a, b)
 		if i < 0 || j < 0 || r*r >= 1 {
@@ -171,7 +171,7 @@ func (d *draws) learned(own []float64, inputs []physics.Input, corrections inven
 		}
 	}
 	// Uncertainty.Deviation brings their correlation back.
-	apart(physics.PropThrust, physics.PropPower)
-	apart(physics.MotorSpeed, physics.MotorResistance)
+	apart(uncertain.PropThrust, uncertain.PropPower)
+	apart(uncertain.MotorSpeed, uncertain.MotorResistance)
 	return mixed
 }

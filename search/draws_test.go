@@ -5,10 +5,10 @@ import (
 	"testing"
 
 	"partsaloft/inventory"
-	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
-func sampleOf(t *testing.T, d *draws, c inventory.Combination, s *Space, i physics.Input) []float64 {
+func sampleOf(t *testing.T, d *draws, c inventory.Combination, s *Space, i uncertain.Input) []float64 {
 	t.Helper()
 	var out []float64
 	for _, dev := range d.deviations(&c, uncertainty(t, s, &c)) {
@@ -17,7 +17,7 @@ func sampleOf(t *testing.T, d *draws, c inventory.Combination, s *Space, i physi
 	return out
 }
 
-func uncertainty(t *testing.T, s *Space, c *inventory.Combination) *physics.Uncertainty {
+func uncertainty(t *testing.T, s *Space, c *inventory.Combination) *uncertain.Budget {
 	t.Helper()
 	prop, err := s.propeller(c.Prop)
 	if err != nil {
@@ -51,35 +51,35 @@ func TestDrawsAreShared(t *testing.T) {
 		return inventory.Combination{Motor: drawer.Motor(motor), Prop: drawer.Prop(prop), Pack: drawer.Pack(pack), Frame: &drawer.Frames[0], Board: &drawer.Boards[0]}
 	}
 	a, b := part("m1507-37", "p3.5-26x3", "k3s-620"), part("m1507-27", "p3.5-26x3", "k4s-720")
-	sameProp := sampleOf(t, d, a, s, physics.PropThrust)
-	if _, _, r := moments(sameProp, sampleOf(t, d, b, s, physics.PropThrust)); r < 1-1e-12 {
+	sameProp := sampleOf(t, d, a, s, uncertain.PropThrust)
+	if _, _, r := moments(sameProp, sampleOf(t, d, b, s, uncertain.PropThrust)); r < 1-1e-12 {
 		t.Errorf("one prop in two combinations correlates by %g", r)
 	}
-	if _, _, r := moments(sampleOf(t, d, a, s, physics.MotorSpeed), sampleOf(t, d, b, s, physics.MotorSpeed)); math.Abs(r) > 0.05 {
+	if _, _, r := moments(sampleOf(t, d, a, s, uncertain.MotorSpeed), sampleOf(t, d, b, s, uncertain.MotorSpeed)); math.Abs(r) > 0.05 {
 		t.Errorf("two motors correlate by %g", r)
 	}
 	// p3.5-19x3 is of the series of p3.5-26x3, p3.5-35x3 of another.
 	u := uncertainty(t, s, &a)
 	sister, other := part("m1507-37", "p3.5-19x3", "k3s-620"), part("m1507-37", "p3.5-35x3", "k3s-620")
-	if _, _, r := moments(sameProp, sampleOf(t, d, sister, s, physics.PropThrust)); math.Abs(r-u.SeriesShare) > 0.05 {
+	if _, _, r := moments(sameProp, sampleOf(t, d, sister, s, uncertain.PropThrust)); math.Abs(r-u.SeriesShare) > 0.05 {
 		t.Errorf("props of a series correlate by %g, share %g", r, u.SeriesShare)
 	}
-	if _, _, r := moments(sameProp, sampleOf(t, d, other, s, physics.PropThrust)); math.Abs(r) > 0.05 {
+	if _, _, r := moments(sameProp, sampleOf(t, d, other, s, uncertain.PropThrust)); math.Abs(r) > 0.05 {
 		t.Errorf("props of two series correlate by %g", r)
 	}
-	mean, sd, r := moments(sameProp, sampleOf(t, d, a, s, physics.PropPower))
-	if math.Abs(mean) > 0.05*u.LnSD[physics.PropThrust] || math.Abs(sd/u.LnSD[physics.PropThrust]-1) > 0.05 || math.Abs(r-u.ThrustPower) > 0.05 {
-		t.Errorf("prop thrust: mean %g, sd %g of %g, correlation %g of %g", mean, sd, u.LnSD[physics.PropThrust], r, u.ThrustPower)
+	mean, sd, r := moments(sameProp, sampleOf(t, d, a, s, uncertain.PropPower))
+	if math.Abs(mean) > 0.05*u.LnSD[uncertain.PropThrust] || math.Abs(sd/u.LnSD[uncertain.PropThrust]-1) > 0.05 || math.Abs(r-u.ThrustPower) > 0.05 {
+		t.Errorf("prop thrust: mean %g, sd %g of %g, correlation %g of %g", mean, sd, u.LnSD[uncertain.PropThrust], r, u.ThrustPower)
 	}
-	_, sd, r = moments(sampleOf(t, d, a, s, physics.MotorSpeed), sampleOf(t, d, a, s, physics.MotorResistance))
-	if math.Abs(sd/u.LnSD[physics.MotorSpeed]-1) > 0.05 || math.Abs(r-u.SpeedResistance) > 0.05 {
-		t.Errorf("motor speed: sd %g of %g, correlation %g of %g", sd, u.LnSD[physics.MotorSpeed], r, u.SpeedResistance)
+	_, sd, r = moments(sampleOf(t, d, a, s, uncertain.MotorSpeed), sampleOf(t, d, a, s, uncertain.MotorResistance))
+	if math.Abs(sd/u.LnSD[uncertain.MotorSpeed]-1) > 0.05 || math.Abs(r-u.SpeedResistance) > 0.05 {
+		t.Errorf("motor speed: sd %g of %g, correlation %g of %g", sd, u.LnSD[uncertain.MotorSpeed], r, u.SpeedResistance)
 	}
-	if _, _, r := moments(sampleOf(t, d, a, s, physics.FlyingPower), sampleOf(t, d, b, s, physics.FlyingPower)); r < 1-1e-12 {
+	if _, _, r := moments(sampleOf(t, d, a, s, uncertain.FlyingPower), sampleOf(t, d, b, s, uncertain.FlyingPower)); r < 1-1e-12 {
 		t.Errorf("the way of flying correlates by %g", r)
 	}
 	again := newDraws(4000, 3)
-	if got := sampleOf(t, again, a, s, physics.PackMass); got[17] != sampleOf(t, d, a, s, physics.PackMass)[17] {
+	if got := sampleOf(t, again, a, s, uncertain.PackMass); got[17] != sampleOf(t, d, a, s, uncertain.PackMass)[17] {
 		t.Error("the same seed draws other numbers")
 	}
 }

@@ -7,7 +7,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/objective"
-	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // tenthPoint is the standard normal distribution's 90 % point: half the width of an interval that holds
@@ -42,10 +42,10 @@ const slopeStep = 0.2
 // doubted is a combination with the slopes of its score.
 type doubted struct {
 	result *Result
-	slopes [physics.InputCount]float64 // of the score, by the logarithm of each input
-	first  float64                     // standard deviation as the drawer is
-	now    float64                     // with the gaps closed so far
-	filled inventory.Combination       // with the gaps closed so far
+	slopes [uncertain.InputCount]float64 // of the score, by the logarithm of each input
+	first  float64                       // standard deviation as the drawer is
+	now    float64                       // with the gaps closed so far
+	filled inventory.Combination         // with the gaps closed so far
 }
 
 // Doubts finds which few gaps of a drawer, closed, would take most of the doubt from the scores of
@@ -122,7 +122,7 @@ func doubtOf(r *Result, style *objective.Style) doubted {
 			continue
 		}
 		score := func(by float64) float64 {
-			var dev physics.Deviation
+			var dev uncertain.Deviation
 			dev[i] = by
 			craft := r.Craft.Deviate(&dev)
 			p := craft.Evaluate(&style.Flying)
@@ -153,14 +153,14 @@ func slope(score func(float64) float64, here, step float64) float64 {
 }
 
 // sd is the standard deviation of the score, to first order.
-func (d *doubted) sd(u *physics.Uncertainty) float64 {
+func (d *doubted) sd(u *uncertain.Budget) float64 {
 	var variance float64
-	part := func(i physics.Input) float64 { return d.slopes[i] * u.LnSD[i] }
-	for i := range physics.InputCount {
+	part := func(i uncertain.Input) float64 { return d.slopes[i] * u.LnSD[i] }
+	for i := range uncertain.InputCount {
 		variance += part(i) * part(i)
 	}
-	variance += 2 * u.ThrustPower * part(physics.PropThrust) * part(physics.PropPower)
-	variance += 2 * u.SpeedResistance * part(physics.MotorSpeed) * part(physics.MotorResistance)
+	variance += 2 * u.ThrustPower * part(uncertain.PropThrust) * part(uncertain.PropPower)
+	variance += 2 * u.SpeedResistance * part(uncertain.MotorSpeed) * part(uncertain.MotorResistance)
 	return math.Sqrt(math.Max(variance, 0))
 }
 

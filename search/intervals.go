@@ -8,6 +8,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/uncertain"
 )
 
 // The ends of an interval, and the share of a figure's variance from which on an input's basis
@@ -21,7 +22,7 @@ const (
 // fit are left as they are. Scores are those of the draws, whether feasible or not.
 func judgeDraws(ctx context.Context, results []Result, style *objective.Style, d *draws, workers int) {
 	scores := make([][]float64, len(results))
-	deviations := make([][]physics.Deviation, len(results))
+	deviations := make([][]uncertain.Deviation, len(results))
 	for i := range results {
 		if results[i].Misfits == nil {
 			deviations[i] = d.deviations(&results[i].Combination, &results[i].Craft.Uncertainty)
@@ -47,12 +48,12 @@ func (r *Result) nominal() {
 	for q := range r.Figures {
 		v := &r.Figures[q]
 		v.Value, v.Why = r.Performance.Get(figure.Quantity(q))
-		v.Low, v.High, v.Basis = v.Value, v.Value, physics.Estimated
+		v.Low, v.High, v.Basis = v.Value, v.Value, uncertain.Estimated
 	}
 }
 
 // draw evaluates the draws, sets the intervals and returns the scores.
-func (r *Result) draw(deviations []physics.Deviation, style *objective.Style) []float64 {
+func (r *Result) draw(deviations []uncertain.Deviation, style *objective.Style) []float64 {
 	scores := make([]float64, len(deviations))
 	values := make([][]float64, figure.Count)
 	for i := range deviations {
@@ -94,14 +95,14 @@ func point(sorted []float64, share float64) float64 {
 // when each is moved by one standard deviation up and down, the others held. A figure that hangs
 // on no uncertain input follows from labels.
 func (r *Result) bases(style *objective.Style) {
-	var part [physics.InputCount][figure.Count]float64
+	var part [uncertain.InputCount][figure.Count]float64
 	var sum [figure.Count]float64
 	u := &r.Craft.Uncertainty
 	for i := range part {
 		if u.LnSD[i] == 0 {
 			continue
 		}
-		var d physics.Deviation
+		var d uncertain.Deviation
 		d[i] = u.LnSD[i]
 		above := r.Craft.Deviate(&d)
 		up := above.Evaluate(&style.Flying)
@@ -121,9 +122,9 @@ func (r *Result) bases(style *objective.Style) {
 		if r.Figures[q].Why != physics.Defined {
 			continue
 		}
-		basis := physics.Measured
+		basis := uncertain.Measured
 		if sum[q] <= 0 {
-			basis = physics.Label
+			basis = uncertain.Label
 		}
 		for i := range part {
 			if part[i][q] > 0 && part[i][q] >= basisShare*sum[q] {

@@ -7,13 +7,13 @@ import (
 	"testing"
 
 	"partsaloft/inventory"
-	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // correct gives every part of a drawer corrections at random that share a few numbers.
 func correct(d *inventory.Drawer, rng *rand.Rand) {
 	const common = 4
-	some := func(inputs ...physics.Input) inventory.Corrections {
+	some := func(inputs ...uncertain.Input) inventory.Corrections {
 		var list inventory.Corrections
 		for _, i := range inputs {
 			shared := make([]float64, common)
@@ -30,19 +30,19 @@ func correct(d *inventory.Drawer, rng *rand.Rand) {
 		return list
 	}
 	for i := range d.Motors {
-		d.Motors[i].Learned = some(physics.MotorSpeed, physics.MotorResistance, physics.MotorLoss, physics.MotorMass, physics.RotorModel)
+		d.Motors[i].Learned = some(uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss, uncertain.MotorMass, uncertain.RotorModel)
 	}
 	for i := range d.Props {
-		d.Props[i].Learned = some(physics.PropThrust, physics.PropPower, physics.PropZeroThrust, physics.PropMass)
+		d.Props[i].Learned = some(uncertain.PropThrust, uncertain.PropPower, uncertain.PropZeroThrust, uncertain.PropMass)
 	}
 	for i := range d.Packs {
-		d.Packs[i].Learned = some(physics.PackResistance, physics.PackCapacity, physics.PackMass)
+		d.Packs[i].Learned = some(uncertain.PackResistance, uncertain.PackCapacity, uncertain.PackMass)
 	}
 	for i := range d.Frames {
-		d.Frames[i].Learned = some(physics.FrameMass, physics.DragArea, physics.FlyingPower)
+		d.Frames[i].Learned = some(uncertain.FrameMass, uncertain.DragArea, uncertain.FlyingPower)
 	}
 	for i := range d.Boards {
-		d.Boards[i].Learned = some(physics.BoardMass, physics.ElectronicsPower)
+		d.Boards[i].Learned = some(uncertain.BoardMass, uncertain.ElectronicsPower)
 	}
 }
 
@@ -63,7 +63,7 @@ func TestLearnedInTheSearch(t *testing.T) {
 				t.Fatal(err)
 			}
 			got := s.craft(c)
-			got.Uncertainty, want.Uncertainty = physics.Uncertainty{}, physics.Uncertainty{}
+			got.Uncertainty, want.Uncertainty = uncertain.Budget{}, uncertain.Budget{}
 			if got != want {
 				t.Fatalf("%s:\n%+v\n%+v", made.Key(), got, want)
 			}
@@ -101,14 +101,14 @@ func TestLearnedDrawsGoTogether(t *testing.T) {
 	s := space(t, drawer, "cruise")
 	d := newDraws(6000, 3)
 	c := inventory.Combination{Motor: drawer.Motor("m1507-37"), Prop: drawer.Prop("p3.5-26x3"), Pack: drawer.Pack("k3s-620"), Frame: &drawer.Frames[0], Board: &drawer.Boards[0]}
-	lists := map[physics.Input]inventory.Correction{}
+	lists := map[uncertain.Input]inventory.Correction{}
 	for _, list := range []inventory.Corrections{c.Motor.Learned, c.Prop.Learned, c.Pack.Learned, c.Frame.Learned, c.Board.Learned} {
 		for _, k := range list {
 			lists[k.Input] = k
 		}
 	}
 	u := uncertainty(t, s, &c)
-	for a := range physics.InputCount {
+	for a := range uncertain.InputCount {
 		first, ok := lists[a]
 		if !ok {
 			continue
@@ -116,7 +116,7 @@ func TestLearnedDrawsGoTogether(t *testing.T) {
 		if u.LnSD[a] != first.LnSD {
 			t.Errorf("%v: %g left, corrected to %g", a, u.LnSD[a], first.LnSD)
 		}
-		for b := a + 1; b < physics.InputCount; b++ {
+		for b := a + 1; b < uncertain.InputCount; b++ {
 			second, ok := lists[b]
 			if !ok {
 				continue

@@ -5,13 +5,14 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/uncertain"
 )
 
 // Value is one predicted figure in SI units, with the 10 % and 90 % points over the draws. If Why
 // is not physics.Defined the figure is undefined and the numbers are 0.
 type Value struct {
 	Value, Low, High float64
-	Basis            physics.Basis
+	Basis            uncertain.Basis
 	Why              physics.Reason
 }
 

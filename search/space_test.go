@@ -7,7 +7,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/objective"
-	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // small draws the sizes of a drawer that can be looked at whole.
@@ -123,7 +123,7 @@ func TestTablesAgainstConversion(t *testing.T) {
 				t.Fatal(err)
 			}
 			got := s.craft(c)
-			got.Uncertainty, want.Uncertainty = physics.Uncertainty{}, physics.Uncertainty{}
+			got.Uncertainty, want.Uncertainty = uncertain.Budget{}, uncertain.Budget{}
 			if got != want {
 				t.Fatalf("%s:\n%+v\n%+v", made.Key(), got, want)
 			}

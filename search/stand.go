@@ -8,6 +8,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // StandValue is one point of a motor and a prop on a thrust stand, each reading with its interval
@@ -48,7 +49,7 @@ func PredictStand(m *inventory.Motor, p *inventory.Prop, air physics.Air, voltsV
 	var list []StandValue
 	for _, v := range voltsV {
 		for _, throttle := range throttles {
-			x, err := b.values(func(d *physics.Deviation) ([]float64, error) {
+			x, err := b.values(func(d *uncertain.Deviation) ([]float64, error) {
 				s := stand.Deviate(d)
 				at, err := s.Point(v, throttle)
 				return []float64{at.SpeedRadS, at.ThrustN, at.TorqueNm, at.CurrentA, at.PowerW, at.ThrustN / at.PowerW}, err
@@ -74,19 +75,19 @@ func PredictProp(p *inventory.Prop, air physics.Air, speedsRadS, airspeedsMS []f
 	for _, input := range motorInputs {
 		craft.Uncertainty.LnSD[input] = 0
 	}
-	craft.Uncertainty.LnSD[physics.ThrottleScale] = 0
+	craft.Uncertainty.LnSD[uncertain.ThrottleScale] = 0
 	b := bencher{&craft.Uncertainty, newDraws(o.Draws, o.Seed).ofStand(nil, p, &craft.Uncertainty)}
 	var list []PropValue
 	var windmills error
 	turning := 0
 	for _, speed := range speedsRadS {
 		for _, airspeed := range airspeedsMS {
-			x, err := b.values(func(d *physics.Deviation) ([]float64, error) {
+			x, err := b.values(func(d *uncertain.Deviation) ([]float64, error) {
 				other := craft.Deviate(d)
 				at, err := other.Propeller.Coefficients(speed, airspeed)
 				return []float64{at.Thrust, at.Power, at.ThrustN, at.TorqueNm}, err
 			})
-			switch none := (Value{Basis: physics.Estimated, Why: physics.Windmilling}); {
+			switch none := (Value{Basis: uncertain.Estimated, Why: physics.Windmilling}); {
 			case err == nil:
 				turning++
 			case airspeed > 0 && errors.Is(err, physics.ErrWindmilling):
@@ -104,8 +105,8 @@ func PredictProp(p *inventory.Prop, air physics.Air, speedsRadS, airspeedsMS []f
 }
 
 // ofStand are the draws of a motor, which may be nil, and a prop.
-func (d *draws) ofStand(m *inventory.Motor, p *inventory.Prop, u *physics.Uncertainty) []physics.Deviation {
-	out := make([]physics.Deviation, d.n)
+func (d *draws) ofStand(m *inventory.Motor, p *inventory.Prop, u *uncertain.Budget) []uncertain.Deviation {
+	out := make([]uncertain.Deviation, d.n)
 	prop := d.propNormals(p, u.SeriesShare)
 	var motor []float64
 	if m != nil {
@@ -113,7 +114,7 @@ func (d *draws) ofStand(m *inventory.Motor, p *inventory.Prop, u *physics.Uncert
 	}
 	board := d.normals("board", "", len(boardInputs))
 	for s := range out {
-		var normal [physics.InputCount]float64
+		var normal [uncertain.InputCount]float64
 		for i, input := range propInputs {
 			normal[input] = prop[s*len(propInputs)+i]
 		}
@@ -132,14 +133,14 @@ func (d *draws) ofStand(m *inventory.Motor, p *inventory.Prop, u *physics.Uncert
 
 // bencher finds the intervals and bases of readings.
 type bencher struct {
-	uncertainty *physics.Uncertainty
-	deviations  []physics.Deviation
+	uncertainty *uncertain.Budget
+	deviations  []uncertain.Deviation
 }
 
 // values reads nominally, then in every draw and with each input moved alone. A draw that has no
 // reading is left out.
-func (b *bencher) values(read func(*physics.Deviation) ([]float64, error)) ([]Value, error) {
-	nominal, err := read(&physics.Deviation{})
+func (b *bencher) values(read func(*uncertain.Deviation) ([]float64, error)) ([]Value, error) {
+	nominal, err := read(&uncertain.Deviation{})
 	if err != nil {
 		return nil, err
 	}
@@ -152,12 +153,12 @@ func (b *bencher) values(read func(*physics.Deviation) ([]float64, error)) ([]Va
 		}
 	}
 	effects := make([][]effect, len(nominal))
-	for i := range physics.InputCount {
+	for i := range uncertain.InputCount {
 		sd := b.uncertainty.LnSD[i]
 		if sd == 0 {
 			continue
 		}
-		var up, down physics.Deviation
+		var up, down uncertain.Deviation
 		up[i], down[i] = sd, -sd
 		x, errUp := read(&up)
 		y, errDown := read(&down)

@@ -11,6 +11,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/uncertain"
 )
 
 // Change is one thing that differs from a combination as it is. Every field may be nil; each works
@@ -109,7 +110,7 @@ func deltaOf(q figure.Quantity, first, second *Result, before, after []physics.P
 	a, whyA := first.Performance.Get(q)
 	b, whyB := second.Performance.Get(q)
 	if why := max(whyA, whyB); why != physics.Defined {
-		return Value{Why: why, Basis: physics.Estimated}
+		return Value{Why: why, Basis: uncertain.Estimated}
 	}
 	v := Value{Value: b - a, Low: b - a, High: b - a, Basis: max(first.Figures[q].Basis, second.Figures[q].Basis)}
 	var values []float64

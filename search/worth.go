@@ -12,7 +12,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/objective"
-	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // MeasurementKind is one thing that a pilot can measure.
@@ -75,7 +75,7 @@ func Worth(ctx context.Context, style *objective.Style, a, b *Result, o Options)
 	d := newDraws(o.Draws, o.Seed)
 	var scores [2][]float64
 	results := [2]*Result{a, b}
-	var deviations [2][]physics.Deviation
+	var deviations [2][]uncertain.Deviation
 	for i, r := range results {
 		deviations[i] = d.deviations(&r.Combination, &r.Craft.Uncertainty)
 	}
@@ -148,7 +148,7 @@ func measurables(d *draws, a, b *Result) []measurable {
 	seen := map[string]bool{}
 	for _, r := range []*Result{a, b} {
 		c, sd := &r.Combination, &r.Craft.Uncertainty.LnSD
-		add := func(kind MeasurementKind, part inventory.Kind, id string, normals []float64, inputs []physics.Input, resolves float64, told ...physics.Input) {
+		add := func(kind MeasurementKind, part inventory.Kind, id string, normals []float64, inputs []uncertain.Input, resolves float64, told ...uncertain.Input) {
 			key := string(rune(kind)) + string(part) + " " + id
 			m := measurable{Measurement{Kind: kind, Part: part, ID: id}, normals, len(inputs), nil, resolves}
 			for i, input := range inputs {
@@ -162,18 +162,18 @@ func measurables(d *draws, a, b *Result) []measurable {
 			}
 		}
 		prop := d.propNormals(c.Prop, r.Craft.Uncertainty.SeriesShare)
-		add(Weigh, inventory.KindProp, c.Prop.ID, prop, propInputs[:], scaleResolves, physics.PropMass)
-		add(BenchProp, inventory.KindProp, c.Prop.ID, prop, propInputs[:], benchResolves, physics.PropThrust, physics.PropPower)
-		add(CaliperProp, inventory.KindProp, c.Prop.ID, prop, propInputs[:], caliperResolves, physics.PropThrust, physics.PropPower)
+		add(Weigh, inventory.KindProp, c.Prop.ID, prop, propInputs[:], scaleResolves, uncertain.PropMass)
+		add(BenchProp, inventory.KindProp, c.Prop.ID, prop, propInputs[:], benchResolves, uncertain.PropThrust, uncertain.PropPower)
+		add(CaliperProp, inventory.KindProp, c.Prop.ID, prop, propInputs[:], caliperResolves, uncertain.PropThrust, uncertain.PropPower)
 		motor := d.motorNormals(c.Motor)
-		add(Weigh, inventory.KindMotor, c.Motor.ID, motor, motorInputs[:], scaleResolves, physics.MotorMass)
-		add(BenchMotor, inventory.KindMotor, c.Motor.ID, motor, motorInputs[:], meterResolves, physics.MotorSpeed, physics.MotorResistance, physics.MotorLoss, physics.RotorModel)
+		add(Weigh, inventory.KindMotor, c.Motor.ID, motor, motorInputs[:], scaleResolves, uncertain.MotorMass)
+		add(BenchMotor, inventory.KindMotor, c.Motor.ID, motor, motorInputs[:], meterResolves, uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss, uncertain.RotorModel)
 		pack := d.packNormals(c.Pack)
-		add(Weigh, inventory.KindPack, c.Pack.ID, pack, packInputs[:], scaleResolves, physics.PackMass)
-		add(MeasureResistance, inventory.KindPack, c.Pack.ID, pack, packInputs[:], meterResolves, physics.PackResistance)
-		add(MeasureCapacity, inventory.KindPack, c.Pack.ID, pack, packInputs[:], meterResolves, physics.PackCapacity)
-		add(Weigh, inventory.KindFrame, c.Frame.ID, d.frameNormals(c.Frame), frameInputs[:], scaleResolves, physics.FrameMass)
-		add(Weigh, inventory.KindBoard, c.Board.ID, d.boardNormals(c.Board), boardInputs[:], scaleResolves, physics.BoardMass)
+		add(Weigh, inventory.KindPack, c.Pack.ID, pack, packInputs[:], scaleResolves, uncertain.PackMass)
+		add(MeasureResistance, inventory.KindPack, c.Pack.ID, pack, packInputs[:], meterResolves, uncertain.PackResistance)
+		add(MeasureCapacity, inventory.KindPack, c.Pack.ID, pack, packInputs[:], meterResolves, uncertain.PackCapacity)
+		add(Weigh, inventory.KindFrame, c.Frame.ID, d.frameNormals(c.Frame), frameInputs[:], scaleResolves, uncertain.FrameMass)
+		add(Weigh, inventory.KindBoard, c.Board.ID, d.boardNormals(c.Board), boardInputs[:], scaleResolves, uncertain.BoardMass)
 	}
 	return list
 }

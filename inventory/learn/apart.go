@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"partsaloft/inventory"
-	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // Doubt is two inputs of different parts that the readings cannot tell apart: they know what both
@@ -27,7 +27,7 @@ type Doubt struct {
 type Which struct {
 	Kind  inventory.Kind
 	ID    string
-	Input physics.Input
+	Input uncertain.Input
 }
 
 // Further is a reading that was not taken.
@@ -96,9 +96,9 @@ func (g *gathered) doubts(p *posterior) []Doubt {
 
 // isMass says whether an input is a mass: which part of a weighed craft is the heavy one is soon
 // found on a scale.
-func isMass(i physics.Input) bool {
+func isMass(i uncertain.Input) bool {
 	switch i {
-	case physics.PropMass, physics.MotorMass, physics.PackMass, physics.FrameMass, physics.BoardMass, physics.ExtrasMass:
+	case uncertain.PropMass, uncertain.MotorMass, uncertain.PackMass, uncertain.FrameMass, uncertain.BoardMass, uncertain.ExtrasMass:
 		return true
 	}
 	return false
@@ -176,7 +176,7 @@ const (
 
 func (g *gathered) benches(parts inventory.Parts, seen map[string]bool) []candidate {
 	var list []candidate
-	add := func(kind inventory.Kind, id, what string, inputs []physics.Input, sds []float64) {
+	add := func(kind inventory.Kind, id, what string, inputs []uncertain.Input, sds []float64) {
 		if seen[what] {
 			return
 		}
@@ -193,9 +193,9 @@ func (g *gathered) benches(parts inventory.Parts, seen map[string]bool) []candid
 			list = append(list, c)
 		}
 	}
-	add(inventory.KindProp, parts.Prop, "thrust and torque of prop "+parts.Prop+" at a known rpm", []physics.Input{physics.PropThrust, physics.PropPower}, []float64{benchThrustSD, benchTorqueSD})
-	add(inventory.KindPack, parts.Pack, "the cell resistance of pack "+parts.Pack+" on a charger", []physics.Input{physics.PackResistance}, []float64{packResistanceSD})
-	add(inventory.KindMotor, parts.Motor, "the rpm of motor "+parts.Motor+" at a known voltage, prop off", []physics.Input{physics.MotorSpeed}, []float64{motorSpeedBenchSD})
+	add(inventory.KindProp, parts.Prop, "thrust and torque of prop "+parts.Prop+" at a known rpm", []uncertain.Input{uncertain.PropThrust, uncertain.PropPower}, []float64{benchThrustSD, benchTorqueSD})
+	add(inventory.KindPack, parts.Pack, "the cell resistance of pack "+parts.Pack+" on a charger", []uncertain.Input{uncertain.PackResistance}, []float64{packResistanceSD})
+	add(inventory.KindMotor, parts.Motor, "the rpm of motor "+parts.Motor+" at a known voltage, prop off", []uncertain.Input{uncertain.MotorSpeed}, []float64{motorSpeedBenchSD})
 	return list
 }
 

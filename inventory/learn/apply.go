@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"partsaloft/inventory"
-	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // measuredNarrow is the share of the standard deviation that readings must have taken away for a
@@ -77,13 +77,13 @@ func (l *Learned) Apply(d *inventory.Drawer, way string, ways Ways) error {
 // fly sums what was learned of the power taken in flight by a frame and by the way of flying; the
 // half that was not learned keeps its doubt.
 func fly(f *inventory.Frame, flying inventory.Corrections) {
-	way, okWay := flying.For(physics.FlyingPower)
-	own, okOwn := f.Learned.For(physics.FlyingPower)
+	way, okWay := flying.For(uncertain.FlyingPower)
+	own, okOwn := f.Learned.For(uncertain.FlyingPower)
 	if !okWay && !okOwn {
 		return
 	}
 	unknown := func(share float64) inventory.Correction {
-		return inventory.Correction{Input: physics.FlyingPower, LnSD: flyingSpread() * math.Sqrt(share)}
+		return inventory.Correction{Input: uncertain.FlyingPower, LnSD: flyingSpread() * math.Sqrt(share)}
 	}
 	if !okWay {
 		way = unknown(wayShare)
@@ -91,7 +91,7 @@ func fly(f *inventory.Frame, flying inventory.Corrections) {
 	if !okOwn {
 		own = unknown(1 - wayShare)
 	}
-	kept := slices.DeleteFunc(slices.Clone(f.Learned), func(c inventory.Correction) bool { return c.Input == physics.FlyingPower })
+	kept := slices.DeleteFunc(slices.Clone(f.Learned), func(c inventory.Correction) bool { return c.Input == uncertain.FlyingPower })
 	f.Learned = append(kept, own.Sum(1, way))
 }
 

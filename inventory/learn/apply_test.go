@@ -8,6 +8,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/uncertain"
 )
 
 func learn(t testing.TB, d *inventory.Drawer) *Report {
@@ -187,7 +188,7 @@ func TestWayOfFlyingReachesAllFrames(t *testing.T) {
 		if err := l.Apply(d, way, someWays()); err != nil {
 			t.Fatal(err)
 		}
-		k, ok := d.Frames[frame].Learned.For(physics.FlyingPower)
+		k, ok := d.Frames[frame].Learned.For(uncertain.FlyingPower)
 		if !ok {
 			return 1, flyingSpread()
 		}

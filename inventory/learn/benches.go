@@ -7,6 +7,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // stand adds a row of a motor's bench. Its thrust counts only without its rpm: with it, the prop
@@ -33,7 +34,7 @@ func (g *gathered) stand(m *inventory.Motor, row int) {
 	var u unit
 	g.motor(&u, m)
 	g.prop(&u, inventory.KindProp, p.ID, p.Series, spread.SeriesShare)
-	g.own(&u, kindStand, m.ID, []physics.Input{physics.ThrottleScale})
+	g.own(&u, kindStand, m.ID, []uncertain.Input{uncertain.ThrottleScale})
 	s := &stood{
 		stand: physics.Stand{Propeller: *prop, Motor: motor.Motor, ThrottleExponent: 1},
 		rows:  u.spread(&spread), voltageV: b.Volts, throttle: b.ThrottlePct / 100,
@@ -103,14 +104,14 @@ func (g *gathered) match(p *inventory.Prop, spec physics.PropSpec, air physics.A
 	if !(thrustN > 0 && labelN > 0 && torqueNm > 0 && labelNm > 0) {
 		return nil, fmt.Errorf("prop %s gives no thrust at its bench points' speed", p.ID)
 	}
-	var spread physics.Uncertainty
+	var spread uncertain.Budget
 	own := &label.Uncertainty
-	spread.LnSD[physics.PropThrust], spread.LnSD[physics.PropPower] = own.Thrust.LnSD, own.Power.LnSD
+	spread.LnSD[uncertain.PropThrust], spread.LnSD[uncertain.PropPower] = own.Thrust.LnSD, own.Power.LnSD
 	spread.ThrustPower = own.ThrustPower
 	var u unit
 	g.prop(&u, kindLabel, p.ID, p.Series, own.SeriesShare)
 	r := u.spread(&spread)
-	m := &matched{rows: [2]row{r[physics.PropThrust], r[physics.PropPower]}}
+	m := &matched{rows: [2]row{r[uncertain.PropThrust], r[uncertain.PropPower]}}
 	t, q := thrustN/labelN, torqueNm/labelNm
 	m.readings = []Reading{{LabelThrust, t, t * benched.Uncertainty.Thrust.LnSD}}
 	if torque {

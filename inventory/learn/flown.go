@@ -5,6 +5,7 @@ import (
 
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/uncertain"
 )
 
 // flown is a craft with its readings, in its own air.
@@ -34,7 +35,7 @@ func (f *flown) read() []Reading { return f.readings }
 func (f *flown) predict(z []float64, into []float64) bool {
 	d := f.rows.deviation(z)
 	c := f.craft.Deviate(&d)
-	return f.values(&c, math.Exp(d[physics.ThrottleScale]), into)
+	return f.values(&c, math.Exp(d[uncertain.ThrottleScale]), into)
 }
 
 // values are the readings of a craft; a throttle t gives a duty of t to the power of exponent.
@@ -142,13 +143,13 @@ func (f *flown) prune() {
 		}
 	}
 	if !moves {
-		f.rows[physics.PropZeroThrust], f.rows[physics.DragArea] = nil, nil
+		f.rows[uncertain.PropZeroThrust], f.rows[uncertain.DragArea] = nil, nil
 	}
 	if !discharges {
-		f.rows[physics.PackCapacity] = nil
+		f.rows[uncertain.PackCapacity] = nil
 	}
 	if !throttle {
-		f.rows[physics.ThrottleScale] = nil
+		f.rows[uncertain.ThrottleScale] = nil
 	}
 }
 

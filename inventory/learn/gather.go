@@ -8,6 +8,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // gathered is a drawer's log and benches as a model.
@@ -211,12 +212,12 @@ func (g *gathered) rows(c *inventory.Combination, craft *physics.Craft, way stri
 	g.own(&u, inventory.KindPack, c.Pack.ID, packInputs[:])
 	g.own(&u, inventory.KindFrame, c.Frame.ID, frameInputs[:])
 	g.own(&u, inventory.KindBoard, c.Board.ID, boardInputs[:])
-	g.own(&u, KindExtras, extrasOf(c), []physics.Input{physics.ExtrasMass})
+	g.own(&u, KindExtras, extrasOf(c), []uncertain.Input{uncertain.ExtrasMass})
 	if way != "" && way != wayHover {
 		g.flying(&u, way, c.Frame.ID)
 	}
 	r := u.spread(&craft.Uncertainty)
-	g.power[c.Board.ID] = max(g.power[c.Board.ID], craft.Uncertainty.LnSD[physics.ElectronicsPower])
+	g.power[c.Board.ID] = max(g.power[c.Board.ID], craft.Uncertainty.LnSD[uncertain.ElectronicsPower])
 	return r
 }
 
@@ -237,7 +238,7 @@ func (g *gathered) loosen() {
 	for _, s := range g.subjects {
 		f := s.(*flown)
 		if by, ok := g.loose[f.frame]; ok {
-			f.all[physics.FrameMass] = f.all[physics.FrameMass].plus(row{{g.of(kindLoose, f.frame, physics.FrameMass), by}})
+			f.all[uncertain.FrameMass] = f.all[uncertain.FrameMass].plus(row{{g.of(kindLoose, f.frame, uncertain.FrameMass), by}})
 		}
 		f.prune()
 	}

@@ -2,41 +2,41 @@ package learn
 
 import (
 	"partsaloft/inventory"
-	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // named is an input with its name in a learned file and in words.
 type named struct {
 	kind  inventory.Kind
-	input physics.Input
+	input uncertain.Input
 	key   string
 	words string // what grows with the factor
 }
 
 // corrected lists what is learned of each kind of part, in the order in which it is shown.
 var corrected = [...]named{
-	{inventory.KindMotor, physics.MotorSpeed, "kv", "kV"},
-	{inventory.KindMotor, physics.MotorResistance, "resistance", "resistance at work"},
-	{inventory.KindMotor, physics.MotorLoss, "loss", "loss torque"},
-	{inventory.KindMotor, physics.RotorModel, "rotor_torque", "current with any prop"},
-	{inventory.KindMotor, physics.MotorMass, "mass", "mass"},
-	{inventory.KindProp, physics.PropThrust, "thrust", "thrust"},
-	{inventory.KindProp, physics.PropPower, "torque", "torque"},
-	{inventory.KindProp, physics.PropZeroThrust, "zero_thrust", "zero-thrust advance ratio"},
-	{inventory.KindProp, physics.PropMass, "mass", "mass"},
-	{inventory.KindPack, physics.PackResistance, "resistance", "resistance"},
-	{inventory.KindPack, physics.PackCapacity, "capacity", "usable capacity"},
-	{inventory.KindPack, physics.PackMass, "mass", "mass"},
-	{inventory.KindFrame, physics.DragArea, "drag_area", "drag area"},
-	{inventory.KindFrame, physics.FrameMass, "mass", "mass with wires and tape"},
-	{inventory.KindFrame, physics.FlyingPower, "flying_power", "power taken in flight"},
-	{inventory.KindBoard, physics.ElectronicsPower, "electronics_power", "electronics' power"},
-	{inventory.KindBoard, physics.ThrottleScale, "throttle_scale", "throttle calibration"},
-	{inventory.KindBoard, physics.BoardMass, "mass", "mass"},
-	{KindFlying, physics.FlyingPower, "flying_power", "power taken in flight"},
+	{inventory.KindMotor, uncertain.MotorSpeed, "kv", "kV"},
+	{inventory.KindMotor, uncertain.MotorResistance, "resistance", "resistance at work"},
+	{inventory.KindMotor, uncertain.MotorLoss, "loss", "loss torque"},
+	{inventory.KindMotor, uncertain.RotorModel, "rotor_torque", "current with any prop"},
+	{inventory.KindMotor, uncertain.MotorMass, "mass", "mass"},
+	{inventory.KindProp, uncertain.PropThrust, "thrust", "thrust"},
+	{inventory.KindProp, uncertain.PropPower, "torque", "torque"},
+	{inventory.KindProp, uncertain.PropZeroThrust, "zero_thrust", "zero-thrust advance ratio"},
+	{inventory.KindProp, uncertain.PropMass, "mass", "mass"},
+	{inventory.KindPack, uncertain.PackResistance, "resistance", "resistance"},
+	{inventory.KindPack, uncertain.PackCapacity, "capacity", "usable capacity"},
+	{inventory.KindPack, uncertain.PackMass, "mass", "mass"},
+	{inventory.KindFrame, uncertain.DragArea, "drag_area", "drag area"},
+	{inventory.KindFrame, uncertain.FrameMass, "mass", "mass with wires and tape"},
+	{inventory.KindFrame, uncertain.FlyingPower, "flying_power", "power taken in flight"},
+	{inventory.KindBoard, uncertain.ElectronicsPower, "electronics_power", "electronics' power"},
+	{inventory.KindBoard, uncertain.ThrottleScale, "throttle_scale", "throttle calibration"},
+	{inventory.KindBoard, uncertain.BoardMass, "mass", "mass"},
+	{KindFlying, uncertain.FlyingPower, "flying_power", "power taken in flight"},
 }
 
-func nameOf(kind inventory.Kind, input physics.Input) named {
+func nameOf(kind inventory.Kind, input uncertain.Input) named {
 	for _, n := range corrected {
 		if n.kind == kind && n.input == input {
 			return n
@@ -46,12 +46,12 @@ func nameOf(kind inventory.Kind, input physics.Input) named {
 }
 
 // InputKey is an input's name in a learned file.
-func InputKey(kind inventory.Kind, input physics.Input) string { return nameOf(kind, input).key }
+func InputKey(kind inventory.Kind, input uncertain.Input) string { return nameOf(kind, input).key }
 
 // InputWords is an input in words.
-func InputWords(kind inventory.Kind, input physics.Input) string { return nameOf(kind, input).words }
+func InputWords(kind inventory.Kind, input uncertain.Input) string { return nameOf(kind, input).words }
 
-func inputOf(kind inventory.Kind, key string) (physics.Input, bool) {
+func inputOf(kind inventory.Kind, key string) (uncertain.Input, bool) {
 	for _, n := range corrected {
 		if n.kind == kind && n.key == key {
 			return n.input, true
@@ -61,8 +61,8 @@ func inputOf(kind inventory.Kind, key string) (physics.Input, bool) {
 }
 
 // inputsOf lists the inputs that are corrected of a kind.
-func inputsOf(kind inventory.Kind) []physics.Input {
-	var list []physics.Input
+func inputsOf(kind inventory.Kind) []uncertain.Input {
+	var list []uncertain.Input
 	for _, n := range corrected {
 		if n.kind == kind {
 			list = append(list, n.input)
@@ -72,16 +72,16 @@ func inputsOf(kind inventory.Kind) []physics.Input {
 }
 
 // partner is the input whose error goes together with another's, if there is one.
-func partner(i physics.Input) (physics.Input, bool) {
+func partner(i uncertain.Input) (uncertain.Input, bool) {
 	switch i {
-	case physics.PropThrust:
-		return physics.PropPower, true
-	case physics.PropPower:
-		return physics.PropThrust, true
-	case physics.MotorSpeed:
-		return physics.MotorResistance, true
-	case physics.MotorResistance:
-		return physics.MotorSpeed, true
+	case uncertain.PropThrust:
+		return uncertain.PropPower, true
+	case uncertain.PropPower:
+		return uncertain.PropThrust, true
+	case uncertain.MotorSpeed:
+		return uncertain.MotorResistance, true
+	case uncertain.MotorResistance:
+		return uncertain.MotorSpeed, true
 	}
 	return i, false
 }

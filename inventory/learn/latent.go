@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"partsaloft/inventory"
-	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // Owners of numbers beside the kinds of parts.
@@ -30,7 +30,7 @@ const looseShare = 0.03
 type latent struct {
 	kind  inventory.Kind
 	id    string
-	input physics.Input
+	input uncertain.Input
 }
 
 // latents number the latent of a model.
@@ -39,7 +39,7 @@ type latents struct {
 	index map[latent]int
 }
 
-func (l *latents) of(kind inventory.Kind, id string, input physics.Input) int {
+func (l *latents) of(kind inventory.Kind, id string, input uncertain.Input) int {
 	key := latent{kind, id, input}
 	i, ok := l.index[key]
 	if !ok {
@@ -83,10 +83,10 @@ func (r row) scaled(by float64) row {
 func (r row) plus(other row) row { return append(append(row{}, r...), other...) }
 
 // rows are the logarithms of the factors on a craft's inputs as linear forms.
-type rows [physics.InputCount]row
+type rows [uncertain.InputCount]row
 
-func (r *rows) deviation(z []float64) physics.Deviation {
-	var d physics.Deviation
+func (r *rows) deviation(z []float64) uncertain.Deviation {
+	var d uncertain.Deviation
 	for i := range d {
 		d[i] = r[i].at(z)
 	}
@@ -112,38 +112,38 @@ func (r *rows) touched() []int {
 type unit rows
 
 // spread turns rows of unit variance into logarithms of factors, as Uncertainty.Deviation does.
-func (u *unit) spread(s *physics.Uncertainty) rows {
+func (u *unit) spread(s *uncertain.Budget) rows {
 	var r rows
 	for i := range r {
 		r[i] = u[i].scaled(s.LnSD[i])
 	}
-	pair := func(first, second physics.Input, correlation float64) {
+	pair := func(first, second uncertain.Input, correlation float64) {
 		r[second] = u[first].scaled(s.LnSD[second] * correlation).
 			plus(u[second].scaled(s.LnSD[second] * math.Sqrt(1-correlation*correlation)))
 	}
-	pair(physics.PropThrust, physics.PropPower, s.ThrustPower)
-	pair(physics.MotorSpeed, physics.MotorResistance, s.SpeedResistance)
+	pair(uncertain.PropThrust, uncertain.PropPower, s.ThrustPower)
+	pair(uncertain.MotorSpeed, uncertain.MotorResistance, s.SpeedResistance)
 	return r
 }
 
 // motorInputs and the like are the inputs that a part carries and that readings tell of. Rotor
 // inertia shows in no reading.
 var (
-	motorInputs = [...]physics.Input{physics.MotorSpeed, physics.MotorResistance, physics.MotorLoss, physics.MotorMass, physics.RotorModel}
-	propInputs  = [...]physics.Input{physics.PropThrust, physics.PropPower, physics.PropZeroThrust, physics.PropMass}
-	packInputs  = [...]physics.Input{physics.PackResistance, physics.PackCapacity, physics.PackMass}
-	frameInputs = [...]physics.Input{physics.FrameMass, physics.DragArea}
-	boardInputs = [...]physics.Input{physics.BoardMass, physics.ElectronicsPower, physics.ThrottleScale}
+	motorInputs = [...]uncertain.Input{uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss, uncertain.MotorMass, uncertain.RotorModel}
+	propInputs  = [...]uncertain.Input{uncertain.PropThrust, uncertain.PropPower, uncertain.PropZeroThrust, uncertain.PropMass}
+	packInputs  = [...]uncertain.Input{uncertain.PackResistance, uncertain.PackCapacity, uncertain.PackMass}
+	frameInputs = [...]uncertain.Input{uncertain.FrameMass, uncertain.DragArea}
+	boardInputs = [...]uncertain.Input{uncertain.BoardMass, uncertain.ElectronicsPower, uncertain.ThrottleScale}
 )
 
 // stronger is the sign of the change of an input that lets a craft do more.
-var stronger = [physics.InputCount]float64{
-	physics.PropThrust: 1, physics.PropPower: -1, physics.MotorSpeed: 1, physics.MotorResistance: -1, physics.MotorLoss: -1,
-	physics.RotorModel: -1, physics.PropMass: -1, physics.MotorMass: -1, physics.PackMass: -1, physics.FrameMass: -1, physics.BoardMass: -1,
-	physics.ExtrasMass: -1, physics.PackResistance: -1, physics.DragArea: -1, physics.FlyingPower: -1,
+var stronger = [uncertain.InputCount]float64{
+	uncertain.PropThrust: 1, uncertain.PropPower: -1, uncertain.MotorSpeed: 1, uncertain.MotorResistance: -1, uncertain.MotorLoss: -1,
+	uncertain.RotorModel: -1, uncertain.PropMass: -1, uncertain.MotorMass: -1, uncertain.PackMass: -1, uncertain.FrameMass: -1, uncertain.BoardMass: -1,
+	uncertain.ExtrasMass: -1, uncertain.PackResistance: -1, uncertain.DragArea: -1, uncertain.FlyingPower: -1,
 }
 
-func (l *latents) own(u *unit, kind inventory.Kind, id string, inputs []physics.Input) {
+func (l *latents) own(u *unit, kind inventory.Kind, id string, inputs []uncertain.Input) {
 	for _, i := range inputs {
 		u[i] = row{{l.of(kind, id, i), 1}}
 	}
@@ -169,15 +169,15 @@ func (l *latents) prop(u *unit, kind inventory.Kind, id, series string, share fl
 	if series == "" || share == 0 {
 		return
 	}
-	for _, i := range [...]physics.Input{physics.PropThrust, physics.PropPower} {
+	for _, i := range [...]uncertain.Input{uncertain.PropThrust, uncertain.PropPower} {
 		u[i] = row{{l.of(KindSeries, series, i), math.Sqrt(share)}, {l.of(kind, id, i), math.Sqrt(1 - share)}}
 	}
 }
 
 // flying splits what segments leave open between the way of flying and the frame.
 func (l *latents) flying(u *unit, way, frame string) {
-	u[physics.FlyingPower] = row{
-		{l.of(KindFlying, way, physics.FlyingPower), math.Sqrt(wayShare)},
-		{l.of(inventory.KindFrame, frame, physics.FlyingPower), math.Sqrt(1 - wayShare)},
+	u[uncertain.FlyingPower] = row{
+		{l.of(KindFlying, way, uncertain.FlyingPower), math.Sqrt(wayShare)},
+		{l.of(inventory.KindFrame, frame, uncertain.FlyingPower), math.Sqrt(1 - wayShare)},
 	}
 }

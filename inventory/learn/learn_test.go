@@ -10,6 +10,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/uncertain"
 )
 
 // sisters are three props: two of one series, of which one was on a bench, and a stranger.
@@ -56,7 +57,7 @@ func TestBenchCorrectsSisters(t *testing.T) {
 	if p == nil {
 		t.Fatal("nothing was learned of the sister")
 	}
-	c := p.Changes[slices.IndexFunc(p.Changes, func(c Change) bool { return c.Input == physics.PropThrust })]
+	c := p.Changes[slices.IndexFunc(p.Changes, func(c Change) bool { return c.Input == uncertain.PropThrust })]
 	if math.Abs(c.LnFactor-wantMean) > 1e-3 || math.Abs(c.LnSDAfter-wantSD) > 1e-3 || math.Abs(c.LnSDBefore-b) > 1e-9 {
 		t.Errorf("sister: ln factor %.4f and %.4f left of %.4f; want %.4f and %.4f of %.4f", c.LnFactor, c.LnSDAfter, c.LnSDBefore, wantMean, wantSD, b)
 	}
@@ -72,7 +73,7 @@ func TestBenchCorrectsSisters(t *testing.T) {
 func fromTruth(t testing.TB, d *inventory.Drawer, prop string, lnThrust float64) {
 	t.Helper()
 	truth := *d.Prop(prop)
-	truth.Learned = inventory.Corrections{{Input: physics.PropThrust, LnFactor: lnThrust, LnSD: 0.01}, {Input: physics.PropPower, LnSD: 0.01}}
+	truth.Learned = inventory.Corrections{{Input: uncertain.PropThrust, LnFactor: lnThrust, LnSD: 0.01}, {Input: uncertain.PropPower, LnSD: 0.01}}
 	for i := range d.Log {
 		e := &d.Log[i]
 		c, err := d.Combination(&e.Parts)
@@ -124,7 +125,7 @@ log:
   - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, all_up_g: 180, hover_throttle_pct: 30, hover_current_a: 4}
 `
 
-func changeOf(l *Learned, kind inventory.Kind, id string, input physics.Input) (Change, bool) {
+func changeOf(l *Learned, kind inventory.Kind, id string, input uncertain.Input) (Change, bool) {
 	p := l.Of(kind, id)
 	if p == nil {
 		return Change{}, false
@@ -143,11 +144,11 @@ func TestSharedPartsProfitStrangersStay(t *testing.T) {
 	d := mustRead(t, weak)
 	fromTruth(t, d, "p", hidden)
 	r := learn(t, d)
-	c, ok := changeOf(r.Learned, inventory.KindProp, "p", physics.PropThrust)
+	c, ok := changeOf(r.Learned, inventory.KindProp, "p", uncertain.PropThrust)
 	if !ok || c.LnFactor > hidden/3 || c.Readings < 3 || c.Narrowed() < 0.1 {
 		t.Errorf("thrust of p: %+v", c)
 	}
-	if _, ok := changeOf(r.Learned, inventory.KindProp, "q", physics.PropThrust); ok {
+	if _, ok := changeOf(r.Learned, inventory.KindProp, "q", uncertain.PropThrust); ok {
 		t.Error("q was corrected, which nobody flew")
 	}
 	with := mustRead(t, weak)
@@ -198,8 +199,8 @@ func TestSpoiltReadingIsNamed(t *testing.T) {
 	if !slices.Equal(named, []string{"hover_throttle_pct"}) {
 		t.Errorf("named: %v", named)
 	}
-	a, _ := changeOf(clean.Learned, inventory.KindProp, "p", physics.PropThrust)
-	b, _ := changeOf(r.Learned, inventory.KindProp, "p", physics.PropThrust)
+	a, _ := changeOf(clean.Learned, inventory.KindProp, "p", uncertain.PropThrust)
+	b, _ := changeOf(r.Learned, inventory.KindProp, "p", uncertain.PropThrust)
 	if math.Abs(a.LnFactor-b.LnFactor) > 0.5*a.LnSDAfter {
 		t.Errorf("thrust of p: %.3f without the spoilt reading, %.3f with it, doubt %.3f", a.LnFactor, b.LnFactor, a.LnSDAfter)
 	}
@@ -314,9 +315,9 @@ frames: [{id: f, mass_g: 48, max_prop_in: 3.5}]
 boards: [{id: bd, esc_current_a: 25, cells: [2, 6]}]
 `)
 	before := d.Motor("a~b").SI()
-	d.Motor("a").Learned = inventory.Corrections{{Input: physics.MotorSpeed, LnFactor: 0.1, LnSD: 0.01, Shared: []float64{1}}}
+	d.Motor("a").Learned = inventory.Corrections{{Input: uncertain.MotorSpeed, LnFactor: 0.1, LnSD: 0.01, Shared: []float64{1}}}
 	after := d.Motor("a~b")
-	k, ok := after.Learned.For(physics.MotorSpeed)
+	k, ok := after.Learned.For(uncertain.MotorSpeed)
 	if !ok || math.Abs(k.LnFactor-0.05) > 1e-12 || !(k.LnSD > 0.005 && k.LnSD < before.Speed.LnSD) {
 		t.Errorf("the set's kV: %+v, was known to %.3f", k, before.Speed.LnSD)
 	}
@@ -331,7 +332,7 @@ func TestWithinOverridesTheTable(t *testing.T) {
 	head, _, _ := strings.Cut(weak, "log:")
 	narrowed := func(within string) float64 {
 		d := mustRead(t, head+"log:\n  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: 32"+within+"}\n")
-		c, _ := changeOf(learn(t, d).Learned, inventory.KindBoard, "b", physics.ThrottleScale)
+		c, _ := changeOf(learn(t, d).Learned, inventory.KindBoard, "b", uncertain.ThrottleScale)
 		return c.Narrowed()
 	}
 	usual, same, loose := narrowed(""), narrowed(", within: {hover_throttle_pct: 2}"), narrowed(", within: {hover_throttle_pct: 6}")

@@ -7,6 +7,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // Learned is what a log taught: corrections of parts with their joint uncertainty, and where they
@@ -40,7 +41,7 @@ type Part struct {
 
 // Change is what was learned of one input of a part.
 type Change struct {
-	Input physics.Input
+	Input uncertain.Input
 	// LnFactor is the most likely logarithm of the factor on what the part's figures say.
 	LnFactor float64
 	// LnSDBefore and LnSDAfter are its standard deviation without and with the readings.
@@ -59,7 +60,7 @@ func (c *Change) Narrowed() float64 { return 1 - c.LnSDAfter/c.LnSDBefore }
 type shown struct {
 	kind   inventory.Kind
 	id     string
-	input  physics.Input
+	input  uncertain.Input
 	row    row
 	before float64 // standard deviation without readings
 }
@@ -248,7 +249,7 @@ func (g *gathered) rowsOfParts() ([]shown, error) {
 	for _, way := range g.ways.names() {
 		if hit(KindFlying, way) {
 			var r rows
-			r[physics.FlyingPower] = row{{g.of(KindFlying, way, physics.FlyingPower), flyingSpread() * math.Sqrt(wayShare)}}
+			r[uncertain.FlyingPower] = row{{g.of(KindFlying, way, uncertain.FlyingPower), flyingSpread() * math.Sqrt(wayShare)}}
 			put(KindFlying, way, &r)
 		}
 	}
@@ -266,13 +267,13 @@ func (g *gathered) bodies(hit func(inventory.Kind, string) bool, put func(invent
 		g.own(&u, inventory.KindFrame, f.ID, frameInputs[:])
 		c := inventory.Combination{Frame: f, Board: &inventory.Board{EscCurrentA: 1}}
 		body := c.Body()
-		spread := physics.Uncertainty{}
-		spread.LnSD[physics.FrameMass], spread.LnSD[physics.DragArea] = body.FrameMass.LnSD, body.DragArea.LnSD
+		spread := uncertain.Budget{}
+		spread.LnSD[uncertain.FrameMass], spread.LnSD[uncertain.DragArea] = body.FrameMass.LnSD, body.DragArea.LnSD
 		r := u.spread(&spread)
 		if loose, ok := g.loose[f.ID]; ok {
-			r[physics.FrameMass] = r[physics.FrameMass].plus(row{{g.of(kindLoose, f.ID, physics.FrameMass), loose}})
+			r[uncertain.FrameMass] = r[uncertain.FrameMass].plus(row{{g.of(kindLoose, f.ID, uncertain.FrameMass), loose}})
 		}
-		r[physics.FlyingPower] = row{{g.of(inventory.KindFrame, f.ID, physics.FlyingPower), flyingSpread() * math.Sqrt(1-wayShare)}}
+		r[uncertain.FlyingPower] = row{{g.of(inventory.KindFrame, f.ID, uncertain.FlyingPower), flyingSpread() * math.Sqrt(1-wayShare)}}
 		put(inventory.KindFrame, f.ID, &r)
 	}
 	for i := range g.drawer.Boards {
@@ -284,18 +285,18 @@ func (g *gathered) bodies(hit func(inventory.Kind, string) bool, put func(invent
 		g.own(&u, inventory.KindBoard, b.ID, boardInputs[:])
 		c := inventory.Combination{Frame: &inventory.Frame{MassG: 1}, Board: b}
 		body := c.Body()
-		spread := physics.Uncertainty{}
-		spread.SharedSpread()
-		spread.LnSD[physics.BoardMass], spread.LnSD[physics.ElectronicsPower] = body.BoardMass.LnSD, g.power[b.ID]
+		spread := uncertain.Budget{}
+		physics.ShareSpread(&spread)
+		spread.LnSD[uncertain.BoardMass], spread.LnSD[uncertain.ElectronicsPower] = body.BoardMass.LnSD, g.power[b.ID]
 		r := u.spread(&spread)
 		put(inventory.KindBoard, b.ID, &r)
 	}
 }
 
 func flyingSpread() float64 {
-	var u physics.Uncertainty
-	u.SharedSpread()
-	return u.LnSD[physics.FlyingPower]
+	var u uncertain.Budget
+	physics.ShareSpread(&u)
+	return u.LnSD[uncertain.FlyingPower]
 }
 
 // variance of a row without readings.

@@ -9,7 +9,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"partsaloft/inventory"
-	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // linear is a subject whose readings are linear in the latent numbers: the textbook case.
@@ -35,7 +35,7 @@ func (l *linear) predict(z, into []float64) bool {
 func numbered(n int, subjects ...subject) *model {
 	m := &model{subjects: subjects, weight: 1}
 	for i := range n {
-		m.of(inventory.KindMotor, string(rune('a'+i)), physics.MotorSpeed)
+		m.of(inventory.KindMotor, string(rune('a'+i)), uncertain.MotorSpeed)
 	}
 	return m
 }
@@ -344,8 +344,8 @@ func doubtful(correlation, sd float64, pairs int) (*gathered, *posterior) {
 		c.SetSym(b, b, sd*sd)
 		c.SetSym(a, b, correlation*sd*sd)
 		id := string(rune('a' + k))
-		g.shown = append(g.shown, shown{inventory.KindMotor, id, physics.MotorSpeed, row{{a, 1}}, 1},
-			shown{inventory.KindPack, id, physics.PackResistance, row{{b, 1}}, 1})
+		g.shown = append(g.shown, shown{inventory.KindMotor, id, uncertain.MotorSpeed, row{{a, 1}}, 1},
+			shown{inventory.KindPack, id, uncertain.PackResistance, row{{b, 1}}, 1})
 	}
 	return g, &posterior{mean: make([]float64, 2*pairs), covariance: c}
 }

@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 
 	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // flownKnobs are the few global constants that timed flights may set, as factors on those of the
@@ -208,9 +209,9 @@ func flownScore(flights []timedFlight, logs []float64, says []bool) string {
 func (t *timedFlight) drawnMinutes(k flownKnobs, flyingLnSD float64, random *rand.Rand) (low, high, spread float64) {
 	var logs []float64
 	u := t.craft.Uncertainty
-	u.LnSD[physics.FlyingPower] = flyingLnSD
+	u.LnSD[uncertain.FlyingPower] = flyingLnSD
 	for range 200 {
-		var normal [physics.InputCount]float64
+		var normal [uncertain.InputCount]float64
 		for i := range normal {
 			normal[i] = random.NormFloat64()
 		}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // flownRow is one statement about a craft: a flight's time, or another figure. Zero is not said.
@@ -187,8 +188,8 @@ func electronicsW(diameterIn float64) float64 { return 1.5 + 0.5*(diameterIn-1.2
 func (b *flownBuilder) craft(r *flownRow) (c physics.Craft, guessed []string, err error) {
 	guess := func(what string) { guessed = append(guessed, what) }
 	pitch, blades, kv := r.pitchIn, r.blades, r.kv
-	u := physics.Uncertainty{}
-	u.SharedSpread()
+	u := uncertain.Budget{}
+	physics.ShareSpread(&u)
 	if pitch == 0 {
 		pitch = guessedPitch(r.diameterIn)
 		guess("pitch")
@@ -240,24 +241,24 @@ func (b *flownBuilder) craft(r *flownRow) (c physics.Craft, guessed []string, er
 		c.FrameKg = 0.05 * dry
 		guess("motor mass")
 	}
-	set := func(i physics.Input, e physics.Estimate) { u.LnSD[i] = e.LnSD }
-	set(physics.PropThrust, prop.Uncertainty.Thrust)
-	set(physics.PropPower, prop.Uncertainty.Power)
-	set(physics.PropZeroThrust, prop.Uncertainty.ZeroThrust)
-	set(physics.MotorSpeed, ke)
-	set(physics.MotorResistance, winding)
-	set(physics.MotorLoss, loss)
-	set(physics.PackResistance, ohm)
-	set(physics.PackCapacity, capacity)
-	set(physics.DragArea, drag)
-	u.LnSD[physics.ElectronicsPower], u.LnSD[physics.PackMass] = 0.4, 0.1
-	u.LnSD[physics.FrameMass] = dryLnSD * dry / c.FrameKg
+	set := func(i uncertain.Input, e uncertain.Estimate) { u.LnSD[i] = e.LnSD }
+	set(uncertain.PropThrust, prop.Uncertainty.Thrust)
+	set(uncertain.PropPower, prop.Uncertainty.Power)
+	set(uncertain.PropZeroThrust, prop.Uncertainty.ZeroThrust)
+	set(uncertain.MotorSpeed, ke)
+	set(uncertain.MotorResistance, winding)
+	set(uncertain.MotorLoss, loss)
+	set(uncertain.PackResistance, ohm)
+	set(uncertain.PackCapacity, capacity)
+	set(uncertain.DragArea, drag)
+	u.LnSD[uncertain.ElectronicsPower], u.LnSD[uncertain.PackMass] = 0.4, 0.1
+	u.LnSD[uncertain.FrameMass] = dryLnSD * dry / c.FrameKg
 	u.ThrustPower, u.SpeedResistance = prop.Uncertainty.ThrustPower, physics.SpeedResistance()
 	if r.pitchIn == 0 {
-		u.LnSD[physics.PropPower] = math.Hypot(u.LnSD[physics.PropPower], guessedPitchLnSD)
+		u.LnSD[uncertain.PropPower] = math.Hypot(u.LnSD[uncertain.PropPower], guessedPitchLnSD)
 	}
 	if r.kv == 0 {
-		u.LnSD[physics.MotorSpeed] = math.Hypot(u.LnSD[physics.MotorSpeed], guessedKVLnSD)
+		u.LnSD[uncertain.MotorSpeed] = math.Hypot(u.LnSD[uncertain.MotorSpeed], guessedKVLnSD)
 	}
 	c.Uncertainty = u
 	return c, guessed, c.Check()

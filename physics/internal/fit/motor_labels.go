@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // labelTrial is a row predicted by physics from labels alone.
@@ -48,7 +49,7 @@ func fromLabels(rigs []*rig) ([]labelTrial, error) {
 				t.current = append(t.current, math.Log(row.currentA/(row.duty*p.CurrentA)))
 				var thrusts, currents []float64
 				for range 200 {
-					var normal [physics.InputCount]float64
+					var normal [uncertain.InputCount]float64
 					for k := range normal {
 						normal[k] = random.NormFloat64()
 					}
@@ -85,10 +86,10 @@ func labelStand(r *rig, spec physics.PropSpec, air physics.Air) (physics.Stand, 
 	s := physics.Stand{Propeller: *prop, ThrottleExponent: 1, Motor: physics.Motor{
 		TorqueConstantNmA: ke.Value, WindingOhm: winding.Value, LossNm: loss.Value, BellInertiaKgM2: 1e-6, MassKg: mass.Value, ResistanceFactor: 1}}
 	u := &s.Uncertainty
-	u.SharedSpread()
-	u.LnSD[physics.PropThrust], u.LnSD[physics.PropPower] = prop.Uncertainty.Thrust.LnSD, prop.Uncertainty.Power.LnSD
+	physics.ShareSpread(u)
+	u.LnSD[uncertain.PropThrust], u.LnSD[uncertain.PropPower] = prop.Uncertainty.Thrust.LnSD, prop.Uncertainty.Power.LnSD
 	u.ThrustPower, u.SpeedResistance = prop.Uncertainty.ThrustPower, physics.SpeedResistance()
-	u.LnSD[physics.MotorSpeed], u.LnSD[physics.MotorResistance], u.LnSD[physics.MotorLoss] = ke.LnSD, winding.LnSD, loss.LnSD
+	u.LnSD[uncertain.MotorSpeed], u.LnSD[uncertain.MotorResistance], u.LnSD[uncertain.MotorLoss] = ke.LnSD, winding.LnSD, loss.LnSD
 	return s, nil
 }
 

@@ -7,6 +7,7 @@ import (
 	"partsaloft/cmd/internal/render"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/uncertain"
 	"partsaloft/search"
 )
 
@@ -75,31 +76,31 @@ func (e *explanation) firstFlight() []readingJSON {
 }
 
 // causes say of each uncertain input what more and less of it is at the bench.
-var causes = [physics.InputCount][2]string{
-	physics.PropThrust:       {"props that pull more than their label", "props that pull less than their label"},
-	physics.PropPower:        {"props that take more torque than estimated", "props that take less torque than estimated"},
-	physics.PropZeroThrust:   {"props steeper than their label", "props shallower than their label"},
-	physics.PropMass:         {"heavier props", "lighter props"},
-	physics.PropInertia:      {"props with their mass further out", "props with their mass further in"},
-	physics.MotorSpeed:       {"motors of more kV than their label", "motors of less kV than their label"},
-	physics.MotorResistance:  {"more resistance in motors, ESCs or leads", "less resistance in motors, ESCs or leads"},
-	physics.MotorLoss:        {"more friction and iron loss in the motors", "less friction and iron loss in the motors"},
-	physics.MotorMass:        {"heavier motors", "lighter motors"},
-	physics.MotorInertia:     {"heavier bells", "lighter bells"},
-	physics.PackResistance:   {"a pack of more resistance (worn, cold)", "a pack of less resistance"},
-	physics.PackCapacity:     {"more capacity than on the label", "less capacity than on the label"},
-	physics.PackMass:         {"a heavier pack", "a lighter pack"},
-	physics.FrameMass:        {"a heavier frame", "a lighter frame"},
-	physics.DragArea:         {"more drag", "less drag"},
-	physics.BoardMass:        {"a heavier board", "a lighter board"},
-	physics.ElectronicsPower: {"electronics that draw more", "electronics that draw less"},
-	physics.ExtrasMass:       {"more wire, strap and hardware", "less wire, strap and hardware"},
-	physics.RotorModel:       {"motors that draw more than their data explain", "motors that draw less than their data explain"},
-	physics.ThrottleScale:    {"ESCs that give less at part throttle", "ESCs that give more at part throttle"},
-	physics.FlyingPower:      {"harder flying than the style says", "gentler flying than the style says"},
+var causes = [uncertain.InputCount][2]string{
+	uncertain.PropThrust:       {"props that pull more than their label", "props that pull less than their label"},
+	uncertain.PropPower:        {"props that take more torque than estimated", "props that take less torque than estimated"},
+	uncertain.PropZeroThrust:   {"props steeper than their label", "props shallower than their label"},
+	uncertain.PropMass:         {"heavier props", "lighter props"},
+	uncertain.PropInertia:      {"props with their mass further out", "props with their mass further in"},
+	uncertain.MotorSpeed:       {"motors of more kV than their label", "motors of less kV than their label"},
+	uncertain.MotorResistance:  {"more resistance in motors, ESCs or leads", "less resistance in motors, ESCs or leads"},
+	uncertain.MotorLoss:        {"more friction and iron loss in the motors", "less friction and iron loss in the motors"},
+	uncertain.MotorMass:        {"heavier motors", "lighter motors"},
+	uncertain.MotorInertia:     {"heavier bells", "lighter bells"},
+	uncertain.PackResistance:   {"a pack of more resistance (worn, cold)", "a pack of less resistance"},
+	uncertain.PackCapacity:     {"more capacity than on the label", "less capacity than on the label"},
+	uncertain.PackMass:         {"a heavier pack", "a lighter pack"},
+	uncertain.FrameMass:        {"a heavier frame", "a lighter frame"},
+	uncertain.DragArea:         {"more drag", "less drag"},
+	uncertain.BoardMass:        {"a heavier board", "a lighter board"},
+	uncertain.ElectronicsPower: {"electronics that draw more", "electronics that draw less"},
+	uncertain.ExtrasMass:       {"more wire, strap and hardware", "less wire, strap and hardware"},
+	uncertain.RotorModel:       {"motors that draw more than their data explain", "motors that draw less than their data explain"},
+	uncertain.ThrottleScale:    {"ESCs that give less at part throttle", "ESCs that give more at part throttle"},
+	uncertain.FlyingPower:      {"harder flying than the style says", "gentler flying than the style says"},
 }
 
-func causeWords(input physics.Input, more bool) string {
+func causeWords(input uncertain.Input, more bool) string {
 	if more {
 		return causes[input][0]
 	}

@@ -12,7 +12,7 @@ import (
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/inventory/learn"
-	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // learnDocument is the JSON of learn.
@@ -183,9 +183,9 @@ func learnEntries(entries []learn.Entry) []learnEntryJSON {
 		for k := range e.Readings {
 			c := &e.Readings[k]
 			one := learnReadingJSON{Key: string(c.Key), Measured: render.Round(c.Measured), SD: render.Round(c.SD),
-				Before: predictedOf(&c.Before, physics.Estimated), After: predictedOf(&c.After, basisAfter(c)), Fits: c.Fits}
+				Before: predictedOf(&c.Before, uncertain.Estimated), After: predictedOf(&c.After, basisAfter(c)), Fits: c.Fits}
 			if e.Number > 0 {
-				f := predictedOf(&c.Without, physics.Estimated)
+				f := predictedOf(&c.Without, uncertain.Estimated)
 				one.LeftOut = &f
 			}
 			j.Readings = append(j.Readings, one)
@@ -196,14 +196,14 @@ func learnEntries(entries []learn.Entry) []learnEntryJSON {
 }
 
 // basisAfter is measured where the readings narrowed the prediction by a third.
-func basisAfter(c *learn.Compared) physics.Basis {
+func basisAfter(c *learn.Compared) uncertain.Basis {
 	if c.Before.Known && c.After.High-c.After.Low < 0.7*(c.Before.High-c.Before.Low) {
-		return physics.Measured
+		return uncertain.Measured
 	}
-	return physics.Estimated
+	return uncertain.Estimated
 }
 
-func predictedOf(x *learn.Interval, basis physics.Basis) render.Figure {
+func predictedOf(x *learn.Interval, basis uncertain.Basis) render.Figure {
 	if !x.Known {
 		return render.Unknown(basis.String(), "the craft is not predicted to do what was read")
 	}

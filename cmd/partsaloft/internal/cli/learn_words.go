@@ -9,29 +9,29 @@ import (
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/inventory/learn"
-	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // changeWords say of an input what a part does, with the words for more and for less, and against
 // what that stands.
-var changeWords = map[physics.Input]struct{ does, more, less, than string }{
-	physics.PropThrust:       {"pulls", "more", "less", "its label suggests"},
-	physics.PropPower:        {"takes", "more torque", "less torque", "its label suggests"},
-	physics.PropZeroThrust:   {"keeps its thrust up to", "more airspeed", "less airspeed", "its label suggests"},
-	physics.PropMass:         {"weighs", "more", "less", "its figures suggest"},
-	physics.MotorSpeed:       {"turns", "faster per volt", "slower per volt", "its label suggests"},
-	physics.MotorResistance:  {"has", "more resistance at work", "less resistance at work", "its figures suggest"},
-	physics.MotorLoss:        {"loses", "more torque in iron and bearings", "less torque in iron and bearings", "its figures suggest"},
-	physics.RotorModel:       {"needs", "more current with any prop", "less current with any prop", "its figures suggest"},
-	physics.MotorMass:        {"weighs", "more", "less", "its figures suggest"},
-	physics.PackResistance:   {"has", "more resistance", "less resistance", "its figures suggest"},
-	physics.PackCapacity:     {"gives", "more charge", "less charge", "its label suggests"},
-	physics.PackMass:         {"weighs", "more", "less", "its figures suggest"},
-	physics.DragArea:         {"has", "more drag", "less drag", "its figures suggest"},
-	physics.FrameMass:        {"weighs", "more, with the wires and tape of its craft,", "less, with the wires and tape of its craft,", "its figures suggest"},
-	physics.ElectronicsPower: {"and what else is on board take", "more power", "less power", "their figures suggest"},
-	physics.BoardMass:        {"weighs", "more", "less", "its figures suggest"},
-	physics.FlyingPower:      {"takes", "more power in the air", "less power in the air", "its segments say"},
+var changeWords = map[uncertain.Input]struct{ does, more, less, than string }{
+	uncertain.PropThrust:       {"pulls", "more", "less", "its label suggests"},
+	uncertain.PropPower:        {"takes", "more torque", "less torque", "its label suggests"},
+	uncertain.PropZeroThrust:   {"keeps its thrust up to", "more airspeed", "less airspeed", "its label suggests"},
+	uncertain.PropMass:         {"weighs", "more", "less", "its figures suggest"},
+	uncertain.MotorSpeed:       {"turns", "faster per volt", "slower per volt", "its label suggests"},
+	uncertain.MotorResistance:  {"has", "more resistance at work", "less resistance at work", "its figures suggest"},
+	uncertain.MotorLoss:        {"loses", "more torque in iron and bearings", "less torque in iron and bearings", "its figures suggest"},
+	uncertain.RotorModel:       {"needs", "more current with any prop", "less current with any prop", "its figures suggest"},
+	uncertain.MotorMass:        {"weighs", "more", "less", "its figures suggest"},
+	uncertain.PackResistance:   {"has", "more resistance", "less resistance", "its figures suggest"},
+	uncertain.PackCapacity:     {"gives", "more charge", "less charge", "its label suggests"},
+	uncertain.PackMass:         {"weighs", "more", "less", "its figures suggest"},
+	uncertain.DragArea:         {"has", "more drag", "less drag", "its figures suggest"},
+	uncertain.FrameMass:        {"weighs", "more, with the wires and tape of its craft,", "less, with the wires and tape of its craft,", "its figures suggest"},
+	uncertain.ElectronicsPower: {"and what else is on board take", "more power", "less power", "their figures suggest"},
+	uncertain.BoardMass:        {"weighs", "more", "less", "its figures suggest"},
+	uncertain.FlyingPower:      {"takes", "more power in the air", "less power in the air", "its segments say"},
 }
 
 // Bounds of what is worth a word: a shift over the doubt that is left, and in per cent, for a
@@ -45,7 +45,7 @@ const (
 
 // shifted says whether a figure turned out other than it was given.
 func shifted(c *learn.Change) bool {
-	if c.Input == physics.ThrottleScale && math.Abs(pointsAt(c.LnFactor)) < 1 {
+	if c.Input == uncertain.ThrottleScale && math.Abs(pointsAt(c.LnFactor)) < 1 {
 		return false
 	}
 	return math.Abs(c.LnFactor) > tellingShift*c.LnSDAfter && math.Abs(factorPct(c.LnFactor)) >= tellingPct
@@ -53,11 +53,11 @@ func shifted(c *learn.Change) bool {
 
 // changeText says what was learned of one input, without the part's name.
 func changeText(kind inventory.Kind, c *learn.Change) string {
-	if c.Input == physics.ThrottleScale {
+	if c.Input == uncertain.ThrottleScale {
 		return scaleText(c)
 	}
 	w := changeWords[c.Input]
-	if kind == inventory.KindFrame && c.Input == physics.FlyingPower {
+	if kind == inventory.KindFrame && c.Input == uncertain.FlyingPower {
 		w.than = "others flown alike"
 	}
 	word := w.more

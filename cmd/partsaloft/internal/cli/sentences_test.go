@@ -16,6 +16,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/uncertain"
 	"partsaloft/search"
 )
 
@@ -345,7 +346,7 @@ func TestBrokenLimitsShowTheWrongSide(t *testing.T) {
 // Property: the two directions of a cause are told apart, for every input.
 func TestEveryCauseHasTwoDirections(t *testing.T) {
 	seen := map[string]string{}
-	for input := range physics.InputCount {
+	for input := range uncertain.InputCount {
 		for _, more := range []bool{true, false} {
 			words := causeWords(input, more)
 			if words == "" || seen[words] != "" {

@@ -1,26 +1,4 @@
-package physics
-
-// Basis says where a number comes from. A higher basis is a weaker one.
-type Basis uint8
-
-// The bases, strongest first.
-const (
-	Measured  Basis = iota // weighed, timed, on a bench
-	Label                  // printed on the part or in its sheet
-	Estimated              // by a law fitted to other parts
-)
-
-// String returns the word used in output.
-func (b Basis) String() string {
-	return [...]string{"measured", "label", "estimated"}[b]
-}
-
-// Estimate is a positive number with the standard deviation of its natural logarithm.
-type Estimate struct {
-	Value float64
-	LnSD  float64
-	Basis Basis
-}
+package uncertain
 
 // Input names one uncertain input of a craft. Every input acts as a factor on its nominal value.
 type Input uint8
@@ -60,32 +38,3 @@ var inputNames = [InputCount]string{
 
 // String returns the input's name in words.
 func (i Input) String() string { return inputNames[i] }
-
-// Uncertainty holds the standard deviation of the natural logarithm of each input, with its
-// basis, and the correlations that the residuals of the laws show.
-type Uncertainty struct {
-	LnSD  [InputCount]float64
-	Basis [InputCount]Basis
-	// ThrustPower is the correlation between PropThrust and PropPower.
-	ThrustPower float64
-	// SpeedResistance is the correlation between MotorSpeed and MotorResistance.
-	SpeedResistance float64
-	// SeriesShare is the share of the prop's variances in CT and CP that it has in common with
-	// the other props of its series, 0 to 1.
-	SeriesShare float64
-}
-
-// Deviation is the natural logarithm of the factor on each input; the zero value changes nothing.
-type Deviation [InputCount]float64
-
-// Deviation turns independent standard normal numbers, one an input, into a deviation with this
-// uncertainty's spreads and correlations.
-func (u *Uncertainty) Deviation(normal *[InputCount]float64) Deviation {
-	var d Deviation
-	for i := range d {
-		d[i] = u.LnSD[i] * normal[i]
-	}
-	d[PropPower] = u.LnSD[PropPower] * correlate(u.ThrustPower, normal[PropThrust], normal[PropPower])
-	d[MotorResistance] = u.LnSD[MotorResistance] * correlate(u.SpeedResistance, normal[MotorSpeed], normal[MotorResistance])
-	return d
-}
