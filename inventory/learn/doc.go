@@ -2,7 +2,7 @@
 // measured.
 //
 // What is not known of a part is a factor on an input of physics, with the standard deviation and
-// the correlations that physics.Uncertainty states. Underneath lie independent standard normal
+// the correlations that uncertain.Budget states. Underneath lie independent standard normal
 // numbers: a prop's own and those of its series, a motor's, a pack's, and so on. Readings of crafts
 // and stands move them; Fit finds the most likely ones by regularised least squares with Student
 // weights, and their joint covariance by Laplace's method. What comes out, as factors on the inputs

@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"partsaloft/inventory"
-	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // covarianceOf is the covariance of two rows under the prior, whose numbers are independent and standard normal.
@@ -34,23 +34,23 @@ func TestPriorIsWhatPhysicsStates(t *testing.T) {
 		f := s.(*flown)
 		u := &f.craft.Uncertainty
 		for i := range f.all {
-			input := physics.Input(i)
+			input := uncertain.Input(i)
 			if len(f.all[i]) == 0 {
 				continue
 			}
 			want := u.LnSD[i] * u.LnSD[i]
-			if input == physics.FrameMass {
+			if input == uncertain.FrameMass {
 				// Wires, solder and tape, 3 % of the craft (common practice, no source), booked on the frame.
 				want += math.Pow(0.03*f.craft.MassKg()/f.craft.FrameKg, 2)
 			}
-			if got := covarianceOf(f.all[i], f.all[i]); math.Abs(got-want) > 1e-9+0.02*want*indicator(input == physics.FrameMass) {
+			if got := covarianceOf(f.all[i], f.all[i]); math.Abs(got-want) > 1e-9+0.02*want*indicator(input == uncertain.FrameMass) {
 				t.Errorf("craft %d: the variance of %v is %.6f, physics says %.6f", k, input, got, want)
 			}
 		}
 		for _, pair := range []struct {
-			a, b physics.Input
+			a, b uncertain.Input
 			r    float64
-		}{{physics.PropThrust, physics.PropPower, u.ThrustPower}, {physics.MotorSpeed, physics.MotorResistance, u.SpeedResistance}, {physics.PropThrust, physics.MotorLoss, 0}} {
+		}{{uncertain.PropThrust, uncertain.PropPower, u.ThrustPower}, {uncertain.MotorSpeed, uncertain.MotorResistance, u.SpeedResistance}, {uncertain.PropThrust, uncertain.MotorLoss, 0}} {
 			if got, want := covarianceOf(f.all[pair.a], f.all[pair.b]), pair.r*u.LnSD[pair.a]*u.LnSD[pair.b]; math.Abs(got-want) > 1e-9 {
 				t.Errorf("craft %d: the covariance of %v and %v is %.6f, physics says %.6f", k, pair.a, pair.b, got, want)
 			}
@@ -59,16 +59,16 @@ func TestPriorIsWhatPhysicsStates(t *testing.T) {
 	// Sisters of a series share that part of their variances, a way of flying and a frame half each.
 	fine, steep := g.subjects[0].(*flown), g.subjects[1].(*flown)
 	u := &fine.craft.Uncertainty
-	if got, want := covarianceOf(fine.all[physics.PropThrust], steep.all[physics.PropThrust]), u.SeriesShare*u.LnSD[physics.PropThrust]*steep.craft.Uncertainty.LnSD[physics.PropThrust]; math.Abs(got-want) > 1e-9 || want == 0 {
+	if got, want := covarianceOf(fine.all[uncertain.PropThrust], steep.all[uncertain.PropThrust]), u.SeriesShare*u.LnSD[uncertain.PropThrust]*steep.craft.Uncertainty.LnSD[uncertain.PropThrust]; math.Abs(got-want) > 1e-9 || want == 0 {
 		t.Errorf("the covariance of sisters' thrust is %.6f, physics says %.6f", got, want)
 	}
 	// The set of two kinds has half of what each kind has.
 	set, kind := g.subjects[2].(*flown), fine
-	if got, want := covarianceOf(set.all[physics.MotorSpeed], kind.all[physics.MotorSpeed]), u.LnSD[physics.MotorSpeed]*set.craft.Uncertainty.LnSD[physics.MotorSpeed]/2; math.Abs(got-want) > 1e-9 {
+	if got, want := covarianceOf(set.all[uncertain.MotorSpeed], kind.all[uncertain.MotorSpeed]), u.LnSD[uncertain.MotorSpeed]*set.craft.Uncertainty.LnSD[uncertain.MotorSpeed]/2; math.Abs(got-want) > 1e-9 {
 		t.Errorf("the covariance of a mixed set's kV with a kind's is %.6f, want %.6f", got, want)
 	}
 	var way, frame float64
-	for _, x := range steep.all[physics.FlyingPower] {
+	for _, x := range steep.all[uncertain.FlyingPower] {
 		if g.list[x.latent].kind == KindFlying {
 			way += x.by * x.by
 		} else {
@@ -111,8 +111,8 @@ func TestOneFlightMovesWayAndFrameAlike(t *testing.T) {
 	d.Log = d.Log[1:2]
 	*d.Log[0].FlightMinutes = 11
 	l := learn(t, d).Learned
-	way, okWay := changeOf(l, KindFlying, "cruise", physics.FlyingPower)
-	frame, okFrame := changeOf(l, inventory.KindFrame, "f", physics.FlyingPower)
+	way, okWay := changeOf(l, KindFlying, "cruise", uncertain.FlyingPower)
+	frame, okFrame := changeOf(l, inventory.KindFrame, "f", uncertain.FlyingPower)
 	if !okWay || !okFrame || way.LnFactor > -0.02 || math.Abs(way.LnFactor-frame.LnFactor) > 1e-9 || math.Abs(way.LnSDAfter-frame.LnSDAfter) > 1e-9 {
 		t.Errorf("way %+v, frame %+v", way, frame)
 	}
@@ -126,7 +126,7 @@ func TestOneFlightMovesWayAndFrameAlike(t *testing.T) {
 	if err := l.Apply(other, "cruise", someWays()); err != nil {
 		t.Fatal(err)
 	}
-	c, ok := other.Frames[0].Learned.For(physics.FlyingPower)
+	c, ok := other.Frames[0].Learned.For(uncertain.FlyingPower)
 	if want := math.Sqrt(way.LnSDAfter*way.LnSDAfter + flyingSpread()*flyingSpread()/2); !ok || math.Abs(c.LnSD-want) > 1e-9 || math.Abs(c.LnFactor-way.LnFactor) > 1e-9 {
 		t.Errorf("another frame: %+v, want %.4f ± %.4f", c, way.LnFactor, want)
 	}
@@ -138,7 +138,7 @@ func TestMeasuredIsThreeTenthsOfTheDoubt(t *testing.T) {
 	for narrowed, want := range map[float64]bool{0.25: false, 0.35: true} {
 		d := mustRead(t, mixedHangar)
 		l := &Learned{Parts: []Part{{Kind: inventory.KindPack, ID: "k", Figures: figures(d, inventory.KindPack, "k"),
-			Changes: []Change{{Input: physics.PackResistance, LnSDBefore: 0.2, LnSDAfter: 0.2 * (1 - narrowed)}}}}}
+			Changes: []Change{{Input: uncertain.PackResistance, LnSDBefore: 0.2, LnSDAfter: 0.2 * (1 - narrowed)}}}}}
 		if err := l.Apply(d, "", nil); err != nil {
 			t.Fatal(err)
 		}
