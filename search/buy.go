@@ -9,6 +9,9 @@ import (
 	"strings"
 
 	"partsaloft/inventory"
+	"partsaloft/search/internal/parallel"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
 // Offered is a part that one could buy, or that is thought up.
@@ -30,7 +33,7 @@ type Purchase struct {
 	Gain, Before, After float64
 	// Best is the combination that becomes possible; its AheadShare is over the best of the drawer
 	// as it is.
-	Best Result
+	Best predict.Result
 	// Price is what the parts cost together, in Currency; 0 if a price is missing, is no number, or
 	// the currencies differ. PerPrice is gain over price.
 	Price, PerPrice float64
@@ -44,7 +47,7 @@ type Purchase struct {
 
 // Shopping is what to buy.
 type Shopping struct {
-	Before  *Result // the best of the drawer as it is; nil if nothing is feasible
+	Before  *predict.Result // the best of the drawer as it is; nil if nothing is feasible
 	Singles []Purchase
 	// Pairs gain more together than either part alone.
 	Pairs []Purchase
@@ -59,7 +62,7 @@ type Shopping struct {
 	Candidates int64
 	Infeasible []ReasonCount
 	// SetAside are parts, owned, offered or thought up, that nothing could be reckoned with.
-	SetAside []SetAside
+	SetAside []space.SetAside
 }
 
 // leastRise is what a purchase must gain, in points, to be worth a line.
@@ -71,11 +74,11 @@ const buyWhole = 400_000
 // Buy says which part of an offer, and which two, would raise the best score most. With no offer it
 // tries one step variations of what is owned, one at a time. Purchases come with the largest gain
 // first; those that neither gain a twentieth of a point nor unblock anything are left out.
-func Buy(ctx context.Context, p Problem, offer *inventory.Offer, o Options) (*Shopping, error) {
+func Buy(ctx context.Context, p space.Problem, offer *inventory.Offer, o Options) (*Shopping, error) {
 	if o.Top <= 0 {
 		o.Top = defaultTop
 	}
-	o.Workers = workersOr(o.Workers)
+	o.Workers = parallel.Workers(o.Workers)
 	most := 2
 	var m *market
 	if offer == nil {
@@ -122,8 +125,8 @@ func (k basket) size() int {
 
 // scoredIn is a candidate with the space it is of.
 type scoredIn struct {
-	scored
-	space *Space
+	space.Scored
+	space *space.Space
 }
 
 // better compares candidates of any spaces.
@@ -131,7 +134,7 @@ func (s *scoredIn) better(other *scoredIn) bool {
 	if c := s.verdictOrder(other); c != 0 {
 		return c < 0
 	}
-	a, b := s.space.combination(s.candidate), other.space.combination(other.candidate)
+	a, b := s.space.Combination(s.Candidate), other.space.Combination(other.Candidate)
 	return a.Key() < b.Key()
 }
 
@@ -141,10 +144,10 @@ func (b *buyer) shopping(ctx context.Context) (*Shopping, error) {
 	if !b.proven {
 		list.Method = string(Genetic)
 	}
-	d := newDraws(b.options.Draws, b.options.Seed)
+	d := predict.NewDraws(b.options.Sampling())
 	before := 0.0
 	if now, ok := b.best[emptyBasket]; ok {
-		r := now.space.result(&now.scored)
+		r := resultOf(now.space, &now.Scored)
 		before = r.Verdict.Score
 		list.Before = &r
 	}
@@ -175,8 +178,8 @@ func (b *buyer) shopping(ctx context.Context) (*Shopping, error) {
 		}
 	}
 	if list.Before != nil {
-		one := []Result{*list.Before}
-		judgeDraws(ctx, one, &b.problem.Style, d, b.options.Workers)
+		one := []predict.Result{*list.Before}
+		predict.Judge(ctx, one, &b.problem.Style, d, b.options.Workers)
 		list.Before = &one[0]
 	}
 	list.Singles, list.Pairs = singles, pairs
@@ -188,15 +191,15 @@ func (b *buyer) together(k basket, before float64) bool {
 	most := before
 	for _, part := range k {
 		if one, ok := b.best[basket{part, -1}]; ok {
-			most = math.Max(most, one.verdict.Score)
+			most = math.Max(most, one.Verdict.Score)
 		}
 	}
-	return b.best[k].verdict.Score > most
+	return b.best[k].Verdict.Score > most
 }
 
 func (b *buyer) purchase(k basket, before float64) Purchase {
 	found := b.best[k]
-	p := Purchase{Before: before, After: math.Max(found.verdict.Score, before), basket: k}
+	p := Purchase{Before: before, After: math.Max(found.Verdict.Score, before), basket: k}
 	p.Gain = p.After - before
 	for _, part := range k {
 		if part >= 0 {
@@ -243,12 +246,12 @@ func (b *buyer) unblocks(k basket) []string {
 }
 
 // show works the combination of a purchase out in full.
-func (b *buyer) show(ctx context.Context, p *Purchase, before *Result, d *draws) {
+func (b *buyer) show(ctx context.Context, p *Purchase, before *predict.Result, d *predict.Draws) {
 	found := b.best[p.basket]
-	both := []Result{found.space.result(&found.scored)}
+	both := []predict.Result{resultOf(found.space, &found.Scored)}
 	if before != nil {
 		both = append(both, *before)
 	}
-	judgeDraws(ctx, both, &b.problem.Style, d, b.options.Workers)
+	predict.Judge(ctx, both, &b.problem.Style, d, b.options.Workers)
 	p.Best = both[0]
 }

@@ -11,12 +11,14 @@ import (
 
 	"partsaloft/examples"
 	"partsaloft/inventory"
+	"partsaloft/search/internal/synthetic"
+	"partsaloft/search/space"
 )
 
 // bestScore is the best score of a drawer, 0 if nothing is feasible.
 func bestScore(t *testing.T, d *inventory.Drawer, style string) float64 {
 	t.Helper()
-	r := search(t, space(t, d, style), Options{Method: Exact, Top: 1, Draws: 2})
+	r := search(t, laidOut(t, d, style), Options{Method: Exact, Top: 1, Draws: 2})
 	if len(r.Best) == 0 {
 		return 0
 	}
@@ -47,7 +49,7 @@ func shop(t *testing.T) *inventory.Offer {
 // for every single part and every pair.
 func TestBuyAgainstRanking(t *testing.T) {
 	offer := shop(t)
-	d := example(t, "spare-parts.yaml")
+	d := synthetic.ExampleDrawer(t, "spare-parts.yaml")
 	p := problem(t, d, "cruise")
 	got, err := Buy(context.Background(), p, offer, Options{Top: 100, Draws: 2})
 	if err != nil {
@@ -120,7 +122,7 @@ func TestBuyAgainstRanking(t *testing.T) {
 
 // An adapter that unblocks a board says so; prices make gains per price.
 func TestBuyUnblocks(t *testing.T) {
-	d := generate(12, sizes{3, 3, 3, 1, 1}, true)
+	d := synthetic.Generate(12, synthetic.Sizes{3, 3, 3, 1, 1}, true)
 	d.Extras = nil
 	d.Boards[0].StackMm, d.Frames[0].StackMm = inventory.Lengths{25.5}, inventory.Lengths{30.5}
 	d.Boards[0].Cells = &inventory.CellRange{Min: 1, Max: 8}
@@ -149,7 +151,7 @@ extras:
 
 // With no list, one step variations are tried, one at a time, and none is listed that gains nothing.
 func TestBuyVariations(t *testing.T) {
-	d := example(t, "racer.yaml")
+	d := synthetic.ExampleDrawer(t, "racer.yaml")
 	got, err := Buy(context.Background(), problem(t, d, "race"), nil, Options{Draws: 2, Top: 5})
 	if err != nil {
 		t.Fatal(err)
@@ -169,7 +171,7 @@ func TestBuyVariations(t *testing.T) {
 
 // Plans and purchases are the same on any number of workers.
 func TestPlanAndBuyDeterminism(t *testing.T) {
-	d := example(t, "spare-parts.yaml")
+	d := synthetic.ExampleDrawer(t, "spare-parts.yaml")
 	p := problem(t, d, "cruise")
 	var plans []*Plan
 	var lists []*Shopping
@@ -203,9 +205,9 @@ func TestPlanAndBuyDeterminism(t *testing.T) {
 
 // A candidate is evaluated and judged without allocating.
 func TestEvaluateAllocatesNothing(t *testing.T) {
-	s := space(t, club(t), "race")
-	s.each(func(c candidate) bool {
-		if n := testing.AllocsPerRun(20, func() { s.evaluate(c) }); n != 0 {
+	s := laidOut(t, synthetic.Club(t), "race")
+	s.Each(func(c space.Candidate) bool {
+		if n := testing.AllocsPerRun(20, func() { s.Evaluate(c) }); n != 0 {
 			t.Errorf("%g allocations", n)
 		}
 		return false

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"iter"
 	"math"
 	"slices"
 
@@ -11,6 +12,10 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/search/internal/parallel"
+	"partsaloft/search/predict"
+	"partsaloft/search/solve"
+	"partsaloft/search/space"
 )
 
 // Bound is a figure that whoever reads a catalogue may limit, on one side and in whole steps, of
@@ -81,9 +86,9 @@ type Entry struct {
 	// Result is the prediction in full; nil for an entry that few weights and limits bring to the
 	// top. Its intervals follow from moving each uncertain input by itself (see spread), those of
 	// the first entries at the opening from draws.
-	Result *Result
+	Result *predict.Result
 
-	found scored
+	found space.Scored
 }
 
 // Catalogue holds the feasible combinations of a drawer that matter for any weights and limits.
@@ -103,27 +108,35 @@ type Catalogue struct {
 	Infeasible []ReasonCount
 	// Entries are the best first at the opening weights, whatever the limits.
 	Entries  []Entry
-	SetAside []SetAside
+	SetAside []space.SetAside
 }
 
-// Catalogue looks at every candidate that fits, or at what a genetic search and a proof of the best at
+// MakeCatalogue looks at every candidate that fits, or at what a genetic search and a proof of the best at
 // the opening come across where there are too many, and keeps what can be the best for some weights and limits. The style of the problem
 // must carry no limits on the bounds beyond those that are never to be moved. It fails when the
 // context ends. Nothing feasible is no error.
-func (s *Space) Catalogue(ctx context.Context, o CatalogueOptions) (*Catalogue, error) {
-	o.Workers = workersOr(o.Workers)
-	o.Top = cmp.Or(max(o.Top, 0), defaultTop)
-	o.Rows, o.Details = cmp.Or(max(o.Rows, 0), defaultRows), cmp.Or(max(o.Details, 0), defaultDetails)
-	o.Whole = cmp.Or(max(o.Whole, 0), defaultWhole)
-	t := &tally{}
-	c := &Catalogue{Candidates: s.candidates, Fitted: s.fitted, SetAside: s.aside}
-	all, err := s.gather(ctx, &o, c, t)
+func MakeCatalogue(ctx context.Context, p space.Problem, o CatalogueOptions) (*Catalogue, error) {
+	s, err := space.New(ctx, p, o.Workers)
 	if err != nil {
 		return nil, err
 	}
-	c.Evaluated, c.Feasible = t.evaluated, int64(len(all))
-	c.Infeasible = s.infeasible(t)
-	inOrder := func(a, b Entry) int { return a.found.order(&b.found) }
+	return catalogueOf(ctx, s, o)
+}
+
+func catalogueOf(ctx context.Context, s *space.Space, o CatalogueOptions) (*Catalogue, error) {
+	o.Workers = parallel.Workers(o.Workers)
+	o.Top = cmp.Or(max(o.Top, 0), defaultTop)
+	o.Rows, o.Details = cmp.Or(max(o.Rows, 0), defaultRows), cmp.Or(max(o.Details, 0), defaultDetails)
+	o.Whole = cmp.Or(max(o.Whole, 0), defaultWhole)
+	t := &solve.Incumbents{}
+	c := &Catalogue{Candidates: s.Candidates, Fitted: s.Fitted, SetAside: s.Aside}
+	all, err := gather(ctx, s, &o, c, t)
+	if err != nil {
+		return nil, err
+	}
+	c.Evaluated, c.Feasible = t.Evaluated, int64(len(all))
+	c.Infeasible = infeasible(s, t)
+	inOrder := func(a, b Entry) int { return a.found.Order(&b.found) }
 	kept := all
 	if len(all) > o.Rows {
 		if kept, c.Loss, err = needed(ctx, all, &o); err != nil {
@@ -138,70 +151,70 @@ func (s *Space) Catalogue(ctx context.Context, o CatalogueOptions) (*Catalogue, 
 	}
 	c.Entries = kept
 	for i := range kept {
-		kept[i].Combination, kept[i].Body = s.combination(kept[i].found.candidate), int(kept[i].found.candidate.body)
+		kept[i].Combination, kept[i].Body = s.Combination(kept[i].found.Candidate), int(kept[i].found.Candidate.Body)
 	}
-	s.detail(ctx, kept, &o)
+	detail(ctx, s, kept, &o)
 	return c, ctx.Err()
 }
 
 // gather evaluates the candidates and returns the feasible ones, those of the whole space or those
 // that a genetic search came across, in an order that does not depend on the workers.
-func (s *Space) gather(ctx context.Context, o *CatalogueOptions, c *Catalogue, t *tally) ([]Entry, error) {
+func gather(ctx context.Context, s *space.Space, o *CatalogueOptions, c *Catalogue, t *solve.Incumbents) ([]Entry, error) {
 	method, why := o.Method, "asked for"
 	switch {
 	case method == Auto || method == "":
-		method, why = Exact, fmt.Sprintf("%d combinations fit, no more than %d", s.fitted, o.Whole)
-		if s.fitted > o.Whole {
-			method, why = Genetic, fmt.Sprintf("%d combinations fit, too many to look at each", s.fitted)
+		method, why = Exact, fmt.Sprintf("%d combinations fit, no more than %d", s.Fitted, o.Whole)
+		if s.Fitted > o.Whole {
+			method, why = Genetic, fmt.Sprintf("%d combinations fit, too many to look at each", s.Fitted)
 		}
-	case method == Exact && s.fitted > catalogueMost:
-		return nil, fmt.Errorf("%d combinations fit, a catalogue of all of them takes at most %d: leave the method to auto", s.fitted, catalogueMost)
+	case method == Exact && s.Fitted > catalogueMost:
+		return nil, fmt.Errorf("%d combinations fit, a catalogue of all of them takes at most %d: leave the method to auto", s.Fitted, catalogueMost)
 	}
 	c.Method, c.Why = string(method), why
 	if method == Exact {
 		c.Proven = true
-		return s.feasible(ctx, o, t, s.each, s.fitted)
+		return feasible(ctx, s, o, t, s.Each, s.Fitted)
 	}
-	known, err := s.comeAcross(ctx, o, c)
+	known, err := comeAcross(ctx, s, o, c)
 	if err != nil {
 		return nil, err
 	}
-	c.Proven = int64(len(known)) >= s.fitted
-	return s.feasible(ctx, o, t, slices.Values(known), int64(len(known)))
+	c.Proven = int64(len(known)) >= s.Fitted
+	return feasible(ctx, s, o, t, slices.Values(known), int64(len(known)))
 }
 
 // comeAcross are the candidates that a genetic search looks at, and the best at the opening with its
 // proof.
-func (s *Space) comeAcross(ctx context.Context, o *CatalogueOptions, c *Catalogue) ([]candidate, error) {
+func comeAcross(ctx context.Context, s *space.Space, o *CatalogueOptions, c *Catalogue) ([]space.Candidate, error) {
 	seek := o.Options
 	seek.MaxEvals = cmp.Or(seek.MaxEvals, catalogueEvals)
-	h, err := s.genetic(ctx, &seek)
+	h, err := solve.Genetic(ctx, s, seek.solve())
 	if err != nil {
 		return nil, err
 	}
-	known := make([]candidate, 0, len(h.known))
-	for candidate := range h.known {
+	known := make([]space.Candidate, 0, len(h.Known))
+	for candidate := range h.Known {
 		known = append(known, candidate)
 	}
 	if o.Method != Genetic {
 		opened := *s
-		opened.problem.Style = o.opened(s.problem.Style)
-		p, err := opened.prove(ctx, &o.Options)
+		opened.Problem.Style = o.opened(s.Problem.Style)
+		p, err := solve.BranchAndBound(ctx, &opened, o.Options.solve())
 		if err != nil {
 			return nil, err
 		}
-		for _, list := range [][]scored{p.best.list, p.champion[:]} {
+		for _, list := range [][]space.Scored{p.Best.List, p.Champions[:]} {
 			for i := range list {
-				if list[i].verdict.Score > 0 || list[i].verdict.Axes.Sum() > 0 {
-					known = append(known, list[i].candidate)
+				if list[i].Verdict.Score > 0 || list[i].Verdict.Axes.Sum() > 0 {
+					known = append(known, list[i].Candidate)
 				}
 			}
 		}
-		if p.whole {
-			c.Complete = int64(len(p.best.list))
+		if p.Whole {
+			c.Complete = int64(len(p.Best.List))
 		}
 	}
-	slices.SortFunc(known, candidate.compare)
+	slices.SortFunc(known, space.Candidate.Compare)
 	return slices.Compact(known), ctx.Err()
 }
 
@@ -228,47 +241,40 @@ func (o *CatalogueOptions) opened(style objective.Style) objective.Style {
 	return style
 }
 
-// feasible evaluates candidates in blocks and keeps the feasible ones.
-func (s *Space) feasible(ctx context.Context, o *CatalogueOptions, t *tally, each func(func(candidate) bool), whole int64) ([]Entry, error) {
+// feasible evaluates candidates and keeps the feasible ones.
+func feasible(ctx context.Context, s *space.Space, o *CatalogueOptions, t *solve.Incumbents, candidates iter.Seq[space.Candidate], whole int64) ([]Entry, error) {
 	var all []Entry
-	asked := s.judged
+	style := &s.Problem.Style
+	asked := style.Judged()
 	for i := range o.Bounds {
 		asked |= figure.SetOf(o.Bounds[i].Quantity)
 	}
-	block := make([]candidate, 0, plainBlock)
-	found := make([]Entry, plainBlock)
-	flush := func() bool {
-		n := parallel(ctx, o.Workers, len(block), 16, func(i int) {
-			craft := s.craft(block[i])
-			p := craft.EvaluateOnly(&s.problem.Style.Flying, asked)
-			v := s.problem.Style.Judge(&craft, &p)
-			found[i] = Entry{Axes: v.Axes, found: scored{block[i], v}}
-			if v.Feasible() {
-				found[i].Steps = make([]int32, len(o.Bounds))
-				for b := range o.Bounds {
-					found[i].Steps[b] = o.Bounds[b].Steps(&p)
-				}
+	evaluate := func(c space.Candidate) Entry {
+		craft := s.Craft(c)
+		p := craft.EvaluateOnly(&style.Flying, asked)
+		v := style.Judge(&craft, &p)
+		e := Entry{Axes: v.Axes, found: space.Scored{Candidate: c, Verdict: v}}
+		if v.Feasible() {
+			e.Steps = make([]int32, len(o.Bounds))
+			for b := range o.Bounds {
+				e.Steps[b] = o.Bounds[b].Steps(&p)
 			}
-		})
-		for i := range found[:n] {
-			t.evaluated++
-			if v := &found[i].found.verdict; v.Feasible() {
+		}
+		return e
+	}
+	solve.EvaluateAll(ctx, o.Workers, candidates, evaluate, func(_ []space.Candidate, found []Entry) {
+		for i := range found {
+			t.Evaluated++
+			if v := &found[i].found.Verdict; v.Feasible() {
 				all = append(all, found[i])
 			} else {
-				t.fallen[v.First]++
+				t.Excluded[v.First]++
 			}
 		}
 		if o.Progress != nil {
-			o.Progress(t.evaluated, whole)
+			o.Progress(t.Evaluated, whole)
 		}
-		block = block[:0]
-		return ctx.Err() == nil
-	}
-	each(func(c candidate) bool {
-		block = append(block, c)
-		return len(block) < cap(block) || flush()
 	})
-	flush()
 	return all, ctx.Err()
 }
 
@@ -284,15 +290,15 @@ func (e *Entry) Keeps(limits []*int32, bounds []Bound) bool {
 
 // topUp fills a catalogue with the best at the opening; all are in order.
 func topUp(kept, all []Entry, o *CatalogueOptions) []Entry {
-	has := make(map[candidate]bool, len(kept))
+	has := make(map[space.Candidate]bool, len(kept))
 	for i := range kept {
-		has[kept[i].found.candidate] = true
+		has[kept[i].found.Candidate] = true
 	}
 	for i := range all {
 		if len(kept) >= o.Rows {
 			break
 		}
-		if e := &all[i]; !has[e.found.candidate] && e.Keeps(o.Opening, o.Bounds) {
+		if e := &all[i]; !has[e.found.Candidate] && e.Keeps(o.Opening, o.Bounds) {
 			kept = append(kept, *e)
 		}
 	}
@@ -313,7 +319,7 @@ func complete(all, kept []Entry, o *CatalogueOptions) int64 {
 		for at < len(kept) && !kept[at].Keeps(o.Opening, o.Bounds) {
 			at++
 		}
-		if at == len(kept) || kept[at].found.candidate != all[i].found.candidate {
+		if at == len(kept) || kept[at].found.Candidate != all[i].found.Candidate {
 			break
 		}
 		at++

@@ -6,9 +6,9 @@ import (
 	"slices"
 
 	"partsaloft/objective"
-	"partsaloft/physics"
-	"partsaloft/physics/figure"
-	"partsaloft/physics/uncertain"
+	"partsaloft/search/internal/parallel"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
 // How the entries to be worked out in full are found: the first few for each of the weights on a
@@ -20,26 +20,26 @@ const (
 )
 
 // detail predicts in full the entries that are likely to be looked at, at most o.Details of them.
-func (s *Space) detail(ctx context.Context, entries []Entry, o *CatalogueOptions) {
+func detail(ctx context.Context, s *space.Space, entries []Entry, o *CatalogueOptions) {
 	wanted := likely(ctx, entries, o)
-	style := &s.problem.Style
-	results := make([]Result, len(wanted))
-	parallel(ctx, o.Workers, len(wanted), 4, func(i int) {
-		results[i] = s.result(&entries[wanted[i]].found)
-		results[i].spread(style)
-		results[i].straddles(style)
+	style := &s.Problem.Style
+	results := make([]predict.Result, len(wanted))
+	parallel.For(ctx, o.Workers, len(wanted), 4, func(i int) {
+		results[i] = resultOf(s, &entries[wanted[i]].found)
+		results[i].Spread(style)
+		results[i].Straddles(style)
 	})
 	if ctx.Err() != nil {
 		return
 	}
-	var first []Result
+	var first []predict.Result
 	var firstAt []int
 	for i, at := range wanted {
 		if len(first) < o.Top && entries[at].Keeps(o.Opening, o.Bounds) {
-			first, firstAt = append(first, s.result(&entries[at].found)), append(firstAt, i)
+			first, firstAt = append(first, resultOf(s, &entries[at].found)), append(firstAt, i)
 		}
 	}
-	judgeDraws(ctx, first, style, newDraws(o.Draws, o.Seed), o.Workers)
+	predict.Judge(ctx, first, style, predict.NewDraws(o.Sampling()), o.Workers)
 	for i, at := range firstAt {
 		results[at] = first[i]
 	}
@@ -62,7 +62,7 @@ func likely(ctx context.Context, entries []Entry, o *CatalogueOptions) []int {
 		}
 	}
 	chosen := make([][]int, len(limits))
-	parallel(ctx, o.Workers, len(limits), 1, func(l int) {
+	parallel.For(ctx, o.Workers, len(limits), 1, func(l int) {
 		var inside []int
 		for i := range entries {
 			if entries[i].Keeps(limits[l], o.Bounds) {
@@ -174,63 +174,4 @@ func limitGrid(entries []Entry, o *CatalogueOptions) [][]*int32 {
 		}
 	}
 	return grid
-}
-
-// normalPoint is the 90 % point of the standard normal distribution.
-const normalPoint = 1.2815515655446004
-
-// spread sets intervals and bases without draws: each of the independent normal numbers behind the
-// uncertain inputs is moved by itself to its 10 % and 90 % points, and what it moves a figure
-// upwards or downwards is added up in squares, each way by itself. For figures that follow the
-// inputs in a straight line this is what draws give; a test holds the two together. It costs an
-// eighth of the draws.
-func (r *Result) spread(style *objective.Style) {
-	var up, down [figure.Count]float64
-	var share [uncertain.InputCount][figure.Count]float64
-	u := &r.Craft.Uncertainty
-	for i := range share {
-		if u.LnSD[i] == 0 {
-			continue
-		}
-		var normal [uncertain.InputCount]float64
-		for _, side := range [...]float64{normalPoint, -normalPoint} {
-			normal[i] = side
-			deviation := u.Deviation(&normal)
-			craft := r.Craft.Deviate(&deviation)
-			p := craft.Evaluate(&style.Flying)
-			for q := range up {
-				x, why := p.Get(figure.Quantity(q))
-				if why != physics.Defined {
-					continue
-				}
-				by := x - r.Figures[q].Value
-				share[i][q] += by * by
-				if by > 0 {
-					up[q] += by * by
-				} else {
-					down[q] += by * by
-				}
-			}
-		}
-	}
-	for q := range r.Figures {
-		v := &r.Figures[q]
-		if v.Why != physics.Defined {
-			continue
-		}
-		v.High, v.Low = v.Value+math.Sqrt(up[q]), v.Value-math.Sqrt(down[q])
-		if q == int(figure.ThrottleCap) {
-			v.High = math.Min(v.High, 1) // there is no more than full throttle
-		}
-		v.Basis = uncertain.Label
-		sum := up[q] + down[q]
-		if sum > 0 {
-			v.Basis = uncertain.Measured
-		}
-		for i := range share {
-			if share[i][q] > 0 && share[i][q] >= basisShare*sum {
-				v.Basis = max(v.Basis, u.Basis[i])
-			}
-		}
-	}
 }

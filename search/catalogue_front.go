@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"partsaloft/search/internal/parallel"
 	"slices"
 )
 
@@ -27,7 +28,7 @@ func needed(ctx context.Context, all []Entry, o *CatalogueOptions) ([]Entry, flo
 	}
 	// What covers a point has no smaller sum of axes, so that it comes before the point.
 	slices.SortFunc(points, func(a, b contender) int {
-		return cmp.Or(cmp.Compare(b.entry.Axes.Sum(), a.entry.Axes.Sum()), a.entry.found.candidate.compare(b.entry.found.candidate))
+		return cmp.Or(cmp.Compare(b.entry.Axes.Sum(), a.entry.Axes.Sum()), a.entry.found.Candidate.Compare(b.entry.found.Candidate))
 	})
 	for _, slack := range slacks {
 		kept, whole := thin(ctx, points, slack, o)
@@ -75,7 +76,7 @@ func thin(ctx context.Context, points []contender, slack float64, o *CatalogueOp
 	gone := make([]bool, thinBlock)
 	for start := 0; start < len(points) && ctx.Err() == nil; start += thinBlock {
 		block := points[start:min(start+thinBlock, len(points))]
-		parallel(ctx, o.Workers, len(block), 16, func(i int) { gone[i] = block[i].needless(kept, grow) })
+		parallel.For(ctx, o.Workers, len(block), 16, func(i int) { gone[i] = block[i].needless(kept, grow) })
 		old := len(kept)
 		for i := range block {
 			if !gone[i] && !block[i].needless(kept[old:], grow) {
@@ -104,7 +105,7 @@ next:
 				continue next
 			}
 		}
-		if grow > 1 || q.axes != p.axes || q.entry.found.candidate.compare(p.entry.found.candidate) < 0 {
+		if grow > 1 || q.axes != p.axes || q.entry.found.Candidate.Compare(p.entry.found.Candidate) < 0 {
 			return true
 		}
 	}

@@ -3,14 +3,14 @@ package search
 import (
 	"context"
 	"fmt"
-	"math"
 	"math/rand/v2"
-	"slices"
 	"testing"
 
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/search/internal/synthetic"
+	"partsaloft/search/space"
 )
 
 // pageBounds are bounds such as a page has.
@@ -19,20 +19,20 @@ var pageBounds = []Bound{
 	{figure.ThrustToWeight, false, 20}, {figure.TopSpeed, false, 2},
 }
 
-func withoutLimits(p Problem) Problem {
+func withoutLimits(p space.Problem) space.Problem {
 	p.Style.Limits = nil
 	return p
 }
 
 // catalogue makes one of the club's drawer.
-func catalogue(t *testing.T, p Problem, o CatalogueOptions) (*Space, *Catalogue) {
+func catalogue(t *testing.T, p space.Problem, o CatalogueOptions) (*space.Space, *Catalogue) {
 	t.Helper()
 	o.Bounds = pageBounds
-	s, err := NewSpace(context.Background(), p, 0)
+	s, err := space.New(context.Background(), p, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, err := s.Catalogue(context.Background(), o)
+	c, err := catalogueOf(context.Background(), s, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -65,15 +65,15 @@ func anyWeights(rng *rand.Rand) objective.Weights {
 // firstFor is the first of entries for weights and limits, by plain comparison; nil if none keeps them.
 func firstFor(entries []Entry, w *objective.Weights, limits []*int32) *Entry {
 	var best *Entry
-	var top scored
+	var top space.Scored
 	for i := range entries {
 		e := &entries[i]
 		if !e.Keeps(limits, pageBounds) {
 			continue
 		}
 		x := e.found
-		x.verdict.Score = w.Score(&e.Axes)
-		if best == nil || x.order(&top) < 0 {
+		x.Verdict.Score = w.Score(&e.Axes)
+		if best == nil || x.Order(&top) < 0 {
 			best, top = e, x
 		}
 	}
@@ -88,7 +88,7 @@ func TestCatalogueHoldsTheBest(t *testing.T) {
 		styles, trials = styles[:1], 500
 	}
 	for _, style := range styles {
-		p := withoutLimits(problem(t, club(t), style))
+		p := withoutLimits(problem(t, synthetic.Club(t), style))
 		_, whole := catalogue(t, p, CatalogueOptions{Details: 1})
 		if int64(len(whole.Entries)) != whole.Feasible || whole.Feasible < 3000 || whole.Complete != whole.Feasible || !whole.Proven {
 			t.Fatalf("%s: %d of %d entries, %d complete", style, len(whole.Entries), whole.Feasible, whole.Complete)
@@ -108,7 +108,7 @@ func TestCatalogueHoldsTheBest(t *testing.T) {
 				continue
 			}
 			found++
-			if want == nil || got == nil || want.found.candidate != got.found.candidate {
+			if want == nil || got == nil || want.found.Candidate != got.found.Candidate {
 				t.Fatalf("%s, weights %v: the best is %v, the catalogue's %v", style, w, want, got)
 			}
 		}
@@ -124,7 +124,7 @@ func TestCatalogueSaysWhatItLoses(t *testing.T) {
 	if testing.Short() {
 		t.Skip("two catalogues take long")
 	}
-	p := withoutLimits(problem(t, club(t), "freestyle"))
+	p := withoutLimits(problem(t, synthetic.Club(t), "freestyle"))
 	_, whole := catalogue(t, p, CatalogueOptions{Details: 1})
 	_, small := catalogue(t, p, CatalogueOptions{Rows: 900, Details: 1})
 	if len(small.Entries) > 900 || small.Loss <= 0 {
@@ -150,11 +150,11 @@ func TestCatalogueSaysWhatItLoses(t *testing.T) {
 
 // Property: steps stand for limits exactly as the command line reads them.
 func TestBoundSteps(t *testing.T) {
-	s, whole := catalogue(t, withoutLimits(problem(t, club(t), "race")), CatalogueOptions{Details: 1})
+	s, whole := catalogue(t, withoutLimits(problem(t, synthetic.Club(t), "race")), CatalogueOptions{Details: 1})
 	for i := 0; i < len(whole.Entries); i += 7 {
 		e := &whole.Entries[i]
-		craft := s.craft(e.found.candidate)
-		p := craft.Evaluate(&s.problem.Style.Flying)
+		craft := s.Craft(e.found.Candidate)
+		p := craft.Evaluate(&s.Problem.Style.Flying)
 		for b, bound := range pageBounds {
 			f := figure.Of(bound.Quantity)
 			value, why := p.Figure(bound.Quantity)
@@ -182,8 +182,8 @@ func TestBoundSteps(t *testing.T) {
 // Property: the order at the opening is that of the ranking, with the same intervals for the first,
 // on any number of workers.
 func TestCatalogueOpensAsTheRanking(t *testing.T) {
-	p := problem(t, club(t), "freestyle")
-	ranked, err := mustSpace(t, p).Search(context.Background(), Options{Top: 10, Seed: 5})
+	p := problem(t, synthetic.Club(t), "freestyle")
+	ranked, err := rank(context.Background(), mustSpace(t, p), Options{Top: 10, Seed: 5})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -221,66 +221,20 @@ func TestCatalogueOpensAsTheRanking(t *testing.T) {
 	}
 }
 
-func mustSpace(t *testing.T, p Problem) *Space {
+func mustSpace(t testing.TB, p space.Problem) *space.Space {
 	t.Helper()
-	s, err := NewSpace(context.Background(), p, 0)
+	s, err := space.New(context.Background(), p, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return s
 }
 
-// Independent: intervals from moving one input at a time against those from draws.
-func TestSpreadAgreesWithDraws(t *testing.T) {
-	if testing.Short() {
-		t.Skip("draws take long")
-	}
-	p := withoutLimits(problem(t, club(t), "freestyle"))
-	s, c := catalogue(t, p, CatalogueOptions{Details: 1})
-	var drawn, spread []Result
-	for i := 0; i < len(c.Entries); i += len(c.Entries) / 40 {
-		r := s.result(&c.Entries[i].found)
-		drawn, spread = append(drawn, r), append(spread, r)
-	}
-	judgeDraws(context.Background(), drawn, &p.Style, newDraws(1000, 11), 0)
-	for _, f := range figure.All() {
-		q := f.Quantity
-		var ratios []float64
-		basis := 0
-		for i := range spread {
-			if q == 0 {
-				spread[i].spread(&p.Style)
-			}
-			a, b := spread[i].Figures[q], drawn[i].Figures[q]
-			if a.Why != b.Why {
-				t.Errorf("%s: %s against %s", f.Key, a.Why, b.Why)
-			}
-			if width := b.High - b.Low; width > 1e-3*math.Abs(b.Value) {
-				ratios = append(ratios, (a.High-a.Low)/width)
-			}
-			if a.Basis != b.Basis {
-				basis++
-			}
-		}
-		if len(ratios) == 0 {
-			continue
-		}
-		slices.Sort(ratios)
-		middle, low, high := point(ratios, 0.5), point(ratios, 0.1), point(ratios, 0.9)
-		if q == figure.ThrottleCap {
-			low = max(low, 0.5) // draws end at 100 %
-		}
-		if middle < 0.85 || middle > 1.2 || low < 0.5 || high > 2.3 || basis > len(spread)/4 {
-			t.Errorf("%s: spread over drawn is %.2f, from %.2f to %.2f; %d bases differ", f.Key, middle, low, high, basis)
-		}
-	}
-}
-
 func TestCatalogueStops(t *testing.T) {
-	s := mustSpace(t, withoutLimits(problem(t, club(t), "race")))
+	s := mustSpace(t, withoutLimits(problem(t, synthetic.Club(t), "race")))
 	ended, stop := context.WithCancel(context.Background())
 	stop()
-	if _, err := s.Catalogue(ended, CatalogueOptions{Bounds: pageBounds}); err == nil {
+	if _, err := catalogueOf(ended, s, CatalogueOptions{Bounds: pageBounds}); err == nil {
 		t.Error("an ended context gives a catalogue")
 	}
 }
@@ -288,8 +242,8 @@ func TestCatalogueStops(t *testing.T) {
 // Where there are too many to look at each, the first places at the opening are still the ranking's,
 // and proven.
 func TestCatalogueOpensProven(t *testing.T) {
-	p := problem(t, club(t), "freestyle")
-	ranked, err := mustSpace(t, p).Search(context.Background(), Options{Top: 10, Seed: 5})
+	p := problem(t, synthetic.Club(t), "freestyle")
+	ranked, err := rank(context.Background(), mustSpace(t, p), Options{Top: 10, Seed: 5})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -316,7 +270,7 @@ func TestCatalogueOpensProven(t *testing.T) {
 func TestCatalogueOfAGeneticSearch(t *testing.T) {
 	o := CatalogueOptions{Details: 20}
 	o.Method, o.MaxEvals = Genetic, 3000
-	_, c := catalogue(t, withoutLimits(problem(t, club(t), "race")), o)
+	_, c := catalogue(t, withoutLimits(problem(t, synthetic.Club(t), "race")), o)
 	if c.Method != "genetic" || c.Proven || c.Complete != 0 || len(c.Entries) < 500 || c.Evaluated > 3000 || c.Entries[0].Result == nil {
 		t.Errorf("%s, proven %v, %d entries of %d evaluations", c.Method, c.Proven, len(c.Entries), c.Evaluated)
 	}

@@ -9,6 +9,9 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/search/internal/synthetic"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
 // oddProps pass the reader and make no blade: a reading that no prop of this size gives, and two that
@@ -23,14 +26,14 @@ func oddProps() []inventory.Prop {
 // Property: odd props are set aside and said, and what is found is what the drawer without them gives.
 func TestOddPropsAreSetAside(t *testing.T) {
 	for _, odd := range oddProps() {
-		if _, err := odd.Propeller(problem(t, club(t), "race").Air); err == nil {
+		if _, err := odd.Propeller(problem(t, synthetic.Club(t), "race").Air); err == nil {
 			t.Fatalf("%s makes a blade", odd.ID)
 		}
 	}
-	d := club(t)
-	want := search(t, space(t, d, "race"), Options{Top: 3, Draws: 2})
+	d := synthetic.Club(t)
+	want := search(t, laidOut(t, d, "race"), Options{Top: 3, Draws: 2})
 	d.Props = append(oddProps(), d.Props...)
-	got := search(t, space(t, d, "race"), Options{Top: 3, Draws: 2})
+	got := search(t, laidOut(t, d, "race"), Options{Top: 3, Draws: 2})
 	if len(got.SetAside) != 2 || got.SetAside[0].ID != "p-reading" || got.SetAside[1].Err == nil {
 		t.Errorf("set aside: %+v", got.SetAside)
 	}
@@ -44,7 +47,7 @@ func TestOddPropsAreSetAside(t *testing.T) {
 	}
 	// With odd props alone nothing can be put together, and it says why.
 	d.Props = oddProps()
-	if _, err := NewSpace(context.Background(), problem(t, d, "race"), 0); err == nil || !strings.Contains(err.Error(), "prop p-twofold") || !strings.Contains(err.Error(), "prop p-reading") {
+	if _, err := space.New(context.Background(), problem(t, d, "race"), 0); err == nil || !strings.Contains(err.Error(), "prop p-twofold") || !strings.Contains(err.Error(), "prop p-reading") {
 		t.Errorf("got %v", err)
 	}
 }
@@ -52,7 +55,7 @@ func TestOddPropsAreSetAside(t *testing.T) {
 // Property: odd offers do not end the search for a purchase, and the others are judged as without them.
 func TestBuySetsOddOffersAside(t *testing.T) {
 	offer := shop(t)
-	d := example(t, "spare-parts.yaml")
+	d := synthetic.ExampleDrawer(t, "spare-parts.yaml")
 	p := problem(t, d, "cruise")
 	want, err := Buy(context.Background(), p, offer, Options{Draws: 2})
 	if err != nil {
@@ -75,7 +78,7 @@ func TestBuySetsOddOffersAside(t *testing.T) {
 
 // Property: a step beyond what makes a blade is set aside with what it is like; the other steps stay.
 func TestBuySetsOddStepsAside(t *testing.T) {
-	d := example(t, "spare-parts.yaml")
+	d := synthetic.ExampleDrawer(t, "spare-parts.yaml")
 	for i := range d.Props {
 		d.Props[i].PitchIn = 2 * d.Props[i].DiameterIn
 	}
@@ -92,7 +95,7 @@ func TestBuySetsOddStepsAside(t *testing.T) {
 
 // Property: a change that makes something which cannot be reckoned says so, and the others are made.
 func TestVarySkipsOddChanges(t *testing.T) {
-	p, list := adviceCase(t, "cruise", mid)
+	p, list := adviceCase(t, "cruise", synthetic.Mid)
 	changes := []Change{
 		{Name: "too steep", Parts: func(c *inventory.Combination) { c.Prop.PitchIn = 2.5 * c.Prop.DiameterIn }},
 		{Name: "too many blades", Prop: func(s *physics.PropSpec) { s.Blades = 9 }},
@@ -117,7 +120,7 @@ func TestVarySkipsOddChanges(t *testing.T) {
 
 // Property: an odd prop beside it does not keep a combination from being predicted, swapped and packed.
 func TestAdviceBesideAnOddProp(t *testing.T) {
-	p, list := adviceCase(t, "cruise", mid)
+	p, list := adviceCase(t, "cruise", synthetic.Mid)
 	want, err := Swaps(context.Background(), p, list[0], quick)
 	if err != nil {
 		t.Fatal(err)
@@ -131,7 +134,7 @@ func TestAdviceBesideAnOddProp(t *testing.T) {
 	}
 	with := list[0]
 	with.Prop = &p.Drawer.Props[len(p.Drawer.Props)-1]
-	r, err := Assess(context.Background(), p, []inventory.Combination{with, list[0]}, quick)
+	r, err := predict.Assess(context.Background(), p, []inventory.Combination{with, list[0]}, quick)
 	if err != nil || r[0].Feasible() || len(r[0].Misfits) == 0 || !r[1].Feasible() {
 		t.Errorf("%v, %+v", err, r[0].Misfits)
 	}

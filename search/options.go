@@ -1,20 +1,9 @@
 package search
 
 import (
-	"partsaloft/inventory"
-	"partsaloft/objective"
-	"partsaloft/physics"
+	"partsaloft/search/predict"
+	"partsaloft/search/solve"
 )
-
-// Problem is what to search for.
-type Problem struct {
-	Drawer *inventory.Drawer
-	Air    physics.Air
-	Style  objective.Style
-	// With lists roles of which one optional extra is to be on board beside the style's required
-	// roles.
-	With []string
-}
 
 // Method says how to search.
 type Method string
@@ -42,4 +31,14 @@ type Options struct {
 	Novel float64
 	// Progress, if set, is told how much of the work is done, from one goroutine at a time.
 	Progress func(done, total int64)
+}
+
+// solve are the options of the solvers.
+func (o *Options) solve() *solve.Options {
+	return &solve.Options{Top: o.Top, Seed: o.Seed, MaxEvals: o.MaxEvals, Workers: o.Workers, Spread: o.Spread, Progress: o.Progress}
+}
+
+// Sampling are the options of the draws.
+func (o Options) Sampling() predict.Sampling {
+	return predict.Sampling{Draws: o.Draws, Seed: o.Seed, Workers: o.Workers}
 }

@@ -7,11 +7,13 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics/figure"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
 // PackChoice is one owned pack on a craft.
 type PackChoice struct {
-	Result
+	predict.Result
 	MassKg float64 // the pack's
 	// GainSPerKg is how much longer it flies in the style than the lightest pack, per kg of pack on
 	// top of it; Gains says that it is defined.
@@ -24,14 +26,14 @@ type PackChoice struct {
 
 // Packs predicts a combination with every owned pack that fits it, the longest flight in the style
 // first, then the lighter, then by id. Extras and adapters change along.
-func Packs(ctx context.Context, p Problem, c inventory.Combination, o Options) ([]PackChoice, error) {
+func Packs(ctx context.Context, p space.Problem, c inventory.Combination, o predict.Sampling) ([]PackChoice, error) {
 	combinations := []inventory.Combination{c}
 	for _, s := range neighbours(p.Drawer, &c) {
 		if s.Part == inventory.KindPack {
 			combinations = append(combinations, s.Combination)
 		}
 	}
-	results, err := Assess(ctx, p, combinations, o)
+	results, err := predict.Assess(ctx, p, combinations, o)
 	if err != nil {
 		return nil, err
 	}

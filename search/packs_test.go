@@ -6,12 +6,13 @@ import (
 	"testing"
 
 	"partsaloft/physics/figure"
+	"partsaloft/search/internal/synthetic"
 )
 
 // Property: packs come longest flight first, and what is said to beat a pack weighs less and flies
 // longer.
 func TestPacksAreOrderedAndBeatenTruly(t *testing.T) {
-	p, list := adviceCase(t, "race", mid)
+	p, list := adviceCase(t, "race", synthetic.Mid)
 	packs, err := Packs(context.Background(), p, list[0], quick)
 	if err != nil {
 		t.Fatal(err)

@@ -9,6 +9,10 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/search/internal/parallel"
+	"partsaloft/search/predict"
+	"partsaloft/search/solve"
+	"partsaloft/search/space"
 )
 
 // Wish is one craft that a plan is to hold.
@@ -44,14 +48,14 @@ type Plan struct {
 	// Proven says that no other choice is better; Why says how that is known, or why not.
 	Proven   bool
 	Why      string
-	LeftOver []LeftOver
+	LeftOver []space.LeftOver
 	// Method is exact, or genetic if a wish chose among what that found. Candidates, Evaluated and
 	// Infeasible count over the wishes, as those of a Ranking do.
 	Method                string
 	Candidates, Evaluated int64
 	Infeasible            []ReasonCount
 	// SetAside are parts of the drawer that nothing could be reckoned with.
-	SetAside []SetAside
+	SetAside []space.SetAside
 	// Interrupted says that the context ended first.
 	Interrupted bool
 }
@@ -60,18 +64,8 @@ type Plan struct {
 type PlannedCraft struct {
 	Wish Wish
 	// Result is the craft; nil if the wish cannot be met beside the others, and RunsOut says why.
-	Result  *Result
+	Result  *predict.Result
 	RunsOut []string
-}
-
-// LeftOver is what remains of a kind of part.
-type LeftOver struct {
-	Kind   inventory.Kind
-	ID     string
-	Pieces int
-	// Uncounted says that the drawer gives no count: enough for one craft, which no planned one
-	// takes. Pieces is 0 then.
-	Uncounted bool
 }
 
 // The most wishes of a plan, candidates that are looked at each for a wish, and steps of the search
@@ -91,30 +85,30 @@ func MakePlan(ctx context.Context, p PlanProblem, o Options) (*Plan, error) {
 	if len(p.Wishes) == 0 || len(p.Wishes) > maxWishes {
 		return nil, fmt.Errorf("a plan takes 1 to %d wishes, got %d", maxWishes, len(p.Wishes))
 	}
-	o.Workers = workersOr(o.Workers)
-	stock := newStock(p.Drawer, p.SharePacks)
+	o.Workers = parallel.Workers(o.Workers)
+	stock := space.NewStock(p.Drawer, p.SharePacks)
 	a := &allotment{stock: stock, aim: p.Aim, proven: true}
 	plan := &Plan{Method: string(Exact)}
-	spaces := make([]*Space, len(p.Wishes))
+	spaces := make([]*space.Space, len(p.Wishes))
 	for i := range p.Wishes {
 		w := &p.Wishes[i]
 		if w.Name == "" {
 			w.Name = w.Style.Name
 		}
 		var err error
-		if spaces[i], err = NewSpace(ctx, Problem{p.Drawer, p.Air, w.Style, w.With}, o.Workers); err != nil {
+		if spaces[i], err = space.New(ctx, space.Problem{Drawer: p.Drawer, Air: p.Air, Style: w.Style, With: w.With}, o.Workers); err != nil {
 			return nil, fmt.Errorf("wish %s: %w", w.Name, err)
 		}
-		list, t, whole, err := spaces[i].ranked(ctx, &o)
+		list, t, whole, err := feasibleSorted(ctx, spaces[i], &o)
 		if err != nil && !errors.Is(err, ctx.Err()) {
 			return nil, err
 		}
 		plan.count(spaces[i], t)
-		if spaces[i].fitted > planWhole {
+		if spaces[i].Fitted > planWhole {
 			plan.Method = string(Genetic)
 		}
 		a.proven = a.proven && whole
-		a.wishes = append(a.wishes, stock.claims(spaces[i], list))
+		a.wishes = append(a.wishes, claims(stock, spaces[i], list))
 	}
 	a.search(ctx)
 	plan.Proven, plan.Interrupted, plan.Why = a.proven && ctx.Err() == nil, ctx.Err() != nil, a.why()
@@ -123,48 +117,48 @@ func MakePlan(ctx context.Context, p PlanProblem, o Options) (*Plan, error) {
 	return plan, nil
 }
 
-// ranked lists the feasible candidates, the best first: all of them, or in a large space those that
+// feasibleSorted lists the feasible candidates, the best first: all of them, or in a large space those that
 // a genetic search comes across; then false. The tally counts what was looked at.
-func (s *Space) ranked(ctx context.Context, o *Options) ([]scored, *tally, bool, error) {
-	var list []scored
-	t := &tally{}
-	keep := func(found *scored) {
-		if found.verdict.Feasible() {
+func feasibleSorted(ctx context.Context, s *space.Space, o *Options) ([]space.Scored, *solve.Incumbents, bool, error) {
+	var list []space.Scored
+	t := &solve.Incumbents{}
+	keep := func(found *space.Scored) {
+		if found.Verdict.Feasible() {
 			list = append(list, *found)
 		}
 	}
-	whole := s.fitted <= planWhole
+	whole := s.Fitted <= planWhole
 	if whole {
-		t.each = keep
-		if !s.plain(ctx, o, t) {
+		t.Each = keep
+		if !solve.Enumerate(ctx, s, o.solve(), t) {
 			return nil, t, false, ctx.Err()
 		}
 	} else {
 		seek := *o
 		seek.MaxEvals = planEvals
-		h, err := s.genetic(ctx, &seek)
+		h, err := solve.Genetic(ctx, s, seek.solve())
 		if err != nil {
 			return nil, t, false, err
 		}
-		t = &h.tally
-		for c, v := range h.known {
-			keep(&scored{c, v})
+		t = &h.Incumbents
+		for c, v := range h.Known {
+			keep(&space.Scored{Candidate: c, Verdict: v})
 		}
 	}
-	slices.SortFunc(list, func(a, b scored) int { return a.order(&b) })
+	slices.SortFunc(list, func(a, b space.Scored) int { return a.Order(&b) })
 	return list, t, whole, ctx.Err()
 }
 
 // count adds what was looked at for one wish.
-func (p *Plan) count(s *Space, t *tally) {
-	p.Candidates += s.candidates
-	for _, a := range s.aside {
-		if !slices.ContainsFunc(p.SetAside, func(have SetAside) bool { return have.ID == a.ID }) {
+func (p *Plan) count(s *space.Space, t *solve.Incumbents) {
+	p.Candidates += s.Candidates
+	for _, a := range s.Aside {
+		if !slices.ContainsFunc(p.SetAside, func(have space.SetAside) bool { return have.ID == a.ID }) {
 			p.SetAside = append(p.SetAside, a)
 		}
 	}
-	p.Evaluated += t.evaluated
-	for _, fell := range s.infeasible(t) {
+	p.Evaluated += t.Evaluated
+	for _, fell := range infeasible(s, t) {
 		at := slices.IndexFunc(p.Infeasible, func(have ReasonCount) bool { return have.Reason == fell.Reason })
 		if at < 0 {
 			p.Infeasible = append(p.Infeasible, fell)
@@ -186,9 +180,9 @@ func (a *allotment) why() string {
 }
 
 // fill makes the plan's results and says what is left and what ran out.
-func (a *allotment) fill(ctx context.Context, plan *Plan, p *PlanProblem, spaces []*Space, o *Options) {
-	d := newDraws(o.Draws, o.Seed)
-	left := a.stock.fresh()
+func (a *allotment) fill(ctx context.Context, plan *Plan, p *PlanProblem, spaces []*space.Space, o *Options) {
+	d := predict.NewDraws(o.Sampling())
+	left := a.stock.Fresh()
 	takenBy := map[int][]string{}
 	for i := range p.Wishes {
 		plan.Crafts = append(plan.Crafts, PlannedCraft{Wish: p.Wishes[i]})
@@ -198,11 +192,11 @@ func (a *allotment) fill(ctx context.Context, plan *Plan, p *PlanProblem, spaces
 		}
 		claim := &a.wishes[i][chosen]
 		for _, u := range claim.uses {
-			left[u.resource] -= u.pieces
-			takenBy[u.resource] = append(takenBy[u.resource], p.Wishes[i].Name)
+			left[u.Resource] -= u.Pieces
+			takenBy[u.Resource] = append(takenBy[u.Resource], p.Wishes[i].Name)
 		}
-		one := []Result{spaces[i].result(&claim.scored)}
-		judgeDraws(ctx, one, &p.Wishes[i].Style, d, o.Workers)
+		one := []predict.Result{resultOf(spaces[i], &claim.Scored)}
+		predict.Judge(ctx, one, &p.Wishes[i].Style, d, o.Workers)
 		one[0].AheadShare, one[0].BestShare = 0, 0
 		plan.Crafts[i].Result = &one[0]
 		plan.Total += one[0].Verdict.Score
@@ -215,5 +209,5 @@ func (a *allotment) fill(ctx context.Context, plan *Plan, p *PlanProblem, spaces
 			plan.Crafts[i].RunsOut = a.runsOut(i, left, takenBy, spaces[i])
 		}
 	}
-	plan.LeftOver = a.stock.leftOver(left)
+	plan.LeftOver = a.stock.LeftOver(left)
 }

@@ -8,6 +8,8 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/objective"
+	"partsaloft/search/internal/synthetic"
+	"partsaloft/search/space"
 )
 
 // counted gives the parts of a generated drawer counts at random, so that crafts compete for them.
@@ -59,7 +61,7 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 	rng := rand.New(rand.NewPCG(31, 32))
 	met, unmet := 0, 0
 	for seed := range uint64(60) {
-		d := counted(generate(5000+seed, sizes{4, 4, 4, 3, 3}, seed%4 > 0), rng)
+		d := counted(synthetic.Generate(5000+seed, synthetic.Sizes{4, 4, 4, 3, 3}, seed%4 > 0), rng)
 		p := problem(t, d, "cruise")
 		plan := PlanProblem{Drawer: d, Air: p.Air, Wishes: wishes(t, "cruise", "race", "freestyle")[:2+seed%2], SharePacks: seed%3 == 0, Aim: Aim(seed % 2)}
 		got, err := MakePlan(context.Background(), plan, Options{Draws: 2})
@@ -94,18 +96,18 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 			}
 		}
 
-		stock := newStock(d, plan.SharePacks)
+		stock := space.NewStock(d, plan.SharePacks)
 		a := allotment{aim: plan.Aim}
 		for i := range plan.Wishes {
-			s, err := NewSpace(context.Background(), Problem{Drawer: d, Air: p.Air, Style: plan.Wishes[i].Style}, 1)
+			s, err := space.New(context.Background(), space.Problem{Drawer: d, Air: p.Air, Style: plan.Wishes[i].Style}, 1)
 			if err != nil {
 				t.Fatal(err)
 			}
-			list, _, _, err := s.ranked(context.Background(), &Options{Workers: 1})
+			list, _, _, err := feasibleSorted(context.Background(), s, &Options{Workers: 1})
 			if err != nil {
 				t.Fatal(err)
 			}
-			a.wishes = append(a.wishes, stock.claims(s, list))
+			a.wishes = append(a.wishes, claims(stock, s, list))
 		}
 		var every func(at int, so allotted, left []int) allotted
 		every = func(at int, so allotted, left []int) allotted {
@@ -116,7 +118,7 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 			for i := range a.wishes[at] {
 				if c := &a.wishes[at][i]; c.fits(left) {
 					next := so
-					next.add(c.verdict.Score)
+					next.add(c.Verdict.Score)
 					c.take(left)
 					if found := every(at+1, next, left); a.better(&found, &top) {
 						top = found
@@ -126,7 +128,7 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 			}
 			return top
 		}
-		want := every(0, allotted{}, stock.fresh())
+		want := every(0, allotted{}, stock.Fresh())
 		if best.met != want.met || math.Abs(best.total-want.total) > 1e-9 || math.Abs(best.worst-want.worst) > 1e-9 {
 			t.Fatalf("drawer %d: %d met, total %g, worst %g; every choice gives %d, %g, %g", seed, best.met, best.total, best.worst, want.met, want.total, want.worst)
 		}
@@ -182,7 +184,7 @@ func piecesOf(d *inventory.Drawer, kind inventory.Kind, id string) int {
 
 // A wish that cannot be met says what runs out and who takes it.
 func TestPlanSaysWhatRunsOut(t *testing.T) {
-	d := club(t)
+	d := synthetic.Club(t)
 	p := problem(t, d, "race")
 	got, err := MakePlan(context.Background(), PlanProblem{Drawer: d, Air: p.Air, Wishes: wishes(t, "race", "cruise", "indoor")}, Options{Draws: 2})
 	if err != nil {

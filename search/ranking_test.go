@@ -12,11 +12,14 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/search/internal/synthetic"
+	"partsaloft/search/solve"
+	"partsaloft/search/space"
 )
 
-func search(t testing.TB, s *Space, o Options) *Ranking {
+func search(t testing.TB, s *space.Space, o Options) *Ranking {
 	t.Helper()
-	r, err := s.Search(context.Background(), o)
+	r, err := rank(context.Background(), s, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -26,21 +29,29 @@ func search(t testing.TB, s *Space, o Options) *Ranking {
 // Independent: the exact best of the example drawer is what converting, evaluating and judging
 // every combination one by one gives, and the counts add up.
 func TestExactAgainstOneByOne(t *testing.T) {
-	s := space(t, club(t), "race")
+	s := laidOut(t, synthetic.Club(t), "race")
 	r := search(t, s, Options{Method: Exact, Top: 5, Draws: 20})
-	style := &s.problem.Style
+	style := &s.Problem.Style
 	type one struct {
 		key     string
 		verdict objective.Verdict
 	}
 	var all []one
+	propellers := map[string]*physics.Propeller{}
+	for i := range s.Problem.Drawer.Props {
+		p := &s.Problem.Drawer.Props[i]
+		made, err := p.Propeller(s.Problem.Air)
+		if err != nil {
+			t.Fatal(err)
+		}
+		propellers[p.ID] = made
+	}
 	feasible := int64(0)
-	visit(s, func(c inventory.Combination) {
+	synthetic.Every(s.Problem.Drawer, nil, func(c inventory.Combination) {
 		if c.FirstFault() != inventory.NoRule {
 			return
 		}
-		p := s.si.propellers[slices.Index(s.props, c.Prop)]
-		craft, err := c.Craft(p)
+		craft, err := c.Craft(propellers[c.Prop.ID])
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -65,15 +76,15 @@ func TestExactAgainstOneByOne(t *testing.T) {
 	for _, reason := range r.Infeasible {
 		sum += reason.Count
 	}
-	if sum != r.Candidates || !r.Proven || r.Evaluated != s.fitted {
-		t.Errorf("%d counted of %d candidates, %d evaluated of %d that fit", sum, r.Candidates, r.Evaluated, s.fitted)
+	if sum != r.Candidates || !r.Proven || r.Evaluated != s.Fitted {
+		t.Errorf("%d counted of %d candidates, %d evaluated of %d that fit", sum, r.Candidates, r.Evaluated, s.Fitted)
 	}
 }
 
 // The genetic search finds the exact best of the example drawer in every style, within its budget.
 func TestGeneticAgainstExact(t *testing.T) {
 	for _, style := range objective.PresetNames() {
-		s := space(t, club(t), style)
+		s := laidOut(t, synthetic.Club(t), style)
 		exact := search(t, s, Options{Method: Exact, Top: 1, Draws: 2})
 		for seed := range uint64(3) {
 			r := search(t, s, Options{Method: Genetic, Top: 1, Seed: seed, MaxEvals: 6000, Draws: 2})
@@ -87,7 +98,7 @@ func TestGeneticAgainstExact(t *testing.T) {
 
 // Small budgets, and spaces in which hardly anything is feasible, are no trouble.
 func TestGeneticOnLittle(t *testing.T) {
-	p := problem(t, club(t), "race")
+	p := problem(t, synthetic.Club(t), "race")
 	for _, text := range []string{"", "style_minutes=8.5..", "style_minutes=100.."} {
 		if text != "" {
 			limit, err := objective.ParseLimit(text)
@@ -96,7 +107,7 @@ func TestGeneticOnLittle(t *testing.T) {
 			}
 			p.Style = p.Style.With(limit)
 		}
-		s, err := NewSpace(context.Background(), p, 0)
+		s, err := space.New(context.Background(), p, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -116,10 +127,10 @@ func TestGeneticOnLittle(t *testing.T) {
 // The genetic search's front covers nearly what the exact front covers (hypervolume, Zitzler &
 // Thiele 1999).
 func TestGeneticFront(t *testing.T) {
-	s := space(t, club(t), "freestyle")
+	s := laidOut(t, synthetic.Club(t), "freestyle")
 	exact := search(t, s, Options{Method: Exact, Draws: 2})
 	r := search(t, s, Options{Method: Genetic, Seed: 1, MaxEvals: 5000, Draws: 2})
-	want, got := Hypervolume(exact.FrontAxes), Hypervolume(r.FrontAxes)
+	want, got := solve.Hypervolume(exact.FrontAxes), solve.Hypervolume(r.FrontAxes)
 	t.Logf("%.5f of %.5f, %d of %d evaluations", got, want, r.Evaluated, exact.Evaluated)
 	if !(got <= want*(1+1e-12) && got > 0.97*want) {
 		t.Errorf("the front of %d evaluations covers %.5f, the exact one of %d covers %.5f", r.Evaluated, got, exact.Evaluated, want)
@@ -128,14 +139,14 @@ func TestGeneticFront(t *testing.T) {
 
 // Same bytes on any number of workers: plain, proof and genetic.
 func TestDeterminism(t *testing.T) {
-	big := space(t, generate(1, sizes{26, 32, 26, 12, 8}, false), "cruise")
-	small := space(t, club(t), "cruise")
-	if big.fitted <= plainCandidates || small.fitted > plainCandidates {
-		t.Fatalf("%d and %d candidates fit", big.fitted, small.fitted)
+	big := laidOut(t, synthetic.Generate(1, synthetic.Sizes{26, 32, 26, 12, 8}, false), "cruise")
+	small := laidOut(t, synthetic.Club(t), "cruise")
+	if big.Fitted <= plainCandidates || small.Fitted > plainCandidates {
+		t.Fatalf("%d and %d candidates fit", big.Fitted, small.Fitted)
 	}
 	for _, c := range []struct {
 		name string
-		s    *Space
+		s    *space.Space
 		o    Options
 	}{
 		{"plain", small, Options{Method: Exact}},
@@ -158,7 +169,7 @@ func TestDeterminism(t *testing.T) {
 
 // A seed that differs draws other numbers, but the nominal order is the same.
 func TestSeedMovesOnlyDraws(t *testing.T) {
-	s := space(t, club(t), "cruise")
+	s := laidOut(t, synthetic.Club(t), "cruise")
 	a, b := search(t, s, Options{Seed: 1, Draws: 30}), search(t, s, Options{Seed: 2, Draws: 30})
 	same := true
 	for i := range a.Best {
@@ -174,13 +185,13 @@ func TestSeedMovesOnlyDraws(t *testing.T) {
 
 // When nothing is feasible the nearest misses come with what would mend them, nearest first.
 func TestNearMisses(t *testing.T) {
-	p := problem(t, club(t), "cruise")
+	p := problem(t, synthetic.Club(t), "cruise")
 	limit, err := objective.ParseLimit("style_minutes=120..")
 	if err != nil {
 		t.Fatal(err)
 	}
 	p.Style = p.Style.With(limit)
-	s, err := NewSpace(context.Background(), p, 0)
+	s, err := space.New(context.Background(), p, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -197,12 +208,12 @@ func TestNearMisses(t *testing.T) {
 	}
 
 	// Nothing fits: the misses say which parts do not go together.
-	d := generate(3, sizes{3, 3, 3, 2, 2}, false)
+	d := synthetic.Generate(3, synthetic.Sizes{3, 3, 3, 2, 2}, false)
 	for i := range d.Frames {
 		tiny := 1.0
 		d.Frames[i].MaxPropIn = &tiny
 	}
-	r = search(t, space(t, d, "cruise"), Options{Draws: 5})
+	r = search(t, laidOut(t, d, "cruise"), Options{Draws: 5})
 	if len(r.Best) != 0 || len(r.NearMisses) == 0 || len(r.NearMisses[0].Misfits) == 0 || !strings.Contains(strings.Join(r.NearMisses[0].Misfits, " "), "smaller prop") {
 		t.Errorf("%d results, misses %+v", len(r.Best), r.NearMisses)
 	}
@@ -210,14 +221,14 @@ func TestNearMisses(t *testing.T) {
 
 // Ties go to the lower ids: a drawer with every part twice gives the first of the twins.
 func TestTiesByIDs(t *testing.T) {
-	d := generate(9, sizes{3, 3, 3, 2, 2}, true)
+	d := synthetic.Generate(9, synthetic.Sizes{3, 3, 3, 2, 2}, true)
 	for _, m := range d.Motors[:3] {
 		m.ID = "a-" + m.ID
 		d.Motors = append(d.Motors, m)
 	}
 	for _, style := range []string{"cruise", "race"} {
 		for _, method := range []Method{Exact, Genetic} {
-			r := search(t, space(t, d, style), Options{Method: method, Draws: 2})
+			r := search(t, laidOut(t, d, style), Options{Method: method, Draws: 2})
 			if len(r.Best) > 1 && !strings.HasPrefix(r.Best[0].Combination.Motor.ID, "a-") {
 				t.Errorf("%s, %s: %s comes before its twin", style, method, r.Best[0].Combination.Key())
 			}
@@ -227,11 +238,11 @@ func TestTiesByIDs(t *testing.T) {
 
 // All weight on one axis ranks by that axis; no weight on an axis leaves it out.
 func TestOneAxis(t *testing.T) {
-	p := problem(t, club(t), "cruise")
+	p := problem(t, synthetic.Club(t), "cruise")
 	for a := range objective.AxisCount {
 		p.Style.Weights = objective.Weights{}
 		p.Style.Weights[a] = 1
-		s, err := NewSpace(context.Background(), p, 0)
+		s, err := space.New(context.Background(), p, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -252,7 +263,7 @@ func TestOneAxis(t *testing.T) {
 
 // The front holds no member that another beats, and everything feasible is beaten or in it.
 func TestFront(t *testing.T) {
-	s := space(t, club(t), "race")
+	s := laidOut(t, synthetic.Club(t), "race")
 	r := search(t, s, Options{Method: Exact, Draws: 2})
 	for i := range r.FrontAxes {
 		for j := range r.FrontAxes {
@@ -261,8 +272,8 @@ func TestFront(t *testing.T) {
 			}
 		}
 	}
-	s.each(func(c candidate) bool {
-		v := s.evaluate(c).verdict
+	s.Each(func(c space.Candidate) bool {
+		v := s.Evaluate(c).Verdict
 		if !v.Feasible() {
 			return true
 		}
@@ -276,29 +287,9 @@ func TestFront(t *testing.T) {
 	})
 }
 
-// Hypervolumes worked out by hand: one point is a box; two boxes overlap in a third; a beaten
-// point adds nothing; a staircase in two axes with the others full.
-func TestHypervolume(t *testing.T) {
-	for _, c := range []struct {
-		points []objective.Axes
-		want   float64
-	}{
-		{nil, 0},
-		{[]objective.Axes{{50, 50, 50, 50}}, 0.0625},
-		{[]objective.Axes{{100, 50, 100, 100}, {50, 100, 100, 100}}, 0.75},
-		{[]objective.Axes{{80, 80, 80, 80}, {10, 80, 70, 80}}, 0.4096},
-		{[]objective.Axes{{20, 100, 100, 60}, {60, 100, 100, 20}, {40, 100, 100, 40}}, 0.2*0.6 + 0.2*0.4 + 0.2*0.2},
-		{[]objective.Axes{{50, 60, 70, 80}, {60, 50, 80, 70}}, 2*0.5*0.6*0.7*0.8 - 0.5*0.5*0.7*0.7},
-	} {
-		if got := Hypervolume(c.points); math.Abs(got-c.want) > 1e-12 {
-			t.Errorf("%v cover %g, want %g", c.points, got, c.want)
-		}
-	}
-}
-
 // Every listed figure has an interval that holds its value, or a reason; every result its shares.
 func TestFiguresAndShares(t *testing.T) {
-	r := search(t, space(t, club(t), "freestyle"), Options{Top: 4})
+	r := search(t, laidOut(t, synthetic.Club(t), "freestyle"), Options{Top: 4})
 	best := 0.0
 	for i := range r.Best {
 		b := &r.Best[i]
@@ -324,13 +315,13 @@ func TestFiguresAndShares(t *testing.T) {
 // Near misses differ in motor, prop or pack, and a limit that they name lets the first of them pass.
 func TestNearMissesDiffer(t *testing.T) {
 	for _, text := range []string{"style_minutes=120..", "all_up_g=..12", "hover_throttle_pct=..3", "thrust_to_weight=40.."} {
-		p := problem(t, club(t), "cruise")
+		p := problem(t, synthetic.Club(t), "cruise")
 		limit, err := objective.ParseLimit(text)
 		if err != nil {
 			t.Fatal(err)
 		}
 		p.Style = p.Style.With(limit)
-		s, err := NewSpace(context.Background(), p, 0)
+		s, err := space.New(context.Background(), p, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -343,7 +334,7 @@ func TestNearMissesDiffer(t *testing.T) {
 			}
 			seen[kind] = true
 		}
-		if len(r.NearMisses) != missCount {
+		if len(r.NearMisses) != solve.MissCount {
 			t.Fatalf("%s: %d misses", text, len(r.NearMisses))
 		}
 		for k, way := range r.NearMisses[0].Mend {
@@ -359,5 +350,31 @@ func TestNearMissesDiffer(t *testing.T) {
 				t.Errorf("%s: %s does not hold %g", text, loose, b.Value)
 			}
 		}
+	}
+}
+
+// An interrupted proof gives the best so far with the gap that is left.
+func TestInterrupt(t *testing.T) {
+	s := laidOut(t, synthetic.Generate(1, synthetic.Sizes{30, 40, 30, 12, 8}, false), "race")
+	ctx, cancel := context.WithCancel(context.Background())
+	defer cancel()
+	whole, err := rank(context.Background(), s, Options{Method: Exact, Draws: 10})
+	if err != nil || !whole.Proven || whole.Gap != 0 || whole.Skipped == 0 || whole.Evaluated+whole.Skipped != s.Fitted {
+		t.Fatalf("%+v %v", whole, err)
+	}
+	calls := 0
+	r, err := rank(ctx, s, Options{Method: Exact, Draws: 10, Progress: func(done, total int64) {
+		if calls++; calls == 2 {
+			cancel()
+		}
+	}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !r.Interrupted || r.Proven || r.Gap <= 0 || len(r.Best) == 0 {
+		t.Errorf("interrupted %v, proven %v, gap %g, %d results", r.Interrupted, r.Proven, r.Gap, len(r.Best))
+	}
+	if best := whole.Best[0].Verdict.Score; r.Best[0].Verdict.Score+r.Gap < best-1e-9 {
+		t.Errorf("the gap %g over %g does not reach the best, %g", r.Gap, r.Best[0].Verdict.Score, best)
 	}
 }

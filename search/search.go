@@ -6,24 +6,36 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/objective"
-	"partsaloft/physics"
+	"partsaloft/search/internal/parallel"
+	"partsaloft/search/predict"
+	"partsaloft/search/solve"
+	"partsaloft/search/space"
 )
 
 const defaultTop = 10
 
-// Search ranks the candidates. An ended context is no error: the ranking holds the best so far and
+// Search ranks the candidates of a problem. An ended context is no error: the ranking holds the best so far and
 // says that it was interrupted. Nothing feasible is no error either: Best is empty and NearMisses
 // is not.
-func (s *Space) Search(ctx context.Context, o Options) (*Ranking, error) {
+func Search(ctx context.Context, p space.Problem, o Options) (*Ranking, error) {
+	s, err := space.New(ctx, p, o.Workers)
+	if err != nil {
+		return nil, err
+	}
+	return rank(ctx, s, o)
+}
+
+// rank ranks the candidates of a space.
+func rank(ctx context.Context, s *space.Space, o Options) (*Ranking, error) {
 	if o.Top <= 0 {
 		o.Top = defaultTop
 	}
 	if !(o.Novel >= 0 && o.Novel <= 1) {
 		return nil, fmt.Errorf("the weight of what is new must be from 0 to 1, got %g", o.Novel)
 	}
-	o.Workers = workersOr(o.Workers)
-	r := &Ranking{Candidates: s.candidates, SetAside: s.aside}
-	method, why, err := s.method(o.Method)
+	o.Workers = parallel.Workers(o.Workers)
+	r := &Ranking{Candidates: s.Candidates, SetAside: s.Aside}
+	method, why, err := methodFor(s, o.Method)
 	if err != nil {
 		return nil, err
 	}
@@ -35,81 +47,81 @@ func (s *Space) Search(ctx context.Context, o Options) (*Ranking, error) {
 	if o.Novel > 0 {
 		o.Top = max(o.Top, novelPool)
 	}
-	t, list, err := s.seek(ctx, method, &o, r)
+	t, list, err := seek(ctx, s, method, &o, r)
 	if err != nil {
 		return nil, err
 	}
-	r.Evaluated = t.evaluated
-	r.Infeasible = s.infeasible(t)
+	r.Evaluated = t.Evaluated
+	r.Infeasible = infeasible(s, t)
 	if o.Novel > 0 {
-		list = s.chooseNew(list, listed, &o, r)
+		list = chooseNew(s, list, listed, &o, r)
 	}
 	if o.Spread {
-		list = spreadOut(list, listed+1)
+		list = solve.Diverse(list, listed+1)
 	}
 	list = list[:min(len(list), listed+1)]
 	// What is found is shown in full even after an interrupt.
-	s.fill(context.WithoutCancel(ctx), r, t, list, &o, listed)
+	fill(context.WithoutCancel(ctx), s, r, t, list, &o, listed)
 	return r, nil
 }
 
 // seek runs a method and returns what it found, the best list first by score, and notes in the
 // ranking how sure that is.
-func (s *Space) seek(ctx context.Context, method Method, o *Options, r *Ranking) (*tally, []scored, error) {
-	t := &tally{}
+func seek(ctx context.Context, s *space.Space, method Method, o *Options, r *Ranking) (*solve.Incumbents, []space.Scored, error) {
+	t := &solve.Incumbents{}
 	switch {
 	case method == Genetic:
-		h, err := s.genetic(ctx, o)
+		h, err := solve.Genetic(ctx, s, o.solve())
 		if err != nil {
 			return nil, nil, err
 		}
-		t = &h.tally
+		t = &h.Incumbents
 		r.Interrupted = ctx.Err() != nil
-		r.Proven = !r.Interrupted && t.evaluated >= s.fitted
+		r.Proven = !r.Interrupted && t.Evaluated >= s.Fitted
 		r.FrontProven = r.Proven
-	case s.fitted <= plainCandidates:
-		t.best.n = o.Top
+	case s.Fitted <= plainCandidates:
+		t.Best.N = o.Top
 		if o.Spread {
-			t.triples = triples{}
+			t.Triples = solve.Triples{}
 		}
-		r.Proven = s.plain(ctx, o, t)
+		r.Proven = solve.Enumerate(ctx, s, o.solve(), t)
 		r.FrontProven, r.Interrupted = r.Proven, !r.Proven
 		if r.Interrupted {
-			r.Gap = 100 - t.top()
+			r.Gap = 100 - t.Top()
 		}
 	default:
-		p, err := s.prove(ctx, o)
+		p, err := solve.BranchAndBound(ctx, s, o.solve())
 		if err != nil {
 			return nil, nil, err
 		}
-		t = p.tally
-		r.Proven, r.Interrupted, r.Gap = p.whole, !p.whole, p.gap()
-		r.FrontProven = p.fronted
-		r.Skipped = s.fitted - t.evaluated
-		if p.whole && o.Spread {
-			return t, p.picks.list, nil
+		t = p.Incumbents
+		r.Proven, r.Interrupted, r.Gap = p.Whole, !p.Whole, p.Gap()
+		r.FrontProven = p.Fronted
+		r.Skipped = s.Fitted - t.Evaluated
+		if p.Whole && o.Spread {
+			return t, p.Picks.List, nil
 		}
 	}
 	if o.Spread {
-		return t, t.triples.sorted(), nil
+		return t, t.Triples.Sorted(), nil
 	}
-	return t, t.best.list, nil
+	return t, t.Best.List, nil
 }
 
 // chooseNew orders a list by the wish for something new. The list stays proven if nothing outside
 // of it can come before what is listed, however new.
-func (s *Space) chooseNew(list []scored, listed int, o *Options, r *Ranking) []scored {
-	fleet := s.flyingFleet()
+func chooseNew(s *space.Space, list []space.Scored, listed int, o *Options, r *Ranking) []space.Scored {
+	fleet := predict.Fleet(&s.Problem)
 	outside := 0.0
 	if len(list) >= o.Top {
-		outside = preferred(list[len(list)-1].verdict.Score, o.Novel, 1)
+		outside = predict.Preferred(list[len(list)-1].Verdict.Score, o.Novel, 1)
 	}
-	list = s.preferNew(list, o.Novel, fleet)
+	list = preferNew(s, list, o.Novel, fleet)
 	if last := min(len(list), listed); last > 0 && outside > 0 {
-		craft := s.craft(list[last-1].candidate)
-		p := craft.Evaluate(&s.problem.Style.Flying)
-		u, _ := unlike(&p, fleet)
-		if preferred(list[last-1].verdict.Score, o.Novel, u) < outside {
+		craft := s.Craft(list[last-1].Candidate)
+		p := craft.Evaluate(&s.Problem.Style.Flying)
+		u, _ := predict.Unlike(&p, fleet)
+		if predict.Preferred(list[last-1].Verdict.Score, o.Novel, u) < outside {
 			r.Proven = false
 			r.Why += fmt.Sprintf("; what is new is chosen among the %d best by score", o.Top)
 		}
@@ -121,18 +133,18 @@ func (s *Space) chooseNew(list []scored, listed int, o *Options, r *Ranking) []s
 // that takes a fraction of a second and counts every reason.
 const plainCandidates = 20_000
 
-// method settles how to search and says why.
-func (s *Space) method(asked Method) (Method, string, error) {
-	size := fmt.Sprintf("%d powertrains fit", s.powertrain)
-	if s.powertrain > exactPowertrains {
-		size = fmt.Sprintf("over %d powertrains fit", exactPowertrains)
+// methodFor settles how to search and says why.
+func methodFor(s *space.Space, asked Method) (Method, string, error) {
+	size := fmt.Sprintf("%d powertrains fit", s.Powertrain)
+	if s.Powertrain > space.MaxPowertrains {
+		size = fmt.Sprintf("over %d powertrains fit", space.MaxPowertrains)
 	}
 	switch asked {
 	case Auto, "":
-		if s.powertrain > exactPowertrains {
+		if s.Powertrain > space.MaxPowertrains {
 			return Genetic, size + ", too many to look at each", nil
 		}
-		return Exact, fmt.Sprintf("%s, no more than %d", size, exactPowertrains), nil
+		return Exact, fmt.Sprintf("%s, no more than %d", size, space.MaxPowertrains), nil
 	case Exact, Genetic:
 		return asked, "asked for; " + size, nil
 	}
@@ -140,16 +152,16 @@ func (s *Space) method(asked Method) (Method, string, error) {
 }
 
 // infeasible counts candidates by the first rule that they break, rules of fit first.
-func (s *Space) infeasible(t *tally) []ReasonCount {
+func infeasible(s *space.Space, t *solve.Incumbents) []ReasonCount {
 	var list []ReasonCount
 	for r := inventory.RuleCount; r < inventory.RuleEnd; r++ {
-		if s.fallen[r] > 0 {
-			list = append(list, ReasonCount{r.String(), s.fallen[r]})
+		if s.Excluded[r] > 0 {
+			list = append(list, ReasonCount{r.String(), s.Excluded[r]})
 		}
 	}
 	for r := objective.Currents; r < objective.RuleCount; r++ {
-		if t.fallen[r] > 0 {
-			list = append(list, ReasonCount{r.String(), t.fallen[r]})
+		if t.Excluded[r] > 0 {
+			list = append(list, ReasonCount{r.String(), t.Excluded[r]})
 		}
 	}
 	return list
@@ -160,74 +172,68 @@ func (s *Space) infeasible(t *tally) []ReasonCount {
 const frontShown = 8
 
 // fill makes the results of what a search found.
-func (s *Space) fill(ctx context.Context, r *Ranking, t *tally, list []scored, o *Options, listed int) {
-	d := newDraws(o.Draws, o.Seed)
-	style := &s.problem.Style
-	made := map[candidate]Result{}
-	var fleet []flying
+func fill(ctx context.Context, s *space.Space, r *Ranking, t *solve.Incumbents, list []space.Scored, o *Options, listed int) {
+	d := predict.NewDraws(o.Sampling())
+	style := &s.Problem.Style
+	made := map[space.Candidate]predict.Result{}
+	var fleet []predict.Flying
 	if o.Novel > 0 {
-		fleet = s.flyingFleet()
+		fleet = predict.Fleet(&s.Problem)
 	}
-	results := func(list []scored) []Result {
-		out := make([]Result, len(list))
+	results := func(list []space.Scored) []predict.Result {
+		out := make([]predict.Result, len(list))
 		var fresh []int
 		for i := range list {
-			if have, ok := made[list[i].candidate]; ok {
+			if have, ok := made[list[i].Candidate]; ok {
 				out[i] = have
 				continue
 			}
-			out[i] = s.result(&list[i])
+			out[i] = resultOf(s, &list[i])
 			if o.Novel > 0 {
-				out[i].setUnlike(fleet, o.Novel)
+				out[i].SetUnlike(fleet, o.Novel)
 			}
 			fresh = append(fresh, i)
 		}
-		added := make([]Result, len(fresh))
+		added := make([]predict.Result, len(fresh))
 		for n, i := range fresh {
 			added[n] = out[i]
 		}
-		judgeDraws(ctx, added, style, d, o.Workers)
+		predict.Judge(ctx, added, style, d, o.Workers)
 		for n, i := range fresh {
 			out[i] = added[n]
-			made[list[i].candidate] = added[n]
+			made[list[i].Candidate] = added[n]
 		}
 		return out
 	}
 	r.Best = results(list)
 	r.Best = r.Best[:min(len(r.Best), listed)]
 
-	whole := t.front.sorted()
+	whole := t.Front.Sorted()
 	shown := whole[:min(len(whole), frontShown)]
-	for a := range t.champion {
-		if c := &t.champion[a]; c.verdict.Axes[a] > 0 && !contains(shown, c.candidate) {
+	for a := range t.Champions {
+		if c := &t.Champions[a]; c.Verdict.Axes[a] > 0 && !contains(shown, c.Candidate) {
 			shown = append(shown[:len(shown):len(shown)], *c)
 		}
 	}
 	r.Front = results(shown)
 	for i := range whole {
-		r.FrontAxes = append(r.FrontAxes, whole[i].verdict.Axes)
+		r.FrontAxes = append(r.FrontAxes, whole[i].Verdict.Axes)
 	}
 	if len(r.Best) == 0 {
-		r.NearMisses = s.misses(ctx, t, d, o.Workers)
+		r.NearMisses = misses(ctx, s, t, d, o.Workers)
 	}
 }
 
-func contains(list []scored, c candidate) bool {
+func contains(list []space.Scored, c space.Candidate) bool {
 	for i := range list {
-		if list[i].candidate == c {
+		if list[i].Candidate == c {
 			return true
 		}
 	}
 	return false
 }
 
-// result works a candidate out in full, but for its intervals.
-func (s *Space) result(found *scored) Result {
-	c := s.combination(found.candidate)
-	return s.predict(c, s.si.propellers[found.candidate.prop])
-}
-
-// predict works a combination out in full, but for its intervals.
-func (s *Space) predict(c inventory.Combination, prop *physics.Propeller) Result {
-	return predict(c, prop, &s.problem)
+// resultOf works a candidate out in full, but for its intervals.
+func resultOf(s *space.Space, found *space.Scored) predict.Result {
+	return predict.Predict(s.Combination(found.Candidate), s.Propeller(found.Candidate), &s.Problem.Style)
 }

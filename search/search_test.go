@@ -1,39 +1,32 @@
 package search
 
 import (
-	"bytes"
 	"testing"
 
 	"partsaloft/examples"
 	"partsaloft/inventory"
-	"partsaloft/objective"
+	"partsaloft/search/internal/synthetic"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
-// club reads the example drawer.
-func club(t testing.TB) *inventory.Drawer { return example(t, "club.yaml") }
-
-func example(t testing.TB, name string) *inventory.Drawer {
+func problem(t testing.TB, d *inventory.Drawer, style string) space.Problem {
 	t.Helper()
-	text, err := examples.Files.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	d, err := inventory.Read(name, bytes.NewReader(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return d
+	air, s := synthetic.AirAndStyle(t, d, style)
+	return space.Problem{Drawer: d, Air: air, Style: s}
 }
 
-func problem(t testing.TB, d *inventory.Drawer, style string) Problem {
+// laidOut lays out a drawer for a style.
+func laidOut(t testing.TB, d *inventory.Drawer, style string) *space.Space {
 	t.Helper()
-	s, ok := objective.Preset(style)
-	if !ok {
-		t.Fatalf("no style %s", style)
-	}
-	air, err := d.Air.SI()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return Problem{Drawer: d, Air: air, Style: s}
+	return mustSpace(t, problem(t, d, style))
 }
+
+// adviceCase is a problem on the embedded drawer with some of its combinations.
+func adviceCase(t testing.TB, style string, keys ...string) (space.Problem, []inventory.Combination) {
+	t.Helper()
+	d := synthetic.ExampleDrawer(t, examples.DefaultDrawer)
+	return problem(t, d, style), synthetic.Combinations(t, d, keys...)
+}
+
+var quick = predict.Sampling{Draws: 60, Seed: 1}

@@ -6,12 +6,15 @@ import (
 	"testing"
 
 	"partsaloft/inventory"
+	"partsaloft/search/internal/synthetic"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
 // Property: a pack noted as puffed is ranked nowhere and counted under its own reason; given as sound it
 // ranks as it would, with the danger as its first note; nothing else changes.
 func TestAPuffedPackIsNotRanked(t *testing.T) {
-	d := example(t, "racer.yaml")
+	d := synthetic.ExampleDrawer(t, "racer.yaml")
 	p := problem(t, d, "race")
 	search := func() *Ranking {
 		return searched(t, p, Options{Top: 8, Draws: 2})
@@ -20,7 +23,7 @@ func TestAPuffedPackIsNotRanked(t *testing.T) {
 	pack := d.Pack(before.Best[0].Combination.Pack.ID)
 	pack.Note = "puffed after the May race"
 	without := search()
-	for _, list := range [][]Result{without.Best, without.Front} {
+	for _, list := range [][]predict.Result{without.Best, without.Front} {
 		for i := range list {
 			if list[i].Combination.Pack == pack {
 				t.Fatalf("pack %s is ranked", pack.ID)
@@ -51,7 +54,7 @@ func TestAPuffedPackIsNotRanked(t *testing.T) {
 // Property: where every pack is worn nothing is feasible, all candidates that else fit fall to that, and
 // what comes nearest says so.
 func TestAllPacksWorn(t *testing.T) {
-	d := club(t)
+	d := synthetic.Club(t)
 	for i := range d.Packs {
 		d.Packs[i].Condition = inventory.ConditionRetired
 	}
@@ -68,7 +71,7 @@ func TestAllPacksWorn(t *testing.T) {
 
 // Property: parts that are thought up are new ones: they carry no note, and no wear.
 func TestHypotheticalPacksAreNew(t *testing.T) {
-	d := club(t)
+	d := synthetic.Club(t)
 	for i := range d.Packs {
 		d.Packs[i].Note = "puffed"
 	}
@@ -80,13 +83,13 @@ func TestHypotheticalPacksAreNew(t *testing.T) {
 	}
 }
 
-func searched(t *testing.T, p Problem, o Options) *Ranking {
+func searched(t *testing.T, p space.Problem, o Options) *Ranking {
 	t.Helper()
-	s, err := NewSpace(context.Background(), p, 0)
+	s, err := space.New(context.Background(), p, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := s.Search(context.Background(), o)
+	r, err := rank(context.Background(), s, o)
 	if err != nil {
 		t.Fatal(err)
 	}

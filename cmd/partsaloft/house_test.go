@@ -29,10 +29,13 @@ var rooms = map[string][]string{
 
 	"objective": {"physics", "physics/figure"},
 
-	"search/space":   {"objective", "inventory", "inventory/compat", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
-	"search/solve":   {"search/space", "objective", "inventory", "inventory/compat", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
-	"search/predict": {"search/space", "search/solve", "objective", "inventory", "inventory/compat", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
-	"search":         {"search/space", "search/solve", "search/predict", "objective", "inventory", "inventory/compat", "inventory/check", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
+	"search/internal/parallel":  {},
+	"search/internal/synthetic": {"examples", "objective", "inventory", "physics"},
+
+	"search/space":   {"search/internal/parallel", "objective", "inventory", "inventory/compat", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
+	"search/solve":   {"search/internal/parallel", "search/space", "objective", "inventory", "inventory/compat", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
+	"search/predict": {"search/internal/parallel", "search/space", "objective", "inventory", "inventory/compat", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
+	"search":         {"search/internal/parallel", "search/space", "search/solve", "search/predict", "objective", "inventory", "inventory/compat", "inventory/check", "physics", "physics/rotor", "physics/uncertain", "physics/figure"},
 
 	"examples": {},
 

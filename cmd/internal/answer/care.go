@@ -12,7 +12,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
-	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 // Care is what to mind: dangers, which stand before any praise, and cautions, which may follow it.
@@ -27,11 +27,11 @@ func (c *Care) All() []string {
 type Scene struct {
 	Drawer *inventory.Drawer
 	Styles []objective.Style
-	Crafts []*search.Result // that it recommends or sets side by side
-	Listed []*search.Result // that it lists beside them
-	Built  bool             // something is built by it, though no craft stands out
-	Stand  bool             // it asks for a reading on a thrust stand
-	Feel   bool             // it asks to feel the motors
+	Crafts []*predict.Result // that it recommends or sets side by side
+	Listed []*predict.Result // that it lists beside them
+	Built  bool              // something is built by it, though no craft stands out
+	Stand  bool              // it asks for a reading on a thrust stand
+	Feel   bool              // it asks to feel the motors
 }
 
 // classG is the weight class that is warned of by itself.
@@ -94,7 +94,7 @@ func CareOf(s *Scene) Care {
 func danger(p *inventory.Pack) string { return catalogue.Sentence(p.WearText()) }
 
 // straddling are the masses that may fall on either side of the class, once each.
-func straddling(crafts []*search.Result) []string {
+func straddling(crafts []*predict.Result) []string {
 	var list []string
 	seen := map[string]bool{}
 	for _, r := range crafts {

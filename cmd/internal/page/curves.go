@@ -5,7 +5,7 @@ import (
 
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
-	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 // Points of the curves that the page holds; it draws smooth lines through them.
@@ -47,7 +47,7 @@ type curves struct {
 
 var limitNames = [...]string{"pack", "cell voltage", "ESCs", "plug", "motors"}
 
-func curvesOf(results []*search.Result, flying *physics.Flying) curves {
+func curvesOf(results []*predict.Result, flying *physics.Flying) curves {
 	c := curves{ThrottleSteps: throttleSteps, SpeedSteps: speedSteps, FlightSteps: flightSteps,
 		LowestCellV: lowestCellV, CellSpanV: cellSpanV, Limits: limitNames[:]}
 	var thrust, current, power, powerW, top, time, cell, punch, limitA []float64
@@ -75,7 +75,7 @@ func cellShare(v float64) float64 { return (v - lowestCellV) / cellSpanV }
 
 // throttle is thrust and pack current at equal steps of throttle, in shares of those at full, and
 // the cell voltage on the display at a duty, which falls with the current in a straight line.
-func throttle(r *search.Result, duty float64) (thrust, current []float64, punchV float64) {
+func throttle(r *predict.Result, duty float64) (thrust, current []float64, punchV float64) {
 	thrust, current = make([]float64, throttleSteps), make([]float64, throttleSteps)
 	points := r.Craft.ThrottleCurve(throttleSteps)
 	if len(points) == 0 {
@@ -98,7 +98,7 @@ func throttle(r *search.Result, duty float64) (thrust, current []float64, punchV
 }
 
 // level is the power in level flight at equal steps of speed, in shares of the largest.
-func level(r *search.Result, flying *physics.Flying, duty float64) (power []float64, mostW, topMps float64) {
+func level(r *predict.Result, flying *physics.Flying, duty float64) (power []float64, mostW, topMps float64) {
 	power = make([]float64, speedSteps+1)
 	points := r.Craft.SpeedCurve(flying, duty, speedSteps)
 	if len(points) < 2 {
@@ -114,7 +114,7 @@ func level(r *search.Result, flying *physics.Flying, duty float64) (power []floa
 }
 
 // flight is the time and the cell voltage on the display at equal steps of charge.
-func flight(r *search.Result, flying *physics.Flying, duty float64) (time, cell []float64) {
+func flight(r *predict.Result, flying *physics.Flying, duty float64) (time, cell []float64) {
 	time, cell = make([]float64, flightSteps+1), make([]float64, flightSteps+1)
 	points, why := r.Craft.Discharge(flying, duty, flightSteps)
 	if why != physics.Defined {
@@ -128,7 +128,7 @@ func flight(r *search.Result, flying *physics.Flying, duty float64) (time, cell 
 }
 
 // tightest is the limit on the pack's current that full throttle comes nearest to, or exceeds most.
-func tightest(r *search.Result) (limitA float64, which int32) {
+func tightest(r *predict.Result) (limitA float64, which int32) {
 	full, _ := r.Performance.Get(figure.FullThrottleCurrent)
 	loaded, _ := r.Performance.Get(figure.LoadedCell)
 	chemistry := r.Craft.Pack.Chemistry

@@ -8,7 +8,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
-	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 // document is what the page's script works with.
@@ -184,7 +184,7 @@ func (in *Input) rows(made []chosen) rows {
 }
 
 func (in *Input) details() details {
-	var results []*search.Result
+	var results []*predict.Result
 	for i := range in.Catalogue.Entries {
 		if r := in.Catalogue.Entries[i].Result; r != nil {
 			results = append(results, r)
@@ -200,7 +200,7 @@ func (in *Input) details() details {
 	return d
 }
 
-func valuesOf(results []*search.Result, q figure.Quantity) detailValues {
+func valuesOf(results []*predict.Result, q figure.Quantity) detailValues {
 	f := figure.Of(q)
 	value, below, above := make([]float64, len(results)), make([]float64, len(results)), make([]float64, len(results))
 	for i, r := range results {
@@ -219,7 +219,7 @@ var numbers = regexp.MustCompile(`\d+(?:\.\d+)?`)
 
 // notesOf lists what fits but wants a word and what is assumed, once each, and the cautions, with
 // their numbers taken out so that few texts serve for all. A figure that a note begins with is named.
-func notesOf(results []*search.Result, name func(key string) string) ([]noteText, [][]any) {
+func notesOf(results []*predict.Result, name func(key string) string) ([]noteText, [][]any) {
 	texts := []noteText{}
 	at := map[noteText]int{}
 	put := func(n noteText) int {

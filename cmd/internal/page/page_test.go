@@ -19,6 +19,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
+	"partsaloft/search/space"
 )
 
 func drawer(t testing.TB, name string) *inventory.Drawer {
@@ -73,12 +74,8 @@ func input(t testing.TB, d *inventory.Drawer, style string, o search.CatalogueOp
 	if err != nil {
 		t.Fatal(err)
 	}
-	space, err := search.NewSpace(context.Background(), search.Problem{Drawer: d, Air: air, Style: s}, 0)
-	if err != nil {
-		t.Fatal(err)
-	}
 	o.Bounds, o.Opening = Bounds(), in.Opening
-	if in.Catalogue, err = space.Catalogue(context.Background(), o); err != nil {
+	if in.Catalogue, err = search.MakeCatalogue(context.Background(), space.Problem{Drawer: d, Air: air, Style: s}, o); err != nil {
 		t.Fatal(err)
 	}
 	return in

@@ -9,12 +9,12 @@ import (
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
-	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 // against sets the figures that make an axis differ side by side: the leading one, or, where that
 // one points the other way, the one that moved most.
-func against(a, b *search.Result, axis objective.Axis) string {
+func against(a, b *predict.Result, axis objective.Axis) string {
 	f, g := leading(a, axis), leading(b, axis)
 	if q, ok := telling(a, b, axis); ok {
 		f, g = shownOf(a, q), shownOf(b, q)
@@ -23,7 +23,7 @@ func against(a, b *search.Result, axis objective.Axis) string {
 }
 
 // telling is the figure of an axis whose desirability moved most in the axis's own direction.
-func telling(a, b *search.Result, axis objective.Axis) (figure.Quantity, bool) {
+func telling(a, b *predict.Result, axis objective.Axis) (figure.Quantity, bool) {
 	sign := a.Verdict.Axes[axis] - b.Verdict.Axes[axis]
 	most, found := 0.0, false
 	var which figure.Quantity
@@ -39,7 +39,7 @@ func telling(a, b *search.Result, axis objective.Axis) (figure.Quantity, bool) {
 	return which, found
 }
 
-func desirability(r *search.Result, feed *objective.Feed) float64 {
+func desirability(r *predict.Result, feed *objective.Feed) float64 {
 	f := shownOf(r, feed.Quantity)
 	if !f.defined() {
 		return 0
@@ -76,7 +76,7 @@ func pairDecimals(f, g *shown) int {
 
 // deltasText lists what another combination gains and costs on each axis: the axes that are asked
 // for, then gains, then costs.
-func deltasText(from, to *search.Result, asked []objective.Axis) string {
+func deltasText(from, to *predict.Result, asked []objective.Axis) string {
 	var first, gains, costs []string
 	for axis := range objective.AxisCount {
 		delta := to.Verdict.Axes[axis] - from.Verdict.Axes[axis]

@@ -13,7 +13,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
-	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 type benchOptions struct {
@@ -91,9 +91,9 @@ func (s *session) bench(ctx context.Context, o *benchOptions) error {
 	}
 	var b benchTable
 	if o.motor != "" {
-		b, err = standTable(drawer, air, o, s.searchOptions())
+		b, err = standTable(drawer, air, o, s.searchOptions().Sampling())
 	} else {
-		b, err = propTable(drawer, air, o, s.searchOptions())
+		b, err = propTable(drawer, air, o, s.searchOptions().Sampling())
 	}
 	if err != nil {
 		return usageError{err}
@@ -111,8 +111,8 @@ type benchTable struct {
 	conditions []benchColumn
 	predicted  []benchColumn
 	given      [][]float64
-	values     [][]search.Value // in SI
-	remarks    []string         // on how the prop sits on the motor
+	values     [][]predict.Value // in SI
+	remarks    []string          // on how the prop sits on the motor
 	care       answer.Care
 }
 
@@ -129,7 +129,7 @@ const (
 
 func gramsPerNewton() float64 { return figure.Of(figure.FullThrottleThrust).PerSI }
 
-func standTable(d *inventory.Drawer, air physics.Air, o *benchOptions, options search.Options) (benchTable, error) {
+func standTable(d *inventory.Drawer, air physics.Air, o *benchOptions, options predict.Sampling) (benchTable, error) {
 	throttles := make([]float64, len(o.throttlesPct))
 	for i, pct := range o.throttlesPct {
 		if !(pct > 0 && pct <= 100) {
@@ -138,7 +138,7 @@ func standTable(d *inventory.Drawer, air physics.Air, o *benchOptions, options s
 		throttles[i] = pct / 100
 	}
 	motor, prop := d.Motor(o.motor), d.Prop(o.prop)
-	points, err := search.PredictStand(motor, prop, air, o.volts, throttles, options)
+	points, err := predict.PredictStand(motor, prop, air, o.volts, throttles, options)
 	if err != nil {
 		return benchTable{}, err
 	}
@@ -156,18 +156,18 @@ func standTable(d *inventory.Drawer, air physics.Air, o *benchOptions, options s
 	for i := range points {
 		p := &points[i]
 		b.given = append(b.given, []float64{p.VoltageV, 100 * p.Throttle})
-		b.values = append(b.values, []search.Value{p.SpeedRadS, p.ThrustN, p.TorqueNm, p.CurrentA, p.PowerW, p.EfficiencyNPerW})
+		b.values = append(b.values, []predict.Value{p.SpeedRadS, p.ThrustN, p.TorqueNm, p.CurrentA, p.PowerW, p.EfficiencyNPerW})
 	}
 	return b, nil
 }
 
-func propTable(d *inventory.Drawer, air physics.Air, o *benchOptions, options search.Options) (benchTable, error) {
+func propTable(d *inventory.Drawer, air physics.Air, o *benchOptions, options predict.Sampling) (benchTable, error) {
 	speedsRadS := make([]float64, len(o.rpms))
 	for i, rpm := range o.rpms {
 		speedsRadS[i] = rpm / rpmPerRadS
 	}
 	prop := d.Prop(o.prop)
-	points, err := search.PredictProp(prop, air, speedsRadS, o.airspeedsMps, options)
+	points, err := predict.PredictProp(prop, air, speedsRadS, o.airspeedsMps, options)
 	if err != nil {
 		return benchTable{}, err
 	}
@@ -180,7 +180,7 @@ func propTable(d *inventory.Drawer, air physics.Air, o *benchOptions, options se
 	for i := range points {
 		p := &points[i]
 		b.given = append(b.given, []float64{p.SpeedRadS * rpmPerRadS, p.AirspeedMS})
-		b.values = append(b.values, []search.Value{p.Thrust, p.Power, p.ThrustN, p.TorqueNm})
+		b.values = append(b.values, []predict.Value{p.Thrust, p.Power, p.ThrustN, p.TorqueNm})
 	}
 	return b, nil
 }

@@ -16,6 +16,8 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/search"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
 func newBuy(s *session) *cobra.Command {
@@ -105,7 +107,7 @@ type offeredJSON struct {
 	Currency string `json:"currency,omitempty"`
 }
 
-func shoppingAnswer(head render.Head, p *search.Problem, s *search.Shopping, misses []search.Miss, care answer.Care) reply {
+func shoppingAnswer(head render.Head, p *space.Problem, s *search.Shopping, misses []search.Miss, care answer.Care) reply {
 	found := search.Ranking{Method: s.Method, Why: s.Why, Candidates: s.Candidates, Evaluated: s.Evaluated, Proven: s.Proven, Infeasible: s.Infeasible, SetAside: s.SetAside}
 	document := buyDocument{Head: head, Search: searchOf(&found), Evaluated: s.Evaluated, Proven: s.Proven, Why: s.Why, Purchases: []purchaseJSON{}}
 	if s.Before != nil {
@@ -175,7 +177,7 @@ func purchaseText(b *search.Purchase) string {
 	return strings.Join(words, " and ")
 }
 
-func buyPage(p *search.Problem, s *search.Shopping, misses []search.Miss) render.Page {
+func buyPage(p *space.Problem, s *search.Shopping, misses []search.Miss) render.Page {
 	text := fmt.Sprintf("%s, %s: nothing is feasible as it is.", p.Drawer.Name, styleWords(&p.Style))
 	if s.Before != nil {
 		text = fmt.Sprintf("%s, %s: the best as it is scores %.1f, %s.", p.Drawer.Name, styleWords(&p.Style), s.Before.Verdict.Score, combinationText(&s.Before.Combination))
@@ -219,7 +221,7 @@ func buyPage(p *search.Problem, s *search.Shopping, misses []search.Miss) render
 	return page
 }
 
-func purchases(title string, before *search.Result, list []search.Purchase) []render.Block {
+func purchases(title string, before *predict.Result, list []search.Purchase) []render.Block {
 	if len(list) == 0 {
 		return nil
 	}
@@ -252,7 +254,7 @@ func purchases(title string, before *search.Result, list []search.Purchase) []re
 }
 
 // shoppingCare is what to mind with what a purchase makes; before it is bought, with what is owned.
-func shoppingCare(p *search.Problem, s *search.Shopping) answer.Care {
+func shoppingCare(p *space.Problem, s *search.Shopping) answer.Care {
 	scene := answer.Scene{Drawer: p.Drawer, Styles: []objective.Style{p.Style}}
 	for _, list := range [...][]search.Purchase{s.Singles, s.Pairs} {
 		for i := range list {

@@ -8,7 +8,7 @@ import (
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
 	"partsaloft/physics/uncertain"
-	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 // readingJSON is one thing to read on the first flight, and what a deviation points to.
@@ -30,18 +30,18 @@ type readingForm struct {
 	perSI             float64
 }
 
-func formOf(kind search.ReadingKind, capped string) readingForm {
+func formOf(kind predict.ReadingKind, capped string) readingForm {
 	perSI := func(q figure.Quantity) float64 { return figure.Of(q).PerSI }
 	switch kind {
-	case search.ReadMass:
+	case predict.ReadMass:
 		return readingForm{"scale", "all-up weight, pack on board", "g", perSI(figure.AllUpMass)}
-	case search.ReadHoverThrottle:
+	case predict.ReadHoverThrottle:
 		return readingForm{"display", "throttle in hover, pack half empty", "%", perSI(figure.HoverThrottle)}
-	case search.ReadHoverCurrent:
+	case predict.ReadHoverCurrent:
 		return readingForm{"display", "current in hover, pack half empty", "A", 1}
-	case search.ReadPunchCell:
+	case predict.ReadPunchCell:
 		return readingForm{"display", "cell voltage in a short punch" + capped + ", pack full; plug and leads take their share", "V", 1}
-	case search.ReadFlightTime:
+	case predict.ReadFlightTime:
 		return readingForm{"stopwatch", "full pack to landing, flown as the style says", "min", perSI(figure.StyleTime)}
 	}
 	return readingForm{"alarm to set", "cell voltage on the display at which to land", "V", 1}
@@ -63,7 +63,7 @@ func (e *explanation) firstFlight() []readingJSON {
 			Figure: render.Known(value, low, high, v.Basis.String()), Higher: []string{}, Lower: []string{},
 			expect: withUnit(render.Number(value, low, high), form.unit), between: render.Interval(value, low, high),
 		}
-		if cells := float64(e.result.Combination.Pack.Cells); reading.Kind == search.ReadAlarmCell && cells > 1 {
+		if cells := float64(e.result.Combination.Pack.Cells); reading.Kind == predict.ReadAlarmCell && cells > 1 {
 			one.What += fmt.Sprintf(" (%s V for the pack)", render.Fixed(cells*value, 1))
 		}
 		for _, cause := range reading.Causes {

@@ -15,6 +15,8 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
 type compareOptions struct {
@@ -45,7 +47,7 @@ pack=* stands for every pack that fits.`,
 type contestant struct {
 	name   string // as it was named: a rank, a craft, or empty
 	rank   int
-	result search.Result
+	result predict.Result
 }
 
 func (s *session) compare(ctx context.Context, args []string, o *compareOptions) error {
@@ -64,7 +66,7 @@ func (s *session) compare(ctx context.Context, args []string, o *compareOptions)
 	for i := range list {
 		combinations[i] = list[i].result.Combination
 	}
-	results, err := search.Assess(ctx, *p, combinations, s.searchOptions())
+	results, err := predict.Assess(ctx, *p, combinations, s.searchOptions().Sampling())
 	if err != nil {
 		return err
 	}
@@ -74,9 +76,9 @@ func (s *session) compare(ctx context.Context, args []string, o *compareOptions)
 	c := comparison{problem: p, ranking: ranking, contestants: list}
 	first := &c.contestants[0].result
 	for i := 1; i < len(list) && len(first.Misfits) == 0; i++ {
-		var differences []search.Difference
+		var differences []predict.Difference
 		if other := &c.contestants[i].result; len(other.Misfits) == 0 {
-			differences = search.Differences(ctx, &p.Style, first, other, s.searchOptions())
+			differences = predict.Differences(ctx, &p.Style, first, other, s.searchOptions().Sampling())
 		}
 		c.differences = append(c.differences, differences)
 	}
@@ -90,7 +92,7 @@ func (s *session) compare(ctx context.Context, args []string, o *compareOptions)
 
 // contestants are what a command line sets side by side, in its order, ranks and crafts first, with
 // the search that ranks were looked up in. There are none if a rank is named and nothing is feasible.
-func (s *session) contestants(ctx context.Context, p *search.Problem, args, picks []string) ([]contestant, *search.Ranking, error) {
+func (s *session) contestants(ctx context.Context, p *space.Problem, args, picks []string) ([]contestant, *search.Ranking, error) {
 	var list []contestant
 	var ranks []int
 	for _, arg := range args {
@@ -106,7 +108,7 @@ func (s *session) contestants(ctx context.Context, p *search.Problem, args, pick
 		if err != nil {
 			return nil, nil, err
 		}
-		list = append(list, contestant{name: arg, result: search.Result{Combination: c}})
+		list = append(list, contestant{name: arg, result: predict.Result{Combination: c}})
 	}
 	wildcard := false
 	for _, text := range picks {
@@ -116,7 +118,7 @@ func (s *session) contestants(ctx context.Context, p *search.Problem, args, pick
 		}
 		wildcard = wildcard || len(all) != 1
 		for _, c := range all {
-			list = append(list, contestant{result: search.Result{Combination: c}})
+			list = append(list, contestant{result: predict.Result{Combination: c}})
 		}
 	}
 	switch {
@@ -204,10 +206,10 @@ func pickedAll(d *inventory.Drawer, text string) ([]inventory.Combination, error
 
 // comparison is what a comparison found: differences[i] holds contestant i+1 against the first.
 type comparison struct {
-	problem     *search.Problem
+	problem     *space.Problem
 	ranking     *search.Ranking
 	contestants []contestant
-	differences [][]search.Difference
+	differences [][]predict.Difference
 }
 
 type compareDocument struct {
@@ -239,7 +241,7 @@ type causeJSON struct {
 	By   float64 `json:"by"`
 }
 
-func verdictOf(d *search.Difference) string {
+func verdictOf(d *predict.Difference) string {
 	if d.Real {
 		return "real"
 	}

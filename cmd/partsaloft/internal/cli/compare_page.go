@@ -9,11 +9,11 @@ import (
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
-	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 // differenceSentence says how much more or less of a figure there is and what makes it.
-func differenceSentence(d *search.Difference) string {
+func differenceSentence(d *predict.Difference) string {
 	f := figure.Of(d.Quantity)
 	value, low, high := f.PerSI*d.Value.Value, f.PerSI*d.Value.Low, f.PerSI*d.Value.High
 	text := fmt.Sprintf("%s %s", nameOf(f.Key), withUnit(render.Signed(value, low, high), f.Unit))
@@ -78,7 +78,7 @@ func (c *comparison) page() render.Page {
 // leastTold is the share of a figure from which on a difference is told in words.
 const leastTold = 0.02
 
-func noticeable(first *search.Result, d *search.Difference) bool {
+func noticeable(first *predict.Result, d *predict.Difference) bool {
 	return math.Abs(d.Value.Value) >= leastTold*math.Abs(first.Figures[d.Quantity].Value)
 }
 
@@ -104,7 +104,7 @@ func (c *comparison) table(contestants []int) *render.Table {
 	for _, i := range contestants {
 		t.Columns = append(t.Columns, render.Right(c.label(i)))
 	}
-	row := func(name string, cell func(i int, r *search.Result) string) {
+	row := func(name string, cell func(i int, r *predict.Result) string) {
 		cells := []string{name}
 		for _, i := range contestants {
 			r := &c.contestants[i].result
@@ -116,15 +116,15 @@ func (c *comparison) table(contestants []int) *render.Table {
 		}
 		t.Rows = append(t.Rows, cells)
 	}
-	row("score", func(_ int, r *search.Result) string { return render.Fixed(r.Verdict.Score, 1) })
+	row("score", func(_ int, r *predict.Result) string { return render.Fixed(r.Verdict.Score, 1) })
 	for axis := range objective.AxisCount {
-		row(axis.String(), func(_ int, r *search.Result) string { return render.Fixed(r.Verdict.Axes[axis], 0) })
+		row(axis.String(), func(_ int, r *predict.Result) string { return render.Fixed(r.Verdict.Axes[axis], 0) })
 	}
 	for g := range figure.GroupCount {
 		t.Add(g.String())
 		for _, f := range figure.In(g, figure.Listed) {
 			decimals := c.decimals(f.Quantity)
-			row(strings.TrimSuffix("  "+withUnit(f.Name+",", f.Unit), ","), func(i int, r *search.Result) string {
+			row(strings.TrimSuffix("  "+withUnit(f.Name+",", f.Unit), ","), func(i int, r *predict.Result) string {
 				v := shownOf(r, f.Quantity)
 				if !v.defined() {
 					return "–  "

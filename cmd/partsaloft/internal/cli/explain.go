@@ -12,6 +12,8 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
 type explainOptions struct {
@@ -74,12 +76,12 @@ func rankArgument(args []string, pick string) (int, error) {
 
 // subject is the combination in question among the best of its drawer.
 type subject struct {
-	problem *search.Problem
+	problem *space.Problem
 	ranking *search.Ranking
-	result  *search.Result
-	rank    int            // 0 if it is not among the listed
-	best    *search.Result // of the drawer; nil if nothing is feasible
-	rival   *search.Result // the one that it is held against: the best, or the second for the best
+	result  *predict.Result
+	rank    int             // 0 if it is not among the listed
+	best    *predict.Result // of the drawer; nil if nothing is feasible
+	rival   *predict.Result // the one that it is held against: the best, or the second for the best
 }
 
 // subject finds the combination that a rank or --pick names, among the best of its drawer. A nil
@@ -126,7 +128,7 @@ func (s *session) subject(ctx context.Context, rank int, pick string) (*subject,
 	}
 	if sub.rank > 0 && !far {
 		sub.result = &r.Best[sub.rank-1]
-	} else if err := sub.assess(ctx, c, s.searchOptions()); err != nil {
+	} else if err := sub.assess(ctx, c, s.searchOptions().Sampling()); err != nil {
 		return nil, err
 	}
 	if len(r.Best) > 0 {
@@ -142,12 +144,12 @@ func (s *session) subject(ctx context.Context, rank int, pick string) (*subject,
 }
 
 // assess works the combination in question out, with the best on the same draws.
-func (sub *subject) assess(ctx context.Context, c inventory.Combination, o search.Options) error {
+func (sub *subject) assess(ctx context.Context, c inventory.Combination, o predict.Sampling) error {
 	list := []inventory.Combination{c}
 	if len(sub.ranking.Best) > 0 {
 		list = append(list, sub.ranking.Best[0].Combination)
 	}
-	results, err := search.Assess(ctx, *sub.problem, list, o)
+	results, err := predict.Assess(ctx, *sub.problem, list, o)
 	if err != nil {
 		return err
 	}
@@ -167,7 +169,7 @@ func (s *session) explain(ctx context.Context, rank int, o *explainOptions) erro
 		return s.deliverNothing(ctx, sub)
 	}
 	e := explanation{subject: sub, classG: o.classG}
-	if err := e.gather(ctx, s.searchOptions(), o); err != nil {
+	if err := e.gather(ctx, s.searchOptions().Sampling(), o); err != nil {
 		return err
 	}
 	if o.plot != "" {
@@ -175,17 +177,17 @@ func (s *session) explain(ctx context.Context, rank int, o *explainOptions) erro
 			return err
 		}
 	}
-	care := answer.CareOf(&answer.Scene{Drawer: sub.problem.Drawer, Styles: []objective.Style{sub.problem.Style}, Crafts: []*search.Result{sub.result}, Feel: true})
+	care := answer.CareOf(&answer.Scene{Drawer: sub.problem.Drawer, Styles: []objective.Style{sub.problem.Style}, Crafts: []*predict.Result{sub.result}, Feel: true})
 	return s.deliver(ctx, e.answer(s.head(sub.problem.Drawer.Name, sub.problem.Style.Name, care), care))
 }
 
 // gather asks for all that is said of the combination beside its own figures.
-func (e *explanation) gather(ctx context.Context, so search.Options, o *explainOptions) (err error) {
+func (e *explanation) gather(ctx context.Context, so predict.Sampling, o *explainOptions) (err error) {
 	p, c := *e.problem, e.result.Combination
 	if e.swaps, err = search.Swaps(ctx, p, c, so); err != nil {
 		return err
 	}
-	e.readings = search.FirstFlight(ctx, &p.Style, e.result, so)
+	e.readings = predict.FirstFlight(ctx, &p.Style, e.result, so)
 	if o.packs {
 		if e.packs, err = search.Packs(ctx, p, c, so); err != nil {
 			return err
@@ -221,7 +223,7 @@ func (s *session) deliverNothing(ctx context.Context, sub *subject) error {
 type explanation struct {
 	*subject
 	swaps    []search.Swap
-	readings []search.Reading
+	readings []predict.Reading
 	packs    []search.PackChoice
 	classG   float64
 	lighter  []search.Swap

@@ -8,7 +8,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
-	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 func (e *explanation) page(one *explained) render.Page {
@@ -88,7 +88,7 @@ func (e *explanation) endurance() string {
 	return fmt.Sprintf("A flight in this style takes %s of %s mAh in %s and ends %s.", used.String(), raw(capacity), minutes.String(), end)
 }
 
-func landingOf(r *search.Result, style *objective.Style) float64 {
+func landingOf(r *predict.Result, style *objective.Style) float64 {
 	if r.Combination.Pack.Chemistry == inventory.LiIon {
 		if style.Flying.IonV == 0 {
 			return 3.0
@@ -99,7 +99,7 @@ func landingOf(r *search.Result, style *objective.Style) float64 {
 }
 
 // punchSentence says how long full throttle lasts.
-func punchSentence(r *search.Result) string {
+func punchSentence(r *predict.Result) string {
 	duty, _ := r.Performance.Get(figure.ThrottleCap)
 	seconds := r.Craft.PunchS(duty)
 	at := "Full throttle"

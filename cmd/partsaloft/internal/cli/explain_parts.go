@@ -10,6 +10,7 @@ import (
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 // reasonJSON is what one axis does to the score, alone and against a rival.
@@ -34,7 +35,7 @@ type feedReason struct {
 func (e *explanation) reasons() []reasonJSON {
 	var points [objective.AxisCount]float64
 	if e.rival != nil {
-		points = search.Apart(&e.problem.Style.Weights, &e.result.Verdict.Axes, &e.rival.Verdict.Axes)
+		points = objective.Decompose(&e.problem.Style.Weights, &e.result.Verdict.Axes, &e.rival.Verdict.Axes)
 	}
 	var list []reasonJSON
 	for axis, share := range e.problem.Style.Why(&e.result.Performance) {
@@ -143,9 +144,9 @@ func (e *explanation) givesUp() []givesUpJSON {
 }
 
 // topOn is the feasible combination with most of an axis.
-func (e *explanation) topOn(axis objective.Axis) *search.Result {
-	var top *search.Result
-	for _, pool := range [][]search.Result{e.ranking.Front, e.ranking.Best} {
+func (e *explanation) topOn(axis objective.Axis) *predict.Result {
+	var top *predict.Result
+	for _, pool := range [][]predict.Result{e.ranking.Front, e.ranking.Best} {
 		for i := range pool {
 			if pool[i].Verdict.Score > 0 && (top == nil || pool[i].Verdict.Axes[axis] > top.Verdict.Axes[axis]) {
 				top = &pool[i]

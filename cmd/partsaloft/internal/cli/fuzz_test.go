@@ -18,6 +18,8 @@ import (
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
 // Property: whatever the bytes, a style file ends in faults or in a style that passes its own check and
@@ -155,7 +157,7 @@ func FuzzChangedCraft(f *testing.F) {
 			}
 			return
 		}
-		r, varied, err := search.Vary(context.Background(), search.Problem{Drawer: &inventory.Drawer{}, Air: air, Style: freestyle}, base, []search.Change{change}, search.Options{Draws: 2, Workers: 1})
+		r, varied, err := search.Vary(context.Background(), space.Problem{Drawer: &inventory.Drawer{}, Air: air, Style: freestyle}, base, []search.Change{change}, predict.Sampling{Draws: 2, Workers: 1})
 		if after := fmt.Sprintf("%+v %+v %+v %+v %+v", *base.Motor, *base.Prop, *base.Pack, *base.Frame, *base.Board); after != before {
 			t.Fatalf("%q changed what it was tried on:\n%s\n%s", text, before, after)
 		}

@@ -8,7 +8,8 @@ import (
 
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
-	"partsaloft/search"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
 // How many of the best combinations are looked at to find what to measure first, and how many
@@ -57,7 +58,7 @@ func (s *session) gaps(ctx context.Context, drawer *inventory.Drawer) (*gapsJSON
 		g.Reason = fmt.Sprintf("the drawer holds over %d kinds of prop, too many to weigh the gaps of each", mostProps)
 		return g, nil
 	}
-	p := &search.Problem{Drawer: drawer, Air: air, Style: style, With: s.options.with}
+	p := &space.Problem{Drawer: drawer, Air: air, Style: style, With: s.options.with}
 	o := s.searchOptions()
 	o.Top, o.Draws = doubtedCombinations, 2
 	r, err := s.searchWith(ctx, p, o)
@@ -71,7 +72,7 @@ func (s *session) gaps(ctx context.Context, drawer *inventory.Drawer) (*gapsJSON
 		g.Reason = fmt.Sprintf("no combination is feasible in style %s, so none is the more certain for a measurement", style.Name)
 		return g, nil
 	}
-	d, err := search.Doubts(ctx, &style, drawer, r.Best, namedGaps, o)
+	d, err := predict.Doubts(ctx, &style, drawer, r.Best, namedGaps, o.Sampling())
 	if err != nil {
 		return nil, err
 	}

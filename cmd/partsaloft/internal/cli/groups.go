@@ -3,11 +3,11 @@ package cli
 import (
 	"partsaloft/cmd/internal/render"
 	"partsaloft/physics/figure"
-	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 // figureTable shows every figure with its interval and basis, in groups.
-func figureTable(r *search.Result) *render.Table {
+func figureTable(r *predict.Result) *render.Table {
 	t := &render.Table{Columns: []render.Column{render.Left("figure"), render.Right("value"), render.Right("8 in 10 between"), render.Left("basis")}}
 	for g := range figure.GroupCount {
 		t.Add(g.String())

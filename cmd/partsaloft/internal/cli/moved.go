@@ -6,11 +6,12 @@ import (
 
 	"partsaloft/cmd/internal/render"
 	"partsaloft/search"
+	"partsaloft/search/space"
 )
 
 // moved says where the ranking is another than without what was learned, by a second search with
 // the drawer's own figures. It returns nil if nothing learned is in use.
-func (s *session) moved(ctx context.Context, p *search.Problem, r *search.Ranking) ([]render.Move, error) {
+func (s *session) moved(ctx context.Context, p *space.Problem, r *search.Ranking) ([]render.Move, error) {
 	if s.learnedFile == "" {
 		return nil, nil
 	}
@@ -56,7 +57,7 @@ func (s *session) moved(ctx context.Context, p *search.Problem, r *search.Rankin
 func ptr[T any](x T) *T { return &x }
 
 // withMoves adds to the answer of rank where what was learned moved the ranking.
-func (s *session) withMoves(ctx context.Context, a reply, p *search.Problem, r *search.Ranking) (reply, error) {
+func (s *session) withMoves(ctx context.Context, a reply, p *space.Problem, r *search.Ranking) (reply, error) {
 	if r.Interrupted {
 		return a, nil
 	}

@@ -8,7 +8,7 @@ import (
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
-	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 // unknowns are the rules of fit in words, where the drawer does not say enough to try them.
@@ -56,7 +56,7 @@ func ownNotes(c *inventory.Combination) render.List {
 
 // noteList are a combination's notes for people. What the drawer leaves out of its parts' fit is one
 // sentence if it is much; JSON and check have it in full.
-func noteList(r *search.Result) render.List {
+func noteList(r *predict.Result) render.List {
 	rules := map[string]inventory.Rule{}
 	for _, f := range r.Combination.Findings() {
 		if f.Severity == inventory.Unknown && unknowns[f.Rule] != "" {

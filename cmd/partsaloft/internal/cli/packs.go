@@ -7,7 +7,7 @@ import (
 	"partsaloft/cmd/internal/render"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
-	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 // packJSON is what one owned pack does on the craft.
@@ -48,7 +48,7 @@ func (e *explanation) packDocuments() []packJSON {
 }
 
 // notFlown says in which ways a combination cannot be flown.
-func notFlown(r *search.Result) []string {
+func notFlown(r *predict.Result) []string {
 	var ways []string
 	for _, way := range [...]struct {
 		q    figure.Quantity

@@ -13,6 +13,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/search"
+	"partsaloft/search/space"
 )
 
 func newPage(s *session) *cobra.Command {
@@ -76,16 +77,12 @@ func (s *session) page(ctx context.Context) error {
 	return errNothing
 }
 
-func (s *session) catalogue(ctx context.Context, p *search.Problem, opening []*int32) (*search.Catalogue, error) {
-	space, err := search.NewSpace(ctx, *p, 0)
-	if err != nil {
-		return nil, err
-	}
+func (s *session) catalogue(ctx context.Context, p *space.Problem, opening []*int32) (*search.Catalogue, error) {
 	bar := newProgress(s.streams.Err, s.streams.ErrTerminal && !s.options.quiet, "looking at each")
 	defer bar.end()
 	o := search.CatalogueOptions{Options: s.searchOptions(), Bounds: page.Bounds(), Opening: opening}
 	o.Progress = bar.at
-	return space.Catalogue(ctx, o)
+	return search.MakeCatalogue(ctx, *p, o)
 }
 
 // rankCommand is the command line that ranks the same drawer, files by base name, without weights and
@@ -118,7 +115,7 @@ func (s *session) rankCommand(d *inventory.Drawer) string {
 }
 
 // pageCare is what to mind with all that the page lists.
-func pageCare(p *search.Problem, c *search.Catalogue) answer.Care {
+func pageCare(p *space.Problem, c *search.Catalogue) answer.Care {
 	scene := answer.Scene{Drawer: p.Drawer, Styles: []objective.Style{p.Style}, Built: true, Feel: true}
 	for i := range c.Entries {
 		if r := c.Entries[i].Result; r != nil {

@@ -12,6 +12,8 @@ import (
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/search"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
 type planOptions struct {
@@ -124,7 +126,7 @@ func (s *session) planMisses(ctx context.Context, p *search.PlanProblem) ([]sear
 			continue
 		}
 		styles[w.Style.Name] = true
-		r, err := s.search(ctx, &search.Problem{Drawer: p.Drawer, Air: p.Air, Style: w.Style, With: w.With})
+		r, err := s.search(ctx, &space.Problem{Drawer: p.Drawer, Air: p.Air, Style: w.Style, With: w.With})
 		if err != nil {
 			return nil, err
 		}
@@ -171,7 +173,7 @@ func planAnswer(head render.Head, plan *search.Plan, misses []search.Miss, care 
 		Crafts: []craftJSON{}, Unmet: []unmetJSON{}, LeftOver: []leftOverJSON{}}
 	rows := resultHead()
 	rows.Columns = append([]render.Column{render.Left("wish")}, rows.Columns...)
-	var met []search.Result
+	var met []predict.Result
 	var names []string
 	var unmet render.List
 	for i := range plan.Crafts {
@@ -201,7 +203,7 @@ func planAnswer(head render.Head, plan *search.Plan, misses []search.Miss, care 
 	return reply{document, rows, planPage(plan, met, names, unmet, misses), care}
 }
 
-func planPage(plan *search.Plan, met []search.Result, names []string, unmet render.List, misses []search.Miss) render.Page {
+func planPage(plan *search.Plan, met []predict.Result, names []string, unmet render.List, misses []search.Miss) render.Page {
 	text := fmt.Sprintf("%d of %s can be met at once, with scores of %.1f in total, the lowest %.1f.",
 		len(met), plural(int64(len(plan.Crafts)), "craft", "crafts"), plan.Total, plan.Worst)
 	if len(met) == 0 {
@@ -242,7 +244,7 @@ func planPage(plan *search.Plan, met []search.Result, names []string, unmet rend
 }
 
 // leftOverList has one line a kind of part.
-func leftOverList(left []search.LeftOver) render.List {
+func leftOverList(left []space.LeftOver) render.List {
 	var list render.List
 	for _, kind := range []inventory.Kind{inventory.KindMotor, inventory.KindProp, inventory.KindPack, inventory.KindFrame, inventory.KindBoard, inventory.KindExtra} {
 		var parts []string

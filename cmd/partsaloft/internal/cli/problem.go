@@ -6,10 +6,11 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/search"
+	"partsaloft/search/space"
 )
 
 // problem is what the shared options ask to search for.
-func (s *session) problem() (*search.Problem, error) {
+func (s *session) problem() (*space.Problem, error) {
 	style, err := s.loadStyle(s.options.style)
 	if err != nil {
 		return nil, err
@@ -22,7 +23,7 @@ func (s *session) problem() (*search.Problem, error) {
 	if err != nil {
 		return nil, dataError{err}
 	}
-	return &search.Problem{Drawer: drawer, Air: air, Style: style, With: s.options.with}, nil
+	return &space.Problem{Drawer: drawer, Air: air, Style: style, With: s.options.with}, nil
 }
 
 func (s *session) searchOptions() search.Options {
@@ -30,24 +31,20 @@ func (s *session) searchOptions() search.Options {
 }
 
 // search ranks the candidates of a problem as the options say, with a bar if it takes long.
-func (s *session) search(ctx context.Context, p *search.Problem) (*search.Ranking, error) {
+func (s *session) search(ctx context.Context, p *space.Problem) (*search.Ranking, error) {
 	return s.searchWith(ctx, p, s.searchOptions())
 }
 
-func (s *session) searchWith(ctx context.Context, p *search.Problem, o search.Options) (*search.Ranking, error) {
+func (s *session) searchWith(ctx context.Context, p *space.Problem, o search.Options) (*search.Ranking, error) {
 	if kinds := lacking(p.Drawer); len(kinds) > 0 {
 		return &search.Ranking{Method: string(search.Exact), Proven: true, Notes: []string{
 			fmt.Sprintf("%s holds no %s; a craft takes motors, props, a pack, a frame and a board.", p.Drawer.Name, wordList(kinds)),
 		}}, nil
 	}
-	space, err := search.NewSpace(ctx, *p, 0)
-	if err != nil {
-		return nil, err
-	}
 	bar := newProgress(s.streams.Err, s.streams.ErrTerminal && !s.options.quiet, "searching")
 	defer bar.end()
 	o.Progress = bar.at
-	return space.Search(ctx, o)
+	return search.Search(ctx, *p, o)
 }
 
 // lacking lists the kinds of part that a craft needs and the drawer holds no piece of.

@@ -14,6 +14,8 @@ import (
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
 type rankOptions struct {
@@ -79,7 +81,7 @@ func (s *session) rank(ctx context.Context, o *rankOptions) error {
 }
 
 // rankScene is what a ranking speaks of.
-func rankScene(p *search.Problem, r *search.Ranking, settle []render.Settle) *answer.Scene {
+func rankScene(p *space.Problem, r *search.Ranking, settle []render.Settle) *answer.Scene {
 	scene := &answer.Scene{Drawer: p.Drawer, Styles: []objective.Style{p.Style}}
 	for i := range r.Best {
 		scene.Listed = append(scene.Listed, &r.Best[i])
@@ -91,7 +93,7 @@ func rankScene(p *search.Problem, r *search.Ranking, settle []render.Settle) *an
 	return scene
 }
 
-func rankAnswer(head render.Head, p *search.Problem, r *search.Ranking, settle []render.Settle) reply {
+func rankAnswer(head render.Head, p *space.Problem, r *search.Ranking, settle []render.Settle) reply {
 	care := answer.CareOf(rankScene(p, r, settle))
 	head.Care = care.All()
 	document := render.Ranking{Head: head, Search: searchOf(r), Results: []render.Result{}, NearMisses: []render.NearMiss{}, Front: frontOf(r), Settle: settle}
@@ -134,7 +136,7 @@ func searchOf(r *search.Ranking) render.Search {
 }
 
 // setAsideTexts say which parts a search left out, and why.
-func setAsideTexts(list []search.SetAside) []string {
+func setAsideTexts(list []space.SetAside) []string {
 	texts := make([]string, len(list))
 	for i, a := range list {
 		what := fmt.Sprintf("%s %s", a.Kind, a.ID)
@@ -147,7 +149,7 @@ func setAsideTexts(list []search.SetAside) []string {
 }
 
 // setAsideBlocks say the same on a page.
-func setAsideBlocks(list []search.SetAside) []render.Block {
+func setAsideBlocks(list []space.SetAside) []render.Block {
 	if len(list) == 0 {
 		return nil
 	}
@@ -170,7 +172,7 @@ func missOf(m *search.Miss) render.NearMiss {
 const fewestPlaces = 5
 
 // twinsSentence says that a list holds few sets of motor, prop and pack, "" if it holds many.
-func twinsSentence(results []search.Result) string {
+func twinsSentence(results []predict.Result) string {
 	sets := map[[3]string]bool{}
 	for i := range results {
 		p := results[i].Combination.Parts()
@@ -185,7 +187,7 @@ func twinsSentence(results []search.Result) string {
 
 // unlikeList says where each result differs most from the nearest craft that flies already, if that
 // was asked for.
-func unlikeList(results []search.Result) render.List {
+func unlikeList(results []predict.Result) render.List {
 	var list render.List
 	for i := range results {
 		if text := results[i].UnlikeText; text != "" {
@@ -196,7 +198,7 @@ func unlikeList(results []search.Result) render.List {
 }
 
 // rankTable shows results with the figures that lead a choice, two lines a row.
-func rankTable(results []search.Result) *render.Table {
+func rankTable(results []predict.Result) *render.Table {
 	t := &render.Table{Columns: []render.Column{render.Right("#"), render.Left("motor prop\npack frame board"), render.Right("score\nahead")}}
 	for a := range objective.AxisCount {
 		t.Columns = append(t.Columns, render.Right(axisHead(a)))
@@ -236,7 +238,7 @@ func axisHead(a objective.Axis) string {
 	return name + "\n" + objective.LeadingFigure(a).Unit
 }
 
-func capText(r *search.Result) string {
+func capText(r *predict.Result) string {
 	f := shownOf(r, figure.ThrottleCap)
 	if r.Performance.Cap == physics.NoLimit {
 		return "none"

@@ -9,7 +9,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
-	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 // shown is a figure of a result in the pilot's unit.
@@ -20,13 +20,13 @@ type shown struct {
 	why              physics.Reason
 }
 
-func shownOf(r *search.Result, q figure.Quantity) shown {
+func shownOf(r *predict.Result, q figure.Quantity) shown {
 	f, v := figure.Of(q), r.Figures[q]
 	return shown{f, f.FromSI(v.Value), f.FromSI(v.Low), f.FromSI(v.High), v.Basis.String(), v.Why}
 }
 
 // leading is the figure that leads an axis.
-func leading(r *search.Result, a objective.Axis) shown {
+func leading(r *predict.Result, a objective.Axis) shown {
 	return shownOf(r, objective.LeadingFigure(a).Quantity)
 }
 
@@ -71,7 +71,7 @@ func axesFields(x *objective.Axes) render.Fields {
 // hundredths rounds a score or a share of it for JSON and CSV.
 func hundredths(x float64) float64 { return render.Decimal(x, 2) }
 
-func partsOf(r *search.Result) render.Parts {
+func partsOf(r *predict.Result) render.Parts {
 	p := r.Combination.Parts()
 	extras := p.Extras
 	if extras == nil {
@@ -80,7 +80,7 @@ func partsOf(r *search.Result) render.Parts {
 	return render.Parts{Motor: p.Motor, Prop: p.Prop, Pack: p.Pack, Frame: p.Frame, Board: p.Board, Extras: extras}
 }
 
-func figuresOf(r *search.Result) render.Fields {
+func figuresOf(r *predict.Result) render.Fields {
 	var fields render.Fields
 	for q := range figure.Count {
 		f := shownOf(r, q)
@@ -107,7 +107,7 @@ func brokenOf(broken []objective.Broken) []render.BrokenLimit {
 	return list
 }
 
-func notesOf(r *search.Result) []string {
+func notesOf(r *predict.Result) []string {
 	notes := make([]string, len(r.Notes))
 	for i, note := range r.Notes {
 		notes[i] = inWords(note)
@@ -125,7 +125,7 @@ func inWords(note string) string {
 }
 
 // resultOf is the document of a result; rank is 0 for one that was not ranked.
-func resultOf(r *search.Result, rank int) render.Result {
+func resultOf(r *predict.Result, rank int) render.Result {
 	d := render.Result{
 		Score: hundredths(r.Verdict.Score), Axes: axesFields(&r.Verdict.Axes), Parts: partsOf(r), Figures: figuresOf(r),
 		BrokenLimits: brokenOf(r.Broken), Notes: append(notesOf(r), partNotes(&r.Combination)...),
@@ -136,13 +136,13 @@ func resultOf(r *search.Result, rank int) render.Result {
 	}
 	if rank > 0 {
 		ahead, best := render.Round(r.AheadShare), render.Round(r.BestShare)
-		d.Rank, d.AheadShare, d.BestShare, d.Lead = &rank, &ahead, &best, search.Lead(r.AheadShare)
+		d.Rank, d.AheadShare, d.BestShare, d.Lead = &rank, &ahead, &best, predict.Lead(r.AheadShare)
 	}
 	return d
 }
 
 // resultRows is the CSV of ranked results: the JSON's keys, one row a result.
-func resultRows(results []search.Result) *render.Table {
+func resultRows(results []predict.Result) *render.Table {
 	t := resultHead()
 	for i := range results {
 		t.Rows = append(t.Rows, resultRow(&results[i], i+1))
@@ -169,7 +169,7 @@ func resultHead() *render.Table {
 	return t
 }
 
-func resultRow(r *search.Result, rank int) []string {
+func resultRow(r *predict.Result, rank int) []string {
 	place, ahead, best := "", "", ""
 	if rank > 0 {
 		place, ahead, best = raw(float64(rank)), raw(render.Round(r.AheadShare)), raw(render.Round(r.BestShare))

@@ -18,10 +18,12 @@ import (
 	"partsaloft/physics/figure"
 	"partsaloft/physics/uncertain"
 	"partsaloft/search"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
 // ranked is the ranking of the embedded drawer for a preset.
-func ranked(t *testing.T, style string, top int) (*search.Problem, *search.Ranking) {
+func ranked(t *testing.T, style string, top int) (*space.Problem, *search.Ranking) {
 	t.Helper()
 	content, err := examples.Files.ReadFile(examples.DefaultDrawer)
 	if err != nil {
@@ -39,12 +41,8 @@ func ranked(t *testing.T, style string, top int) (*search.Problem, *search.Ranki
 	if !ok {
 		t.Fatal(style)
 	}
-	p := &search.Problem{Drawer: d, Air: air, Style: preset}
-	space, err := search.NewSpace(context.Background(), *p, 0)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := space.Search(context.Background(), search.Options{Top: top, Seed: 1, Draws: 40})
+	p := &space.Problem{Drawer: d, Air: air, Style: preset}
+	r, err := search.Search(context.Background(), *p, search.Options{Top: top, Seed: 1, Draws: 40})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -217,7 +215,7 @@ func TestWhatBindsIsNamed(t *testing.T) {
 		case physics.MotorLimit:
 			craft.Motor.MaxCurrentA = at.MotorA
 		}
-		one := search.Result{Combination: base.Combination, Craft: craft, Performance: craft.Evaluate(&p.Style.Flying)}
+		one := predict.Result{Combination: base.Combination, Craft: craft, Performance: craft.Evaluate(&p.Style.Flying)}
 		if one.Performance.Cap != limit {
 			t.Fatalf("%v binds, want %v", one.Performance.Cap, limit)
 		}
@@ -271,7 +269,7 @@ func TestSwapSentencesTellTheWayThingsGo(t *testing.T) {
 		p, r := ranked(t, style, 3)
 		for i := range r.Best {
 			e := explanation{subject: &subject{problem: p, ranking: r, result: &r.Best[i], rank: i + 1, best: &r.Best[0], rival: &r.Best[0]}}
-			swaps, err := search.Swaps(context.Background(), *p, r.Best[i].Combination, search.Options{Draws: 20, Seed: 1})
+			swaps, err := search.Swaps(context.Background(), *p, r.Best[i].Combination, predict.Sampling{Draws: 20, Seed: 1})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -360,8 +358,8 @@ func TestEveryCauseHasTwoDirections(t *testing.T) {
 // Property: every measurement has words of its own, and a measurement never makes a choice worse.
 func TestMeasurementsInWords(t *testing.T) {
 	seen := map[string]bool{}
-	for kind := search.Weigh; kind <= search.BenchMotor; kind++ {
-		words := measureWords(&search.Measurement{Kind: kind, Part: inventory.KindPack, ID: "k1"})
+	for kind := predict.Weigh; kind <= predict.BenchMotor; kind++ {
+		words := measureWords(&predict.Measurement{Kind: kind, Part: inventory.KindPack, ID: "k1"})
 		if seen[words] || !strings.Contains(words, "k1") {
 			t.Errorf("%d: %q", kind, words)
 		}
@@ -378,7 +376,7 @@ func TestDifferencesInWords(t *testing.T) {
 	p, r := ranked(t, "freestyle", 12)
 	form := regexp.MustCompile(` ([+−][0-9.]+)[^(]* \(([−0-9.]+) to ([−0-9.]+)\)`)
 	for i := 1; i < len(r.Best); i++ {
-		for _, d := range search.Differences(context.Background(), &p.Style, &r.Best[0], &r.Best[i], search.Options{Draws: 40, Seed: 1}) {
+		for _, d := range predict.Differences(context.Background(), &p.Style, &r.Best[0], &r.Best[i], predict.Sampling{Draws: 40, Seed: 1}) {
 			text := differenceSentence(&d)
 			m := form.FindStringSubmatch(text)
 			if m == nil {

@@ -12,10 +12,12 @@ import (
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
 // searchedSentence says what was searched and how sure the list is to hold the best.
-func searchedSentence(p *search.Problem, r *search.Ranking) string {
+func searchedSentence(p *space.Problem, r *search.Ranking) string {
 	text := fmt.Sprintf("%s, %s: %s, %s search with %s", p.Drawer.Name, styleWords(&p.Style),
 		plural(r.Candidates, "candidate", "candidates"), r.Method, plural(r.Evaluated, "evaluation", "evaluations"))
 	if feasible := r.Candidates - totalFallen(r.Infeasible); r.Proven && r.Skipped == 0 {
@@ -110,7 +112,7 @@ func missList(misses []search.Miss) render.List {
 
 // bestSummary says of the best combination why it wins, what to expect, what binds it and what to
 // take instead for each axis.
-func bestSummary(p *search.Problem, r *search.Ranking, settle []render.Settle) []render.Block {
+func bestSummary(p *space.Problem, r *search.Ranking, settle []render.Settle) []render.Block {
 	best := &r.Best[0]
 	wins := ""
 	if len(r.Best) == 1 {
@@ -154,7 +156,7 @@ func loneSentence(r *search.Ranking) string {
 }
 
 // winsSentence says by how much the first of two or more leads the second and which axes make it.
-func winsSentence(style *objective.Style, best []search.Result) string {
+func winsSentence(style *objective.Style, best []predict.Result) string {
 	first, second := &best[0], &best[1]
 	gap := first.Verdict.Score - second.Verdict.Score
 	text := "It scores the same as rank 2"
@@ -168,8 +170,8 @@ func winsSentence(style *objective.Style, best []search.Result) string {
 }
 
 // apartText says which axes make the difference between two scores, the largest first.
-func apartText(style *objective.Style, a, b *search.Result) string {
-	points := search.Apart(&style.Weights, &a.Verdict.Axes, &b.Verdict.Axes)
+func apartText(style *objective.Style, a, b *predict.Result) string {
+	points := objective.Decompose(&style.Weights, &a.Verdict.Axes, &b.Verdict.Axes)
 	axes := []objective.Axis{objective.Grip, objective.Endurance, objective.Smoothness, objective.TopSpeed}
 	slices.SortStableFunc(axes, func(x, y objective.Axis) int {
 		switch d := math.Abs(points[y]) - math.Abs(points[x]); {
@@ -199,14 +201,14 @@ func pointsText(points float64) string {
 }
 
 // expectSentence names what a pilot notices first, with intervals.
-func expectSentence(r *search.Result) string {
+func expectSentence(r *predict.Result) string {
 	weight, hover, time := shownOf(r, figure.AllUpMass), shownOf(r, figure.HoverThrottle), shownOf(r, figure.StyleTime)
 	return fmt.Sprintf("Expect %s all-up (%s), hover at %s (%s) and %s of flying (%s).",
 		weight.String(), weight.span(), hover.String(), hover.span(), time.String(), time.span())
 }
 
 // bindsSentence says what holds the throttle back, or how near it comes.
-func bindsSentence(r *search.Result) string {
+func bindsSentence(r *predict.Result) string {
 	limit := shownOf(r, figure.ThrottleCap)
 	use := func(q figure.Quantity) string { f := shownOf(r, q); return f.String() }
 	// What binds lies over 100 %, and is shown so.
@@ -255,11 +257,11 @@ func bindsSentence(r *search.Result) string {
 // costs against the best.
 func insteadSentences(r *search.Ranking) render.List {
 	best := &r.Best[0]
-	var tops [objective.AxisCount]*search.Result
+	var tops [objective.AxisCount]*predict.Result
 	var offers []string
 	for axis := range objective.AxisCount {
 		top := best
-		for _, pool := range [][]search.Result{r.Front, r.Best} {
+		for _, pool := range [][]predict.Result{r.Front, r.Best} {
 			for i := range pool {
 				// One that lacks an axis altogether is no advice.
 				if pool[i].Verdict.Axes[axis] > top.Verdict.Axes[axis] && pool[i].Verdict.Score > 0 {

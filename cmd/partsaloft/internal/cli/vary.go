@@ -15,6 +15,7 @@ import (
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 type varyOptions struct {
@@ -58,14 +59,14 @@ func (s *session) vary(ctx context.Context, rank int, o *varyOptions) error {
 	if err != nil {
 		return err
 	}
-	base, varied, err := search.Vary(ctx, *sub.problem, sub.result.Combination, changes, s.searchOptions())
+	base, varied, err := search.Vary(ctx, *sub.problem, sub.result.Combination, changes, s.searchOptions().Sampling())
 	if err != nil {
 		return err
 	}
 	slices.SortStableFunc(varied, func(a, b search.Varied) int {
 		return cmp.Or(cmp.Compare(len(a.Misfits), len(b.Misfits)), cmp.Compare(b.ScoreDelta, a.ScoreDelta))
 	})
-	care := answer.CareOf(&answer.Scene{Drawer: sub.problem.Drawer, Styles: []objective.Style{sub.problem.Style}, Crafts: []*search.Result{&base}})
+	care := answer.CareOf(&answer.Scene{Drawer: sub.problem.Drawer, Styles: []objective.Style{sub.problem.Style}, Crafts: []*predict.Result{&base}})
 	return s.deliver(ctx, variedAnswer(s.head(sub.problem.Drawer.Name, sub.problem.Style.Name, care), sub, &base, varied, care))
 }
 
@@ -88,7 +89,7 @@ func (s *session) varied(ctx context.Context, rank int, o *varyOptions) (*subjec
 		return nil, err
 	}
 	sub := &subject{problem: p, ranking: named(1)}
-	return sub, sub.assess(ctx, c, s.searchOptions())
+	return sub, sub.assess(ctx, c, s.searchOptions().Sampling())
 }
 
 // changes are those asked for, or the usual ones.
@@ -131,7 +132,7 @@ type changeJSON struct {
 	Misfits      []string             `json:"misfits"`
 }
 
-func variedAnswer(head render.Head, sub *subject, base *search.Result, varied []search.Varied, care answer.Care) reply {
+func variedAnswer(head render.Head, sub *subject, base *predict.Result, varied []search.Varied, care answer.Care) reply {
 	one := resultOf(base, 0)
 	if sub.rank > 0 {
 		one.Rank = &sub.rank
@@ -176,7 +177,7 @@ func variedAnswer(head render.Head, sub *subject, base *search.Result, varied []
 	return reply{document, rows, variedPage(sub, base, varied), care}
 }
 
-func variedPage(sub *subject, base *search.Result, varied []search.Varied) render.Page {
+func variedPage(sub *subject, base *predict.Result, varied []search.Varied) render.Page {
 	title := combinationText(&base.Combination)
 	if sub.rank > 0 {
 		title = fmt.Sprintf("%d: %s", sub.rank, title)
@@ -210,7 +211,7 @@ func variedPage(sub *subject, base *search.Result, varied []search.Varied) rende
 }
 
 // axesText lists the axes with their leading figures.
-func axesText(r *search.Result) string {
+func axesText(r *predict.Result) string {
 	text := ""
 	for a := range objective.AxisCount {
 		lead := leading(r, a)
@@ -234,7 +235,7 @@ func deltaText(v *search.Varied, q figure.Quantity) string {
 }
 
 // mindText names what a change breaks, or the cap that it brings or moves.
-func mindText(base *search.Result, v *search.Varied) string {
+func mindText(base *predict.Result, v *search.Varied) string {
 	if len(v.Broken) > 0 {
 		return render.Wrap("breaks: "+brokenSentence(&v.Broken[0]), 26, "")
 	}

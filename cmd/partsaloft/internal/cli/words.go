@@ -11,7 +11,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
-	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 // meanNames are the broken limits that are no figures, in words.
@@ -122,7 +122,7 @@ func grouped(n int64) string {
 
 // sureness is a share of draws in words.
 func sureness(share float64) string {
-	if lead := search.Lead(share); lead != "toss-up" {
+	if lead := predict.Lead(share); lead != "toss-up" {
 		return lead
 	}
 	return "a toss-up"

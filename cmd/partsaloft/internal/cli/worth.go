@@ -6,6 +6,8 @@ import (
 
 	"partsaloft/cmd/internal/render"
 	"partsaloft/search"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
 // likelyShare is the share of draws from which on the first is likely ahead; under it the two are a
@@ -13,29 +15,29 @@ import (
 const likelyShare = 0.7
 
 // settle says which single measurement would settle best a toss-up between the first two.
-func (s *session) settle(ctx context.Context, p *search.Problem, r *search.Ranking) []render.Settle {
+func (s *session) settle(ctx context.Context, p *space.Problem, r *search.Ranking) []render.Settle {
 	list := []render.Settle{}
 	if len(r.Best) < 2 || r.Best[0].AheadShare >= likelyShare {
 		return list
 	}
-	for _, m := range search.Worth(ctx, &p.Style, &r.Best[0], &r.Best[1], s.searchOptions()) {
-		list = append(list, render.Settle{Measure: measureWords(&m), Part: string(m.Part), ID: m.ID, Right: render.Round(m.Right), RightNow: render.Round(m.RightNow), OnStand: m.Kind == search.BenchProp || m.Kind == search.BenchMotor})
+	for _, m := range predict.Worth(ctx, &p.Style, &r.Best[0], &r.Best[1], s.searchOptions().Sampling()) {
+		list = append(list, render.Settle{Measure: measureWords(&m), Part: string(m.Part), ID: m.ID, Right: render.Round(m.Right), RightNow: render.Round(m.RightNow), OnStand: m.Kind == predict.BenchProp || m.Kind == predict.BenchMotor})
 	}
 	return list
 }
 
 // measureWords says what to measure.
-func measureWords(m *search.Measurement) string {
+func measureWords(m *predict.Measurement) string {
 	switch m.Kind {
-	case search.MeasureResistance:
+	case predict.MeasureResistance:
 		return "measure the resistance of pack " + m.ID
-	case search.MeasureCapacity:
+	case predict.MeasureCapacity:
 		return "recharge pack " + m.ID + " after a flight to the landing voltage and note the mAh"
-	case search.BenchProp:
+	case predict.BenchProp:
 		return "put prop " + m.ID + " on a thrust stand at one rpm"
-	case search.CaliperProp:
+	case predict.CaliperProp:
 		return "measure chord and angle of prop " + m.ID + " at three quarters of its radius"
-	case search.BenchMotor:
+	case predict.BenchMotor:
 		return "take one stand reading of motor " + m.ID + " with a known prop"
 	}
 	return fmt.Sprintf("weigh %s %s", m.Part, m.ID)

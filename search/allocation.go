@@ -1,0 +1,219 @@
+package search
+
+import (
+	"context"
+	"fmt"
+	"partsaloft/search/space"
+	"slices"
+	"strings"
+)
+
+// claim is a feasible candidate with what it uses.
+type claim struct {
+	space.Scored
+	uses []space.Use
+}
+
+// claims works out what candidates of a space use.
+func claims(s *space.Stock, space *space.Space, list []space.Scored) []claim {
+	out := make([]claim, len(list))
+	for i := range list {
+		c := space.Combination(list[i].Candidate)
+		out[i] = claim{list[i], s.Uses(&c)}
+	}
+	return out
+}
+
+func (c *claim) fits(left []int) bool {
+	for _, u := range c.uses {
+		if left[u.Resource] < u.Pieces {
+			return false
+		}
+	}
+	return true
+}
+
+func (c *claim) take(left []int) {
+	for _, u := range c.uses {
+		left[u.Resource] -= u.Pieces
+	}
+}
+
+func (c *claim) giveBack(left []int) {
+	for _, u := range c.uses {
+		left[u.Resource] += u.Pieces
+	}
+}
+
+// allotment searches for the best choice of one claim a wish, by depth first with a bound: what
+// remains can be met at most as well as if each wish had the whole remaining stock for itself.
+type allotment struct {
+	stock  *space.Stock
+	wishes [][]claim // the best first
+	aim    Aim
+	steps  int
+	proven bool
+	best   allotted
+}
+
+// allotted is a choice of claims by wish, −1 for a wish that is not met, with its worth.
+type allotted struct {
+	choice       []int
+	met          int
+	total, worst float64
+}
+
+// better compares by the number of wishes met, then by the aim.
+func (a *allotment) better(x, y *allotted) bool {
+	switch {
+	case x.met != y.met:
+		return x.met > y.met
+	case a.aim == BestWorst && x.worst != y.worst:
+		return x.worst > y.worst
+	}
+	return x.total > y.total
+}
+
+func (x *allotted) add(score float64) {
+	if x.met == 0 || score < x.worst {
+		x.worst = score
+	}
+	x.met++
+	x.total += score
+}
+
+func (a *allotment) search(ctx context.Context) {
+	none := allotted{choice: make([]int, len(a.wishes))}
+	for i := range none.choice {
+		none.choice[i] = -1
+	}
+	a.best = none
+	a.deepen(ctx, 0, none, a.stock.Fresh())
+	if a.steps > planSteps {
+		a.proven = false
+	}
+}
+
+// deepen settles the wishes from at on.
+func (a *allotment) deepen(ctx context.Context, at int, so allotted, left []int) {
+	if at == len(a.wishes) {
+		if a.better(&so, &a.best) {
+			a.best = so
+			a.best.choice = append([]int(nil), so.choice...)
+		}
+		return
+	}
+	for i := range a.wishes[at] {
+		a.steps++
+		if a.steps > planSteps || a.steps%1024 == 0 && ctx.Err() != nil {
+			return
+		}
+		c := &a.wishes[at][i]
+		if !c.fits(left) {
+			continue
+		}
+		next := so
+		next.add(c.Verdict.Score)
+		// Those that follow score less and find no more: when even this one, with the stock as it is,
+		// cannot be part of something better, none can.
+		if most := a.most(at+1, next, left); !a.better(&most, &a.best) {
+			return
+		}
+		c.take(left)
+		if most := a.most(at+1, next, left); a.better(&most, &a.best) {
+			so.choice[at] = i
+			a.deepen(ctx, at+1, next, left)
+			so.choice[at] = -1
+		}
+		c.giveBack(left)
+	}
+	if most := a.most(at+1, so, left); a.better(&most, &a.best) {
+		a.deepen(ctx, at+1, so, left)
+	}
+}
+
+// most is what the wishes from at on can give at best.
+func (a *allotment) most(at int, so allotted, left []int) allotted {
+	for i := at; i < len(a.wishes); i++ {
+		for k := range a.wishes[i] {
+			a.steps++
+			if c := &a.wishes[i][k]; c.fits(left) {
+				so.add(c.Verdict.Score)
+				break
+			}
+		}
+	}
+	return so
+}
+
+// runsOut says why a wish is not met: nothing is feasible for it, or what the claim that lacks least
+// lacks.
+func (a *allotment) runsOut(wish int, left []int, takenBy map[int][]string, s *space.Space) []string {
+	if len(a.wishes[wish]) == 0 {
+		return []string{fmt.Sprintf("nothing in the drawer is feasible for it: of %d candidates %d fit together and none keeps its rules", s.Candidates, s.Fitted)}
+	}
+	var least []space.Use
+	for i := range a.wishes[wish] {
+		if i == shortageTries {
+			break
+		}
+		var lacks []space.Use
+		for _, u := range a.wishes[wish][i].uses {
+			if left[u.Resource] < u.Pieces {
+				lacks = append(lacks, u)
+			}
+		}
+		if least == nil || len(lacks) < len(least) {
+			least = lacks
+		}
+	}
+	return shortages(a.stock, least, left, takenBy)
+}
+
+// shortages say what a claim lacks, in a sentence a resource; what the drawer gives no count of and
+// the same craft takes shares one.
+func shortages(s *space.Stock, lacks []space.Use, left []int, takenBy map[int][]string) []string {
+	var list, takers []string
+	uncounted := map[string][]string{}
+	for _, u := range lacks {
+		name := s.Names[u.Resource]
+		if !name.Uncounted {
+			list = append(list, shortage(s, u, left, takenBy))
+			continue
+		}
+		by := strings.Join(takenBy[u.Resource], " and ")
+		if !slices.Contains(takers, by) {
+			takers = append(takers, by)
+		}
+		uncounted[by] = append(uncounted[by], fmt.Sprintf("%s %s", name.Kind, name.Id))
+	}
+	for _, by := range takers {
+		parts := uncounted[by]
+		last := len(parts) - 1
+		words := parts[last]
+		if last > 0 {
+			words = strings.Join(parts[:last], ", ") + " and " + words
+		}
+		list = append(list, fmt.Sprintf("%s takes %s; no count is given, which is taken as enough for one craft: give it if there are more", by, words))
+	}
+	return list
+}
+
+// shortage says in a sentence what a claim lacks of a resource.
+func shortage(s *space.Stock, u space.Use, left []int, takenBy map[int][]string) string {
+	name := s.Names[u.Resource]
+	what := fmt.Sprintf("%s %s", name.Kind, name.Id)
+	if name.Direction != "" {
+		what += " (" + name.Direction + ")"
+	}
+	verb, pieces := "are", "pieces"
+	if s.Pieces[u.Resource] == 1 {
+		verb, pieces = "is", "piece"
+	}
+	takes := "takes"
+	if len(takenBy[u.Resource]) > 1 {
+		takes = "take"
+	}
+	return fmt.Sprintf("of %s there %s %d %s, %s %s %d, and it would take %d", what, verb, s.Pieces[u.Resource], pieces,
+		strings.Join(takenBy[u.Resource], " and "), takes, s.Pieces[u.Resource]-left[u.Resource], u.Pieces)
+}

@@ -1,0 +1,39 @@
+package predict
+
+import (
+	"context"
+	"fmt"
+
+	"partsaloft/inventory"
+	"partsaloft/physics"
+	"partsaloft/search/space"
+)
+
+// Assess predicts given combinations as Search does those that it lists, in the given order, on
+// common draws: intervals, bases, shares. What does not fit comes back with its misfits and with
+// the numbers that it would have; one whose prop makes no blade has that as a misfit and no numbers.
+func Assess(ctx context.Context, p space.Problem, combinations []inventory.Combination, o Sampling) ([]Result, error) {
+	if err := p.Style.Check(); err != nil {
+		return nil, fmt.Errorf("style %s: %w", p.Style.Name, err)
+	}
+	type solved struct {
+		prop *physics.Propeller
+		err  error
+	}
+	props := map[*inventory.Prop]solved{}
+	results := make([]Result, len(combinations))
+	for i, c := range combinations {
+		made, ok := props[c.Prop]
+		if !ok {
+			made.prop, made.err = c.Prop.Propeller(p.Air)
+			props[c.Prop] = made
+		}
+		if made.err != nil {
+			results[i] = Result{Combination: c, Misfits: []string{fmt.Sprintf("prop %s: %v", c.Prop.ID, made.err)}}
+			continue
+		}
+		results[i] = Predict(c, made.prop, &p.Style)
+	}
+	Judge(ctx, results, &p.Style, NewDraws(o), o.Workers)
+	return results, ctx.Err()
+}

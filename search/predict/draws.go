@@ -1,0 +1,199 @@
+package predict
+
+import (
+	"context"
+	"hash/fnv"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"strings"
+
+	"partsaloft/inventory"
+	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
+	"partsaloft/search/internal/parallel"
+)
+
+// defaultDraws is the number of draws of the uncertain inputs.
+const defaultDraws = 200
+
+// draws are common random numbers: standard normal ones, one set a part, shared by all
+// combinations that use the part, so that two crafts with one prop err alike. What belongs to no
+// single part is shared as follows: the motor carries what motor and prop data leave open, the
+// board the calibration of its ESCs and the electronics' power, the set of extras the straps and
+// wires, and all crafts together what the way of flying leaves open.
+type Draws struct {
+	n     int
+	seed  uint64
+	cache map[string][]float64
+}
+
+// Sampling says how many draws to take, from which seed, on how many workers.
+type Sampling struct {
+	Draws   int // of the uncertain inputs; 0 means 200
+	Seed    uint64
+	Workers int // 0 means one a processor
+}
+
+// NewDraws makes the common random numbers of a sampling.
+func NewDraws(s Sampling) *Draws {
+	if s.Draws <= 0 {
+		s.Draws = defaultDraws
+	}
+	return &Draws{s.Draws, s.Seed, map[string][]float64{}}
+}
+
+var (
+	propInputs   = [...]uncertain.Input{uncertain.PropThrust, uncertain.PropPower, uncertain.PropZeroThrust, uncertain.PropMass, uncertain.PropInertia}
+	motorInputs  = [...]uncertain.Input{uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss, uncertain.MotorMass, uncertain.MotorInertia, uncertain.RotorModel}
+	packInputs   = [...]uncertain.Input{uncertain.PackResistance, uncertain.PackCapacity, uncertain.PackMass}
+	frameInputs  = [...]uncertain.Input{uncertain.FrameMass, uncertain.DragArea}
+	boardInputs  = [...]uncertain.Input{uncertain.BoardMass, uncertain.ElectronicsPower, uncertain.ThrottleScale}
+	extrasInputs = [...]uncertain.Input{uncertain.ExtrasMass}
+	allInputs    = [...]uncertain.Input{uncertain.FlyingPower}
+)
+
+// normals are the numbers of one owner, draw by draw, width a draw.
+func (d *Draws) normals(kind, id string, width int) []float64 {
+	key := kind + "\x00" + id
+	if z, ok := d.cache[key]; ok {
+		return z
+	}
+	h := fnv.New64a()
+	h.Write([]byte(key)) // never fails
+	rng := rand.New(rand.NewPCG(d.seed, h.Sum64()))
+	z := make([]float64, d.n*width)
+	for i := range z {
+		z[i] = rng.NormFloat64()
+	}
+	d.cache[key] = z
+	return z
+}
+
+// deviations are the draws of one combination. Not safe for concurrent use.
+func (d *Draws) deviations(c *inventory.Combination, u *uncertain.Budget) []uncertain.Deviation {
+	normal := make([][uncertain.InputCount]float64, d.n)
+	put := func(z []float64, inputs []uncertain.Input) {
+		for s := range normal {
+			for i, input := range inputs {
+				normal[s][input] = z[s*len(inputs)+i]
+			}
+		}
+	}
+	put(d.propNormals(c.Prop, u.SeriesShare), propInputs[:])
+	put(d.motorNormals(c.Motor), motorInputs[:])
+	put(d.packNormals(c.Pack), packInputs[:])
+	put(d.frameNormals(c.Frame), frameInputs[:])
+	put(d.boardNormals(c.Board), boardInputs[:])
+	ids := make([]string, len(c.Extras))
+	for i, e := range c.Extras {
+		ids[i] = e.ID
+	}
+	put(d.normals("extras", strings.Join(ids, "+"), len(extrasInputs)), extrasInputs[:])
+	put(d.learned(d.normals("all", "", len(allInputs)), allInputs[:], c.Frame.Learned), allInputs[:])
+
+	out := make([]uncertain.Deviation, d.n)
+	for s := range out {
+		out[s] = u.Deviation(&normal[s])
+	}
+	return out
+}
+
+// propNormals mixes a prop's own numbers with those of its series, which have share of the
+// variance of thrust and power.
+func (d *Draws) propNormals(p *inventory.Prop, share float64) []float64 {
+	width := len(propInputs)
+	own := d.normals("prop", p.ID, width)
+	if p.Series == "" || share == 0 {
+		return d.learned(own, propInputs[:], p.Learned)
+	}
+	series := d.normals("series", p.Series, 2)
+	mixed := make([]float64, len(own))
+	copy(mixed, own)
+	for s := range d.n {
+		for i := range 2 { // thrust and power come first
+			mixed[s*width+i] = math.Sqrt(share)*series[s*2+i] + math.Sqrt(1-share)*own[s*width+i]
+		}
+	}
+	return d.learned(mixed, propInputs[:], p.Learned)
+}
+
+// motorNormals of a mixed set are the mean of its kinds', brought back to unit variance.
+func (d *Draws) motorNormals(m *inventory.Motor) []float64 {
+	width := len(motorInputs)
+	if m.Mixed == nil {
+		return d.learned(d.normals("motor", m.ID, width), motorInputs[:], m.Learned)
+	}
+	a, b := d.normals("motor", m.Mixed.A.ID, width), d.normals("motor", m.Mixed.B.ID, width)
+	mixed := make([]float64, len(a))
+	for i := range mixed {
+		mixed[i] = (a[i] + b[i]) / math.Sqrt2
+	}
+	return d.learned(mixed, motorInputs[:], m.Learned)
+}
+
+func (d *Draws) packNormals(p *inventory.Pack) []float64 {
+	return d.learned(d.normals("pack", p.ID, len(packInputs)), packInputs[:], p.Learned)
+}
+
+func (d *Draws) frameNormals(f *inventory.Frame) []float64 {
+	return d.learned(d.normals("frame", f.ID, len(frameInputs)), frameInputs[:], f.Learned)
+}
+
+func (d *Draws) boardNormals(b *inventory.Board) []float64 {
+	return d.learned(d.normals("board", b.ID, len(boardInputs)), boardInputs[:], b.Learned)
+}
+
+// learned gives the numbers of inputs that readings told of what they have in common with other
+// corrections.
+func (d *Draws) learned(own []float64, inputs []uncertain.Input, corrections inventory.Corrections) []float64 {
+	if corrections == nil {
+		return own
+	}
+	mixed := slices.Clone(own)
+	width := len(inputs)
+	for i, input := range inputs {
+		k, ok := corrections.For(input)
+		if !ok || len(k.Shared) == 0 {
+			continue
+		}
+		apart := 1.0
+		for _, share := range k.Shared {
+			apart -= share * share
+		}
+		apart = math.Sqrt(math.Max(apart, 0))
+		common := d.normals("learned", "", len(k.Shared))
+		for s := range d.n {
+			x := apart * own[s*width+i]
+			for j, share := range k.Shared {
+				x += share * common[s*len(k.Shared)+j]
+			}
+			mixed[s*width+i] = x
+		}
+	}
+	apart := func(a, b uncertain.Input) {
+		i, j := slices.Index(inputs, a), slices.Index(inputs, b)
+		r := corrections.Together(a, b)
+		if i < 0 || j < 0 || r*r >= 1 {
+			return
+		}
+		for s := range d.n {
+			mixed[s*width+j] = (mixed[s*width+j] - r*mixed[s*width+i]) / math.Sqrt(1-r*r)
+		}
+	}
+	// Uncertainty.Deviation brings their correlation back.
+	apart(uncertain.PropThrust, uncertain.PropPower)
+	apart(uncertain.MotorSpeed, uncertain.MotorResistance)
+	return mixed
+}
+
+// Performances predicts a result in every draw, flown in one way.
+func (d *Draws) Performances(ctx context.Context, r *Result, f *physics.Flying, workers int) []physics.Performance {
+	deviations := d.deviations(&r.Combination, &r.Craft.Uncertainty)
+	out := make([]physics.Performance, len(deviations))
+	parallel.For(ctx, workers, len(out), 8, func(i int) {
+		craft := r.Craft.Deviate(&deviations[i])
+		out[i] = craft.Evaluate(f)
+	})
+	return out
+}

@@ -1,0 +1,116 @@
+package predict
+
+import (
+	"math"
+	"testing"
+
+	"partsaloft/inventory"
+	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
+	"partsaloft/search/internal/synthetic"
+
+	"gonum.org/v1/gonum/stat"
+)
+
+// sample are the draws of one combination.
+type sample struct {
+	uncertainty uncertain.Budget
+	deviations  []uncertain.Deviation
+}
+
+func sampleOf(t *testing.T, d *Draws, c inventory.Combination, air physics.Air) sample {
+	t.Helper()
+	prop, err := c.Prop.Propeller(air)
+	if err != nil {
+		t.Fatal(err)
+	}
+	craft, err := c.Craft(prop)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return sample{craft.Uncertainty, d.deviations(&c, &craft.Uncertainty)}
+}
+
+// of lists the deviations of one input.
+func (s *sample) of(i uncertain.Input) []float64 {
+	var out []float64
+	for _, d := range s.deviations {
+		out = append(out, d[i])
+	}
+	return out
+}
+
+// Property: combinations that share a part share its draws, others are independent, props of a
+// series share the series' part, and the spreads and correlations are those of the uncertainty.
+func TestDrawsAreShared(t *testing.T) {
+	drawer := synthetic.Club(t)
+	air := problem(t, drawer, "cruise").Air
+	d := NewDraws(Sampling{Draws: 4000, Seed: 3})
+	part := func(motor, prop, pack string) inventory.Combination {
+		return inventory.Combination{Motor: drawer.Motor(motor), Prop: drawer.Prop(prop), Pack: drawer.Pack(pack), Frame: &drawer.Frames[0], Board: &drawer.Boards[0]}
+	}
+	a, b := part("m1507-37", "p3.5-26x3", "k3s-620"), part("m1507-27", "p3.5-26x3", "k4s-720")
+	of := func(c inventory.Combination) *sample { s := sampleOf(t, d, c, air); return &s }
+	first, second := of(a), of(b)
+	sameProp := first.of(uncertain.PropThrust)
+	if r := stat.Correlation(sameProp, second.of(uncertain.PropThrust), nil); r < 1-1e-12 {
+		t.Errorf("one prop in two combinations correlates by %g", r)
+	}
+	if r := stat.Correlation(first.of(uncertain.MotorSpeed), second.of(uncertain.MotorSpeed), nil); math.Abs(r) > 0.05 {
+		t.Errorf("two motors correlate by %g", r)
+	}
+	// p3.5-19x3 is of the series of p3.5-26x3, p3.5-35x3 of another.
+	u := &first.uncertainty
+	sister, other := part("m1507-37", "p3.5-19x3", "k3s-620"), part("m1507-37", "p3.5-35x3", "k3s-620")
+	if r := stat.Correlation(sameProp, of(sister).of(uncertain.PropThrust), nil); math.Abs(r-u.SeriesShare) > 0.05 {
+		t.Errorf("props of a series correlate by %g, share %g", r, u.SeriesShare)
+	}
+	if r := stat.Correlation(sameProp, of(other).of(uncertain.PropThrust), nil); math.Abs(r) > 0.05 {
+		t.Errorf("props of two series correlate by %g", r)
+	}
+	mean, sd := stat.MeanStdDev(sameProp, nil)
+	r := stat.Correlation(sameProp, first.of(uncertain.PropPower), nil)
+	if math.Abs(mean) > 0.05*u.LnSD[uncertain.PropThrust] || math.Abs(sd/u.LnSD[uncertain.PropThrust]-1) > 0.05 || math.Abs(r-u.ThrustPower) > 0.05 {
+		t.Errorf("prop thrust: mean %g, sd %g of %g, correlation %g of %g", mean, sd, u.LnSD[uncertain.PropThrust], r, u.ThrustPower)
+	}
+	sd, r = stat.StdDev(first.of(uncertain.MotorSpeed), nil), stat.Correlation(first.of(uncertain.MotorSpeed), first.of(uncertain.MotorResistance), nil)
+	if math.Abs(sd/u.LnSD[uncertain.MotorSpeed]-1) > 0.05 || math.Abs(r-u.SpeedResistance) > 0.05 {
+		t.Errorf("motor speed: sd %g of %g, correlation %g of %g", sd, u.LnSD[uncertain.MotorSpeed], r, u.SpeedResistance)
+	}
+	if r := stat.Correlation(first.of(uncertain.FlyingPower), second.of(uncertain.FlyingPower), nil); r < 1-1e-12 {
+		t.Errorf("the way of flying correlates by %g", r)
+	}
+	again := NewDraws(Sampling{Draws: 4000, Seed: 3})
+	if got := sampleOf(t, again, a, air); got.deviations[17] != first.deviations[17] {
+		t.Error("the same seed draws other numbers")
+	}
+}
+
+// The points of a sorted list, between neighbours by proportion.
+func TestPoint(t *testing.T) {
+	x := []float64{0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10}
+	for _, c := range []struct{ share, want float64 }{{0, 0}, {0.1, 1}, {0.25, 2.5}, {0.9, 9}, {1, 10}} {
+		if got := point(x, c.share); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("the point at %g is %g, want %g", c.share, got, c.want)
+		}
+	}
+	if point([]float64{7}, 0.9) != 7 {
+		t.Error("one value is every point")
+	}
+}
+
+// Shares of draws worked out by hand, ties halved.
+func TestShares(t *testing.T) {
+	results := make([]Result, 3)
+	shares(results, [][]float64{{3, 1, 2, 2}, {2, 2, 2, 1}, {1, 0, 2, 5}})
+	for i, want := range [][2]float64{{0.625, (1 + 1.0/3) / 4}, {0.625, (1 + 1.0/3) / 4}, {1, (1 + 1.0/3) / 4}} {
+		if got := results[i]; math.Abs(got.AheadShare-want[0]) > 1e-12 || math.Abs(got.BestShare-want[1]) > 1e-12 {
+			t.Errorf("result %d: %g and %g, want %v", i, got.AheadShare, got.BestShare, want)
+		}
+	}
+	for share, want := range map[float64]string{0.95: "clear", 0.9: "clear", 0.89: "likely", 0.7: "likely", 0.69: "toss-up"} {
+		if got := Lead(share); got != want {
+			t.Errorf("%g is %s", share, got)
+		}
+	}
+}

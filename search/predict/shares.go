@@ -1,0 +1,55 @@
+package predict
+
+// shares sets in how many draws each result stays ahead of the next, and is the best; equal scores
+// share. The last has nobody behind it and is ahead in all.
+func shares(results []Result, scores [][]float64) {
+	var live []int
+	for i := range results {
+		if scores[i] != nil && results[i].Verdict.Feasible() {
+			live = append(live, i)
+		}
+	}
+	for n, i := range live {
+		r := &results[i]
+		r.AheadShare, r.BestShare = 1, 0
+		draws := float64(len(scores[i]))
+		if n+1 < len(live) {
+			ahead := 0.0
+			for s, x := range scores[i] {
+				switch y := scores[live[n+1]][s]; {
+				case x > y:
+					ahead++
+				case x == y:
+					ahead += 0.5
+				}
+			}
+			r.AheadShare = ahead / draws
+		}
+		for s, x := range scores[i] {
+			equal := 0
+			top := true
+			for _, j := range live {
+				switch y := scores[j][s]; {
+				case y > x:
+					top = false
+				case y == x:
+					equal++
+				}
+			}
+			if top {
+				r.BestShare += 1 / (float64(equal) * draws)
+			}
+		}
+	}
+}
+
+// Lead says in words how sure it is that a result stays ahead, from its AheadShare.
+func Lead(share float64) string {
+	switch {
+	case share >= 0.90:
+		return "clear"
+	case share >= 0.70:
+		return "likely"
+	}
+	return "toss-up"
+}

@@ -1,0 +1,183 @@
+package predict
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"partsaloft/inventory"
+	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
+)
+
+// StandValue is one point of a motor and a prop on a thrust stand, each reading with its interval
+// over the draws.
+type StandValue struct {
+	Throttle, VoltageV           float64 // 0 to 1; V at the ESC
+	SpeedRadS, ThrustN, TorqueNm Value
+	CurrentA, PowerW             Value
+	EfficiencyNPerW              Value
+}
+
+// PropValue is one point of a prop alone, each number with its interval over the draws.
+type PropValue struct {
+	SpeedRadS, AirspeedMS float64
+	Thrust, Power         Value // CT and CP
+	ThrustN, TorqueNm     Value
+}
+
+// standCraft carries a motor, a prop and their uncertainty; what else it has stands idle.
+func standCraft(m *inventory.Motor, propeller *physics.Propeller) physics.Craft {
+	var motor inventory.MotorSI
+	if m != nil {
+		motor = m.SI()
+	}
+	return inventory.Assemble(1, propeller, &motor, &inventory.PackSI{}, &inventory.BodySI{}, physics.Connector{})
+}
+
+// PredictStand predicts what a motor with a prop shows on a thrust stand, at every voltage (at the
+// ESC, without sag) and every throttle.
+func PredictStand(m *inventory.Motor, p *inventory.Prop, air physics.Air, voltsV, throttles []float64, o Sampling) ([]StandValue, error) {
+	propeller, err := p.Propeller(air)
+	if err != nil {
+		return nil, err
+	}
+	craft := standCraft(m, propeller)
+	stand := physics.Stand{Propeller: craft.Propeller, Motor: craft.Motor, ThrottleExponent: 1, Uncertainty: craft.Uncertainty}
+	b := bencher{&stand.Uncertainty, NewDraws(o).ofStand(m, p, &stand.Uncertainty)}
+	var list []StandValue
+	for _, v := range voltsV {
+		for _, throttle := range throttles {
+			x, err := b.values(func(d *uncertain.Deviation) ([]float64, error) {
+				s := stand.Deviate(d)
+				at, err := s.Point(v, throttle)
+				return []float64{at.SpeedRadS, at.ThrustN, at.TorqueNm, at.CurrentA, at.PowerW, at.ThrustN / at.PowerW}, err
+			})
+			if err != nil {
+				return nil, fmt.Errorf("%.4g V, %.4g %%: %w", v, 100*throttle, err)
+			}
+			list = append(list, StandValue{throttle, v, x[0], x[1], x[2], x[3], x[4], x[5]})
+		}
+	}
+	return list, nil
+}
+
+// PredictProp predicts a prop alone, at every speed and every airspeed along its axis. Where it
+// windmills its numbers are undefined; it fails if it does so everywhere.
+func PredictProp(p *inventory.Prop, air physics.Air, speedsRadS, airspeedsMS []float64, o Sampling) ([]PropValue, error) {
+	propeller, err := p.Propeller(air)
+	if err != nil {
+		return nil, err
+	}
+	craft := standCraft(nil, propeller)
+	// Without a motor nothing of its doubt plays in.
+	for _, input := range motorInputs {
+		craft.Uncertainty.LnSD[input] = 0
+	}
+	craft.Uncertainty.LnSD[uncertain.ThrottleScale] = 0
+	b := bencher{&craft.Uncertainty, NewDraws(o).ofStand(nil, p, &craft.Uncertainty)}
+	var list []PropValue
+	var windmills error
+	turning := 0
+	for _, speed := range speedsRadS {
+		for _, airspeed := range airspeedsMS {
+			x, err := b.values(func(d *uncertain.Deviation) ([]float64, error) {
+				other := craft.Deviate(d)
+				at, err := other.Propeller.Coefficients(speed, airspeed)
+				return []float64{at.Thrust, at.Power, at.ThrustN, at.TorqueNm}, err
+			})
+			switch none := (Value{Basis: uncertain.Estimated, Why: physics.Windmilling}); {
+			case err == nil:
+				turning++
+			case airspeed > 0 && errors.Is(err, physics.ErrWindmilling):
+				x, windmills = []Value{none, none, none, none}, err
+			default:
+				return nil, err
+			}
+			list = append(list, PropValue{speed, airspeed, x[0], x[1], x[2], x[3]})
+		}
+	}
+	if turning == 0 && windmills != nil {
+		return nil, windmills
+	}
+	return list, nil
+}
+
+// ofStand are the draws of a motor, which may be nil, and a prop.
+func (d *Draws) ofStand(m *inventory.Motor, p *inventory.Prop, u *uncertain.Budget) []uncertain.Deviation {
+	out := make([]uncertain.Deviation, d.n)
+	prop := d.propNormals(p, u.SeriesShare)
+	var motor []float64
+	if m != nil {
+		motor = d.motorNormals(m)
+	}
+	board := d.normals("board", "", len(boardInputs))
+	for s := range out {
+		var normal [uncertain.InputCount]float64
+		for i, input := range propInputs {
+			normal[input] = prop[s*len(propInputs)+i]
+		}
+		for i, input := range motorInputs {
+			if m != nil {
+				normal[input] = motor[s*len(motorInputs)+i]
+			}
+		}
+		for i, input := range boardInputs {
+			normal[input] = board[s*len(boardInputs)+i]
+		}
+		out[s] = u.Deviation(&normal)
+	}
+	return out
+}
+
+// bencher finds the intervals and bases of readings.
+type bencher struct {
+	uncertainty *uncertain.Budget
+	deviations  []uncertain.Deviation
+}
+
+// values reads nominally, then in every draw and with each input moved alone. A draw that has no
+// reading is left out.
+func (b *bencher) values(read func(*uncertain.Deviation) ([]float64, error)) ([]Value, error) {
+	nominal, err := read(&uncertain.Deviation{})
+	if err != nil {
+		return nil, err
+	}
+	drawn := make([][]float64, len(nominal))
+	for s := range b.deviations {
+		if x, err := read(&b.deviations[s]); err == nil {
+			for k := range x {
+				drawn[k] = append(drawn[k], x[k])
+			}
+		}
+	}
+	effects := make([][]effect, len(nominal))
+	for i := range uncertain.InputCount {
+		sd := b.uncertainty.LnSD[i]
+		if sd == 0 {
+			continue
+		}
+		var up, down uncertain.Deviation
+		up[i], down[i] = sd, -sd
+		x, errUp := read(&up)
+		y, errDown := read(&down)
+		if errUp != nil || errDown != nil {
+			continue
+		}
+		for k := range effects {
+			effects[k] = append(effects[k], effect{i, (x[k] - y[k]) / 2})
+		}
+	}
+	values := make([]Value, len(nominal))
+	for k, x := range nominal {
+		v := Value{Value: x, Low: x, High: x}
+		if len(drawn[k]) > 0 {
+			slices.Sort(drawn[k])
+			v.Low, v.High = math.Min(x, point(drawn[k], lowPoint)), math.Max(x, point(drawn[k], highPoint))
+		}
+		_, v.Basis = causesOf(effects[k], b.uncertainty)
+		values[k] = v
+	}
+	return values, nil
+}

@@ -1,0 +1,60 @@
+package predict
+
+import (
+	"math"
+	"testing"
+
+	"partsaloft/physics"
+	"partsaloft/search/internal/synthetic"
+)
+
+// Independent: a stand's values are those of physics, a prop's thrust follows from its CT, and
+// more throttle gives more.
+func TestStandAndPropAlone(t *testing.T) {
+	p, list := adviceCase(t, "cruise", synthetic.Mid)
+	motor, prop := list[0].Motor, list[0].Prop
+	values, err := PredictStand(motor, prop, p.Air, []float64{7.4, 11.1}, []float64{0.5, 1}, quick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(values) != 4 {
+		t.Fatalf("%d points", len(values))
+	}
+	propeller, err := physics.NewPropeller(prop.Spec(), p.Air)
+	if err != nil {
+		t.Fatal(err)
+	}
+	stand := physics.Stand{Propeller: *propeller, Motor: motor.SI().Motor, ThrottleExponent: 1}
+	for i, v := range values {
+		want, err := stand.Point(v.VoltageV, v.Throttle)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(v.ThrustN.Value-want.ThrustN) > 1e-12 || math.Abs(v.CurrentA.Value-want.CurrentA) > 1e-12 {
+			t.Errorf("point %d: %g N, %g A; physics says %g, %g", i, v.ThrustN.Value, v.CurrentA.Value, want.ThrustN, want.CurrentA)
+		}
+		if !(v.ThrustN.Low < v.ThrustN.Value && v.ThrustN.Value < v.ThrustN.High) {
+			t.Errorf("point %d: interval %+v", i, v.ThrustN)
+		}
+	}
+	if !(values[0].ThrustN.Value < values[1].ThrustN.Value && values[1].ThrustN.Value < values[3].ThrustN.Value) {
+		t.Error("more throttle or volts give less thrust")
+	}
+	const speedRadS = 1500.0
+	alone, err := PredictProp(prop, p.Air, []float64{speedRadS}, []float64{0, 5}, quick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n, d := speedRadS/(2*math.Pi), prop.Spec().DiameterM
+	for _, v := range alone {
+		if want := v.Thrust.Value * p.Air.DensityKgM3 * n * n * math.Pow(d, 4); math.Abs(v.ThrustN.Value-want) > 1e-9*math.Abs(want) {
+			t.Errorf("at %g m/s: %g N, CT gives %g", v.AirspeedMS, v.ThrustN.Value, want)
+		}
+		if want := v.Power.Value * p.Air.DensityKgM3 * n * n * math.Pow(d, 5) / (2 * math.Pi); math.Abs(v.TorqueNm.Value-want) > 1e-9*math.Abs(want) {
+			t.Errorf("at %g m/s: %g N m, CP gives %g", v.AirspeedMS, v.TorqueNm.Value, want)
+		}
+	}
+	if _, err := PredictProp(prop, p.Air, []float64{speedRadS}, []float64{500}, quick); err == nil {
+		t.Error("an airspeed beyond zero thrust is no error")
+	}
+}

@@ -1,0 +1,198 @@
+package predict
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics/uncertain"
+	"partsaloft/search/internal/parallel"
+)
+
+// tenthPoint is the standard normal distribution's 90 % point: half the width of an interval that holds
+// in eight cases of ten, in standard deviations.
+const tenthPoint = 1.2816
+
+// Doubt is how uncertain the scores of combinations are, and which gaps of the drawer cost most of it.
+type Doubt struct {
+	Combinations int     // looked at
+	Before       float64 // mean half-width of the score's 80 % interval, in points
+	// Steps are the gaps that help most together, each chosen for what it adds to those before it.
+	Steps []DoubtStep
+}
+
+// DoubtStep is a gap with what closing it, and those before it, leaves.
+type DoubtStep struct {
+	Gap     inventory.Gap
+	Touches int     // combinations that have the part
+	After   float64 // mean half-width of the score's interval over all, in points
+	// WithBefore and WithAfter are the mean over those that have the part, before and after this step.
+	WithBefore, WithAfter float64
+	Halved                int // combinations whose interval is then half as wide or less
+}
+
+// least share of the mean doubt that a step must take away to be named.
+const leastStep = 0.005
+
+// slopeStep is the step of differences in standard deviations: short enough that a segment that cannot
+// be flown a whole standard deviation away does not count as a slope.
+const slopeStep = 0.2
+
+// doubted is a combination with the slopes of its score.
+type doubted struct {
+	result *Result
+	slopes [uncertain.InputCount]float64 // of the score, by the logarithm of each input
+	first  float64                       // standard deviation as the drawer is
+	now    float64                       // with the gaps closed so far
+	filled inventory.Combination         // with the gaps closed so far
+}
+
+// Doubts finds which few gaps of a drawer, closed, would take most of the doubt from the scores of
+// feasible results. The score is taken as linear in the logarithms of the uncertain inputs, with its
+// slopes by differences; a closed gap has the doubt that the program
+// would reckon with once the key is given. The mean of the intervals' widths is what is made small, one
+// gap after the other.
+func Doubts(ctx context.Context, style *objective.Style, drawer *inventory.Drawer, results []Result, most int, o Sampling) (Doubt, error) {
+	list := make([]doubted, len(results))
+	parallel.For(ctx, parallel.Workers(o.Workers), len(results), 4, func(i int) { list[i] = doubtOf(&results[i], style) })
+	if err := ctx.Err(); err != nil {
+		return Doubt{}, err
+	}
+	d := Doubt{Combinations: len(list)}
+	if len(list) == 0 {
+		return d, nil
+	}
+	var total float64
+	for i := range list {
+		total += list[i].first
+	}
+	d.Before = tenthPoint * total / float64(len(list))
+	left := drawer.Gaps()
+	for range most {
+		if err := ctx.Err(); err != nil {
+			return d, err
+		}
+		best, gain := -1, leastStep*total
+		for g := range left {
+			var sum float64
+			for i := range list {
+				if has(&list[i].filled, &left[g]) {
+					_, sd := list[i].with(&left[g])
+					sum += list[i].now - sd
+				}
+			}
+			if sum > gain {
+				best, gain = g, sum
+			}
+		}
+		if best < 0 {
+			break
+		}
+		step := DoubtStep{Gap: left[best]}
+		var sum float64
+		for i := range list {
+			c := &list[i]
+			if has(&c.filled, &left[best]) {
+				step.Touches++
+				step.WithBefore += c.now
+				c.filled, c.now = c.with(&left[best])
+				step.WithAfter += c.now
+			}
+			sum += c.now
+			if c.now <= c.first/2 {
+				step.Halved++
+			}
+		}
+		step.After = tenthPoint * sum / float64(len(list))
+		step.WithBefore *= tenthPoint / float64(step.Touches)
+		step.WithAfter *= tenthPoint / float64(step.Touches)
+		d.Steps = append(d.Steps, step)
+		left = slices.Delete(left, best, best+1)
+	}
+	return d, nil
+}
+
+func doubtOf(r *Result, style *objective.Style) doubted {
+	d := doubted{result: r, filled: r.Combination}
+	u := &r.Craft.Uncertainty
+	for i := range d.slopes {
+		sd := u.LnSD[i]
+		if sd == 0 {
+			continue
+		}
+		score := func(by float64) float64 {
+			var dev uncertain.Deviation
+			dev[i] = by
+			craft := r.Craft.Deviate(&dev)
+			p := craft.Evaluate(&style.Flying)
+			axes := objective.AxesOf(&p)
+			return style.Weights.Score(&axes)
+		}
+		d.slopes[i] = slope(score, r.Verdict.Score, slopeStep*sd)
+	}
+	d.first = d.sd(u)
+	d.now = d.first
+	return d
+}
+
+// slope is the slope of a score about its value at 0: by central differences, or from one side where
+// the score drops to 0 on the other. That is an edge, such as a turn that can no longer be flown, and
+// not how fast the score goes: taken for a slope it would make a doubt of more than a score can be.
+func slope(score func(float64) float64, here, step float64) float64 {
+	below, above := score(-step), score(step)
+	switch {
+	case here <= 0 || below <= 0 && above <= 0:
+		return 0
+	case below <= 0:
+		return (above - here) / step
+	case above <= 0:
+		return (here - below) / step
+	}
+	return (above - below) / (2 * step)
+}
+
+// sd is the standard deviation of the score, to first order.
+func (d *doubted) sd(u *uncertain.Budget) float64 {
+	var variance float64
+	part := func(i uncertain.Input) float64 { return d.slopes[i] * u.LnSD[i] }
+	for i := range uncertain.InputCount {
+		variance += part(i) * part(i)
+	}
+	variance += 2 * u.ThrustPower * part(uncertain.PropThrust) * part(uncertain.PropPower)
+	variance += 2 * u.SpeedResistance * part(uncertain.MotorSpeed) * part(uncertain.MotorResistance)
+	return math.Sqrt(math.Max(variance, 0))
+}
+
+// with is the combination with one gap more closed and the standard deviation of its score then.
+func (d *doubted) with(g *inventory.Gap) (inventory.Combination, float64) {
+	c := d.filled
+	g.Fill(&c)
+	propeller := d.result.Craft.Propeller
+	if c.Prop.Learned == nil {
+		spec := c.Prop.Spec()
+		propeller.Uncertainty = spec.Doubt()
+	}
+	motor, pack := c.Motor.SI(), c.Pack.SI(propeller.Surface.Air.TemperatureK)
+	body := c.Body()
+	u := inventory.Assemble(c.Rotors(), &propeller, &motor, &pack, &body, c.Connector()).Uncertainty
+	return c, d.sd(&u)
+}
+
+// has says whether a combination has the part of a gap.
+func has(c *inventory.Combination, g *inventory.Gap) bool {
+	switch g.Kind {
+	case inventory.KindMotor:
+		return c.Motor.ID == g.ID || c.Motor.Mixed != nil && (c.Motor.Mixed.A.ID == g.ID || c.Motor.Mixed.B.ID == g.ID)
+	case inventory.KindProp:
+		return c.Prop.ID == g.ID
+	case inventory.KindPack:
+		return c.Pack.ID == g.ID
+	case inventory.KindFrame:
+		return c.Frame.ID == g.ID
+	case inventory.KindBoard:
+		return c.Board.ID == g.ID
+	}
+	return slices.ContainsFunc(c.Extras, func(e *inventory.Extra) bool { return e.ID == g.ID })
+}

@@ -1,0 +1,215 @@
+package search
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/search/solve"
+	"partsaloft/search/space"
+)
+
+// buyer looks at what purchases make possible.
+type buyer struct {
+	problem   space.Problem
+	options   *Options
+	market    *market
+	most      int // parts bought at once
+	best      map[basket]scoredIn
+	usable    map[basket]map[any]bool // owned parts in some feasible combination
+	evaluated int64
+	proven    bool
+	why       string
+
+	fallen     solve.Incumbents // counts what breaks a rule in the air
+	candidates int64
+	infeasible []ReasonCount
+	aside      []space.SetAside
+}
+
+// verdictOrder is the order of two verdicts, the better first.
+func (s *scoredIn) verdictOrder(other *scoredIn) int {
+	return objective.Compare(&s.Verdict, &other.Verdict)
+}
+
+// look goes through the drawer with all offered parts but the extras, then with each extra.
+func (b *buyer) look(ctx context.Context) error {
+	b.proven, b.why = true, "every combination of the drawer with what can be bought was looked at"
+	places := b.market.offered()
+	drawer := b.market.drawer
+	s, err := b.space(ctx, drawer)
+	if err != nil {
+		return err
+	}
+	if s != nil {
+		h := newHaul(s, places)
+		if n := h.count(b.most); n > buyWhole {
+			b.proven = false
+			b.why = fmt.Sprintf("%d combinations are too many: purchases were judged with the owned parts of the best %d combinations alone", n, shortList)
+			if drawer, err = b.shorten(ctx); err != nil {
+				return err
+			}
+			if s, err = b.space(ctx, drawer); err != nil {
+				return err
+			}
+			h = newHaul(s, places)
+		}
+		if err := b.walk(ctx, h, -1); err != nil {
+			return err
+		}
+		b.candidates, b.infeasible = s.Candidates, infeasible(s, &b.fallen)
+		b.setAside(s)
+	}
+	for i := range b.market.extras {
+		with := *drawer
+		with.Extras = append(slices.Clone(drawer.Extras), b.market.extras[i])
+		s, err := b.space(ctx, &with)
+		if err != nil {
+			return err
+		}
+		if s == nil {
+			continue
+		}
+		extra := b.market.offset + i
+		here := map[any]int{&with.Extras[len(with.Extras)-1]: extra}
+		for part, place := range places {
+			here[part] = place
+		}
+		if err := b.walk(ctx, newHaul(s, here), extra); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// setAside notes what a space left out.
+func (b *buyer) setAside(s *space.Space) {
+	for _, a := range s.Aside {
+		for _, part := range b.market.parts {
+			if part.Kind == a.Kind && part.ID == a.ID {
+				a.Like = part.Like
+			}
+		}
+		b.aside = append(b.aside, a)
+	}
+}
+
+// space lays out a drawer; nil if it lacks a kind of part.
+func (b *buyer) space(ctx context.Context, d *inventory.Drawer) (*space.Space, error) {
+	p := b.problem
+	p.Drawer = d
+	s, err := space.New(ctx, p, b.options.Workers)
+	if errors.Is(err, space.ErrNoParts) {
+		return nil, nil
+	}
+	return s, err
+}
+
+// shortList is how many of the best combinations a too large drawer is cut down to the parts of.
+const shortList = 200
+
+// shorten is the market with only those owned parts that the best combinations use.
+func (b *buyer) shorten(ctx context.Context) (*inventory.Drawer, error) {
+	s, err := space.New(ctx, b.problem, b.options.Workers)
+	if err != nil {
+		return nil, err
+	}
+	o := *b.options
+	o.Top, o.Progress, o.Spread = shortList, nil, false
+	h, err := solve.Genetic(ctx, s, o.solve())
+	if err != nil {
+		return nil, err
+	}
+	b.evaluated += h.Evaluated
+	kept := map[string]bool{}
+	for i := range h.Best.List {
+		c := s.Combination(h.Best.List[i].Candidate)
+		p := c.Parts()
+		for motor := range strings.SplitSeq(p.Motor, "~") {
+			kept["motor "+motor] = true
+		}
+		kept["prop "+p.Prop], kept["pack "+p.Pack], kept["frame "+p.Frame], kept["board "+p.Board] = true, true, true, true
+	}
+	// Parts that are not kept get a count of none: addresses must stay.
+	none := 0
+	d := *b.market.drawer
+	b.market.drawer = &d
+	for i := range d.Motors[:b.market.first.motors] {
+		if !kept["motor "+d.Motors[i].ID] {
+			d.Motors[i].Count = &none
+		}
+	}
+	for i := range d.Props[:b.market.first.props] {
+		if !kept["prop "+d.Props[i].ID] {
+			d.Props[i].Count = &none
+		}
+	}
+	for i := range d.Packs[:b.market.first.packs] {
+		if !kept["pack "+d.Packs[i].ID] {
+			d.Packs[i].Count = &none
+		}
+	}
+	for i := range d.Frames[:b.market.first.frames] {
+		if !kept["frame "+d.Frames[i].ID] {
+			d.Frames[i].Count = &none
+		}
+	}
+	for i := range d.Boards[:b.market.first.boards] {
+		if !kept["board "+d.Boards[i].ID] {
+			d.Boards[i].Count = &none
+		}
+	}
+	return &d, ctx.Err()
+}
+
+// inBasket is a candidate with what of it is bought.
+type inBasket struct {
+	candidate space.Candidate
+	basket    basket
+}
+
+// walk evaluates the candidates of a space with few enough bought parts; with an extra, those that
+// have it.
+func (b *buyer) walk(ctx context.Context, h *haul, extra int) error {
+	s := h.space
+	candidates := func(yield func(inBasket) bool) {
+		h.each(b.most, func(c space.Candidate, k basket) bool {
+			return extra >= 0 && k[0] != extra && k[1] != extra || yield(inBasket{c, k})
+		})
+	}
+	evaluate := func(c inBasket) space.Scored { return s.Evaluate(c.candidate) }
+	solve.EvaluateAll(ctx, b.options.Workers, candidates, evaluate, func(block []inBasket, found []space.Scored) {
+		for i := range found {
+			b.note(s, &found[i], block[i].basket)
+		}
+	})
+	return ctx.Err()
+}
+
+func (b *buyer) note(s *space.Space, found *space.Scored, k basket) {
+	b.evaluated++
+	if !found.Verdict.Feasible() {
+		b.fallen.Excluded[found.Verdict.First]++
+		return
+	}
+	now := scoredIn{*found, s}
+	if old, ok := b.best[k]; !ok || now.better(&old) {
+		b.best[k] = now
+	}
+	use := b.usable[k]
+	if use == nil {
+		use = map[any]bool{}
+		b.usable[k] = use
+	}
+	c := s.Combination(found.Candidate)
+	if m := c.Motor.Mixed; m != nil {
+		use[m.A], use[m.B] = true, true
+	} else {
+		use[c.Motor] = true
+	}
+	use[c.Prop], use[c.Pack], use[c.Frame], use[c.Board] = true, true, true, true
+}

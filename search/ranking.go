@@ -1,0 +1,49 @@
+package search
+
+import (
+	"partsaloft/objective"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
+)
+
+// ReasonCount is how many candidates fell to a reason: a fit rule, or a rule in the air.
+type ReasonCount struct {
+	Reason string
+	Count  int64
+}
+
+// Miss is an infeasible combination that is near to being feasible, with what would mend it.
+type Miss struct {
+	predict.Result
+	Mend []string
+}
+
+// Ranking is the outcome of a search.
+type Ranking struct {
+	Method string // exact or genetic
+	Why    string // why this method
+	// Candidates is the size of the space; Evaluated how many craft evaluations the search took;
+	// Skipped how many candidates were left out because a bound shows that they cannot enter.
+	Candidates, Evaluated, Skipped int64
+	// Proven says that no candidate beats what is listed; Gap is how much a better score could
+	// still be, 0 if proven.
+	Proven      bool
+	Gap         float64
+	Interrupted bool
+	// Infeasible counts the candidates that fell, by the first rule that they break, in the rules'
+	// order. An exact search without a bound counts them all.
+	Infeasible []ReasonCount
+	Best       []predict.Result
+	// Front are combinations that none of those looked at beats on every axis: the best of them by
+	// score, then the one that leads on each axis. Their shares are not set, unless they are in Best
+	// as well. FrontAxes are the axes of all that were found, best score first; FrontProven says that
+	// no candidate is missing among them.
+	Front       []predict.Result
+	FrontAxes   []objective.Axes
+	FrontProven bool
+	NearMisses  []Miss
+	// SetAside are parts of the drawer that nothing could be reckoned with.
+	SetAside []space.SetAside
+	// Notes say what else holds for the whole drawer.
+	Notes []string
+}

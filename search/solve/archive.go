@@ -1,0 +1,98 @@
+package solve
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"partsaloft/objective"
+	"partsaloft/search/internal/parallel"
+	"partsaloft/search/space"
+)
+
+// hunt is the memory of a genetic search: every candidate evaluated so far, with what is best and
+// the front. A candidate is evaluated once.
+type Archive struct {
+	Incumbents
+	space    *space.Space
+	orders   *orders
+	ctx      context.Context
+	workers  int
+	budget   int64
+	Known    map[space.Candidate]objective.Verdict
+	kinds    map[int]space.Scored // best of each size of prop, feasible or not
+	improved int                  // generation in which anything of this last changed
+	progress func(done, total int64)
+}
+
+// look evaluates candidates that are not known yet, in parallel, as far as the budget goes.
+func (h *Archive) look(list []space.Candidate) {
+	var fresh []space.Candidate
+	queued := make(map[space.Candidate]bool, len(list))
+	for _, c := range list {
+		if _, ok := h.Known[c]; !ok && !queued[c] && int64(len(h.Known)+len(fresh)) < h.budget {
+			queued[c] = true
+			fresh = append(fresh, c)
+		}
+	}
+	found := make([]space.Scored, len(fresh))
+	n := parallel.For(h.ctx, h.workers, len(fresh), 8, func(i int) { found[i] = h.space.Evaluate(fresh[i]) })
+	for i := range found[:n] {
+		h.Known[found[i].Candidate] = found[i].Verdict
+		h.note(&found[i])
+		kind := h.kind(found[i].Candidate)
+		if old, ok := h.kinds[kind]; !ok || fitness(&found[i].Verdict) < fitness(&old.Verdict) {
+			h.kinds[kind] = found[i]
+		}
+	}
+	if h.progress != nil {
+		h.progress(int64(len(h.Known)), h.budget)
+	}
+}
+
+// kind is the size of a candidate's props in half inches: crafts of one size compete by parts,
+// crafts of different sizes by what they are.
+func (h *Archive) kind(c space.Candidate) int {
+	return int(math.Round(2 * h.space.Props[c.Prop].DiameterIn))
+}
+
+// kindsBest lists the best of each kind, the best first.
+func (h *Archive) kindsBest() []space.Scored {
+	list := make([]space.Scored, 0, len(h.kinds))
+	for _, s := range h.kinds {
+		list = append(list, s)
+	}
+	slices.SortFunc(list, func(a, b space.Scored) int { return byFitness(&a, &b) })
+	return list
+}
+
+func byFitness(a, b *space.Scored) int {
+	return cmp.Or(cmp.Compare(fitness(&a.Verdict), fitness(&b.Verdict)), a.Candidate.Compare(b.Candidate))
+}
+
+// standing sums up the best so far; it changes when something better is found.
+func (h *Archive) standing() float64 {
+	var sum float64
+	for i := range h.Best.List {
+		sum += h.Best.List[i].Verdict.Score
+	}
+	for a := range h.Champions {
+		sum += h.Champions[a].Verdict.Axes[a]
+	}
+	for _, s := range h.kindsBest() {
+		sum -= fitness(&s.Verdict)
+	}
+	return sum
+}
+
+func (h *Archive) spent() bool { return int64(len(h.Known)) >= h.budget || h.ctx.Err() != nil }
+
+// fitness is what the genetic algorithm minimises: 100 minus the score of a feasible candidate;
+// over 100, graded by how far rules are broken, for one that is not.
+func fitness(v *objective.Verdict) float64 {
+	if v.Feasible() {
+		return 100 - v.Score
+	}
+	return 100 + 10*math.Min(v.Excess, 100) + (100-v.Score)/100
+}

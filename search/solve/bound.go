@@ -1,0 +1,217 @@
+package solve
+
+import (
+	"math"
+
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/physics/figure"
+	"partsaloft/search/space"
+)
+
+// How a bound comes about. All candidates of a branch share motor, prop, number of rotors, cells,
+// chemistry and plug; they differ in the pack's resistance, capacity, rating and mass, and in the
+// body's mass, drag, power and ratings. Three crafts stand at the ends of these ranges:
+//
+//   - the light one has the least mass, drag, power and resistance, the largest capacity and
+//     ratings;
+//   - the heavy one has the most mass, power and resistance;
+//   - the broad one is the light one with the most drag.
+//
+// Where a figure can only get worse from one of them on, its value there bounds the branch: load
+// factor in a turn (which is exactly inverse to mass), throttle in a turn and top speed over drag,
+// power and resistance, flying time over all of these. The thrust step falls with mass, power and
+// resistance, so the heavy craft bounds it; the pull-out grows with mass and shrinks with drag, so
+// the broad one does; the time constant of response is least at one of the two masses, for the
+// motor's damping kt²/Re + 2Q/Omega is convex in speed.
+//
+// Mass is not worse for every figure. A heavier craft tilts less against the same drag, so that
+// less air meets the disc from above; with thrust falling in a straight line over axial speed,
+// level flight gives
+//
+//	d ln v/d ln m ≤ cos² a/(1 + 2 cos² a) ≤ 1/3          top speed
+//	d ln Omega/d ln m ≥ −cos² a (r − 1)/(r + 2)          speed in a turn, r = T0/T − 1
+//
+// (a the tilt, T0 the thrust at that speed standing still). The elasticities below leave room over
+// what ten thousand random crafts show, and the bounds are held against plain enumeration in
+// tests.
+const (
+	topSpeedOverMass     = 0.35
+	turnThrottleOverMass = 0.15
+	timeOverMass         = 0.05
+	currentOverMass      = 0.3
+	responseOverMass     = 0.5
+	stepOverMass         = 2.5
+	stepOverOhm          = 1.0
+
+	// boundSlack is what the solvers' tolerances may be off, pullOutSlack the same for the steps of
+	// the pull-out.
+	boundSlack   = 0.002
+	pullOutSlack = 0.03
+	// limitSlack widens current limits where resistances differ: a cap found on a full pack leaves
+	// a pack that sags more somewhat more at half charge.
+	limitSlack = 1.35
+	// tightRange is the ratio of ranges under which another craft adds little to the light one.
+	tightRange = 1.01
+)
+
+// branch is what is left to decide: some packs and some bodies for a motor and a prop.
+type branch struct {
+	motor, prop int32
+	packs       *packRanges
+	bodies      *bodyRanges
+}
+
+// bound is the best that a branch can hold: no candidate in it has an axis or a score over these.
+type bound struct {
+	axes  objective.Axes
+	score float64
+	none  bool // no candidate in it is feasible
+}
+
+// bounder bounds branches of a space.
+type bounder struct {
+	space   *space.Space
+	judged  figure.Set
+	gentle  physics.Flying // the style's way of flying without its punches …
+	punches float64        // … which take this share of it
+}
+
+func newBounder(s *space.Space) *bounder {
+	x := &bounder{space: s, judged: s.Problem.Style.Judged()}
+	x.gentle, x.punches = gentleFlying(&s.Problem.Style.Flying)
+	return x
+}
+
+// bound bounds a branch. It looks at further crafts only while the bound found so far matters; the
+// pull-out, which takes longest to work out, comes last.
+func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
+	style := &x.space.Problem.Style
+	light := x.corner(b, lightEnd)
+	r := relaxation{ohm: b.ohmRatio()}
+	massKg := light.MassKg()
+	r.mass = (massKg + b.packs.massKg.high - b.packs.massKg.low + b.bodies.massKg.high - b.bodies.massKg.low) / massKg
+	if tooHeavy(style, massKg, massKg*r.mass) {
+		return bound{none: true}
+	}
+	p := light.EvaluateOnly(&style.Flying, x.judged&^figure.SetOf(figure.PullOut))
+	r.light, r.timeS = &p, x.longest(b, &light, &p)
+	if r.infeasible(style) || r.overdrawn(b) {
+		return bound{none: true}
+	}
+	found := r.bound(style)
+	if !matters(&found) {
+		return found
+	}
+	if r.mass >= tightRange || r.ohm >= tightRange {
+		heavy := x.corner(b, heavyEnd)
+		asked := figure.SetOf(figure.Response, figure.ThrustStep)
+		if _, why := p.Get(figure.TurnLoadFactor); why != physics.Defined {
+			asked |= figure.SetOf(figure.TurnLoadFactor)
+		}
+		h := heavy.EvaluateOnly(&style.Flying, asked)
+		r.heavy = &h
+		found = r.bound(style)
+		if !matters(&found) {
+			return found
+		}
+	}
+	broad := x.corner(b, broadEnd)
+	d := broad.EvaluateOnly(&style.Flying, figure.SetOf(figure.PullOut))
+	r.broad = &d
+	return r.bound(style)
+}
+
+// tooHeavy says whether no mass of a range keeps the style's limit on it.
+func tooHeavy(style *objective.Style, lowKg, highKg float64) bool {
+	f := figure.Of(figure.AllUpMass)
+	for i := range style.Limits {
+		if l := &style.Limits[i]; l.Quantity == figure.AllUpMass {
+			return f.FromSI(lowKg)*(1-1e-9) > l.Range.High || f.FromSI(highKg)*(1+1e-9) < l.Range.Low
+		}
+	}
+	return false
+}
+
+// longest is the light craft's flying time: with its punches if every member of the branch has the
+// same throttle cap, for one pack is left and no board or plug binds; else without them, as a
+// lower cap makes them weaker. 0 if it is undefined, infinite if nothing bounds it.
+func (x *bounder) longest(b *branch, light *physics.Craft, p *physics.Performance) float64 {
+	timeS, why := p.Get(figure.StyleTime)
+	use, _ := p.Get(figure.BoardCurrentUse)
+	fullA, _ := p.Get(figure.FullThrottleCurrent)
+	free := use*light.Board.BurstA <= b.bodies.burstA.low && fullA <= b.bodies.peakA.low
+	if x.punches == 0 || why != physics.Defined || free && b.ohmRatio() == 1 {
+		return timeS
+	}
+	if len(x.gentle.Segments) == 0 {
+		return math.Inf(1)
+	}
+	duty, _ := p.Get(figure.ThrottleCap)
+	flight, _ := light.Fly(&x.gentle, duty)
+	return flight.DurationS
+}
+
+func (b *branch) ohmRatio() float64 {
+	low := b.packs.internalOhm.low + b.packs.leadOhm.low + b.bodies.plugOhm.low
+	return (b.packs.internalOhm.high + b.packs.leadOhm.high + b.bodies.plugOhm.high) / low
+}
+
+// end says which craft at the ends of a branch's ranges is meant.
+type end uint8
+
+const (
+	lightEnd end = iota
+	heavyEnd
+	broadEnd
+)
+
+// corner is a craft at the ends of a branch's ranges.
+func (x *bounder) corner(b *branch, e end) physics.Craft {
+	k, f := b.packs, b.bodies
+	limits := 1.0
+	if b.ohmRatio() > 1 {
+		limits = limitSlack
+	}
+	at := func(r span, high bool) float64 {
+		if high {
+			return r.high
+		}
+		return r.low
+	}
+	heavy := e == heavyEnd
+	c := physics.Craft{
+		Rotors: f.rotors, Propeller: *x.space.Parts.Propellers[b.prop], Motor: x.space.Parts.Motors[b.motor], Pack: x.space.Parts.Packs[k.first],
+		Board:   physics.Board{ContinuousA: f.burstA.high, BurstA: f.burstA.high * limits},
+		FrameKg: at(f.massKg, heavy), DragAreaM2: at(f.dragM2, e == broadEnd), ElectronicsW: at(f.watts, heavy), FlyingFactor: f.flying.low,
+	}
+	c.Propeller.PowerFactor *= x.space.Parts.Powers[b.motor]
+	if !math.IsInf(f.peakA.high, 1) {
+		c.Connector.PeakA = f.peakA.high * limits
+	}
+	c.Motor.MaxCurrentA *= limits
+	c.Pack.InternalOhm = at(k.internalOhm, heavy)
+	c.Pack.LeadOhm = at(k.leadOhm, heavy) + at(f.plugOhm, heavy)
+	c.Pack.MassKg = at(k.massKg, heavy)
+	c.Pack.CapacityAs, c.Pack.SafeCurrentA = k.capacityAs.high, k.safeA.high*limits
+	return c
+}
+
+// gentleFlying is a way of flying with its punches left out, and their share: they take more than
+// the rest, the more the higher the throttle cap, so that without them every candidate flies
+// longer. Of punches alone nothing is left.
+func gentleFlying(f *physics.Flying) (gentle physics.Flying, punches float64) {
+	gentle = *f
+	gentle.Segments = nil
+	for _, g := range f.Segments {
+		if g.Kind == physics.Punch {
+			punches += g.Share
+		} else {
+			gentle.Segments = append(gentle.Segments, g)
+		}
+	}
+	for i := range gentle.Segments {
+		gentle.Segments[i].Share /= 1 - punches
+	}
+	return gentle, punches
+}

@@ -1,0 +1,253 @@
+package solve
+
+import (
+	"container/heap"
+	"context"
+	"math"
+
+	"partsaloft/objective"
+	"partsaloft/search/internal/parallel"
+	"partsaloft/search/space"
+)
+
+const (
+	// proveBatch is how many nodes are worked on before their results are taken in.
+	proveBatch = 512
+	// wholeNode is the number of candidates up to which a node is evaluated rather than bounded.
+	wholeNode = 2
+	// warmEvals is the budget of the genetic search that sets the bar first.
+	warmEvals = 4000
+	// frontLooks is how many evaluations and bounds the best on each axis and the front may take at
+	// least once the list is proven; a tenth of those of the list if that is more.
+	frontLooks = 40_000
+)
+
+// proof is a branch and bound search under way. Between them, what is known, what is skipped and
+// the open nodes hold every candidate that fits.
+type Proof struct {
+	*Incumbents
+	space   *space.Space
+	bounder *bounder
+	roots   *rootNodes
+	options *Options
+	known   map[space.Candidate]bool // noted by the warm start
+	Picks   *picks                   // of a search for a spread list; else nil
+	goal    goal                     // of the phase under way
+	queue   nodeHeap                 // open nodes that matter to it
+	aside   []node                   // open nodes that do not
+	bounded int64                    // bounds worked out
+	last    int64                    // look after which the search stops; 0 for none
+	settled int64                    // candidates evaluated, or left out for good
+	Whole   bool                     // the list is proven …
+	Fronted bool                     // … and so is the front
+}
+
+// BranchAndBound finds the best candidates and shows that nothing better is left out: nodes are taken best
+// bound first, and what cannot reach the bar is set aside. Then it looks for the best on each axis
+// and the front as far as a share of the work goes.
+func BranchAndBound(ctx context.Context, s *space.Space, o *Options) (*Proof, error) {
+	return proveFrom(ctx, s, o, warmEvals)
+}
+
+// proveFrom is BranchAndBound after a genetic search of a number of evaluations.
+func proveFrom(ctx context.Context, s *space.Space, o *Options, evals int64) (*Proof, error) {
+	p := &Proof{space: s, bounder: newBounder(s), options: o, known: map[space.Candidate]bool{}}
+	if err := p.warm(ctx, evals); err != nil {
+		return nil, err
+	}
+	var err error
+	if p.roots, err = plant(s); err != nil {
+		return nil, err
+	}
+	p.goal = listGoal{p}
+	if o.Spread {
+		p.Picks = &picks{n: o.Top, forest: p.roots, pool: p.Triples.Sorted()}
+		p.goal = p.Picks
+	}
+	if !p.start(ctx) || !p.run(ctx) {
+		return p, nil
+	}
+	p.Whole = true
+	p.last = p.evaluations() + max(frontLooks, p.evaluations()/10)
+	for a := range objective.AxisCount {
+		p.pursue(axisGoal{p, a})
+		if !p.run(ctx) {
+			break
+		}
+	}
+	if p.evaluations() <= p.last {
+		p.pursue(frontGoal{p})
+		p.Fronted = p.run(ctx) && p.queue.Len() == 0
+	}
+	p.settled = s.Fitted
+	p.progress()
+	return p, nil
+}
+
+// warm runs a short genetic search, so that the bar is high from the start.
+func (p *Proof) warm(ctx context.Context, evals int64) error {
+	o := *p.options
+	o.MaxEvals, o.Progress = evals, nil
+	h, err := Genetic(ctx, p.space, &o)
+	if err != nil {
+		return err
+	}
+	p.Incumbents = &h.Incumbents
+	for c := range h.Known {
+		p.known[c] = true
+	}
+	p.settled = int64(len(p.known))
+	return nil
+}
+
+// start bounds the roots.
+func (p *Proof) start(ctx context.Context) bool {
+	const chunk = 1 << 14
+	f := p.roots
+	for first := 0; first < len(f.roots); first += chunk {
+		nodes := make([]node, min(chunk, len(f.roots)-first))
+		for i := range nodes {
+			nodes[i] = node{root: int32(first + i), score: 100, axes: [objective.AxisCount]float32{100, 100, 100, 100}}
+		}
+		if !p.take(ctx, nodes) {
+			// What was not looked at may hold anything.
+			for i := first; i < len(f.roots); i++ {
+				p.aside = append(p.aside, node{root: int32(i), score: 100, axes: [objective.AxisCount]float32{100, 100, 100, 100}})
+			}
+			return false
+		}
+		p.progress()
+	}
+	return true
+}
+
+// pursue turns to another goal: the open nodes that matter to it are queued.
+func (p *Proof) pursue(g goal) {
+	p.goal = g
+	open := append(p.aside, p.queue.nodes...)
+	p.queue.nodes, p.aside = nil, nil
+	for _, n := range open {
+		p.put(n)
+	}
+}
+
+// put queues an open node, or sets it aside.
+func (p *Proof) put(n node) {
+	b := n.bound()
+	if !p.goal.matters(&n, &b) {
+		p.aside = append(p.aside, n)
+		return
+	}
+	n.priority = p.goal.priority(&b)
+	heap.Push(&p.queue, n)
+}
+
+// run works on the queue until nothing in it matters any more. It returns false if the context
+// ended first.
+func (p *Proof) run(ctx context.Context) bool {
+	for {
+		if p.Picks != nil {
+			p.Picks.settle(&p.queue)
+		}
+		if p.queue.Len() == 0 || p.last > 0 && p.evaluations() > p.last {
+			return true
+		}
+		if !p.advance(ctx) {
+			return false
+		}
+		p.progress()
+	}
+}
+
+// take bounds nodes and queues them or sets them aside; what is infeasible is dropped.
+func (p *Proof) take(ctx context.Context, nodes []node) bool {
+	bounds := make([]bound, len(nodes))
+	n := parallel.For(ctx, p.options.Workers, len(nodes), 16, func(i int) {
+		bounds[i] = nodes[i].bound()
+		if p.roots.size(&nodes[i]) > wholeNode {
+			b := p.roots.branch(&nodes[i])
+			bounds[i] = p.bounder.bound(&b, func(b *bound) bool {
+				n := nodes[i]
+				n.tighten(b, &p.space.Problem.Style.Weights)
+				tight := n.bound()
+				return p.goal.matters(&n, &tight)
+			})
+		}
+	})
+	if n < len(nodes) {
+		return false
+	}
+	for i := range nodes {
+		p.bounded++
+		if bounds[i].none {
+			p.settled += p.roots.size(&nodes[i])
+			continue
+		}
+		nodes[i].tighten(&bounds[i], &p.space.Problem.Style.Weights)
+		p.put(nodes[i])
+	}
+	return true
+}
+
+// advance works on the nodes that go first: small ones are evaluated, others halved.
+func (p *Proof) advance(ctx context.Context) bool {
+	var taken, halves []node
+	var fresh []space.Candidate
+	for len(taken) < proveBatch && p.queue.Len() > 0 {
+		n := heap.Pop(&p.queue).(node)
+		if b := n.bound(); !p.goal.matters(&n, &b) {
+			p.aside = append(p.aside, n)
+			continue
+		}
+		taken = append(taken, n)
+		if p.roots.size(&n) <= wholeNode {
+			p.roots.each(&n, func(c space.Candidate) {
+				if !p.known[c] {
+					fresh = append(fresh, c)
+				}
+			})
+			continue
+		}
+		two := p.roots.split(&n)
+		halves = append(halves, two[:]...)
+	}
+	found := make([]space.Scored, len(fresh))
+	done := parallel.For(ctx, p.options.Workers, len(fresh), 16, func(i int) { found[i] = p.space.Evaluate(fresh[i]) })
+	if done < len(fresh) || !p.take(ctx, halves) {
+		p.aside = append(p.aside, taken...) // open as before
+		return false
+	}
+	for i := range found {
+		p.note(&found[i])
+		if p.Picks != nil && found[i].Verdict.Feasible() {
+			heap.Push(&p.Picks.pool, found[i])
+		}
+	}
+	p.settled += int64(len(found))
+	return true
+}
+
+func (p *Proof) evaluations() int64 { return p.bounded + p.Evaluated }
+
+func (p *Proof) progress() {
+	if p.options.Progress != nil {
+		p.options.Progress(p.settled, p.space.Fitted)
+	}
+}
+
+// gap is by how much the best left open might beat the best found; 0 if the list is proven.
+func (p *Proof) Gap() float64 {
+	if p.Whole {
+		return 0
+	}
+	if p.roots == nil {
+		return 100 - p.Top()
+	}
+	var most float64
+	for _, open := range [][]node{p.queue.nodes, p.aside} {
+		for i := range open {
+			most = math.Max(most, open[i].score)
+		}
+	}
+	return math.Max(most-p.Top(), 0)
+}

@@ -1,0 +1,199 @@
+package solve
+
+import (
+	"context"
+	"math/rand/v2"
+	"testing"
+
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/physics/figure"
+	"partsaloft/search/internal/synthetic"
+	"partsaloft/search/space"
+)
+
+// boundDrawers is how many drawers the bounds are tried on.
+const boundDrawers = 200
+
+// anyStyle is a way of flying at random: weights with zeros among them, 0 to 25 m/s, segments of all
+// kinds.
+func anyStyle(rng *rand.Rand) objective.Style {
+	style := objective.Style{Name: "any"}
+	for a := range style.Weights {
+		style.Weights[a] = max(0, rng.Float64()-0.3)
+	}
+	style.Weights[rng.IntN(4)] += 0.1
+	style.Weights, _ = style.Weights.Normalised()
+	f := &style.Flying
+	f.SpeedMS = 25 * rng.Float64()
+	f.LandingV = 3.2 + 0.4*rng.Float64()
+	n := 1 + rng.IntN(4)
+	for range n {
+		g := physics.Segment{Kind: physics.Kind(rng.IntN(4)), Share: 1 / float64(n), LoadFactor: 1}
+		if g.Kind != physics.Punch {
+			g.SpeedMS = 16 * rng.Float64()
+		}
+		if g.Kind == physics.Turn {
+			g.LoadFactor = 1 + rng.Float64()
+		}
+		f.Segments = append(f.Segments, g)
+	}
+	if rng.IntN(2) == 0 {
+		style = style.With(objective.Limit{Quantity: figure.StyleTime, Range: objective.Range{Low: 1 + 3*rng.Float64(), High: 1e9}})
+	}
+	if rng.IntN(2) == 0 {
+		style = style.With(objective.Limit{Quantity: figure.AllUpMass, Range: objective.Range{Low: 20, High: 50 + 500*rng.Float64()}})
+	}
+	if rng.IntN(3) == 0 {
+		style = style.With(objective.Limit{Quantity: figure.TopSpeed, Range: objective.Range{Low: 20 * rng.Float64(), High: 1e9}})
+	}
+	return style
+}
+
+// Property: no feasible candidate has an axis or a score over the bound of a branch that holds it,
+// and no branch that is ruled out holds a feasible one. Random branches of random drawers, all
+// styles and others at random, all members.
+func TestBoundsHold(t *testing.T) {
+	rng := rand.New(rand.NewPCG(11, 12))
+	branches, members := 0, 0
+	for seed := range uint64(boundDrawers) {
+		style := objective.PresetNames()[seed%4]
+		d := synthetic.Generate(1000+seed, synthetic.Sizes{3 + rng.IntN(4), 3 + rng.IntN(4), 4 + rng.IntN(6), 2 + rng.IntN(3), 2 + rng.IntN(3)}, seed%3 > 0)
+		p := problem(t, d, style)
+		if seed%2 == 0 {
+			style = "any"
+			p.Style = anyStyle(rng)
+		}
+		s, err := space.New(context.Background(), p, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if s.Fitted == 0 {
+			continue
+		}
+		f, err := plant(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		x := newBounder(s)
+		verdicts := map[space.Candidate]objective.Verdict{}
+		for i := range f.roots {
+			n := node{root: int32(i)}
+			for {
+				if rng.IntN(3) > 0 {
+					b := f.branch(&n)
+					looks := rng.IntN(4) // as far as bounds are refined
+					got := x.bound(&b, func(*bound) bool { looks--; return looks >= 0 })
+					branches++
+					f.each(&n, func(c space.Candidate) {
+						v, ok := verdicts[c]
+						if !ok {
+							v = s.Evaluate(c).Verdict
+							verdicts[c] = v
+						}
+						if !v.Feasible() {
+							return
+						}
+						members++
+						made := s.Combination(c)
+						if got.none {
+							t.Fatalf("drawer %d, %s: a branch that is ruled out holds %s", seed, style, made.Key())
+						}
+						for a := range v.Axes {
+							if v.Axes[a] > got.axes[a] {
+								t.Errorf("drawer %d, %s: %s has %s %.6g, over the bound %.6g of its %d", seed, style, made.Key(), objective.Axis(a), v.Axes[a], got.axes[a], f.size(&n))
+							}
+						}
+						if v.Score > got.score {
+							t.Errorf("drawer %d, %s: %s scores %.6g, over the bound %.6g", seed, style, made.Key(), v.Score, got.score)
+						}
+					})
+					if t.Failed() {
+						t.FailNow()
+					}
+				}
+				if f.size(&n) <= 1 {
+					break
+				}
+				n = f.split(&n)[rng.IntN(2)]
+			}
+		}
+	}
+	if branches < 40*boundDrawers || members < 25*boundDrawers {
+		t.Errorf("only %d branches with %d feasible members were tried", branches, members)
+	}
+}
+
+// Property: branch and bound gives what plain enumeration gives, the front included, on hundreds of
+// random drawers.
+func TestProofAgainstEnumeration(t *testing.T) {
+	rng := rand.New(rand.NewPCG(13, 14))
+	ctx := context.Background()
+	compared, skipped := 0, int64(0)
+	for seed := range uint64(240) {
+		style := objective.PresetNames()[seed%4]
+		s := laidOut(t, synthetic.Generate(2000+seed, synthetic.Small(rng), seed%2 == 0), style)
+		o := Options{Top: 1 + int(seed%7), Workers: 2}
+		var plain Incumbents
+		plain.Best.N = o.Top
+		Enumerate(ctx, s, &o, &plain)
+		p, err := proveFrom(ctx, s, &o, 40) // few evaluations to start from, so that bounds decide
+		if err != nil || !p.Whole {
+			t.Fatal(err)
+		}
+		if len(p.Best.List) != len(plain.Best.List) {
+			t.Fatalf("drawer %d, %s: %d found, enumeration has %d", seed, style, len(p.Best.List), len(plain.Best.List))
+		}
+		for i := range plain.Best.List {
+			if p.Best.List[i] != plain.Best.List[i] {
+				t.Fatalf("drawer %d, %s, place %d: %+v, enumeration has %+v", seed, style, i+1, p.Best.List[i], plain.Best.List[i])
+			}
+		}
+		if !p.Fronted {
+			t.Fatalf("drawer %d, %s: the front is not proven after %d looks", seed, style, p.evaluations())
+		}
+		front, want := p.Front.Sorted(), plain.Front.Sorted()
+		if len(front) != len(want) {
+			t.Fatalf("drawer %d, %s: %d on the front, enumeration has %d", seed, style, len(front), len(want))
+		}
+		for i := range want {
+			if front[i].Verdict.Axes != want[i].Verdict.Axes {
+				t.Fatalf("drawer %d, %s, place %d of the front: %v, enumeration has %v", seed, style, i+1, front[i].Verdict.Axes, want[i].Verdict.Axes)
+			}
+		}
+		if len(plain.Best.List) > 0 {
+			compared++
+		}
+		skipped += s.Fitted - p.Evaluated
+	}
+	if compared < 100 || skipped == 0 {
+		t.Errorf("%d drawers compared, %d candidates skipped", compared, skipped)
+	}
+}
+
+// The roots of a forest hold every candidate that fits, each once.
+func TestForestIsWhole(t *testing.T) {
+	rng := rand.New(rand.NewPCG(15, 16))
+	for seed := range uint64(30) {
+		s := laidOut(t, synthetic.Generate(seed, synthetic.Small(rng), seed%2 == 0), "cruise")
+		f, err := plant(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		seen := map[space.Candidate]bool{}
+		var size int64
+		for i := range f.roots {
+			n := node{root: int32(i)}
+			size += f.size(&n)
+			f.each(&n, func(c space.Candidate) {
+				if seen[c] || !s.FitsTogether(c) {
+					t.Fatalf("drawer %d: %v twice or unfit", seed, c)
+				}
+				seen[c] = true
+			})
+		}
+		if int64(len(seen)) != s.Fitted || size != s.Fitted {
+			t.Fatalf("drawer %d: %d of %d candidates", seed, len(seen), s.Fitted)
+		}
+	}
+}

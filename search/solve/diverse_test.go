@@ -1,0 +1,77 @@
+package solve
+
+import (
+	"context"
+	"math/rand/v2"
+	"testing"
+
+	"partsaloft/objective"
+	"partsaloft/search/internal/synthetic"
+	"partsaloft/search/space"
+)
+
+// Property: a spread list is the greedy choice from all feasible candidates in order, whether by
+// enumeration or by proof, and no two of it are alike.
+func TestSpreadAgainstGreedy(t *testing.T) {
+	rng := rand.New(rand.NewPCG(21, 22))
+	ctx := context.Background()
+	compared := 0
+	for seed := range uint64(120) {
+		style := objective.PresetNames()[seed%4]
+		s := laidOut(t, synthetic.Generate(3000+seed, synthetic.Small(rng), seed%2 == 0), style)
+		o := Options{Top: 1 + int(seed%5), Workers: 2, Spread: true}
+		all := Incumbents{Best: topN{N: 1 << 20}}
+		Enumerate(ctx, s, &o, &all)
+		want := Diverse(all.Best.List, o.Top)
+		for i := range want {
+			for j := range want[:i] {
+				if want[i].Candidate.Alike(want[j].Candidate) {
+					t.Fatalf("%v and %v are alike", want[i], want[j])
+				}
+			}
+		}
+		p, err := proveFrom(ctx, s, &o, 40)
+		if err != nil || !p.Whole {
+			t.Fatal(err)
+		}
+		plain := Incumbents{Triples: Triples{}}
+		Enumerate(ctx, s, &o, &plain)
+		for name, got := range map[string][]space.Scored{"proof": p.Picks.List, "enumeration": Diverse(plain.Triples.Sorted(), o.Top)} {
+			if len(got) != len(want) {
+				t.Fatalf("drawer %d, %s: %d picked, greedy picks %d", seed, name, len(got), len(want))
+			}
+			for i := range want {
+				if got[i] != want[i] {
+					t.Fatalf("drawer %d, %s, place %d: %v, greedy %v", seed, name, i+1, got[i], want[i])
+				}
+			}
+		}
+		if len(want) > 1 {
+			compared++
+		}
+	}
+	if compared < 30 {
+		t.Errorf("only %d lists of more than one", compared)
+	}
+}
+
+// Property: after a proof the best on each axis is the best of all feasible candidates there.
+func TestChampionsAgainstEnumeration(t *testing.T) {
+	rng := rand.New(rand.NewPCG(23, 24))
+	ctx := context.Background()
+	for seed := range uint64(60) {
+		s := laidOut(t, synthetic.Generate(4000+seed, synthetic.Small(rng), seed%2 == 0), objective.PresetNames()[seed%4])
+		o := Options{Top: 3, Workers: 2}
+		var plain Incumbents
+		Enumerate(ctx, s, &o, &plain)
+		p, err := proveFrom(ctx, s, &o, 40)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for a := range plain.Champions {
+			if got, want := p.Champions[a].Verdict.Axes[a], plain.Champions[a].Verdict.Axes[a]; got != want {
+				t.Errorf("drawer %d, %s: %g, enumeration %g", seed, objective.Axis(a), got, want)
+			}
+		}
+	}
+}

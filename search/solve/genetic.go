@@ -1,0 +1,97 @@
+package solve
+
+import (
+	"context"
+	"math"
+	"math/rand"
+
+	"github.com/MaxHalford/eaopt"
+
+	"partsaloft/objective"
+	"partsaloft/search/space"
+)
+
+const (
+	defaultMaxEvals = 20_000
+	// firstLook is how many random candidates the search starts from.
+	firstLook = 4 * population
+	// patience is how many generations may pass without anything better before the search stops.
+	patience = 40
+)
+
+// Genetic searches by a genetic algorithm until the budget is spent or nothing has become better
+// for a while. It is the same for the same seed on any number of workers.
+func Genetic(ctx context.Context, s *space.Space, o *Options) (*Archive, error) {
+	h := &Archive{
+		space: s, orders: layOrders(s), ctx: ctx, workers: o.Workers, budget: o.MaxEvals,
+		Known: map[space.Candidate]objective.Verdict{}, kinds: map[int]space.Scored{}, progress: o.Progress,
+	}
+	h.Best.N = o.Top
+	if o.Spread {
+		h.Triples = Triples{}
+	}
+	if h.budget <= 0 {
+		h.budget = defaultMaxEvals
+	}
+	if s.Fitted == 0 {
+		return h, nil
+	}
+	seed := int64(o.Seed & math.MaxInt64)
+	start := h.firstLook(rand.New(rand.NewSource(seed)))
+	if len(start) == 0 {
+		return h, nil // interrupted
+	}
+	config := eaopt.GAConfig{
+		NPops: 1, PopSize: population, HofSize: 1, NGenerations: math.MaxUint32, Model: &niched{h},
+		RNG: rand.New(rand.NewSource(seed + 1)),
+		EarlyStop: func(ga *eaopt.GA) bool {
+			return h.spent() || int64(len(h.Known)) >= s.Fitted || int(ga.Generations)-h.improved > patience
+		},
+	}
+	ga, err := config.NewGA()
+	if err != nil {
+		return nil, err
+	}
+	next := 0
+	err = ga.Minimize(func(*rand.Rand) eaopt.Genome {
+		g := &genome{h, start[next%len(start)]}
+		next++
+		return g
+	})
+	return h, err
+}
+
+// firstLook evaluates random candidates and returns where to start: the best by score and on each
+// axis, then others as they came.
+func (h *Archive) firstLook(rng *rand.Rand) []space.Candidate {
+	s := h.space
+	var list []space.Candidate
+	for range firstLook {
+		want := space.NewCandidate(rng.Intn(len(s.Motors)), rng.Intn(len(s.Props)), rng.Intn(len(s.Packs)), rng.Intn(len(s.Bodies)))
+		if c, ok := h.orders.repair(want, gene(rng.Intn(int(genes)))); ok {
+			list = append(list, c)
+		}
+	}
+	h.look(list)
+	var start []space.Candidate
+	queued := map[space.Candidate]bool{}
+	put := func(c space.Candidate) {
+		if _, ok := h.Known[c]; ok && !queued[c] {
+			queued[c] = true
+			start = append(start, c)
+		}
+	}
+	for i := range h.Best.List {
+		put(h.Best.List[i].Candidate)
+	}
+	for i := range h.Champions {
+		put(h.Champions[i].Candidate)
+	}
+	for _, s := range h.kindsBest() {
+		put(s.Candidate)
+	}
+	for _, c := range list {
+		put(c)
+	}
+	return start
+}

@@ -1,0 +1,78 @@
+package solve
+
+import (
+	"cmp"
+	"slices"
+
+	"partsaloft/objective"
+	"partsaloft/search/space"
+)
+
+// tally is what a search has found so far. Candidates must be noted in an order that does not
+// depend on the workers.
+type Incumbents struct {
+	Evaluated  int64
+	Best       topN
+	Champions  [objective.AxisCount]space.Scored // best on each axis, by that axis alone
+	Front      ParetoFront
+	Triples    Triples                    // kept for a spread list; else nil
+	Each       func(*space.Scored)        // told of every evaluated candidate, if set
+	Excluded   [objective.RuleCount]int64 // candidates by the first rule that they break in the air
+	NearMisses []space.Scored             // infeasible, least excess first
+}
+
+// note takes in an evaluated candidate.
+func (t *Incumbents) note(s *space.Scored) {
+	t.Evaluated++
+	if t.Each != nil {
+		t.Each(s)
+	}
+	if !s.Verdict.Feasible() {
+		t.Excluded[s.Verdict.First]++
+		t.noteMiss(s)
+		return
+	}
+	t.Best.add(s)
+	t.Front.add(s)
+	if t.Triples != nil {
+		t.Triples.add(s)
+	}
+	for a := range t.Champions {
+		if old := &t.Champions[a]; s.Verdict.Axes[a] > old.Verdict.Axes[a] {
+			*old = *s
+		}
+	}
+}
+
+// missCount is how many near misses are kept.
+const MissCount = 5
+
+// noteMiss keeps what is nearest to being feasible, of the same motor, prop and pack one alone.
+func (t *Incumbents) noteMiss(s *space.Scored) {
+	order := func(a, b *space.Scored) int {
+		return cmp.Or(cmp.Compare(a.Verdict.Excess, b.Verdict.Excess), a.Order(b))
+	}
+	if len(t.NearMisses) == MissCount && order(&t.NearMisses[MissCount-1], s) <= 0 {
+		return
+	}
+	for i := range t.NearMisses {
+		if c := t.NearMisses[i].Candidate; c.Motor == s.Candidate.Motor && c.Prop == s.Candidate.Prop && c.Pack == s.Candidate.Pack {
+			if order(&t.NearMisses[i], s) <= 0 {
+				return
+			}
+			t.NearMisses = slices.Delete(t.NearMisses, i, i+1)
+			break
+		}
+	}
+	i, _ := slices.BinarySearchFunc(t.NearMisses, s, func(have space.Scored, s *space.Scored) int { return order(&have, s) })
+	t.NearMisses = slices.Insert(t.NearMisses, i, *s)
+	t.NearMisses = t.NearMisses[:min(len(t.NearMisses), MissCount)]
+}
+
+// top is the best score so far.
+func (t *Incumbents) Top() float64 {
+	if len(t.Best.List) == 0 {
+		return 0
+	}
+	return t.Best.List[0].Verdict.Score
+}

@@ -1,0 +1,95 @@
+package solve
+
+import (
+	"cmp"
+	"math"
+	"partsaloft/objective"
+)
+
+// goal says which nodes matter to a phase and which go first.
+type goal interface {
+	matters(n *node, b *bound) bool
+	priority(b *bound) float64
+}
+
+// listGoal is after the best candidates by score.
+type listGoal struct{ p *Proof }
+
+func (g listGoal) matters(_ *node, b *bound) bool { return b.score >= g.p.Best.incumbent() }
+
+func (g listGoal) priority(b *bound) float64 { return b.score }
+
+// axisGoal is after the best candidate on one axis.
+type axisGoal struct {
+	p    *Proof
+	axis objective.Axis
+}
+
+func (g axisGoal) matters(_ *node, b *bound) bool {
+	return b.axes[g.axis] > g.p.Champions[g.axis].Verdict.Axes[g.axis]
+}
+
+func (g axisGoal) priority(b *bound) float64 { return b.axes[g.axis] }
+
+// frontGoal is after every candidate that nobody beats on every axis.
+type frontGoal struct{ p *Proof }
+
+func (g frontGoal) matters(_ *node, b *bound) bool { return !g.p.Front.covers(&b.axes) }
+
+func (g frontGoal) priority(b *bound) float64 {
+	var sum float64
+	for _, x := range b.axes {
+		sum += x
+	}
+	return sum
+}
+
+// node is a place in the search: a branch of a root's packs with a branch of its bodies, and the
+// best that it can hold.
+type node struct {
+	root, packs, bodies int32
+	axes                [objective.AxisCount]float32 // rounded up
+	score, priority     float64
+}
+
+// tighten takes over a bound where it is lower than what was known.
+func (n *node) tighten(b *bound, weights *objective.Weights) {
+	for a := range n.axes {
+		n.axes[a] = min(n.axes[a], math.Nextafter32(float32(b.axes[a]), math.MaxFloat32))
+	}
+	together := n.bound()
+	n.score = min(n.score, b.score, weights.Score(&together.axes)*(1+1e-12))
+}
+
+func (n *node) bound() bound {
+	b := bound{score: n.score}
+	for a := range b.axes {
+		b.axes[a] = float64(n.axes[a])
+	}
+	return b
+}
+
+// nodeHeap gives the highest priority first, ties in the order of roots and branches.
+type nodeHeap struct{ nodes []node }
+
+func (h *nodeHeap) Len() int { return len(h.nodes) }
+
+func (h *nodeHeap) Less(i, j int) bool {
+	a, b := &h.nodes[i], &h.nodes[j]
+	if a.priority != b.priority {
+		return a.priority > b.priority
+	}
+	return cmp.Or(cmp.Compare(a.root, b.root), cmp.Compare(a.packs, b.packs), cmp.Compare(a.bodies, b.bodies)) < 0
+}
+
+func (h *nodeHeap) Swap(i, j int) { h.nodes[i], h.nodes[j] = h.nodes[j], h.nodes[i] }
+
+// Push implements heap.Interface.
+func (h *nodeHeap) Push(x any) { h.nodes = append(h.nodes, x.(node)) }
+
+// Pop implements heap.Interface.
+func (h *nodeHeap) Pop() any {
+	n := h.nodes[len(h.nodes)-1]
+	h.nodes = h.nodes[:len(h.nodes)-1]
+	return n
+}

@@ -1,0 +1,80 @@
+package solve
+
+import (
+	"math"
+	"partsaloft/physics"
+	"partsaloft/search/space"
+)
+
+// span is a range of numbers.
+type span struct{ low, high float64 }
+
+func noSpan() span { return span{math.Inf(1), math.Inf(-1)} }
+
+func (s *span) take(x float64) { s.low, s.high = min(s.low, x), max(s.high, x) }
+
+// packRanges is what the packs of a branch range over; they share cells, chemistry and plug.
+type packRanges struct {
+	internalOhm, leadOhm, massKg span
+	capacityAs, safeA            span
+	first                        int32 // one of them, for what they share
+}
+
+func growPacks(s *space.Space, packs []int32) *kdTree[packRanges] {
+	return grow(packs, func(k int32) []float64 {
+		p := &s.Parts.Packs[k]
+		return []float64{math.Log(p.CapacityAs), 2 * math.Log(p.MassKg), math.Log(p.InternalOhm), 0.3 * math.Log(p.SafeCurrentA)}
+	}, func(list []int32) packRanges {
+		r := packRanges{noSpan(), noSpan(), noSpan(), noSpan(), noSpan(), list[0]}
+		for _, k := range list {
+			p := &s.Parts.Packs[k]
+			r.internalOhm.take(p.InternalOhm)
+			r.leadOhm.take(p.LeadOhm)
+			r.massKg.take(p.MassKg)
+			r.capacityAs.take(p.CapacityAs)
+			r.safeA.take(p.SafeCurrentA)
+		}
+		return r
+	})
+}
+
+// bodyRanges is what the bodies of a branch range over for one supply; they share the number of
+// rotors. An unknown or advisory rating of a plug is infinite.
+type bodyRanges struct {
+	massKg, dragM2, watts, plugOhm span
+	burstA, peakA, flying          span    // flying: factor on the power taken in flight
+	boardA, plugA                  float64 // largest continuous ratings
+	rotors                         int
+}
+
+func growBodies(s *space.Space, bodies []int32, supply int) *kdTree[bodyRanges] {
+	return grow(bodies, func(b int32) []float64 {
+		f := &s.Parts.Bodies[b][supply]
+		return []float64{2 * math.Log(f.MassKg()), math.Log(f.DragAreaM2), 3 * math.Log(f.Board.BurstA)}
+	}, func(list []int32) bodyRanges {
+		r := bodyRanges{
+			massKg: noSpan(), dragM2: noSpan(), watts: noSpan(), plugOhm: noSpan(), burstA: noSpan(), peakA: noSpan(), flying: noSpan(),
+			rotors: s.Parts.Bodies[list[0]][supply].Rotors,
+		}
+		for _, b := range list {
+			f := &s.Parts.Bodies[b][supply]
+			r.massKg.take(f.MassKg())
+			r.dragM2.take(f.DragAreaM2)
+			r.watts.take(f.ElectronicsW)
+			r.plugOhm.take(f.PlugOhm)
+			r.burstA.take(f.Board.BurstA)
+			r.flying.take(f.FlyingFactor)
+			r.peakA.take(rated(&f.Connector, f.Connector.PeakA))
+			r.boardA, r.plugA = max(r.boardA, f.Board.ContinuousA), max(r.plugA, rated(&f.Connector, f.Connector.ContinuousA))
+		}
+		return r
+	})
+}
+
+// rated is a rating of the plug that holds something back.
+func rated(c *physics.Connector, ratingA float64) float64 {
+	if ratingA == 0 || c.Advisory {
+		return math.Inf(1)
+	}
+	return ratingA
+}

@@ -1,0 +1,134 @@
+package solve
+
+import (
+	"math"
+
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/physics/figure"
+)
+
+// optimist turns the performances of the crafts at the ends of a branch into the best that it can
+// hold; mass and ohm are the ratios of the ends of its ranges, timeS the longest flying time
+// but for these. Heavy and broad are nil if they were not looked at.
+type relaxation struct {
+	light, heavy, broad *physics.Performance
+	mass, ohm           float64
+	timeS               float64
+}
+
+// infeasible says whether every candidate of the branch breaks a rule for certain.
+func (x *relaxation) infeasible(style *objective.Style) bool {
+	if d, why := x.light.Get(figure.HoverThrottle); why != physics.Defined || d > 0.9*(1+boundSlack) {
+		return true
+	}
+	for _, l := range style.Effective() {
+		f := figure.Of(l.Quantity)
+		low, high := f.ToSI(l.Range.Low), f.ToSI(l.Range.High)
+		value, why := x.light.Get(l.Quantity)
+		switch l.Quantity {
+		case figure.ThrustToWeight:
+			if value < low*(1-boundSlack) {
+				return true
+			}
+		case figure.ThrottleCap:
+			if x.ohm == 1 && value < low*0.97 {
+				return true
+			}
+		case figure.HoverThrottle:
+			if value > high*(1+boundSlack) {
+				return true
+			}
+		case figure.StyleTime, figure.TopSpeed:
+			if best, known := x.best(l.Quantity); known && why == physics.Defined && best < low {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// overdrawn says whether the hardest steady segment takes more than the continuous ratings of every
+// board or plug of the branch: the light craft's currents are the least, but for what mass may
+// save as it does in a turn.
+func (x *relaxation) overdrawn(b *branch) bool {
+	save := math.Pow(x.mass, currentOverMass) * (1 + boundSlack)
+	return x.light.HardestMotorA > b.bodies.boardA*save || x.light.HardestPackA > b.bodies.plugA*save
+}
+
+// bound puts the figures together.
+func (x *relaxation) bound(style *objective.Style) bound {
+	var d [objective.FeedCount]float64
+	for i := range d {
+		feed := objective.FeedOf(i)
+		si, known := x.best(feed.Quantity)
+		if !known {
+			d[i] = 1
+			continue
+		}
+		d[i] = feed.Desirability(si)
+	}
+	b := bound{axes: objective.AxesFrom(&d)}
+	b.score = style.Weights.Score(&b.axes) * (1 + 1e-12)
+	return b
+}
+
+// best is the best value of a quantity in the branch; false if nothing bounds it.
+func (x *relaxation) best(q figure.Quantity) (float64, bool) {
+	value, why := x.light.Get(q)
+	known := why == physics.Defined
+	power := func(elasticity float64) float64 { return math.Pow(x.mass, elasticity) }
+	switch q {
+	case figure.TurnThrottle:
+		if !known {
+			value = 1 // full throttle does not do it
+		}
+		return value / power(turnThrottleOverMass) * (1 - boundSlack), true
+	case figure.TurnLoadFactor:
+		return x.loadFactor(value, known)
+	case figure.PullOut:
+		if x.broad == nil {
+			return 0, false
+		}
+		other, why := x.broad.Get(q)
+		return other * (1 - pullOutSlack), why == physics.Defined
+	case figure.StyleTime:
+		return x.timeS * power(timeOverMass) * (1 + boundSlack), known && x.timeS > 0
+	case figure.TopSpeed:
+		return value * power(topSpeedOverMass) * (1 + boundSlack), known
+	case figure.Response:
+		if x.heavy != nil {
+			if other, why := x.heavy.Get(q); why == physics.Defined {
+				return math.Min(value, other) * (1 - boundSlack), known
+			}
+		}
+		return value / power(responseOverMass) * (1 - boundSlack), known
+	case figure.ThrustStep:
+		if x.heavy != nil {
+			other, why := x.heavy.Get(q)
+			return other * (1 - boundSlack), why == physics.Defined
+		}
+		return value / power(stepOverMass) / math.Pow(x.ohm, stepOverOhm) * (1 - boundSlack), known
+	}
+	return 0, false
+}
+
+// loadFactor is the largest load factor in a turn, given that of the light craft. One that the
+// light craft lacks, for want of thrust against its drag at a load factor of 1, a heavier one may
+// have: the lift n m of such turns is the same for all masses, so that it is at most that of the
+// heavy craft, or, if that one lacks it as well, under the heavy craft's weight.
+func (x *relaxation) loadFactor(light float64, known bool) (float64, bool) {
+	switch {
+	case known:
+		return light * (1 + boundSlack), true
+	case x.heavy == nil && x.mass >= tightRange:
+		return 0, false
+	}
+	n := 1.0
+	if x.heavy != nil {
+		if m, why := x.heavy.Get(figure.TurnLoadFactor); why == physics.Defined {
+			n = m
+		}
+	}
+	return n * x.mass * (1 + boundSlack), true
+}

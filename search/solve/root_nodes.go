@@ -1,0 +1,155 @@
+package solve
+
+import (
+	"errors"
+
+	"partsaloft/physics"
+	"partsaloft/search/space"
+)
+
+// forest holds the trees of packs and bodies over which a branch and bound search runs, shared by
+// all motors and props that the same packs and bodies fit.
+type rootNodes struct {
+	space  *space.Space
+	packs  []*kdTree[packRanges] // by supply and chemistry; nil where there is no pack
+	bodies []*kdTree[bodyRanges] // every tree of bodies made
+	known  map[string][]bodyTree // trees by the frames that motor and prop fit
+	roots  []root
+}
+
+// bodyTree is a tree of the bodies that take one supply, all with one number of rotors.
+type bodyTree struct {
+	supply int
+	index  int32 // into forest.bodies
+}
+
+// root is a motor and a prop with all packs and bodies of one kind that fit them.
+type root struct {
+	motor, prop   int32
+	packs, bodies int32 // trees
+}
+
+const chemistries = int(physics.LiIon) + 1
+
+// maxRoots bounds the roots that a proof keeps in memory.
+const maxRoots = 8_000_000
+
+var errTooLarge = errors.New("the drawer is too large to prove the best: leave the method to auto, or take genetic")
+
+// plant lays out the roots: between them they hold every candidate that fits, each once.
+func plant(s *space.Space) (*rootNodes, error) {
+	f := &rootNodes{space: s, packs: make([]*kdTree[packRanges], len(s.Supplies)*chemistries), known: map[string][]bodyTree{}}
+	groups := make([][]int32, len(f.packs))
+	for k, v := range s.SupplyOf {
+		at := v*chemistries + int(s.Parts.Packs[k].Chemistry)
+		groups[at] = append(groups[at], int32(k))
+	}
+	for at, list := range groups {
+		if list != nil {
+			f.packs[at] = growPacks(s, list)
+		}
+	}
+	for m := range s.Motors {
+		for p := range s.Props {
+			if s.Fit.Props[m].Has(p) {
+				f.plantPair(m, p)
+			}
+		}
+		if len(f.roots) > maxRoots {
+			return nil, errTooLarge
+		}
+	}
+	return f, nil
+}
+
+func (f *rootNodes) plantPair(m, p int) {
+	s := f.space
+	frames := space.NewBitset(len(s.Frames))
+	for i := range s.Frames {
+		if s.Fit.Motors[i].Has(m) && s.Fit.PropsOf[i].Has(p) {
+			frames.Add(i)
+		}
+	}
+	if frames.Empty() {
+		return
+	}
+	key := frames.Key()
+	trees, ok := f.known[key]
+	if !ok {
+		trees = f.growFor(frames)
+		f.known[key] = trees
+	}
+	for _, t := range trees {
+		for chemistry := range chemistries {
+			at := t.supply*chemistries + chemistry
+			if packs := f.packs[at]; packs != nil && s.Fit.Packs[m].Has(int(packs.items[0])) {
+				f.roots = append(f.roots, root{int32(m), int32(p), int32(at), t.index})
+			}
+		}
+	}
+}
+
+// growFor makes the trees of the bodies of some frames, one for each supply and number of rotors.
+func (f *rootNodes) growFor(frames space.Bitset) []bodyTree {
+	s := f.space
+	var trees []bodyTree
+	for v := range s.Supplies {
+		byRotors := map[int][]int32{}
+		var order []int
+		frames.Each(nil, func(frame int) bool {
+			for b := s.BodyOf[frame][0]; b < s.BodyOf[frame][1]; b++ {
+				if s.Bodies[b].With[v] == nil {
+					continue
+				}
+				n := s.Parts.Bodies[b][v].Rotors
+				if byRotors[n] == nil {
+					order = append(order, n)
+				}
+				byRotors[n] = append(byRotors[n], int32(b))
+			}
+			return true
+		})
+		for _, n := range order {
+			trees = append(trees, bodyTree{v, int32(len(f.bodies))})
+			f.bodies = append(f.bodies, growBodies(s, byRotors[n], v))
+		}
+	}
+	return trees
+}
+
+func (f *rootNodes) branch(n *node) branch {
+	r := &f.roots[n.root]
+	return branch{r.motor, r.prop, &f.packs[r.packs].nodes[n.packs].ranges, &f.bodies[r.bodies].nodes[n.bodies].ranges}
+}
+
+// size is the number of candidates under a node.
+func (f *rootNodes) size(n *node) int64 {
+	r := &f.roots[n.root]
+	k, b := &f.packs[r.packs].nodes[n.packs], &f.bodies[r.bodies].nodes[n.bodies]
+	return int64(k.end-k.first) * int64(b.end-b.first)
+}
+
+// each yields the candidates under a node.
+func (f *rootNodes) each(n *node, yield func(space.Candidate)) {
+	r := &f.roots[n.root]
+	packs, bodies := f.packs[r.packs], f.bodies[r.bodies]
+	k, b := &packs.nodes[n.packs], &bodies.nodes[n.bodies]
+	for _, pack := range packs.items[k.first:k.end] {
+		for _, body := range bodies.items[b.first:b.end] {
+			yield(space.Candidate{Motor: r.motor, Prop: r.prop, Pack: pack, Body: body})
+		}
+	}
+}
+
+// split halves a node: its packs first, for one pack has an exact throttle cap, then its bodies.
+func (f *rootNodes) split(n *node) [2]node {
+	r := &f.roots[n.root]
+	k, b := &f.packs[r.packs].nodes[n.packs], &f.bodies[r.bodies].nodes[n.bodies]
+	one, two := *n, *n
+	if k.left != 0 {
+		one.packs, two.packs = k.left, k.right
+	} else {
+		one.bodies, two.bodies = b.left, b.right
+	}
+	return [2]node{one, two}
+}

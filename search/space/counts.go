@@ -1,0 +1,97 @@
+package space
+
+import "partsaloft/inventory"
+
+// count counts candidates, those that fall to each rule, and those that fit, without visiting
+// them: the number whose level is at least l is, summed over frames and supplies, bodies of that
+// level times packs times motors with props of that level.
+func (s *Space) count() {
+	fit := &s.Fit
+	packs := make([]int64, len(s.Supplies))
+	for _, v := range s.SupplyOf {
+		packs[v]++
+	}
+	np := len(s.Props)
+	var atLeast [levels + 1]int64
+	for l := int(inventory.RuleCount); l < levels; l++ {
+		mounted := make([]Bitset, len(s.Motors))
+		for m := range mounted {
+			mounted[m] = atLevel(fit.propMotor[m], l, np)
+		}
+		for f := range s.Frames {
+			sized := atLevel(fit.propFrame[f], l, np)
+			props := make([]int64, len(s.Motors))
+			for m := range props {
+				if int(fit.motorFrame[f][m]) >= l {
+					props[m] = mounted[m].meet(sized)
+				}
+			}
+			for v := range s.Supplies {
+				var bodies, rotors int64
+				for level := l; level < levels; level++ {
+					bodies += fit.bodies[f][v][level]
+				}
+				if bodies == 0 {
+					continue
+				}
+				for m, n := range props {
+					if int(fit.motorCells[v][m]) >= l {
+						rotors += n
+					}
+				}
+				atLeast[l] += bodies * packs[v] * rotors
+			}
+		}
+	}
+	s.Candidates, s.Fitted = atLeast[inventory.RuleCount], atLeast[inventory.RuleEnd]
+	for r := inventory.RuleCount; r < inventory.RuleEnd; r++ {
+		s.Excluded[r] = atLeast[r] - atLeast[r+1]
+	}
+	s.countPowertrains()
+}
+
+func atLevel(row []uint8, level, n int) Bitset {
+	out := NewBitset(n)
+	for i, l := range row {
+		if int(l) >= level {
+			out.Add(i)
+		}
+	}
+	return out
+}
+
+// countPowertrains counts motors, props and packs that go together in some body, up to the bound
+// of exact search, and notes which packs each frame takes.
+func (s *Space) countPowertrains() {
+	fit := &s.Fit
+	fit.PacksOf = make([]Bitset, len(s.Frames))
+	for f := range s.Frames {
+		fit.PacksOf[f] = NewBitset(len(s.Packs))
+		for k, v := range s.SupplyOf {
+			if fit.bodies[f][v][levelOf(inventory.NoRule)] > 0 {
+				fit.PacksOf[f].Add(k)
+			}
+		}
+	}
+	taken := NewBitset(len(s.Packs))
+	for m := range s.Motors {
+		for p := range s.Props {
+			if !fit.Props[m].Has(p) {
+				continue
+			}
+			clear(taken)
+			for f := range s.Frames {
+				if fit.Motors[f].Has(m) && fit.PropsOf[f].Has(p) {
+					taken.join(fit.PacksOf[f])
+				}
+			}
+			s.Powertrain += taken.meet(fit.Packs[m])
+			if s.Powertrain > MaxPowertrains {
+				return
+			}
+		}
+	}
+}
+
+// exactPowertrains is the number of fitted powertrains up to which a search is exact by itself.
+const MaxPowertrains = 2_000_000

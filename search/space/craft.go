@@ -1,0 +1,105 @@
+package space
+
+import (
+	"context"
+	"slices"
+
+	"partsaloft/inventory"
+	"partsaloft/physics"
+	"partsaloft/search/internal/parallel"
+)
+
+// tables hold every part in SI numbers, so that a candidate's craft is put together by copying.
+type partTables struct {
+	Propellers []*physics.Propeller // by prop; nil for one that fits nowhere
+	Motors     []physics.Motor
+	Powers     []float64 // factors on the prop's torque, by motor
+	Packs      []physics.Pack
+	Bodies     [][]BodySI // by body and supply
+}
+
+// frameSet is what a body brings to a craft.
+type BodySI struct {
+	Rotors            int
+	Board             physics.Board
+	Connector         physics.Connector
+	FrameKg, ExtrasKg float64
+	DragAreaM2        float64
+	ElectronicsW      float64
+	PlugOhm           float64
+	FlyingFactor      float64
+}
+
+// MassKg is the mass of frame, board and extras.
+func (b *BodySI) MassKg() float64 { return b.FrameKg + b.ExtrasKg + b.Board.MassKg }
+
+// convert computes the props' surfaces and all parts in SI numbers.
+func (s *Space) convert(ctx context.Context) error {
+	used := NewBitset(len(s.Props))
+	for f := range s.Frames {
+		s.Fit.Motors[f].Each(nil, func(m int) bool {
+			s.Fit.Props[m].Each(s.Fit.PropsOf[f], func(p int) bool { used.Add(p); return true })
+			return true
+		})
+	}
+	t := &s.Parts
+	t.Propellers = make([]*physics.Propeller, len(s.Props))
+	faults := make([]error, len(s.Props))
+	parallel.For(ctx, s.workers, len(s.Props), 1, func(p int) {
+		if used.Has(p) {
+			t.Propellers[p], faults[p] = s.Props[p].Propeller(s.Problem.Air)
+		}
+	})
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	for p, fault := range faults {
+		if fault != nil {
+			s.Aside = append(s.Aside, SetAside{Kind: inventory.KindProp, ID: s.Props[p].ID, Err: fault})
+		}
+	}
+	if len(s.Aside) > 0 && slices.ContainsFunc(faults, func(fault error) bool { return fault != nil }) {
+		return nil // it is laid out anew
+	}
+	for _, m := range s.Motors {
+		si := m.SI()
+		t.Motors = append(t.Motors, si.Motor)
+		t.Powers = append(t.Powers, si.PowerFactor())
+	}
+	for _, k := range s.Packs {
+		t.Packs = append(t.Packs, k.SI(s.Problem.Air.TemperatureK).Pack)
+	}
+	for i := range s.Bodies {
+		b := &s.Bodies[i]
+		row := make([]BodySI, len(s.Supplies))
+		for v, with := range b.With {
+			if with == nil {
+				continue
+			}
+			c := inventory.Combination{
+				Frame: s.Frames[b.Frame], Board: s.Boards[b.Board], Extras: with, Pack: s.Packs[slices.Index(s.SupplyOf, v)],
+			}
+			si := c.Body()
+			row[v] = BodySI{c.Rotors(), si.Board, c.Connector(), si.FrameMass.Value, si.ExtrasMass.Value, si.DragArea.Value, si.Power.Value, si.PlugOhm, si.FlyingFactor()}
+		}
+		t.Bodies = append(t.Bodies, row)
+	}
+	return nil
+}
+
+// Propeller is the prop of a candidate.
+func (s *Space) Propeller(c Candidate) *physics.Propeller { return s.Parts.Propellers[c.Prop] }
+
+// craft puts a candidate together as Combination.Craft does, but for its uncertainty.
+func (s *Space) Craft(c Candidate) physics.Craft {
+	t := &s.Parts
+	b := &t.Bodies[c.Body][s.SupplyOf[c.Pack]]
+	craft := physics.Craft{
+		Rotors: b.Rotors, Propeller: *t.Propellers[c.Prop], Motor: t.Motors[c.Motor], Pack: t.Packs[c.Pack], Board: b.Board,
+		Connector: b.Connector, FrameKg: b.FrameKg, ExtrasKg: b.ExtrasKg, DragAreaM2: b.DragAreaM2, ElectronicsW: b.ElectronicsW,
+		FlyingFactor: b.FlyingFactor,
+	}
+	craft.Propeller.PowerFactor *= t.Powers[c.Motor]
+	craft.Pack.LeadOhm += b.PlugOhm
+	return craft
+}

@@ -1,0 +1,175 @@
+package space
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+
+	"partsaloft/inventory"
+	"partsaloft/physics/figure"
+	"partsaloft/search/internal/parallel"
+)
+
+// Space is every candidate of a problem, with what does not fit taken out and the props' surfaces
+// computed. It is read-only once made.
+//
+// A candidate is a motor, a prop, a pack and a body: a frame with a board and a choice of extras.
+// Parts are held by index, sorted by id, so that comparing indices compares ids.
+type Space struct {
+	Problem  Problem
+	workers  int
+	Roles    []inventory.Role
+	optional map[inventory.Role][]*inventory.Extra
+
+	Motors []*inventory.Motor
+	Props  []*inventory.Prop
+	Packs  []*inventory.Pack
+	Frames []*inventory.Frame
+	Boards []*inventory.Board
+
+	// Packs of the same cells and plug are one supply: the rules of fit tell no others apart.
+	Supplies []supply
+	SupplyOf []int // by pack
+
+	Fit    compatibility
+	Bodies []body   // that fit together, by frame, board and extras
+	BodyOf [][2]int // by frame: first body and one past the last
+
+	Candidates int64
+	Excluded   [inventory.RuleEnd]int64 // candidates by the first fit rule that they break
+	Fitted     int64                    // candidates that fit
+	Powertrain int64                    // motor, prop and pack that fit into some body, counted up to a bound
+
+	Parts  partTables
+	Aside  []SetAside
+	judged figure.Set
+}
+
+// supply is a number of cells behind a kind of plug; packs to be retired are apart.
+type supply struct {
+	cells   int
+	plug    inventory.Plug
+	retired bool
+}
+
+var ErrNoParts = errors.New("nothing can be put together")
+
+// SetAside is a part that a search left out, because nothing can be reckoned with it: a prop whose
+// numbers make no blade.
+type SetAside struct {
+	Kind inventory.Kind
+	ID   string
+	Like string // of a part that is thought up, what it is like
+	Err  error
+}
+
+// NewSpace lays out the candidates of a problem: types with enough pieces, fit rules, extras, and
+// one surface a prop, computed on the given number of workers (0: one a processor). A prop whose
+// numbers make no blade is set aside. It fails on a style that does not pass its check, on an unknown
+// role, on a drawer that lacks a kind of part or has no prop left, and when the context ends.
+func New(ctx context.Context, p Problem, workers int) (*Space, error) {
+	if err := p.Style.Check(); err != nil {
+		return nil, fmt.Errorf("style %s: %w", p.Style.Name, err)
+	}
+	roles, err := wantedRoles(&p)
+	if err != nil {
+		return nil, err
+	}
+	s := &Space{Problem: p, workers: parallel.Workers(workers), Roles: roles}
+	s.judged = p.Style.Judged()
+	sound := *s
+	if err := s.layOut(ctx); err != nil || len(s.Aside) == 0 {
+		return s, err
+	}
+	// Without the odd props no other part is tried with a prop, so that all that are left are sound.
+	sound.Aside = s.Aside
+	if err := sound.layOut(ctx); err != nil {
+		return nil, err
+	}
+	return &sound, nil
+}
+
+// layOut fills a space in, without what is set aside, and sets props aside that make no blade.
+func (s *Space) layOut(ctx context.Context) error {
+	s.collect(s.Problem.Drawer)
+	if err := s.lacking(); err != nil {
+		return err
+	}
+	s.tryPairs()
+	if err := s.layBodies(ctx); err != nil {
+		return err
+	}
+	s.count()
+	if err := s.convert(ctx); err != nil {
+		return err
+	}
+	return ctx.Err()
+}
+
+// collect lists the types of which there is a piece at all, by id.
+func (s *Space) collect(d *inventory.Drawer) {
+	s.optional = optionalExtras(d)
+	s.Motors = append(Owned(d.Motors, func(m *inventory.Motor) *int { return m.Count }), d.MixedMotors()...)
+	s.Props = Owned(d.Props, func(p *inventory.Prop) *int { return p.Count })
+	s.Packs = Owned(d.Packs, func(p *inventory.Pack) *int { return p.Count })
+	s.Frames = Owned(d.Frames, func(f *inventory.Frame) *int { return f.Count })
+	s.Boards = Owned(d.Boards, func(b *inventory.Board) *int { return b.Count })
+	byID(s.Motors, func(m *inventory.Motor) string { return m.ID })
+	byID(s.Props, func(p *inventory.Prop) string { return p.ID })
+	byID(s.Packs, func(p *inventory.Pack) string { return p.ID })
+	byID(s.Frames, func(f *inventory.Frame) string { return f.ID })
+	byID(s.Boards, func(b *inventory.Board) string { return b.ID })
+	s.Props = slices.DeleteFunc(s.Props, func(p *inventory.Prop) bool {
+		return slices.ContainsFunc(s.Aside, func(a SetAside) bool { return a.ID == p.ID })
+	})
+
+	for _, k := range s.Packs {
+		v := supply{k.Cells, k.Connector, k.Retired()}
+		i := slices.Index(s.Supplies, v)
+		if i < 0 {
+			i = len(s.Supplies)
+			s.Supplies = append(s.Supplies, v)
+		}
+		s.SupplyOf = append(s.SupplyOf, i)
+	}
+}
+
+func Owned[T any](list []T, count func(*T) *int) []*T {
+	var out []*T
+	for i := range list {
+		if n := count(&list[i]); n == nil || *n > 0 {
+			out = append(out, &list[i])
+		}
+	}
+	return out
+}
+
+func byID[T any](list []*T, id func(*T) string) {
+	slices.SortFunc(list, func(a, b *T) int { return cmp.Compare(id(a), id(b)) })
+}
+
+// lacking says which kinds of part there are none of.
+func (s *Space) lacking() error {
+	var missing []string
+	for _, kind := range [...]struct {
+		name string
+		n    int
+	}{{"motors", len(s.Motors)}, {"props", len(s.Props)}, {"packs", len(s.Packs)}, {"frames", len(s.Frames)}, {"boards", len(s.Boards)}} {
+		if kind.n == 0 {
+			missing = append(missing, kind.name)
+		}
+	}
+	if missing == nil {
+		return nil
+	}
+	if len(s.Props) == 0 && len(s.Aside) > 0 {
+		var faults []error
+		for _, a := range s.Aside {
+			faults = append(faults, fmt.Errorf("%s %s: %w", a.Kind, a.ID, a.Err))
+		}
+		return fmt.Errorf("%w: no prop makes a blade: %w", ErrNoParts, errors.Join(faults...))
+	}
+	return fmt.Errorf("%w: the drawer %s holds no %s; a craft takes motors, props, a pack, a frame and a board", ErrNoParts, s.Problem.Drawer.Name, WordList(missing))
+}

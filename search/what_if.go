@@ -1,0 +1,207 @@
+package search
+
+import (
+	"context"
+	"fmt"
+	"reflect"
+	"slices"
+
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/physics/figure"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
+)
+
+// Change is one thing that differs from a combination as it is. Every field may be nil; each works
+// on a copy.
+type Change struct {
+	Name   string
+	Parts  func(*inventory.Combination)
+	Prop   func(*physics.PropSpec)
+	Air    *physics.Air
+	Flying func(*physics.Flying)
+	Craft  func(*physics.Craft)
+}
+
+// Varied is what a change does.
+type Varied struct {
+	Name string
+	// Result is the changed combination. One that cannot be has misfits and no performance.
+	predict.Result
+	// Deltas hold by quantity how much more of it there is, in SI, over common draws; those of score
+	// and axes are nominal.
+	Deltas     [figure.Count]predict.Value
+	ScoreDelta float64
+	AxesDelta  objective.Axes
+}
+
+// Vary predicts a combination as it is, and with each change alone. A change that makes something
+// which cannot be reckoned has that as its misfit.
+func Vary(ctx context.Context, p space.Problem, c inventory.Combination, changes []Change, o predict.Sampling) (predict.Result, []Varied, error) {
+	base, err := changed(&p, &c, &Change{})
+	if err != nil {
+		return predict.Result{}, nil, err
+	}
+	if base.Misfits != nil {
+		return base.Result, nil, nil
+	}
+	d := predict.NewDraws(o)
+	baseDrawn := d.Performances(ctx, &base.Result, &base.style.Flying, o.Workers)
+	base.interval(ctx, d, o.Workers)
+	var list []Varied
+	for i := range changes {
+		v, err := changed(&p, &c, &changes[i])
+		if err != nil {
+			v.Misfits = []string{err.Error()}
+		}
+		one := Varied{Name: changes[i].Name}
+		if v.Misfits == nil {
+			v.interval(ctx, d, o.Workers)
+			one.compare(&base, &v, baseDrawn, d.Performances(ctx, &v.Result, &v.style.Flying, o.Workers))
+		}
+		one.Result = v.Result
+		list = append(list, one)
+		if err := ctx.Err(); err != nil {
+			return base.Result, nil, err
+		}
+	}
+	return base.Result, list, nil
+}
+
+// variant is a combination with a change, and the style with its way of flying.
+type variant struct {
+	predict.Result
+	style objective.Style
+}
+
+// interval fills in intervals and bases.
+func (v *variant) interval(ctx context.Context, d *predict.Draws, workers int) {
+	one := []predict.Result{v.Result}
+	predict.Judge(ctx, one, &v.style, d, workers)
+	v.Result = one[0]
+}
+
+func (d *Varied) compare(base, v *variant, before, after []physics.Performance) {
+	d.ScoreDelta = v.Verdict.Score - base.Verdict.Score
+	for a := range d.AxesDelta {
+		d.AxesDelta[a] = v.Verdict.Axes[a] - base.Verdict.Axes[a]
+	}
+	for q := range d.Deltas {
+		d.Deltas[q] = predict.Delta(figure.Quantity(q), &base.Result, &v.Result, before, after)
+	}
+}
+
+// changed builds and judges a combination with a change.
+func changed(p *space.Problem, c *inventory.Combination, change *Change) (variant, error) {
+	v := variant{Result: predict.Result{Combination: copied(c)}, style: p.Style}
+	if change.Parts != nil {
+		change.Parts(&v.Combination)
+	}
+	for _, f := range v.Combination.Findings() {
+		if f.Severity == inventory.Misfit {
+			v.Misfits = append(v.Misfits, f.Text)
+		}
+	}
+	if v.Misfits != nil {
+		return v, nil
+	}
+	air := p.Air
+	if change.Air != nil {
+		air = *change.Air
+	}
+	propeller, err := changedPropeller(c.Prop.Spec(), propChange(c.Prop, v.Combination.Prop, change.Prop), air)
+	if err != nil {
+		return v, err
+	}
+	if v.Craft, err = v.Combination.Craft(c.Prop.Corrected(propeller)); err != nil {
+		return v, err
+	}
+	if change.Craft != nil {
+		structureKg := v.Craft.FrameKg + v.Craft.ExtrasKg
+		change.Craft(&v.Craft)
+		if v.Craft.FrameKg <= 0 {
+			v.Misfits = []string{fmt.Sprintf("frame and extras weigh %.3g g together", 1000*structureKg)}
+			return v, nil
+		}
+		if err := v.Craft.Check(); err != nil {
+			return v, err
+		}
+	}
+	v.style.Flying.Segments = slices.Clone(v.style.Flying.Segments)
+	if change.Flying != nil {
+		change.Flying(&v.style.Flying)
+		if err := v.style.Flying.Check(); err != nil {
+			return v, err
+		}
+	}
+	v.Performance = v.Craft.Evaluate(&v.style.Flying)
+	v.Verdict = v.style.Judge(&v.Craft, &v.Performance)
+	v.Broken = v.style.Broken(&v.Craft, &v.Performance)
+	return v, nil
+}
+
+// propChange is what a change does to a prop's spec: the label's geometry if the part was changed,
+// then what the change itself does; nil if nothing.
+func propChange(was, is *inventory.Prop, change func(*physics.PropSpec)) func(*physics.PropSpec) {
+	if reflect.DeepEqual(was, is) {
+		return change
+	}
+	label := is.Spec()
+	return func(s *physics.PropSpec) {
+		if ratio := label.PitchM / s.PitchM; ratio != 1 {
+			pitchBy(ratio)(s)
+		}
+		s.DiameterM, s.Blades, s.MassKg, s.MassPlace, s.Flex = label.DiameterM, label.Blades, label.MassKg, label.MassPlace, label.Flex
+		if change != nil {
+			change(s)
+		}
+	}
+}
+
+// changedPropeller makes a prop of a changed spec. Readings were taken with the blade as it is: each
+// is scaled by what the change does to a prop without readings at the same speed and airspeed, and
+// left out where it would turn about.
+func changedPropeller(spec physics.PropSpec, change func(*physics.PropSpec), air physics.Air) (*physics.Propeller, error) {
+	if change == nil {
+		return physics.NewPropeller(spec, air)
+	}
+	readings := spec.Bench
+	spec.Bench, spec.Stations = nil, slices.Clone(spec.Stations)
+	before, after := spec, spec
+	after.Stations = slices.Clone(spec.Stations)
+	change(&after)
+	if len(readings) == 0 {
+		return physics.NewPropeller(after, air)
+	}
+	was, err := physics.NewPropeller(before, air)
+	if err != nil {
+		return nil, err
+	}
+	is, err := physics.NewPropeller(after, air)
+	if err != nil {
+		return nil, err
+	}
+	for _, r := range readings {
+		flow := physics.Flow{AxialMS: r.AxialMS}
+		thrustWas, torqueWas := was.Loads(r.SpeedRadS, flow)
+		thrustIs, torqueIs := is.Loads(r.SpeedRadS, flow)
+		thrust, torque := thrustIs/thrustWas, torqueIs/torqueWas
+		if inReach(thrust) && (r.TorqueNm == 0 || inReach(torque)) {
+			r.ThrustN *= thrust
+			r.TorqueNm *= torque
+			after.Bench = append(after.Bench, r)
+		}
+	}
+	return physics.NewPropeller(after, air)
+}
+
+// inReach says whether a ratio is that of a change, not of a sign about to turn.
+func inReach(ratio float64) bool { return ratio > 0.2 && ratio < 5 }
+
+// copied is a combination whose parts may be changed.
+func copied(c *inventory.Combination) inventory.Combination {
+	motor, prop, pack, frame, board := *c.Motor, *c.Prop, *c.Pack, *c.Frame, *c.Board
+	return inventory.Combination{Motor: &motor, Prop: &prop, Pack: &pack, Frame: &frame, Board: &board, Extras: slices.Clone(c.Extras)}
+}

@@ -1,0 +1,115 @@
+package search
+
+import (
+	"context"
+	"math"
+	"partsaloft/search/internal/synthetic"
+	"slices"
+	"testing"
+
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/physics/figure"
+)
+
+// Property: each usual change does to weight, cap, voltage and time what it says.
+func TestVaryDoesWhatItSays(t *testing.T) {
+	p, list := adviceCase(t, "cruise", synthetic.Mid)
+	places, err := AirChanges(p.Drawer.Air)
+	if err != nil {
+		t.Fatal(err)
+	}
+	changes := append(UsualChanges(&list[0]), places...)
+	changes = append(changes, Change{Name: "nothing"})
+	base, varied, err := Vary(context.Background(), p, list[0], changes, quick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	byName := map[string]*Varied{}
+	for i := range varied {
+		byName[varied[i].Name] = &varied[i]
+	}
+	delta := func(name string, q figure.Quantity) float64 {
+		v := byName[name]
+		if v == nil || len(v.Misfits) > 0 || v.Deltas[q].Why != physics.Defined {
+			t.Fatalf("%s: %+v", name, v)
+		}
+		return v.Deltas[q].Value
+	}
+	for q := range figure.Count {
+		if v := byName["nothing"].Deltas[q]; v.Value != 0 || v.Low != 0 || v.High != 0 {
+			t.Errorf("changing nothing changes quantity %d by %+v", q, v)
+		}
+	}
+	near := func(what string, got, want, tolerance float64) {
+		if math.Abs(got-want) > tolerance {
+			t.Errorf("%s: %g, want %g", what, got, want)
+		}
+	}
+	near("5 g heavier, mass", delta("5 g heavier", figure.AllUpMass), 0.005, 1e-12)
+	near("5 g lighter, mass", delta("5 g lighter", figure.AllUpMass), -0.005, 1e-12)
+	camera := p.Drawer.Extra("x-eye14")
+	near("camera off, mass", delta("camera off", figure.AllUpMass), -camera.MassG/1000, 1e-12)
+	capped := byName["throttle capped at 80 %"]
+	duty, _ := capped.Performance.Get(figure.ThrottleCap)
+	before, _ := base.Performance.Get(figure.ThrottleCap)
+	near("cap", duty, math.Min(0.8, before), 1e-6)
+	for _, c := range []struct {
+		name string
+		q    figure.Quantity
+		sign float64
+	}{
+		{"5 g heavier", figure.HoverThrottle, 1}, {"5 g heavier", figure.StyleTime, -1}, {"worn pack, twice the resistance", figure.LoadedCell, -1},
+		{"one cell more", figure.FullThrottleThrust, 1}, {"one cell less", figure.FullThrottleThrust, -1}, {"30 % more capacity", figure.UsedCharge, 1},
+		{"blade mass at the tip", figure.Response, 1}, {"at 1500 m", figure.HoverThrottle, 1}, {"at 0 °C", figure.StyleTime, -1},
+		{"in 8 m/s of wind", figure.StyleTime, -1}, {"one blade more", figure.HoverThrottle, -1},
+	} {
+		if d := delta(c.name, c.q); d*c.sign <= 0 {
+			t.Errorf("%s: quantity %d goes by %g", c.name, c.q, d)
+		}
+	}
+}
+
+// Property: a reading on a stand corrects the changed prop by the same factor as the prop as it is.
+func TestVariedPitchKeepsTheCorrectionOfAReading(t *testing.T) {
+	p, list := adviceCase(t, "race", synthetic.FiveInch)
+	spec := list[0].Prop.Spec()
+	if len(spec.Bench) == 0 {
+		t.Fatal("the prop has no reading")
+	}
+	as, err := physics.NewPropeller(spec, p.Air)
+	if err != nil {
+		t.Fatal(err)
+	}
+	same, err := changedPropeller(spec, func(s *physics.PropSpec) { s.PitchM *= 1 }, p.Air)
+	if err != nil {
+		t.Fatal(err)
+	}
+	steeper, err := changedPropeller(spec, pitchBy(1.1), p.Air)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const speedRadS = 1800
+	a, _ := as.Loads(speedRadS, physics.Flow{})
+	b, _ := same.Loads(speedRadS, physics.Flow{})
+	c, _ := steeper.Loads(speedRadS, physics.Flow{})
+	if a != b {
+		t.Errorf("unchanged: %g N, want %g", b, a)
+	}
+	if !(c > 1.02*a && c < 1.2*a) {
+		t.Errorf("a tenth more pitch: %g N, from %g", c, a)
+	}
+}
+
+// Property: the wind keeps the shares of a flight, and no ground speed is lost on average.
+func TestWindKeepsShares(t *testing.T) {
+	for _, name := range objective.PresetNames() {
+		s, _ := objective.Preset(name)
+		f := s.Flying
+		f.Segments = slices.Clone(f.Segments)
+		windy(&f, 8)
+		if err := f.Check(); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
