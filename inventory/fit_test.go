@@ -18,7 +18,7 @@ type fitCase struct {
 }
 
 func motorWith(change func(*Motor)) *Motor {
-	m := &Motor{ID: "m1103", Stator: "1103", StatorDiameterMm: 11, StatorHeightMm: 3, KV: 8000, HolePatternMm: Lengths{9}, PropMount: Screws, ShaftMm: num(1.5), Cells: &CellRange{2, 3}}
+	m := &Motor{ID: "m1204", Stator: "1204", StatorDiameterMm: 12, StatorHeightMm: 4, KV: 6700, HolePatternMm: Lengths{9}, PropMount: Screws, ShaftMm: num(1.5), Cells: &CellRange{2, 3}}
 	if change != nil {
 		change(m)
 	}
@@ -26,7 +26,7 @@ func motorWith(change func(*Motor)) *Motor {
 }
 
 func propWith(change func(*Prop)) *Prop {
-	p := &Prop{ID: "p3", DiameterIn: 3, PitchIn: 1.6, Blades: 3, Mount: Screws, BoreMm: num(1.5)}
+	p := &Prop{ID: "p3", DiameterIn: 3, PitchIn: 2.3, Blades: 3, Mount: Screws, BoreMm: num(1.5)}
 	if change != nil {
 		change(p)
 	}
@@ -34,7 +34,7 @@ func propWith(change func(*Prop)) *Prop {
 }
 
 func packWith(change func(*Pack)) *Pack {
-	p := &Pack{ID: "k2s", Cells: 2, CapacityMAh: 450, DischargeC: 75, Chemistry: LiPo, Connector: "XT30", SizeMm: &[3]float64{56, 18, 15}}
+	p := &Pack{ID: "k2s", Cells: 2, CapacityMAh: 560, DischargeC: 70, Chemistry: LiPo, Connector: "XT30", SizeMm: &[3]float64{56, 18, 15}}
 	if change != nil {
 		change(p)
 	}
@@ -50,7 +50,7 @@ func frameWith(change func(*Frame)) *Frame {
 }
 
 func boardWith(change func(*Board)) *Board {
-	b := &Board{ID: "b12", EscCurrentA: 12, Cells: &CellRange{2, 3}, StackMm: Lengths{25.5}, Connector: "XT30"}
+	b := &Board{ID: "b14", EscCurrentA: 14, Cells: &CellRange{2, 3}, StackMm: Lengths{25.5}, Connector: "XT30"}
 	if change != nil {
 		change(b)
 	}
@@ -81,53 +81,53 @@ func fitCases() []fitCase {
 	none := func(m *Motor) { m.HolePatternMm = nil }
 	return []fitCase{
 		// count
-		{"three motors", with(motorWith(func(m *Motor) { m.Count = count(3) }), frameWith(nil)), RuleCount, Misfit, "frame f3 takes 4 motors, of m1103 there are 3: 1 more mends it"},
+		{"three motors", with(motorWith(func(m *Motor) { m.Count = count(3) }), frameWith(nil)), RuleCount, Misfit, "frame f3 takes 4 motors, of m1204 there are 3: 1 more mends it"},
 		{"four motors", with(motorWith(func(m *Motor) { m.Count = count(4) }), frameWith(nil)), RuleCount, Fits, ""},
-		{"four motors for six rotors", with(motorWith(func(m *Motor) { m.Count = count(4) }), frameWith(func(f *Frame) { f.Rotors = count(6) })), RuleCount, Misfit, "frame f3 takes 6 motors, of m1103 there are 4: 2 more mend it"},
+		{"four motors for six rotors", with(motorWith(func(m *Motor) { m.Count = count(4) }), frameWith(func(f *Frame) { f.Rotors = count(6) })), RuleCount, Misfit, "frame f3 takes 6 motors, of m1204 there are 4: 2 more mend it"},
 		{"two props", wide(propWith(func(p *Prop) { p.Count = count(2) }), frameWith(nil)), RuleCount, Misfit, "frame f3 takes 4 props, of p3 there are 2: 2 more mend it"},
 		{"three cw and one ccw", wide(propWith(func(p *Prop) { p.Count, p.Directions = count(4), &Directions{3, 1} }), frameWith(nil)), RuleCount, Misfit, "frame f3 takes 2 props of each direction, of p3 there are 1 ccw: 1 more mends it"},
 		{"nine cw and eleven ccw", wide(propWith(func(p *Prop) { p.Count, p.Directions = count(20), &Directions{9, 11} }), frameWith(nil)), RuleCount, Fits, ""},
 		{"directions on three rotors", wide(propWith(func(p *Prop) { p.Count, p.Directions = count(3), &Directions{3, 0} }), frameWith(func(f *Frame) { f.Rotors = count(3) })), RuleCount, Fits, ""},
 		{"no pack left", Combination{Pack: packWith(func(p *Pack) { p.Count = count(0) })}, RuleCount, Misfit, "of pack k2s there are 0, a craft takes 1"},
-		{"no board left", Combination{Board: boardWith(func(b *Board) { b.Count = count(0) })}, RuleCount, Misfit, "of board b12 there are 0"},
+		{"no board left", Combination{Board: boardWith(func(b *Board) { b.Count = count(0) })}, RuleCount, Misfit, "of board b14 there are 0"},
 		{"no frame left", Combination{Frame: frameWith(func(f *Frame) { f.Count = count(0) })}, RuleCount, Misfit, "of frame f3 there are 0"},
 		{"no camera left", Combination{Extras: []*Extra{{ID: "eye", Role: Camera, Count: count(0)}}}, RuleCount, Misfit, "of camera eye there are 0"},
 
 		// cells
-		{"four cells on a board for two to three", feed(packWith(func(p *Pack) { p.ID, p.Cells = "k4s", 4 }), boardWith(nil)), RuleCells, Misfit, "board b12 takes 2 to 3 cells, pack k4s has 4: too many cells burn parts the moment they are plugged in; take a pack of 2 to 3 cells"},
+		{"four cells on a board for two to three", feed(packWith(func(p *Pack) { p.ID, p.Cells = "k4s", 4 }), boardWith(nil)), RuleCells, Misfit, "board b14 takes 2 to 3 cells, pack k4s has 4: too many cells burn parts the moment they are plugged in; take a pack of 2 to 3 cells"},
 		{"one cell on a board for two to three", feed(packWith(func(p *Pack) { p.Cells = 1 }), boardWith(nil)), RuleCells, Misfit, "with too few cells it may not start, or give up in flight and burn parts"},
-		{"four cells on a motor for two to three", Combination{Motor: motorWith(nil), Pack: packWith(func(p *Pack) { p.Cells = 4 })}, RuleCells, Misfit, "motor m1103 takes 2 to 3 cells, pack k2s has 4"},
-		{"a motor without cells", Combination{Motor: motorWith(func(m *Motor) { m.Cells = nil }), Pack: packWith(nil)}, RuleCells, Unknown, "motor m1103 does not say its cells, pack k2s has 2: 8000 rpm/V times 8.4 V is 67200 rpm without load"},
+		{"four cells on a motor for two to three", Combination{Motor: motorWith(nil), Pack: packWith(func(p *Pack) { p.Cells = 4 })}, RuleCells, Misfit, "motor m1204 takes 2 to 3 cells, pack k2s has 4"},
+		{"a motor without cells", Combination{Motor: motorWith(func(m *Motor) { m.Cells = nil }), Pack: packWith(nil)}, RuleCells, Unknown, "motor m1204 does not say its cells, pack k2s has 2: 6700 rpm/V times 8.4 V is 56280 rpm without load"},
 		{"cells of a video transmitter", Combination{Pack: packWith(nil), Extras: []*Extra{{ID: "vtx", Role: Video, Cells: &CellRange{3, 6}}}}, RuleCells, Misfit, "video vtx takes 3 to 6 cells, pack k2s has 2"},
 		{"cells that suit", Combination{Motor: motorWith(nil), Pack: packWith(nil), Board: boardWith(nil)}, RuleCells, Fits, ""},
-		{"one cell only", feed(packWith(nil), boardWith(func(b *Board) { b.Cells = &CellRange{1, 1} })), RuleCells, Misfit, "board b12 takes 1 cell, pack k2s has 2"},
+		{"one cell only", feed(packWith(nil), boardWith(func(b *Board) { b.Cells = &CellRange{1, 1} })), RuleCells, Misfit, "board b14 takes 1 cell, pack k2s has 2"},
 
 		// holes
-		{"9 mm on 12 mm", with(motorWith(nil), frameWith(func(f *Frame) { f.HolePatternMm = Lengths{12} })), RuleHoles, Misfit, "motor m1103 has a 9 mm hole pattern, frame f3 takes 12 mm: they do not bolt together; a frame with 9 mm mends it"},
+		{"9 mm on 12 mm", with(motorWith(nil), frameWith(func(f *Frame) { f.HolePatternMm = Lengths{12} })), RuleHoles, Misfit, "motor m1204 has a 9 mm hole pattern, frame f3 takes 12 mm: they do not bolt together; a frame with 9 mm mends it"},
 		{"9 mm on 9 or 12 mm", with(motorWith(nil), frameWith(nil)), RuleHoles, Fits, ""},
 		{"8.5 mm on 9 mm", with(motorWith(func(m *Motor) { m.HolePatternMm = Lengths{8.5} }), frameWith(func(f *Frame) { f.HolePatternMm = Lengths{9} })), RuleHoles, Misfit, "8.5 mm hole pattern, frame f3 takes 9 mm"},
-		{"unknown holes of an 11 mm motor", with(motorWith(none), frameWith(nil)), RuleHoles, Unknown, "motor m1103 gives no hole pattern (its size mostly has 9 mm), frame f3 takes 9 or 12 mm: measure before building"},
-		{"unknown holes of an 1104", with(motorWith(func(m *Motor) { m.HolePatternMm, m.StatorHeightMm = nil, 4 }), frameWith(nil)), RuleHoles, Unknown, "(its size mostly has 8.5 or 9 mm)"},
+		{"unknown holes of a 12 mm motor", with(motorWith(none), frameWith(nil)), RuleHoles, Unknown, "motor m1204 gives no hole pattern (its size mostly has 9 mm), frame f3 takes 9 or 12 mm: measure before building"},
+		{"unknown holes of an 1104", with(motorWith(func(m *Motor) { m.HolePatternMm, m.StatorDiameterMm, m.StatorHeightMm = nil, 11, 4 }), frameWith(nil)), RuleHoles, Unknown, "(its size mostly has 8.5 or 9 mm)"},
 		{"unknown holes of a 22 mm motor", with(motorWith(func(m *Motor) { m.HolePatternMm, m.StatorDiameterMm = nil, 22 }), frameWith(nil)), RuleHoles, Unknown, "(its size mostly has 16 mm)"},
 		{"unknown holes of an 8 mm motor", with(motorWith(func(m *Motor) { m.HolePatternMm, m.StatorDiameterMm = nil, 8 }), frameWith(nil)), RuleHoles, Unknown, "(its size mostly has 6.6 mm)"},
 		{"unknown holes of a 14 mm motor", with(motorWith(func(m *Motor) { m.HolePatternMm, m.StatorDiameterMm = nil, 14 }), frameWith(nil)), RuleHoles, Unknown, "(its size mostly has 9 or 12 mm)"},
-		{"unknown holes of a frame", with(motorWith(nil), frameWith(func(f *Frame) { f.HolePatternMm = nil })), RuleHoles, Unknown, "motor m1103 has a 9 mm hole pattern, frame f3 gives none"},
+		{"unknown holes of a frame", with(motorWith(nil), frameWith(func(f *Frame) { f.HolePatternMm = nil })), RuleHoles, Unknown, "motor m1204 has a 9 mm hole pattern, frame f3 gives none"},
 		{"unknown holes of both", with(motorWith(none), frameWith(func(f *Frame) { f.HolePatternMm = nil })), RuleHoles, Unknown, "frame f3 gives none either"},
 
 		// prop mount
-		{"2 mm bore on a 1.5 mm shaft with screws", spin(motorWith(nil), propWith(func(p *Prop) { p.BoreMm = num(2) })), RulePropMount, Remark, "prop p3 has a 2 mm bore, motor m1103 a 1.5 mm shaft: the two screws alone keep it in the middle"},
-		{"1.5 mm bore on a 2 mm shaft", spin(motorWith(func(m *Motor) { m.ShaftMm = num(2) }), propWith(nil)), RulePropMount, Misfit, "prop p3 has a 1.5 mm bore, motor m1103 a 2 mm shaft: it does not go on; a prop with a 2 mm bore mends it"},
+		{"5 mm bore on a 1.5 mm shaft with screws", spin(motorWith(nil), propWith(func(p *Prop) { p.BoreMm = num(5) })), RulePropMount, Remark, "prop p3 has a 5 mm bore, motor m1204 a 1.5 mm shaft: the two screws alone keep it in the middle"},
+		{"1.5 mm bore on a 2 mm shaft", spin(motorWith(func(m *Motor) { m.ShaftMm = num(2) }), propWith(nil)), RulePropMount, Misfit, "prop p3 has a 1.5 mm bore, motor m1204 a 2 mm shaft: it does not go on; a prop with a 2 mm bore mends it"},
 		{"1 mm press bore on a 0.98 mm shaft", spin(motorWith(func(m *Motor) { m.PropMount, m.ShaftMm = Press, num(0.98) }), propWith(func(p *Prop) { p.Mount, p.BoreMm = Press, num(1) })), RulePropMount, Fits, ""},
 		{"1.5 mm press bore on a 1 mm shaft", spin(motorWith(func(m *Motor) { m.PropMount, m.ShaftMm = Press, num(1) }), propWith(func(p *Prop) { p.Mount = Press })), RulePropMount, Misfit, "a press fit does not hold"},
 		{"6 mm bore under a nut on 5 mm", spin(motorWith(func(m *Motor) { m.PropMount, m.ShaftMm = Nut, num(5) }), propWith(func(p *Prop) { p.Mount, p.BoreMm = Nut, num(6) })), RulePropMount, Remark, "it needs a ring to sit in the middle"},
-		{"screws on a nut", spin(motorWith(func(m *Motor) { m.PropMount, m.ShaftMm = Nut, num(5) }), propWith(nil)), RulePropMount, Misfit, "prop p3 is held by screws on a 1.5 mm bore, motor m1103 by nut on a 5 mm shaft: it cannot be fastened; a prop for nut mends it"},
+		{"screws on a nut", spin(motorWith(func(m *Motor) { m.PropMount, m.ShaftMm = Nut, num(5) }), propWith(nil)), RulePropMount, Misfit, "prop p3 is held by screws on a 1.5 mm bore, motor m1204 by nut on a 5 mm shaft: it cannot be fastened; a prop for nut mends it"},
 		{"same mount, same bore", spin(motorWith(nil), propWith(nil)), RulePropMount, Fits, ""},
-		{"motor without mount", spin(motorWith(func(m *Motor) { m.PropMount = "" }), propWith(nil)), RulePropMount, Unknown, "motor m1103 does not say (its size mostly has screws): try one on"},
+		{"motor without mount", spin(motorWith(func(m *Motor) { m.PropMount = "" }), propWith(nil)), RulePropMount, Unknown, "motor m1204 does not say (its size mostly has screws): try one on"},
 		{"22 mm motor without mount", spin(motorWith(func(m *Motor) { m.PropMount, m.StatorDiameterMm = "", 22 }), propWith(nil)), RulePropMount, Unknown, "(its size mostly has nut)"},
 		{"prop without mount", spin(motorWith(nil), propWith(func(p *Prop) { p.Mount = "" })), RulePropMount, Unknown, "prop p3 does not say how it is held (its size mostly has screws)"},
-		{"neither has a mount", spin(motorWith(func(m *Motor) { m.PropMount, m.StatorDiameterMm = "", 8 }), propWith(func(p *Prop) { p.Mount, p.DiameterIn = "", 1.2 })), RulePropMount, Unknown, "prop p3 (its size mostly has press) and motor m1103 (mostly press)"},
-		{"prop without bore", spin(motorWith(nil), propWith(func(p *Prop) { p.BoreMm = nil })), RulePropMount, Unknown, "prop p3 gives no bore, motor m1103 has a 1.5 mm shaft"},
-		{"motor without shaft", spin(motorWith(func(m *Motor) { m.ShaftMm = nil }), propWith(nil)), RulePropMount, Unknown, "prop p3 has a 1.5 mm bore, motor m1103 gives no shaft"},
+		{"neither has a mount", spin(motorWith(func(m *Motor) { m.PropMount, m.StatorDiameterMm = "", 8 }), propWith(func(p *Prop) { p.Mount, p.DiameterIn = "", 1.2 })), RulePropMount, Unknown, "prop p3 (its size mostly has press) and motor m1204 (mostly press)"},
+		{"prop without bore", spin(motorWith(nil), propWith(func(p *Prop) { p.BoreMm = nil })), RulePropMount, Unknown, "prop p3 gives no bore, motor m1204 has a 1.5 mm shaft"},
+		{"motor without shaft", spin(motorWith(func(m *Motor) { m.ShaftMm = nil }), propWith(nil)), RulePropMount, Unknown, "prop p3 has a 1.5 mm bore, motor m1204 gives no shaft"},
 
 		// prop size
 		{"3 inch in 3 inch", wide(propWith(nil), frameWith(nil)), RulePropSize, Fits, ""},
@@ -140,13 +140,13 @@ func fitCases() []fitCase {
 		{"4 mm between blades", wide(propWith(nil), frameWith(func(f *Frame) { f.MotorSpacingMm = num(80.2) })), RulePropSize, Fits, ""},
 
 		// stack
-		{"25.5 mm on 20 mm", sit(boardWith(nil), frameWith(func(f *Frame) { f.StackMm = Lengths{20} })), RuleStack, Misfit, "board b12 has a 25.5 mm stack pattern, frame f3 takes 20 mm: they do not bolt together; an adapter that joins the two mends it"},
+		{"25.5 mm on 20 mm", sit(boardWith(nil), frameWith(func(f *Frame) { f.StackMm = Lengths{20} })), RuleStack, Misfit, "board b14 has a 25.5 mm stack pattern, frame f3 takes 20 mm: they do not bolt together; an adapter that joins the two mends it"},
 		{"25.5 mm on 20 mm with a plate", sit(boardWith(nil), frameWith(func(f *Frame) { f.StackMm = Lengths{20} }), plate(25.5, 20)), RuleStack, Remark, "adapter plate joins them"},
 		{"25.5 mm on 20 mm with the plate turned over", sit(boardWith(nil), frameWith(func(f *Frame) { f.StackMm = Lengths{20} }), plate(20, 25.5)), RuleStack, Remark, "adapter plate joins them"},
 		{"25.5 mm on 30.5 mm with a plate for 20", sit(boardWith(nil), frameWith(func(f *Frame) { f.StackMm = Lengths{30.5} }), plate(25.5, 20)), RuleStack, Misfit, "frame f3 takes 30.5 mm"},
 		{"25.5 mm on 20 and 25.5 mm", sit(boardWith(nil), frameWith(func(f *Frame) { f.StackMm = Lengths{20, 25.5} })), RuleStack, Fits, ""},
-		{"board without pattern", sit(boardWith(func(b *Board) { b.StackMm = nil }), frameWith(nil)), RuleStack, Unknown, "board b12 gives no stack pattern, frame f3 takes 25.5 mm"},
-		{"frame without pattern", sit(boardWith(nil), frameWith(func(f *Frame) { f.StackMm = nil })), RuleStack, Unknown, "board b12 has a 25.5 mm stack pattern, frame f3 gives none"},
+		{"board without pattern", sit(boardWith(func(b *Board) { b.StackMm = nil }), frameWith(nil)), RuleStack, Unknown, "board b14 gives no stack pattern, frame f3 takes 25.5 mm"},
+		{"frame without pattern", sit(boardWith(nil), frameWith(func(f *Frame) { f.StackMm = nil })), RuleStack, Unknown, "board b14 has a 25.5 mm stack pattern, frame f3 gives none"},
 		{"neither has a pattern", sit(boardWith(func(b *Board) { b.StackMm = nil }), frameWith(func(f *Frame) { f.StackMm = nil })), RuleStack, Unknown, "measure both"},
 
 		// camera
@@ -159,14 +159,14 @@ func fitCases() []fitCase {
 
 		// connector
 		{"same plug", feed(packWith(nil), boardWith(nil)), RuleConnector, Fits, ""},
-		{"other plug", feed(packWith(nil), boardWith(func(b *Board) { b.Connector = "XT60" })), RuleConnector, Remark, "pack k2s has XT30, board b12 has XT60: use an adapter lead, or solder the board's plug to the pack's kind"},
+		{"other plug", feed(packWith(nil), boardWith(func(b *Board) { b.Connector = "XT60" })), RuleConnector, Remark, "pack k2s has XT30, board b14 has XT60: use an adapter lead, or solder the board's plug to the pack's kind"},
 		{"other plug with a lead", feed(packWith(nil), boardWith(func(b *Board) { b.Connector = "XT60" }), lead("XT30", "XT60")), RuleConnector, Remark, "adapter lead joins them, the weaker plug counts"},
-		{"unknown type", feed(packWith(func(p *Pack) { p.Connector = "blue\x1bone" }), boardWith(func(b *Board) { b.Connector = "blue\x1bone" })), RuleConnector, Remark, `pack k2s and board b12 have "blue\x1bone": no rating is known`},
-		{"pack without plug", feed(packWith(func(p *Pack) { p.Connector = "" }), boardWith(nil)), RuleConnector, Unknown, "pack k2s does not name its plug, board b12 has XT30"},
-		{"board without plug", feed(packWith(nil), boardWith(func(b *Board) { b.Connector = "" })), RuleConnector, Unknown, "pack k2s has XT30, board b12 does not name its plug"},
+		{"unknown type", feed(packWith(func(p *Pack) { p.Connector = "blue\x1bone" }), boardWith(func(b *Board) { b.Connector = "blue\x1bone" })), RuleConnector, Remark, `pack k2s and board b14 have "blue\x1bone": no rating is known`},
+		{"pack without plug", feed(packWith(func(p *Pack) { p.Connector = "" }), boardWith(nil)), RuleConnector, Unknown, "pack k2s does not name its plug, board b14 has XT30"},
+		{"board without plug", feed(packWith(nil), boardWith(func(b *Board) { b.Connector = "" })), RuleConnector, Unknown, "pack k2s has XT30, board b14 does not name its plug"},
 		{"neither names its plug", feed(packWith(func(p *Pack) { p.Connector = "" }), boardWith(func(b *Board) { b.Connector = "" })), RuleConnector, Unknown, "do not name their plugs"},
-		// A 12 A board on two cells needs no capacitor: nothing is said of one.
-		{"12 A board on 2S without a capacitor", feed(packWith(nil), boardWith(nil)), RuleConnector, Fits, ""},
+		// A 14 A board on two cells needs no capacitor: nothing is said of one.
+		{"14 A board on 2S without a capacitor", feed(packWith(nil), boardWith(nil)), RuleConnector, Fits, ""},
 
 		// bay
 		{"a pack that fits", Combination{Pack: packWith(nil), Frame: frameWith(nil)}, RuleBay, Fits, ""},

@@ -12,7 +12,7 @@ import (
 	"partsaloft/inventory/strict"
 )
 
-// Described is a part read from free text, such as "motor 1404 3800kv 9.3g x4".
+// Described is a part read from free text, such as "motor 1404 3900kv 9.3g x4".
 type Described struct {
 	Kind Kind
 	ID   string
@@ -186,7 +186,7 @@ func (t *freeText) takeKind() (Role, error) {
 			t.kind = KindPack
 			return "", nil
 		}
-		return "", errors.New(`it names no kind of part: begin with motor, prop, pack, frame, board, camera, video, receiver, antenna, capacitor, adapter, strap or hardware, such as "motor 1404 3800kv 9.3g x4"`)
+		return "", errors.New(`it names no kind of part: begin with motor, prop, pack, frame, board, camera, video, receiver, antenna, capacitor, adapter, strap or hardware, such as "motor 1404 3900kv 9.3g x4"`)
 	}
 	if word := strings.ToLower(t.rest[first:end]); !strings.Contains(word, "lipo") {
 		t.cut(first, end)

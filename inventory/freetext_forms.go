@@ -173,7 +173,7 @@ var motorForms = []form{
 }
 
 // lengthForm is a length of a prop's size. The numbers of a size stand with spaces between all of
-// them or none: 3x1.6 x8 are eight pieces, not eight blades.
+// them or none: 2.5x1.9 x8 are eight pieces, not eight blades.
 const lengthForm = `(?:\d{1,3}(?:\.\d{1,4})?|\.\d{1,4})(?:mm|in|inch|"|″|”)?`
 
 var propForms = []form{

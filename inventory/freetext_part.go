@@ -10,7 +10,7 @@ import (
 	"partsaloft/inventory/strict"
 )
 
-// name makes an id from what the part is, in the manner of m1404-3800, unless it was given.
+// name makes an id from what the part is, in the manner of m1404-3900, unless it was given.
 func (d *Described) name(taken []string) {
 	if s := d.value("id"); s != "" {
 		d.ID = s
@@ -153,7 +153,7 @@ var thousandsComma = regexp.MustCompile(`^([1-9]\d{0,2}),(\d{3})([a-z]*)$`)
 // ways say how a key that must be given is written in free text.
 var ways = map[string]string{
 	"stator":        "write width and height of the stator, such as 1404",
-	"kv":            "write it with its unit, such as 3800kv",
+	"kv":            "write it with its unit, such as 3900kv",
 	"mass_g":        "write it with its unit, such as 9.3g",
 	"esc_current_a": "write it with its unit, such as 20A",
 	"cells":         "write the range, such as 2-4S",

@@ -17,7 +17,7 @@ const patience = 20 * time.Second
 // FuzzFlies is a property test: parts with any figures in range, and any of the optional readings, end in
 // words or in a craft whose figures are finite or undefined for a reason, in bounded time.
 func FuzzFlies(f *testing.F) {
-	f.Add(3800.0, 9.3, 3.0, 1.6, uint8(3), uint8(3), 450.0, 75.0, 31.0, 20.0, 140.0, 12.0, uint32(0))
+	f.Add(3900.0, 9.1, 3.5, 2.3, uint8(3), uint8(3), 560.0, 70.0, 31.0, 20.0, 140.0, 12.0, uint32(0))
 	f.Add(1950.0, 33.0, 5.1, 4.8, uint8(3), uint8(6), 1300.0, 120.0, 120.0, 45.0, 0.0, 30.0, uint32(0xffffffff))
 	f.Add(28000.0, 1.7, 1.2, 1.0, uint8(2), uint8(1), 300.0, 30.0, 3.0, 5.0, 9000.0, -40.0, uint32(0x5555))
 	f.Add(60000.0, 0.3, 20.0, 40.0, uint8(8), uint8(14), 50000.0, 300.0, 1.0, 1.0, -500.0, 60.0, uint32(0xaaaa))

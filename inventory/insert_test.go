@@ -9,7 +9,7 @@ import (
 )
 
 var oneOfEach = []string{
-	"motor 1404 3800kv 9.3g x4 called new-one", "prop 5.1x4.3x3 x8 called new-one", "pack 4S 1300 100C called new-one",
+	"motor 1404 3900kv 9.3g x4 called new-one", "prop 5.1x4.3x3 x8 called new-one", "pack 4S 1300 100C called new-one",
 	"frame 3in 20g called new-one", "board 20A 2-4S called new-one", "strap 2g called new-one",
 }
 
@@ -56,19 +56,19 @@ func TestAppendFindsItsPlace(t *testing.T) {
 	entry := "motor 2004 2900kv called z"
 	for _, c := range []struct{ name, text, want string }{
 		{"no list yet", "air: {altitude_m: 3}\n", "air: {altitude_m: 3}\n\nmotors:\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
-		{"no line end", "motors:\n  - {id: a, stator: 1404, kv: 3800}", "motors:\n  - {id: a, stator: 1404, kv: 3800}\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
-		{"dashes in the key's column", "motors:\n- id: a\n  stator: 1404\n  kv: 3800\n\n# Frames\nframes:\n- {id: f, mass_g: 20, max_prop_in: 3}\n",
-			"motors:\n- id: a\n  stator: 1404\n  kv: 3800\n- id: z\n  stator: \"2004\"\n  kv: 2900\n\n# Frames\nframes:\n- {id: f, mass_g: 20, max_prop_in: 3}\n"},
-		{"wide dashes", "motors:\n    -   id: a\n        stator: 1404\n        kv: 3800\n        # weigh it\n  # next\nair: {}\n",
-			"motors:\n    -   id: a\n        stator: 1404\n        kv: 3800\n        # weigh it\n    -   id: z\n        stator: \"2004\"\n        kv: 2900\n  # next\nair: {}\n"},
+		{"no line end", "motors:\n  - {id: a, stator: 1404, kv: 3900}", "motors:\n  - {id: a, stator: 1404, kv: 3900}\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
+		{"dashes in the key's column", "motors:\n- id: a\n  stator: 1404\n  kv: 3900\n\n# Frames\nframes:\n- {id: f, mass_g: 20, max_prop_in: 3}\n",
+			"motors:\n- id: a\n  stator: 1404\n  kv: 3900\n- id: z\n  stator: \"2004\"\n  kv: 2900\n\n# Frames\nframes:\n- {id: f, mass_g: 20, max_prop_in: 3}\n"},
+		{"wide dashes", "motors:\n    -   id: a\n        stator: 1404\n        kv: 3900\n        # weigh it\n  # next\nair: {}\n",
+			"motors:\n    -   id: a\n        stator: 1404\n        kv: 3900\n        # weigh it\n    -   id: z\n        stator: \"2004\"\n        kv: 2900\n  # next\nair: {}\n"},
 		{"an empty list", "motors: [] # none yet\nair: {}\n", "motors: # none yet\n  - id: z\n    stator: \"2004\"\n    kv: 2900\nair: {}\n"},
-		{"a list in brackets", "motors: [{id: \"a\", stator: 1404, kv: 3800, note: \"a ] in it\"}, # one ]\n  ]\n",
-			"motors: [{id: \"a\", stator: 1404, kv: 3800, note: \"a ] in it\"}, # one ]\n    {id: z, stator: \"2004\", kv: 2900}\n  ]\n"},
-		{"a list in brackets with a comment behind its last part", "motors: [\n  {id: a, stator: 1404, kv: 3800}, # one\n  {id: b, stator: 1404, kv: 3800} # two\n]\n",
-			"motors: [\n  {id: a, stator: 1404, kv: 3800}, # one\n  {id: b, stator: 1404, kv: 3800}, # two\n  {id: z, stator: \"2004\", kv: 2900}\n]\n"},
+		{"a list in brackets", "motors: [{id: \"a\", stator: 1404, kv: 3900, note: \"a ] in it\"}, # one ]\n  ]\n",
+			"motors: [{id: \"a\", stator: 1404, kv: 3900, note: \"a ] in it\"}, # one ]\n    {id: z, stator: \"2004\", kv: 2900}\n  ]\n"},
+		{"a list in brackets with a comment behind its last part", "motors: [\n  {id: a, stator: 1404, kv: 3900}, # one\n  {id: b, stator: 1404, kv: 3900} # two\n]\n",
+			"motors: [\n  {id: a, stator: 1404, kv: 3900}, # one\n  {id: b, stator: 1404, kv: 3900}, # two\n  {id: z, stator: \"2004\", kv: 2900}\n]\n"},
 		{"an empty file", "", "motors:\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
 		{"comments alone", "# mine\n\n# yours", "# mine\n\n# yours\n\nmotors:\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
-		{"the end of a document", "motors:\n  - {id: a, stator: 1404, kv: 3800}\n...\n", "motors:\n  - {id: a, stator: 1404, kv: 3800}\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n...\n"},
+		{"the end of a document", "motors:\n  - {id: a, stator: 1404, kv: 3900}\n...\n", "motors:\n  - {id: a, stator: 1404, kv: 3900}\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n...\n"},
 	} {
 		drawer := &Drawer{}
 		if !Blank([]byte(c.text)) {
@@ -87,9 +87,9 @@ func TestAppendFindsItsPlace(t *testing.T) {
 
 func TestAppendRefuses(t *testing.T) {
 	for _, c := range []struct{ name, text, entry, says string }{
-		{"a faulty drawer", "motors:\n  - {id: a, stator: 1404, kv: 3,8k}\n", "motor 2004 2900kv", "d.yaml:2:"},
-		{"an id that is taken", "motors:\n  - {id: a, stator: 1404, kv: 3800}\n", "motor 2004 2900kv id=a", "belongs to another motor already"},
-		{"braces around all", "{motors: [{id: a, stator: 1404, kv: 3800}]}\n", "motor 2004 2900kv", "stands in braces"},
+		{"a faulty drawer", "motors:\n  - {id: a, stator: 1404, kv: 3,9k}\n", "motor 2004 2900kv", "d.yaml:2:"},
+		{"an id that is taken", "motors:\n  - {id: a, stator: 1404, kv: 3900}\n", "motor 2004 2900kv id=a", "belongs to another motor already"},
+		{"braces around all", "{motors: [{id: a, stator: 1404, kv: 3900}]}\n", "motor 2004 2900kv", "stands in braces"},
 		{"a host that is not there", "air: {altitude_m: 1}\n", "camera 2g with=[f9]", "no frame or board is called f9"},
 	} {
 		d, err := Describe(c.entry, &Drawer{})
@@ -105,12 +105,12 @@ func TestAppendRefuses(t *testing.T) {
 // Property: whatever is described, it ends in words or in a part; appended, that leaves the drawer as
 // it was but for the new part.
 func FuzzDescribe(f *testing.F) {
-	for _, s := range append(oneOfEach, "4x motors Q 2207.5, 1750 kV, 31,5 g, 12N14P, 0.8A@10V", "lipo 4s1300 75/150C xt 60 note: a \"b\" #c", "frame x=[1, {2", "camera with f1 + b1", "motor 1404 3800kv \u00a0 \x00 note ]") {
+	for _, s := range append(oneOfEach, "4x motors Q 2207.5, 1780 kV, 31,5 g, 12N14P, 0.8A@10V", "lipo 4s1300 75/150C xt 60 note: a \"b\" #c", "frame x=[1, {2", "camera with f1 + b1", "motor 1404 3900kv \u00a0 \x00 note ]") {
 		f.Add(s)
 	}
 	bases := []string{
-		"# mine\nmotors:\n  - {id: a, stator: 1404, kv: 3800} # old\nframes: [{id: f1, mass_g: 20, max_prop_in: 3}]\nboards: []\n# end\n",
-		"motors: [{id: a, stator: 1404, kv: 3800}\r\n # old ]\r\n]\r\nframes:\r\n- id: f1\r\n  mass_g: 20\r\n  max_prop_in: 3 # last",
+		"# mine\nmotors:\n  - {id: a, stator: 1404, kv: 3900} # old\nframes: [{id: f1, mass_g: 20, max_prop_in: 3}]\nboards: []\n# end\n",
+		"motors: [{id: a, stator: 1404, kv: 3900}\r\n # old ]\r\n]\r\nframes:\r\n- id: f1\r\n  mass_g: 20\r\n  max_prop_in: 3 # last",
 		"\ufeff---\nprops: [\n  {id: p, size: 3x2x3, note: \"]#\"}, # one\n  ]\nextras:\n\n  -   id: x\n      role: strap # c\n      mass_g: 2\n\n...\n",
 	}
 	f.Fuzz(func(t *testing.T, words string) {

@@ -10,8 +10,8 @@ import (
 func pairOfMotors(countA, countB int, kvB float64, restB string) string {
 	return fmt.Sprintf(`
 motors:
-  - {id: b, count: %d, stator: 1404, kv: 3800, mass_g: 9.2, max_current_a: 14, hole_pattern_mm: [9, 12], cells: [2, 4], prop_mount: screws, shaft_mm: 1.5}
-  - {id: a, count: %d, stator: 1404, kv: %g, mass_g: 9.4%s}
+  - {id: b, count: %d, stator: 1505, kv: 3800, mass_g: 9.2, max_current_a: 14, hole_pattern_mm: [9, 12], cells: [2, 4], prop_mount: screws, shaft_mm: 1.5}
+  - {id: a, count: %d, stator: 1505, kv: %g, mass_g: 9.4%s}
 frames: [{id: f, mass_g: 20, max_prop_in: 3}]
 `, countA, countB, kvB, restB)
 }

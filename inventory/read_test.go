@@ -10,9 +10,9 @@ import (
 func TestWhatFormsMean(t *testing.T) {
 	d := mustRead(t, `
 motors:
-  - {id: 1404, stator: 0702, kv: 3.8e3, hole_pattern_mm: 16x16 M3}
-  - {id: m2, stator: 2207.5, kv: 1750, hole_pattern_mm: [16, 12, 12], count: 4.0}
-  - {id: m3, stator: "1404", kv: 3800, hole_pattern_mm: 9 × 9 mm}
+  - {id: 1404, stator: 0702, kv: 3.9e3, hole_pattern_mm: 16x16 M3}
+  - {id: m2, stator: 2207.5, kv: 1780, hole_pattern_mm: [16, 12, 12], count: 4.0}
+  - {id: m3, stator: "1404", kv: 3900, hole_pattern_mm: 9 × 9 mm}
 props:
   - {id: p1, size: 5.1x4.3x3}
   - {id: p2, size: 65mm x 1.2 x 3, diameter_in: 2.56}
@@ -23,7 +23,7 @@ props:
 packs:
   - {id: k1, size: 4S 1300 100C}
   - {id: k2, size: 100c 1300mAh 4s, connector: xt-60}
-  - {id: k3, size: 2S1P 0.45Ah 75C, chemistry: lihv}
+  - {id: k3, size: 2S1P 0.56Ah 70C, chemistry: lihv}
   - {id: k4, size: 4S1300, discharge_c: 95, connector: JST-PH 2.0}
   - {id: k5, cells: 2, capacity_mah: 3000, discharge_c: 6.7, chemistry: liion, connector: my own plug}
 frames: [{id: f1, mass_g: 30, motor_spacing_mm: 85, stack_mm: 25.5x25.5}]
@@ -33,7 +33,7 @@ extras:
 fleet: []
 `)
 	m := d.Motors
-	if m[0].ID != "1404" || m[0].StatorDiameterMm != 7 || m[0].StatorHeightMm != 2 || m[0].KV != 3800 || m[0].HolePatternMm.String() != "16 mm" {
+	if m[0].ID != "1404" || m[0].StatorDiameterMm != 7 || m[0].StatorHeightMm != 2 || m[0].KV != 3900 || m[0].HolePatternMm.String() != "16 mm" {
 		t.Errorf("first motor %+v", m[0])
 	}
 	if m[1].StatorHeightMm != 7.5 || m[1].HolePatternMm.String() != "12 or 16 mm" || *m[1].Count != 4 || m[2].HolePatternMm.String() != "9 mm" {
@@ -54,7 +54,7 @@ fleet: []
 	for i, want := range []Pack{
 		{Cells: 4, CapacityMAh: 1300, DischargeC: 100, Chemistry: LiPo},
 		{Cells: 4, CapacityMAh: 1300, DischargeC: 100, Chemistry: LiPo, Connector: "XT60"},
-		{Cells: 2, CapacityMAh: 450, DischargeC: 75, Chemistry: LiHV},
+		{Cells: 2, CapacityMAh: 560, DischargeC: 70, Chemistry: LiHV},
 		{Cells: 4, CapacityMAh: 1300, DischargeC: 95, Chemistry: LiPo, Connector: "PH 2.0"},
 		{Cells: 2, CapacityMAh: 3000, DischargeC: 6.7, Chemistry: LiIon, Connector: "my own plug"},
 	} {
@@ -76,7 +76,7 @@ fleet: []
 
 // TestEditorsHabits: a byte order mark, CRLF, CR, comments and a document mark do no harm.
 func TestEditorsHabits(t *testing.T) {
-	text := "---\n# kept in the shed\nmotors:\n  - id: m1 # the good ones\n    stator: 1404\n    kv: 3800\n    note: größer × 2, “quoted”, 9 mm\n...\n"
+	text := "---\n# kept in the shed\nmotors:\n  - id: m1 # the good ones\n    stator: 1404\n    kv: 3900\n    note: größer × 2, “quoted”, 9 mm\n...\n"
 	for name, variant := range map[string]string{
 		"plain": text, "byte order mark": "\ufeff" + text, "CRLF": strings.ReplaceAll(text, "\n", "\r\n"), "CR": strings.ReplaceAll(text, "\n", "\r"),
 		"no end of line": strings.TrimSuffix(text, "\n...\n"), "blank lines with blanks": strings.ReplaceAll(text, "\n", "\n \t \n"),
@@ -151,8 +151,8 @@ func TestPlugs(t *testing.T) {
 
 // Parts that leave extras out are those of a craft with what goes along; an empty list is one without.
 func TestBuilt(t *testing.T) {
-	d, err := Read("drawer.yaml", strings.NewReader(`motors: [{id: m, stator: "1404", kv: 3800}]
-props: [{id: p, size: 3x1.8x3}]
+	d, err := Read("drawer.yaml", strings.NewReader(`motors: [{id: m, stator: "1404", kv: 3900}]
+props: [{id: p, size: 3.5x2.4x3}]
 packs: [{id: k, size: 3S 450 75C, connector: XT30}]
 frames: [{id: f, mass_g: 31, max_prop_in: 3, stack_mm: [25.5]}]
 boards: [{id: b, esc_current_a: 20, cells: [2, 4], stack_mm: [20]}]

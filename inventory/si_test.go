@@ -18,14 +18,14 @@ func mustRead(t testing.TB, text string) *Drawer {
 	return d
 }
 
-// smallCraft is a craft of invented parts in sizes of common practice: 11 mm motors, 3-inch props, 2S.
+// smallCraft is a craft of invented parts in sizes of common practice: 12 mm motors, 2.5-inch props, 2S.
 const smallCraft = `
 air: {altitude_m: 0, temperature_c: 15}
-motors: [{id: m, count: 4, stator: 1103, kv: 8000, mass_g: 3.8, shaft_mm: 1.5, prop_mount: screws, hole_pattern_mm: 9, cells: [2, 3], max_current_a: 8}]
-props: [{id: p, count: 8, size: 3x1.6x3, mass_g: 1.17, bore_mm: 1.5, mount: screws, blade: root, directions: {cw: 4, ccw: 4}}]
-packs: [{id: k, size: 2S 450 75C, mass_g: 28, connector: XT30, cell_resistance_mohm: 22}]
+motors: [{id: m, count: 4, stator: "1204", kv: 6700, mass_g: 5.3, shaft_mm: 1.5, prop_mount: screws, hole_pattern_mm: 9, cells: [2, 3], max_current_a: 8}]
+props: [{id: p, count: 8, size: 2.5x1.9x3, mass_g: 1.17, bore_mm: 1.5, mount: screws, blade: root, directions: {cw: 4, ccw: 4}}]
+packs: [{id: k, size: 2S 560 70C, mass_g: 28, connector: XT30, cell_resistance_mohm: 22}]
 frames: [{id: f, mass_g: 20, max_prop_in: 3, hole_pattern_mm: 9, stack_mm: 25.5, camera_width_mm: 14, drag_area_cm2: 90}]
-boards: [{id: b, esc_current_a: 12, cells: [2, 3], stack_mm: 25.5, mass_g: 6, connector: XT30, power_w: 1}]
+boards: [{id: b, esc_current_a: 14, cells: [2, 3], stack_mm: 25.5, mass_g: 6, connector: XT30, power_w: 1}]
 extras:
   - {id: cam, role: camera, mass_g: 2, power_w: 0.5, width_mm: 14, use: always}
   - {id: vtx, role: video, mass_g: 2, power_w: 1.5, use: always}
@@ -64,15 +64,15 @@ func TestCraftUnits(t *testing.T) {
 		name      string
 		got, want float64
 	}{
-		{"all-up mass, kg", craft.MassKg(), (4*(3.8+1.17) + 28 + 20 + 6 + 4) / 1000},
-		{"diameter, m", craft.Propeller.DiameterM, 0.0762},
-		{"pitch, m", craft.Propeller.PitchM, 0.04064},
-		{"capacity, A s", craft.Pack.CapacityAs, 1620},
-		{"safe current, A", craft.Pack.SafeCurrentA, 33.75},
+		{"all-up mass, kg", craft.MassKg(), (4*(5.3+1.17) + 28 + 20 + 6 + 4) / 1000},
+		{"diameter, m", craft.Propeller.DiameterM, 0.0635},
+		{"pitch, m", craft.Propeller.PitchM, 0.04826},
+		{"capacity, A s", craft.Pack.CapacityAs, 2016},
+		{"safe current, A", craft.Pack.SafeCurrentA, 39.2},
 		{"cells' resistance, ohm", craft.Pack.InternalOhm, 0.044},
 		{"drag area, m²", craft.DragAreaM2, 0.009},
 		{"electronics, W", craft.ElectronicsW, 3},
-		{"ESC burst, A", craft.Board.BurstA, 14.4},
+		{"ESC burst, A", craft.Board.BurstA, 16.8},
 		{"motor limit, A", craft.Motor.MaxCurrentA, 8},
 		{"plug peak, A", craft.Connector.PeakA, 30},
 		{"plug, A", craft.Connector.ContinuousA, 15},
@@ -94,11 +94,11 @@ func TestCraftUnits(t *testing.T) {
 func TestEveryInputHasSpread(t *testing.T) {
 	given := mustRead(t, strings.Replace(smallCraft, "max_current_a: 8", "max_current_a: 8, resistance_mohm: 100, no_load_a: 0.5, no_load_v: 7.4", 1))
 	bare := mustRead(t, `
-motors: [{id: m, stator: 1103, kv: 8000}]
-props: [{id: p, size: 3x1.6x3}]
-packs: [{id: k, size: 2S 450 75C}]
+motors: [{id: m, stator: 1204, kv: 6700}]
+props: [{id: p, size: 2.5x1.9x3}]
+packs: [{id: k, size: 2S 560 70C}]
 frames: [{id: f, mass_g: 20, max_prop_in: 3}]
-boards: [{id: b, esc_current_a: 12, cells: [2, 3]}]
+boards: [{id: b, esc_current_a: 14, cells: [2, 3]}]
 extras: [{id: cam, role: camera, mass_g: 2, use: always}, {id: vtx, role: video, mass_g: 2, use: always}]
 `)
 	a, b := craftOf(t, given, whole(given)), craftOf(t, bare, whole(bare))
@@ -134,8 +134,8 @@ func TestCautiousReadings(t *testing.T) {
 	if craft.Board.ContinuousA != 9 || craft.Board.BurstA != 9 {
 		t.Errorf("board rated %g and %g A, want 9 and 9", craft.Board.ContinuousA, craft.Board.BurstA)
 	}
-	if math.Abs(craft.Pack.SafeCurrentA-9) > 1e-9 {
-		t.Errorf("pack rated %g A, want 0.45 Ah times 20C", craft.Pack.SafeCurrentA)
+	if math.Abs(craft.Pack.SafeCurrentA-11.2) > 1e-9 {
+		t.Errorf("pack rated %g A, want 0.56 Ah times 20C", craft.Pack.SafeCurrentA)
 	}
 	if k := craft.Connector; k.PeakA != 2 || k.ContinuousA != 2 || !k.Advisory {
 		t.Errorf("the weaker plug is PH 2.0, got %+v", k)
@@ -145,8 +145,8 @@ func TestCautiousReadings(t *testing.T) {
 	}
 	said := strings.Join(c.Assumed(), "\n")
 	for _, want := range []string{
-		"pack k claims 20C for a burst and 75C for good: the lower counts",
-		"board b claims 9 A for a burst and 12 A for good: the lower counts for both",
+		"pack k claims 20C for a burst and 70C for good: the lower counts",
+		"board b claims 9 A for a burst and 14 A for good: the lower counts for both",
 		"the plug PH 2.0 is rated 2 A by its datasheet, pilots draw more: over it is a note, not a limit",
 		"the rating of the plug XT30 is from memory, not from a datasheet",
 	} {
@@ -161,7 +161,7 @@ func TestCautiousReadings(t *testing.T) {
 	said = strings.Join(c.Assumed(), "\n")
 	for _, want := range []string{
 		"motor m gives no largest current: none holds it back",
-		"board b gives no burst current: 1.2 times its 12 A is allowed for a punch",
+		"board b gives no burst current: 1.2 times its 14 A is allowed for a punch",
 		`no rating is known for the plug "thing": its amperes are not checked`,
 	} {
 		if !strings.Contains(said, want) {
@@ -174,14 +174,14 @@ func TestCautiousReadings(t *testing.T) {
 // contradicts the rest.
 func TestStandReadingsSharpenTheProp(t *testing.T) {
 	text := func(thrustG string) string {
-		return strings.Replace(smallCraft, "max_current_a: 8", "max_current_a: 8, bench: [{prop: p, volts: 7.4, throttle_pct: 100, rpm: 38000, thrust_g: "+thrustG+"}]", 1)
+		return strings.Replace(smallCraft, "max_current_a: 8", "max_current_a: 8, bench: [{prop: p, volts: 7.4, throttle_pct: 100, rpm: 39000, thrust_g: "+thrustG+"}]", 1)
 	}
 	bare := craftOf(t, mustRead(t, smallCraft), whole(mustRead(t, smallCraft)))
-	thrust, _ := bare.Propeller.Loads(38000*radSPerRPM, physics.Flow{})
+	thrust, _ := bare.Propeller.Loads(39000*radSPerRPM, physics.Flow{})
 	expectedG := thrust / physics.GravityMS2 * 1000
 	d := mustRead(t, text(number(round(expectedG*1.2))))
 	read := craftOf(t, d, whole(d))
-	got, _ := read.Propeller.Loads(38000*radSPerRPM, physics.Flow{})
+	got, _ := read.Propeller.Loads(39000*radSPerRPM, physics.Flow{})
 	if math.Abs(got/thrust-1.2) > 0.02 {
 		t.Errorf("thrust with the reading is %.3g times the label's, read was 1.2", got/thrust)
 	}

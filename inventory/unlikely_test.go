@@ -8,11 +8,11 @@ import (
 // TestUnlikely: each remark comes when it should, and a plain drawer gives none.
 func TestUnlikely(t *testing.T) {
 	const plain = `
-motors: [{id: m, count: 4, stator: 1404, kv: 3800, mass_g: 9.3}]
-props: [{id: p, count: 4, size: 3x1.8x3, mass_g: 1.2}]
+motors: [{id: m, count: 4, stator: 1404, kv: 3900, mass_g: 9.3}]
+props: [{id: p, count: 4, size: 3x2.3x3, mass_g: 1.3}]
 packs: [{id: k, count: 1, size: 3S 450 75C, mass_g: 42}]
 frames: [{id: f, count: 1, mass_g: 25, max_prop_in: 3}]
-boards: [{id: b, count: 1, esc_current_a: 12, cells: [2, 4], mass_g: 6}]
+boards: [{id: b, count: 1, esc_current_a: 14, cells: [2, 4], mass_g: 6}]
 extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 `
 	if got := noteTexts(mustRead(t, plain)); got != "" {
@@ -20,14 +20,14 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 	}
 	for _, c := range []struct{ name, old, new, want string }{
 		{"a 60 g 1404", "mass_g: 9.3", "mass_g: 60", "motor m weighs 60 g, a 1404 mostly about 9.2 g: weigh it again"},
-		{"a digit too much", "kv: 3800", "kv: 38000", "motor m has 38000 rpm/V, a 1404 mostly"},
-		{"ohms for milliohms", "mass_g: 9.3}", "mass_g: 9.3, resistance_mohm: 2}", "motor m has 2 milliohm, a 1404 of 3800 rpm/V mostly about"},
+		{"a digit too much", "kv: 3900", "kv: 39000", "motor m has 39000 rpm/V, a 1404 mostly"},
+		{"ohms for milliohms", "mass_g: 9.3}", "mass_g: 9.3, resistance_mohm: 2}", "motor m has 2 milliohm, a 1404 of 3900 rpm/V mostly about"},
 		{"idle near the limit", "mass_g: 9.3}", "mass_g: 9.3, no_load_a: 5, no_load_v: 10, max_current_a: 10}", "motor m draws 5 A without load and bears at most 10 A"},
 		{"a bench with a stranger", "mass_g: 9.3}", "mass_g: 9.3, bench: [{prop: p9, volts: 11, throttle_pct: 100, rpm: 30000}]}", "prop p9 of this reading is not in the drawer"},
-		{"four props weighed at once", "mass_g: 1.2}", "mass_g: 4.8}", "prop p weighs 4.8 g, one of its size mostly about"},
-		{"steep", "3x1.8x3", "3x5x3", "unusually steep"},
-		{"flat", "3x1.8x3", "3x0.5x3", "unusually flat"},
-		{"a nut on a thin shaft", "mass_g: 1.2}", "mass_g: 1.2, mount: nut, bore_mm: 1.5}", "an unusual pair"},
+		{"four props weighed at once", "mass_g: 1.3}", "mass_g: 5.2}", "prop p weighs 5.2 g, one of its size mostly about"},
+		{"steep", "3x2.3x3", "3x4.9x3", "unusually steep"},
+		{"flat", "3x2.3x3", "3x0.5x3", "unusually flat"},
+		{"a nut on a thin shaft", "mass_g: 1.3}", "mass_g: 1.2, mount: nut, bore_mm: 1.5}", "an unusual pair"},
 		{"a heavy pack", "mass_g: 42", "mass_g: 142", "pack k weighs 142 g, 3S of 450 mAh mostly about 38 g"},
 		{"the whole pack's resistance", "mass_g: 42}", "mass_g: 42, cell_resistance_mohm: 120}", "if the reading is of the whole pack or was taken cold, correct it"},
 		{"burst under continuous", "mass_g: 42}", "mass_g: 42, burst_c: 35}", "claims 35C for a burst and 75C for good, which contradict each other: reckoned with the lower"},
@@ -40,22 +40,22 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 		{"a board weighed in its craft", "mass_g: 6}", "mass_g: 80}", "board b weighs 80 g, most 2 to 45 g"},
 		{"milliwatts for watts", "mass_g: 2, use", "mass_g: 2, power_w: 25, use", "camera x has power_w of 25 W, cameras mostly 0.15 to 3 W: check the digits"},
 		{"milliohms for one cell too few", "mass_g: 42}", "mass_g: 42, cell_resistance_mohm: 1.3}", "pack k has 1.3 milliohm a cell, one of 450 mAh mostly about 17: check the digits"},
-		{"an ESC of ten times its current", "esc_current_a: 12", "esc_current_a: 120", "board b has esc_current_a of 120 A, one of 6 g mostly 3.6 to 36 A: check the digits"},
-		{"a motor that bears 140 A", "mass_g: 9.3}", "mass_g: 9.3, max_current_a: 140}", "motor m has max_current_a of 140 A, a 1404 of 3800 rpm/V mostly"},
+		{"an ESC of ten times its current", "esc_current_a: 14", "esc_current_a: 140", "board b has esc_current_a of 140 A, one of 6 g mostly 3.6 to 36 A: check the digits"},
+		{"a motor that bears 140 A", "mass_g: 9.3}", "mass_g: 9.3, max_current_a: 140}", "motor m has max_current_a of 140 A, a 1404 of 3900 rpm/V mostly"},
 		{"a pack of 7.5C", "450 75C", "450 7.5C", "pack k has discharge_c of 7.5, packs of this size mostly 18 to 160: check the digits"},
 		{"500 cycles", "mass_g: 42}", "mass_g: 42, cycles: 500}", "cycles"},
 		{"a camera of ten times its mass", "mass_g: 2, use", "mass_g: 40, use", "camera x has mass_g of 40 g, one of this role on such frames mostly"},
 		{"a stack that nobody makes", "mass_g: 6}", "mass_g: 6, stack_mm: 35}", "board b has a stack pattern of 35 mm, most have 16 or 20 or 25.5 or 26.5 or 30.5 mm"},
 		{"forty frames", "{id: f, count: 1", "{id: f, count: 40", "frame f: 40 pieces, most drawers have up to 7 of a kind"},
-		{"two ids in capitals", "props:", "props: [{id: P, count: 4, size: 5x4x2}, {id: p, count: 4, size: 3x1.8x3}]\n#", "prop p differs from P in capitals only"},
-		{"ESC burst under continuous", "mass_g: 6}", "mass_g: 6, esc_burst_a: 8}", "board b claims 8 A for a burst and 12 A for good"},
+		{"two ids in capitals", "props:", "props: [{id: P, count: 4, size: 5x4x2}, {id: p, count: 4, size: 3x2.3x3}]\n#", "prop p differs from P in capitals only"},
+		{"ESC burst under continuous", "mass_g: 6}", "mass_g: 6, esc_burst_a: 8}", "board b claims 8 A for a burst and 14 A for good"},
 		{"no count", "count: 1, role", "role", "no count is given for x: reckoned as enough for one craft"},
 		{"pressure and altitude", "motors:", "air: {pressure_hpa: 990, altitude_m: 300}\nmotors:", "the pressure is used"},
-		{"motor twice", "mass_g: 9.3}", "mass_g: 9.3}, {id: m-again, count: 2, stator: 1404, kv: 3800}", "motor m-again looks like motor m entered twice (1404, 3800 rpm/V)"},
-		{"prop twice", "mass_g: 1.2}", "mass_g: 1.2}, {id: p-again, count: 2, size: 3x1.8x3}", "prop p-again looks like prop p entered twice (3 x 1.8 x 3)"},
+		{"motor twice", "mass_g: 9.3}", "mass_g: 9.3}, {id: m-again, count: 2, stator: 1404, kv: 3900}", "motor m-again looks like motor m entered twice (1404, 3900 rpm/V)"},
+		{"prop twice", "mass_g: 1.3}", "mass_g: 1.3}, {id: p-again, count: 2, size: 3x2.3x3}", "prop p-again looks like prop p entered twice (3 x 2.3 x 3)"},
 		{"pack twice", "mass_g: 42}", "mass_g: 42}, {id: k-again, count: 2, size: 3S 450 75C}", "pack k-again looks like pack k entered twice (3S 450 mAh 75C)"},
 		{"frame twice", "max_prop_in: 3}", "max_prop_in: 3}, {id: f-again, count: 1, mass_g: 25, max_prop_in: 3}", "frame f-again looks like frame f entered twice (25 g)"},
-		{"board twice", "mass_g: 6}", "mass_g: 6}, {id: b-again, count: 1, esc_current_a: 12, cells: [2, 4]}", "board b-again looks like board b entered twice (12 A, 2 to 4 cells)"},
+		{"board twice", "mass_g: 6}", "mass_g: 6}, {id: b-again, count: 1, esc_current_a: 14, cells: [2, 4]}", "board b-again looks like board b entered twice (14 A, 2 to 4 cells)"},
 		{"camera twice", "use: always}", "use: always}, {id: x-again, count: 1, role: camera, mass_g: 2}", "camera x-again looks like x entered twice (2 g)"},
 		{"a log of a stranger", "motors:", "log: [{parts: {motor: m7, prop: p, pack: k, frame: f, board: b}, all_up_g: 120}]\nmotors:", "no motor is called m7; did you mean m?; learn refuses the log until that is mended"},
 	} {
@@ -84,15 +84,15 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 // TestDangers: what may burn if a figure is a slip is told with every build that has the part, the rest is not.
 func TestDangers(t *testing.T) {
 	d := mustRead(t, `
-motors: [{id: m, count: 4, stator: 1104, kv: 5500, mass_g: 5.3, max_current_a: 90}]
-props: [{id: p, count: 4, size: 3x1.8x3, mass_g: 12}]
-packs: [{id: k, count: 1, size: 3S 450 75C, mass_g: 4.2}]
+motors: [{id: m, count: 4, stator: 1204, kv: 5200, mass_g: 5.6, max_current_a: 90}]
+props: [{id: p, count: 4, size: 3x2.3x3, mass_g: 12}]
+packs: [{id: k, count: 1, size: 3S 480 75C, mass_g: 4.2}]
 frames: [{id: f, count: 1, mass_g: 250, max_prop_in: 3}]
-boards: [{id: b, count: 1, esc_current_a: 120, cells: [2, 4], mass_g: 6}]
+boards: [{id: b, count: 1, esc_current_a: 140, cells: [2, 4], mass_g: 6}]
 `)
 	c := Combination{Motor: &d.Motors[0], Prop: &d.Props[0], Pack: &d.Packs[0], Frame: &d.Frames[0], Board: &d.Boards[0]}
 	said := strings.Join(c.Dangers(), "\n")
-	for _, want := range []string{"motor m has max_current_a of 90 A", "pack k weighs 4.2 g", "board b has esc_current_a of 120 A"} {
+	for _, want := range []string{"motor m has max_current_a of 90 A", "pack k weighs 4.2 g", "board b has esc_current_a of 140 A"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is not said:\n%s", want, said)
 		}

@@ -9,7 +9,7 @@ import (
 func wearCases() []fitCase {
 	on := func(change func(*Pack)) Combination { return Combination{Pack: packWith(change)} }
 	noted := func(note string) Combination { return on(func(p *Pack) { p.Note = note }) }
-	// A new cell of 450 mAh has 16.7 milliohm by the law.
+	// A new cell of 560 mAh has 13.4 milliohm by the law.
 	reads := func(mohm float64) Combination { return on(func(p *Pack) { p.CellResistanceMohm = num(mohm) }) }
 	flown := func(cycles int) Combination { return on(func(p *Pack) { p.Cycles = count(cycles) }) }
 	return []fitCase{
@@ -22,10 +22,10 @@ func wearCases() []fitCase {
 		{"a pack that is not puffed", noted("not puffed, no dents"), RuleWear, Fits, ""},
 		{"a pack of an indentation's name", noted("identical to the other, dental floss strap"), RuleWear, Fits, ""},
 		{"no damage", noted("crashed once without any damage"), RuleWear, Fits, ""},
-		{"new cells", reads(16.7), RuleWear, Fits, ""},
-		{"twice the resistance", reads(2 * 16.7), RuleWear, Fits, ""},
-		{"three times and more", reads(3.2 * 16.7), RuleWear, Remark, "3.2 times the 17 of a new cell of 450 mAh: it is wearing out"},
-		{"six times and more", reads(6.2 * 16.7), RuleWear, Misfit, "retire it, it is worn out; if the reading is of the whole pack or was taken cold, correct it"},
+		{"new cells", reads(13.4), RuleWear, Fits, ""},
+		{"twice the resistance", reads(2 * 13.4), RuleWear, Fits, ""},
+		{"three times and more", reads(3.2 * 13.4), RuleWear, Remark, "3.2 times the 13 of a new cell of 560 mAh: it is wearing out"},
+		{"six times and more", reads(6.2 * 13.4), RuleWear, Misfit, "retire it, it is worn out; if the reading is of the whole pack or was taken cold, correct it"},
 		{"six times what a large cell should have, under what a charger can tell", on(func(p *Pack) { p.CapacityMAh, p.CellResistanceMohm = 22000, num(2.3) }), RuleWear, Fits, ""},
 		{"200 cycles", flown(200), RuleWear, Fits, ""},
 		{"400 cycles", flown(400), RuleWear, Remark, "400 cycles, where such packs mostly last some 300: it is wearing out"},
@@ -42,7 +42,7 @@ func TestWornPacksAreNotedWhereTheyStand(t *testing.T) {
 	for key, line := range map[string]string{
 		"note": "note: puffed", "cell_resistance_mohm": "cell_resistance_mohm: 190", "cycles": "cycles: 900", "condition": "condition: retired",
 	} {
-		d := mustRead(t, strings.Replace(smallCraft, "packs: [", "packs: [{id: k-worn, size: 2S 450 75C, "+line+"}, ", 1))
+		d := mustRead(t, strings.Replace(smallCraft, "packs: [", "packs: [{id: k-worn, size: 2S 560 70C, "+line+"}, ", 1))
 		found := false
 		for _, n := range Unlikely(d) {
 			found = found || n.Path == "packs[0]."+key && strings.Contains(n.Text, "pack k-worn")

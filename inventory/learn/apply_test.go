@@ -138,9 +138,9 @@ func TestFileIsTheSameTwice(t *testing.T) {
 // and now, and nothing is corrected; a part that is gone is no obstacle.
 func TestChangedFiguresAreRefused(t *testing.T) {
 	l := again(t, learn(t, mustRead(t, hangar)).Learned)
-	changed := mustRead(t, strings.Replace(hangar, "kv: 8000", "kv: 7500", 1))
+	changed := mustRead(t, strings.Replace(hangar, "kv: 6700", "kv: 6300", 1))
 	err := l.Apply(changed, "", someWays())
-	if err == nil || !strings.Contains(err.Error(), "motor m11: was learned with stator 1103, kv 8000, mass_g 3.8, but now has stator 1103, kv 7500, mass_g 3.8; run learn again") {
+	if err == nil || !strings.Contains(err.Error(), "motor m12: was learned with stator 1204, kv 6700, mass_g 5.3, but now has stator 1204, kv 6300, mass_g 5.3; run learn again") {
 		t.Errorf("got %v", err)
 	}
 	for i := range changed.Packs {

@@ -10,8 +10,8 @@ import (
 	"partsaloft/physics"
 )
 
-// A drawer of one craft of flown_crafts.csv, with what its rows do not tell from memory: pitch,
-// the split of the weight, the landing voltage.
+// A drawer of one craft that was weighed, flown and timed by its owner, with what the write-ups do not tell
+// from memory: pitch, the split of the weight, the landing voltage.
 const (
 	whoop = `
 motors: [{id: m, stator: "0802", kv: 19000, mass_g: 1.9, cells: [1, 1]}]
@@ -31,12 +31,12 @@ frames: [{id: f, mass_g: 6, max_prop_in: 1.6, ducted: true}]
 boards: [{id: b, esc_current_a: 8, cells: [1, 2], mass_g: 5}]
 extras: [{id: cam, role: camera, mass_g: 2, use: always}, {id: vtx, role: video, mass_g: 2, use: always}]
 `
-	toothpick = `
-motors: [{id: m, stator: "1103", kv: 8000, mass_g: 3.8, cells: [2, 3]}]
-props: [{id: p, count: 8, size: 2.56x1.6x2, mass_g: 0.7}]
+	small = `
+motors: [{id: m, stator: "1103", kv: 8000, mass_g: 3.9, cells: [2, 3]}]
+props: [{id: p, count: 8, size: 2.56x1.7x2, mass_g: 0.7}]
 packs: [{id: k, size: 2S 350 75C, mass_g: 20.9, connector: XT30}]
 frames: [{id: f, mass_g: 25, max_prop_in: 2.56}]
-boards: [{id: b, esc_current_a: 12, cells: [2, 3], mass_g: 6}]
+boards: [{id: b, esc_current_a: 13, cells: [2, 3], mass_g: 6}]
 extras: [{id: cam, role: camera, mass_g: 6, use: always}, {id: vtx, role: video, mass_g: 6, use: always}]
 `
 	five = `
@@ -60,8 +60,8 @@ func entry(prop, pack, flown string, minutes, landingV, allUpG float64) string {
 	return fmt.Sprintf("  - {parts: {motor: m, prop: %s, pack: %s, frame: f, board: b, extras: [cam, vtx]}, %sflight_minutes: %g, flown: %s, landing_cell_v: %g}\n", prop, pack, weighed, minutes, flown, landingV)
 }
 
-// Published: crafts of flown_crafts.csv (published build write-ups and threads, weighed and timed
-// by their owners; common practice, quality A and B) with two readings or more. Each flight is
+// Published: crafts of build write-ups and public threads, weighed and timed by their owners (common
+// practice; a row a craft), with two readings or more. Each flight is
 // predicted from the craft's others. Ranges count by their middle, "at most" as it stands, outdoors
 // and "mixed" as freestyle, "gentle" as cruise.
 //
@@ -71,14 +71,14 @@ func TestFlownCraftsTeachTheirOtherFlights(t *testing.T) {
 	var before, after float64
 	crafts, n := 0, 0
 	for _, c := range []struct{ name, drawer, log string }{
-		{"whoop, M17 to M24", whoop, // 27.7 g with 300 mAh, 33.3 g with 450 mAh
+		{"whoop on two packs, 28 and 33 g", whoop,
 			entry("p", "light", "indoor", 4.28, 3.3, 27.7) + entry("p", "light", "indoor", 5.08, 3.3, 27.7) +
 				entry("p", "light", "freestyle", 4.0, 3.3, 27.7) + entry("p", "light", "freestyle", 4.25, 3.3, 27.7) +
 				entry("p", "heavy", "indoor", 5.27, 3.3, 33.3) + entry("p", "heavy", "indoor", 4.4, 3.3, 33.3) +
 				entry("p", "heavy", "freestyle", 2.75, 3.3, 33.3) + entry("p", "heavy", "freestyle", 3.75, 3.3, 33.3)},
-		{"40 mm on 2S, M26 and M27", forty, entry("p", "k", "freestyle", 4.0, 3.5, 0) + entry("p", "k", "hard", 3.25, 3.5, 0)},
-		{"2.5 inch on 2S, M10 and M11", toothpick, entry("p", "k", "freestyle", 3.0, 3.5, 83.9) + entry("p", "k", "cruise", 4.0, 3.2, 83.9)},
-		{"5 inch, M28 to M30", five, entry("p", "l", "cruise", 6, 3.5, 0) + entry("p", "k", "freestyle", 4.25, 3.5, 0) + entry("q", "k", "cruise", 6, 3.5, 0)},
+		{"40 mm on 2S", forty, entry("p", "k", "freestyle", 4.0, 3.5, 0) + entry("p", "k", "hard", 3.25, 3.5, 0)},
+		{"2.5 inch on 2S", small, entry("p", "k", "freestyle", 3.0, 3.5, 84) + entry("p", "k", "cruise", 4.0, 3.2, 84)},
+		{"5 inch on 4S and 6S", five, entry("p", "l", "cruise", 6, 3.5, 0) + entry("p", "k", "freestyle", 4.25, 3.5, 0) + entry("q", "k", "cruise", 6, 3.5, 0)},
 	} {
 		r := learn(t, mustRead(t, c.drawer+"log:\n"+c.log))
 		if r.LeftOut.After > r.LeftOut.Before*(1+1e-6) {
@@ -114,9 +114,9 @@ motors:
 props: [{id: p, count: 8, size: 2x1.6x4}]
 `
 
-// Published: what one motor at full throttle shows of a prop (flown_crafts.csv B01 to B05: 1108 of
-// 5200 rpm/V) brings the currents nearer that were read at part throttle on it (B06 to B09) and on
-// another motor (B14 to B17: 1105 of 6000 rpm/V), at the rpm read there.
+// Published: what one motor at full throttle shows of a 2-inch four-blade (public student thrust-stand
+// runs of 2020; 1108 of 5200 rpm/V) brings the currents nearer that were read at part throttle on it and
+// on another motor (1105 of 6000 rpm/V), at the rpm read there.
 func TestStandTellsOfAnotherMotor(t *testing.T) {
 	bare := mustRead(t, strings.Replace(stands, ", bench: [{prop: p, volts: 10.91, throttle_pct: 100, rpm: 43057, thrust_g: 146, current_a: 6.29}]", "", 1))
 	taught := mustRead(t, stands)
@@ -127,8 +127,8 @@ func TestStandTellsOfAnotherMotor(t *testing.T) {
 		source, motor                    string
 		voltageV, rpm, thrustG, currentA float64
 	}{
-		{"B06 to B09", "big", 11.58, 25610, 46.6, 2.45},
-		{"B14 to B17", "little", 7.56, 25594, 48.5, 2.67},
+		{"part throttle, 1108", "big", 11.58, 25610, 46.6, 2.45},
+		{"part throttle, 1105", "little", 7.56, 25594, 48.5, 2.67},
 	} {
 		before, after := atRPM(t, bare, row.motor, row.voltageV, row.rpm), atRPM(t, taught, row.motor, row.voltageV, row.rpm)
 		off := func(x, read float64) float64 { return math.Abs(math.Log(x / read)) }

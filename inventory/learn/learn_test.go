@@ -110,7 +110,7 @@ func fromTruth(t testing.TB, d *inventory.Drawer, prop string, lnThrust float64)
 // weak is a log of one craft with a second one that shares its motor, and a stranger.
 const weak = `
 motors:
-  - {id: m, stator: "1404", kv: 3800, mass_g: 9, cells: [3, 4]}
+  - {id: m, stator: "1404", kv: 3900, mass_g: 9, cells: [3, 4]}
   - {id: other, stator: "2207", kv: 1900, mass_g: 32, cells: [4, 6]}
 props:
   - {id: p, size: 3.5x2.2x3}
@@ -279,11 +279,11 @@ func TestBadLogs(t *testing.T) {
 // Property: a craft that flew although its parts' figures say that it cannot is learned from.
 func TestCraftThatCannotFlyByItsFigures(t *testing.T) {
 	d := mustRead(t, `
-motors: [{id: m, stator: "1103", kv: 4000, mass_g: 3.8, cells: [1, 3]}]
+motors: [{id: m, stator: "1204", kv: 3700, mass_g: 5.3, cells: [1, 3]}]
 props: [{id: p, size: 2x1x2}]
 packs: [{id: k, size: 1S 450 75C, mass_g: 13}]
 frames: [{id: f, mass_g: 20, max_prop_in: 3}]
-boards: [{id: b, esc_current_a: 12, cells: [1, 3], mass_g: 5}]
+boards: [{id: b, esc_current_a: 14, cells: [1, 3], mass_g: 5}]
 log:
   - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: 88}
 `)
@@ -308,7 +308,7 @@ log:
 // doubt stays between that of its kinds and that of any motor.
 func TestMixedSetLearnsFromItsKinds(t *testing.T) {
 	d := mustRead(t, `
-motors: [{id: a, stator: "1404", kv: 3800, count: 2}, {id: b, stator: "1404", kv: 3850, count: 2}]
+motors: [{id: a, stator: "1404", kv: 3900, count: 2}, {id: b, stator: "1404", kv: 3850, count: 2}]
 props: [{id: p, size: 3.5x2.2x3}]
 packs: [{id: k, size: 4S 650 95C}]
 frames: [{id: f, mass_g: 48, max_prop_in: 3.5}]

@@ -93,7 +93,7 @@ motors:
   - {id: a, stator: "1202.5", kv: 6100, mass_g: 3.1, cells: [2, 3], count: 6}
   - {id: b, stator: "1202.5", kv: 6180, mass_g: 3.2, cells: [2, 3], count: 2}
 props:
-  - {id: fine, size: 2.5x1.6x3, series: wing}
+  - {id: fine, size: 2.5x1.8x3, series: wing}
   - {id: steep, size: 2.5x2.2x3, series: wing}
 packs: [{id: k, size: 2S 560 75C, mass_g: 33}]
 frames: [{id: f, mass_g: 22, max_prop_in: 2.5}]

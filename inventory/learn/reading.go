@@ -29,10 +29,10 @@ type within struct {
 	relative bool
 }
 
-// readings states how well each kind of reading is known, in pilots' units. Scale, throttle, time
-// and current as this project decided; loaded cell and top speed likewise (common practice, no
-// source); rpm and current on a stand a little over the 1.3 and 3.6 % by which they scatter within
-// one motor of the stand tables that the motor laws were fitted to.
+// readings states how well each kind of reading is known, in pilots' units. Scale, throttle, time, current,
+// loaded cell and top speed are judgement (common practice, no source); rpm and current on a stand a little
+// over the 1.3 and 3.6 % by which they scatter within one motor of the stand tables that the motor laws were
+// fitted to.
 var readings = map[Key]within{
 	AllUp:               {0.5, false},
 	HoverThrottle:       {2, false},

@@ -16,29 +16,29 @@ import (
 const hangar = `
 air: {altitude_m: 100, temperature_c: 15}
 motors:
-  - {id: m11, stator: "1103", kv: 8000, mass_g: 3.8, cells: [2, 3]}
-  - {id: m14, stator: "1404", kv: 3800, cells: [3, 4]}
+  - {id: m12, stator: "1204", kv: 6700, mass_g: 5.3, cells: [2, 3]}
+  - {id: m14, stator: "1404", kv: 3900, cells: [3, 4]}
 props:
-  - {id: fine, size: 2.5x1.6x3, series: wing}
+  - {id: fine, size: 2.5x1.8x3, series: wing}
   - {id: steep, size: 2.5x2.2x3, series: wing}
   - {id: broad, size: 3.5x2.2x3}
 packs:
-  - {id: two, size: 2S 450 75C, mass_g: 28}
+  - {id: two, size: 2S 560 70C, mass_g: 28}
   - {id: three, size: 3S 450 75C}
   - {id: four, size: 4S 650 95C, mass_g: 76}
 frames:
   - {id: small, mass_g: 22, max_prop_in: 2.5}
   - {id: large, mass_g: 48, max_prop_in: 3.5}
 boards:
-  - {id: b12, esc_current_a: 12, cells: [2, 3]}
+  - {id: b14, esc_current_a: 14, cells: [2, 3]}
   - {id: b25, esc_current_a: 25, cells: [2, 6], mass_g: 8}
 extras:
   - {id: cam, role: camera, mass_g: 2, use: always}
   - {id: vtx, role: video, mass_g: 2.5, use: always}
 log:
-  - {date: 2030-03-01, parts: {motor: m11, prop: fine, pack: two, frame: small, board: b12, extras: [cam, vtx]}, all_up_g: 80, hover_throttle_pct: 35, hover_current_a: 3}
-  - {date: 2030-03-02, parts: {motor: m11, prop: steep, pack: two, frame: small, board: b12, extras: [cam, vtx]}, hover_throttle_pct: 35, flight_minutes: 4, flown: cruise, landing_cell_v: 3.5}
-  - {date: 2030-03-03, parts: {motor: m11, prop: fine, pack: three, frame: small, board: b12, extras: [cam, vtx]}, all_up_g: 90, full_throttle_current_a: 20, loaded_cell_v: 3.5}
+  - {date: 2030-03-01, parts: {motor: m12, prop: fine, pack: two, frame: small, board: b14, extras: [cam, vtx]}, all_up_g: 80, hover_throttle_pct: 35, hover_current_a: 3}
+  - {date: 2030-03-02, parts: {motor: m12, prop: steep, pack: two, frame: small, board: b14, extras: [cam, vtx]}, hover_throttle_pct: 35, flight_minutes: 4, flown: cruise, landing_cell_v: 3.5}
+  - {date: 2030-03-03, parts: {motor: m12, prop: fine, pack: three, frame: small, board: b14, extras: [cam, vtx]}, all_up_g: 90, full_throttle_current_a: 20, loaded_cell_v: 3.5}
   - {date: 2030-03-04, parts: {motor: m14, prop: broad, pack: four, frame: large, board: b25, extras: [cam, vtx]}, all_up_g: 200, hover_throttle_pct: 30, hover_current_a: 4, full_throttle_current_a: 40, loaded_cell_v: 3.6}
   - {date: 2030-03-05, parts: {motor: m14, prop: broad, pack: four, frame: large, board: b25, extras: [cam, vtx]}, flight_minutes: 5, flown: cruise, used_mah: 520, landing_cell_v: 3.5}
   - {date: 2030-03-06, parts: {motor: m14, prop: broad, pack: three, frame: large, board: b25, extras: [cam, vtx]}, hover_throttle_pct: 40, flight_minutes: 4, flown: hard, used_mah: 380}

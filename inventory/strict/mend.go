@@ -24,7 +24,7 @@ type Mended struct {
 // see further.
 const maxRounds = 40
 
-// Mend mends what has one plain way out: numbers written another way (3,8k, 30 g, 1'300), words and
+// Mend mends what has one plain way out: numbers written another way (3,9k, 30 g, 1'300), words and
 // keys in other spelling, spaces that are none; not ids, which other places name. read says what is wrong with a text that into, a pointer
 // to a struct, was made for. It returns the mended text, what was changed, and the faults that are left.
 func Mend(text []byte, into any, read func([]byte) Faults) ([]byte, []Mended, Faults) {

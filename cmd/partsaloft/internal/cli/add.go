@@ -28,7 +28,7 @@ the part's note. If something that must be given is missing, or the file has fau
 Begin with the kind: motor, prop, pack, frame, board, or an extra's role. Numbers carry their units;
 x4 is a count; any key of the drawer may be written as key=value. Without FILE name the drawer with
 --drawer.`,
-		Example: `  partsaloft add drawer.yaml "motor 1404 3800kv 9.3g x4 12x12 2-4S"
+		Example: `  partsaloft add drawer.yaml "motor 1404 3900kv 9.3g x4 12x12 2-4S"
   partsaloft add drawer.yaml "prop 5.1x4.3x3 3.9g bore 5mm nut 4cw 4ccw"
   partsaloft add drawer.yaml "pack 4S 1300 100C XT60 155g x2 id=big"
   partsaloft add drawer.yaml "frame 3 inch 31g 9x9 25.5x25.5 stack"
@@ -36,7 +36,7 @@ x4 is a count; any key of the drawer may be written as key=value. Without FILE n
   partsaloft add drawer.yaml camera 14mm 2.1g 0.5W always`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) < 2 && (s.options.drawer == "" || len(args) < 1) {
-				return errors.New(`name a drawer and say what to add, such as add drawer.yaml "motor 1404 3800kv 9.3g x4"`)
+				return errors.New(`name a drawer and say what to add, such as add drawer.yaml "motor 1404 3900kv 9.3g x4"`)
 			}
 			if _, err := os.Stat(args[0]); err == nil && s.options.drawer != "" && len(args) > 1 {
 				return fmt.Errorf("both --drawer and %s name a file to add to: name one", args[0])

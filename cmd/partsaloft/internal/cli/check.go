@@ -22,7 +22,7 @@ func newCheck(s *session) *cobra.Command {
 with notes where something fits but wants a word or is not known, what to measure first for more certain
 scores, and what is possible but unlikely. It exits with 3 if there are faults.
 
-With --fix it writes a copy instead: what has one plain way out is mended (3,8k becomes 3800), keys and
+With --fix it writes a copy instead: what has one plain way out is mended (3,9k becomes 3900), keys and
 values get one order and form, comments stay, and what is estimated stands as comments. The drawer
 itself is not touched.`,
 		Example: `  partsaloft check

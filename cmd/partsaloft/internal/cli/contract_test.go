@@ -17,7 +17,7 @@ packs:
 frames:
   - {id: duct, mass_g: 2.9, max_prop_in: 1.26, ducted: true}
 boards:
-  - {id: aio, esc_current_a: 12, cells: [1, 2], mass_g: 4.1}
+  - {id: aio, esc_current_a: 14, cells: [1, 2], mass_g: 4.1}
 extras:
   - {id: camera, role: camera, mass_g: 1.4, use: always}
 `

@@ -203,11 +203,11 @@ func TestLearnRefuses(t *testing.T) {
 	head, log, _ := strings.Cut(string(content), "\nlog:")
 	// Without benches as well there is nothing to learn from.
 	bare := writeTemp(t, "bare.yaml", `
-motors: [{id: m, stator: "1103", kv: 8000, cells: [2, 3]}]
-props: [{id: p, size: 3x1.6x3}]
-packs: [{id: k, size: 2S 450 75C}]
+motors: [{id: m, stator: "1204", kv: 6700, cells: [2, 3]}]
+props: [{id: p, size: 2.5x1.9x3}]
+packs: [{id: k, size: 2S 560 70C}]
 frames: [{id: f, mass_g: 20, max_prop_in: 3}]
-boards: [{id: b, esc_current_a: 12, cells: [2, 3]}]
+boards: [{id: b, esc_current_a: 14, cells: [2, 3]}]
 `)
 	stranger := writeTemp(t, "stranger.yaml", head+"\nlog:"+strings.Replace(log, "motor: m1303.5-51", "motor: m1303.5-52", 1))
 	for _, c := range []struct {

@@ -21,18 +21,18 @@ func TestExportAndImport(t *testing.T) {
 	}
 	text, _ := os.ReadFile(sheet)
 	rows, err := csv.NewReader(bytes.NewReader(text)).ReadAll()
-	if err != nil || len(rows) != 2 || rows[0][0] != "id" || rows[1][0] != "m1404-38" {
+	if err != nil || len(rows) != 2 || rows[0][0] != "id" || rows[1][0] != "m1404-43" {
 		t.Fatalf("%v, %v", rows, err)
 	}
 	if got := run(t, "import", "motors", sheet, "--drawer", drawer); got.code != 0 || got.out != string(starter) || !strings.Contains(got.err, "1 as before") {
 		t.Errorf("back without a change: exit %d, %s", got.code, got.err)
 	}
-	changed := "id;kv;mass_g\r\nm1404-38;3850;9,4\r\n"
+	changed := "id;kv;mass_g\r\nm1404-43;3850;9,4\r\n"
 	if err := os.WriteFile(sheet, []byte(changed), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	want := strings.NewReplacer("kv: 3800\n    mass_g: 9.3", "kv: 3850\n    mass_g: 9.4").Replace(string(starter))
-	if got := run(t, "import", "motor", sheet, "--drawer", drawer, "--output", out); got.code != 0 || !strings.Contains(got.err, "changed m1404-38") {
+	want := strings.NewReplacer("kv: 4300\n    mass_g: 9.1", "kv: 3850\n    mass_g: 9.4").Replace(string(starter))
+	if got := run(t, "import", "motor", sheet, "--drawer", drawer, "--output", out); got.code != 0 || !strings.Contains(got.err, "changed m1404-43") {
 		t.Errorf("exit %d, %s", got.code, got.err)
 	}
 	if text, _ := os.ReadFile(out); string(text) != want {
@@ -54,16 +54,16 @@ func TestImportWithoutADrawerMakesOne(t *testing.T) {
 }
 
 func TestImportWritesNothingWhereItFails(t *testing.T) {
-	drawer := writeTemp(t, "d.yaml", "motors:\n  - {id: a, stator: 1404, kv: 3800}\nfleet: [{name: one, parts: {motor: a, prop: p, pack: k, frame: f, board: b}}]\n")
+	drawer := writeTemp(t, "d.yaml", "motors:\n  - {id: a, stator: 1404, kv: 3900}\nfleet: [{name: one, parts: {motor: a, prop: p, pack: k, frame: f, board: b}}]\n")
 	for _, c := range []struct {
 		sheet string
 		args  []string
 		code  int
 		says  string
 	}{
-		{"id,kv\na,\"3,900\"\n", nil, 3, "motors.csv:2:3: kv: may be 3900 or 3.900"},
+		{"id,kv\na,\"4,100\"\n", nil, 3, "motors.csv:2:3: kv: may be 4100 or 4.100"},
 		{"id,speed\na,3\n", nil, 3, "motors.csv:1:4: speed is no heading"},
-		{"id,kv\na,3900\n", []string{"--drawer", drawer}, 3, "no prop is called p"},
+		{"id,kv\na,4100\n", []string{"--drawer", drawer}, 3, "no prop is called p"},
 		{"id,kv\n", []string{"--drawer", filepath.Join(t.TempDir(), "no.yaml")}, 3, "there is no such file"},
 	} {
 		out := filepath.Join(t.TempDir(), "out.yaml")
