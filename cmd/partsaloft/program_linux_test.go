@@ -71,7 +71,7 @@ func TestAFolderWithoutPermission(t *testing.T) {
 		_ = os.Chmod(f, 0o755)
 	}
 	old := filepath.Join(folder, "d.yaml")
-	text := "motors:\n  - {id: a, stator: 1404, kv: 3800}\n"
+	text := "motors:\n  - {id: a, stator: 1404, kv: 3900}\n"
 	if err := os.WriteFile(old, []byte(text), 0o644); err != nil {
 		t.Fatal(err)
 	}
@@ -149,7 +149,7 @@ func TestAnInterruptOfAnyCommandThatWrites(t *testing.T) {
 			}
 			names = append(names, c.beside)
 		}
-		out, old := filepath.Join(folder, "out"), []byte("motors: [{id: a, stator: 1404, kv: 3800}]\n")
+		out, old := filepath.Join(folder, "out"), []byte("motors: [{id: a, stator: 1404, kv: 3900}]\n")
 		// start runs the command on what was there.
 		start := func() *exec.Cmd {
 			if c.fresh {
@@ -205,7 +205,7 @@ func TestAnInterruptOfAnyCommandThatWrites(t *testing.T) {
 // takes away what it left.
 func TestAKillIsMendedByTheNextRun(t *testing.T) {
 	drawer := filepath.Join(t.TempDir(), "d.yaml")
-	before := []byte("motors:\n  - {id: a, stator: 1404, kv: 3800}\n# " + strings.Repeat("x", 1<<17) + "\n")
+	before := []byte("motors:\n  - {id: a, stator: 1404, kv: 3900}\n# " + strings.Repeat("x", 1<<17) + "\n")
 	start := func() *exec.Cmd {
 		if err := os.WriteFile(drawer, before, 0o644); err != nil {
 			t.Fatal(err)

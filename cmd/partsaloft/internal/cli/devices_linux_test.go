@@ -36,7 +36,7 @@ func TestAFullDiskLeavesTheOldFileWhole(t *testing.T) {
 	}
 	t.Cleanup(func() { _ = syscall.Unmount(folder, 0) })
 	old := filepath.Join(folder, "d.yaml")
-	text := "motors:\n  - {id: a, stator: 1404, kv: 3800}\n# " + strings.Repeat("x", 20_000) + "\n"
+	text := "motors:\n  - {id: a, stator: 1404, kv: 3900}\n# " + strings.Repeat("x", 20_000) + "\n"
 	if err := os.WriteFile(old, []byte(text), 0o644); err != nil {
 		t.Fatal(err)
 	}
@@ -125,7 +125,7 @@ func TestAPipeIsNotWaitedFor(t *testing.T) {
 		t.Skipf("no pipe can be made here: %v", err)
 	}
 	for _, args := range [][]string{
-		{"check", "--drawer", pipe}, {"check", "--drawer", pipe, "--fix"}, {"add", pipe, "motor 1404 3800kv"}, {"export", "motors", "--drawer", pipe},
+		{"check", "--drawer", pipe}, {"check", "--drawer", pipe, "--fix"}, {"add", pipe, "motor 1404 3900kv"}, {"export", "motors", "--drawer", pipe},
 		{"import", "motors", pipe}, {"rank", "--style", pipe}, {"rank", "--learned", pipe}, {"new", pipe}, {"buy", pipe},
 	} {
 		done := make(chan ran, 1)
