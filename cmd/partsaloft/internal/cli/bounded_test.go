@@ -13,7 +13,7 @@ func TestCheckOfTheLargestDrawer(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("motors:\n")
 	for i := range 2000 {
-		fmt.Fprintf(&b, "  - {id: m%d, stator: 1404, kv: 4100}\n", i)
+		fmt.Fprintf(&b, "  - {id: m%d, stator: 1404, kv: 3900}\n", i)
 	}
 	b.WriteString("props:\n")
 	for i := range 2000 {

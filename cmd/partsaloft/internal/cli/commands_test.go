@@ -219,7 +219,7 @@ func TestPlotsAreDrawnAndStable(t *testing.T) {
 
 // Completion offers flags' values, styles and the ids of the drawer named so far.
 func TestCompletion(t *testing.T) {
-	few := writeTemp(t, "drawer.yaml", "motors:\n  - {id: only-one, stator: \"1404\", kv: 4100}\n")
+	few := writeTemp(t, "drawer.yaml", "motors:\n  - {id: only-one, stator: \"1404\", kv: 3900}\n")
 	for _, c := range []struct {
 		args []string
 		want []string

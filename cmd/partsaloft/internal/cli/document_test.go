@@ -170,7 +170,7 @@ func TestNothingFeasible(t *testing.T) {
 			t.Errorf("a near miss without cause or way out: %+v", m.Parts)
 		}
 	}
-	empty := writeTemp(t, "drawer.yaml", "motors:\n  - {id: a, stator: \"1404\", kv: 4100}\n")
+	empty := writeTemp(t, "drawer.yaml", "motors:\n  - {id: a, stator: \"1404\", kv: 3900}\n")
 	for _, command := range []string{"rank", "explain", "vary"} {
 		got := run(t, command, "--drawer", empty, "--quiet")
 		if got.code != 4 || !strings.Contains(got.out, "drawer.yaml holds no props, packs, frames and boards") {

@@ -79,7 +79,7 @@ func TestStarterShowsEveryKey(t *testing.T) {
 }
 
 func TestAddSaysWhatItUnderstood(t *testing.T) {
-	path := writeTemp(t, "d.yaml", "# mine\nmotors:\n  - {id: a, stator: 1404, kv: 4100} # old\n# end\n")
+	path := writeTemp(t, "d.yaml", "# mine\nmotors:\n  - {id: a, stator: 1404, kv: 3900} # old\n# end\n")
 	got := run(t, "add", path, "motor 2004 2900kv 16.5g x4 blue", "--format", "json")
 	var d addDocument
 	if err := json.Unmarshal([]byte(got.out), &d); err != nil || got.code != 0 {
@@ -88,7 +88,7 @@ func TestAddSaysWhatItUnderstood(t *testing.T) {
 	if d.Kind != "motor" || d.ID != "m2004-2900" || len(d.NotUnderstood) != 1 || d.NotUnderstood[0] != "blue" || len(d.Understood) != 6 || d.Drawer != "d.yaml" {
 		t.Errorf("%+v", d)
 	}
-	want := "# mine\nmotors:\n  - {id: a, stator: 1404, kv: 4100} # old\n  - id: m2004-2900\n    count: 4\n    stator: \"2004\"\n    kv: 2900\n    mass_g: 16.5\n    note: blue\n# end\n"
+	want := "# mine\nmotors:\n  - {id: a, stator: 1404, kv: 3900} # old\n  - id: m2004-2900\n    count: 4\n    stator: \"2004\"\n    kv: 2900\n    mass_g: 16.5\n    note: blue\n# end\n"
 	if text, _ := os.ReadFile(path); string(text) != want {
 		t.Errorf("the file holds\n%s", text)
 	}
@@ -102,7 +102,7 @@ func TestAddSaysWhatItUnderstood(t *testing.T) {
 }
 
 func TestAddChangesNothingWhereItFails(t *testing.T) {
-	sound := "motors:\n  - {id: a, stator: 1404, kv: 4100}\n"
+	sound := "motors:\n  - {id: a, stator: 1404, kv: 3900}\n"
 	for _, c := range []struct {
 		name, text string
 		args       []string
@@ -137,7 +137,7 @@ func TestAddChangesNothingWhereItFails(t *testing.T) {
 
 // Property: runs at once do not lose each other's parts.
 func TestManyAddsAtOnce(t *testing.T) {
-	path := writeTemp(t, "d.yaml", "motors:\n  - {id: a, stator: 1404, kv: 4100}\n")
+	path := writeTemp(t, "d.yaml", "motors:\n  - {id: a, stator: 1404, kv: 3900}\n")
 	const runs = 12
 	var wait sync.WaitGroup
 	results := make([]ran, runs)
@@ -160,7 +160,7 @@ func TestManyAddsAtOnce(t *testing.T) {
 }
 
 func TestAddToALockedFile(t *testing.T) {
-	path := writeTemp(t, "d.yaml", "motors:\n  - {id: a, stator: 1404, kv: 4100}\n")
+	path := writeTemp(t, "d.yaml", "motors:\n  - {id: a, stator: 1404, kv: 3900}\n")
 	held, err := files.Hold(context.Background(), path)
 	if err != nil {
 		t.Fatal(err)

@@ -17,11 +17,11 @@ func TestFixWritesACopyAndLeavesTheDrawer(t *testing.T) {
 	path := writeTemp(t, "d.yaml", text)
 	out := filepath.Join(t.TempDir(), "tidy.yaml")
 	got := run(t, "check", "--drawer", path, "--fix", "--output", out)
-	if got.code != 0 || got.out != "" || !strings.Contains(got.err, "d.yaml:3:9: 3,9k is now 4100") || !strings.Contains(got.err, "9,3 g is now 9.3") {
+	if got.code != 0 || got.out != "" || !strings.Contains(got.err, "d.yaml:3:9: 3,9k is now 3900") || !strings.Contains(got.err, "9,3 g is now 9.3") {
 		t.Fatalf("exit %d\n%s%s", got.code, got.out, got.err)
 	}
 	written, _ := os.ReadFile(out)
-	want := "motors:\n  - id: a # mine\n    stator: \"1404\"\n    kv: 4100\n    mass_g: 9.3\n    # estimated resistance_mohm: …\n    # estimated no_load_a: … at 10 V\n"
+	want := "motors:\n  - id: a # mine\n    stator: \"1404\"\n    kv: 3900\n    mass_g: 9.3\n    # estimated resistance_mohm: …\n    # estimated no_load_a: … at 10 V\n"
 	plain := func(text string) string { return estimated.ReplaceAllString(text, "$1 …$2") }
 	if plain(string(written)) != want {
 		t.Errorf("written:\n%s", written)
@@ -78,7 +78,7 @@ func TestCheckSaysWhatToMeasureFirst(t *testing.T) {
 }
 
 func TestCheckWithoutACombinationSaysSo(t *testing.T) {
-	path := writeTemp(t, "d.yaml", "motors:\n  - {id: a, kv: 4100, stator: 1404}\n")
+	path := writeTemp(t, "d.yaml", "motors:\n  - {id: a, kv: 3900, stator: 1404}\n")
 	got := run(t, "check", "--drawer", path)
 	if got.code != 0 || !strings.Contains(got.out, "No combination is feasible in style freestyle") {
 		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)

@@ -74,7 +74,7 @@ func TestPageOfNothing(t *testing.T) {
 	for _, c := range []struct{ drawer, says string }{
 		{"motors: []\n", "holds no motors, props, packs, frames and boards"},
 		{`
-motors: [{id: m, stator: "1404", kv: 4100}]
+motors: [{id: m, stator: "1404", kv: 3900}]
 props: [{id: p, size: 3x2x2}]
 packs: [{id: k, size: 1S 200 10C}]
 frames: [{id: f, mass_g: 4000, max_prop_in: 3}]

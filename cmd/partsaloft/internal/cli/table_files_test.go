@@ -54,7 +54,7 @@ func TestImportWithoutADrawerMakesOne(t *testing.T) {
 }
 
 func TestImportWritesNothingWhereItFails(t *testing.T) {
-	drawer := writeTemp(t, "d.yaml", "motors:\n  - {id: a, stator: 1404, kv: 4100}\nfleet: [{name: one, parts: {motor: a, prop: p, pack: k, frame: f, board: b}}]\n")
+	drawer := writeTemp(t, "d.yaml", "motors:\n  - {id: a, stator: 1404, kv: 3900}\nfleet: [{name: one, parts: {motor: a, prop: p, pack: k, frame: f, board: b}}]\n")
 	for _, c := range []struct {
 		sheet string
 		args  []string
