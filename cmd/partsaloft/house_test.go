@@ -42,8 +42,8 @@ var rooms = map[string][]string{
 	"cmd/internal/answer/catalogue": {belowAnswer},
 	"cmd/internal/answer":           {"cmd/internal/answer/catalogue", belowAnswer},
 	"cmd/internal/files":            {"inventory/strict"},
-	"cmd/internal/render":           {"cmd/internal/answer"},
-	"cmd/internal/page":             {"cmd/internal/answer", belowAnswer},
+	"cmd/internal/render":           {"cmd/internal/answer/catalogue"},
+	"cmd/internal/page":             {"cmd/internal/answer", "cmd/internal/answer/catalogue", belowAnswer},
 	"cmd/partsaloft/internal/cli":   {"cmd/internal/answer", "cmd/internal/answer/catalogue", "cmd/internal/files", "cmd/internal/page", "cmd/internal/render", "examples", belowAnswer},
 	"cmd/partsaloft":                {"cmd/partsaloft/internal/cli"},
 }

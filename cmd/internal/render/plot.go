@@ -7,6 +7,8 @@ import (
 	"io"
 	"strconv"
 
+	"partsaloft/cmd/internal/answer/catalogue"
+
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/text"
@@ -134,7 +136,7 @@ func (shortTicks) Ticks(low, high float64) []plot.Tick {
 	ticks := plot.DefaultTicks{}.Ticks(low, high)
 	for i := range ticks {
 		if ticks[i].Label != "" {
-			ticks[i].Label = strconv.FormatFloat(Round(ticks[i].Value), 'f', -1, 64)
+			ticks[i].Label = strconv.FormatFloat(catalogue.Round(ticks[i].Value), 'f', -1, 64)
 		}
 	}
 	return ticks

@@ -55,7 +55,7 @@ x4 is a count; any key of the drawer may be written as key=value. Without FILE n
 
 // addDocument is the JSON of add.
 type addDocument struct {
-	render.Head
+	answer.Head
 	Kind          string     `json:"kind"`
 	ID            string     `json:"id"`
 	Understood    []saidJSON `json:"understood"`
@@ -108,7 +108,7 @@ func (s *session) add(ctx context.Context, path, words string) error {
 	return s.deliver(context.WithoutCancel(ctx), addAnswer(s.head(name, "", answer.Care{}), part))
 }
 
-func addAnswer(head render.Head, d *inventory.Described) reply {
+func addAnswer(head answer.Head, d *inventory.Described) reply {
 	document := addDocument{Head: head, Kind: string(d.Kind), ID: d.ID, Understood: []saidJSON{}, NotUnderstood: []string{}}
 	rows := &render.Table{Columns: []render.Column{render.Left("key"), render.Left("value"), render.Left("from")}}
 	for _, said := range d.Understood {

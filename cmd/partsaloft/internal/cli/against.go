@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
 	"partsaloft/search/predict"
@@ -52,7 +52,7 @@ func pairNumber(f, g *shown) string {
 	if !f.defined() {
 		return "none"
 	}
-	return render.Fixed(f.value, pairDecimals(f, g))
+	return catalogue.Fixed(f.value, pairDecimals(f, g))
 }
 
 // pairString is f, with its unit, with digits enough to tell it from g.
@@ -65,10 +65,10 @@ func (f *shown) pairString(g *shown) string {
 
 func pairDecimals(f, g *shown) int {
 	if !f.defined() || !g.defined() {
-		return max(render.Decimals(f.value, f.low, f.high), 0)
+		return max(catalogue.Decimals(f.value, f.low, f.high), 0)
 	}
-	d := max(render.Decimals(f.value, f.low, f.high), render.Decimals(g.value, g.low, g.high))
-	for d < 3 && f.value != g.value && render.Fixed(f.value, d) == render.Fixed(g.value, d) {
+	d := max(catalogue.Decimals(f.value, f.low, f.high), catalogue.Decimals(g.value, g.low, g.high))
+	for d < 3 && f.value != g.value && catalogue.Fixed(f.value, d) == catalogue.Fixed(g.value, d) {
 		d++
 	}
 	return d
@@ -80,7 +80,7 @@ func deltasText(from, to *predict.Result, asked []objective.Axis) string {
 	var first, gains, costs []string
 	for axis := range objective.AxisCount {
 		delta := to.Verdict.Axes[axis] - from.Verdict.Axes[axis]
-		text := fmt.Sprintf("%s %s (%s)", render.SignedFixed(delta, 0), axis, against(to, from, axis))
+		text := fmt.Sprintf("%s %s (%s)", catalogue.SignedFixed(delta, 0), axis, against(to, from, axis))
 		switch {
 		case math.Abs(delta) < 0.5:
 		case slices.Contains(asked, axis):

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/physics"
@@ -186,14 +187,14 @@ func propTable(d *inventory.Drawer, air physics.Air, o *benchOptions, options pr
 }
 
 type benchDocument struct {
-	render.Head
+	answer.Head
 	Motor  string          `json:"motor,omitempty"`
 	Prop   string          `json:"prop"`
-	Points []render.Fields `json:"points"`
+	Points []answer.Fields `json:"points"`
 }
 
-func (b *benchTable) answer(head render.Head) reply {
-	document := benchDocument{Head: head, Motor: b.motor, Prop: b.prop, Points: []render.Fields{}}
+func (b *benchTable) answer(head answer.Head) reply {
+	document := benchDocument{Head: head, Motor: b.motor, Prop: b.prop, Points: []answer.Fields{}}
 	rows, table := &render.Table{}, &render.Table{}
 	undefined := ""
 	for _, c := range b.conditions {
@@ -205,25 +206,25 @@ func (b *benchTable) answer(head render.Head) reply {
 		table.Columns = append(table.Columns, render.Right(c.head))
 	}
 	for i := range b.given {
-		var point render.Fields
+		var point answer.Fields
 		var row, cells []string
 		for k, c := range b.conditions {
-			x := render.Round(b.given[i][k])
-			point = append(point, render.Field{Key: c.key, Value: x})
+			x := catalogue.Round(b.given[i][k])
+			point = append(point, answer.Field{Key: c.key, Value: x})
 			row, cells = append(row, raw(x)), append(cells, raw(x))
 		}
 		for k, c := range b.predicted {
 			v := b.values[i][k]
 			if v.Why != physics.Defined {
-				point = append(point, render.Field{Key: c.key, Value: render.Unknown(v.Basis.String(), v.Why.String())})
+				point = append(point, answer.Field{Key: c.key, Value: answer.Unknown(v.Basis.String(), v.Why.String())})
 				row, cells = append(row, "", "", ""), append(cells, "–")
 				undefined = v.Why.String()
 				continue
 			}
 			value, low, high := c.perSI*v.Value, c.perSI*v.Low, c.perSI*v.High
-			point = append(point, render.Field{Key: c.key, Value: render.Known(value, low, high, v.Basis.String())})
-			row = append(row, raw(render.Round(value)), raw(render.Round(low)), raw(render.Round(high)))
-			cells = append(cells, render.Number(value, low, high)+"\n"+render.Interval(value, low, high))
+			point = append(point, answer.Field{Key: c.key, Value: answer.Known(value, low, high, v.Basis.String())})
+			row = append(row, raw(catalogue.Round(value)), raw(catalogue.Round(low)), raw(catalogue.Round(high)))
+			cells = append(cells, catalogue.Number(value, low, high)+"\n"+catalogue.Interval(value, low, high))
 		}
 		document.Points = append(document.Points, point)
 		rows.Rows, table.Rows = append(rows.Rows, row), append(table.Rows, cells)

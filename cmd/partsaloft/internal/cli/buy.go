@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/objective"
@@ -74,17 +75,17 @@ func (s *session) buy(ctx context.Context, args []string) error {
 }
 
 type buyDocument struct {
-	render.Head
-	Search    render.Search  `json:"search"`
+	answer.Head
+	Search    answer.Search  `json:"search"`
 	Evaluated int64          `json:"evaluated"`
 	Proven    bool           `json:"proven"`
 	Why       string         `json:"why"`
-	Before    *render.Result `json:"before"`
+	Before    *answer.Result `json:"before"`
 	Purchases []purchaseJSON `json:"purchases"`
 	// Where nothing is feasible with any purchase, Results is empty and NearMisses come nearest; else
 	// both are left out.
-	Results    *[]render.Result  `json:"results,omitempty"`
-	NearMisses []render.NearMiss `json:"near_misses,omitempty"`
+	Results    *[]answer.Result  `json:"results,omitempty"`
+	NearMisses []answer.NearMiss `json:"near_misses,omitempty"`
 }
 
 type purchaseJSON struct {
@@ -96,7 +97,7 @@ type purchaseJSON struct {
 	Currency string        `json:"currency,omitempty"`
 	PerPrice *float64      `json:"gain_per_price"`
 	Unblocks []string      `json:"unblocks"`
-	Result   render.Result `json:"result"`
+	Result   answer.Result `json:"result"`
 }
 
 type offeredJSON struct {
@@ -107,7 +108,7 @@ type offeredJSON struct {
 	Currency string `json:"currency,omitempty"`
 }
 
-func shoppingAnswer(head render.Head, p *space.Problem, s *search.Shopping, misses []search.Miss, care answer.Care) reply {
+func shoppingAnswer(head answer.Head, p *space.Problem, s *search.Shopping, misses []search.Miss, care answer.Care) reply {
 	found := search.Ranking{Method: s.Method, Why: s.Why, Candidates: s.Candidates, Evaluated: s.Evaluated, Proven: s.Proven, Infeasible: s.Infeasible, SetAside: s.SetAside}
 	document := buyDocument{Head: head, Search: searchOf(&found), Evaluated: s.Evaluated, Proven: s.Proven, Why: s.Why, Purchases: []purchaseJSON{}}
 	if s.Before != nil {
@@ -126,7 +127,7 @@ func shoppingAnswer(head render.Head, p *space.Problem, s *search.Shopping, miss
 		}
 	}
 	if s.Before == nil && len(document.Purchases) == 0 {
-		document.Results = &[]render.Result{}
+		document.Results = &[]answer.Result{}
 	}
 	for i := range misses {
 		document.NearMisses = append(document.NearMisses, missOf(&misses[i]))
@@ -145,7 +146,7 @@ func purchaseOf(b *search.Purchase) purchaseJSON {
 		d.Parts = append(d.Parts, one)
 	}
 	if b.Price > 0 {
-		price, per := render.Round(b.Price), render.Round(b.PerPrice)
+		price, per := catalogue.Round(b.Price), catalogue.Round(b.PerPrice)
 		d.Price, d.PerPrice = &price, &per
 	}
 	return d
@@ -228,7 +229,7 @@ func purchases(title string, before *predict.Result, list []search.Purchase) []r
 	lines := make(render.List, len(list))
 	for i := range list {
 		b := &list[i]
-		gains := render.SignedFixed(b.Gain, 1) != "0"
+		gains := catalogue.SignedFixed(b.Gain, 1) != "0"
 		text := purchaseText(b) + ": nothing gained in this style"
 		if gains {
 			text = fmt.Sprintf("%s: +%.1f points, %.1f → %.1f, ahead in %s of the draws", purchaseText(b), b.Gain, b.Before, b.After, pct(b.Best.AheadShare))

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
@@ -17,7 +19,7 @@ type readingJSON struct {
 	Where   string        `json:"where"`
 	What    string        `json:"what"`
 	Unit    string        `json:"unit"`
-	Figure  render.Figure `json:"figure"`
+	Figure  answer.Figure `json:"figure"`
 	Higher  []string      `json:"higher"`
 	Lower   []string      `json:"lower"`
 	expect  string
@@ -60,11 +62,11 @@ func (e *explanation) firstFlight() []readingJSON {
 		value, low, high := form.perSI*v.Value, form.perSI*v.Low, form.perSI*v.High
 		one := readingJSON{
 			Reading: reading.Kind.Key(), Where: form.where, What: form.what, Unit: form.unit,
-			Figure: render.Known(value, low, high, v.Basis.String()), Higher: []string{}, Lower: []string{},
-			expect: withUnit(render.Number(value, low, high), form.unit), between: render.Interval(value, low, high),
+			Figure: answer.Known(value, low, high, v.Basis.String()), Higher: []string{}, Lower: []string{},
+			expect: withUnit(catalogue.Number(value, low, high), form.unit), between: catalogue.Interval(value, low, high),
 		}
 		if cells := float64(e.result.Combination.Pack.Cells); reading.Kind == predict.ReadAlarmCell && cells > 1 {
-			one.What += fmt.Sprintf(" (%s V for the pack)", render.Fixed(cells*value, 1))
+			one.What += fmt.Sprintf(" (%s V for the pack)", catalogue.Fixed(cells*value, 1))
 		}
 		for _, cause := range reading.Causes {
 			one.Higher = append(one.Higher, causeWords(cause.Input, cause.Raises))

@@ -42,7 +42,7 @@ itself is not touched.`,
 
 // checkDocument is the JSON of check.
 type checkDocument struct {
-	render.Head
+	answer.Head
 	Faults []faultJSON `json:"faults"`
 	Notes  []string    `json:"notes"`
 	Fits   []fitJSON   `json:"fits"`
@@ -89,7 +89,7 @@ func (s *session) check(ctx context.Context) error {
 	return s.deliver(ctx, checkAnswer(s.head(drawer.Name, "", care), drawer, gaps, care))
 }
 
-func faultsAnswer(head render.Head, faults inventory.Faults) reply {
+func faultsAnswer(head answer.Head, faults inventory.Faults) reply {
 	document := checkDocument{Head: head, Notes: []string{}, Fits: []fitJSON{}}
 	rows := &render.Table{Columns: []render.Column{render.Left("file"), render.Left("line"), render.Left("column"), render.Left("path"), render.Left("message")}}
 	var lines render.Lines
@@ -101,7 +101,7 @@ func faultsAnswer(head render.Head, faults inventory.Faults) reply {
 	return reply{document, rows, render.Page{lines}, answer.Care{}}
 }
 
-func checkAnswer(head render.Head, d *inventory.Drawer, gaps *gapsJSON, care answer.Care) reply {
+func checkAnswer(head answer.Head, d *inventory.Drawer, gaps *gapsJSON, care answer.Care) reply {
 	document := checkDocument{Head: head, Faults: []faultJSON{}, Notes: []string{}, Fits: []fitJSON{}, Gaps: gaps}
 	rows := &render.Table{Columns: []render.Column{render.Left("kinds"), render.Left("a"), render.Left("b"), render.Left("verdict"), render.Left("why")}}
 	page := render.Page{render.Paragraph(fmt.Sprintf("%s has no faults: %s, %s, %s, %s, %s, %s.", d.Name,

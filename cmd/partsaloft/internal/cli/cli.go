@@ -136,6 +136,6 @@ func (s *session) remark(format string, args ...any) {
 }
 
 // head is what a JSON document begins with.
-func (s *session) head(drawer, style string, care answer.Care) render.Head {
-	return render.Head{Care: care.All(), SchemaVersion: render.SchemaVersion, ToolVersion: Version, Seed: s.options.seed, Drawer: drawer, Style: style, Learned: s.learnedFile}
+func (s *session) head(drawer, style string, care answer.Care) answer.Head {
+	return answer.Head{Care: care.All(), SchemaVersion: answer.SchemaVersion, ToolVersion: Version, Seed: s.options.seed, Drawer: drawer, Style: style, Learned: s.learnedFile}
 }

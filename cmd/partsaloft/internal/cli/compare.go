@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/objective"
@@ -213,14 +214,14 @@ type comparison struct {
 }
 
 type compareDocument struct {
-	render.Head
-	Search      render.Search    `json:"search"`
+	answer.Head
+	Search      answer.Search    `json:"search"`
 	Results     []comparedJSON   `json:"results"`
 	Differences []differenceJSON `json:"differences"`
 }
 
 type comparedJSON struct {
-	render.Result
+	answer.Result
 	Name    string   `json:"name"`
 	Misfits []string `json:"misfits"`
 }
@@ -230,7 +231,7 @@ type differenceJSON struct {
 	First   int           `json:"first"`
 	Other   int           `json:"other"`
 	Figure  string        `json:"figure"`
-	Delta   render.Figure `json:"delta"`
+	Delta   answer.Figure `json:"delta"`
 	Verdict string        `json:"verdict"`
 	Causes  []causeJSON   `json:"causes"`
 	Text    string        `json:"text"`
@@ -248,7 +249,7 @@ func verdictOf(d *predict.Difference) string {
 	return "within doubt"
 }
 
-func (c *comparison) answer(head render.Head, care answer.Care) reply {
+func (c *comparison) answer(head answer.Head, care answer.Care) reply {
 	document := compareDocument{Head: head, Search: searchOf(c.ranking), Differences: []differenceJSON{}}
 	rows := resultHead()
 	rows.Columns = append([]render.Column{render.Left("name")}, rows.Columns...)
@@ -265,10 +266,10 @@ func (c *comparison) answer(head render.Head, care answer.Care) reply {
 		for k := range differences {
 			d := &differences[k]
 			f := figure.Of(d.Quantity)
-			one := differenceJSON{0, i + 1, f.Key, render.Known(f.PerSI*d.Value.Value, f.PerSI*d.Value.Low, f.PerSI*d.Value.High, d.Value.Basis.String()),
+			one := differenceJSON{0, i + 1, f.Key, answer.Known(f.PerSI*d.Value.Value, f.PerSI*d.Value.Low, f.PerSI*d.Value.High, d.Value.Basis.String()),
 				verdictOf(d), []causeJSON{}, differenceSentence(d)}
 			for _, cause := range d.Causes {
-				one.Causes = append(one.Causes, causeJSON{cause.Name, render.Round(f.PerSI * cause.By)})
+				one.Causes = append(one.Causes, causeJSON{cause.Name, catalogue.Round(f.PerSI * cause.By)})
 			}
 			document.Differences = append(document.Differences, one)
 		}

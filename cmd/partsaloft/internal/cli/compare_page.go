@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
@@ -16,8 +17,8 @@ import (
 func differenceSentence(d *predict.Difference) string {
 	f := figure.Of(d.Quantity)
 	value, low, high := f.PerSI*d.Value.Value, f.PerSI*d.Value.Low, f.PerSI*d.Value.High
-	text := fmt.Sprintf("%s %s", nameOf(f.Key), withUnit(render.Signed(value, low, high), f.Unit))
-	if interval := render.Interval(value, low, high); interval != "" {
+	text := fmt.Sprintf("%s %s", nameOf(f.Key), withUnit(catalogue.Signed(value, low, high), f.Unit))
+	if interval := catalogue.Interval(value, low, high); interval != "" {
 		text += " (" + interval + ")"
 	}
 	var causes []string
@@ -25,7 +26,7 @@ func differenceSentence(d *predict.Difference) string {
 		if k == 3 {
 			break
 		}
-		causes = append(causes, fmt.Sprintf("%s %s", cause.Name, render.Signed(f.PerSI*cause.By, low, high)))
+		causes = append(causes, fmt.Sprintf("%s %s", cause.Name, catalogue.Signed(f.PerSI*cause.By, low, high)))
 	}
 	if len(causes) > 0 {
 		text += ": " + strings.Join(causes, ", ")
@@ -116,9 +117,9 @@ func (c *comparison) table(contestants []int) *render.Table {
 		}
 		t.Rows = append(t.Rows, cells)
 	}
-	row("score", func(_ int, r *predict.Result) string { return render.Fixed(r.Verdict.Score, 1) })
+	row("score", func(_ int, r *predict.Result) string { return catalogue.Fixed(r.Verdict.Score, 1) })
 	for axis := range objective.AxisCount {
-		row(axis.String(), func(_ int, r *predict.Result) string { return render.Fixed(r.Verdict.Axes[axis], 0) })
+		row(axis.String(), func(_ int, r *predict.Result) string { return catalogue.Fixed(r.Verdict.Axes[axis], 0) })
 	}
 	for g := range figure.GroupCount {
 		t.Add(g.String())
@@ -129,7 +130,7 @@ func (c *comparison) table(contestants []int) *render.Table {
 				if !v.defined() {
 					return "–  "
 				}
-				return render.Fixed(v.value, decimals) + c.mark(i, f.Quantity)
+				return catalogue.Fixed(v.value, decimals) + c.mark(i, f.Quantity)
 			})
 		}
 	}
@@ -146,7 +147,7 @@ func (c *comparison) decimals(q figure.Quantity) int {
 				// Without doubt it is shown to a hundredth.
 				low, high = 0.98*v.value, 1.02*v.value
 			}
-			most = max(most, render.Decimals(v.value, low, high))
+			most = max(most, catalogue.Decimals(v.value, low, high))
 			digits = max(digits, int(math.Log10(math.Max(math.Abs(v.value), 1))))
 		}
 	}
@@ -154,7 +155,7 @@ func (c *comparison) decimals(q figure.Quantity) int {
 		for k := range c.differences[i] {
 			if d := &c.differences[i][k]; d.Quantity == q && d.Real {
 				scale := figure.Of(q).PerSI
-				most = max(most, min(render.Decimals(scale*d.Value.Value, scale*d.Value.Low, scale*d.Value.High), 2-digits))
+				most = max(most, min(catalogue.Decimals(scale*d.Value.Value, scale*d.Value.Low, scale*d.Value.High), 2-digits))
 			}
 		}
 	}

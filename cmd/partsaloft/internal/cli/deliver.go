@@ -34,7 +34,7 @@ func (s *session) deliver(ctx context.Context, a reply) error {
 	}
 	switch s.options.format {
 	case "json":
-		err = render.JSON(&b, a.document)
+		err = answer.JSON(&b, a.document)
 	case "csv":
 		for _, danger := range a.care.Dangers {
 			s.remark("%s", danger)

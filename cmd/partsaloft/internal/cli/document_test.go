@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
 )
@@ -22,9 +22,9 @@ type foundJSON struct {
 	Rank         *int
 	Score        float64
 	Axes         map[string]float64
-	Parts        render.Parts
+	Parts        answer.Parts
 	Figures      map[string]figureJSON
-	BrokenLimits []render.BrokenLimit `json:"broken_limits"`
+	BrokenLimits []answer.BrokenLimit `json:"broken_limits"`
 	Notes        []string
 	AheadShare   *float64 `json:"ahead_share"`
 	BestShare    *float64 `json:"best_share"`
@@ -38,8 +38,8 @@ type rankJSON struct {
 	Search        map[string]any
 	Results       []foundJSON
 	NearMisses    []struct {
-		Parts        render.Parts
-		BrokenLimits []render.BrokenLimit `json:"broken_limits"`
+		Parts        answer.Parts
+		BrokenLimits []answer.BrokenLimit `json:"broken_limits"`
 		Misfits      []string
 		Mend         []string
 	} `json:"near_misses"`

@@ -208,7 +208,7 @@ func (s *session) deliverNothing(ctx context.Context, sub *subject) error {
 	if sub.result != nil {
 		r.Best, r.NearMisses = nil, []search.Miss{{Result: *sub.result}}
 	}
-	a := rankAnswer(head, sub.problem, &r, []render.Settle{})
+	a := rankAnswer(head, sub.problem, &r, []answer.Settle{})
 	if sub.result != nil {
 		a.page = render.Page{render.Heading(combinationText(&sub.result.Combination)), render.Paragraph("This is not to be built or flown as it is:"),
 			render.List(sentences(sub.result.Misfits))}
@@ -231,7 +231,7 @@ type explanation struct {
 
 // explained is the JSON of one explained result.
 type explained struct {
-	render.Result
+	answer.Result
 	Reasons      []reasonJSON      `json:"reasons"`
 	GivesUp      []givesUpJSON     `json:"gives_up"`
 	Alternatives []alternativeJSON `json:"alternatives"`
@@ -244,12 +244,12 @@ type explained struct {
 }
 
 type explainDocument struct {
-	render.Head
-	Search  render.Search `json:"search"`
+	answer.Head
+	Search  answer.Search `json:"search"`
 	Results []explained   `json:"results"`
 }
 
-func (e *explanation) answer(head render.Head, care answer.Care) reply {
+func (e *explanation) answer(head answer.Head, care answer.Care) reply {
 	r := e.result
 	one := explained{
 		Result: resultOf(r, e.rank), Reasons: e.reasons(), GivesUp: e.givesUp(), Alternatives: e.alternatives(),

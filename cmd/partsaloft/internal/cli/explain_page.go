@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/objective"
@@ -106,7 +107,7 @@ func punchSentence(r *predict.Result) string {
 	if r.Performance.Cap != physics.NoLimit {
 		at = "The capped throttle"
 	}
-	lowest := render.Fixed(r.Craft.Pack.Chemistry.LowestCellV(), 1)
+	lowest := catalogue.Fixed(r.Craft.Pack.Chemistry.LowestCellV(), 1)
 	if seconds < 1 {
 		return fmt.Sprintf("%s takes a full cell under %s V at once.", at, lowest)
 	}
@@ -119,5 +120,5 @@ func duration(seconds float64) string {
 	if seconds >= 120 {
 		value, unit = seconds/60, "min"
 	}
-	return withUnit(render.Number(value, 0.8*value, 1.2*value), unit)
+	return withUnit(catalogue.Number(value, 0.8*value, 1.2*value), unit)
 }

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 
+	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics"
@@ -39,15 +41,15 @@ func (e *explanation) reasons() []reasonJSON {
 	}
 	var list []reasonJSON
 	for axis, share := range e.problem.Style.Why(&e.result.Performance) {
-		one := reasonJSON{Axis: share.Axis.Key(), Value: hundredths(share.Value), Weight: render.Round(share.Weight), Cost: hundredths(share.Cost)}
+		one := reasonJSON{Axis: share.Axis.Key(), Value: hundredths(share.Value), Weight: catalogue.Round(share.Weight), Cost: hundredths(share.Cost)}
 		if e.rival != nil {
 			against, gained := hundredths(e.rival.Verdict.Axes[axis]), hundredths(points[axis])
 			one.Against, one.Points = &against, &gained
 		}
 		for _, f := range share.Figures {
-			feed := feedReason{Figure: f.Feed.Figure().Key, Desirability: render.Round(f.Desirability), Cost: hundredths(f.Cost)}
+			feed := feedReason{Figure: f.Feed.Figure().Key, Desirability: catalogue.Round(f.Desirability), Cost: hundredths(f.Cost)}
 			if f.Undefined == physics.Defined {
-				value := render.Round(f.Value)
+				value := catalogue.Round(f.Value)
 				feed.Value = &value
 			}
 			one.Figures = append(one.Figures, feed)
@@ -60,11 +62,11 @@ func (e *explanation) reasons() []reasonJSON {
 
 // reasonSentence says what an axis does to the score, and which figure holds it down most.
 func (e *explanation) reasonSentence(share *objective.AxisShare) string {
-	text := fmt.Sprintf("%s %s of 100", share.Axis, render.Fixed(share.Value, 0))
+	text := fmt.Sprintf("%s %s of 100", share.Axis, catalogue.Fixed(share.Value, 0))
 	if share.Weight == 0 {
 		return text + ", without weight in this style."
 	}
-	text += fmt.Sprintf(" at a weight of %s %%", render.Fixed(100*share.Weight, 0))
+	text += fmt.Sprintf(" at a weight of %s %%", catalogue.Fixed(100*share.Weight, 0))
 	worst := share.Figures[0]
 	for _, f := range share.Figures {
 		if f.Desirability < worst.Desirability {
@@ -91,7 +93,7 @@ func (e *explanation) apartTable() *render.Table {
 			f := shownOf(e.result, feed.Feed.Quantity)
 			figures = append(figures, fmt.Sprintf("%s %s (%.0f)", nameOf(f.Key), f.String(), 100*feed.Desirability))
 		}
-		t.Add(share.Axis.String(), render.Fixed(100*share.Weight, 0), render.Fixed(share.Value, 0), render.Fixed(share.Cost, 1), strings.Join(figures, "\n"))
+		t.Add(share.Axis.String(), catalogue.Fixed(100*share.Weight, 0), catalogue.Fixed(share.Value, 0), catalogue.Fixed(share.Cost, 1), strings.Join(figures, "\n"))
 	}
 	return t
 }
@@ -121,7 +123,7 @@ type givesUpJSON struct {
 	Axis  string       `json:"axis"`
 	Value float64      `json:"value"`
 	Best  float64      `json:"best"`
-	Parts render.Parts `json:"parts"`
+	Parts answer.Parts `json:"parts"`
 	Text  string       `json:"text"`
 }
 
@@ -165,10 +167,10 @@ type alternativeJSON struct {
 	Part    string        `json:"part"`
 	From    string        `json:"from"`
 	To      string        `json:"to"`
-	Parts   render.Parts  `json:"parts"`
+	Parts   answer.Parts  `json:"parts"`
 	Score   float64       `json:"score"`
-	Axes    render.Fields `json:"axes"`
-	Figures render.Fields `json:"figures"`
+	Axes    answer.Fields `json:"axes"`
+	Figures answer.Fields `json:"figures"`
 	Text    string        `json:"text"`
 }
 
@@ -202,13 +204,13 @@ func (e *explanation) swapSentence(w *search.Swap, asked []objective.Axis) strin
 		if d < 0 {
 			side = "lighter"
 		}
-		words = append(words, fmt.Sprintf("%s g %s", render.Fixed(math.Abs(d), 0), side))
+		words = append(words, fmt.Sprintf("%s g %s", catalogue.Fixed(math.Abs(d), 0), side))
 	}
 	was, is = shownOf(e.result, figure.HoverThrottle), shownOf(&w.Result, figure.HoverThrottle)
 	if was.defined() && is.defined() && math.Abs(is.value-was.value) >= 1 {
 		words = append(words, fmt.Sprintf("hover %s → %s", pairNumber(&was, &is), is.pairString(&was)))
 	}
-	words = append(words, "score "+render.SignedFixed(w.Verdict.Score-e.result.Verdict.Score, 1))
+	words = append(words, "score "+catalogue.SignedFixed(w.Verdict.Score-e.result.Verdict.Score, 1))
 	return fmt.Sprintf("%s → %s: %s", w.Part, w.To, strings.Join(words, ", "))
 }
 

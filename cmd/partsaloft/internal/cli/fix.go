@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"strings"
 
-	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
 )
 
@@ -49,5 +49,5 @@ func estimateRemark(g *inventory.Gap) string {
 	if g.At != "" {
 		at = " at " + g.At
 	}
-	return fmt.Sprintf("%s: %s%s (%s)", g.Key, render.Number(g.Value, low, high), at, render.Interval(g.Value, low, high))
+	return fmt.Sprintf("%s: %s%s (%s)", g.Key, catalogue.Number(g.Value, low, high), at, catalogue.Interval(g.Value, low, high))
 }

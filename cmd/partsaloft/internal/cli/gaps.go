@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/search/predict"
@@ -76,12 +77,12 @@ func (s *session) gaps(ctx context.Context, drawer *inventory.Drawer) (*gapsJSON
 	if err != nil {
 		return nil, err
 	}
-	g.Combinations, g.Doubt = d.Combinations, render.Round(d.Before)
+	g.Combinations, g.Doubt = d.Combinations, catalogue.Round(d.Before)
 	for i := range d.Steps {
 		step := &d.Steps[i]
 		g.Halved = step.Halved
 		g.Measure = append(g.Measure, measureJSON{string(step.Gap.Kind), step.Gap.ID, step.Gap.Key, howToMeasure(&step.Gap), step.Touches,
-			render.Round(step.WithBefore), render.Round(step.WithAfter), render.Round(step.After)})
+			catalogue.Round(step.WithBefore), catalogue.Round(step.WithAfter), catalogue.Round(step.After)})
 	}
 	if len(g.Measure) == 0 {
 		g.Reason = "no key that is left out would make the scores more certain; logged flights still do"
@@ -123,13 +124,13 @@ func (g *gapsJSON) blocks() []render.Block {
 	}
 	these := map[int]string{1: "This measurement", 2: "These two measurements", 3: "These three measurements"}[len(g.Measure)]
 	text := fmt.Sprintf("%s would take the doubt of the score from ±%s to ±%s points, on average over %s in style %s", these,
-		render.Fixed(g.Doubt, 1), render.Fixed(last.DoubtAfter, 1), n, g.Style)
+		catalogue.Fixed(g.Doubt, 1), catalogue.Fixed(last.DoubtAfter, 1), n, g.Style)
 	if g.Halved > 0 {
 		text += fmt.Sprintf(", and halve it on %d of them", g.Halved)
 	}
 	t := &render.Table{Columns: []render.Column{render.Left("measure"), render.Left("key"), render.Right("combinations\nwith it"), render.Right("doubt there\nnow"), render.Right("\nthen")}}
 	for _, m := range g.Measure {
-		t.Add(render.Wrap(m.How, 44, ""), m.Key, fmt.Sprint(m.Combinations), "±"+render.Fixed(m.DoubtWith, 1), "±"+render.Fixed(m.DoubtThen, 1))
+		t.Add(render.Wrap(m.How, 44, ""), m.Key, fmt.Sprint(m.Combinations), "±"+catalogue.Fixed(m.DoubtWith, 1), "±"+catalogue.Fixed(m.DoubtThen, 1))
 	}
 	return []render.Block{heading, render.Paragraph(text + "."), t}
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/inventory/learn"
@@ -17,7 +18,7 @@ import (
 
 // learnDocument is the JSON of learn.
 type learnDocument struct {
-	render.Head
+	answer.Head
 	// LearnedFile is the base name of the file written, empty if none was.
 	LearnedFile string             `json:"learned_file"`
 	Entries     []learnEntryJSON   `json:"entries"`
@@ -33,7 +34,7 @@ type learnEntryJSON struct {
 	Line     int                `json:"line"`
 	Date     string             `json:"date,omitempty"`
 	What     string             `json:"what,omitempty"`
-	Parts    *render.Parts      `json:"parts,omitempty"`
+	Parts    *answer.Parts      `json:"parts,omitempty"`
 	Readings []learnReadingJSON `json:"readings"`
 }
 
@@ -41,9 +42,9 @@ type learnReadingJSON struct {
 	Key      string         `json:"key"`
 	Measured float64        `json:"measured"`
 	SD       float64        `json:"sd"`
-	Before   render.Figure  `json:"before"`
-	After    render.Figure  `json:"after"`
-	LeftOut  *render.Figure `json:"left_out,omitempty"`
+	Before   answer.Figure  `json:"before"`
+	After    answer.Figure  `json:"after"`
+	LeftOut  *answer.Figure `json:"left_out,omitempty"`
 	Fits     bool           `json:"fits"`
 }
 
@@ -95,7 +96,7 @@ type learnMisfitsJSON struct {
 	Text  string `json:"text"`
 }
 
-func learnAnswer(head render.Head, d *inventory.Drawer, r *learn.Report, file string, care answer.Care) reply {
+func learnAnswer(head answer.Head, d *inventory.Drawer, r *learn.Report, file string, care answer.Care) reply {
 	document := learnDocument{
 		Head: head, LearnedFile: file, Entries: learnEntries(r.Entries), Bench: learnEntries(r.Bench), Parts: []learnPartJSON{}, Doubts: []learnDoubtJSON{},
 		LeftOut: learnLeftOutJSON{r.LeftOut.Readings, hundredths(r.LeftOut.Before), hundredths(r.LeftOut.After), r.Widened, leftOutText(r)},
@@ -178,11 +179,11 @@ func learnEntries(entries []learn.Entry) []learnEntryJSON {
 			if extras == nil {
 				extras = []string{}
 			}
-			j.Parts = &render.Parts{Motor: e.Parts.Motor, Prop: e.Parts.Prop, Pack: e.Parts.Pack, Frame: e.Parts.Frame, Board: e.Parts.Board, Extras: extras}
+			j.Parts = &answer.Parts{Motor: e.Parts.Motor, Prop: e.Parts.Prop, Pack: e.Parts.Pack, Frame: e.Parts.Frame, Board: e.Parts.Board, Extras: extras}
 		}
 		for k := range e.Readings {
 			c := &e.Readings[k]
-			one := learnReadingJSON{Key: string(c.Key), Measured: render.Round(c.Measured), SD: render.Round(c.SD),
+			one := learnReadingJSON{Key: string(c.Key), Measured: catalogue.Round(c.Measured), SD: catalogue.Round(c.SD),
 				Before: predictedOf(&c.Before, uncertain.Estimated), After: predictedOf(&c.After, basisAfter(c)), Fits: c.Fits}
 			if e.Number > 0 {
 				f := predictedOf(&c.Without, uncertain.Estimated)
@@ -203,20 +204,20 @@ func basisAfter(c *learn.Compared) uncertain.Basis {
 	return uncertain.Estimated
 }
 
-func predictedOf(x *learn.Interval, basis uncertain.Basis) render.Figure {
+func predictedOf(x *learn.Interval, basis uncertain.Basis) answer.Figure {
 	if !x.Known {
-		return render.Unknown(basis.String(), "the craft is not predicted to do what was read")
+		return answer.Unknown(basis.String(), "the craft is not predicted to do what was read")
 	}
-	return render.Known(x.Value, x.Low, x.High, basis.String())
+	return answer.Known(x.Value, x.Low, x.High, basis.String())
 }
 
 func learnPartOf(p *learn.Part, text string) learnPartJSON {
 	j := learnPartJSON{Kind: string(p.Kind), ID: p.ID, Changes: []learnChangeJSON{}, Text: text}
 	for i := range p.Changes {
 		c := &p.Changes[i]
-		j.Changes = append(j.Changes, learnChangeJSON{learn.InputKey(p.Kind, c.Input), learn.InputWords(p.Kind, c.Input), render.Round(c.Factor()),
-			render.Round(math.Exp(c.LnFactor - tenthSD*c.LnSDAfter)), render.Round(math.Exp(c.LnFactor + tenthSD*c.LnSDAfter)),
-			render.Round(100 * c.LnSDBefore), render.Round(100 * c.LnSDAfter), c.Readings})
+		j.Changes = append(j.Changes, learnChangeJSON{learn.InputKey(p.Kind, c.Input), learn.InputWords(p.Kind, c.Input), catalogue.Round(c.Factor()),
+			catalogue.Round(math.Exp(c.LnFactor - tenthSD*c.LnSDAfter)), catalogue.Round(math.Exp(c.LnFactor + tenthSD*c.LnSDAfter)),
+			catalogue.Round(100 * c.LnSDBefore), catalogue.Round(100 * c.LnSDAfter), c.Readings})
 	}
 	return j
 }
@@ -241,7 +242,7 @@ func learnTables(r *learn.Report) []render.Block {
 			if k < len(labels) {
 				label = labels[k]
 			}
-			measured := render.Number(c.Measured, c.Measured-c.SD, c.Measured+c.SD)
+			measured := catalogue.Number(c.Measured, c.Measured-c.SD, c.Measured+c.SD)
 			if !c.Fits {
 				measured += "*"
 			}
@@ -264,14 +265,14 @@ func spanText(x *learn.Interval) string {
 	if !x.Known {
 		return "–"
 	}
-	return fmt.Sprintf("%s (%s)", render.Number(x.Value, x.Low, x.High), render.Interval(x.Value, x.Low, x.High))
+	return fmt.Sprintf("%s (%s)", catalogue.Number(x.Value, x.Low, x.High), catalogue.Interval(x.Value, x.Low, x.High))
 }
 
 func valueText(x *learn.Interval) string {
 	if !x.Known {
 		return "–"
 	}
-	return render.Number(x.Value, x.Low, x.High)
+	return catalogue.Number(x.Value, x.Low, x.High)
 }
 
 // learnRows are the readings as CSV.
@@ -280,7 +281,7 @@ func learnRows(r *learn.Report) *render.Table {
 	for _, key := range [...]string{"entry", "line", "date", "what", "key", "measured", "sd", "before", "before_low", "before_high", "after", "after_low", "after_high", "left_out", "left_out_low", "left_out_high", "fits"} {
 		t.Columns = append(t.Columns, render.Left(key))
 	}
-	number := func(x float64) string { return strconv.FormatFloat(render.Round(x), 'f', -1, 64) }
+	number := func(x float64) string { return strconv.FormatFloat(catalogue.Round(x), 'f', -1, 64) }
 	three := func(x *learn.Interval) []string {
 		if !x.Known {
 			return []string{"", "", ""}

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
 	"partsaloft/inventory/learn"
 	"partsaloft/physics/uncertain"
@@ -70,7 +70,7 @@ func changeText(kind inventory.Kind, c *learn.Change) string {
 		doubt = fmt.Sprintf("; the doubt falls from %s to %s", before, after)
 	}
 	return fmt.Sprintf("%s %.0f %% %s than %s (%s to %s %%%s)", w.does, math.Abs(factorPct(c.LnFactor)), word, w.than,
-		render.SignedFixed(factorPct(low), 0), render.SignedFixed(factorPct(high), 0), doubt)
+		catalogue.SignedFixed(factorPct(low), 0), catalogue.SignedFixed(factorPct(high), 0), doubt)
 }
 
 // pointsAt is how many points more throttle an ESC shows than it gives, from the logarithm of the
@@ -87,11 +87,11 @@ func scaleText(c *learn.Change) string {
 		word = "less"
 	}
 	points := "points"
-	if number := render.Fixed(math.Abs(at), 0); number == "1" {
+	if number := catalogue.Fixed(math.Abs(at), 0); number == "1" {
 		points = "point"
 	}
 	return fmt.Sprintf("shows %.0f %s %s throttle than it gives at %.0f %% duty (%s to %s)", math.Abs(at), points, word, 100*scaleAtDuty,
-		render.SignedFixed(pointsAt(c.LnFactor-tenthSD*c.LnSDAfter), 0), render.SignedFixed(pointsAt(c.LnFactor+tenthSD*c.LnSDAfter), 0))
+		catalogue.SignedFixed(pointsAt(c.LnFactor-tenthSD*c.LnSDAfter), 0), catalogue.SignedFixed(pointsAt(c.LnFactor+tenthSD*c.LnSDAfter), 0))
 }
 
 // tenthSD is the distance of the 10 % point from the mean in standard deviations.
@@ -182,7 +182,7 @@ func doubtText(x *learn.Doubt) string {
 		other = "more"
 	}
 	text := fmt.Sprintf("These readings do not tell %s from %s: the more of the one, the %s of the other (correlation %s).",
-		whichText(&x.A), whichText(&x.B), other, render.SignedFixed(x.Correlation, 2))
+		whichText(&x.A), whichText(&x.B), other, catalogue.SignedFixed(x.Correlation, 2))
 	left := fmt.Sprintf("%.0f %% of the doubt", 100*x.Tells.Left)
 	switch {
 	case x.Tells.Bench != "":
@@ -222,7 +222,7 @@ func leftOutText(r *learn.Report) string {
 	if len(r.Entries) < 2 {
 		return "With one entry there is no other to predict it from: a second flight would show whether what was learned holds."
 	}
-	sd := func(x float64) string { return render.Fixed(x, 2) }
+	sd := func(x float64) string { return catalogue.Fixed(x, 2) }
 	switch {
 	case r.Widened == 0:
 		return fmt.Sprintf("Nothing is learned: predicted from the others, each entry in turn would be off by %s of what its parts' figures let one expect, against %s without learning. The entries do not go together: check whether they are of the crafts they name.",
@@ -238,7 +238,7 @@ func leftOutText(r *learn.Report) string {
 
 // clashText names two readings that contradict each other.
 func clashText(x *learn.Clash) string {
-	value := func(v float64) string { return withUnit(render.Number(v, v, v), readingUnits[x.Key]) }
+	value := func(v float64) string { return withUnit(catalogue.Number(v, v, v), readingUnits[x.Key]) }
 	return fmt.Sprintf("Entries %d and %d contradict each other: %s reads %s and %s on a craft of the same parts. One is wrong, or something was changed in between: read it again, and take the wrong one out.",
 		x.A, x.B, readingName(x.Key), value(x.ValueA), value(x.ValueB))
 }
@@ -255,8 +255,8 @@ func misfitText(e *learn.Entry, c *learn.Compared) string {
 	}
 	expected := ""
 	if c.Expected.Known {
-		expected = fmt.Sprintf(", where all the rest expects %s", withUnit(render.Interval(c.Expected.Value, c.Expected.Low, c.Expected.High), readingUnits[c.Key]))
+		expected = fmt.Sprintf(", where all the rest expects %s", withUnit(catalogue.Interval(c.Expected.Value, c.Expected.Low, c.Expected.High), readingUnits[c.Key]))
 	}
 	return fmt.Sprintf("%s: the %s reads %s%s. It is %.0f standard deviations %s and counts little: read it again.", where, readingName(c.Key),
-		withUnit(render.Number(c.Measured, c.Measured-c.SD, c.Measured+c.SD), readingUnits[c.Key]), expected, math.Abs(c.Off), than)
+		withUnit(catalogue.Number(c.Measured, c.Measured-c.SD, c.Measured+c.SD), readingUnits[c.Key]), expected, math.Abs(c.Off), than)
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/search"
 	"partsaloft/search/space"
@@ -11,7 +12,7 @@ import (
 
 // moved says where the ranking is another than without what was learned, by a second search with
 // the drawer's own figures. It returns nil if nothing learned is in use.
-func (s *session) moved(ctx context.Context, p *space.Problem, r *search.Ranking) ([]render.Move, error) {
+func (s *session) moved(ctx context.Context, p *space.Problem, r *search.Ranking) ([]answer.Move, error) {
 	if s.learnedFile == "" {
 		return nil, nil
 	}
@@ -31,13 +32,13 @@ func (s *session) moved(ctx context.Context, p *space.Problem, r *search.Ranking
 	for i := range without.Best {
 		before[without.Best[i].Combination.Key()] = i + 1
 	}
-	moves := []render.Move{}
+	moves := []answer.Move{}
 	now := map[string]bool{}
 	for i := range r.Best {
 		c := &r.Best[i].Combination
 		now[c.Key()] = true
 		if was := before[c.Key()]; was != i+1 {
-			m := render.Move{Rank: ptr(i + 1), Parts: partsOf(&r.Best[i])}
+			m := answer.Move{Rank: ptr(i + 1), Parts: partsOf(&r.Best[i])}
 			m.Text = fmt.Sprintf("%s comes in at %d", bareText(c), i+1)
 			if was > 0 {
 				m.Before = ptr(was)
@@ -48,7 +49,7 @@ func (s *session) moved(ctx context.Context, p *space.Problem, r *search.Ranking
 	}
 	for i := range without.Best {
 		if c := &without.Best[i].Combination; !now[c.Key()] {
-			moves = append(moves, render.Move{Before: ptr(i + 1), Parts: partsOf(&without.Best[i]), Text: fmt.Sprintf("%s, at %d before, leaves the list", bareText(c), i+1)})
+			moves = append(moves, answer.Move{Before: ptr(i + 1), Parts: partsOf(&without.Best[i]), Text: fmt.Sprintf("%s, at %d before, leaves the list", bareText(c), i+1)})
 		}
 	}
 	return moves, nil
@@ -62,7 +63,7 @@ func (s *session) withMoves(ctx context.Context, a reply, p *space.Problem, r *s
 		return a, nil
 	}
 	moves, err := s.moved(ctx, p, r)
-	if document, ok := a.document.(render.Ranking); ok {
+	if document, ok := a.document.(answer.Ranking); ok {
 		document.Moves = moves
 		a.document = document
 	}
@@ -71,7 +72,7 @@ func (s *session) withMoves(ctx context.Context, a reply, p *space.Problem, r *s
 }
 
 // movedBlocks tells the moves on a page; nil moves tell nothing.
-func movedBlocks(moves []render.Move) []render.Block {
+func movedBlocks(moves []answer.Move) []render.Block {
 	if moves == nil {
 		return nil
 	}

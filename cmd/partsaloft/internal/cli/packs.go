@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
@@ -15,7 +17,7 @@ type packJSON struct {
 	Pack           string        `json:"pack"`
 	MassG          float64       `json:"mass_g"`
 	Feasible       bool          `json:"feasible"`
-	Figures        render.Fields `json:"figures"`
+	Figures        answer.Fields `json:"figures"`
 	SecondsPerGram *float64      `json:"seconds_per_gram"`
 	Text           string        `json:"text"`
 }
@@ -27,10 +29,10 @@ func (e *explanation) packDocuments() []packJSON {
 	var list []packJSON
 	for i := range e.packs {
 		x := &e.packs[i]
-		one := packJSON{Pack: x.Combination.Pack.ID, MassG: render.Round(gramsPerKilogram() * x.MassKg), Feasible: x.Feasible(), Figures: figuresOf(&x.Result)}
+		one := packJSON{Pack: x.Combination.Pack.ID, MassG: catalogue.Round(gramsPerKilogram() * x.MassKg), Feasible: x.Feasible(), Figures: figuresOf(&x.Result)}
 		if x.Gains {
 			// Seconds a kilogram, as seconds a gram.
-			gain := render.Round(x.GainSPerKg / gramsPerKilogram())
+			gain := catalogue.Round(x.GainSPerKg / gramsPerKilogram())
 			one.SecondsPerGram = &gain
 		}
 		var words []string
@@ -79,14 +81,14 @@ func (e *explanation) packBlocks() []render.Block {
 		if one.MassG < 100 {
 			decimals = 1
 		}
-		row := []string{one.Pack, raw(render.Decimal(one.MassG, decimals))}
+		row := []string{one.Pack, raw(catalogue.Decimal(one.MassG, decimals))}
 		for _, q := range packQuantities {
 			f := shownOf(x, q)
 			row = append(row, f.number())
 		}
 		gain := ""
 		if one.SecondsPerGram != nil {
-			gain = render.SignedFixed(*one.SecondsPerGram, 1)
+			gain = catalogue.SignedFixed(*one.SecondsPerGram, 1)
 		}
 		t.Rows = append(t.Rows, append(row, gain, render.Wrap(one.Text, 32, "")))
 	}
@@ -97,7 +99,7 @@ func (e *explanation) packBlocks() []render.Block {
 // classJSON says how a combination stands to a weight class.
 type classJSON struct {
 	ClassG float64           `json:"class_g"`
-	LeftG  render.Figure     `json:"left_g"`
+	LeftG  answer.Figure     `json:"left_g"`
 	Swaps  []alternativeJSON `json:"swaps"`
 	Text   string            `json:"text"`
 }
@@ -108,13 +110,13 @@ func (e *explanation) class() *classJSON {
 	}
 	f := shownOf(e.result, figure.AllUpMass)
 	left, low, high := e.classG-f.value, e.classG-f.high, e.classG-f.low
-	c := &classJSON{ClassG: e.classG, LeftG: render.Known(left, low, high, f.basis), Swaps: []alternativeJSON{}}
+	c := &classJSON{ClassG: e.classG, LeftG: answer.Known(left, low, high, f.basis), Swaps: []alternativeJSON{}}
 	class := raw(e.classG) + " g"
 	switch {
 	case low >= 0:
-		c.Text = fmt.Sprintf("%s g are left to %s (%s).", render.Number(left, low, high), class, render.Interval(left, low, high))
+		c.Text = fmt.Sprintf("%s g are left to %s (%s).", catalogue.Number(left, low, high), class, catalogue.Interval(left, low, high))
 	case high < 0:
-		c.Text = fmt.Sprintf("It is %s g over %s (%s).", render.Number(-left, -high, -low), class, render.Interval(-left, -high, -low))
+		c.Text = fmt.Sprintf("It is %s g over %s (%s).", catalogue.Number(-left, -high, -low), class, catalogue.Interval(-left, -high, -low))
 	default:
 		c.Text = fmt.Sprintf("At %s (%s) it may fall on either side of %s: weigh it.", f.String(), f.span(), class)
 	}
@@ -122,7 +124,7 @@ func (e *explanation) class() *classJSON {
 	for i := range e.lighter {
 		w := &e.lighter[i]
 		mass := shownOf(&w.Result, figure.AllUpMass)
-		text := fmt.Sprintf("%s → %s: %s, score %s", w.Part, w.To, mass.String(), render.SignedFixed(w.Verdict.Score-e.result.Verdict.Score, 1))
+		text := fmt.Sprintf("%s → %s: %s, score %s", w.Part, w.To, mass.String(), catalogue.SignedFixed(w.Verdict.Score-e.result.Verdict.Score, 1))
 		c.Swaps = append(c.Swaps, alternativeJSON{Part: string(w.Part), From: w.From, To: w.To, Parts: partsOf(&w.Result), Score: hundredths(w.Verdict.Score),
 			Axes: axesFields(&w.Verdict.Axes), Figures: figuresOf(&w.Result), Text: text})
 		ways = append(ways, text)

@@ -136,8 +136,8 @@ func (s *session) planMisses(ctx context.Context, p *search.PlanProblem) ([]sear
 }
 
 type planDocument struct {
-	render.Head
-	Search   render.Search  `json:"search"`
+	answer.Head
+	Search   answer.Search  `json:"search"`
 	Proven   bool           `json:"proven"`
 	Why      string         `json:"why"`
 	Total    float64        `json:"total"`
@@ -146,13 +146,13 @@ type planDocument struct {
 	Unmet    []unmetJSON    `json:"unmet"`
 	LeftOver []leftOverJSON `json:"left_over"`
 	// Where no wish is met, Results is empty and NearMisses come nearest; else both are left out.
-	Results    *[]render.Result  `json:"results,omitempty"`
-	NearMisses []render.NearMiss `json:"near_misses,omitempty"`
+	Results    *[]answer.Result  `json:"results,omitempty"`
+	NearMisses []answer.NearMiss `json:"near_misses,omitempty"`
 }
 
 type craftJSON struct {
 	Wish string `json:"wish"`
-	render.Result
+	answer.Result
 }
 
 type unmetJSON struct {
@@ -167,7 +167,7 @@ type leftOverJSON struct {
 	Pieces *int   `json:"pieces"`
 }
 
-func planAnswer(head render.Head, plan *search.Plan, misses []search.Miss, care answer.Care) reply {
+func planAnswer(head answer.Head, plan *search.Plan, misses []search.Miss, care answer.Care) reply {
 	found := search.Ranking{Method: plan.Method, Why: plan.Why, Candidates: plan.Candidates, Evaluated: plan.Evaluated, Proven: plan.Proven, Infeasible: plan.Infeasible, SetAside: plan.SetAside}
 	document := planDocument{Head: head, Search: searchOf(&found), Proven: plan.Proven, Why: plan.Why, Total: hundredths(plan.Total), Worst: hundredths(plan.Worst),
 		Crafts: []craftJSON{}, Unmet: []unmetJSON{}, LeftOver: []leftOverJSON{}}
@@ -195,7 +195,7 @@ func planAnswer(head render.Head, plan *search.Plan, misses []search.Miss, care 
 		document.LeftOver = append(document.LeftOver, one)
 	}
 	if len(met) == 0 {
-		document.Results = &[]render.Result{}
+		document.Results = &[]answer.Result{}
 	}
 	for i := range misses {
 		document.NearMisses = append(document.NearMisses, missOf(&misses[i]))

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics"
@@ -81,7 +82,7 @@ func (s *session) rank(ctx context.Context, o *rankOptions) error {
 }
 
 // rankScene is what a ranking speaks of.
-func rankScene(p *space.Problem, r *search.Ranking, settle []render.Settle) *answer.Scene {
+func rankScene(p *space.Problem, r *search.Ranking, settle []answer.Settle) *answer.Scene {
 	scene := &answer.Scene{Drawer: p.Drawer, Styles: []objective.Style{p.Style}}
 	for i := range r.Best {
 		scene.Listed = append(scene.Listed, &r.Best[i])
@@ -89,14 +90,14 @@ func rankScene(p *space.Problem, r *search.Ranking, settle []render.Settle) *ans
 	if len(r.Best) > 0 {
 		scene.Crafts = scene.Listed[:1]
 	}
-	scene.Stand = slices.ContainsFunc(settle, func(s render.Settle) bool { return s.OnStand })
+	scene.Stand = slices.ContainsFunc(settle, func(s answer.Settle) bool { return s.OnStand })
 	return scene
 }
 
-func rankAnswer(head render.Head, p *space.Problem, r *search.Ranking, settle []render.Settle) reply {
+func rankAnswer(head answer.Head, p *space.Problem, r *search.Ranking, settle []answer.Settle) reply {
 	care := answer.CareOf(rankScene(p, r, settle))
 	head.Care = care.All()
-	document := render.Ranking{Head: head, Search: searchOf(r), Results: []render.Result{}, NearMisses: []render.NearMiss{}, Front: frontOf(r), Settle: settle}
+	document := answer.Ranking{Head: head, Search: searchOf(r), Results: []answer.Result{}, NearMisses: []answer.NearMiss{}, Front: frontOf(r), Settle: settle}
 	for i := range r.Best {
 		document.Results = append(document.Results, resultOf(&r.Best[i], i+1))
 	}
@@ -117,20 +118,20 @@ func rankAnswer(head render.Head, p *space.Problem, r *search.Ranking, settle []
 	return reply{document, resultRows(r.Best), page, care}
 }
 
-func frontOf(r *search.Ranking) render.Front {
-	f := render.Front{Size: len(r.FrontAxes), Proven: r.FrontProven, Members: []render.FrontMember{}}
+func frontOf(r *search.Ranking) answer.Front {
+	f := answer.Front{Size: len(r.FrontAxes), Proven: r.FrontProven, Members: []answer.FrontMember{}}
 	for i := range r.Front {
 		x := &r.Front[i]
-		f.Members = append(f.Members, render.FrontMember{Score: hundredths(x.Verdict.Score), Axes: axesFields(&x.Verdict.Axes), Parts: partsOf(x)})
+		f.Members = append(f.Members, answer.FrontMember{Score: hundredths(x.Verdict.Score), Axes: axesFields(&x.Verdict.Axes), Parts: partsOf(x)})
 	}
 	return f
 }
 
-func searchOf(r *search.Ranking) render.Search {
-	d := render.Search{Method: r.Method, Why: r.Why, Candidates: r.Candidates, Evaluated: r.Evaluated, Skipped: r.Skipped,
-		Proven: r.Proven, Gap: render.Round(r.Gap), Infeasible: render.Fields{}, Notes: append(setAsideTexts(r.SetAside), r.Notes...)}
+func searchOf(r *search.Ranking) answer.Search {
+	d := answer.Search{Method: r.Method, Why: r.Why, Candidates: r.Candidates, Evaluated: r.Evaluated, Skipped: r.Skipped,
+		Proven: r.Proven, Gap: catalogue.Round(r.Gap), Infeasible: answer.Fields{}, Notes: append(setAsideTexts(r.SetAside), r.Notes...)}
 	for _, reason := range r.Infeasible {
-		d.Infeasible = append(d.Infeasible, render.Field{Key: reason.Reason, Value: reason.Count})
+		d.Infeasible = append(d.Infeasible, answer.Field{Key: reason.Reason, Value: reason.Count})
 	}
 	return d
 }
@@ -156,8 +157,8 @@ func setAsideBlocks(list []space.SetAside) []render.Block {
 	return []render.Block{render.Heading("Left out"), render.List(sentences(setAsideTexts(list)))}
 }
 
-func missOf(m *search.Miss) render.NearMiss {
-	d := render.NearMiss{Score: hundredths(m.Verdict.Score), Axes: axesFields(&m.Verdict.Axes), Parts: partsOf(&m.Result),
+func missOf(m *search.Miss) answer.NearMiss {
+	d := answer.NearMiss{Score: hundredths(m.Verdict.Score), Axes: axesFields(&m.Verdict.Axes), Parts: partsOf(&m.Result),
 		Figures: figuresOf(&m.Result), BrokenLimits: brokenOf(m.Broken), Misfits: m.Misfits, Notes: notesOf(&m.Result), Mend: m.Mend}
 	if d.Misfits == nil {
 		d.Misfits = []string{}
@@ -206,13 +207,13 @@ func rankTable(results []predict.Result) *render.Table {
 	t.Columns = append(t.Columns, render.Right("grams\nT/W"), render.Right("hover\n%"), render.Right("full A\n% pack"), render.Right("cap %\nby"))
 	for i := range results {
 		r := &results[i]
-		row := []string{fmt.Sprint(i + 1), twoLines(&r.Combination), render.Fixed(r.Verdict.Score, 1)}
+		row := []string{fmt.Sprint(i + 1), twoLines(&r.Combination), catalogue.Fixed(r.Verdict.Score, 1)}
 		if i+1 < len(results) {
 			row[2] += "\n" + pct(r.AheadShare)
 		}
 		for a := range objective.AxisCount {
 			lead := leading(r, a)
-			row = append(row, render.Fixed(r.Verdict.Axes[a], 0)+"\n"+lead.number())
+			row = append(row, catalogue.Fixed(r.Verdict.Axes[a], 0)+"\n"+lead.number())
 		}
 		number := func(q figure.Quantity) string { f := shownOf(r, q); return f.number() }
 		row = append(row, number(figure.AllUpMass)+"\n"+number(figure.ThrustToWeight), number(figure.HoverThrottle),

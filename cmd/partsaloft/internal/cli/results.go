@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 
+	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics"
@@ -41,7 +43,7 @@ func (f *shown) number() string {
 	if f.Quantity == figure.ThrottleCap {
 		return strconv.Itoa(int(math.Floor(f.value)))
 	}
-	return render.Number(f.value, f.low, f.high)
+	return catalogue.Number(f.value, f.low, f.high)
 }
 
 // String is the number with its unit.
@@ -57,49 +59,49 @@ func (f *shown) span() string {
 	if !f.defined() {
 		return "–"
 	}
-	return render.Interval(f.value, f.low, f.high)
+	return catalogue.Interval(f.value, f.low, f.high)
 }
 
-func axesFields(x *objective.Axes) render.Fields {
-	var fields render.Fields
+func axesFields(x *objective.Axes) answer.Fields {
+	var fields answer.Fields
 	for a := range objective.AxisCount {
-		fields = append(fields, render.Field{Key: a.Key(), Value: hundredths(x[a])})
+		fields = append(fields, answer.Field{Key: a.Key(), Value: hundredths(x[a])})
 	}
 	return fields
 }
 
 // hundredths rounds a score or a share of it for JSON and CSV.
-func hundredths(x float64) float64 { return render.Decimal(x, 2) }
+func hundredths(x float64) float64 { return catalogue.Decimal(x, 2) }
 
-func partsOf(r *predict.Result) render.Parts {
+func partsOf(r *predict.Result) answer.Parts {
 	p := r.Combination.Parts()
 	extras := p.Extras
 	if extras == nil {
 		extras = []string{}
 	}
-	return render.Parts{Motor: p.Motor, Prop: p.Prop, Pack: p.Pack, Frame: p.Frame, Board: p.Board, Extras: extras}
+	return answer.Parts{Motor: p.Motor, Prop: p.Prop, Pack: p.Pack, Frame: p.Frame, Board: p.Board, Extras: extras}
 }
 
-func figuresOf(r *predict.Result) render.Fields {
-	var fields render.Fields
+func figuresOf(r *predict.Result) answer.Fields {
+	var fields answer.Fields
 	for q := range figure.Count {
 		f := shownOf(r, q)
-		one := render.Known(f.value, f.low, f.high, f.basis)
+		one := answer.Known(f.value, f.low, f.high, f.basis)
 		if !f.defined() {
-			one = render.Unknown(f.basis, f.why.String())
+			one = answer.Unknown(f.basis, f.why.String())
 		}
-		fields = append(fields, render.Field{Key: f.Key, Value: one})
+		fields = append(fields, answer.Field{Key: f.Key, Value: one})
 	}
 	return fields
 }
 
-func brokenOf(broken []objective.Broken) []render.BrokenLimit {
-	list := []render.BrokenLimit{}
+func brokenOf(broken []objective.Broken) []answer.BrokenLimit {
+	list := []answer.BrokenLimit{}
 	for i := range broken {
 		b := &broken[i]
-		one := render.BrokenLimit{Rule: b.Rule.String(), Figure: b.Key, Text: brokenSentence(b)}
+		one := answer.BrokenLimit{Rule: b.Rule.String(), Figure: b.Key, Text: brokenSentence(b)}
 		if b.Why == physics.Defined {
-			value, bound := render.Round(b.Value), render.Round(b.Bound)
+			value, bound := catalogue.Round(b.Value), catalogue.Round(b.Bound)
 			one.Value, one.Bound = &value, &bound
 		}
 		list = append(list, one)
@@ -125,17 +127,17 @@ func inWords(note string) string {
 }
 
 // resultOf is the document of a result; rank is 0 for one that was not ranked.
-func resultOf(r *predict.Result, rank int) render.Result {
-	d := render.Result{
+func resultOf(r *predict.Result, rank int) answer.Result {
+	d := answer.Result{
 		Score: hundredths(r.Verdict.Score), Axes: axesFields(&r.Verdict.Axes), Parts: partsOf(r), Figures: figuresOf(r),
 		BrokenLimits: brokenOf(r.Broken), Notes: append(notesOf(r), partNotes(&r.Combination)...),
 	}
 	if r.UnlikeText != "" {
-		unlike := render.Round(r.Unlike)
+		unlike := catalogue.Round(r.Unlike)
 		d.Unlike, d.UnlikeText = &unlike, r.UnlikeText
 	}
 	if rank > 0 {
-		ahead, best := render.Round(r.AheadShare), render.Round(r.BestShare)
+		ahead, best := catalogue.Round(r.AheadShare), catalogue.Round(r.BestShare)
 		d.Rank, d.AheadShare, d.BestShare, d.Lead = &rank, &ahead, &best, predict.Lead(r.AheadShare)
 	}
 	return d
@@ -172,7 +174,7 @@ func resultHead() *render.Table {
 func resultRow(r *predict.Result, rank int) []string {
 	place, ahead, best := "", "", ""
 	if rank > 0 {
-		place, ahead, best = raw(float64(rank)), raw(render.Round(r.AheadShare)), raw(render.Round(r.BestShare))
+		place, ahead, best = raw(float64(rank)), raw(catalogue.Round(r.AheadShare)), raw(catalogue.Round(r.BestShare))
 	}
 	row := []string{place, raw(hundredths(r.Verdict.Score))}
 	for a := range objective.AxisCount {
@@ -186,7 +188,7 @@ func resultRow(r *predict.Result, rank int) []string {
 			row = append(row, "", "", "")
 			continue
 		}
-		row = append(row, raw(render.Round(f.value)), raw(render.Round(f.low)), raw(render.Round(f.high)))
+		row = append(row, raw(catalogue.Round(f.value)), raw(catalogue.Round(f.low)), raw(catalogue.Round(f.high)))
 	}
 	var broken []string
 	for i := range r.Broken {

@@ -10,7 +10,8 @@ import (
 	"strings"
 	"testing"
 
-	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/examples"
 	"partsaloft/inventory"
 	"partsaloft/objective"
@@ -52,7 +53,7 @@ func ranked(t *testing.T, style string, top int) (*space.Problem, *search.Rankin
 // number reads a number as it stands in a sentence.
 func number(t *testing.T, text string) float64 {
 	t.Helper()
-	x, err := strconv.ParseFloat(strings.NewReplacer(render.Minus, "-", "+", "", ",", "").Replace(text), 64)
+	x, err := strconv.ParseFloat(strings.NewReplacer(catalogue.Minus, "-", "+", "", ",", "").Replace(text), 64)
 	if err != nil {
 		t.Fatalf("%q is no number", text)
 	}
@@ -366,7 +367,7 @@ func TestMeasurementsInWords(t *testing.T) {
 		seen[words] = true
 	}
 	plainSentence(t, "settle", settleSentence(nil))
-	plainSentence(t, "settle", settleSentence([]render.Settle{{Measure: "weigh pack k1", Right: 0.81, RightNow: 0.55}}))
+	plainSentence(t, "settle", settleSentence([]answer.Settle{{Measure: "weigh pack k1", Right: 0.81, RightNow: 0.55}}))
 }
 
 // Property: in a comparison the marked differences are those told as real, and each sentence has

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics"
@@ -49,7 +50,7 @@ func changesStyle(c *cobra.Command) bool {
 
 // stylesDocument is the JSON of styles.
 type stylesDocument struct {
-	render.Head
+	answer.Head
 	Styles []styleJSON `json:"styles"`
 	Feeds  []feedJSON  `json:"feeds"`
 }
@@ -57,8 +58,8 @@ type stylesDocument struct {
 type styleJSON struct {
 	Name          string        `json:"name"`
 	About         string        `json:"about,omitempty"`
-	Weights       render.Fields `json:"weights"`
-	Limits        render.Fields `json:"limits"`
+	Weights       answer.Fields `json:"weights"`
+	Limits        answer.Fields `json:"limits"`
 	RequiredRoles []string      `json:"required_roles"`
 	Flying        flyingJSON    `json:"flying"`
 }
@@ -87,7 +88,7 @@ type feedJSON struct {
 	Meaning string  `json:"meaning"`
 }
 
-func stylesAnswer(head render.Head, styles []objective.Style, care answer.Care) reply {
+func stylesAnswer(head answer.Head, styles []objective.Style, care answer.Care) reply {
 	document := stylesDocument{Head: head}
 	for i := range styles {
 		document.Styles = append(document.Styles, styleDocument(&styles[i]))
@@ -109,14 +110,14 @@ func styleDocument(s *objective.Style) styleJSON {
 		d.RequiredRoles = []string{}
 	}
 	for a := range objective.AxisCount {
-		d.Weights = append(d.Weights, render.Field{Key: a.Key(), Value: render.Round(s.Weights[a])})
+		d.Weights = append(d.Weights, answer.Field{Key: a.Key(), Value: catalogue.Round(s.Weights[a])})
 	}
 	for _, l := range s.Limits {
-		d.Limits = append(d.Limits, render.Field{Key: l.Key(), Value: l.Range.String()})
+		d.Limits = append(d.Limits, answer.Field{Key: l.Key(), Value: l.Range.String()})
 	}
 	d.Flying = flyingJSON{s.Flying.SpeedMS, landingCellV(&s.Flying), reservePct(&s.Flying), nil}
 	for _, g := range s.Flying.Segments {
-		d.Flying.Segments = append(d.Flying.Segments, segmentJSON{g.Kind.String(), render.Round(100 * g.Share), g.SpeedMS, max(g.LoadFactor, 1)})
+		d.Flying.Segments = append(d.Flying.Segments, segmentJSON{g.Kind.String(), catalogue.Round(100 * g.Share), g.SpeedMS, max(g.LoadFactor, 1)})
 	}
 	return d
 }
@@ -140,7 +141,7 @@ func stylesRows(styles []styleJSON) *render.Table {
 	return t
 }
 
-func limitsText(limits render.Fields) string {
+func limitsText(limits answer.Fields) string {
 	words := make([]string, len(limits))
 	for i, l := range limits {
 		words[i] = fmt.Sprintf("%s=%s", l.Key, l.Value)
@@ -229,5 +230,5 @@ func reservePct(f *physics.Flying) float64 {
 	if f.Reserve == 0 {
 		return 20
 	}
-	return render.Round(100 * f.Reserve)
+	return catalogue.Round(100 * f.Reserve)
 }

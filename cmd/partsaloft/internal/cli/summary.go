@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/objective"
@@ -31,7 +33,7 @@ func searchedSentence(p *space.Problem, r *search.Ranking) string {
 	case r.Proven:
 		text += " Nothing better is left out."
 	case r.Gap > 0:
-		text += fmt.Sprintf(" Not proven best: up to %s points more could still be there.", render.Number(r.Gap, 0, 2*r.Gap))
+		text += fmt.Sprintf(" Not proven best: up to %s points more could still be there.", catalogue.Number(r.Gap, 0, 2*r.Gap))
 	default:
 		text += " Not proven best; --method exact looks at all."
 	}
@@ -112,7 +114,7 @@ func missList(misses []search.Miss) render.List {
 
 // bestSummary says of the best combination why it wins, what to expect, what binds it and what to
 // take instead for each axis.
-func bestSummary(p *space.Problem, r *search.Ranking, settle []render.Settle) []render.Block {
+func bestSummary(p *space.Problem, r *search.Ranking, settle []answer.Settle) []render.Block {
 	best := &r.Best[0]
 	wins := ""
 	if len(r.Best) == 1 {
@@ -214,8 +216,8 @@ func bindsSentence(r *predict.Result) string {
 	// What binds lies over 100 %, and is shown so.
 	over := func(q figure.Quantity) string {
 		f := shownOf(r, q)
-		if digits := render.Decimals(f.value, f.low, f.high); digits < 0 && math.Round(f.value*math.Pow10(digits)) <= math.Round(100*math.Pow10(digits)) {
-			return withUnit(render.Fixed(f.value, 0), f.Unit)
+		if digits := catalogue.Decimals(f.value, f.low, f.high); digits < 0 && math.Round(f.value*math.Pow10(digits)) <= math.Round(100*math.Pow10(digits)) {
+			return withUnit(catalogue.Fixed(f.value, 0), f.Unit)
 		}
 		return f.String()
 	}

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/objective"
@@ -115,9 +116,9 @@ func (sub *subject) changes(texts []string) ([]search.Change, error) {
 }
 
 type varyDocument struct {
-	render.Head
-	Search  render.Search   `json:"search"`
-	Results []render.Result `json:"results"`
+	answer.Head
+	Search  answer.Search   `json:"search"`
+	Results []answer.Result `json:"results"`
 	Changes []changeJSON    `json:"changes"`
 }
 
@@ -126,18 +127,18 @@ type changeJSON struct {
 	Change       string               `json:"change"`
 	Feasible     bool                 `json:"feasible"`
 	Score        *float64             `json:"score"`
-	Axes         render.Fields        `json:"axes"`
-	Figures      render.Fields        `json:"figures"`
-	BrokenLimits []render.BrokenLimit `json:"broken_limits"`
+	Axes         answer.Fields        `json:"axes"`
+	Figures      answer.Fields        `json:"figures"`
+	BrokenLimits []answer.BrokenLimit `json:"broken_limits"`
 	Misfits      []string             `json:"misfits"`
 }
 
-func variedAnswer(head render.Head, sub *subject, base *predict.Result, varied []search.Varied, care answer.Care) reply {
+func variedAnswer(head answer.Head, sub *subject, base *predict.Result, varied []search.Varied, care answer.Care) reply {
 	one := resultOf(base, 0)
 	if sub.rank > 0 {
 		one.Rank = &sub.rank
 	}
-	document := varyDocument{Head: head, Search: searchOf(sub.ranking), Results: []render.Result{one}, Changes: []changeJSON{}}
+	document := varyDocument{Head: head, Search: searchOf(sub.ranking), Results: []answer.Result{one}, Changes: []changeJSON{}}
 	rows := &render.Table{Columns: []render.Column{render.Left("change"), render.Left("feasible"), render.Left("score")}}
 	for a := range objective.AxisCount {
 		rows.Columns = append(rows.Columns, render.Left(a.Key()))
@@ -147,7 +148,7 @@ func variedAnswer(head render.Head, sub *subject, base *predict.Result, varied [
 	}
 	for i := range varied {
 		v := &varied[i]
-		one := changeJSON{Change: v.Name, Feasible: v.Feasible(), Axes: render.Fields{}, Figures: render.Fields{},
+		one := changeJSON{Change: v.Name, Feasible: v.Feasible(), Axes: answer.Fields{}, Figures: answer.Fields{},
 			BrokenLimits: brokenOf(v.Broken), Misfits: append([]string{}, v.Misfits...)}
 		row := []string{v.Name, fmt.Sprint(one.Feasible)}
 		if len(v.Misfits) == 0 {
@@ -159,13 +160,13 @@ func variedAnswer(head render.Head, sub *subject, base *predict.Result, varied [
 			}
 			for q, d := range v.Deltas {
 				f := figure.Of(figure.Quantity(q))
-				value := render.Unknown(d.Basis.String(), d.Why.String())
+				value := answer.Unknown(d.Basis.String(), d.Why.String())
 				cells := []string{"", "", ""}
 				if d.Why == physics.Defined {
-					value = render.Known(f.PerSI*d.Value, f.PerSI*d.Low, f.PerSI*d.High, d.Basis.String())
+					value = answer.Known(f.PerSI*d.Value, f.PerSI*d.Low, f.PerSI*d.High, d.Basis.String())
 					cells = []string{raw(*value.Value), raw(*value.Low), raw(*value.High)}
 				}
-				one.Figures = append(one.Figures, render.Field{Key: f.Key, Value: value})
+				one.Figures = append(one.Figures, answer.Field{Key: f.Key, Value: value})
 				row = append(row, cells...)
 			}
 		}
@@ -195,9 +196,9 @@ func variedPage(sub *subject, base *predict.Result, varied []search.Varied) rend
 			cannot = append(cannot, v.Name+": "+joined(v.Misfits)+".")
 			continue
 		}
-		row := []string{render.Wrap(v.Name, 24, ""), render.SignedFixed(v.ScoreDelta, 1)}
+		row := []string{render.Wrap(v.Name, 24, ""), catalogue.SignedFixed(v.ScoreDelta, 1)}
 		for a := range objective.AxisCount {
-			row = append(row, render.SignedFixed(v.AxesDelta[a], 0)+"\n"+deltaText(v, objective.LeadingFigure(a).Quantity))
+			row = append(row, catalogue.SignedFixed(v.AxesDelta[a], 0)+"\n"+deltaText(v, objective.LeadingFigure(a).Quantity))
 		}
 		row = append(row, deltaText(v, figure.AllUpMass), deltaText(v, figure.HoverThrottle), mindText(base, v))
 		t.Rows = append(t.Rows, row)
@@ -231,7 +232,7 @@ func deltaText(v *search.Varied, q figure.Quantity) string {
 	}
 	scale := figure.Of(q).PerSI
 	value, low, high := scale*d.Value, scale*d.Low, scale*d.High
-	return render.SignedFixed(value, min(max(render.Decimals(value, low, high), 0), 1))
+	return catalogue.SignedFixed(value, min(max(catalogue.Decimals(value, low, high), 0), 1))
 }
 
 // mindText names what a change breaks, or the cap that it brings or moves.

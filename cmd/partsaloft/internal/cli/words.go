@@ -6,7 +6,7 @@ import (
 	"math"
 	"strings"
 
-	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
@@ -100,11 +100,11 @@ func brokenSentence(b *objective.Broken) string {
 		side = "at most"
 	}
 	gap := math.Abs(b.Value - b.Bound)
-	digits := max(render.Decimals(b.Value, b.Value-gap, b.Value+gap), 0)
+	digits := max(catalogue.Decimals(b.Value, b.Value-gap, b.Value+gap), 0)
 	if math.Abs(b.Value) < 10 {
 		digits = max(digits, 1)
 	}
-	return fmt.Sprintf("%s is %s, must be %s %s", nameOf(b.Key), withUnit(render.Fixed(b.Value, digits), b.Unit), side, withUnit(raw(render.Round(b.Bound)), b.Unit))
+	return fmt.Sprintf("%s is %s, must be %s %s", nameOf(b.Key), withUnit(catalogue.Fixed(b.Value, digits), b.Unit), side, withUnit(raw(catalogue.Round(b.Bound)), b.Unit))
 }
 
 // grouped writes a whole number with its thousands apart.

@@ -4,7 +4,8 @@ import (
 	"context"
 	"fmt"
 
-	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/search"
 	"partsaloft/search/predict"
 	"partsaloft/search/space"
@@ -15,13 +16,13 @@ import (
 const likelyShare = 0.7
 
 // settle says which single measurement would settle best a toss-up between the first two.
-func (s *session) settle(ctx context.Context, p *space.Problem, r *search.Ranking) []render.Settle {
-	list := []render.Settle{}
+func (s *session) settle(ctx context.Context, p *space.Problem, r *search.Ranking) []answer.Settle {
+	list := []answer.Settle{}
 	if len(r.Best) < 2 || r.Best[0].AheadShare >= likelyShare {
 		return list
 	}
 	for _, m := range predict.Worth(ctx, &p.Style, &r.Best[0], &r.Best[1], s.searchOptions().Sampling()) {
-		list = append(list, render.Settle{Measure: measureWords(&m), Part: string(m.Part), ID: m.ID, Right: render.Round(m.Right), RightNow: render.Round(m.RightNow), OnStand: m.Kind == predict.BenchProp || m.Kind == predict.BenchMotor})
+		list = append(list, answer.Settle{Measure: measureWords(&m), Part: string(m.Part), ID: m.ID, Right: catalogue.Round(m.Right), RightNow: catalogue.Round(m.RightNow), OnStand: m.Kind == predict.BenchProp || m.Kind == predict.BenchMotor})
 	}
 	return list
 }
@@ -44,7 +45,7 @@ func measureWords(m *predict.Measurement) string {
 }
 
 // settleSentence names the measurement worth most.
-func settleSentence(list []render.Settle) string {
+func settleSentence(list []answer.Settle) string {
 	if len(list) == 0 {
 		return "No single measurement would settle it: fly both."
 	}

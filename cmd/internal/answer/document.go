@@ -1,9 +1,11 @@
-package render
+package answer
 
 import (
 	"bytes"
 	"encoding/json"
 	"io"
+
+	"partsaloft/cmd/internal/answer/catalogue"
 )
 
 // SchemaVersion is that of the JSON document: it rises when a key changes its meaning or goes away.
@@ -77,7 +79,7 @@ type Figure struct {
 
 // Known is a figure with its interval.
 func Known(value, low, high float64, basis string) Figure {
-	value, low, high = Round(value), Round(low), Round(high)
+	value, low, high = catalogue.Round(value), catalogue.Round(low), catalogue.Round(high)
 	return Figure{Value: &value, Low: &low, High: &high, Basis: basis}
 }
 
