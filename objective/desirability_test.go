@@ -65,3 +65,17 @@ func TestScaleShape(t *testing.T) {
 		t.Error("less is better: nothing at all must be best")
 	}
 }
+
+// Published: G. Derringer and R. Suich (Journal of Quality Technology 12, 214, 1980), equation 3: between its ends a
+// one-sided desirability is the share of the way to the power of r; worked out by hand.
+func TestPublishedExponent(t *testing.T) {
+	for _, c := range []struct{ y, worst, best, exponent, want float64 }{
+		{4, 2, 10, 0, 0.25}, {4, 2, 10, 1, 0.25}, {4, 2, 10, 2, 0.0625}, {4, 2, 10, 0.5, 0.5},
+		{8, 10, 2, 2, 0.0625}, {2.4, 2, 10, 1, 0.05}, {9.6, 2, 10, 1, 0.95}, {1, 2, 10, 2, 0}, {11, 2, 10, 0.5, 1},
+	} {
+		s := Scale{Worst: c.worst, Best: c.best, Exponent: c.exponent}
+		if got := s.Desirability(c.y); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%g from %g to %g to the power of %g: %g, want %g", c.y, c.worst, c.best, c.exponent, got, c.want)
+		}
+	}
+}

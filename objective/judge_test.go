@@ -2,6 +2,7 @@ package objective
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -198,5 +199,139 @@ func TestUndefinedFigure(t *testing.T) {
 	}
 	if style.Why(&p)[Grip].Figures[0].Undefined != physics.NoStyleSpeed {
 		t.Error("the reason is lost")
+	}
+}
+
+// Common practice, no source: the axes' ranges reach past what is flown, and not far past it, so that neither end is
+// reached and differences count. Fact by fact the range's end lies beyond what was seen, by less than a factor.
+func TestRangesReachJustPastWhatIsFlown(t *testing.T) {
+	for _, c := range []struct {
+		quantity            figure.Quantity
+		worstLow, worstHigh float64
+		bestLow, bestHigh   float64
+		fact                string
+	}{
+		{figure.TopSpeed, 3, 8, 52.5, 80, "a 65 mm whoop does some 8 m/s, a 700 g 5-inch craft was seen at 52.5 m/s by satellite (published build thread)"},
+		{figure.StyleTime, 0.8, 1.5, 22, 60, "a heat lasts 1.5 to 2 minutes; 22 minutes were flown on one Li-ion cell (published build thread)"},
+		{figure.TurnLoadFactor, 1, 1, 10, 14, "level flight has 1 by definition; racers have a thrust-to-weight of 12 to 14, which no turn exceeds"},
+		{figure.TurnThrottle, 100, 120, 10, 20, "the stick ends at 100 %; twitchy craft hover under 12 %"},
+		{figure.Response, 120, 200, 12, 25, "rotor time constants of 30 to 39 ms were measured on 5-inch racers (NeuroBEM, arXiv 2106.08015; Agilicious, arXiv 2307.06100), small stiff props do better, ten-inch props worse"},
+		{figure.ThrustStep, 12, 20, 1.2, 2, "thrust goes with some 1.7th power of throttle: 1 % of it adds 1.7 % at full throttle, and 8 to 14 % at a hover of 12 to 20 %"},
+		{figure.PullOut, 15, 30, 0.1, 0.25, "at 3 m/s indoors v²/2(n−1)g is 0.1 to 0.2 m for load factors of 3 to 5; at 16 m/s with a load factor of 1.7, 19 m"},
+	} {
+		var scale *Scale
+		for i := range feeds {
+			if feeds[i].Quantity == c.quantity {
+				scale = &feeds[i].Scale
+			}
+		}
+		if scale == nil {
+			t.Errorf("%s feeds no axis", c.quantity.Key())
+			continue
+		}
+		if !(scale.Worst >= c.worstLow && scale.Worst <= c.worstHigh && scale.Best >= c.bestLow && scale.Best <= c.bestHigh) {
+			t.Errorf("%s from %g to %g, want an end from %g to %g and one from %g to %g: %s", c.quantity.Key(), scale.Worst, scale.Best, c.worstLow, c.worstHigh, c.bestLow, c.bestHigh, c.fact)
+		}
+	}
+}
+
+// heaviest is the racer with as much frame as it takes to bring a figure to a value, by halving.
+func heaviest(t *testing.T, change func(*physics.Craft), q figure.Quantity, value float64) (physics.Craft, physics.Performance) {
+	t.Helper()
+	style := Style{Flying: physics.Flying{SpeedMS: 3, Segments: []physics.Segment{{Kind: physics.Hover, Share: 1, LoadFactor: 1}}}}
+	at := func(frameKg float64) (physics.Craft, physics.Performance, float64) {
+		c := racer(t)
+		change(&c)
+		c.FrameKg = frameKg
+		p := c.Evaluate(&style.Flying)
+		x, _ := p.Figure(q)
+		return c, p, x
+	}
+	low, high := 0.02, 6.0
+	_, _, atLow := at(low)
+	for range 50 {
+		middle := (low + high) / 2
+		if _, _, x := at(middle); x != 0 && (x > value) == (atLow > value) {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	c, p, x := at(low)
+	if math.Abs(x-value) > 1e-3*value {
+		t.Fatalf("%s comes to %g, want %g", q.Key(), x, value)
+	}
+	return c, p
+}
+
+// Common practice, no source: a craft wants twice its weight in thrust, hovers under 90 % of throttle, and flies on
+// limits that leave it three fifths of its throttle; a continuous rating is kept to the ampere.
+func TestLimitsOfEveryCraft(t *testing.T) {
+	none := Style{}
+	bare := func(c *physics.Craft) {
+		c.Connector, c.Board.ContinuousA, c.Board.BurstA, c.Pack.SafeCurrentA = physics.Connector{}, 500, 500, 1000
+	}
+	breaks := func(c physics.Craft, p physics.Performance, rule Rule) bool {
+		return slices.ContainsFunc(none.Broken(&c, &p), func(b Broken) bool { return b.Rule == rule })
+	}
+	for _, c := range []struct {
+		quantity     figure.Quantity
+		kept, broken float64
+		rule         Rule
+	}{{figure.ThrustToWeight, 2.05, 1.95, Thrust}, {figure.HoverThrottle, 89, 91, HoverRule}} {
+		if craft, p := heaviest(t, bare, c.quantity, c.kept); breaks(craft, p, c.rule) {
+			t.Errorf("%s of %g breaks %s", c.quantity.Key(), c.kept, c.rule)
+		}
+		if craft, p := heaviest(t, bare, c.quantity, c.broken); !breaks(craft, p, c.rule) {
+			t.Errorf("%s of %g keeps %s", c.quantity.Key(), c.broken, c.rule)
+		}
+	}
+	// The more the pack may give, the higher the cap: just under and just over three fifths.
+	capped := func(capPct float64) bool {
+		style := raceStyle(t)
+		low, high := 5.0, 200.0
+		var craft physics.Craft
+		var p physics.Performance
+		for range 40 {
+			middle := (low + high) / 2
+			craft = racer(t)
+			bare(&craft)
+			craft.Pack.SafeCurrentA = middle
+			p = craft.Evaluate(&style.Flying)
+			if x, _ := p.Figure(figure.ThrottleCap); x < capPct {
+				low = middle
+			} else {
+				high = middle
+			}
+		}
+		return breaks(craft, p, Currents)
+	}
+	if capped(61) || !capped(59) {
+		t.Errorf("capped to 61 %% is broken: %v, to 59 %%: %v", capped(61), capped(59))
+	}
+	// A style may ask for more thrust than every craft must have, not for less.
+	for asked, want := range map[float64]float64{1: 2, 3: 3} {
+		s := none.With(Limit{figure.ThrustToWeight, Range{asked, math.Inf(1)}})
+		if got := s.Effective()[0].Range.Low; got != want {
+			t.Errorf("asked for %g, kept to %g", asked, got)
+		}
+	}
+	if b := mean(BoardMeanKey, 10.1, 10); b.Rule != Currents || math.Abs(b.Excess-0.01) > 1e-9 || math.Abs(b.Value-101) > 1e-9 {
+		t.Errorf("10.1 A on 10 A: %+v", b)
+	}
+	if b := mean(BoardMeanKey, 9.9, 10); b.Rule != Kept {
+		t.Errorf("9.9 A on 10 A: %+v", b)
+	}
+}
+
+// Independent: how far a limit is broken is the distance as a share of the bound, held at twice the bound.
+func TestExcessIsAShareOfTheBound(t *testing.T) {
+	for _, c := range []struct{ value, bound, want float64 }{{300, 250, 0.2}, {200, 250, 0.2}, {1, 4, 0.75}, {500, 100, 2}, {0.5, 0, 2}, {-5, -10, 0.5}} {
+		if got := excess(c.value, c.bound); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%g for a bound of %g: %g, want %g", c.value, c.bound, got, c.want)
+		}
+	}
+	if undefinedExcess < excess(3, 1) {
+		t.Error("what cannot be computed is nearer than what is far off")
 	}
 }

@@ -1,6 +1,7 @@
 package objective
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -125,5 +126,50 @@ func TestWrittenStyle(t *testing.T) {
 	var empty Written
 	if s, faults := empty.Style(); len(faults) > 0 || s.Check() != nil || s.Weights[TopSpeed] != 0.25 {
 		t.Errorf("an empty style: %+v %v", s, faults)
+	}
+}
+
+// Regression: the built-in styles are a contract: what each weighs, in parts, what it limits, how fast turns and
+// pull-outs are judged and when a flight ends. Common practice, no source: freestyle and racing want thrust to spare,
+// cruising wants minutes first, a hall lets nothing heavy or fast in.
+func TestPresetsAreAContract(t *testing.T) {
+	for _, c := range []struct {
+		name, limits string
+		parts        [AxisCount]float64
+		speedMS      float64
+		landingV     float64
+	}{
+		{"cruise", "hover_throttle_pct=..65", [...]float64{1, 5, 3, 1}, 9, 3.5},
+		{"freestyle", "thrust_to_weight=3..", [...]float64{4, 2, 3, 1}, 12, 3.5},
+		{"race", "thrust_to_weight=3.5.. style_minutes=1.5..", [...]float64{4, 1, 1, 4}, 16, 3.5},
+		{"indoor", "all_up_g=..100", [...]float64{3, 3, 4, 0}, 3, 3.3},
+	} {
+		s, _ := Preset(c.name)
+		var limits []string
+		for _, l := range s.Limits {
+			limits = append(limits, l.String())
+		}
+		if got := strings.Join(limits, " "); got != c.limits || s.Flying.SpeedMS != c.speedMS || s.Flying.LandingV != c.landingV {
+			t.Errorf("%s: limits %s, %g m/s, %g V", c.name, got, s.Flying.SpeedMS, s.Flying.LandingV)
+		}
+		for a, w := range s.Weights {
+			if math.Abs(w-c.parts[a]/10) > 1e-12 {
+				t.Errorf("%s: %s weighs %g, want %g", c.name, Axis(a), w, c.parts[a]/10)
+			}
+		}
+	}
+}
+
+// Regression: a written style that leaves out speeds and loads is flown as freestyle is: turns at 12 m/s and a load
+// factor of 1.6; shares that were rounded add up to one.
+func TestWrittenStyleFallsBackToFreestyle(t *testing.T) {
+	w := Written{Flying: &WrittenFlying{Segments: []WrittenSegment{{Kind: "turn", SharePct: 33.34}, {Kind: "cruise", SharePct: 66.69}}}}
+	s, faults := w.Style()
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	g := s.Flying.Segments
+	if g[0].SpeedMS != 12 || g[0].LoadFactor != 1.6 || g[1].LoadFactor != 1 || math.Abs(g[0].Share+g[1].Share-1) > 1e-12 || math.Abs(g[0].Share/g[1].Share-33.34/66.69) > 1e-12 {
+		t.Errorf("flown as %+v", s.Flying)
 	}
 }
