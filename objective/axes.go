@@ -40,23 +40,23 @@ func AxisByKey(key string) (Axis, bool) {
 	return 0, false
 }
 
-// Feed is a figure that feeds an axis over a range, in the figure's unit.
-type Feed struct {
+// Criterion is a figure that an axis is made of, over a range in the figure's unit.
+type Criterion struct {
 	Axis     Axis
 	Quantity figure.Quantity
 	Scale    Scale
 }
 
-// Figure is the figure that feeds.
-func (f *Feed) Figure() figure.Figure { return figure.Of(f.Quantity) }
+// Figure returns the criterion's figure.
+func (c *Criterion) Figure() figure.Figure { return figure.Of(c.Quantity) }
 
-// feeds are the figures behind the axes. The ranges are ours: wide enough that neither a 30 g
+// criteria are the figures behind the axes. The ranges are ours: wide enough that neither a 30 g
 // whoop nor a 5-inch racer on six cells reaches an end in any style (over all feasible crafts of
 // the example drawer: throttle 29 to 100 %, load factor 1.1 to 7.5, pull-out 0.2 to 7.3 m, 1.1 to
 // 32 minutes, 27 to 131 ms, thrust step 2.1 to 9.1 %, 10 to 40 m/s). Times, load factors, heights
 // and speeds are ratios to a pilot and go by logarithm; throttle is what the stick shows and goes
-// straight. The first feed of an axis leads it in tables.
-var feeds = [...]Feed{
+// straight. The first criterion of an axis leads it in tables.
+var criteria = [...]Criterion{
 	{Grip, figure.TurnThrottle, Scale{Worst: 105, Best: 15}},
 	{Grip, figure.TurnLoadFactor, Scale{Worst: 1, Best: 12, Log: true}},
 	{Grip, figure.PullOut, Scale{Worst: 20, Best: 0.15, Log: true}},
@@ -66,16 +66,16 @@ var feeds = [...]Feed{
 	{TopSpeed, figure.TopSpeed, Scale{Worst: 5, Best: 60, Log: true}},
 }
 
-// Feeds returns which figure feeds which axis over which range.
-func Feeds() []Feed { return append([]Feed(nil), feeds[:]...) }
+// Criteria returns which figure makes which axis over which range.
+func Criteria() []Criterion { return append([]Criterion(nil), criteria[:]...) }
 
 // LeadingFigure is the figure shown beside an axis.
 func LeadingFigure(a Axis) figure.Figure {
 	i := 0
-	for feeds[i].Axis != a {
+	for criteria[i].Axis != a {
 		i++
 	}
-	return feeds[i].Figure()
+	return criteria[i].Figure()
 }
 
 // Axes are the four axes from 0 to 100.
@@ -90,7 +90,7 @@ func (x *Axes) Sum() float64 {
 	return sum
 }
 
-// Dominates says whether x is nowhere under y and somewhere over it.
+// Dominates reports whether x is nowhere under y and somewhere over it (Pareto dominance).
 func (x *Axes) Dominates(y *Axes) bool {
 	over := false
 	for a := range x {
@@ -102,8 +102,8 @@ func (x *Axes) Dominates(y *Axes) bool {
 	return over
 }
 
-// FeedCount is the number of figures that feed the axes.
-const FeedCount = len(feeds)
+// CriterionCount is the number of criteria of all axes.
+const CriterionCount = len(criteria)
 
 // AxesOf computes the axes of a performance: each the geometric mean of the desirabilities of its
 // figures, times 100; an undefined figure's desirability is 0.
@@ -112,11 +112,11 @@ func AxesOf(p *physics.Performance) Axes {
 	return AxesFrom(&d)
 }
 
-// Desirabilities of the figures in the order of Feeds.
-func Desirabilities(p *physics.Performance) [FeedCount]float64 {
-	var d [FeedCount]float64
-	for i := range feeds {
-		f := &feeds[i]
+// Desirabilities returns those of a performance in the order of Criteria, 0 for an undefined figure.
+func Desirabilities(p *physics.Performance) [CriterionCount]float64 {
+	var d [CriterionCount]float64
+	for i := range criteria {
+		f := &criteria[i]
 		if si, why := p.Get(f.Quantity); why == physics.Defined {
 			d[i] = f.Desirability(si)
 		}
@@ -124,21 +124,21 @@ func Desirabilities(p *physics.Performance) [FeedCount]float64 {
 	return d
 }
 
-// Desirability of the figure's quantity in SI units.
-func (f *Feed) Desirability(si float64) float64 {
-	return f.Scale.Desirability(f.Quantity.FromSI(si))
+// Desirability of the criterion at a value in SI units, 0 to 1.
+func (c *Criterion) Desirability(si float64) float64 {
+	return c.Scale.Desirability(c.Quantity.FromSI(si))
 }
 
-// FeedOf returns the feed with an index in the order of Feeds. It is shared: do not change it.
-func FeedOf(i int) *Feed { return &feeds[i] }
+// CriterionOf returns the criterion with an index in the order of Criteria. It is shared: do not change it.
+func CriterionOf(i int) *Criterion { return &criteria[i] }
 
-// AxesFrom computes the axes from the desirabilities of their figures in the order of Feeds.
-func AxesFrom(d *[FeedCount]float64) Axes {
+// AxesFrom computes the axes from the desirabilities of their figures in the order of Criteria.
+func AxesFrom(d *[CriterionCount]float64) Axes {
 	var x Axes
 	for a := range x {
 		product, n := 1.0, 0
-		for i := range feeds {
-			if feeds[i].Axis == Axis(a) {
+		for i := range criteria {
+			if criteria[i].Axis == Axis(a) {
 				product *= d[i]
 				n++
 			}

@@ -43,5 +43,5 @@ func (s *Scale) Desirability(y float64) float64 {
 	return math.Pow(d, s.Exponent)
 }
 
-// LessIsBetter says whether the scale prefers small responses.
+// LessIsBetter reports whether the scale prefers small responses.
 func (s *Scale) LessIsBetter() bool { return s.Best < s.Worst }

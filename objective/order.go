@@ -2,9 +2,9 @@ package objective
 
 import "cmp"
 
-// Compare orders two feasible verdicts, the better first: by score, then by the unweighted sum of
+// Compare orders two feasible evaluations, the better first: by score, then by the unweighted sum of
 // the axes, then by dominance. It returns 0 for a tie, which part ids break.
-func Compare(a, b *Verdict) int {
+func Compare(a, b *Evaluation) int {
 	if c := cmp.Compare(b.Score, a.Score); c != 0 {
 		return c
 	}

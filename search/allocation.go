@@ -113,7 +113,7 @@ func (a *allotment) deepen(ctx context.Context, at int, so allotted, left []int)
 			continue
 		}
 		next := so
-		next.add(c.Verdict.Score)
+		next.add(c.Evaluation.Score)
 		// Those that follow score less and find no more: when even this one, with the stock as it is,
 		// cannot be part of something better, none can.
 		if most := a.most(at+1, next, left); !a.better(&most, &a.best) {
@@ -138,7 +138,7 @@ func (a *allotment) most(at int, so allotted, left []int) allotted {
 		for k := range a.wishes[i] {
 			a.steps++
 			if c := &a.wishes[i][k]; c.fits(left) {
-				so.add(c.Verdict.Score)
+				so.add(c.Evaluation.Score)
 				break
 			}
 		}

@@ -131,7 +131,7 @@ type scoredIn struct {
 
 // better compares candidates of any spaces.
 func (s *scoredIn) better(other *scoredIn) bool {
-	if c := s.verdictOrder(other); c != 0 {
+	if c := s.evaluationOrder(other); c != 0 {
 		return c < 0
 	}
 	a, b := s.space.Combination(s.Candidate), other.space.Combination(other.Candidate)
@@ -148,7 +148,7 @@ func (b *buyer) shopping(ctx context.Context) (*Shopping, error) {
 	before := 0.0
 	if now, ok := b.best[emptyBasket]; ok {
 		r := resultOf(now.space, &now.Scored)
-		before = r.Verdict.Score
+		before = r.Evaluation.Score
 		list.Before = &r
 	}
 	var baskets []basket
@@ -191,15 +191,15 @@ func (b *buyer) together(k basket, before float64) bool {
 	most := before
 	for _, part := range k {
 		if one, ok := b.best[basket{part, -1}]; ok {
-			most = math.Max(most, one.Verdict.Score)
+			most = math.Max(most, one.Evaluation.Score)
 		}
 	}
-	return b.best[k].Verdict.Score > most
+	return b.best[k].Evaluation.Score > most
 }
 
 func (b *buyer) purchase(k basket, before float64) Purchase {
 	found := b.best[k]
-	p := Purchase{Before: before, After: math.Max(found.Verdict.Score, before), basket: k}
+	p := Purchase{Before: before, After: math.Max(found.Evaluation.Score, before), basket: k}
 	p.Gain = p.After - before
 	for _, part := range k {
 		if part >= 0 {

@@ -22,7 +22,7 @@ func bestScore(t *testing.T, d *inventory.Drawer, style string) float64 {
 	if len(r.Best) == 0 {
 		return 0
 	}
-	return r.Best[0].Verdict.Score
+	return r.Best[0].Evaluation.Score
 }
 
 // asOffer reads parts as an offer, through the reader.
@@ -78,7 +78,7 @@ func TestBuyAgainstRanking(t *testing.T) {
 		return &all
 	}
 	before := bestScore(t, with(), "cruise")
-	if got.Before == nil || math.Abs(got.Before.Verdict.Score-before) > 1e-12 || !got.Proven {
+	if got.Before == nil || math.Abs(got.Before.Evaluation.Score-before) > 1e-12 || !got.Proven {
 		t.Fatalf("before: %+v, ranking gives %g", got.Before, before)
 	}
 	parts := openMarket(d, offer).parts

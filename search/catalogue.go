@@ -205,7 +205,7 @@ func comeAcross(ctx context.Context, s *space.Space, o *CatalogueOptions, c *Cat
 		}
 		for _, list := range [][]space.Scored{p.Best.List, p.Champions[:]} {
 			for i := range list {
-				if list[i].Verdict.Score > 0 || list[i].Verdict.Axes.Sum() > 0 {
+				if list[i].Evaluation.Score > 0 || list[i].Evaluation.Axes.Sum() > 0 {
 					known = append(known, list[i].Candidate)
 				}
 			}
@@ -245,15 +245,15 @@ func (o *CatalogueOptions) opened(style objective.Style) objective.Style {
 func feasible(ctx context.Context, s *space.Space, o *CatalogueOptions, t *solve.Incumbents, candidates iter.Seq[space.Candidate], whole int64) ([]Entry, error) {
 	var all []Entry
 	style := &s.Problem.Style
-	asked := style.Judged()
+	asked := style.Asked()
 	for i := range o.Bounds {
 		asked |= figure.SetOf(o.Bounds[i].Quantity)
 	}
 	evaluate := func(c space.Candidate) Entry {
 		craft := s.Craft(c)
 		p := craft.EvaluateOnly(&style.Flying, asked)
-		v := style.Judge(&craft, &p)
-		e := Entry{Axes: v.Axes, found: space.Scored{Candidate: c, Verdict: v}}
+		v := style.Evaluate(&craft, &p)
+		e := Entry{Axes: v.Axes, found: space.Scored{Candidate: c, Evaluation: v}}
 		if v.Feasible() {
 			e.Steps = make([]int32, len(o.Bounds))
 			for b := range o.Bounds {
@@ -265,7 +265,7 @@ func feasible(ctx context.Context, s *space.Space, o *CatalogueOptions, t *solve
 	solve.EvaluateAll(ctx, o.Workers, candidates, evaluate, func(_ []space.Candidate, found []Entry) {
 		for i := range found {
 			t.Evaluated++
-			if v := &found[i].found.Verdict; v.Feasible() {
+			if v := &found[i].found.Evaluation; v.Feasible() {
 				all = append(all, found[i])
 			} else {
 				t.Excluded[v.First]++

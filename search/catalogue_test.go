@@ -72,7 +72,7 @@ func firstFor(entries []Entry, w *objective.Weights, limits []*int32) *Entry {
 			continue
 		}
 		x := e.found
-		x.Verdict.Score = w.Score(&e.Axes)
+		x.Evaluation.Score = w.Score(&e.Axes)
 		if best == nil || x.Order(&top) < 0 {
 			best, top = e, x
 		}

@@ -37,8 +37,8 @@ func misses(ctx context.Context, s *space.Space, t *solve.Incumbents, d *predict
 		if s.Fitted == 0 {
 			noteRoles(s, &out[i])
 		}
-		for k := range r.Broken {
-			if way := mend(&r.Broken[k], r); way != "" {
+		for k := range r.Violations {
+			if way := mend(&r.Violations[k], r); way != "" {
 				out[i].Mend = append(out[i].Mend, way)
 			}
 		}
@@ -61,7 +61,7 @@ func noteRoles(s *space.Space, r *Miss) {
 }
 
 // mend says what would bring a broken rule in order, in a pilot's units.
-func mend(b *objective.Broken, r *predict.Result) string {
+func mend(b *objective.Violation, r *predict.Result) string {
 	massG := r.Craft.MassKg() * 1000
 	thrust, _ := r.Performance.Get(figure.FullThrottleThrust)
 	current, _ := r.Performance.Get(figure.FullThrottleCurrent)
@@ -106,7 +106,7 @@ func mend(b *objective.Broken, r *predict.Result) string {
 
 // loosened is the limit that would hold the value, where the broken rule is a limit of the style that
 // may be loosened so far; else nothing. It is rounded to the side that holds.
-func loosened(b *objective.Broken) string {
+func loosened(b *objective.Violation) string {
 	f, ok := figure.ByKey(b.Key)
 	if !ok || b.Why != physics.Defined {
 		return ""

@@ -40,7 +40,7 @@ func Swaps(ctx context.Context, p space.Problem, c inventory.Combination, o pred
 		best := -1
 		for i := range swaps {
 			r := &results[i]
-			if len(r.Misfits) > 0 || !r.Verdict.Feasible() || r.Verdict.Axes[axis]-base.Verdict.Axes[axis] < leastGain {
+			if len(r.Misfits) > 0 || !r.Evaluation.Feasible() || r.Evaluation.Axes[axis]-base.Evaluation.Axes[axis] < leastGain {
 				continue
 			}
 			if best < 0 || betterOn(axis, r, &results[best]) {
@@ -74,13 +74,13 @@ func Lighter(ctx context.Context, p space.Problem, c inventory.Combination, mass
 	}
 	var light []Swap
 	for i := range swaps {
-		if r := &results[i]; len(r.Misfits) == 0 && r.Verdict.Feasible() && r.Craft.MassKg() <= massKg {
+		if r := &results[i]; len(r.Misfits) == 0 && r.Evaluation.Feasible() && r.Craft.MassKg() <= massKg {
 			swaps[i].Result = *r
 			light = append(light, swaps[i])
 		}
 	}
 	slices.SortFunc(light, func(a, b Swap) int {
-		return cmp.Or(objective.Compare(&a.Verdict, &b.Verdict), strings.Compare(a.Combination.Key(), b.Combination.Key()))
+		return cmp.Or(objective.Compare(&a.Evaluation, &b.Evaluation), strings.Compare(a.Combination.Key(), b.Combination.Key()))
 	})
 	const most = 3
 	light = light[:min(len(light), most)]
@@ -93,10 +93,10 @@ func Lighter(ctx context.Context, p space.Problem, c inventory.Combination, mass
 
 // betterOn orders by one axis, then as the ranking does, then by ids.
 func betterOn(axis objective.Axis, a, b *predict.Result) bool {
-	if x, y := a.Verdict.Axes[axis], b.Verdict.Axes[axis]; x != y {
+	if x, y := a.Evaluation.Axes[axis], b.Evaluation.Axes[axis]; x != y {
 		return x > y
 	}
-	if order := objective.Compare(&a.Verdict, &b.Verdict); order != 0 {
+	if order := objective.Compare(&a.Evaluation, &b.Evaluation); order != 0 {
 		return order < 0
 	}
 	return a.Combination.Key() < b.Combination.Key()

@@ -24,7 +24,7 @@ func TestSwapsAreTheBestSingleChanges(t *testing.T) {
 		t.Fatal(err)
 	}
 	base := &assessed[0]
-	best := base.Verdict.Axes
+	best := base.Evaluation.Axes
 	was := list[0].Parts()
 	try := func(c inventory.Combination) {
 		c.Extras = p.Drawer.Following(c.Frame, c.Board)
@@ -38,7 +38,7 @@ func TestSwapsAreTheBestSingleChanges(t *testing.T) {
 			t.Fatal(err)
 		}
 		if r[0].Feasible() {
-			for a, x := range r[0].Verdict.Axes {
+			for a, x := range r[0].Evaluation.Axes {
 				best[a] = max(best[a], x)
 			}
 		}
@@ -70,11 +70,11 @@ func TestSwapsAreTheBestSingleChanges(t *testing.T) {
 				changes++
 			}
 		}
-		gain := w.Verdict.Axes[w.Axis] - base.Verdict.Axes[w.Axis]
+		gain := w.Evaluation.Axes[w.Axis] - base.Evaluation.Axes[w.Axis]
 		if changes != 1 || w.From == w.To || !w.Feasible() || gain < leastGain {
 			t.Errorf("%s: %s → %s changes %d parts, gains %.2f, feasible %v", w.Axis, w.From, w.To, changes, gain, w.Feasible())
 		}
-		if short := best[w.Axis] - w.Verdict.Axes[w.Axis]; short > 1e-9 {
+		if short := best[w.Axis] - w.Evaluation.Axes[w.Axis]; short > 1e-9 {
 			t.Errorf("%s: another single change gains %.3f more than %s → %s", w.Axis, short, w.From, w.To)
 		}
 	}

@@ -21,7 +21,7 @@ func preferNew(s *space.Space, list []space.Scored, weight float64, fleet []pred
 		craft := s.Craft(list[i].Candidate)
 		p := craft.Evaluate(&s.Problem.Style.Flying)
 		u, _ := predict.Unlike(&p, fleet)
-		all[i] = wished{list[i], predict.Preferred(list[i].Verdict.Score, weight, u)}
+		all[i] = wished{list[i], predict.Preferred(list[i].Evaluation.Score, weight, u)}
 	}
 	slices.SortStableFunc(all, func(a, b wished) int { return cmp.Compare(b.score, a.score) })
 	out := make([]space.Scored, len(all))

@@ -24,7 +24,7 @@ func TestNovel(t *testing.T) {
 	last := 1e9
 	for i := range r.Best {
 		b := &r.Best[i]
-		if now := predict.Preferred(b.Verdict.Score, 0.4, b.Unlike); now > last || !strings.Contains(b.UnlikeText, "your Finch") {
+		if now := predict.Preferred(b.Evaluation.Score, 0.4, b.Unlike); now > last || !strings.Contains(b.UnlikeText, "your Finch") {
 			t.Errorf("place %d: %g after %g, %s", i+1, now, last, b.UnlikeText)
 		} else {
 			last = now

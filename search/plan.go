@@ -123,7 +123,7 @@ func feasibleSorted(ctx context.Context, s *space.Space, o *Options) ([]space.Sc
 	var list []space.Scored
 	t := &solve.Incumbents{}
 	keep := func(found *space.Scored) {
-		if found.Verdict.Feasible() {
+		if found.Evaluation.Feasible() {
 			list = append(list, *found)
 		}
 	}
@@ -142,7 +142,7 @@ func feasibleSorted(ctx context.Context, s *space.Space, o *Options) ([]space.Sc
 		}
 		t = &h.Incumbents
 		for c, v := range h.Known {
-			keep(&space.Scored{Candidate: c, Verdict: v})
+			keep(&space.Scored{Candidate: c, Evaluation: v})
 		}
 	}
 	slices.SortFunc(list, func(a, b space.Scored) int { return a.Order(&b) })
@@ -199,9 +199,9 @@ func (a *allotment) fill(ctx context.Context, plan *Plan, p *PlanProblem, spaces
 		predict.Judge(ctx, one, &p.Wishes[i].Style, d, o.Workers)
 		one[0].AheadShare, one[0].BestShare = 0, 0
 		plan.Crafts[i].Result = &one[0]
-		plan.Total += one[0].Verdict.Score
-		if plan.Worst == 0 || one[0].Verdict.Score < plan.Worst {
-			plan.Worst = one[0].Verdict.Score
+		plan.Total += one[0].Evaluation.Score
+		if plan.Worst == 0 || one[0].Evaluation.Score < plan.Worst {
+			plan.Worst = one[0].Evaluation.Score
 		}
 	}
 	for i := range plan.Crafts {

@@ -80,7 +80,7 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 				continue
 			}
 			met++
-			best.add(c.Result.Verdict.Score)
+			best.add(c.Result.Evaluation.Score)
 			spend(&c.Result.Combination, used, plan.SharePacks)
 		}
 		for _, l := range got.LeftOver {
@@ -118,7 +118,7 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 			for i := range a.wishes[at] {
 				if c := &a.wishes[at][i]; c.fits(left) {
 					next := so
-					next.add(c.Verdict.Score)
+					next.add(c.Evaluation.Score)
 					c.take(left)
 					if found := every(at+1, next, left); a.better(&found, &top) {
 						top = found

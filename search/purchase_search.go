@@ -31,9 +31,9 @@ type buyer struct {
 	aside      []space.SetAside
 }
 
-// verdictOrder is the order of two verdicts, the better first.
-func (s *scoredIn) verdictOrder(other *scoredIn) int {
-	return objective.Compare(&s.Verdict, &other.Verdict)
+// evaluationOrder is the order of two evaluations, the better first.
+func (s *scoredIn) evaluationOrder(other *scoredIn) int {
+	return objective.Compare(&s.Evaluation, &other.Evaluation)
 }
 
 // look goes through the drawer with all offered parts but the extras, then with each extra.
@@ -192,8 +192,8 @@ func (b *buyer) walk(ctx context.Context, h *haul, extra int) error {
 
 func (b *buyer) note(s *space.Space, found *space.Scored, k basket) {
 	b.evaluated++
-	if !found.Verdict.Feasible() {
-		b.fallen.Excluded[found.Verdict.First]++
+	if !found.Evaluation.Feasible() {
+		b.fallen.Excluded[found.Evaluation.First]++
 		return
 	}
 	now := scoredIn{*found, s}

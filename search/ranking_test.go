@@ -34,7 +34,7 @@ func TestExactAgainstOneByOne(t *testing.T) {
 	style := &s.Problem.Style
 	type one struct {
 		key     string
-		verdict objective.Verdict
+		evaluation objective.Evaluation
 	}
 	var all []one
 	propellers := map[string]*physics.Propeller{}
@@ -56,20 +56,20 @@ func TestExactAgainstOneByOne(t *testing.T) {
 			t.Fatal(err)
 		}
 		performance := craft.Evaluate(&style.Flying)
-		if v := style.Judge(&craft, &performance); v.Feasible() {
+		if v := style.Evaluate(&craft, &performance); v.Feasible() {
 			feasible++
 			all = append(all, one{c.Key(), v})
 		}
 	})
 	slices.SortFunc(all, func(a, b one) int {
-		if c := objective.Compare(&a.verdict, &b.verdict); c != 0 {
+		if c := objective.Compare(&a.evaluation, &b.evaluation); c != 0 {
 			return c
 		}
 		return strings.Compare(a.key, b.key)
 	})
 	for i := range r.Best {
-		if got := r.Best[i].Combination.Key(); got != all[i].key || r.Best[i].Verdict != all[i].verdict {
-			t.Errorf("place %d: %s %+v, one by one %s %+v", i+1, got, r.Best[i].Verdict, all[i].key, all[i].verdict)
+		if got := r.Best[i].Combination.Key(); got != all[i].key || r.Best[i].Evaluation != all[i].evaluation {
+			t.Errorf("place %d: %s %+v, one by one %s %+v", i+1, got, r.Best[i].Evaluation, all[i].key, all[i].evaluation)
 		}
 	}
 	sum := feasible
@@ -89,8 +89,8 @@ func TestGeneticAgainstExact(t *testing.T) {
 		for seed := range uint64(3) {
 			r := search(t, s, Options{Method: Genetic, Top: 1, Seed: seed, MaxEvals: 6000, Draws: 2})
 			if r.Evaluated > 6000 || r.Best[0].Combination.Key() != exact.Best[0].Combination.Key() {
-				t.Errorf("%s, seed %d: %s (%.4f) after %d, exact %s (%.4f)", style, seed, r.Best[0].Combination.Key(), r.Best[0].Verdict.Score,
-					r.Evaluated, exact.Best[0].Combination.Key(), exact.Best[0].Verdict.Score)
+				t.Errorf("%s, seed %d: %s (%.4f) after %d, exact %s (%.4f)", style, seed, r.Best[0].Combination.Key(), r.Best[0].Evaluation.Score,
+					r.Evaluated, exact.Best[0].Combination.Key(), exact.Best[0].Evaluation.Score)
 			}
 		}
 	}
@@ -173,7 +173,7 @@ func TestSeedMovesOnlyDraws(t *testing.T) {
 	a, b := search(t, s, Options{Seed: 1, Draws: 30}), search(t, s, Options{Seed: 2, Draws: 30})
 	same := true
 	for i := range a.Best {
-		if a.Best[i].Verdict != b.Best[i].Verdict {
+		if a.Best[i].Evaluation != b.Best[i].Evaluation {
 			t.Errorf("place %d differs", i+1)
 		}
 		same = same && a.Best[i].Figures == b.Best[i].Figures
@@ -201,10 +201,10 @@ func TestNearMisses(t *testing.T) {
 	}
 	last := 0.0
 	for _, m := range r.NearMisses {
-		if m.Verdict.Excess < last || len(m.Broken) == 0 || len(m.Mend) == 0 {
-			t.Errorf("%s: excess %g after %g, %v, %v", m.Combination.Key(), m.Verdict.Excess, last, m.Broken, m.Mend)
+		if m.Evaluation.Excess < last || len(m.Violations) == 0 || len(m.Mend) == 0 {
+			t.Errorf("%s: excess %g after %g, %v, %v", m.Combination.Key(), m.Evaluation.Excess, last, m.Violations, m.Mend)
 		}
-		last = m.Verdict.Excess
+		last = m.Evaluation.Excess
 	}
 
 	// Nothing fits: the misses say which parts do not go together.
@@ -248,13 +248,13 @@ func TestOneAxis(t *testing.T) {
 		}
 		r := search(t, s, Options{Draws: 2})
 		for i := range r.Best {
-			v := &r.Best[i].Verdict
+			v := &r.Best[i].Evaluation
 			if math.Abs(v.Score-v.Axes[a]) > 1e-9 {
 				t.Errorf("%s alone: score %g, axis %g", a, v.Score, v.Axes[a])
 			}
 			for _, f := range r.FrontAxes {
-				if f[a] > r.Best[0].Verdict.Axes[a]+1e-9 {
-					t.Errorf("%s alone: the front has %g, the best %g", a, f[a], r.Best[0].Verdict.Axes[a])
+				if f[a] > r.Best[0].Evaluation.Axes[a]+1e-9 {
+					t.Errorf("%s alone: the front has %g, the best %g", a, f[a], r.Best[0].Evaluation.Axes[a])
 				}
 			}
 		}
@@ -273,7 +273,7 @@ func TestFront(t *testing.T) {
 		}
 	}
 	s.Each(func(c space.Candidate) bool {
-		v := s.Evaluate(c).Verdict
+		v := s.Evaluate(c).Evaluation
 		if !v.Feasible() {
 			return true
 		}
@@ -346,7 +346,7 @@ func TestNearMissesDiffer(t *testing.T) {
 			if limit, err = objective.ParseLimit(loose); err != nil {
 				t.Fatal(err)
 			}
-			if b := &r.NearMisses[0].Broken[k]; !limit.Range.Holds(b.Value) {
+			if b := &r.NearMisses[0].Violations[k]; !limit.Range.Holds(b.Value) {
 				t.Errorf("%s: %s does not hold %g", text, loose, b.Value)
 			}
 		}
@@ -374,7 +374,7 @@ func TestInterrupt(t *testing.T) {
 	if !r.Interrupted || r.Proven || r.Gap <= 0 || len(r.Best) == 0 {
 		t.Errorf("interrupted %v, proven %v, gap %g, %d results", r.Interrupted, r.Proven, r.Gap, len(r.Best))
 	}
-	if best := whole.Best[0].Verdict.Score; r.Best[0].Verdict.Score+r.Gap < best-1e-9 {
-		t.Errorf("the gap %g over %g does not reach the best, %g", r.Gap, r.Best[0].Verdict.Score, best)
+	if best := whole.Best[0].Evaluation.Score; r.Best[0].Evaluation.Score+r.Gap < best-1e-9 {
+		t.Errorf("the gap %g over %g does not reach the best, %g", r.Gap, r.Best[0].Evaluation.Score, best)
 	}
 }

@@ -114,14 +114,14 @@ func chooseNew(s *space.Space, list []space.Scored, listed int, o *Options, r *R
 	fleet := predict.Fleet(&s.Problem)
 	outside := 0.0
 	if len(list) >= o.Top {
-		outside = predict.Preferred(list[len(list)-1].Verdict.Score, o.Novel, 1)
+		outside = predict.Preferred(list[len(list)-1].Evaluation.Score, o.Novel, 1)
 	}
 	list = preferNew(s, list, o.Novel, fleet)
 	if last := min(len(list), listed); last > 0 && outside > 0 {
 		craft := s.Craft(list[last-1].Candidate)
 		p := craft.Evaluate(&s.Problem.Style.Flying)
 		u, _ := predict.Unlike(&p, fleet)
-		if predict.Preferred(list[last-1].Verdict.Score, o.Novel, u) < outside {
+		if predict.Preferred(list[last-1].Evaluation.Score, o.Novel, u) < outside {
 			r.Proven = false
 			r.Why += fmt.Sprintf("; what is new is chosen among the %d best by score", o.Top)
 		}
@@ -211,13 +211,13 @@ func fill(ctx context.Context, s *space.Space, r *Ranking, t *solve.Incumbents, 
 	whole := t.Front.Sorted()
 	shown := whole[:min(len(whole), frontShown)]
 	for a := range t.Champions {
-		if c := &t.Champions[a]; c.Verdict.Axes[a] > 0 && !contains(shown, c.Candidate) {
+		if c := &t.Champions[a]; c.Evaluation.Axes[a] > 0 && !contains(shown, c.Candidate) {
 			shown = append(shown[:len(shown):len(shown)], *c)
 		}
 	}
 	r.Front = results(shown)
 	for i := range whole {
-		r.FrontAxes = append(r.FrontAxes, whole[i].Verdict.Axes)
+		r.FrontAxes = append(r.FrontAxes, whole[i].Evaluation.Axes)
 	}
 	if len(r.Best) == 0 {
 		r.NearMisses = misses(ctx, s, t, d, o.Workers)

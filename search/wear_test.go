@@ -42,7 +42,7 @@ func TestAPuffedPackIsNotRanked(t *testing.T) {
 	sound := search()
 	for i := range sound.Best {
 		got, want := &sound.Best[i], &before.Best[i]
-		if got.Combination.Key() != want.Combination.Key() || got.Verdict.Score != want.Verdict.Score {
+		if got.Combination.Key() != want.Combination.Key() || got.Evaluation.Score != want.Evaluation.Score {
 			t.Fatalf("given as sound, rank %d is %s, want %s", i+1, got.Combination.Key(), want.Combination.Key())
 		}
 		if got.Combination.Pack == pack && !strings.Contains(got.Notes[0], "can burn") {

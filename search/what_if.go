@@ -84,9 +84,9 @@ func (v *variant) interval(ctx context.Context, d *predict.Draws, workers int) {
 }
 
 func (d *Varied) compare(base, v *variant, before, after []physics.Performance) {
-	d.ScoreDelta = v.Verdict.Score - base.Verdict.Score
+	d.ScoreDelta = v.Evaluation.Score - base.Evaluation.Score
 	for a := range d.AxesDelta {
-		d.AxesDelta[a] = v.Verdict.Axes[a] - base.Verdict.Axes[a]
+		d.AxesDelta[a] = v.Evaluation.Axes[a] - base.Evaluation.Axes[a]
 	}
 	for q := range d.Deltas {
 		d.Deltas[q] = predict.Delta(figure.Quantity(q), &base.Result, &v.Result, before, after)
@@ -137,8 +137,8 @@ func changed(p *space.Problem, c *inventory.Combination, change *Change) (varian
 		}
 	}
 	v.Performance = v.Craft.Evaluate(&v.style.Flying)
-	v.Verdict = v.style.Judge(&v.Craft, &v.Performance)
-	v.Broken = v.style.Broken(&v.Craft, &v.Performance)
+	v.Evaluation = v.style.Evaluate(&v.Craft, &v.Performance)
+	v.Violations = v.style.Violations(&v.Craft, &v.Performance)
 	return v, nil
 }
 

@@ -60,7 +60,7 @@ func (r *Result) draw(deviations []uncertain.Deviation, style *objective.Style) 
 	for i := range deviations {
 		craft := r.Craft.Deviate(&deviations[i])
 		p := craft.Evaluate(&style.Flying)
-		v := style.Judge(&craft, &p)
+		v := style.Evaluate(&craft, &p)
 		scores[i] = Preferred(v.Score, r.novelty, r.Unlike)
 		for q := range values {
 			if x, why := p.Get(figure.Quantity(q)); why == physics.Defined {

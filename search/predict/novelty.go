@@ -56,23 +56,23 @@ func Fleet(p *space.Problem) []Flying {
 // massSpan is the ratio of all-up masses that counts as wholly unlike.
 const massSpan = 8
 
-// apartBy is how far a performance lies from a craft of the fleet on each figure that feeds an
+// apartBy is how far a performance lies from a craft of the fleet on each criterion of an
 // axis, and on mass, in shares of the figure's whole range.
-func (f *Flying) apartBy(p *physics.Performance) [objective.FeedCount + 1]float64 {
-	var gap [objective.FeedCount + 1]float64
-	for i := range objective.FeedCount {
-		feed := objective.FeedOf(i)
+func (f *Flying) apartBy(p *physics.Performance) [objective.CriterionCount + 1]float64 {
+	var gap [objective.CriterionCount + 1]float64
+	for i := range objective.CriterionCount {
+		criterion := objective.CriterionOf(i)
 		var mine, theirs float64
-		if x, why := p.Get(feed.Quantity); why == physics.Defined {
-			mine = feed.Desirability(x)
+		if x, why := p.Get(criterion.Quantity); why == physics.Defined {
+			mine = criterion.Desirability(x)
 		}
-		if f.known[feed.Quantity] {
-			theirs = feed.Desirability(f.values[feed.Quantity])
+		if f.known[criterion.Quantity] {
+			theirs = criterion.Desirability(f.values[criterion.Quantity])
 		}
 		gap[i] = mine - theirs
 	}
 	if mass, _ := p.Get(figure.AllUpMass); f.known[figure.AllUpMass] && mass > 0 {
-		gap[objective.FeedCount] = math.Log(f.values[figure.AllUpMass]/mass) / math.Log(massSpan)
+		gap[objective.CriterionCount] = math.Log(f.values[figure.AllUpMass]/mass) / math.Log(massSpan)
 	}
 	return gap
 }
@@ -120,8 +120,8 @@ func (f *Flying) words(p *physics.Performance) string {
 	var parts []string
 	for _, i := range order {
 		q := figure.AllUpMass
-		if i < objective.FeedCount {
-			q = objective.FeedOf(i).Quantity
+		if i < objective.CriterionCount {
+			q = objective.CriterionOf(i).Quantity
 		}
 		x, why := p.Get(q)
 		if why != physics.Defined || !f.known[q] {

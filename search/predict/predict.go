@@ -24,10 +24,10 @@ type Result struct {
 	Combination inventory.Combination
 	Craft       physics.Craft
 	Performance physics.Performance
-	Verdict     objective.Verdict
+	Evaluation     objective.Evaluation
 	// Broken lists the rules it breaks in the air; Misfits says which parts do not fit. Both are
 	// empty for a feasible combination. One that does not fit has no performance.
-	Broken  []objective.Broken
+	Violations  []objective.Violation
 	Misfits []string
 	// Notes are what fits but wants a word, and what to mind.
 	Notes []string
@@ -61,15 +61,15 @@ func Predict(c inventory.Combination, prop *physics.Propeller, style *objective.
 		return r
 	}
 	r.Performance = r.Craft.Evaluate(&style.Flying)
-	r.Verdict = style.Judge(&r.Craft, &r.Performance)
-	r.Broken = style.Broken(&r.Craft, &r.Performance)
+	r.Evaluation = style.Evaluate(&r.Craft, &r.Performance)
+	r.Violations = style.Violations(&r.Craft, &r.Performance)
 	r.nominal()
 	r.Notes = append(r.Notes, cautions(&r.Craft, &r.Performance)...)
 	return r
 }
 
 // Feasible says whether a combination fits and breaks no rule.
-func (r *Result) Feasible() bool { return len(r.Misfits) == 0 && r.Verdict.Feasible() }
+func (r *Result) Feasible() bool { return len(r.Misfits) == 0 && r.Evaluation.Feasible() }
 
 // cautions are what a craft's numbers warn of, in words.
 func cautions(c *physics.Craft, p *physics.Performance) []string {

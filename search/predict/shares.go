@@ -5,7 +5,7 @@ package predict
 func shares(results []Result, scores [][]float64) {
 	var live []int
 	for i := range results {
-		if scores[i] != nil && results[i].Verdict.Feasible() {
+		if scores[i] != nil && results[i].Evaluation.Feasible() {
 			live = append(live, i)
 		}
 	}

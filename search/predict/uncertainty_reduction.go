@@ -130,7 +130,7 @@ func doubtOf(r *Result, style *objective.Style) doubted {
 			axes := objective.AxesOf(&p)
 			return style.Weights.Score(&axes)
 		}
-		d.slopes[i] = slope(score, r.Verdict.Score, slopeStep*sd)
+		d.slopes[i] = slope(score, r.Evaluation.Score, slopeStep*sd)
 	}
 	d.first = d.sd(u)
 	d.now = d.first

@@ -20,7 +20,7 @@ type Archive struct {
 	ctx      context.Context
 	workers  int
 	budget   int64
-	Known    map[space.Candidate]objective.Verdict
+	Known    map[space.Candidate]objective.Evaluation
 	kinds    map[int]space.Scored // best of each size of prop, feasible or not
 	improved int                  // generation in which anything of this last changed
 	progress func(done, total int64)
@@ -39,10 +39,10 @@ func (h *Archive) look(list []space.Candidate) {
 	found := make([]space.Scored, len(fresh))
 	n := parallel.For(h.ctx, h.workers, len(fresh), 8, func(i int) { found[i] = h.space.Evaluate(fresh[i]) })
 	for i := range found[:n] {
-		h.Known[found[i].Candidate] = found[i].Verdict
+		h.Known[found[i].Candidate] = found[i].Evaluation
 		h.note(&found[i])
 		kind := h.kind(found[i].Candidate)
-		if old, ok := h.kinds[kind]; !ok || fitness(&found[i].Verdict) < fitness(&old.Verdict) {
+		if old, ok := h.kinds[kind]; !ok || fitness(&found[i].Evaluation) < fitness(&old.Evaluation) {
 			h.kinds[kind] = found[i]
 		}
 	}
@@ -68,20 +68,20 @@ func (h *Archive) kindsBest() []space.Scored {
 }
 
 func byFitness(a, b *space.Scored) int {
-	return cmp.Or(cmp.Compare(fitness(&a.Verdict), fitness(&b.Verdict)), a.Candidate.Compare(b.Candidate))
+	return cmp.Or(cmp.Compare(fitness(&a.Evaluation), fitness(&b.Evaluation)), a.Candidate.Compare(b.Candidate))
 }
 
 // standing sums up the best so far; it changes when something better is found.
 func (h *Archive) standing() float64 {
 	var sum float64
 	for i := range h.Best.List {
-		sum += h.Best.List[i].Verdict.Score
+		sum += h.Best.List[i].Evaluation.Score
 	}
 	for a := range h.Champions {
-		sum += h.Champions[a].Verdict.Axes[a]
+		sum += h.Champions[a].Evaluation.Axes[a]
 	}
 	for _, s := range h.kindsBest() {
-		sum -= fitness(&s.Verdict)
+		sum -= fitness(&s.Evaluation)
 	}
 	return sum
 }
@@ -90,7 +90,7 @@ func (h *Archive) spent() bool { return int64(len(h.Known)) >= h.budget || h.ctx
 
 // fitness is what the genetic algorithm minimises: 100 minus the score of a feasible candidate;
 // over 100, graded by how far rules are broken, for one that is not.
-func fitness(v *objective.Verdict) float64 {
+func fitness(v *objective.Evaluation) float64 {
 	if v.Feasible() {
 		return 100 - v.Score
 	}

@@ -78,7 +78,7 @@ type bounder struct {
 }
 
 func newBounder(s *space.Space) *bounder {
-	x := &bounder{space: s, judged: s.Problem.Style.Judged()}
+	x := &bounder{space: s, judged: s.Problem.Style.Asked()}
 	x.gentle, x.punches = gentleFlying(&s.Problem.Style.Flying)
 	return x
 }

@@ -219,7 +219,7 @@ func (p *Proof) advance(ctx context.Context) bool {
 	}
 	for i := range found {
 		p.note(&found[i])
-		if p.Picks != nil && found[i].Verdict.Feasible() {
+		if p.Picks != nil && found[i].Evaluation.Feasible() {
 			heap.Push(&p.Picks.pool, found[i])
 		}
 	}

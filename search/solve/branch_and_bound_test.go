@@ -76,7 +76,7 @@ func TestBoundsHold(t *testing.T) {
 			t.Fatal(err)
 		}
 		x := newBounder(s)
-		verdicts := map[space.Candidate]objective.Verdict{}
+		evaluations := map[space.Candidate]objective.Evaluation{}
 		for i := range f.roots {
 			n := node{root: int32(i)}
 			for {
@@ -86,10 +86,10 @@ func TestBoundsHold(t *testing.T) {
 					got := x.bound(&b, func(*bound) bool { looks--; return looks >= 0 })
 					branches++
 					f.each(&n, func(c space.Candidate) {
-						v, ok := verdicts[c]
+						v, ok := evaluations[c]
 						if !ok {
-							v = s.Evaluate(c).Verdict
-							verdicts[c] = v
+							v = s.Evaluate(c).Evaluation
+							evaluations[c] = v
 						}
 						if !v.Feasible() {
 							return
@@ -157,8 +157,8 @@ func TestProofAgainstEnumeration(t *testing.T) {
 			t.Fatalf("drawer %d, %s: %d on the front, enumeration has %d", seed, style, len(front), len(want))
 		}
 		for i := range want {
-			if front[i].Verdict.Axes != want[i].Verdict.Axes {
-				t.Fatalf("drawer %d, %s, place %d of the front: %v, enumeration has %v", seed, style, i+1, front[i].Verdict.Axes, want[i].Verdict.Axes)
+			if front[i].Evaluation.Axes != want[i].Evaluation.Axes {
+				t.Fatalf("drawer %d, %s, place %d of the front: %v, enumeration has %v", seed, style, i+1, front[i].Evaluation.Axes, want[i].Evaluation.Axes)
 			}
 		}
 		if len(plain.Best.List) > 0 {

@@ -67,7 +67,7 @@ func (p *picks) priority(b *bound) float64 { return b.score }
 // settle picks what comes before everything open.
 func (p *picks) settle(open *nodeHeap) {
 	for len(p.List) < p.n && p.pool.Len() > 0 {
-		if open.Len() > 0 && open.nodes[0].score >= p.pool[0].Verdict.Score {
+		if open.Len() > 0 && open.nodes[0].score >= p.pool[0].Evaluation.Score {
 			return
 		}
 		s := heap.Pop(&p.pool).(space.Scored)

@@ -69,7 +69,7 @@ func TestChampionsAgainstEnumeration(t *testing.T) {
 			t.Fatal(err)
 		}
 		for a := range plain.Champions {
-			if got, want := p.Champions[a].Verdict.Axes[a], plain.Champions[a].Verdict.Axes[a]; got != want {
+			if got, want := p.Champions[a].Evaluation.Axes[a], plain.Champions[a].Evaluation.Axes[a]; got != want {
 				t.Errorf("drawer %d, %s: %g, enumeration %g", seed, objective.Axis(a), got, want)
 			}
 		}

@@ -24,7 +24,7 @@ const (
 func Genetic(ctx context.Context, s *space.Space, o *Options) (*Archive, error) {
 	h := &Archive{
 		space: s, orders: layOrders(s), ctx: ctx, workers: o.Workers, budget: o.MaxEvals,
-		Known: map[space.Candidate]objective.Verdict{}, kinds: map[int]space.Scored{}, progress: o.Progress,
+		Known: map[space.Candidate]objective.Evaluation{}, kinds: map[int]space.Scored{}, progress: o.Progress,
 	}
 	h.Best.N = o.Top
 	if o.Spread {

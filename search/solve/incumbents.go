@@ -27,8 +27,8 @@ func (t *Incumbents) note(s *space.Scored) {
 	if t.Each != nil {
 		t.Each(s)
 	}
-	if !s.Verdict.Feasible() {
-		t.Excluded[s.Verdict.First]++
+	if !s.Evaluation.Feasible() {
+		t.Excluded[s.Evaluation.First]++
 		t.noteMiss(s)
 		return
 	}
@@ -38,7 +38,7 @@ func (t *Incumbents) note(s *space.Scored) {
 		t.Triples.add(s)
 	}
 	for a := range t.Champions {
-		if old := &t.Champions[a]; s.Verdict.Axes[a] > old.Verdict.Axes[a] {
+		if old := &t.Champions[a]; s.Evaluation.Axes[a] > old.Evaluation.Axes[a] {
 			*old = *s
 		}
 	}
@@ -50,7 +50,7 @@ const MissCount = 5
 // noteMiss keeps what is nearest to being feasible, of the same motor, prop and pack one alone.
 func (t *Incumbents) noteMiss(s *space.Scored) {
 	order := func(a, b *space.Scored) int {
-		return cmp.Or(cmp.Compare(a.Verdict.Excess, b.Verdict.Excess), a.Order(b))
+		return cmp.Or(cmp.Compare(a.Evaluation.Excess, b.Evaluation.Excess), a.Order(b))
 	}
 	if len(t.NearMisses) == MissCount && order(&t.NearMisses[MissCount-1], s) <= 0 {
 		return
@@ -74,5 +74,5 @@ func (t *Incumbents) Top() float64 {
 	if len(t.Best.List) == 0 {
 		return 0
 	}
-	return t.Best.List[0].Verdict.Score
+	return t.Best.List[0].Evaluation.Score
 }

@@ -84,7 +84,7 @@ func (m *niched) survive(pop *eaopt.Population, children []space.Candidate) {
 	take := func(c space.Candidate) {
 		if v, ok := h.Known[c]; ok && !seen[c] {
 			seen[c] = true
-			pool = append(pool, space.Scored{Candidate: c, Verdict: v})
+			pool = append(pool, space.Scored{Candidate: c, Evaluation: v})
 		}
 	}
 	for i := range pop.Individuals {
@@ -123,7 +123,7 @@ func (m *niched) survive(pop *eaopt.Population, children []space.Candidate) {
 	for i := range pop.Individuals {
 		s := chosen[i%len(chosen)]
 		pop.Individuals[i].Genome = &genome{h, s.Candidate}
-		pop.Individuals[i].Fitness, pop.Individuals[i].Evaluated = fitness(&s.Verdict), true
+		pop.Individuals[i].Fitness, pop.Individuals[i].Evaluated = fitness(&s.Evaluation), true
 	}
 }
 
@@ -136,7 +136,7 @@ func apart(points []space.Scored, n int) []space.Scored {
 	picked := []space.Scored{points[0]}
 	gap := make([]float64, len(points))
 	for i := range points {
-		gap[i] = distance(&points[i].Verdict.Axes, &points[0].Verdict.Axes)
+		gap[i] = distance(&points[i].Evaluation.Axes, &points[0].Evaluation.Axes)
 	}
 	for len(picked) < n {
 		far := 0
@@ -150,7 +150,7 @@ func apart(points []space.Scored, n int) []space.Scored {
 		}
 		picked = append(picked, points[far])
 		for i := range points {
-			gap[i] = min(gap[i], distance(&points[i].Verdict.Axes, &points[far].Verdict.Axes))
+			gap[i] = min(gap[i], distance(&points[i].Evaluation.Axes, &points[far].Evaluation.Axes))
 		}
 	}
 	return picked

@@ -26,7 +26,7 @@ type axisGoal struct {
 }
 
 func (g axisGoal) matters(_ *node, b *bound) bool {
-	return b.axes[g.axis] > g.p.Champions[g.axis].Verdict.Axes[g.axis]
+	return b.axes[g.axis] > g.p.Champions[g.axis].Evaluation.Axes[g.axis]
 }
 
 func (g axisGoal) priority(b *bound) float64 { return b.axes[g.axis] }

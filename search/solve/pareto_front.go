@@ -15,26 +15,26 @@ type ParetoFront struct{ points []space.Scored }
 func (f *ParetoFront) add(s *space.Scored) {
 	for i := range f.points {
 		p := &f.points[i]
-		if p.Verdict.Axes == s.Verdict.Axes {
+		if p.Evaluation.Axes == s.Evaluation.Axes {
 			if s.Candidate.Compare(p.Candidate) < 0 {
 				p.Candidate = s.Candidate
 			}
 			return
 		}
-		if p.Verdict.Axes.Dominates(&s.Verdict.Axes) {
+		if p.Evaluation.Axes.Dominates(&s.Evaluation.Axes) {
 			// A member that beats much is likely to beat the next: try it first.
 			f.points[0], f.points[i] = f.points[i], f.points[0]
 			return
 		}
 	}
-	f.points = slices.DeleteFunc(f.points, func(p space.Scored) bool { return s.Verdict.Axes.Dominates(&p.Verdict.Axes) })
+	f.points = slices.DeleteFunc(f.points, func(p space.Scored) bool { return s.Evaluation.Axes.Dominates(&p.Evaluation.Axes) })
 	f.points = append(f.points, *s)
 }
 
 // covers says whether a member is at least as good as some axes on every one.
 func (f *ParetoFront) covers(x *objective.Axes) bool {
 	for i := range f.points {
-		if a := &f.points[i].Verdict.Axes; *a == *x || a.Dominates(x) {
+		if a := &f.points[i].Evaluation.Axes; *a == *x || a.Dominates(x) {
 			return true
 		}
 	}

@@ -58,15 +58,15 @@ func (x *relaxation) overdrawn(b *branch) bool {
 
 // bound puts the figures together.
 func (x *relaxation) bound(style *objective.Style) bound {
-	var d [objective.FeedCount]float64
+	var d [objective.CriterionCount]float64
 	for i := range d {
-		feed := objective.FeedOf(i)
-		si, known := x.best(feed.Quantity)
+		criterion := objective.CriterionOf(i)
+		si, known := x.best(criterion.Quantity)
 		if !known {
 			d[i] = 1
 			continue
 		}
-		d[i] = feed.Desirability(si)
+		d[i] = criterion.Desirability(si)
 	}
 	b := bound{axes: objective.AxesFrom(&d)}
 	b.score = style.Weights.Score(&b.axes) * (1 + 1e-12)

@@ -22,7 +22,7 @@ func (m *niched) sweep(pop *eaopt.Population) []space.Candidate {
 	case 1:
 		from = append(from, kinds[turn/4%len(kinds)].Candidate)
 	case 3:
-		if c := &h.Champions[turn/4%len(h.Champions)]; c.Verdict.Score > 0 {
+		if c := &h.Champions[turn/4%len(h.Champions)]; c.Evaluation.Score > 0 {
 			from = append(from, c.Candidate)
 		}
 	}

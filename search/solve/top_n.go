@@ -28,5 +28,5 @@ func (b *topN) incumbent() float64 {
 	if len(b.List) < b.N {
 		return 0
 	}
-	return b.List[b.N-1].Verdict.Score
+	return b.List[b.N-1].Evaluation.Score
 }

@@ -70,15 +70,15 @@ func (s *Space) Each(yield func(Candidate) bool) {
 	}
 }
 
-// scored is a candidate with its verdict.
+// scored is a candidate with its evaluation.
 type Scored struct {
 	Candidate Candidate
-	Verdict   objective.Verdict
+	Evaluation   objective.Evaluation
 }
 
 // order sorts the better first, ties by ids.
 func (a *Scored) Order(b *Scored) int {
-	if c := objective.Compare(&a.Verdict, &b.Verdict); c != 0 {
+	if c := objective.Compare(&a.Evaluation, &b.Evaluation); c != 0 {
 		return c
 	}
 	return a.Candidate.Compare(b.Candidate)
@@ -88,5 +88,5 @@ func (a *Scored) Order(b *Scored) int {
 func (s *Space) Evaluate(c Candidate) Scored {
 	craft := s.Craft(c)
 	p := craft.EvaluateOnly(&s.Problem.Style.Flying, s.judged)
-	return Scored{c, s.Problem.Style.Judge(&craft, &p)}
+	return Scored{c, s.Problem.Style.Evaluate(&craft, &p)}
 }

@@ -78,7 +78,7 @@ func New(ctx context.Context, p Problem, workers int) (*Space, error) {
 		return nil, err
 	}
 	s := &Space{Problem: p, workers: parallel.Workers(workers), Roles: roles}
-	s.judged = p.Style.Judged()
+	s.judged = p.Style.Asked()
 	sound := *s
 	if err := s.layOut(ctx); err != nil || len(s.Aside) == 0 {
 		return s, err

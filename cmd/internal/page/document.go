@@ -42,7 +42,7 @@ type about struct {
 type axisJSON struct {
 	Key    string  `json:"key"`
 	Name   string  `json:"name"`
-	Hint   string  `json:"hint"` // the figures that feed it
+	Hint   string  `json:"hint"` // the figures of its criteria
 	Weight float64 `json:"weight"`
 }
 
@@ -137,12 +137,12 @@ func (in *Input) document() *document {
 	return d
 }
 
-// hint names the figures that feed an axis.
+// hint names the criteria of an axis.
 func (in *Input) hint(a objective.Axis) string {
 	var names []string
-	for _, feed := range objective.Feeds() {
-		if feed.Axis == a {
-			names = append(names, in.Name(feed.Figure().Key))
+	for _, criterion := range objective.Criteria() {
+		if criterion.Axis == a {
+			names = append(names, in.Name(criterion.Figure().Key))
 		}
 	}
 	return strings.Join(names, ", ")

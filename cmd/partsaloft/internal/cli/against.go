@@ -24,27 +24,27 @@ func against(a, b *predict.Result, axis objective.Axis) string {
 
 // telling is the figure of an axis whose desirability moved most in the axis's own direction.
 func telling(a, b *predict.Result, axis objective.Axis) (figure.Quantity, bool) {
-	sign := a.Verdict.Axes[axis] - b.Verdict.Axes[axis]
+	sign := a.Evaluation.Axes[axis] - b.Evaluation.Axes[axis]
 	most, found := 0.0, false
 	var which figure.Quantity
-	for _, feed := range objective.Feeds() {
-		if feed.Axis != axis {
+	for _, criterion := range objective.Criteria() {
+		if criterion.Axis != axis {
 			continue
 		}
-		move := desirability(a, &feed) - desirability(b, &feed)
+		move := desirability(a, &criterion) - desirability(b, &criterion)
 		if move*sign > 0 && math.Abs(move) > most {
-			most, which, found = math.Abs(move), feed.Quantity, true
+			most, which, found = math.Abs(move), criterion.Quantity, true
 		}
 	}
 	return which, found
 }
 
-func desirability(r *predict.Result, feed *objective.Feed) float64 {
-	f := shownOf(r, feed.Quantity)
+func desirability(r *predict.Result, criterion *objective.Criterion) float64 {
+	f := shownOf(r, criterion.Quantity)
 	if !f.defined() {
 		return 0
 	}
-	return feed.Scale.Desirability(f.value)
+	return criterion.Scale.Desirability(f.value)
 }
 
 // pairNumber is f with digits enough to tell it from g.
@@ -79,7 +79,7 @@ func pairDecimals(f, g *shown) int {
 func deltasText(from, to *predict.Result, asked []objective.Axis) string {
 	var first, gains, costs []string
 	for axis := range objective.AxisCount {
-		delta := to.Verdict.Axes[axis] - from.Verdict.Axes[axis]
+		delta := to.Evaluation.Axes[axis] - from.Evaluation.Axes[axis]
 		text := fmt.Sprintf("%s %s (%s)", catalogue.SignedFixed(delta, 0), axis, against(to, from, axis))
 		switch {
 		case math.Abs(delta) < 0.5:

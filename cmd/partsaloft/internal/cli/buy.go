@@ -181,7 +181,7 @@ func purchaseText(b *search.Purchase) string {
 func buyPage(p *space.Problem, s *search.Shopping, misses []search.Miss) render.Page {
 	text := fmt.Sprintf("%s, %s: nothing is feasible as it is.", p.Drawer.Name, styleWords(&p.Style))
 	if s.Before != nil {
-		text = fmt.Sprintf("%s, %s: the best as it is scores %.1f, %s.", p.Drawer.Name, styleWords(&p.Style), s.Before.Verdict.Score, combinationText(&s.Before.Combination))
+		text = fmt.Sprintf("%s, %s: the best as it is scores %.1f, %s.", p.Drawer.Name, styleWords(&p.Style), s.Before.Evaluation.Score, combinationText(&s.Before.Combination))
 	}
 	text += fmt.Sprintf(" %s evaluated", plural(s.Evaluated, "candidate", "candidates"))
 	switch {

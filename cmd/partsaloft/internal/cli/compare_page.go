@@ -43,8 +43,8 @@ func (c *comparison) page() render.Page {
 		if len(r.Misfits) > 0 {
 			text += "; cannot be built: " + joined(r.Misfits)
 		}
-		for k := range r.Broken {
-			text += "; breaks a limit: " + brokenSentence(&r.Broken[k])
+		for k := range r.Violations {
+			text += "; breaks a limit: " + brokenSentence(&r.Violations[k])
 		}
 		list = append(list, text+".")
 	}
@@ -117,9 +117,9 @@ func (c *comparison) table(contestants []int) *render.Table {
 		}
 		t.Rows = append(t.Rows, cells)
 	}
-	row("score", func(_ int, r *predict.Result) string { return catalogue.Fixed(r.Verdict.Score, 1) })
+	row("score", func(_ int, r *predict.Result) string { return catalogue.Fixed(r.Evaluation.Score, 1) })
 	for axis := range objective.AxisCount {
-		row(axis.String(), func(_ int, r *predict.Result) string { return catalogue.Fixed(r.Verdict.Axes[axis], 0) })
+		row(axis.String(), func(_ int, r *predict.Result) string { return catalogue.Fixed(r.Evaluation.Axes[axis], 0) })
 	}
 	for g := range figure.GroupCount {
 		t.Add(g.String())

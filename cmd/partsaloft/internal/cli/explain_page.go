@@ -20,10 +20,10 @@ func (e *explanation) page(one *explained) render.Page {
 		title = fmt.Sprintf("%d: %s", e.rank, title)
 	}
 	page.Add(render.Heading(title), render.Paragraph(e.standing()))
-	if len(r.Broken) > 0 {
+	if len(r.Violations) > 0 {
 		var broken render.List
-		for i := range r.Broken {
-			broken = append(broken, brokenSentence(&r.Broken[i])+".")
+		for i := range r.Violations {
+			broken = append(broken, brokenSentence(&r.Violations[i])+".")
 		}
 		page.Add(render.Heading("What it breaks"), broken)
 	}
@@ -58,9 +58,9 @@ func (e *explanation) page(one *explained) render.Page {
 
 // standing says where the combination stands in its drawer.
 func (e *explanation) standing() string {
-	score := fmt.Sprintf("Score %.1f of 100 in %s.", e.result.Verdict.Score, styleWords(&e.problem.Style))
+	score := fmt.Sprintf("Score %.1f of 100 in %s.", e.result.Evaluation.Score, styleWords(&e.problem.Style))
 	switch {
-	case !e.result.Verdict.Feasible():
+	case !e.result.Evaluation.Feasible():
 		return score + " It breaks a limit, so rank leaves it out."
 	case e.rank == 1 && e.rival == nil:
 		return score + " It is the only feasible combination of the drawer."
@@ -71,7 +71,7 @@ func (e *explanation) standing() string {
 	case e.rank > 1:
 		return score + fmt.Sprintf(" It stands at rank %d; rank 1 is %s.", e.rank, combinationText(&e.best.Combination))
 	}
-	return score + fmt.Sprintf(" It is not among the best %d; rank 1 is %s with %.1f.", len(e.ranking.Best), combinationText(&e.best.Combination), e.best.Verdict.Score)
+	return score + fmt.Sprintf(" It is not among the best %d; rank 1 is %s with %.1f.", len(e.ranking.Best), combinationText(&e.best.Combination), e.best.Evaluation.Score)
 }
 
 // endurance says how the flight of the style ends.

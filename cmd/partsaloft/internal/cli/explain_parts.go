@@ -37,22 +37,22 @@ type feedReason struct {
 func (e *explanation) reasons() []reasonJSON {
 	var points [objective.AxisCount]float64
 	if e.rival != nil {
-		points = objective.Decompose(&e.problem.Style.Weights, &e.result.Verdict.Axes, &e.rival.Verdict.Axes)
+		points = objective.Decompose(&e.problem.Style.Weights, &e.result.Evaluation.Axes, &e.rival.Evaluation.Axes)
 	}
 	var list []reasonJSON
-	for axis, share := range e.problem.Style.Why(&e.result.Performance) {
-		one := reasonJSON{Axis: share.Axis.Key(), Value: hundredths(share.Value), Weight: catalogue.Round(share.Weight), Cost: hundredths(share.Cost)}
+	for axis, share := range e.problem.Style.Shortfalls(&e.result.Performance) {
+		one := reasonJSON{Axis: share.Axis.Key(), Value: hundredths(share.Value), Weight: catalogue.Round(share.Weight), Cost: hundredths(share.Points)}
 		if e.rival != nil {
-			against, gained := hundredths(e.rival.Verdict.Axes[axis]), hundredths(points[axis])
+			against, gained := hundredths(e.rival.Evaluation.Axes[axis]), hundredths(points[axis])
 			one.Against, one.Points = &against, &gained
 		}
-		for _, f := range share.Figures {
-			feed := feedReason{Figure: f.Feed.Figure().Key, Desirability: catalogue.Round(f.Desirability), Cost: hundredths(f.Cost)}
+		for _, f := range share.Criteria {
+			criterion := feedReason{Figure: f.Criterion.Figure().Key, Desirability: catalogue.Round(f.Desirability), Cost: hundredths(f.Points)}
 			if f.Undefined == physics.Defined {
 				value := catalogue.Round(f.Value)
-				feed.Value = &value
+				criterion.Value = &value
 			}
-			one.Figures = append(one.Figures, feed)
+			one.Figures = append(one.Figures, criterion)
 		}
 		one.Text = e.reasonSentence(&share)
 		list = append(list, one)
@@ -61,39 +61,39 @@ func (e *explanation) reasons() []reasonJSON {
 }
 
 // reasonSentence says what an axis does to the score, and which figure holds it down most.
-func (e *explanation) reasonSentence(share *objective.AxisShare) string {
+func (e *explanation) reasonSentence(share *objective.AxisShortfall) string {
 	text := fmt.Sprintf("%s %s of 100", share.Axis, catalogue.Fixed(share.Value, 0))
 	if share.Weight == 0 {
 		return text + ", without weight in this style."
 	}
 	text += fmt.Sprintf(" at a weight of %s %%", catalogue.Fixed(100*share.Weight, 0))
-	worst := share.Figures[0]
-	for _, f := range share.Figures {
+	worst := share.Criteria[0]
+	for _, f := range share.Criteria {
 		if f.Desirability < worst.Desirability {
 			worst = f
 		}
 	}
-	f := shownOf(e.result, worst.Feed.Quantity)
-	if share.Cost < 0.05 {
+	f := shownOf(e.result, worst.Criterion.Quantity)
+	if share.Points < 0.05 {
 		return text + " costs nothing."
 	}
 	held := "held down by"
-	if len(share.Figures) > 1 {
+	if len(share.Criteria) > 1 {
 		held = "held down most by"
 	}
-	return text + fmt.Sprintf(" costs %.1f points, %s %s %s.", share.Cost, held, nameOf(f.Key), f.String())
+	return text + fmt.Sprintf(" costs %.1f points, %s %s %s.", share.Points, held, nameOf(f.Key), f.String())
 }
 
 // apartTable shows what each axis and each figure behind it does to the score.
 func (e *explanation) apartTable() *render.Table {
 	t := &render.Table{Columns: []render.Column{render.Left("axis"), render.Right("weight\n%"), render.Right("0 to 100"), render.Right("costs\npoints"), render.Left("figures behind it")}}
-	for _, share := range e.problem.Style.Why(&e.result.Performance) {
+	for _, share := range e.problem.Style.Shortfalls(&e.result.Performance) {
 		var figures []string
-		for _, feed := range share.Figures {
-			f := shownOf(e.result, feed.Feed.Quantity)
-			figures = append(figures, fmt.Sprintf("%s %s (%.0f)", nameOf(f.Key), f.String(), 100*feed.Desirability))
+		for _, c := range share.Criteria {
+			f := shownOf(e.result, c.Criterion.Quantity)
+			figures = append(figures, fmt.Sprintf("%s %s (%.0f)", nameOf(f.Key), f.String(), 100*c.Desirability))
 		}
-		t.Add(share.Axis.String(), catalogue.Fixed(100*share.Weight, 0), catalogue.Fixed(share.Value, 0), catalogue.Fixed(share.Cost, 1), strings.Join(figures, "\n"))
+		t.Add(share.Axis.String(), catalogue.Fixed(100*share.Weight, 0), catalogue.Fixed(share.Value, 0), catalogue.Fixed(share.Points, 1), strings.Join(figures, "\n"))
 	}
 	return t
 }
@@ -108,7 +108,7 @@ func (e *explanation) apartSentence() string {
 		name = "rank 2"
 	}
 	if reasons := apartText(&e.problem.Style, e.result, e.rival); reasons != "" && e.rank != 1 {
-		gap := e.result.Verdict.Score - e.rival.Verdict.Score
+		gap := e.result.Evaluation.Score - e.rival.Evaluation.Score
 		verb := "ahead of"
 		if gap < 0 {
 			verb = "behind"
@@ -134,8 +134,8 @@ func (e *explanation) givesUp() []givesUpJSON {
 		if top == nil {
 			continue
 		}
-		one := givesUpJSON{Axis: axis.Key(), Value: hundredths(e.result.Verdict.Axes[axis]), Best: hundredths(top.Verdict.Axes[axis]), Parts: partsOf(top)}
-		if gap := top.Verdict.Axes[axis] - e.result.Verdict.Axes[axis]; gap < 0.5 {
+		one := givesUpJSON{Axis: axis.Key(), Value: hundredths(e.result.Evaluation.Axes[axis]), Best: hundredths(top.Evaluation.Axes[axis]), Parts: partsOf(top)}
+		if gap := top.Evaluation.Axes[axis] - e.result.Evaluation.Axes[axis]; gap < 0.5 {
 			one.Text = fmt.Sprintf("%s: nothing; no combination of the drawer has more.", axis)
 		} else {
 			one.Text = fmt.Sprintf("%s: %s, %s; %s has most.", axis, plural(int64(gap+0.5), "point", "points"), against(e.result, top, axis), otherText(&e.result.Combination, &top.Combination))
@@ -150,12 +150,12 @@ func (e *explanation) topOn(axis objective.Axis) *predict.Result {
 	var top *predict.Result
 	for _, pool := range [][]predict.Result{e.ranking.Front, e.ranking.Best} {
 		for i := range pool {
-			if pool[i].Verdict.Score > 0 && (top == nil || pool[i].Verdict.Axes[axis] > top.Verdict.Axes[axis]) {
+			if pool[i].Evaluation.Score > 0 && (top == nil || pool[i].Evaluation.Axes[axis] > top.Evaluation.Axes[axis]) {
 				top = &pool[i]
 			}
 		}
 	}
-	if top != nil && e.result.Verdict.Axes[axis] > top.Verdict.Axes[axis] {
+	if top != nil && e.result.Evaluation.Axes[axis] > top.Evaluation.Axes[axis] {
 		return e.result
 	}
 	return top
@@ -178,8 +178,8 @@ func (e *explanation) alternatives() []alternativeJSON {
 	list := []alternativeJSON{}
 	for i := range e.swaps {
 		w := &e.swaps[i]
-		list = append(list, alternativeJSON{w.Axis.Key(), string(w.Part), w.From, w.To, partsOf(&w.Result), hundredths(w.Verdict.Score),
-			axesFields(&w.Verdict.Axes), figuresOf(&w.Result), w.Axis.String() + ": " + e.swapSentence(w, []objective.Axis{w.Axis}) + "."})
+		list = append(list, alternativeJSON{w.Axis.Key(), string(w.Part), w.From, w.To, partsOf(&w.Result), hundredths(w.Evaluation.Score),
+			axesFields(&w.Evaluation.Axes), figuresOf(&w.Result), w.Axis.String() + ": " + e.swapSentence(w, []objective.Axis{w.Axis}) + "."})
 	}
 	return list
 }
@@ -210,7 +210,7 @@ func (e *explanation) swapSentence(w *search.Swap, asked []objective.Axis) strin
 	if was.defined() && is.defined() && math.Abs(is.value-was.value) >= 1 {
 		words = append(words, fmt.Sprintf("hover %s → %s", pairNumber(&was, &is), is.pairString(&was)))
 	}
-	words = append(words, "score "+catalogue.SignedFixed(w.Verdict.Score-e.result.Verdict.Score, 1))
+	words = append(words, "score "+catalogue.SignedFixed(w.Evaluation.Score-e.result.Evaluation.Score, 1))
 	return fmt.Sprintf("%s → %s: %s", w.Part, w.To, strings.Join(words, ", "))
 }
 

@@ -63,7 +63,7 @@ func FuzzStyle(f *testing.F) {
 			t.Fatalf("passes and yet: %v", err)
 		}
 		p := craft.Evaluate(&s.Flying)
-		v := s.Judge(&craft, &p)
+		v := s.Evaluate(&craft, &p)
 		if !(v.Score >= 0 && v.Score <= 100+1e-9) {
 			t.Errorf("a score of %g", v.Score)
 		}

@@ -40,8 +40,8 @@ func (e *explanation) packDocuments() []packJSON {
 			words = append(words, fmt.Sprintf("%s weighs less and flies longer", x.Beaten))
 		}
 		words = append(words, notFlown(&x.Result)...)
-		for k := range x.Broken {
-			words = append(words, "breaks: "+brokenSentence(&x.Broken[k]))
+		for k := range x.Violations {
+			words = append(words, "breaks: "+brokenSentence(&x.Violations[k]))
 		}
 		one.Text = strings.Join(words, "; ")
 		list = append(list, one)
@@ -124,9 +124,9 @@ func (e *explanation) class() *classJSON {
 	for i := range e.lighter {
 		w := &e.lighter[i]
 		mass := shownOf(&w.Result, figure.AllUpMass)
-		text := fmt.Sprintf("%s → %s: %s, score %s", w.Part, w.To, mass.String(), catalogue.SignedFixed(w.Verdict.Score-e.result.Verdict.Score, 1))
-		c.Swaps = append(c.Swaps, alternativeJSON{Part: string(w.Part), From: w.From, To: w.To, Parts: partsOf(&w.Result), Score: hundredths(w.Verdict.Score),
-			Axes: axesFields(&w.Verdict.Axes), Figures: figuresOf(&w.Result), Text: text})
+		text := fmt.Sprintf("%s → %s: %s, score %s", w.Part, w.To, mass.String(), catalogue.SignedFixed(w.Evaluation.Score-e.result.Evaluation.Score, 1))
+		c.Swaps = append(c.Swaps, alternativeJSON{Part: string(w.Part), From: w.From, To: w.To, Parts: partsOf(&w.Result), Score: hundredths(w.Evaluation.Score),
+			Axes: axesFields(&w.Evaluation.Axes), Figures: figuresOf(&w.Result), Text: text})
 		ways = append(ways, text)
 	}
 	switch {

@@ -122,7 +122,7 @@ func frontOf(r *search.Ranking) answer.Front {
 	f := answer.Front{Size: len(r.FrontAxes), Proven: r.FrontProven, Members: []answer.FrontMember{}}
 	for i := range r.Front {
 		x := &r.Front[i]
-		f.Members = append(f.Members, answer.FrontMember{Score: hundredths(x.Verdict.Score), Axes: axesFields(&x.Verdict.Axes), Parts: partsOf(x)})
+		f.Members = append(f.Members, answer.FrontMember{Score: hundredths(x.Evaluation.Score), Axes: axesFields(&x.Evaluation.Axes), Parts: partsOf(x)})
 	}
 	return f
 }
@@ -158,8 +158,8 @@ func setAsideBlocks(list []space.SetAside) []render.Block {
 }
 
 func missOf(m *search.Miss) answer.NearMiss {
-	d := answer.NearMiss{Score: hundredths(m.Verdict.Score), Axes: axesFields(&m.Verdict.Axes), Parts: partsOf(&m.Result),
-		Figures: figuresOf(&m.Result), BrokenLimits: brokenOf(m.Broken), Misfits: m.Misfits, Notes: notesOf(&m.Result), Mend: m.Mend}
+	d := answer.NearMiss{Score: hundredths(m.Evaluation.Score), Axes: axesFields(&m.Evaluation.Axes), Parts: partsOf(&m.Result),
+		Figures: figuresOf(&m.Result), BrokenLimits: brokenOf(m.Violations), Misfits: m.Misfits, Notes: notesOf(&m.Result), Mend: m.Mend}
 	if d.Misfits == nil {
 		d.Misfits = []string{}
 	}
@@ -207,13 +207,13 @@ func rankTable(results []predict.Result) *render.Table {
 	t.Columns = append(t.Columns, render.Right("grams\nT/W"), render.Right("hover\n%"), render.Right("full A\n% pack"), render.Right("cap %\nby"))
 	for i := range results {
 		r := &results[i]
-		row := []string{fmt.Sprint(i + 1), twoLines(&r.Combination), catalogue.Fixed(r.Verdict.Score, 1)}
+		row := []string{fmt.Sprint(i + 1), twoLines(&r.Combination), catalogue.Fixed(r.Evaluation.Score, 1)}
 		if i+1 < len(results) {
 			row[2] += "\n" + pct(r.AheadShare)
 		}
 		for a := range objective.AxisCount {
 			lead := leading(r, a)
-			row = append(row, catalogue.Fixed(r.Verdict.Axes[a], 0)+"\n"+lead.number())
+			row = append(row, catalogue.Fixed(r.Evaluation.Axes[a], 0)+"\n"+lead.number())
 		}
 		number := func(q figure.Quantity) string { f := shownOf(r, q); return f.number() }
 		row = append(row, number(figure.AllUpMass)+"\n"+number(figure.ThrustToWeight), number(figure.HoverThrottle),

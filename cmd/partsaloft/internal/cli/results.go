@@ -95,7 +95,7 @@ func figuresOf(r *predict.Result) answer.Fields {
 	return fields
 }
 
-func brokenOf(broken []objective.Broken) []answer.BrokenLimit {
+func brokenOf(broken []objective.Violation) []answer.BrokenLimit {
 	list := []answer.BrokenLimit{}
 	for i := range broken {
 		b := &broken[i]
@@ -129,8 +129,8 @@ func inWords(note string) string {
 // resultOf is the document of a result; rank is 0 for one that was not ranked.
 func resultOf(r *predict.Result, rank int) answer.Result {
 	d := answer.Result{
-		Score: hundredths(r.Verdict.Score), Axes: axesFields(&r.Verdict.Axes), Parts: partsOf(r), Figures: figuresOf(r),
-		BrokenLimits: brokenOf(r.Broken), Notes: append(notesOf(r), partNotes(&r.Combination)...),
+		Score: hundredths(r.Evaluation.Score), Axes: axesFields(&r.Evaluation.Axes), Parts: partsOf(r), Figures: figuresOf(r),
+		BrokenLimits: brokenOf(r.Violations), Notes: append(notesOf(r), partNotes(&r.Combination)...),
 	}
 	if r.UnlikeText != "" {
 		unlike := catalogue.Round(r.Unlike)
@@ -176,9 +176,9 @@ func resultRow(r *predict.Result, rank int) []string {
 	if rank > 0 {
 		place, ahead, best = raw(float64(rank)), raw(catalogue.Round(r.AheadShare)), raw(catalogue.Round(r.BestShare))
 	}
-	row := []string{place, raw(hundredths(r.Verdict.Score))}
+	row := []string{place, raw(hundredths(r.Evaluation.Score))}
 	for a := range objective.AxisCount {
-		row = append(row, raw(hundredths(r.Verdict.Axes[a])))
+		row = append(row, raw(hundredths(r.Evaluation.Axes[a])))
 	}
 	p := partsOf(r)
 	row = append(row, p.Motor, p.Prop, p.Pack, p.Frame, p.Board, strings.Join(p.Extras, "+"))
@@ -191,8 +191,8 @@ func resultRow(r *predict.Result, rank int) []string {
 		row = append(row, raw(catalogue.Round(f.value)), raw(catalogue.Round(f.low)), raw(catalogue.Round(f.high)))
 	}
 	var broken []string
-	for i := range r.Broken {
-		broken = append(broken, brokenSentence(&r.Broken[i]))
+	for i := range r.Violations {
+		broken = append(broken, brokenSentence(&r.Violations[i]))
 	}
 	return append(row, ahead, best, strings.Join(broken, "; "), strings.Join(append(notesOf(r), partNotes(&r.Combination)...), "; "))
 }

@@ -94,12 +94,12 @@ func TestWhyOneLeadsAnotherAddsUp(t *testing.T) {
 				}
 				sum += points
 				axis := axisNamed(t, part[1])
-				if gain := pair[0].Verdict.Axes[axis] - pair[1].Verdict.Axes[axis]; gain*points <= 0 {
+				if gain := pair[0].Evaluation.Axes[axis] - pair[1].Evaluation.Axes[axis]; gain*points <= 0 {
 					t.Errorf("%s %s, yet the axis goes by %g: %s", part[1], part[2], gain, text)
 				}
 				checkAgainst(t, part[4], points > 0)
 			}
-			gap := pair[0].Verdict.Score - pair[1].Verdict.Score
+			gap := pair[0].Evaluation.Score - pair[1].Evaluation.Score
 			if math.Abs(sum-gap) > 0.05*float64(len(parts)+int(objective.AxisCount)) {
 				t.Errorf("reasons add up to %.2f, the lead is %.2f: %s", sum, gap, text)
 			}
@@ -140,12 +140,12 @@ func checkAgainst(t *testing.T, text string, better bool) {
 		}
 		return
 	}
-	for _, feed := range objective.Feeds() {
-		if nameOf(feed.Figure().Key) != name {
+	for _, criterion := range objective.Criteria() {
+		if nameOf(criterion.Figure().Key) != name {
 			continue
 		}
 		x, y := number(t, a), number(t, b)
-		if x == y || (x < y) != (feed.Scale.LessIsBetter() == better) {
+		if x == y || (x < y) != (criterion.Scale.LessIsBetter() == better) {
 			t.Errorf("%s should be better: %v", text, better)
 		}
 		return
@@ -290,7 +290,7 @@ func TestSwapSentencesTellTheWayThingsGo(t *testing.T) {
 				if m := hover.FindStringSubmatch(text); m != nil && number(t, m[1]) == number(t, m[2]) {
 					t.Errorf("hover does not move: %s", text)
 				}
-				gain := w.Verdict.Score - r.Best[i].Verdict.Score
+				gain := w.Evaluation.Score - r.Best[i].Evaluation.Score
 				if m := score.FindStringSubmatch(text); m == nil || math.Abs(number(t, m[1])-gain) > 0.051 {
 					t.Errorf("score %g: %s", gain, text)
 				}
@@ -323,7 +323,7 @@ func TestBrokenLimitsShowTheWrongSide(t *testing.T) {
 		}
 		style := p.Style.With(l)
 		for i := range r.Best {
-			for _, b := range style.Broken(&r.Best[i].Craft, &r.Best[i].Performance) {
+			for _, b := range style.Violations(&r.Best[i].Craft, &r.Best[i].Performance) {
 				sentence := brokenSentence(&b)
 				m := said.FindStringSubmatch(sentence)
 				if m == nil {

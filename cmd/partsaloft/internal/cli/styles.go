@@ -93,7 +93,7 @@ func stylesAnswer(head answer.Head, styles []objective.Style, care answer.Care) 
 	for i := range styles {
 		document.Styles = append(document.Styles, styleDocument(&styles[i]))
 	}
-	for _, f := range objective.Feeds() {
+	for _, f := range objective.Criteria() {
 		scale := "linear"
 		if f.Scale.Log {
 			scale = "log"

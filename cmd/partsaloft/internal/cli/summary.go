@@ -100,8 +100,8 @@ func missList(misses []search.Miss) render.List {
 	for i := range misses {
 		m := &misses[i]
 		faults := slices.Clone(m.Misfits)
-		for k := range m.Broken {
-			faults = append(faults, brokenSentence(&m.Broken[k]))
+		for k := range m.Violations {
+			faults = append(faults, brokenSentence(&m.Violations[k]))
 		}
 		text := combinationText(&m.Combination) + ": " + strings.Join(faults, "; ")
 		if len(m.Mend) > 0 {
@@ -160,7 +160,7 @@ func loneSentence(r *search.Ranking) string {
 // winsSentence says by how much the first of two or more leads the second and which axes make it.
 func winsSentence(style *objective.Style, best []predict.Result) string {
 	first, second := &best[0], &best[1]
-	gap := first.Verdict.Score - second.Verdict.Score
+	gap := first.Evaluation.Score - second.Evaluation.Score
 	text := "It scores the same as rank 2"
 	if gap >= 0.05 {
 		text = fmt.Sprintf("It leads rank 2 by %s", pointsText(gap))
@@ -173,7 +173,7 @@ func winsSentence(style *objective.Style, best []predict.Result) string {
 
 // apartText says which axes make the difference between two scores, the largest first.
 func apartText(style *objective.Style, a, b *predict.Result) string {
-	points := objective.Decompose(&style.Weights, &a.Verdict.Axes, &b.Verdict.Axes)
+	points := objective.Decompose(&style.Weights, &a.Evaluation.Axes, &b.Evaluation.Axes)
 	axes := []objective.Axis{objective.Grip, objective.Endurance, objective.Smoothness, objective.TopSpeed}
 	slices.SortStableFunc(axes, func(x, y objective.Axis) int {
 		switch d := math.Abs(points[y]) - math.Abs(points[x]); {
@@ -266,13 +266,13 @@ func insteadSentences(r *search.Ranking) render.List {
 		for _, pool := range [][]predict.Result{r.Front, r.Best} {
 			for i := range pool {
 				// One that lacks an axis altogether is no advice.
-				if pool[i].Verdict.Axes[axis] > top.Verdict.Axes[axis] && pool[i].Verdict.Score > 0 {
+				if pool[i].Evaluation.Axes[axis] > top.Evaluation.Axes[axis] && pool[i].Evaluation.Score > 0 {
 					top = &pool[i]
 				}
 			}
 		}
 		offer := "nothing has more than this one"
-		if top.Verdict.Axes[axis]-best.Verdict.Axes[axis] >= 0.5 {
+		if top.Evaluation.Axes[axis]-best.Evaluation.Axes[axis] >= 0.5 {
 			tops[axis], offer = top, otherText(&best.Combination, &top.Combination)
 		}
 		offers = append(offers, offer)
@@ -282,7 +282,7 @@ func insteadSentences(r *search.Ranking) render.List {
 		if tops[i] == nil {
 			return offers[i]
 		}
-		return fmt.Sprintf("%s: %s; score %.1f", offers[i], deltasText(best, tops[i], asked), tops[i].Verdict.Score)
+		return fmt.Sprintf("%s: %s; score %.1f", offers[i], deltasText(best, tops[i], asked), tops[i].Evaluation.Score)
 	})
 }
 

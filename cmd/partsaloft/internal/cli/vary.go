@@ -149,7 +149,7 @@ func variedAnswer(head answer.Head, sub *subject, base *predict.Result, varied [
 	for i := range varied {
 		v := &varied[i]
 		one := changeJSON{Change: v.Name, Feasible: v.Feasible(), Axes: answer.Fields{}, Figures: answer.Fields{},
-			BrokenLimits: brokenOf(v.Broken), Misfits: append([]string{}, v.Misfits...)}
+			BrokenLimits: brokenOf(v.Violations), Misfits: append([]string{}, v.Misfits...)}
 		row := []string{v.Name, fmt.Sprint(one.Feasible)}
 		if len(v.Misfits) == 0 {
 			score := hundredths(v.ScoreDelta)
@@ -183,7 +183,7 @@ func variedPage(sub *subject, base *predict.Result, varied []search.Varied) rend
 	if sub.rank > 0 {
 		title = fmt.Sprintf("%d: %s", sub.rank, title)
 	}
-	page := render.Page{render.Heading(title), render.Paragraph(fmt.Sprintf("Score %.1f in %s: %s.", base.Verdict.Score, styleWords(&sub.problem.Style), axesText(base)))}
+	page := render.Page{render.Heading(title), render.Paragraph(fmt.Sprintf("Score %.1f in %s: %s.", base.Evaluation.Score, styleWords(&sub.problem.Style), axesText(base)))}
 	t := &render.Table{Columns: []render.Column{render.Left("change"), render.Right("score")}}
 	for a := range objective.AxisCount {
 		t.Columns = append(t.Columns, render.Right(axisHead(a)))
@@ -219,7 +219,7 @@ func axesText(r *predict.Result) string {
 		if a > 0 {
 			text += ", "
 		}
-		text += fmt.Sprintf("%s %.0f (%s)", a, r.Verdict.Axes[a], lead.String())
+		text += fmt.Sprintf("%s %.0f (%s)", a, r.Evaluation.Axes[a], lead.String())
 	}
 	return text
 }
@@ -237,8 +237,8 @@ func deltaText(v *search.Varied, q figure.Quantity) string {
 
 // mindText names what a change breaks, or the cap that it brings or moves.
 func mindText(base *predict.Result, v *search.Varied) string {
-	if len(v.Broken) > 0 {
-		return render.Wrap("breaks: "+brokenSentence(&v.Broken[0]), 26, "")
+	if len(v.Violations) > 0 {
+		return render.Wrap("breaks: "+brokenSentence(&v.Violations[0]), 26, "")
 	}
 	before, after := shownOf(base, figure.ThrottleCap), shownOf(&v.Result, figure.ThrottleCap)
 	if d := after.value - before.value; d >= 1 || d <= -1 {

@@ -91,7 +91,7 @@ func changed(a, b *inventory.Combination) string {
 }
 
 // brokenSentence says which rule is broken, what was found and what it may be.
-func brokenSentence(b *objective.Broken) string {
+func brokenSentence(b *objective.Violation) string {
 	if b.Why != physics.Defined {
 		return fmt.Sprintf("%s: %s", nameOf(b.Key), b.Why)
 	}

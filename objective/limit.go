@@ -59,7 +59,7 @@ func (r Range) String() string {
 	return low + ".." + high
 }
 
-// Holds says whether x lies inside.
+// Holds reports whether x lies inside.
 func (r Range) Holds(x float64) bool { return x >= r.Low && x <= r.High }
 
 // Bound is the end that x breaks, or the nearer one if x lies inside.

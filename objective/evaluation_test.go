@@ -78,8 +78,8 @@ func TestRules(t *testing.T) {
 		craft, style := racer(t), raceStyle(t)
 		c.change(&craft, &style)
 		p := craft.Evaluate(&style.Flying)
-		v := style.Judge(&craft, &p)
-		broken := style.Broken(&craft, &p)
+		v := style.Evaluate(&craft, &p)
+		broken := style.Violations(&craft, &p)
 		if v.First != c.rule || v.Feasible() != (c.rule == Kept) {
 			t.Errorf("%s: first broken is %q, want %q: %v", c.name, v.First, c.rule, broken)
 			continue
@@ -111,7 +111,7 @@ func TestJudgeAllocatesNothing(t *testing.T) {
 	for _, frameKg := range []float64{0.12, 8} {
 		craft.FrameKg = frameKg
 		p := craft.Evaluate(&style.Flying)
-		if n := testing.AllocsPerRun(100, func() { style.Judge(&craft, &p) }); n != 0 {
+		if n := testing.AllocsPerRun(100, func() { style.Evaluate(&craft, &p) }); n != 0 {
 			t.Errorf("a frame of %g kg: %g allocations", frameKg, n)
 		}
 	}
@@ -140,13 +140,13 @@ func TestScore(t *testing.T) {
 func TestCompare(t *testing.T) {
 	for _, c := range []struct {
 		name string
-		a, b Verdict
+		a, b Evaluation
 		want int
 	}{
-		{"score", Verdict{Score: 60}, Verdict{Score: 59, Axes: Axes{100, 100, 100, 100}}, -1},
-		{"sum", Verdict{Score: 60, Axes: Axes{60, 10, 0, 0}}, Verdict{Score: 60, Axes: Axes{60, 20, 0, 0}}, 1},
-		{"same", Verdict{Score: 60, Axes: Axes{1, 2, 3, 4}}, Verdict{Score: 60, Axes: Axes{1, 2, 3, 4}}, 0},
-		{"equal sums", Verdict{Score: 60, Axes: Axes{1, 2, 3, 4}}, Verdict{Score: 60, Axes: Axes{4, 3, 2, 1}}, 0},
+		{"score", Evaluation{Score: 60}, Evaluation{Score: 59, Axes: Axes{100, 100, 100, 100}}, -1},
+		{"sum", Evaluation{Score: 60, Axes: Axes{60, 10, 0, 0}}, Evaluation{Score: 60, Axes: Axes{60, 20, 0, 0}}, 1},
+		{"same", Evaluation{Score: 60, Axes: Axes{1, 2, 3, 4}}, Evaluation{Score: 60, Axes: Axes{1, 2, 3, 4}}, 0},
+		{"equal sums", Evaluation{Score: 60, Axes: Axes{1, 2, 3, 4}}, Evaluation{Score: 60, Axes: Axes{4, 3, 2, 1}}, 0},
 	} {
 		if got := Compare(&c.a, &c.b); got != c.want {
 			t.Errorf("%s: %d, want %d", c.name, got, c.want)
@@ -161,28 +161,28 @@ func TestCompare(t *testing.T) {
 func TestWhy(t *testing.T) {
 	craft, style := racer(t), raceStyle(t)
 	p := craft.Evaluate(&style.Flying)
-	v := style.Judge(&craft, &p)
+	v := style.Evaluate(&craft, &p)
 	figures := 0
-	for a, share := range style.Why(&p) {
+	for a, share := range style.Shortfalls(&p) {
 		full := v.Axes
 		full[a] = 100
-		if share.Axis != Axis(a) || share.Value != v.Axes[a] || share.Weight != style.Weights[a] || math.Abs(share.Cost-(style.Weights.Score(&full)-v.Score)) > 1e-12 {
+		if share.Axis != Axis(a) || share.Value != v.Axes[a] || share.Weight != style.Weights[a] || math.Abs(share.Points-(style.Weights.Score(&full)-v.Score)) > 1e-12 {
 			t.Errorf("%s: %+v", share.Axis, share)
 		}
 		product := 1.0
-		for _, f := range share.Figures {
+		for _, f := range share.Criteria {
 			figures++
 			product *= f.Desirability
-			if f.Cost < 0 || f.Cost > share.Cost+1e-9 || f.Feed.Axis != share.Axis {
+			if f.Points < 0 || f.Points > share.Points+1e-9 || f.Criterion.Axis != share.Axis {
 				t.Errorf("%s: %+v", share.Axis, f)
 			}
 		}
-		if got := 100 * math.Pow(product, 1/float64(len(share.Figures))); math.Abs(got-share.Value) > 1e-9 {
+		if got := 100 * math.Pow(product, 1/float64(len(share.Criteria))); math.Abs(got-share.Value) > 1e-9 {
 			t.Errorf("%s: its figures make %g of %g", share.Axis, got, share.Value)
 		}
 	}
-	if figures != FeedCount || len(Feeds()) != FeedCount {
-		t.Errorf("%d figures feed the axes, want %d", figures, FeedCount)
+	if figures != CriterionCount || len(Criteria()) != CriterionCount {
+		t.Errorf("%d figures feed the axes, want %d", figures, CriterionCount)
 	}
 	if f := LeadingFigure(Grip); f.Key != "turn_throttle_pct" {
 		t.Errorf("grip is led by %s", f.Key)
@@ -197,7 +197,7 @@ func TestUndefinedFigure(t *testing.T) {
 	if x := AxesOf(&p); x[Grip] != 0 || x[Smoothness] <= 0 {
 		t.Errorf("without a speed the axes are %v", x)
 	}
-	if style.Why(&p)[Grip].Figures[0].Undefined != physics.NoStyleSpeed {
+	if style.Shortfalls(&p)[Grip].Criteria[0].Undefined != physics.NoStyleSpeed {
 		t.Error("the reason is lost")
 	}
 }
@@ -220,9 +220,9 @@ func TestRangesReachJustPastWhatIsFlown(t *testing.T) {
 		{figure.PullOut, 15, 30, 0.1, 0.25, "at 3 m/s indoors v²/2(n−1)g is 0.1 to 0.2 m for load factors of 3 to 5; at 16 m/s with a load factor of 1.7, 19 m"},
 	} {
 		var scale *Scale
-		for i := range feeds {
-			if feeds[i].Quantity == c.quantity {
-				scale = &feeds[i].Scale
+		for i := range criteria {
+			if criteria[i].Quantity == c.quantity {
+				scale = &criteria[i].Scale
 			}
 		}
 		if scale == nil {
@@ -272,7 +272,7 @@ func TestLimitsOfEveryCraft(t *testing.T) {
 		c.Connector, c.Board.ContinuousA, c.Board.BurstA, c.Pack.SafeCurrentA = physics.Connector{}, 500, 500, 1000
 	}
 	breaks := func(c physics.Craft, p physics.Performance, rule Rule) bool {
-		return slices.ContainsFunc(none.Broken(&c, &p), func(b Broken) bool { return b.Rule == rule })
+		return slices.ContainsFunc(none.Violations(&c, &p), func(b Violation) bool { return b.Rule == rule })
 	}
 	for _, c := range []struct {
 		quantity     figure.Quantity

@@ -38,9 +38,9 @@ const (
 	ConnectorMeanKey = "connector_mean_current_use_pct"
 )
 
-// Broken is a rule that a craft breaks and by how much. If Why is not physics.Defined the figure
+// Violation is a rule that a craft breaks and by how much. If Why is not physics.Defined the figure
 // could not be computed, and Value is 0.
-type Broken struct {
+type Violation struct {
 	Rule         Rule
 	Key          string
 	Unit         string
@@ -51,11 +51,11 @@ type Broken struct {
 	decimals int
 }
 
-// Over says whether the value is too large, else it is too small.
-func (b *Broken) Over() bool { return b.Value > b.Bound }
+// Over reports whether the value is too large, else it is too small.
+func (b *Violation) Over() bool { return b.Value > b.Bound }
 
 // String is the rule in words: what was found, what it may be.
-func (b *Broken) String() string {
+func (b *Violation) String() string {
 	if b.Why != physics.Defined {
 		return fmt.Sprintf("%s: %s", b.Key, b.Why)
 	}

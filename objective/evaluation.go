@@ -7,8 +7,8 @@ import (
 	"partsaloft/physics/figure"
 )
 
-// Verdict is what a style makes of a craft's performance.
-type Verdict struct {
+// Evaluation is what a style makes of a craft's performance.
+type Evaluation struct {
 	Axes  Axes
 	Score float64 // 0 to 100, whether the craft is feasible or not
 	First Rule    // the first rule that is broken; Kept if none is
@@ -16,12 +16,12 @@ type Verdict struct {
 	Excess float64
 }
 
-// Feasible says whether no rule is broken.
-func (v *Verdict) Feasible() bool { return v.First == Kept }
+// Feasible reports whether no rule is broken.
+func (v *Evaluation) Feasible() bool { return v.First == Kept }
 
-// Judge scores a craft and tries the rules. It allocates nothing.
-func (s *Style) Judge(c *physics.Craft, p *physics.Performance) Verdict {
-	var v Verdict
+// Evaluate scores a craft and tries the rules. It allocates nothing.
+func (s *Style) Evaluate(c *physics.Craft, p *physics.Performance) Evaluation {
+	var v Evaluation
 	v.Axes = AxesOf(p)
 	v.Score = s.Weights.Score(&v.Axes)
 	for i := range s.trials() {
@@ -35,11 +35,11 @@ func (s *Style) Judge(c *physics.Craft, p *physics.Performance) Verdict {
 	return v
 }
 
-// Judged is what Judge looks at: the figures that feed the axes and those that have limits.
-func (s *Style) Judged() figure.Set {
+// Asked returns what Evaluate looks at: the criteria of the axes and the figures that have limits.
+func (s *Style) Asked() figure.Set {
 	var asked figure.Set
-	for i := range feeds {
-		asked |= figure.SetOf(feeds[i].Quantity)
+	for i := range criteria {
+		asked |= figure.SetOf(criteria[i].Quantity)
 	}
 	for _, l := range s.Effective() {
 		asked |= figure.SetOf(l.Quantity)
@@ -47,9 +47,9 @@ func (s *Style) Judged() figure.Set {
 	return asked
 }
 
-// Broken lists every rule that a craft breaks, in their order.
-func (s *Style) Broken(c *physics.Craft, p *physics.Performance) []Broken {
-	var all []Broken
+// Violations lists every rule that a craft breaks, in their order.
+func (s *Style) Violations(c *physics.Craft, p *physics.Performance) []Violation {
+	var all []Violation
 	for i := range s.trials() {
 		if b := s.try(i, c, p); b.Rule != Kept {
 			all = append(all, b)
@@ -78,11 +78,11 @@ const undefinedExcess = 2.0
 
 const commonTrials = 6
 
-// trials is the number of things to try; try takes one and returns what is broken, a zero Broken
+// trials is the number of things to try; try takes one and returns what is broken, a zero Violation
 // if it is kept. They come in the order of the rules.
 func (s *Style) trials() int { return commonTrials + len(s.Limits) }
 
-func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Broken {
+func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Violation {
 	switch i {
 	case 0:
 		return within(Currents, p, figure.ThrottleCap, Range{lowestCapPct, math.Inf(1)})
@@ -90,7 +90,7 @@ func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Broken {
 		return mean(BoardMeanKey, p.HardestMotorA, c.Board.ContinuousA)
 	case 2:
 		if c.Connector.Advisory {
-			return Broken{}
+			return Violation{}
 		}
 		return mean(ConnectorMeanKey, p.HardestPackA, c.Connector.ContinuousA)
 	case 3:
@@ -100,13 +100,13 @@ func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Broken {
 	case 5:
 		if _, why := p.Get(figure.StyleTime); why == physics.SegmentTooHard {
 			f := figure.Of(figure.StyleTime)
-			return Broken{Rule: Thrust, Key: f.Key, Unit: f.Unit, Why: why, Excess: undefinedExcess}
+			return Violation{Rule: Thrust, Key: f.Key, Unit: f.Unit, Why: why, Excess: undefinedExcess}
 		}
-		return Broken{}
+		return Violation{}
 	}
 	l := &s.Limits[i-commonTrials]
 	if l.Quantity == figure.ThrustToWeight {
-		return Broken{} // tried already
+		return Violation{} // tried already
 	}
 	return within(StyleLimits, p, l.Quantity, l.Range)
 }
@@ -123,26 +123,26 @@ func (s *Style) thrustRange() Range {
 }
 
 // within tries a range on a figure. An undefined figure cannot be shown to keep it and breaks it.
-func within(rule Rule, p *physics.Performance, q figure.Quantity, r Range) Broken {
+func within(rule Rule, p *physics.Performance, q figure.Quantity, r Range) Violation {
 	f := figure.Of(q)
 	value, why := p.Figure(q)
 	if why != physics.Defined {
-		return Broken{Rule: rule, Key: f.Key, Unit: f.Unit, Bound: r.Bound(math.Inf(-1)), Excess: undefinedExcess, Why: why}
+		return Violation{Rule: rule, Key: f.Key, Unit: f.Unit, Bound: r.Bound(math.Inf(-1)), Excess: undefinedExcess, Why: why}
 	}
 	if r.Holds(value) {
-		return Broken{}
+		return Violation{}
 	}
 	bound := r.Bound(value)
-	return Broken{Rule: rule, Key: f.Key, Unit: f.Unit, Value: value, Bound: bound, Excess: excess(value, bound), decimals: f.Decimals}
+	return Violation{Rule: rule, Key: f.Key, Unit: f.Unit, Value: value, Bound: bound, Excess: excess(value, bound), decimals: f.Decimals}
 }
 
 // mean tries the mean current of the hardest segment against a continuous rating; 0 is unknown.
-func mean(key string, currentA, ratingA float64) Broken {
+func mean(key string, currentA, ratingA float64) Violation {
 	if !(ratingA > 0) || currentA <= ratingA {
-		return Broken{}
+		return Violation{}
 	}
 	use := currentA / ratingA
-	return Broken{Rule: Currents, Key: key, Unit: "%", Value: 100 * use, Bound: 100, Excess: math.Min(use-1, undefinedExcess)}
+	return Violation{Rule: Currents, Key: key, Unit: "%", Value: 100 * use, Bound: 100, Excess: math.Min(use-1, undefinedExcess)}
 }
 
 // excess is the distance as a share of the bound, at most undefinedExcess.
