@@ -40,8 +40,8 @@ type Flying struct {
 	Segments []Segment
 }
 
-// Typical ways of flying; the speeds and shares come from a trial on timed flights (see
-// DEVELOPERS.md).
+// Typical ways of flying. Speeds and shares are judgement; the power that they take is held against timed
+// flights by one constant, UnsteadyFactor (fitted by `fit flown`).
 var (
 	hoverSegments  = [...]Segment{{Hover, 1, 0, 1}}
 	easySegments   = [...]Segment{{Hover, 0.20, 0, 1}, {Cruise, 0.65, 9, 1.05}, {Turn, 0.15, 9, 1.5}}

@@ -11,7 +11,7 @@ func TestDoubtIsThatOfThePropeller(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	label := PropSpec{DiameterM: 0.0762, PitchM: 0.0457, Blades: 3, Series: true}
+	label := PropSpec{DiameterM: 0.0762, PitchM: 0.0533, Blades: 3, Series: true}
 	bare, err := NewPropeller(label, air)
 	if err != nil {
 		t.Fatal(err)

@@ -33,9 +33,9 @@ func printErrors(w io.Writer, folder string) error {
 }
 
 const (
-	tunnelSource = "UIUC Propeller Database, vols 1-3; AIAA 2026-2306; public thrust stands"
+	tunnelSource = "UIUC Propeller Database, vols 1-3; Cox & Dantsker 2026; public thrust stands"
 	shapeSource  = "UIUC Propeller Database, vols 1-3"
-	racingSource = "public thrust stands; Cao & Strawson 2018; AIAA 2026-2306"
+	racingSource = "public thrust stands; Cao & Strawson 2018; Cox & Dantsker 2026"
 )
 
 // propErrors are the errors of props on families left out of the fit, but for one line of multirotor

@@ -10,10 +10,10 @@ import (
 
 func testRows() []flownRow {
 	rows := []flownRow{
-		{id: "a", motor: "1103", kv: 8000, diameterIn: 2.5, pitchIn: 1.6, blades: 3, cells: 2, capacityAh: 0.45, allUpKg: 0.08, style: "mixed"},
+		{id: "a", motor: "1204", kv: 6700, diameterIn: 2.5, pitchIn: 1.9, blades: 3, cells: 2, capacityAh: 0.56, allUpKg: 0.085, style: "mixed"},
 		{id: "b", motor: "2207", kv: 1800, diameterIn: 5.1, pitchIn: 4, blades: 3, cells: 6, capacityAh: 1.1, allUpKg: 0.55, style: "cruise"},
 		{id: "c", motor: "0802", kv: 19000, diameterIn: 1.22, pitchIn: 0.8, blades: 3, cells: 1, capacityAh: 0.3, allUpKg: 0.027, style: "indoor"},
-		{id: "d", motor: "1404", kv: 3800, diameterIn: 3.5, pitchIn: 2.2, blades: 2, cells: 4, capacityAh: 0.65, allUpKg: 0.18, style: "hard"},
+		{id: "d", motor: "1404", kv: 3900, diameterIn: 3.5, pitchIn: 2.2, blades: 2, cells: 4, capacityAh: 0.65, allUpKg: 0.18, style: "hard"},
 	}
 	for i := range rows {
 		rows[i].quantity, rows[i].bound, rows[i].value = "flight_time", "eq", 4

@@ -3,7 +3,7 @@ package main
 import "fmt"
 
 const (
-	standSource = "Cao & Strawson 2018; Tyto Robotics public test database; public thrust-stand runs"
+	standSource = "Cao & Strawson 2018; a public database of thrust tests; public thrust-stand runs"
 	sheetSource = "makers' sheets"
 	packSource  = "makers' sheets, chargers' readings, packs weighed and loaded by pilots"
 	flownSource = "published build write-ups: crafts weighed, flown and timed by their owners"

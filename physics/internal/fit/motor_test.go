@@ -35,7 +35,7 @@ func TestRigLawIsPhysics(t *testing.T) {
 		kv    float64
 		spec  physics.PropSpec
 		volts float64
-	}{{"2207-1850", 1850, label(5.1, 4.3, 3), 22}, {"1103-8000", 8000, label(3, 1.6, 3), 7.4}, {"0802-19000", 19000, label(1.22, 0.8, 3), 3.6}} {
+	}{{"2207-1850", 1850, label(5.1, 4.3, 3), 22}, {"1204-6700", 6700, label(2.5, 1.9, 3), 7.4}, {"0802-19000", 19000, label(1.22, 0.8, 3), 3.6}} {
 		r := testRig(c.name, c.kv)
 		stand, err := labelStand(r, c.spec, air)
 		if err != nil {

@@ -56,7 +56,7 @@ const (
 	pitchSD       = 0.15
 )
 
-// firstLaw is where the fit begins and what its priors hold to: a trial made before the project. It
+// firstLaw is where the fit begins and what its priors hold to: an earlier fit to the same data sets. It
 // does not change with the constants in the code, so that neither does the fit.
 func firstLaw() physics.PropLaw {
 	l := physics.PropLaw{
