@@ -82,7 +82,8 @@ func opensAsRanking(t *testing.T, open opener) {
 		t.Errorf("the slider says %q", got)
 	}
 	same(t, "minutes first", b.ranked(), rank(t, 0, "--weights", "grip=4,endurance=10,smoothness=3,top_speed=1"))
-	if got, want := b.text("#command"), "partsaloft rank --style freestyle --weights grip=4,endurance=10,smoothness=3,top_speed=1 --limit thrust_to_weight=3.."; got != want {
+	if got, want := b.text("#command"), "partsaloft rank --style freestyle --weights "+
+		"grip=4,endurance=10,smoothness=3,top_speed=1 --limit thrust_to_weight=3.."; got != want {
 		t.Errorf("the command line is %q, want %q", got, want)
 	}
 	b.do(chromedp.Click(chromedp.ID("reset")))
@@ -101,7 +102,8 @@ func opensAsRanking(t *testing.T, open opener) {
 func rankAgrees(t *testing.T, b *tab) {
 	grid := [][4]float64{{1, 0, 0, 0}, {0, 1, 0, 0}, {0, 0, 0, 1}, {4, 1, 1, 4}, {0.25, 10, 2.5, 0}, {3, 0, 7.75, 1.25}}
 	limits := []map[string]string{
-		{}, {"all_up_g": "520"}, {"style_minutes": "4.5", "hover_throttle_pct": "30"}, {"all_up_g": "480.5", "thrust_to_weight": "7.35", "top_speed_mps": "30.5"},
+		{}, {"all_up_g": "520"}, {"style_minutes": "4.5", "hover_throttle_pct": "30"},
+		{"all_up_g": "480.5", "thrust_to_weight": "7.35", "top_speed_mps": "30.5"},
 	}
 	atMost := map[string]bool{"all_up_g": true, "hover_throttle_pct": true}
 	empty := 0
@@ -116,8 +118,10 @@ func rankAgrees(t *testing.T, b *tab) {
 				words = append(words, fmt.Sprintf("%s=%g", axis, w[a]))
 			}
 			// The style's own limits stay where nothing is said.
-			args := []string{"--drawer", examples + "racer.yaml", "--style", "race", "--top", "8", "--weights", strings.Join(words, ",")}
-			for _, key := range []string{"all_up_g", "style_minutes", "hover_throttle_pct", "thrust_to_weight", "top_speed_mps"} {
+			args := []string{"--drawer", examples + "racer.yaml", "--style", "race", "--top", "8", "--weights",
+				strings.Join(words, ",")}
+			for _, key := range []string{"all_up_g", "style_minutes", "hover_throttle_pct", "thrust_to_weight",
+				"top_speed_mps"} {
 				value, ok := limit[key]
 				opening := map[string]string{"style_minutes": "1.5", "thrust_to_weight": "3.5"}[key]
 				if !ok {
@@ -161,7 +165,8 @@ func limitsFilter(t *testing.T, open opener) {
 	if under >= all || under == 0 {
 		t.Errorf("%d under 250 g of %d", under, all)
 	}
-	for _, cell := range eval[[]string](b, `[...document.querySelectorAll("#rows tr td:nth-of-type(8)")].map((cell) => cell.textContent)`) {
+	for _, cell := range eval[[]string](b,
+		`[...document.querySelectorAll("#rows tr td:nth-of-type(8)")].map((cell) => cell.textContent)`) {
 		if g, err := strconv.ParseFloat(cell, 64); err != nil || g > 250 {
 			t.Errorf("a row of %q g is listed under 250 g", cell)
 		}
@@ -173,7 +178,8 @@ func limitsFilter(t *testing.T, open opener) {
 		t.Errorf("249.97 g is shown as %s", got)
 	}
 	b.set("limit-all_up_g", "10")
-	if got := b.text("#status"); !strings.Contains(got, "Nothing keeps these limits") || !strings.Contains(got, "Without the limit on all-up weight") || len(b.ranked()) != 0 {
+	if got := b.text("#status"); !strings.Contains(got, "Nothing keeps these limits") ||
+		!strings.Contains(got, "Without the limit on all-up weight") || len(b.ranked()) != 0 {
 		t.Errorf("under 10 g the status says %q, %d rows", got, len(b.ranked()))
 	}
 	b.set("limit-all_up_g", "")
@@ -202,7 +208,8 @@ func selectionCompares(t *testing.T, open opener) {
 		t.Errorf("%d lines with %d bars", rows, spans)
 	}
 	captions := eval[[]string](b, `[...document.querySelectorAll("#panels figcaption")].map((c) => c.textContent)`)
-	if len(captions) != 3 || b.count("#panels svg") != 4 || b.count("#panels .curve") != 12 || b.count("#panels .limitline") == 0 {
+	if len(captions) != 3 || b.count("#panels svg") != 4 || b.count("#panels .curve") != 12 ||
+		b.count("#panels .limitline") == 0 {
 		t.Errorf("panels: %q, %d drawings, %d curves", captions, b.count("#panels svg"), b.count("#panels .curve"))
 	}
 	// Three marks differ in shape, not in colour alone.
@@ -260,7 +267,8 @@ func plotShows(t *testing.T, open opener) {
 	}
 	b.set("choose-x", "all_up_g")
 	b.set("choose-y", "style_minutes")
-	if got := eval[string](b, `document.getElementById("field").getAttribute("aria-label")`); !strings.Contains(got, "over all-up weight") {
+	if got := eval[string](b, `document.getElementById("field").getAttribute("aria-label")`); !strings.Contains(got,
+		"over all-up weight") {
 		t.Errorf("the plot calls itself %q", got)
 	}
 	// The keys step along the front: it rises with the weight.
@@ -283,7 +291,8 @@ func plotShows(t *testing.T, open opener) {
 		t.Errorf("Enter picks: %d columns", n-1)
 	}
 	b.press("s")
-	if !strings.Contains(b.text("#sheet-head"), "Bench sheet") || eval[string](b, `document.activeElement.id`) != "sheet-head" {
+	if !strings.Contains(b.text("#sheet-head"), "Bench sheet") ||
+		eval[string](b, `document.activeElement.id`) != "sheet-head" {
 		t.Error("S does not open the bench sheet")
 	}
 	b.quiet()
@@ -306,12 +315,14 @@ func keyboardReaches(t *testing.T, open opener) {
 		b.do(chromedp.KeyEvent(kb.Tab))
 		eval[bool](b, `reached.add(document.activeElement) && true`)
 	}
-	if missed := eval[[]string](b, `wanted.filter((x) => !reached.has(x)).map((x) => x.outerHTML.slice(0, 90))`); len(missed) > 0 {
+	if missed := eval[[]string](b,
+		`wanted.filter((x) => !reached.has(x)).map((x) => x.outerHTML.slice(0, 90))`); len(missed) > 0 {
 		t.Errorf("Tab does not reach %q", missed)
 	}
 	b.do(chromedp.Focus(chromedp.CSS("#rows tr:nth-child(3) input")))
 	b.press(" ")
-	if got := eval[string](b, `document.activeElement.getAttribute("aria-label")`); !strings.HasPrefix(got, "compare number 3") {
+	if got := eval[string](b, `document.activeElement.getAttribute("aria-label")`); !strings.HasPrefix(got,
+		"compare number 3") {
 		t.Errorf("after picking, the focus is on %q", got)
 	}
 	if style := eval[string](b, `getComputedStyle(document.activeElement).outlineStyle`); style == "none" {
@@ -344,15 +355,18 @@ func sheetPrints(t *testing.T, open opener) {
 			}
 		}
 	}
-	for _, word := range []string{"Take out of the drawer", "all-up", "Fit", "Mind", "Before the first flight", "flight 1", "throttle in hover, pack half empty"} {
+	for _, word := range []string{"Take out of the drawer", "all-up", "Fit", "Mind", "Before the first flight", "flight 1",
+		"throttle in hover, pack half empty"} {
 		if !strings.Contains(b.text("#sheet"), word) {
 			t.Errorf("the sheet lacks %q", word)
 		}
 	}
-	if boxes := b.count("#sheet .box"); boxes != 16 || eval[bool](b, `[...document.querySelectorAll("#sheet .box")].some((box) => box.textContent)`) {
+	if boxes := b.count("#sheet .box"); boxes != 16 || eval[bool](b,
+		`[...document.querySelectorAll("#sheet .box")].some((box) => box.textContent)`) {
 		t.Errorf("%d boxes, all empty", boxes)
 	}
-	if _, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
+	if _, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia,
+		emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
 		t.Fatal(err)
 	}
 	if shown := eval[[]string](b, `[...document.querySelectorAll("main > *, body > header, body > footer")].filter((x) => x.checkVisibility()).map((x) => x.id)`); !slices.Equal(shown, []string{"sheet"}) {
@@ -372,7 +386,8 @@ func addressKeeps(t *testing.T, open opener) {
 	b.settle()
 	hash := eval[string](b, `location.hash`)
 	again := open(t, hash, 1200, 900)
-	for _, what := range []string{`document.getElementById("rows").textContent`, `document.getElementById("sheet").textContent`, `document.getElementById("compared").textContent`,
+	for _, what := range []string{`document.getElementById("rows").textContent`,
+		`document.getElementById("sheet").textContent`, `document.getElementById("compared").textContent`,
 		`[...document.querySelectorAll("form input, select")].map((x) => x.value).join()`} {
 		if one, other := eval[string](b, what), eval[string](again, what); one != other || one == "" {
 			t.Errorf("%s comes back from %s as %.80q, want %.80q", what, hash, other, one)

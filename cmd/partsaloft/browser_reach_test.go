@@ -14,7 +14,8 @@ import (
 func namesEverything(t *testing.T, open opener) {
 	for _, width := range []int64{360, 1600} {
 		b := open(t, "", width, 900)
-		b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(1) input")), chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) button")))
+		b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(1) input")),
+			chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) button")))
 		b.settle()
 		tree, err := chromedp.Call(b.ctx, accessibility.GetFullAXTree, accessibility.GetFullAXTreeParams{})
 		if err != nil {
@@ -34,7 +35,8 @@ func namesEverything(t *testing.T, open opener) {
 				}
 			}
 		}
-		for role, least := range map[string]int{"slider": 4, "spinbutton": 5, "combobox": 4, "checkbox": 20, "table": 4, "row": 60, "rowheader": 50, "columnheader": 10, "region": 4, "heading": 6, "status": 1} {
+		for role, least := range map[string]int{"slider": 4, "spinbutton": 5, "combobox": 4, "checkbox": 20, "table": 4,
+			"row": 60, "rowheader": 50, "columnheader": 10, "region": 4, "heading": 6, "status": 1} {
 			if roles[role] < least {
 				t.Errorf("%d px: %d of role %s, want %d", width, roles[role], role, least)
 			}
@@ -50,7 +52,9 @@ func contrast(t *testing.T, open opener) {
 	b := open(t, "", 1200, 900)
 	grounds := map[string][3]float64{}
 	for _, scheme := range []string{"light", "dark"} {
-		if _, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}}); err != nil {
+		if _, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia,
+			emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme",
+				Value: scheme}}}); err != nil {
 			t.Fatal(err)
 		}
 		colour := func(name string) [3]float64 {
@@ -62,7 +66,8 @@ func contrast(t *testing.T, open opener) {
 		for _, pair := range []struct {
 			ink, ground string
 			least       float64
-		}{{"ink", "paper", 7}, {"ink", "sheet", 7}, {"ink", "wash", 7}, {"soft", "paper", 4.5}, {"soft", "sheet", 4.5}, {"soft", "wash", 4.5},
+		}{{"ink", "paper", 7}, {"ink", "sheet", 7}, {"ink", "wash", 7}, {"soft", "paper", 4.5}, {"soft", "sheet", 4.5},
+			{"soft", "wash", 4.5},
 			{"a", "sheet", 3}, {"b", "sheet", 3}, {"c", "sheet", 3}, {"a", "paper", 3}, {"b", "paper", 3}, {"c", "paper", 3}} {
 			if got := ratio(colour(pair.ink), colour(pair.ground)); got < pair.least {
 				t.Errorf("%s: %s on %s stands out by %.1f to 1, want %.1f", scheme, pair.ink, pair.ground, got, pair.least)
@@ -123,7 +128,8 @@ func apart(x, y [3]float64) float64 {
 		l := math.Cbrt(0.4122214708*c[0] + 0.5363325363*c[1] + 0.0514459929*c[2])
 		m := math.Cbrt(0.2119034982*c[0] + 0.6806995451*c[1] + 0.1073969566*c[2])
 		s := math.Cbrt(0.0883024619*c[0] + 0.2817188376*c[1] + 0.6299787005*c[2])
-		return [3]float64{0.2104542553*l + 0.7936177850*m - 0.0040720468*s, 1.9779984951*l - 2.4285922050*m + 0.4505937099*s, 0.0259040371*l + 0.7827717662*m - 0.8086757660*s}
+		return [3]float64{0.2104542553*l + 0.7936177850*m - 0.0040720468*s, 1.9779984951*l - 2.4285922050*m + 0.4505937099*s,
+			0.0259040371*l + 0.7827717662*m - 0.8086757660*s}
 	}
 	p, q := lab(x), lab(y)
 	return math.Sqrt((p[0]-q[0])*(p[0]-q[0]) + (p[1]-q[1])*(p[1]-q[1]) + (p[2]-q[2])*(p[2]-q[2]))

@@ -19,7 +19,8 @@ import (
 // chromium is the path of a browser. Without one the test is skipped, but in CI it fails.
 func chromium(t *testing.T) string {
 	t.Helper()
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "headless-shell"} {
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable",
+		"headless-shell"} {
 		if path, err := exec.LookPath(name); err == nil {
 			return path
 		}
@@ -38,9 +39,11 @@ func browser(t *testing.T) context.Context {
 		t.Skip("a browser takes long")
 	}
 	options := []chromedp.ExecAllocatorOption{
-		chromedp.ExecPath(chromium(t)), chromedp.UserDataDir(t.TempDir()), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun,
+		chromedp.ExecPath(chromium(t)), chromedp.UserDataDir(t.TempDir()), chromedp.Headless, chromedp.NoSandbox,
+		chromedp.DisableGPU, chromedp.NoFirstRun,
 	}
-	for _, flag := range []string{"disable-quic", "disable-background-networking", "disable-component-update", "disable-sync", "disable-dev-shm-usage", "hide-scrollbars"} {
+	for _, flag := range []string{"disable-quic", "disable-background-networking", "disable-component-update",
+		"disable-sync", "disable-dev-shm-usage", "hide-scrollbars"} {
 		options = append(options, chromedp.Flag(flag, true))
 	}
 	ctx, stop := chromedp.NewExecAllocator(t.Context(), options...)
@@ -203,13 +206,15 @@ func rank(t *testing.T, code int, args ...string) []place {
 			Parts struct{ Motor, Prop, Pack, Frame, Board string }
 		}
 	}
-	if err := json.Unmarshal([]byte(partsaloft(t, code, append([]string{"rank", "--quiet", "--format", "json"}, args...)...)), &d); err != nil {
+	if err := json.Unmarshal([]byte(partsaloft(t, code, append([]string{"rank", "--quiet", "--format", "json"},
+		args...)...)), &d); err != nil {
 		t.Fatal(err)
 	}
 	list := []place{}
 	for _, r := range d.Results {
 		p := r.Parts
-		list = append(list, place{strings.Join([]string{p.Motor, p.Prop, p.Pack, p.Frame, p.Board}, " "), fmt.Sprintf("%.2f", r.Score)})
+		list = append(list, place{strings.Join([]string{p.Motor, p.Prop, p.Pack, p.Frame, p.Board}, " "),
+			fmt.Sprintf("%.2f", r.Score)})
 	}
 	ranked[line] = list
 	return list

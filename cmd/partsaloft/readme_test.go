@@ -45,7 +45,8 @@ func TestReadme(t *testing.T) {
 		printed := run(t, strings.Fields(command))
 		shown := show(printed, block[1:])
 		if !*update && strings.Join(shown, "\n") != strings.Join(block[1:], "\n") {
-			t.Errorf("README.md: %s prints other lines now; go test ./cmd/partsaloft -run Readme -update writes them:\n%s", block[0], strings.Join(shown, "\n"))
+			t.Errorf("README.md: %s prints other lines now; go test ./cmd/partsaloft -run Readme -update writes them:\n%s",
+				block[0], strings.Join(shown, "\n"))
 		}
 		out = append(append(append(out, block[0]), shown...), "```")
 		ran++

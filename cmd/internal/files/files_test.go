@@ -13,7 +13,8 @@ func TestWhatIsReadIsNotWritten(t *testing.T) {
 	folder := t.TempDir()
 	path := filepath.Join(folder, "a.yaml")
 	put(t, path, "old")
-	names := map[string]string{"its name": path, "a dot": folder + "/./a.yaml", "a detour": folder + "/../" + filepath.Base(folder) + "/a.yaml"}
+	names := map[string]string{"its name": path, "a dot": folder + "/./a.yaml", "a detour": folder + "/../" +
+		filepath.Base(folder) + "/a.yaml"}
 	soft, hard := filepath.Join(folder, "soft.yaml"), filepath.Join(folder, "hard.yaml")
 	if os.Symlink("a.yaml", soft) == nil {
 		names["a symbolic link"] = soft
@@ -39,7 +40,8 @@ func TestWhatIsReadIsNotWritten(t *testing.T) {
 		if err := late.Write(context.Background(), "--plot", path, []byte("new")); !errors.As(err, &clash) {
 			t.Errorf("%s, written: %v", what, err)
 		}
-		if err := errors.Join(both.WillWrite("--output", name), both.WillWrite("--plot", path)); !errors.As(err, &clash) || !clash.Written {
+		if err := errors.Join(both.WillWrite("--output", name), both.WillWrite("--plot", path)); !errors.As(err, &clash) ||
+			!clash.Written {
 			t.Errorf("%s, named twice: %v", what, err)
 		}
 		holds(t, path, "old")
@@ -51,7 +53,8 @@ func TestDifferentFilesDoNotClash(t *testing.T) {
 	a, b := filepath.Join(folder, "a.yaml"), filepath.Join(folder, "b.yaml")
 	put(t, a, "a")
 	var r Run
-	if err := errors.Join(r.WillWrite("--output", b), r.WillWrite("--plot", filepath.Join(folder, "c.svg")), r.WillWrite("--output", os.DevNull), r.WillWrite("--plot", os.DevNull)); err != nil {
+	if err := errors.Join(r.WillWrite("--output", b), r.WillWrite("--plot", filepath.Join(folder, "c.svg")),
+		r.WillWrite("--output", os.DevNull), r.WillWrite("--plot", os.DevNull)); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := r.Read(a); err != nil {

@@ -43,8 +43,10 @@ func TestFileKinds(t *testing.T) {
 		{"a link to itself", loop, "cannot be opened: too many levels"},
 	}
 	if os.Geteuid() != 0 {
-		cases = append(cases, struct{ name, path, want string }{"no permission", write("secret.yaml", 0, 0), "may not be read by this user"})
-	} else if got := (openError{&os.PathError{Op: "open", Path: "x", Err: syscall.EACCES}}).Error(); !strings.Contains(got, "may not be read by this user") {
+		cases = append(cases, struct{ name, path, want string }{"no permission", write("secret.yaml", 0, 0),
+			"may not be read by this user"})
+	} else if got := (openError{&os.PathError{Op: "open", Path: "x", Err: syscall.EACCES}}).Error(); !strings.Contains(got,
+		"may not be read by this user") {
 		t.Errorf("no permission: %s", got)
 	}
 	for _, c := range cases {

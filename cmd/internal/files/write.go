@@ -156,7 +156,8 @@ func (h *Held) writable() (fs.FileMode, error) {
 	case err != nil:
 		return 0, err
 	case info.Mode().Perm()&0o222 == 0:
-		return 0, fmt.Errorf("%s is read-only: %w; change its permissions or name another file", filepath.Base(h.path), fs.ErrPermission)
+		return 0, fmt.Errorf("%s is read-only: %w; change its permissions or name another file", filepath.Base(h.path),
+			fs.ErrPermission)
 	}
 	// A rename would pass over a file that this user may not write to.
 	f, err := os.OpenFile(h.path, os.O_WRONLY, 0)

@@ -66,8 +66,10 @@ func curvesOf(results []*predict.Result, flying *physics.Flying) curves {
 		a, which := tightest(r)
 		limitA, limit = append(limitA, a), append(limit, which)
 	}
-	c.Thrust, c.Current, c.Power, c.PowerW, c.TopMps = shares(thrust), shares(current), shares(power), measured(powerW), measured(top)
-	c.Time, c.CellV, c.PunchV, c.LimitA, c.Limit = shares(time), shares(cell), shares(punch), measured(limitA), whole(limit)
+	c.Thrust, c.Current, c.Power, c.PowerW, c.TopMps = shares(thrust), shares(current), shares(power), measured(powerW),
+		measured(top)
+	c.Time, c.CellV, c.PunchV, c.LimitA, c.Limit = shares(time), shares(cell), shares(punch), measured(limitA),
+		whole(limit)
 	return c
 }
 
@@ -132,8 +134,10 @@ func tightest(r *predict.Result) (limitA float64, which int32) {
 	full, _ := r.Performance.Get(figure.FullThrottleCurrent)
 	loaded, _ := r.Performance.Get(figure.LoadedCell)
 	chemistry := r.Craft.Pack.Chemistry
-	uses := [len(limitNames)]float64{1: (chemistry.FullCellV() - loaded) / (chemistry.FullCellV() - chemistry.LowestCellV())}
-	for i, q := range [...]figure.Quantity{figure.PackCurrentUse, 0, figure.BoardCurrentUse, figure.ConnectorCurrentUse, figure.MotorCurrentUse} {
+	sag := (chemistry.FullCellV() - loaded) / (chemistry.FullCellV() - chemistry.LowestCellV())
+	uses := [len(limitNames)]float64{1: sag}
+	for i, q := range [...]figure.Quantity{figure.PackCurrentUse, 0, figure.BoardCurrentUse, figure.ConnectorCurrentUse,
+		figure.MotorCurrentUse} {
 		if q != 0 && !(q == figure.ConnectorCurrentUse && r.Craft.Connector.Advisory) {
 			uses[i], _ = r.Performance.Get(q)
 		}

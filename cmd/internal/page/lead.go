@@ -20,20 +20,25 @@ func (in *Input) about() string {
 	if !c.Proven {
 		of = "of those looked at"
 	}
-	add("Flown as %s. %s candidates, %s fit together, %s %s are feasible.", in.Style.Name, grouped(c.Candidates), grouped(c.Fitted), grouped(c.Feasible), of)
+	add("Flown as %s. %s candidates, %s fit together, %s %s are feasible.", in.Style.Name, grouped(c.Candidates),
+		grouped(c.Fitted), grouped(c.Feasible), of)
 	held := int64(len(c.Entries))
 	switch {
 	case !c.Proven:
-		add("Not all of them could be looked at: this page holds %s of the %s that a search came across. For other weights and limits than it opens with, something better may be missing.", grouped(held), grouped(c.Evaluated))
+		add("Not all of them could be looked at: this page holds %s of the %s that a search came across. For other "+
+			"weights and limits than it opens with, something better may be missing.", grouped(held), grouped(c.Evaluated))
 		if c.Complete > 0 {
 			add("As it opens, the first %s places are proven.", grouped(c.Complete))
 		}
 	case held == c.Feasible:
 		add("All of them are in this page, so that the order is complete for any weights and limits.")
 	case c.Loss > 0:
-		add("This page holds %s of them. Whatever the weights and limits, the best of the drawer scores at most %.1f %% more than the first place here.", grouped(held), 100*c.Loss)
+		add("This page holds %s of them. Whatever the weights and limits, the best of the drawer scores at most %.1f %% "+
+			"more than the first place here.", grouped(held), 100*c.Loss)
 	default:
-		add("This page holds %s of them: all that can be the best for some weights and limits. The first place is the best of the drawer whatever you set. Further down, what another one beats in everything may be missing; as the page opens, the first %s places are complete.", grouped(held), grouped(c.Complete))
+		add("This page holds %s of them: all that can be the best for some weights and limits. The first place is the "+
+			"best of the drawer whatever you set. Further down, what another one beats in everything may be missing; as the "+
+			"page opens, the first %s places are complete.", grouped(held), grouped(c.Complete))
 	}
 	if len(in.Style.Limits) > 0 {
 		var kept []string
@@ -62,7 +67,8 @@ func rangeText(r objective.Range) string {
 // heads are the heads of the ranking's columns.
 func heads() string {
 	var b strings.Builder
-	b.WriteString(`<th scope="col"><span class="unseen">compare</span></th><th scope="col">#</th><th scope="col" class="left">combination</th><th scope="col">score</th>`)
+	b.WriteString(`<th scope="col"><span class="unseen">compare</span></th><th scope="col">#</th>` +
+		`<th scope="col" class="left">combination</th><th scope="col">score</th>`)
 	for a := range objective.AxisCount {
 		fmt.Fprintf(&b, `<th scope="col" class="more axis">%s</th>`, a)
 	}
@@ -86,7 +92,8 @@ func (in *Input) firstRows() string {
 		}
 		p := e.Combination.Parts()
 		fmt.Fprintf(&b, "<tr><td></td><td>%d</td><th scope=\"row\">%s</th><td class=\"score\">%.1f</td>", place,
-			html.EscapeString(strings.Join([]string{p.Motor, p.Prop, p.Pack, p.Frame, p.Board}, " ")), in.Style.Weights.Score(&e.Axes))
+			html.EscapeString(strings.Join([]string{p.Motor, p.Prop, p.Pack, p.Frame, p.Board}, " ")),
+			in.Style.Weights.Score(&e.Axes))
 		for a := range objective.AxisCount {
 			fmt.Fprintf(&b, "<td class=\"more axis\">%.0f</td>", e.Axes[a])
 		}

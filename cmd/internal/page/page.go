@@ -39,7 +39,8 @@ const fewestDetails = 50
 var files embed.FS
 
 // scripts are the parts of the page's one script, in order.
-var scripts = [...]string{"data.js", "rank.js", "text.js", "list.js", "chart.js", "scatter.js", "compare.js", "curves.js", "sheet.js", "page.js"}
+var scripts = [...]string{"data.js", "rank.js", "text.js", "list.js", "chart.js", "scatter.js", "compare.js",
+	"curves.js", "sheet.js", "page.js"}
 
 // Write writes the page. Where it would be too large it leaves out results in detail, those of the
 // worst ranked first.
@@ -54,7 +55,8 @@ func (in *Input) Write(w io.Writer) error {
 			return err
 		}
 		if !in.drop() {
-			return fmt.Errorf("the page would take %d bytes, at most %d are allowed: leave out parts of the drawer", len(page), MostBytes)
+			return fmt.Errorf("the page would take %d bytes, at most %d are allowed: leave out parts of the drawer", len(page),
+				MostBytes)
 		}
 	}
 }
@@ -113,8 +115,10 @@ func (in *Input) make() ([]byte, error) {
 	title := fmt.Sprintf("%s, %s: combinations", in.Drawer, in.Style.Name)
 	var out bytes.Buffer
 	_, err = strings.NewReplacer(
-		"{{policy}}", policy, "{{title}}", html.EscapeString(title), "{{style}}", string(style), "{{script}}", script.String(),
-		"{{drawer}}", html.EscapeString(in.Drawer), "{{dangers}}", in.dangers(), "{{care}}", html.EscapeString(strings.Join(in.Care.Cautions, " ")), "{{about}}", in.about(), "{{heads}}", heads(), "{{rows}}", in.firstRows(), "{{data}}", string(data),
+		"{{policy}}", policy, "{{style}}", string(style), "{{script}}", script.String(),
+		"{{title}}", html.EscapeString(title), "{{drawer}}", html.EscapeString(in.Drawer),
+		"{{dangers}}", in.dangers(), "{{care}}", html.EscapeString(strings.Join(in.Care.Cautions, " ")),
+		"{{about}}", in.about(), "{{heads}}", heads(), "{{rows}}", in.firstRows(), "{{data}}", string(data),
 	).WriteString(&out, string(frame))
 	return out.Bytes(), err
 }

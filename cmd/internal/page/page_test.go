@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"os"
 	"regexp"
 	"slices"
 	"strings"
@@ -67,7 +68,8 @@ func input(t testing.TB, d *inventory.Drawer, style string, o search.CatalogueOp
 	if !ok {
 		t.Fatalf("no style %s", style)
 	}
-	in := &Input{Drawer: d.Name, Command: "partsaloft rank --style " + style, Name: func(key string) string { return strings.ReplaceAll(key, "_", " ") }}
+	in := &Input{Drawer: d.Name, Command: "partsaloft rank --style " + style,
+		Name: func(key string) string { return strings.ReplaceAll(key, "_", " ") }}
 	in.Opening, s.Limits = Split(s.Limits)
 	in.Style = s
 	air, err := d.Air.SI()
@@ -131,7 +133,8 @@ func unpack(t *testing.T, c column) []float64 {
 
 // Property: whole numbers come back as they were, others within what the comments say.
 func TestColumns(t *testing.T) {
-	for _, numbers := range [][]int32{{}, {7}, {-3, 0, 252}, {-3, 0, 253}, {0, 65535}, {0, 65536, -5}, {math.MinInt32, 0, math.MaxInt32}} {
+	for _, numbers := range [][]int32{{}, {7}, {-3, 0, 252}, {-3, 0, 253}, {0, 65535}, {0, 65536, -5},
+		{math.MinInt32, 0, math.MaxInt32}} {
 		for i, x := range unpack(t, whole(numbers)) {
 			if x != float64(numbers[i]) {
 				t.Errorf("%v comes back as %g", numbers[i], x)
@@ -144,7 +147,8 @@ func TestColumns(t *testing.T) {
 			t.Errorf("axis %g comes back as %g", axes[i], x)
 		}
 	}
-	for _, values := range [][]float64{{0.31, 4.2, 3100, math.NaN(), 17}, {-12, 0, 5, math.NaN()}, {5, 5}, {math.NaN()}, {}} {
+	for _, values := range [][]float64{{0.31, 4.2, 3100, math.NaN(), 17}, {-12, 0, 5, math.NaN()}, {5, 5}, {math.NaN()},
+		{}} {
 		spread := 0.0
 		for _, x := range values {
 			spread = max(spread, math.Abs(x))
@@ -175,16 +179,19 @@ func TestSplit(t *testing.T) {
 		}
 		return s
 	}
-	opening, kept := Split(parse("all_up_g=100..250", "style_minutes=3.5..", "hover_throttle_pct=..33.33", "thrust_to_weight=..8", "tip_mach=..0.6").Limits)
+	opening, kept := Split(parse("all_up_g=100..250", "style_minutes=3.5..", "hover_throttle_pct=..33.33",
+		"thrust_to_weight=..8", "tip_mach=..0.6").Limits)
 	var text []string
 	for _, l := range kept {
 		text = append(text, l.String())
 	}
 	slices.Sort(text)
-	if want := []string{"all_up_g=100..", "hover_throttle_pct=..33.33", "thrust_to_weight=..8", "tip_mach=..0.6"}; !slices.Equal(text, want) {
+	if want := []string{"all_up_g=100..", "hover_throttle_pct=..33.33", "thrust_to_weight=..8",
+		"tip_mach=..0.6"}; !slices.Equal(text, want) {
 		t.Errorf("kept throughout: %v, want %v", text, want)
 	}
-	if opening[0] == nil || *opening[0] != 2500 || opening[1] == nil || *opening[1] != 35 || opening[2] != nil || opening[3] != nil || opening[4] != nil {
+	if opening[0] == nil || *opening[0] != 2500 || opening[1] == nil || *opening[1] != 35 || opening[2] != nil ||
+		opening[3] != nil || opening[4] != nil {
 		t.Errorf("opening: %v", opening)
 	}
 }
@@ -196,22 +203,26 @@ func TestPageIsSealed(t *testing.T) {
 	if policy == nil {
 		t.Fatal("no policy")
 	}
-	for _, part := range []string{"default-src 'none'", "base-uri 'none'", "form-action 'none'", "require-trusted-types-for 'script'"} {
+	for _, part := range []string{"default-src 'none'", "base-uri 'none'", "form-action 'none'",
+		"require-trusted-types-for 'script'"} {
 		if !strings.Contains(policy[1], part) {
 			t.Errorf("the policy lacks %s: %s", part, policy[1])
 		}
 	}
-	for tag, source := range map[string]string{"script": `(?s)<script type="module">(.*?)</script>`, "style": `(?s)<style>(.*?)</style>`} {
+	for tag, source := range map[string]string{"script": `(?s)<script type="module">(.*?)</script>`,
+		"style": `(?s)<style>(.*?)</style>`} {
 		all := regexp.MustCompile(source).FindAllStringSubmatch(page, -1)
 		if len(all) != 1 {
 			t.Fatalf("%d elements of %s", len(all), tag)
 		}
 		sum := sha256.Sum256([]byte(all[0][1]))
-		if want := tag + "-src 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"; !strings.Contains(policy[1], want) {
+		if want := tag + "-src 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) +
+			"'"; !strings.Contains(policy[1], want) {
 			t.Errorf("the policy lacks %s", want)
 		}
 	}
-	for _, outside := range []string{"http:", "https:", "src=", "url(", "@import", "fetch(", "XMLHttpRequest", "innerHTML", "eval(", "{{", "<link", "<img"} {
+	for _, outside := range []string{"http:", "https:", "src=", "url(", "@import", "fetch(", "XMLHttpRequest", "innerHTML",
+		"eval(", "{{", "<link", "<img"} {
 		if strings.Contains(page, outside) {
 			t.Errorf("the page contains %s", outside)
 		}
@@ -268,13 +279,16 @@ func TestDocumentHoldsThePrediction(t *testing.T) {
 	index := unpack(t, d.Rows.Detail)
 	motor, kits, grip := unpack(t, d.Rows.Motor), unpack(t, d.Rows.Kit), unpack(t, d.Rows.Axes[0])
 	mass := slices.IndexFunc(d.Figures, func(f figureJSON) bool { return f.Key == "all_up_g" })
-	value, below, above := unpack(t, d.Details.Values[mass].Value), unpack(t, d.Details.Values[mass].Below), unpack(t, d.Details.Values[mass].Above)
-	current, limitA, time := unpack(t, d.Details.Curves.Current), unpack(t, d.Details.Curves.LimitA), unpack(t, d.Details.Curves.Time)
+	value, below, above := unpack(t, d.Details.Values[mass].Value), unpack(t, d.Details.Values[mass].Below),
+		unpack(t, d.Details.Values[mass].Above)
+	current, limitA, time := unpack(t, d.Details.Curves.Current), unpack(t, d.Details.Curves.LimitA),
+		unpack(t, d.Details.Curves.Time)
 	seen := 0
 	for i := range in.Catalogue.Entries {
 		e := &in.Catalogue.Entries[i]
 		kit := d.Parts.Kits[int(kits[i])]
-		if d.Parts.Motors[int(motor[i])].ID != e.Combination.Motor.ID || d.Parts.Frames[kit.Frame].ID != e.Combination.Frame.ID || len(kit.Extras) != len(e.Combination.Extras) {
+		if d.Parts.Motors[int(motor[i])].ID != e.Combination.Motor.ID ||
+			d.Parts.Frames[kit.Frame].ID != e.Combination.Frame.ID || len(kit.Extras) != len(e.Combination.Extras) {
 			t.Fatalf("entry %d is another combination", i)
 		}
 		if math.Abs(grip[i]-e.Axes[objective.Grip]) > 1e-5 {
@@ -289,7 +303,8 @@ func TestDocumentHoldsThePrediction(t *testing.T) {
 		seen++
 		k := int(index[i]) - 1
 		v := e.Result.Figures[figure.AllUpMass]
-		for _, pair := range [][2]float64{{value[k], 1000 * v.Value}, {value[k] - below[k], 1000 * v.Low}, {value[k] + above[k], 1000 * v.High}} {
+		for _, pair := range [][2]float64{{value[k], 1000 * v.Value}, {value[k] - below[k], 1000 * v.Low},
+			{value[k] + above[k], 1000 * v.High}} {
 			if math.Abs(pair[0]-pair[1]) > 2e-3*pair[1] {
 				t.Errorf("entry %d: all-up %.2f g, want %.2f g", i, pair[0], pair[1])
 			}
@@ -315,15 +330,17 @@ func TestDocumentHoldsThePrediction(t *testing.T) {
 // A drawer with about 100 000 feasible combinations makes a page under two megabytes that is still
 // exact for the first place.
 func TestLargeDrawer(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes half a minute")
+	if os.Getenv("PARTSALOFT_LONG") == "" {
+		t.Skip("takes half a minute: set PARTSALOFT_LONG=1")
 	}
 	in := input(t, crowded(t, 3), "freestyle", search.CatalogueOptions{})
 	page := written(t, in)
 	c := in.Catalogue
 	t.Logf("%d feasible, %d entries, %d bytes", c.Feasible, len(c.Entries), len(page))
-	if c.Feasible < 80_000 || len(page) > MostBytes || c.Loss != 0 || !c.Proven || len(c.Entries) < 10_000 || c.Complete < 1000 {
-		t.Errorf("%d feasible, %d entries, loss %g, %d complete, %d bytes", c.Feasible, len(c.Entries), c.Loss, c.Complete, len(page))
+	if c.Feasible < 80_000 || len(page) > MostBytes || c.Loss != 0 || !c.Proven || len(c.Entries) < 10_000 ||
+		c.Complete < 1000 {
+		t.Errorf("%d feasible, %d entries, loss %g, %d complete, %d bytes", c.Feasible, len(c.Entries), c.Loss, c.Complete,
+			len(page))
 	}
 	if !strings.Contains(page, "The first place is the best of the drawer whatever you set") {
 		t.Error("the page does not say what it holds")
@@ -335,14 +352,16 @@ func TestAboutSaysWhatIsUnproven(t *testing.T) {
 	o := search.CatalogueOptions{Details: 10, Whole: 100}
 	o.Top, o.MaxEvals = 5, 300
 	in := input(t, drawer(t, examples.DefaultDrawer), "race", o)
-	for _, want := range []string{"Not all of them could be looked at", "something better may be missing", "the first 5 places are proven"} {
+	for _, want := range []string{"Not all of them could be looked at", "something better may be missing",
+		"the first 5 places are proven"} {
 		if !strings.Contains(in.about(), want) {
 			t.Errorf("%q is missing: %s", want, in.about())
 		}
 	}
 	o = search.CatalogueOptions{Details: 10, Rows: 40}
 	in = input(t, drawer(t, "racer.yaml"), "race", o)
-	if in.Catalogue.Loss == 0 || !strings.Contains(in.about(), fmt.Sprintf("at most %.1f %% more than the first place here", 100*in.Catalogue.Loss)) {
+	if in.Catalogue.Loss == 0 || !strings.Contains(in.about(),
+		fmt.Sprintf("at most %.1f %% more than the first place here", 100*in.Catalogue.Loss)) {
 		t.Errorf("a loss of %g: %s", in.Catalogue.Loss, in.about())
 	}
 }

@@ -176,10 +176,12 @@ func (m masses) prop(x *inventory.Prop) part {
 	return m.put(part{ID: x.ID, Text: text, Note: x.Note, Blades: x.Blades}, x, x.MassG)
 }
 
-var chemistries = map[inventory.Chemistry]string{inventory.LiPo: "LiPo", inventory.LiHV: "LiHV", inventory.LiIon: "Li-ion"}
+var chemistries = map[inventory.Chemistry]string{inventory.LiPo: "LiPo", inventory.LiHV: "LiHV",
+	inventory.LiIon: "Li-ion"}
 
 func (m masses) pack(x *inventory.Pack) part {
-	words := []string{fmt.Sprintf("%dS %s mAh", x.Cells, number(x.CapacityMAh)), number(x.DischargeC) + "C", chemistries[x.Chemistry]}
+	words := []string{fmt.Sprintf("%dS %s mAh", x.Cells, number(x.CapacityMAh)), number(x.DischargeC) + "C",
+		chemistries[x.Chemistry]}
 	if x.Connector != "" {
 		words = append(words, string(x.Connector))
 	}

@@ -139,7 +139,8 @@ func (t *Table) markdown() (string, error) {
 }
 
 // markdownMarkup takes away what would start markup, a link, an image or HTML.
-var markdownMarkup = []string{`\`, `\\`, "<", "&lt;", "*", `\*`, "`", "'", "[", `\[`, "]", `\]`, "://", `:\/\/`, "www.", `www\.`}
+var markdownMarkup = []string{`\`, `\\`, "<", "&lt;", "*", `\*`, "`", "'", "[", `\[`, "]", `\]`, "://", `:\/\/`, "www.",
+	`www\.`}
 
 var markdownText = strings.NewReplacer(append([]string{"\n", " "}, markdownMarkup...)...)
 

@@ -88,7 +88,8 @@ func (s *Sheet) Write(w io.Writer, form string) error {
 			}
 		}
 	}
-	tiles := draw.Tiles{Rows: rows, Cols: len(s.Columns), PadTop: titleHeight, PadX: vg.Millimeter * 4, PadY: vg.Millimeter * 3,
+	tiles := draw.Tiles{Rows: rows, Cols: len(s.Columns), PadTop: titleHeight, PadX: vg.Millimeter * 4,
+		PadY:    vg.Millimeter * 3,
 		PadLeft: vg.Millimeter * 3, PadRight: vg.Millimeter * 5, PadBottom: vg.Millimeter * 3}
 	canvases := plot.Align(grid, tiles, canvas)
 	for r := range grid {
@@ -98,7 +99,8 @@ func (s *Sheet) Write(w io.Writer, form string) error {
 			}
 		}
 	}
-	heading := draw.TextStyle{Color: color.Black, Font: plot.DefaultFont, XAlign: draw.XCenter, YAlign: draw.YCenter, Handler: plot.DefaultTextHandler}
+	heading := draw.TextStyle{Color: color.Black, Font: plot.DefaultFont, XAlign: draw.XCenter, YAlign: draw.YCenter,
+		Handler: plot.DefaultTextHandler}
 	heading.Font.Size = vg.Points(12)
 	canvas.FillText(heading, vg.Point{X: width / 2, Y: height - titleHeight/2}, Clean(s.Title))
 	var b bytes.Buffer
@@ -180,7 +182,8 @@ func (c *Curve) draw(g *plot.Plot) error {
 	if err != nil {
 		return err
 	}
-	style := text.Style{Color: color.Black, Font: plot.DefaultFont, Handler: plot.DefaultTextHandler, XAlign: align, YAlign: draw.YBottom}
+	style := text.Style{Color: color.Black, Font: plot.DefaultFont, Handler: plot.DefaultTextHandler, XAlign: align,
+		YAlign: draw.YBottom}
 	style.Font.Size = vg.Points(8)
 	label.TextStyle = []text.Style{style}
 	label.Offset = vg.Point{Y: vg.Points(3)}

@@ -8,9 +8,11 @@ import (
 )
 
 func TestCleanLetsNothingSteerATerminal(t *testing.T) {
-	for _, bad := range []string{"\x1b[2J", "\a", "\r", "\u202e", "\u200b", "\x9b31m", "\u0085", "\xff", "\u2028", "\x00"} {
+	for _, bad := range []string{"\x1b[2J", "\a", "\r", "\u202e", "\u200b", "\x9b31m", "\u0085", "\xff", "\u2028",
+		"\x00"} {
 		got := Clean("m1" + bad + "x")
-		if strings.Contains(got, bad) || !utf8.ValidString(got) || !strings.HasPrefix(got, "m1") || !strings.HasSuffix(got, "x") {
+		if strings.Contains(got, bad) || !utf8.ValidString(got) || !strings.HasPrefix(got, "m1") ||
+			!strings.HasSuffix(got, "x") {
 			if bad == "\x1b[2J" && strings.HasPrefix(got, "m1\uFFFD[2J") {
 				continue
 			}
@@ -95,7 +97,8 @@ func TestMarkdownEscapesWhatWouldBreakATable(t *testing.T) {
 // A spreadsheet runs what begins with = + - or @; numbers stay numbers.
 func TestCSVRunsNothing(t *testing.T) {
 	for cell, want := range map[string]string{
-		"=1+1": "'=1+1", "+cmd": "'+cmd", "-2+3": "'-2+3", "@SUM(A1)": "'@SUM(A1)", "\t=1": "'\t=1", "\r=1": "'\r=1", " =1": "' =1", "'=1": "''=1",
+		"=1+1": "'=1+1", "+cmd": "'+cmd", "-2+3": "'-2+3", "@SUM(A1)": "'@SUM(A1)", "\t=1": "'\t=1", "\r=1": "'\r=1",
+		" =1": "' =1", "'=1": "''=1",
 		"-12.5": "-12.5", "+3": "+3", "-1e-3": "-1e-3", ".5": ".5", "m1404-39": "m1404-39", "'t": "'t", "": "", "–": "–",
 	} {
 		if got := plainCell(cell); got != want {

@@ -54,7 +54,8 @@ func (t *Table) plain() (string, error) {
 	w := tablewriter.NewTable(&b,
 		tablewriter.WithRenderer(renderer.NewBlueprint(tw.Rendition{
 			Borders: tw.BorderNone,
-			Symbols: tw.NewSymbolCustom("rule").WithRow("─").WithColumn(" ").WithCenter("─").WithMidLeft("─").WithMidRight("─"),
+			Symbols: tw.NewSymbolCustom("rule").
+				WithRow("─").WithColumn(" ").WithCenter("─").WithMidLeft("─").WithMidRight("─"),
 			Settings: tw.Settings{
 				Separators: tw.Separators{ShowHeader: tw.On, ShowFooter: tw.Off, BetweenRows: tw.Off, BetweenColumns: tw.Off},
 				Lines:      tw.Lines{ShowTop: tw.Off, ShowBottom: tw.Off, ShowHeaderLine: tw.On, ShowFooterLine: tw.Off},

@@ -42,6 +42,9 @@ func skipLong(t *testing.T) {
 	}
 }
 
+// long reports whether tests are to run in their long form.
+func long() bool { return os.Getenv("PARTSALOFT_LONG") != "" }
+
 // golden compares with a file of testdata, which -update writes.
 func golden(t *testing.T, name, got string) {
 	t.Helper()
@@ -236,6 +239,9 @@ func TestEveryFormatOfTheSmallCommands(t *testing.T) {
 			}
 			if command == "styles" || format == "table" {
 				golden(t, command+"."+format, got.out)
+			}
+			if format != "csv" {
+				continue
 			}
 			if again := run(t, command, "--format", format, "--quiet"); again != got {
 				t.Errorf("%s as %s: two runs differ", command, format)
