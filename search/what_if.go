@@ -10,6 +10,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/uncertain"
 	"partsaloft/search/predict"
 	"partsaloft/search/space"
 )
@@ -48,8 +49,7 @@ func Vary(ctx context.Context, p space.Problem, c inventory.Combination, changes
 		return base.Result, nil, nil
 	}
 	d := predict.NewDraws(o)
-	baseDrawn := d.Performances(ctx, &base.Result, &base.style.Flying, o.Workers)
-	base.interval(ctx, d, o.Workers)
+	before := base.propagate(ctx, d, o.Workers)
 	var list []Varied
 	for i := range changes {
 		v, err := changed(&p, &c, &changes[i])
@@ -58,8 +58,7 @@ func Vary(ctx context.Context, p space.Problem, c inventory.Combination, changes
 		}
 		one := Varied{Name: changes[i].Name}
 		if v.Misfits == nil {
-			v.interval(ctx, d, o.Workers)
-			one.compare(&base, &v, baseDrawn, d.Performances(ctx, &v.Result, &v.style.Flying, o.Workers))
+			one.compare(&base, &v, before, v.propagate(ctx, d, o.Workers))
 		}
 		one.Result = v.Result
 		list = append(list, one)
@@ -76,14 +75,14 @@ type variant struct {
 	style objective.Style
 }
 
-// interval fills in intervals and bases.
-func (v *variant) interval(ctx context.Context, d *predict.Draws, workers int) {
-	one := []predict.Result{v.Result}
-	predict.Judge(ctx, one, &v.style, d, workers)
-	v.Result = one[0]
+// propagate fills in intervals and bases.
+func (v *variant) propagate(ctx context.Context, d *predict.Draws, workers int) *uncertain.Propagation {
+	p := v.Propagate(ctx, &v.style, d, workers)
+	v.Take(p, &v.style)
+	return p
 }
 
-func (d *Varied) compare(base, v *variant, before, after []physics.Performance) {
+func (d *Varied) compare(base, v *variant, before, after *uncertain.Propagation) {
 	d.ScoreDelta = v.Evaluation.Score - base.Evaluation.Score
 	for a := range d.AxesDelta {
 		d.AxesDelta[a] = v.Evaluation.Axes[a] - base.Evaluation.Axes[a]

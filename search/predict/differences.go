@@ -2,13 +2,10 @@ package predict
 
 import (
 	"context"
-	"math"
-	"slices"
 
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
-	"partsaloft/physics/uncertain"
 )
 
 // Difference is how much more of a figure one result has than another, in SI, over common draws.
@@ -26,8 +23,7 @@ type Difference struct {
 // every draw are left out.
 func Differences(ctx context.Context, style *objective.Style, first, second *Result, o Sampling) []Difference {
 	d := NewDraws(o)
-	before := d.Performances(ctx, first, &style.Flying, o.Workers)
-	after := d.Performances(ctx, second, &style.Flying, o.Workers)
+	before, after := first.Propagate(ctx, style, d, o.Workers), second.Propagate(ctx, style, d, o.Workers)
 	if ctx.Err() != nil {
 		return nil
 	}
@@ -41,28 +37,4 @@ func Differences(ctx context.Context, style *objective.Style, first, second *Res
 		list = append(list, Difference{q, v, v.Low > 0 || v.High < 0, components[q]})
 	}
 	return list
-}
-
-// Delta is how much more of a quantity the second has than the first over common draws;
-// undefined if either is.
-func Delta(q figure.Quantity, first, second *Result, before, after []physics.Performance) Value {
-	a, whyA := first.Performance.Get(q)
-	b, whyB := second.Performance.Get(q)
-	if why := max(whyA, whyB); why != physics.Defined {
-		return Value{Why: why, Basis: uncertain.Estimated}
-	}
-	v := Value{Value: b - a, Low: b - a, High: b - a, Basis: max(first.Figures[q].Basis, second.Figures[q].Basis)}
-	var values []float64
-	for s := range before {
-		x, whyX := before[s].Get(q)
-		y, whyY := after[s].Get(q)
-		if whyX == physics.Defined && whyY == physics.Defined {
-			values = append(values, y-x)
-		}
-	}
-	if len(values) > 0 {
-		slices.Sort(values)
-		v.Low, v.High = math.Min(v.Value, point(values, lowPoint)), math.Max(v.Value, point(values, highPoint))
-	}
-	return v
 }

@@ -1,7 +1,6 @@
 package predict
 
 import (
-	"context"
 	"hash/fnv"
 	"math"
 	"math/rand/v2"
@@ -9,9 +8,7 @@ import (
 	"strings"
 
 	"partsaloft/inventory"
-	"partsaloft/physics"
 	"partsaloft/physics/uncertain"
-	"partsaloft/search/internal/parallel"
 )
 
 // defaultDraws is the number of draws of the uncertain inputs.
@@ -185,15 +182,4 @@ func (d *Draws) learned(own []float64, inputs []uncertain.Input, corrections inv
 	apart(uncertain.PropThrust, uncertain.PropPower)
 	apart(uncertain.MotorSpeed, uncertain.MotorResistance)
 	return mixed
-}
-
-// Performances predicts a result in every draw, flown in one way.
-func (d *Draws) Performances(ctx context.Context, r *Result, f *physics.Flying, workers int) []physics.Performance {
-	deviations := d.deviations(&r.Combination, &r.Craft.Uncertainty)
-	out := make([]physics.Performance, len(deviations))
-	parallel.For(ctx, workers, len(out), 8, func(i int) {
-		craft := r.Craft.Deviate(&deviations[i])
-		out[i] = craft.Evaluate(f)
-	})
-	return out
 }

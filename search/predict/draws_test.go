@@ -86,19 +86,6 @@ func TestDrawsAreShared(t *testing.T) {
 	}
 }
 
-// The points of a sorted list, between neighbours by proportion.
-func TestPoint(t *testing.T) {
-	x := []float64{0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10}
-	for _, c := range []struct{ share, want float64 }{{0, 0}, {0.1, 1}, {0.25, 2.5}, {0.9, 9}, {1, 10}} {
-		if got := point(x, c.share); math.Abs(got-c.want) > 1e-12 {
-			t.Errorf("the point at %g is %g, want %g", c.share, got, c.want)
-		}
-	}
-	if point([]float64{7}, 0.9) != 7 {
-		t.Error("one value is every point")
-	}
-}
-
 // Shares of draws worked out by hand, ties halved.
 func TestShares(t *testing.T) {
 	results := make([]Result, 3)

@@ -8,9 +8,6 @@ import (
 	"partsaloft/physics/uncertain"
 )
 
-// normalPoint is the 90 % point of the standard normal distribution.
-const normalPoint = 1.2815515655446004
-
 // spread sets intervals and bases without draws: each of the independent normal numbers behind the
 // uncertain inputs is moved by itself to its 10 % and 90 % points, and what it moves a figure
 // upwards or downwards is added up in squares, each way by itself. For figures that follow the
@@ -25,7 +22,7 @@ func (r *Result) Spread(style *objective.Style) {
 			continue
 		}
 		var normal [uncertain.InputCount]float64
-		for _, side := range [...]float64{normalPoint, -normalPoint} {
+		for _, side := range [...]float64{uncertain.HalfWidth(), -uncertain.HalfWidth()} {
 			normal[i] = side
 			deviation := u.Deviation(&normal)
 			craft := r.Craft.Deviate(&deviation)
@@ -60,7 +57,7 @@ func (r *Result) Spread(style *objective.Style) {
 			v.Basis = uncertain.Measured
 		}
 		for i := range share {
-			if share[i][q] > 0 && share[i][q] >= basisShare*sum {
+			if share[i][q] > 0 && share[i][q] >= uncertain.CauseShare*sum {
 				v.Basis = max(v.Basis, u.Basis[i])
 			}
 		}

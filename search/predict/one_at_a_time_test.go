@@ -3,10 +3,9 @@ package predict
 import (
 	"context"
 	"math"
-	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/uncertain"
 	"partsaloft/search/internal/synthetic"
-	"slices"
 	"testing"
 )
 
@@ -23,8 +22,8 @@ func TestSpreadAgreesWithDraws(t *testing.T) {
 	for i := 0; i < len(all); i += len(all) / sampled {
 		spread, drawn := all[i], all[i]
 		spread.Spread(&p.Style)
-		performances := d.Performances(context.Background(), &drawn, &p.Style.Flying, 0)
-		drawn.bases(&p.Style)
+		propagated := drawn.Propagate(context.Background(), &p.Style, d, 0)
+		drawn.Take(propagated, &p.Style)
 		for q := range figure.Count {
 			a, b := spread.Figures[q], drawn.Figures[q]
 			if a.Why != b.Why {
@@ -33,17 +32,10 @@ func TestSpreadAgreesWithDraws(t *testing.T) {
 			if a.Basis != b.Basis {
 				bases[q]++
 			}
-			var values []float64
-			for k := range performances {
-				if x, why := performances[k].Get(q); why == physics.Defined {
-					values = append(values, x)
-				}
-			}
-			if len(values) < len(performances)*49/50 {
+			if propagated.Undefined(int(q)) > 0.02 {
 				continue
 			}
-			slices.Sort(values)
-			if width := point(values, highPoint) - point(values, lowPoint); width > 1e-3*math.Abs(b.Value) {
+			if width := b.High - b.Low; width > 1e-3*math.Abs(b.Value) {
 				ratios[q] = append(ratios[q], (a.High-a.Low)/width)
 			}
 		}
@@ -54,8 +46,7 @@ func TestSpreadAgreesWithDraws(t *testing.T) {
 			continue
 		}
 		compared++
-		slices.Sort(list)
-		middle, low, high := point(list, 0.5), point(list, 0.1), point(list, 0.9)
+		middle, low, high := uncertain.Quantile(list, 0.5), uncertain.Quantile(list, 0.1), uncertain.Quantile(list, 0.9)
 		if q == int(figure.ThrottleCap) {
 			low = max(low, 0.5) // draws end at 100 %
 		}

@@ -3,8 +3,6 @@ package predict
 import (
 	"errors"
 	"fmt"
-	"math"
-	"slices"
 
 	"partsaloft/inventory"
 	"partsaloft/physics"
@@ -137,47 +135,21 @@ type bencher struct {
 	deviations  []uncertain.Deviation
 }
 
-// values reads nominally, then in every draw and with each input moved alone. A draw that has no
-// reading is left out.
+// values reads nominally, in every draw and with each input moved alone; it fails where there is no
+// nominal reading.
 func (b *bencher) values(read func(*uncertain.Deviation) ([]float64, error)) ([]Value, error) {
 	nominal, err := read(&uncertain.Deviation{})
 	if err != nil {
 		return nil, err
 	}
-	drawn := make([][]float64, len(nominal))
-	for s := range b.deviations {
-		if x, err := read(&b.deviations[s]); err == nil {
-			for k := range x {
-				drawn[k] = append(drawn[k], x[k])
-			}
+	p := uncertain.Propagate(func(at *uncertain.Deviation, values []float64) {
+		if x, err := read(at); err == nil {
+			copy(values, x)
 		}
-	}
-	effects := make([][]effect, len(nominal))
-	for i := range uncertain.InputCount {
-		sd := b.uncertainty.LnSD[i]
-		if sd == 0 {
-			continue
-		}
-		var up, down uncertain.Deviation
-		up[i], down[i] = sd, -sd
-		x, errUp := read(&up)
-		y, errDown := read(&down)
-		if errUp != nil || errDown != nil {
-			continue
-		}
-		for k := range effects {
-			effects[k] = append(effects[k], effect{i, (x[k] - y[k]) / 2})
-		}
-	}
+	}, len(nominal), b.uncertainty, b.deviations, nil)
 	values := make([]Value, len(nominal))
-	for k, x := range nominal {
-		v := Value{Value: x, Low: x, High: x}
-		if len(drawn[k]) > 0 {
-			slices.Sort(drawn[k])
-			v.Low, v.High = math.Min(x, point(drawn[k], lowPoint)), math.Max(x, point(drawn[k], highPoint))
-		}
-		_, v.Basis = causesOf(effects[k], b.uncertainty)
-		values[k] = v
+	for k := range values {
+		values[k] = valueOf(p, k)
 	}
 	return values, nil
 }

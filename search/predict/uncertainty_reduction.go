@@ -11,10 +11,6 @@ import (
 	"partsaloft/search/internal/parallel"
 )
 
-// tenthPoint is the standard normal distribution's 90 % point: half the width of an interval that holds
-// in eight cases of ten, in standard deviations.
-const tenthPoint = 1.2816
-
 // Doubt is how uncertain the scores of combinations are, and which gaps of the drawer cost most of it.
 type Doubt struct {
 	Combinations int     // looked at
@@ -68,7 +64,7 @@ func Doubts(ctx context.Context, style *objective.Style, drawer *inventory.Drawe
 	for i := range list {
 		total += list[i].first
 	}
-	d.Before = tenthPoint * total / float64(len(list))
+	d.Before = uncertain.HalfWidth() * total / float64(len(list))
 	left := drawer.Gaps()
 	for range most {
 		if err := ctx.Err(); err != nil {
@@ -105,9 +101,9 @@ func Doubts(ctx context.Context, style *objective.Style, drawer *inventory.Drawe
 				step.Halved++
 			}
 		}
-		step.After = tenthPoint * sum / float64(len(list))
-		step.WithBefore *= tenthPoint / float64(step.Touches)
-		step.WithAfter *= tenthPoint / float64(step.Touches)
+		step.After = uncertain.HalfWidth() * sum / float64(len(list))
+		step.WithBefore *= uncertain.HalfWidth() / float64(step.Touches)
+		step.WithAfter *= uncertain.HalfWidth() / float64(step.Touches)
 		d.Steps = append(d.Steps, step)
 		left = slices.Delete(left, best, best+1)
 	}

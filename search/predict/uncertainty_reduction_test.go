@@ -3,12 +3,12 @@ package predict
 import (
 	"context"
 	"math"
-	"slices"
 	"testing"
 
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/uncertain"
 	"partsaloft/search/internal/synthetic"
 	"partsaloft/search/space"
 )
@@ -28,11 +28,10 @@ func TestDoubtAgreesWithDraws(t *testing.T) {
 	for i := range results {
 		r := &results[i]
 		linear := doubtOf(r, &style).first
-		scores := r.draw(d.deviations(&r.Combination, &r.Craft.Uncertainty), &style)
-		slices.Sort(scores)
-		half := (point(scores, highPoint) - point(scores, lowPoint)) / 2
-		if ratio := tenthPoint * linear / half; !(ratio > 0.75 && ratio < 1.3) {
-			t.Errorf("%s: ±%.2f by slopes, ±%.2f by draws", r.Combination.Key(), tenthPoint*linear, half)
+		scores := r.Propagate(context.Background(), &style, d, 0).Drawn(scoreFigure)
+		half := (uncertain.Quantile(scores, uncertain.HighShare) - uncertain.Quantile(scores, uncertain.LowShare)) / 2
+		if ratio := uncertain.HalfWidth() * linear / half; !(ratio > 0.75 && ratio < 1.3) {
+			t.Errorf("%s: ±%.2f by slopes, ±%.2f by draws", r.Combination.Key(), uncertain.HalfWidth()*linear, half)
 		}
 	}
 }
@@ -66,7 +65,7 @@ func TestDoubtsFallStepByStep(t *testing.T) {
 			}
 			sum += one.now
 		}
-		if after := tenthPoint * sum / float64(len(results)); after < d.Steps[0].After-1e-9 {
+		if after := uncertain.HalfWidth() * sum / float64(len(results)); after < d.Steps[0].After-1e-9 {
 			t.Errorf("%s %s alone leaves %.4f, the first step %s leaves %.4f", g.ID, g.Key, after, d.Steps[0].Gap.ID, d.Steps[0].After)
 		}
 	}

@@ -9,11 +9,11 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distuv"
 
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics/uncertain"
-	"partsaloft/search/internal/parallel"
 )
 
 // MeasurementKind is one thing that a pilot can measure.
@@ -76,14 +76,9 @@ func Worth(ctx context.Context, style *objective.Style, a, b *Result, o Sampling
 	d := NewDraws(o)
 	var scores [2][]float64
 	results := [2]*Result{a, b}
-	var deviations [2][]uncertain.Deviation
 	for i, r := range results {
-		deviations[i] = d.deviations(&r.Combination, &r.Craft.Uncertainty)
+		scores[i] = r.Propagate(ctx, style, d, o.Workers).Drawn(scoreFigure)
 	}
-	parallel.For(ctx, o.Workers, 2, 1, func(i int) {
-		scratch := *results[i]
-		scores[i] = scratch.draw(deviations[i], style)
-	})
 	if ctx.Err() != nil {
 		return nil
 	}
@@ -95,7 +90,7 @@ func Worth(ctx context.Context, style *objective.Style, a, b *Result, o Sampling
 	if !(variance > 0) {
 		return nil
 	}
-	mean := math.Sqrt(variance) * probit(shareOver(difference))
+	mean := math.Sqrt(variance) * distuv.UnitNormal.Quantile(shareOver(difference))
 	now := rightChance(mean, variance, 0)
 	var list []Measurement
 	for _, m := range measurables(d, a, b) {
@@ -119,8 +114,8 @@ func rightChance(mean, variance, explained float64) float64 {
 	const slicesOfXi = 400
 	var sum float64
 	for i := range slicesOfXi {
-		xi := probit((float64(i) + 0.5) / slicesOfXi)
-		sum += 0.5 * (1 + math.Erf(math.Abs(mean+known*xi)/left/math.Sqrt2))
+		xi := distuv.UnitNormal.Quantile((float64(i) + 0.5) / slicesOfXi)
+		sum += distuv.UnitNormal.CDF(math.Abs(mean+known*xi) / left)
 	}
 	return sum / slicesOfXi
 }
@@ -139,9 +134,6 @@ func shareOver(list []float64) float64 {
 	half := 0.5 / float64(len(list))
 	return math.Min(math.Max(over/float64(len(list)), half), 1-half)
 }
-
-// probit is the inverse of the standard normal distribution.
-func probit(p float64) float64 { return math.Sqrt2 * math.Erfinv(2*p-1) }
 
 // measurables lists what could be measured of the parts of two combinations, each part once.
 func measurables(d *Draws, a, b *Result) []measurable {

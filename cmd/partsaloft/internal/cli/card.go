@@ -69,8 +69,8 @@ func (e *explanation) firstFlight() []readingJSON {
 			one.What += fmt.Sprintf(" (%s V for the pack)", catalogue.Fixed(cells*value, 1))
 		}
 		for _, cause := range reading.Causes {
-			one.Higher = append(one.Higher, causeWords(cause.Input, cause.Raises))
-			one.Lower = append(one.Lower, causeWords(cause.Input, !cause.Raises))
+			one.Higher = append(one.Higher, causeWords(cause.Input, cause.Change > 0))
+			one.Lower = append(one.Lower, causeWords(cause.Input, cause.Change <= 0))
 		}
 		list = append(list, one)
 	}
