@@ -26,10 +26,11 @@ func Judge(ctx context.Context, results []Result, style *objective.Style, d *Dra
 	scores := make([][]float64, len(results))
 	parallel.For(ctx, workers, len(results), 1, func(i int) {
 		r := &results[i]
-		r.nominal()
-		if deviations[i] != nil {
-			scores[i] = r.Take(r.propagate(deviations[i], style, nil), style)
+		if deviations[i] == nil {
+			r.nominal()
+			return
 		}
+		scores[i] = r.Take(r.propagate(deviations[i], style, nil), style)
 	})
 	if ctx.Err() == nil {
 		shares(results, scores)
@@ -60,8 +61,9 @@ func each(ctx context.Context, workers int) uncertain.Each {
 	return func(n int, do func(int)) { parallel.For(ctx, workers, n, 8, do) }
 }
 
-// Take sets intervals and bases from a propagation and returns the scores of its draws.
+// Take sets figures, intervals and bases from a propagation and returns the scores of its draws.
 func (r *Result) Take(p *uncertain.Propagation, style *objective.Style) []float64 {
+	r.nominal()
 	for q := range r.Figures {
 		if v := &r.Figures[q]; v.Why == physics.Defined {
 			v.Low, v.High = p.Interval(q)
