@@ -106,8 +106,8 @@ func (l *Learned) check(d *inventory.Drawer, ways Ways) error {
 			if !ok {
 				continue
 			}
-			now = flownFigures(&f)
-		} else if now = figures(d, p.Kind, p.ID); now == "" {
+			now = flyingFingerprint(&f)
+		} else if now = fingerprint(d, p.Kind, p.ID); now == "" {
 			continue
 		}
 		if now != p.Figures {

@@ -90,7 +90,7 @@ func TestAppliedFileIsWhatWasLearned(t *testing.T) {
 				} else {
 					f.landingV = *entry.LandingCellV
 				}
-				flown, _ := f.of(&craft, duty, f.fromUsed)
+				flown, _ := f.fly(&craft, duty, f.fromUsed)
 				got = flown.DurationS / 60
 			default:
 				continue

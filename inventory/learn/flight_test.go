@@ -10,7 +10,7 @@ import (
 )
 
 // cruiser is a craft with its readings, as the log's line tells of it.
-func cruiser(t *testing.T, line string) *flown {
+func cruiser(t *testing.T, line string) *flightObservation {
 	t.Helper()
 	g, err := gather(t.Context(), mustRead(t, `
 motors: [{id: m, stator: "1507", kv: 2700, mass_g: 14, cells: [4, 6]}]
@@ -24,24 +24,24 @@ log:
 	if err != nil {
 		t.Fatal(err)
 	}
-	return g.subjects[0].(*flown)
+	return g.observations[0].(*flightObservation)
 }
 
 // Independent: a flight with its charge noted lasts until that charge is gone, whatever the voltage; one with its
 // landing voltage until a display, which plug and leads are taken off, shows that voltage, though it use nearly all.
 func TestFlightsEndAsTheyWereNoted(t *testing.T) {
 	f := cruiser(t, "flight_minutes: 6, flown: cruise, used_mah: 882")
-	flight, ok := f.flight.of(&f.craft, 1, true)
+	flight, ok := f.flight.fly(&f.craft, 1, true)
 	if !ok || math.Abs(flight.UsedAs/3.6-882) > 0.5 {
 		t.Errorf("%.1f of 882 mAh used", flight.UsedAs/3.6)
 	}
 	f = cruiser(t, "flight_minutes: 6, flown: cruise, landing_cell_v: 3.4")
-	flight, ok = f.flight.of(&f.craft, 1, false)
+	flight, ok = f.flight.fly(&f.craft, 1, false)
 	if !ok || math.Abs(f.craft.Pack.DisplayCellV(flight.LoadedCellV, flight.EndA)-3.4) > 0.005 {
 		t.Errorf("a display shows %.3f V at the end, noted as 3.4", f.craft.Pack.DisplayCellV(flight.LoadedCellV, flight.EndA))
 	}
 	f = cruiser(t, "flight_minutes: 6, flown: hover, landing_cell_v: 2.6")
-	if flight, ok = f.flight.of(&f.craft, 1, false); !ok || flight.UsedAs < 0.9*f.craft.Pack.CapacityAs {
+	if flight, ok = f.flight.fly(&f.craft, 1, false); !ok || flight.UsedAs < 0.9*f.craft.Pack.CapacityAs {
 		t.Errorf("down to 2.6 V %.0f of %.0f As are used", flight.UsedAs, f.craft.Pack.CapacityAs)
 	}
 }
@@ -124,10 +124,10 @@ func TestClashIsFourStandardDeviations(t *testing.T) {
 		at := func(x float64) Compared {
 			return Compared{Reading: Reading{AllUp, x, 0.5}, After: Interval{Value: 100, Known: true}, Fits: c.fits}
 		}
-		g := &gathered{entries: []source{{log: 0}, {log: 1}}}
+		g := &evidence{entries: []source{{log: 0}, {log: 1}}}
 		parts := inventory.Parts{Motor: "m", Prop: "p", Pack: "k", Frame: "f", Board: "b"}
 		r := &Report{Entries: []Entry{{Number: 1, Parts: parts, Readings: []Compared{at(100)}}, {Number: 2, Parts: parts, Readings: []Compared{at(100 + c.apart*math.Hypot(0.5, 0.5))}}}}
-		g.clash(r)
+		g.conflicts(r)
 		if len(r.Clashes) != c.clashes {
 			t.Errorf("%g standard deviations apart, fitting %v: %d clashes", c.apart, c.fits, len(r.Clashes))
 		}

@@ -108,11 +108,11 @@ func (r *rows) touched() []int {
 	return list
 }
 
-// unit are rows of unit variance, before spreads and correlations apply.
-type unit rows
+// unitRows are rows of unit variance, before spreads and correlations apply.
+type unitRows rows
 
-// spread turns rows of unit variance into logarithms of factors, as Uncertainty.Deviation does.
-func (u *unit) spread(s *uncertain.Budget) rows {
+// rows turns rows of unit variance into logarithms of factors, as Uncertainty.Deviation does.
+func (u *unitRows) rows(s *uncertain.Budget) rows {
 	var r rows
 	for i := range r {
 		r[i] = u[i].scaled(s.LnSD[i])
@@ -143,7 +143,7 @@ var stronger = [uncertain.InputCount]float64{
 	uncertain.ExtrasMass: -1, uncertain.PackResistance: -1, uncertain.DragArea: -1, uncertain.FlyingPower: -1,
 }
 
-func (l *latents) own(u *unit, kind inventory.Kind, id string, inputs []uncertain.Input) {
+func (l *latents) own(u *unitRows, kind inventory.Kind, id string, inputs []uncertain.Input) {
 	for _, i := range inputs {
 		u[i] = row{{l.of(kind, id, i), 1}}
 	}
@@ -151,7 +151,7 @@ func (l *latents) own(u *unit, kind inventory.Kind, id string, inputs []uncertai
 
 // motor of a mixed set is the mean of its two kinds, with a number of its own that keeps the
 // variance that any motor has.
-func (l *latents) motor(u *unit, m *inventory.Motor) {
+func (l *latents) motor(u *unitRows, m *inventory.Motor) {
 	if m.Mixed == nil {
 		l.own(u, inventory.KindMotor, m.ID, motorInputs[:])
 		return
@@ -164,7 +164,7 @@ func (l *latents) motor(u *unit, m *inventory.Motor) {
 
 // prop mixes a prop's own numbers with those of its series, which have share of the variance of
 // thrust and power.
-func (l *latents) prop(u *unit, kind inventory.Kind, id, series string, share float64) {
+func (l *latents) prop(u *unitRows, kind inventory.Kind, id, series string, share float64) {
 	l.own(u, kind, id, propInputs[:])
 	if series == "" || share == 0 {
 		return
@@ -175,9 +175,90 @@ func (l *latents) prop(u *unit, kind inventory.Kind, id, series string, share fl
 }
 
 // flying splits what segments leave open between the way of flying and the frame.
-func (l *latents) flying(u *unit, way, frame string) {
+func (l *latents) flying(u *unitRows, way, frame string) {
 	u[uncertain.FlyingPower] = row{
 		{l.of(KindFlying, way, uncertain.FlyingPower), math.Sqrt(wayShare)},
 		{l.of(inventory.KindFrame, frame, uncertain.FlyingPower), math.Sqrt(1 - wayShare)},
 	}
+}
+
+// learnableInput is an input with its name in a learned file and in words.
+type learnableInput struct {
+	kind  inventory.Kind
+	input uncertain.Input
+	key   string
+	words string // what grows with the factor
+}
+
+// learnable lists what is learned of each kind of part, in the order in which it is shown.
+var learnable = [...]learnableInput{
+	{inventory.KindMotor, uncertain.MotorSpeed, "kv", "kV"},
+	{inventory.KindMotor, uncertain.MotorResistance, "resistance", "resistance at work"},
+	{inventory.KindMotor, uncertain.MotorLoss, "loss", "loss torque"},
+	{inventory.KindMotor, uncertain.RotorModel, "rotor_torque", "current with any prop"},
+	{inventory.KindMotor, uncertain.MotorMass, "mass", "mass"},
+	{inventory.KindProp, uncertain.PropThrust, "thrust", "thrust"},
+	{inventory.KindProp, uncertain.PropPower, "torque", "torque"},
+	{inventory.KindProp, uncertain.PropZeroThrust, "zero_thrust", "zero-thrust advance ratio"},
+	{inventory.KindProp, uncertain.PropMass, "mass", "mass"},
+	{inventory.KindPack, uncertain.PackResistance, "resistance", "resistance"},
+	{inventory.KindPack, uncertain.PackCapacity, "capacity", "usable capacity"},
+	{inventory.KindPack, uncertain.PackMass, "mass", "mass"},
+	{inventory.KindFrame, uncertain.DragArea, "drag_area", "drag area"},
+	{inventory.KindFrame, uncertain.FrameMass, "mass", "mass with wires and tape"},
+	{inventory.KindFrame, uncertain.FlyingPower, "flying_power", "power taken in flight"},
+	{inventory.KindBoard, uncertain.ElectronicsPower, "electronics_power", "electronics' power"},
+	{inventory.KindBoard, uncertain.ThrottleScale, "throttle_scale", "throttle calibration"},
+	{inventory.KindBoard, uncertain.BoardMass, "mass", "mass"},
+	{KindFlying, uncertain.FlyingPower, "flying_power", "power taken in flight"},
+}
+
+func nameOf(kind inventory.Kind, input uncertain.Input) learnableInput {
+	for _, n := range learnable {
+		if n.kind == kind && n.input == input {
+			return n
+		}
+	}
+	return learnableInput{kind, input, "", input.String()}
+}
+
+// InputKey is an input's name in a learned file.
+func InputKey(kind inventory.Kind, input uncertain.Input) string { return nameOf(kind, input).key }
+
+// InputWords is an input in words.
+func InputWords(kind inventory.Kind, input uncertain.Input) string { return nameOf(kind, input).words }
+
+func inputOf(kind inventory.Kind, key string) (uncertain.Input, bool) {
+	for _, n := range learnable {
+		if n.kind == kind && n.key == key {
+			return n.input, true
+		}
+	}
+	return 0, false
+}
+
+// inputsOf lists the inputs that are corrected of a kind.
+func inputsOf(kind inventory.Kind) []uncertain.Input {
+	var list []uncertain.Input
+	for _, n := range learnable {
+		if n.kind == kind {
+			list = append(list, n.input)
+		}
+	}
+	return list
+}
+
+// partner is the input whose error goes together with another's, if there is one.
+func partner(i uncertain.Input) (uncertain.Input, bool) {
+	switch i {
+	case uncertain.PropThrust:
+		return uncertain.PropPower, true
+	case uncertain.PropPower:
+		return uncertain.PropThrust, true
+	case uncertain.MotorSpeed:
+		return uncertain.MotorResistance, true
+	case uncertain.MotorResistance:
+		return uncertain.MotorSpeed, true
+	}
+	return i, false
 }

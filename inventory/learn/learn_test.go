@@ -291,7 +291,7 @@ log:
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, ok := predictions(g.subjects[0], make([]float64, len(g.list))); ok {
+	if _, ok := predictions(g.observations[0], make([]float64, len(g.list))); ok {
 		t.Fatal("by its figures it flies")
 	}
 	r, err := Learn(t.Context(), d, someWays())

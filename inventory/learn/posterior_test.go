@@ -32,8 +32,8 @@ func (l *linear) predict(z, into []float64) bool {
 }
 
 // numbered is a model over n latent numbers.
-func numbered(n int, subjects ...subject) *model {
-	m := &model{subjects: subjects, weight: 1}
+func numbered(n int, subjects ...observation) *model {
+	m := &model{observations: subjects, precision: 1}
 	for i := range n {
 		m.of(inventory.KindMotor, string(rune('a'+i)), uncertain.MotorSpeed)
 	}
@@ -42,12 +42,12 @@ func numbered(n int, subjects ...subject) *model {
 
 // randomLinear are subjects with two readings each over three of n latent numbers, read with errors of scale times
 // their standard deviation.
-func randomLinear(rng *rand.Rand, n, subjects int, scale float64) []subject {
+func randomLinear(rng *rand.Rand, n, subjects int, scale float64) []observation {
 	truth := make([]float64, n)
 	for i := range truth {
 		truth[i] = rng.NormFloat64()
 	}
-	var list []subject
+	var list []observation
 	for range subjects {
 		l := &linear{over: rng.Perm(n)[:3]}
 		for range 2 {
@@ -66,7 +66,7 @@ func randomLinear(rng *rand.Rand, n, subjects int, scale float64) []subject {
 
 // conditioned is the mean and covariance of n standard normal numbers given linear readings with normal errors, by
 // the gain, K = Hᵀ (H Hᵀ + R)⁻¹: another way than the normal equations.
-func conditioned(n int, subjects []subject) (*mat.VecDense, *mat.Dense) {
+func conditioned(n int, subjects []observation) (*mat.VecDense, *mat.Dense) {
 	rows := 0
 	for _, s := range subjects {
 		rows += len(s.read())
@@ -131,11 +131,11 @@ func TestLinearReadingsHaveTheTextbooksPosterior(t *testing.T) {
 				}
 			}
 		}
-		out, ok := p.leave(2, []int{0, 1})
+		out, ok := p.leaveOut(2, []int{0, 1})
 		if !ok {
 			t.Fatal("a subject cannot be left out")
 		}
-		others := append(append([]subject{}, subjects[:2]...), subjects[3:]...)
+		others := append(append([]observation{}, subjects[:2]...), subjects[3:]...)
 		mean, covariance = conditioned(n, others)
 		for i := range n {
 			if math.Abs(out.mean[i]-mean.AtVec(i)) > 1e-6 {
@@ -162,8 +162,8 @@ func TestLinearReadingsHaveTheTextbooksPosterior(t *testing.T) {
 
 // full reports whether every reading of a fit has its full weight.
 func full(p *posterior) bool {
-	for k := range p.data {
-		for _, w := range p.data[k].robust {
+	for k := range p.linearised {
+		for _, w := range p.linearised[k].robust {
 			if w < 1 {
 				return false
 			}
@@ -178,17 +178,17 @@ func full(p *posterior) bool {
 func TestTailsAreStudents(t *testing.T) {
 	student := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: 6}
 	for _, r := range []float64{1.2, 2, 3, 5, 10, -4} {
-		if got, want := surprise(r)-surprise(1), student.LogProb(1)-student.LogProb(r); math.Abs(got-want) > 1e-12 {
+		if got, want := robustLoss(r)-robustLoss(1), student.LogProb(1)-student.LogProb(r); math.Abs(got-want) > 1e-12 {
 			t.Errorf("at %g the likelihood falls by e^%.6f from that at 1, Student's by e^%.6f", r, got, want)
 		}
-		if got, want := trust(r), 7/(6+r*r); math.Abs(got-want) > 1e-12 {
+		if got, want := robustWeight(r), 7/(6+r*r); math.Abs(got-want) > 1e-12 {
 			t.Errorf("a residual of %g weighs %.6f, want %.6f", r, got, want)
 		}
 	}
 	normal := distuv.UnitNormal
 	for _, r := range []float64{0, 0.4, -0.8, 1} {
-		if got, want := surprise(r), normal.LogProb(0)-normal.LogProb(r); math.Abs(got-want) > 1e-12 || trust(r) != 1 {
-			t.Errorf("at %g: %.6f with weight %g, of a normal distribution %.6f", r, got, trust(r), want)
+		if got, want := robustLoss(r), normal.LogProb(0)-normal.LogProb(r); math.Abs(got-want) > 1e-12 || robustWeight(r) != 1 {
+			t.Errorf("at %g: %.6f with weight %g, of a normal distribution %.6f", r, got, robustWeight(r), want)
 		}
 	}
 }
@@ -200,16 +200,16 @@ func TestNormalEquationsAreTheCostsGradient(t *testing.T) {
 	const n = 5
 	for _, weight := range []float64{1, 1.0 / 4, 1.0 / 16} {
 		m := numbered(n, randomLinear(rng, n, 6, 6)...)
-		m.weight = weight
+		m.precision = weight
 		z := make([]float64, n)
 		for i := range z {
 			z[i] = rng.NormFloat64()
 		}
-		ds, ok := m.lookAll(t.Context(), z)
+		ds, ok := m.lineariseAll(t.Context(), z)
 		if !ok {
 			t.Fatal("nothing is predicted")
 		}
-		_, b := normal(n, z, ds)
+		_, b := normalEquations(n, z, ds)
 		for i := range n {
 			const h = 1e-5
 			above, below := append([]float64{}, z...), append([]float64{}, z...)
@@ -225,7 +225,7 @@ func TestNormalEquationsAreTheCostsGradient(t *testing.T) {
 // Property: readings taken as half as sure have four times the variance.
 func TestWeightDividesVariances(t *testing.T) {
 	m := numbered(1, &linear{[]int{0}, [][]float64{{1}}, []Reading{{AllUp, 0.5, 1}}})
-	m.weight = 1.0 / 4
+	m.precision = 1.0 / 4
 	p, err := m.fit(t.Context())
 	if err != nil {
 		t.Fatal(err)
@@ -235,19 +235,12 @@ func TestWeightDividesVariances(t *testing.T) {
 	}
 }
 
-// Independent: 10 % of a normal distribution lie under its mean less tenth standard deviations.
-func TestTenthIsTheNormalQuantile(t *testing.T) {
-	if want := distuv.UnitNormal.Quantile(0.9); math.Abs(tenth-want) > 1e-9 {
-		t.Errorf("tenth is %.10f, want %.10f", tenth, want)
-	}
-}
-
 // repeated is a model of one number that is read several times with a standard deviation of 0.1, and the log's entries
 // for them.
-func repeated(values ...float64) *gathered {
-	g := &gathered{model: *numbered(1), drawer: &inventory.Drawer{}}
+func repeated(values ...float64) *evidence {
+	g := &evidence{model: *numbered(1), drawer: &inventory.Drawer{}}
 	for i, x := range values {
-		g.subjects = append(g.subjects, &linear{[]int{0}, [][]float64{{1}}, []Reading{{AllUp, x, 0.1}}})
+		g.observations = append(g.observations, &linear{[]int{0}, [][]float64{{1}}, []Reading{{AllUp, x, 0.1}}})
 		g.entries = append(g.entries, source{log: i})
 	}
 	return g
@@ -266,8 +259,8 @@ func TestMisfitIsThreeStandardDeviationsOff(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		x := Compared{Reading: g.subjects[3].read()[0]}
-		g.expect(&x, p, 3, 0)
+		x := Compared{Reading: g.observations[3].read()[0]}
+		g.crossCheck(&x, p, 3, 0)
 		// Three readings of 0 with a prior of 1 leave 1/sqrt(301) of the number.
 		want := c.off / math.Hypot(0.1, 1/math.Sqrt(301))
 		if math.Abs(x.Off-want) > 0.15*math.Abs(want) || x.Fits != c.fits {
@@ -284,7 +277,7 @@ func TestLeftOutErrorsAreHeld(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	l, _ := g.leaveOut(p)
+	l, _ := g.leaveOneOut(p)
 	width := math.Hypot(1, 0.1)
 	if want := (3*0.5/width + 4) / 4; l.Readings != 4 || math.Abs(l.Before-want) > 1e-6 {
 		t.Errorf("%d readings off by %.4f, want %.4f", l.Readings, l.Before, want)
@@ -329,14 +322,14 @@ func TestFurtherReadingLeavesWhatTheInformationFilterSays(t *testing.T) {
 		}
 		return sum
 	}
-	if got, want := leftBy(p, doubt, &c), math.Sqrt(variance(&after)/variance(p.covariance)); math.Abs(got-want) > 1e-9 {
+	if got, want := shareLeft(p, doubt, &c), math.Sqrt(variance(&after)/variance(p.covariance)); math.Abs(got-want) > 1e-9 {
 		t.Errorf("leaves %.6f of the doubt, want %.6f", got, want)
 	}
 }
 
 // doubtful is a posterior of pairs of numbers and two inputs of different parts that are those numbers.
-func doubtful(correlation, sd float64, pairs int) (*gathered, *posterior) {
-	g := &gathered{model: *numbered(2 * pairs)}
+func doubtful(correlation, sd float64, pairs int) (*evidence, *posterior) {
+	g := &evidence{model: *numbered(2 * pairs)}
 	c := mat.NewSymDense(2*pairs, nil)
 	for k := range pairs {
 		a, b := 2*k, 2*k+1
@@ -344,8 +337,8 @@ func doubtful(correlation, sd float64, pairs int) (*gathered, *posterior) {
 		c.SetSym(b, b, sd*sd)
 		c.SetSym(a, b, correlation*sd*sd)
 		id := string(rune('a' + k))
-		g.shown = append(g.shown, shown{inventory.KindMotor, id, uncertain.MotorSpeed, row{{a, 1}}, 1},
-			shown{inventory.KindPack, id, uncertain.PackResistance, row{{b, 1}}, 1})
+		g.targets = append(g.targets, target{inventory.KindMotor, id, uncertain.MotorSpeed, row{{a, 1}}, 1},
+			target{inventory.KindPack, id, uncertain.PackResistance, row{{b, 1}}, 1})
 	}
 	return g, &posterior{mean: make([]float64, 2*pairs), covariance: c}
 }
@@ -358,7 +351,7 @@ func TestDoubtsAreWhatReadingsTieTogether(t *testing.T) {
 		pairs, want     int
 	}{{-0.9, 0.8, 1, 1}, {0.45, 0.8, 1, 1}, {0.35, 0.8, 1, 0}, {-0.45, 0.55, 1, 1}, {-0.9, 0.45, 1, 0}, {-0.9, 0.8, 4, 3}} {
 		g, p := doubtful(c.correlation, c.sd, c.pairs)
-		list := g.doubts(p)
+		list := g.ambiguities(p)
 		if len(list) != c.want {
 			t.Errorf("%+v: %d doubts, want %d", c, len(list), c.want)
 		}
@@ -371,12 +364,12 @@ func TestDoubtsAreWhatReadingsTieTogether(t *testing.T) {
 	// With 0.5 in common before, 0.55 after is no news and 0.85 is.
 	for after, want := range map[float64]int{0.55: 0, 0.85: 1} {
 		g, p := doubtful(0, 0.8, 1)
-		g.shown[1].row = row{{0, 0.5}, {1, math.Sqrt(0.75)}}
+		g.targets[1].row = row{{0, 0.5}, {1, math.Sqrt(0.75)}}
 		// cov(z0, 0.5 z0 + 0.866 z1) = 0.64 after, with both variances 0.64.
 		c01 := (after*0.64 - 0.5*0.64) / math.Sqrt(0.75)
 		p.covariance.SetSym(0, 1, c01)
 		p.covariance.SetSym(1, 1, (0.64-0.25*0.64-math.Sqrt(0.75)*c01)/0.75)
-		if got := len(g.doubts(p)); got != want {
+		if got := len(g.ambiguities(p)); got != want {
 			t.Errorf("0.5 before and %g after: %d doubts, want %d", after, got, want)
 		}
 	}
@@ -386,21 +379,21 @@ func TestDoubtsAreWhatReadingsTieTogether(t *testing.T) {
 // apart; one that leaves nearly all is not named.
 func TestTheBestFurtherReadingIsNamed(t *testing.T) {
 	g, p := doubtful(-0.9, 0.8, 1)
-	a, b := &g.shown[0], &g.shown[1]
+	a, b := &g.targets[0], &g.targets[1]
 	reading := func(name string, slopes row, sd float64) candidate {
 		return candidate{Further{Bench: name}, []row{slopes}, []float64{sd}}
 	}
 	along := reading("difference", row{{0, 1}, {1, -1}}, 0.5)
 	across := reading("sum", row{{0, 1}, {1, 1}}, 0.1)
 	faint := reading("faint", row{{0, 1}}, 1.2)
-	if got := tells(p, a, b, -0.9, []candidate{across, faint, along}); got.Bench != "difference" || !(got.Left < 0.4) {
+	if got := bestReading(p, a, b, -0.9, []candidate{across, faint, along}); got.Bench != "difference" || !(got.Left < 0.4) {
 		t.Errorf("told by %+v", got)
 	}
 	// The variance of the difference of the scaled numbers is 3.8; sd 1.2 of the first leaves 0.83 of its root.
-	if got := tells(p, a, b, -0.9, []candidate{across, faint}); got.Bench != "faint" || math.Abs(got.Left-math.Sqrt(1-0.95*0.64/(0.64+1.44))) > 1e-9 {
+	if got := bestReading(p, a, b, -0.9, []candidate{across, faint}); got.Bench != "faint" || math.Abs(got.Left-math.Sqrt(1-0.95*0.64/(0.64+1.44))) > 1e-9 {
 		t.Errorf("told by %+v", got)
 	}
-	if got := tells(p, a, b, -0.9, []candidate{across}); got.Bench != "" {
+	if got := bestReading(p, a, b, -0.9, []candidate{across}); got.Bench != "" {
 		t.Errorf("told by %+v, which leaves all of it", got)
 	}
 }

@@ -30,8 +30,8 @@ func TestPriorIsWhatPhysicsStates(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for k, s := range g.subjects {
-		f := s.(*flown)
+	for k, s := range g.observations {
+		f := s.(*flightObservation)
 		u := &f.craft.Uncertainty
 		for i := range f.all {
 			input := uncertain.Input(i)
@@ -57,13 +57,13 @@ func TestPriorIsWhatPhysicsStates(t *testing.T) {
 		}
 	}
 	// Sisters of a series share that part of their variances, a way of flying and a frame half each.
-	fine, steep := g.subjects[0].(*flown), g.subjects[1].(*flown)
+	fine, steep := g.observations[0].(*flightObservation), g.observations[1].(*flightObservation)
 	u := &fine.craft.Uncertainty
 	if got, want := covarianceOf(fine.all[uncertain.PropThrust], steep.all[uncertain.PropThrust]), u.SeriesShare*u.LnSD[uncertain.PropThrust]*steep.craft.Uncertainty.LnSD[uncertain.PropThrust]; math.Abs(got-want) > 1e-9 || want == 0 {
 		t.Errorf("the covariance of sisters' thrust is %.6f, physics says %.6f", got, want)
 	}
 	// The set of two kinds has half of what each kind has.
-	set, kind := g.subjects[2].(*flown), fine
+	set, kind := g.observations[2].(*flightObservation), fine
 	if got, want := covarianceOf(set.all[uncertain.MotorSpeed], kind.all[uncertain.MotorSpeed]), u.LnSD[uncertain.MotorSpeed]*set.craft.Uncertainty.LnSD[uncertain.MotorSpeed]/2; math.Abs(got-want) > 1e-9 {
 		t.Errorf("the covariance of a mixed set's kV with a kind's is %.6f, want %.6f", got, want)
 	}
@@ -137,7 +137,7 @@ func TestOneFlightMovesWayAndFrameAlike(t *testing.T) {
 func TestMeasuredIsThreeTenthsOfTheDoubt(t *testing.T) {
 	for narrowed, want := range map[float64]bool{0.25: false, 0.35: true} {
 		d := mustRead(t, mixedHangar)
-		l := &Learned{Parts: []Part{{Kind: inventory.KindPack, ID: "k", Figures: figures(d, inventory.KindPack, "k"),
+		l := &Learned{Parts: []Part{{Kind: inventory.KindPack, ID: "k", Figures: fingerprint(d, inventory.KindPack, "k"),
 			Changes: []Change{{Input: uncertain.PackResistance, LnSDBefore: 0.2, LnSDAfter: 0.2 * (1 - narrowed)}}}}}
 		if err := l.Apply(d, "", nil); err != nil {
 			t.Fatal(err)
@@ -157,7 +157,7 @@ func TestLittleIsNotKept(t *testing.T) {
 	}{{0.04, 0.005, 0}, {0.06, 0, 1}, {0, 0.02, 1}, {0.5, 0, 1}} {
 		g, p := doubtful(0, 1-c.narrow, 1)
 		g.drawer = d
-		g.shown = g.shown[1:]
+		g.targets = g.targets[1:]
 		p.mean[1] = c.shift
 		if got := len(g.learned(p).Parts); got != c.want {
 			t.Errorf("moved by %g and narrowed by %g of its doubt: %d parts kept, want %d", c.shift, c.narrow, got, c.want)

@@ -1,6 +1,9 @@
 package learn
 
-import "math"
+import (
+	"math"
+	"partsaloft/physics/uncertain"
+)
 
 // Key names a reading as the log and a stand's rows do.
 type Key string
@@ -23,8 +26,8 @@ const (
 	LabelTorque Key = "label_torque"
 )
 
-// within is how well a reading is known: a standard deviation in its unit, or relative to it.
-type within struct {
+// instrumentError is how well a reading is known: a standard deviation in its unit, or relative to it.
+type instrumentError struct {
 	sd       float64
 	relative bool
 }
@@ -33,7 +36,7 @@ type within struct {
 // loaded cell and top speed are judgement (common practice, no source); rpm and current on a stand a little
 // over the 1.3 and 3.6 % by which they scatter within one motor of the stand tables that the motor laws were
 // fitted to.
-var readings = map[Key]within{
+var readings = map[Key]instrumentError{
 	AllUp:               {0.5, false},
 	HoverThrottle:       {2, false},
 	HoverCurrent:        {0.05, true},
@@ -84,6 +87,12 @@ func (r *Reading) unscaled(x float64) float64 {
 		return math.Exp(x)
 	}
 	return x
+}
+
+// interval of a normal distribution on the scale of scaled, in the reading's unit.
+func (r *Reading) interval(mean, sd float64) Interval {
+	half := uncertain.HalfWidth() * sd
+	return Interval{r.unscaled(mean), r.unscaled(mean - half), r.unscaled(mean + half), true}
 }
 
 // sd on the scale of scaled.

@@ -2,6 +2,7 @@ package learn
 
 import (
 	"math"
+	"partsaloft/physics/uncertain"
 	"testing"
 
 	"gonum.org/v1/gonum/stat"
@@ -57,7 +58,7 @@ func cellError() float64 {
 func flightScatter() float64 {
 	var squares []float64
 	for _, r := range [...][2]float64{{4, 5}, {3, 3.5}, {4, 4.5}, {4, 5}, {8, 9}, {6, 8}, {2, 3}, {4.5, 5.25}} {
-		squares = append(squares, math.Pow(math.Log(r[1]/r[0])/(2*tenth), 2))
+		squares = append(squares, math.Pow(math.Log(r[1]/r[0])/(2*uncertain.HalfWidth()), 2))
 	}
 	return math.Sqrt(stat.Mean(squares, nil))
 }

@@ -10,6 +10,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics"
+	"partsaloft/physics/uncertain"
 )
 
 // hangar is an invented drawer: two motors, props of two series, three packs, two frames.
@@ -63,12 +64,12 @@ func someWays() Ways {
 // invent draws hidden factors for everything in a log and replaces its readings by what a craft
 // with these factors shows, read with the errors of the table. It returns false where such a craft
 // cannot do what the log says.
-func (g *gathered) invent(rng *rand.Rand) (truth []float64, ok bool) {
+func (g *evidence) invent(rng *rand.Rand) (truth []float64, ok bool) {
 	truth = make([]float64, len(g.list))
 	for i := range truth {
 		truth[i] = rng.NormFloat64()
 	}
-	for _, s := range g.subjects {
+	for _, s := range g.observations {
 		shows, ok := predictions(s, truth)
 		if !ok {
 			return nil, false
@@ -109,7 +110,7 @@ func TestHiddenFactorsAreRecovered(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	inside, left := make([][runs]bool, len(g.shown)), make([]float64, len(g.shown))
+	inside, left := make([][runs]bool, len(g.targets)), make([]float64, len(g.targets))
 	var out LeftOut
 	worse := 0
 	for run := 0; run < runs; {
@@ -121,13 +122,13 @@ func TestHiddenFactorsAreRecovered(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for i := range g.shown {
-			mean, sd := p.of(g.shown[i].row)
-			inside[i][run] = math.Abs(g.shown[i].row.at(truth)-mean) < tenth*sd
-			left[i] += sd / g.shown[i].before / runs
+		for i := range g.targets {
+			mean, sd := p.moments(g.targets[i].row)
+			inside[i][run] = math.Abs(g.targets[i].row.at(truth)-mean) < uncertain.HalfWidth()*sd
+			left[i] += sd / g.targets[i].priorSD / runs
 		}
-		g.before = nil // the readings have changed
-		l, _ := g.leaveOut(p)
+		g.priorOnly = nil // the readings have changed
+		l, _ := g.leaveOneOut(p)
 		out.Before += l.Before / runs
 		out.After += l.After / runs
 		if l.After > l.Before {
@@ -136,11 +137,11 @@ func TestHiddenFactorsAreRecovered(t *testing.T) {
 		run++
 	}
 	low, high := band(runs, 0.8, 0.05)
-	lowest, highest := band(runs, 0.8, 0.05/float64(len(g.shown)))
+	lowest, highest := band(runs, 0.8, 0.05/float64(len(g.targets)))
 	var told []int
 	sum := 0
-	for i := range g.shown {
-		s := &g.shown[i]
+	for i := range g.targets {
+		s := &g.targets[i]
 		n := 0
 		for _, in := range inside[i] {
 			if in {
@@ -166,7 +167,7 @@ func TestHiddenFactorsAreRecovered(t *testing.T) {
 		}
 	}
 	t.Logf("recovered in %d of %d runs; inside in all: %.3f; left out: %.3f before, %.3f after, worse in %d runs",
-		recovered, runs, float64(sum)/float64(runs*len(g.shown)), out.Before, out.After, worse)
+		recovered, runs, float64(sum)/float64(runs*len(g.targets)), out.Before, out.After, worse)
 	if recovered < low || recovered > high {
 		t.Errorf("recovered in %d of %d runs, %d to %d expected", recovered, runs, low, high)
 	}

@@ -4,8 +4,6 @@ import (
 	"context"
 	"math"
 
-	"gonum.org/v1/gonum/mat"
-
 	"partsaloft/inventory"
 )
 
@@ -55,19 +53,15 @@ type Interval struct {
 	Known            bool
 }
 
-// tenth is the distance of the 10 % point of a normal distribution from its mean, in standard
-// deviations.
-const tenth = 1.2815515655446004
-
 // Bounds from which on a reading does not fit: in standard deviations of what all other readings
 // let one expect and of itself, and in its weight in the fit.
 const (
-	misfitSDs   = 3.0
-	misfitTrust = 0.75
+	misfitSDs    = 3.0
+	misfitWeight = 0.75
 )
 
-// widths are the factors on the readings' standard deviations that are tried in turn.
-var widths = [...]float64{1, 2, 4, 8}
+// inflations are the factors on the readings' standard deviations that are tried in turn.
+var inflations = [...]float64{1, 2, 4, 8}
 
 // Learn corrects the parts of a drawer, which must carry no corrections yet, by its log and
 // benches. Ways are the styles that the log's flown may name beside hover, cruise and hard. The
@@ -80,14 +74,14 @@ func Learn(ctx context.Context, d *inventory.Drawer, ways Ways) (*Report, error)
 	}
 	r := &Report{}
 	var p *posterior
-	var outs []*expectation
-	for _, w := range widths {
-		g.weight = 1 / (w * w)
+	var outs []*prediction
+	for _, w := range inflations {
+		g.precision = 1 / (w * w)
 		if p, err = g.fit(ctx); err != nil {
 			return nil, g.failed(ctx, err)
 		}
 		var left LeftOut
-		left, outs = g.leaveOut(p)
+		left, outs = g.leaveOneOut(p)
 		if w == 1 {
 			r.AsStated = left
 		}
@@ -100,21 +94,21 @@ func Learn(ctx context.Context, d *inventory.Drawer, ways Ways) (*Report, error)
 	if r.Widened == 0 {
 		p = g.prior()
 		for k := range outs {
-			outs[k] = p.expectation(k)
+			outs[k] = p.prediction(k)
 		}
 		r.LeftOut.After = r.LeftOut.Before
 	}
 	r.Learned = g.learned(p)
 	if r.Widened > 0 {
-		r.Doubts = g.doubts(p)
+		r.Doubts = g.ambiguities(p)
 	}
-	g.compare(r, p, outs)
-	g.clash(r)
+	g.report(r, p, outs)
+	g.conflicts(r)
 	return r, ctx.Err()
 }
 
 // failed puts an error of the fit into the words of the file.
-func (g *gathered) failed(ctx context.Context, err error) error {
+func (g *evidence) failed(ctx context.Context, err error) error {
 	if ctx.Err() != nil {
 		return ctx.Err()
 	}
@@ -122,50 +116,37 @@ func (g *gathered) failed(ctx context.Context, err error) error {
 }
 
 // prior is what is known without readings, worked out once.
-func (g *gathered) prior() *posterior {
-	if g.before != nil {
-		return g.before
+func (g *evidence) prior() *posterior {
+	if g.priorOnly != nil {
+		return g.priorOnly
 	}
-	n := len(g.list)
-	one := mat.NewSymDense(n, nil)
-	for i := range n {
-		one.SetSym(i, i, 1)
-	}
-	z := make([]float64, n)
-	ds := make([]data, len(g.subjects))
-	for k, s := range g.subjects {
-		d, ok := g.look(s, z)
+	z := make([]float64, len(g.list))
+	ds := make([]linearisation, len(g.observations))
+	for k, s := range g.observations {
+		d, ok := g.linearise(s, z)
 		if !ok {
-			d = data{touched: s.touched(), slopes: make([][]float64, len(s.read()))}
+			d = linearisation{touched: s.touched(), slopes: make([][]float64, len(s.read()))}
 		}
 		ds[k] = d
 	}
-	g.before = &posterior{z, one, ds}
-	return g.before
+	g.priorOnly = &posterior{z, identity(len(z)), ds}
+	return g.priorOnly
 }
 
-// expectation of a subject, nil where it is not predicted to do what was read.
-func (p *posterior) expectation(k int) *expectation {
-	if p.data[k].predicted == nil {
-		return nil
-	}
-	return &expectation{p.data[k].predicted, p.spreads(k)}
-}
-
-// compare sets the entries beside their predictions.
-func (g *gathered) compare(r *Report, p *posterior, outs []*expectation) {
+// report sets the entries beside their predictions.
+func (g *evidence) report(r *Report, p *posterior, outs []*prediction) {
 	prior := g.prior()
-	for k, s := range g.subjects {
+	for k, s := range g.observations {
 		from := &g.entries[k]
 		e := Entry{Line: from.origin.Line, What: from.what, Parts: from.parts}
 		if from.log >= 0 {
 			e.Number, e.Date = from.log+1, g.drawer.Log[from.log].Date
 		}
-		before, after := prior.expectation(k), p.expectation(k)
+		before, after := prior.prediction(k), p.prediction(k)
 		for i, reading := range s.read() {
 			c := Compared{Reading: reading, Before: before.interval(&reading, i), After: after.interval(&reading, i), Without: outs[k].interval(&reading, i), Fits: true}
 			if r.Widened > 0 {
-				g.expect(&c, p, k, i)
+				g.crossCheck(&c, p, k, i)
 			}
 			e.Readings = append(e.Readings, c)
 		}
@@ -177,21 +158,13 @@ func (g *gathered) compare(r *Report, p *posterior, outs []*expectation) {
 	}
 }
 
-// interval of a reading.
-func (x *expectation) interval(r *Reading, i int) Interval {
-	if x == nil {
-		return Interval{}
-	}
-	return Interval{r.unscaled(x.values[i]), r.unscaled(x.values[i] - tenth*x.sds[i]), r.unscaled(x.values[i] + tenth*x.sds[i]), true}
-}
-
-// expect compares a reading with what all others let one expect, by the derivatives.
-func (g *gathered) expect(c *Compared, p *posterior, k, i int) {
-	d := &p.data[k]
+// crossCheck compares a reading with what all others let one expect, by the derivatives.
+func (g *evidence) crossCheck(c *Compared, p *posterior, k, i int) {
+	d := &p.linearised[k]
 	if d.predicted == nil {
 		return
 	}
-	out, ok := p.leave(k, []int{i})
+	out, ok := p.leaveOut(k, []int{i})
 	if !ok {
 		return
 	}
@@ -202,6 +175,47 @@ func (g *gathered) expect(c *Compared, p *posterior, k, i int) {
 	r := &c.Reading
 	width := math.Hypot(out.sds[0], d.sd[i])
 	c.Off = (r.scaled(r.Measured) - value) / width
-	c.Fits = math.Abs(c.Off) < misfitSDs || d.robust[i] > misfitTrust
-	c.Expected = Interval{r.unscaled(value), r.unscaled(value - tenth*width), r.unscaled(value + tenth*width), true}
+	c.Fits = math.Abs(c.Off) < misfitSDs || d.robust[i] > misfitWeight
+	c.Expected = r.interval(value, width)
+}
+
+// Benches is what the drawer's benches teach without its log: rows under motors of the motors and
+// of their props' power, points of a prop of its sisters in the series. It is nil if there are
+// none that teach more than a prop's own points, which the prop has already. Errors are those of
+// Learn.
+func Benches(ctx context.Context, d *inventory.Drawer) (*Learned, error) {
+	told := *d
+	told.Log = nil
+	if !teaches(&told) {
+		return nil, nil
+	}
+	g, err := gather(ctx, &told, Ways{})
+	if err != nil {
+		return nil, err
+	}
+	p, err := g.fit(ctx)
+	if err != nil {
+		return nil, g.failed(ctx, err)
+	}
+	return g.learned(p), nil
+}
+
+func teaches(d *inventory.Drawer) bool {
+	for i := range d.Motors {
+		if len(d.Motors[i].Bench) > 0 {
+			return true
+		}
+	}
+	sisters, read := map[string]int{}, map[string]bool{}
+	for i := range d.Props {
+		p := &d.Props[i]
+		sisters[p.Series]++
+		read[p.Series] = read[p.Series] || len(p.Bench) > 0
+	}
+	for series, n := range sisters {
+		if series != "" && n > 1 && read[series] {
+			return true
+		}
+	}
+	return false
 }

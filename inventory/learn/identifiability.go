@@ -48,24 +48,24 @@ const (
 	usefulLeft       = 0.85 // a further reading that leaves more than this does not tell
 )
 
-// doubts finds what cannot be told apart, the closest pairs first.
-func (g *gathered) doubts(p *posterior) []Doubt {
+// ambiguities finds what cannot be told apart, the closest pairs first.
+func (g *evidence) ambiguities(p *posterior) []Doubt {
 	type pair struct {
-		a, b *shown
+		a, b *target
 		r    float64
 	}
 	var pairs []pair
-	for i := range g.shown {
-		for j := i + 1; j < len(g.shown); j++ {
-			a, b := &g.shown[i], &g.shown[j]
+	for i := range g.targets {
+		for j := i + 1; j < len(g.targets); j++ {
+			a, b := &g.targets[i], &g.targets[j]
 			if a.kind == b.kind && (a.id == b.id || a.kind == inventory.KindProp) || isMass(a.input) || isMass(b.input) || a.input == b.input {
 				continue
 			}
 			r := p.correlation(a.row, b.row)
-			prior := priorBetween(a.row, b.row) / (a.before * b.before)
-			_, sdA := p.of(a.row)
-			_, sdB := p.of(b.row)
-			if math.Abs(r) >= leastCorrelation && math.Abs(r-prior) >= leastChange && sdA >= leastLeft*a.before && sdB >= leastLeft*b.before {
+			prior := priorCovariance(a.row, b.row) / (a.priorSD * b.priorSD)
+			_, sdA := p.moments(a.row)
+			_, sdB := p.moments(b.row)
+			if math.Abs(r) >= leastCorrelation && math.Abs(r-prior) >= leastChange && sdA >= leastLeft*a.priorSD && sdB >= leastLeft*b.priorSD {
 				pairs = append(pairs, pair{a, b, r})
 			}
 		}
@@ -81,11 +81,11 @@ func (g *gathered) doubts(p *posterior) []Doubt {
 		}
 		said[latent{kind: q.a.kind, id: q.a.id}], said[latent{kind: q.b.kind, id: q.b.id}] = true, true
 		if further == nil {
-			further = g.further(p)
+			further = g.candidates(p)
 		}
 		list = append(list, Doubt{
 			A: Which{q.a.kind, q.a.id, q.a.input}, B: Which{q.b.kind, q.b.id, q.b.input},
-			Correlation: q.r, Tells: tells(p, q.a, q.b, q.r, further),
+			Correlation: q.r, Tells: bestReading(p, q.a, q.b, q.r, further),
 		})
 		if len(list) == mostDoubts {
 			break
@@ -104,18 +104,6 @@ func isMass(i uncertain.Input) bool {
 	return false
 }
 
-func priorBetween(a, b row) float64 {
-	var sum float64
-	for _, s := range a {
-		for _, t := range b {
-			if s.latent == t.latent {
-				sum += s.by * t.by
-			}
-		}
-	}
-	return sum
-}
-
 // candidate is a reading that could be taken.
 type candidate struct {
 	Further
@@ -123,12 +111,12 @@ type candidate struct {
 	sds  []float64
 }
 
-// further lists readings that were not taken of the crafts in the log, and benches of their parts.
-func (g *gathered) further(p *posterior) []candidate {
+// candidates lists readings that were not taken of the crafts in the log, and benches of their parts.
+func (g *evidence) candidates(p *posterior) []candidate {
 	var list []candidate
 	seen := map[string]bool{}
-	for k, s := range g.subjects {
-		f, ok := s.(*flown)
+	for k, s := range g.observations {
+		f, ok := s.(*flightObservation)
 		if !ok {
 			continue
 		}
@@ -148,7 +136,7 @@ func (g *gathered) further(p *posterior) []candidate {
 			r := &asked.readings[i]
 			*r = read(r.Key, r.unscaled(values[i]))
 		}
-		d, ok := g.look(&asked, p.mean)
+		d, ok := g.linearise(&asked, p.mean)
 		if !ok {
 			continue
 		}
@@ -159,7 +147,7 @@ func (g *gathered) further(p *posterior) []candidate {
 			}
 			list = append(list, candidate{Further{Key: r.Key, Entry: g.entries[k].log + 1}, []row{slope}, []float64{d.sd[i]}})
 		}
-		list = append(list, g.benches(g.entries[k].parts, seen)...)
+		list = append(list, g.benchCandidates(g.entries[k].parts, seen)...)
 	}
 	return list
 }
@@ -174,7 +162,7 @@ const (
 	motorSpeedBenchSD = 0.015 // kV by rpm and volts without a prop (common practice, no source)
 )
 
-func (g *gathered) benches(parts inventory.Parts, seen map[string]bool) []candidate {
+func (g *evidence) benchCandidates(parts inventory.Parts, seen map[string]bool) []candidate {
 	var list []candidate
 	add := func(kind inventory.Kind, id, what string, inputs []uncertain.Input, sds []float64) {
 		if seen[what] {
@@ -183,8 +171,8 @@ func (g *gathered) benches(parts inventory.Parts, seen map[string]bool) []candid
 		seen[what] = true
 		c := candidate{Further: Further{Bench: what}, sds: sds}
 		for _, input := range inputs {
-			for i := range g.shown {
-				if s := &g.shown[i]; s.kind == kind && s.id == id && s.input == input {
+			for i := range g.targets {
+				if s := &g.targets[i]; s.kind == kind && s.id == id && s.input == input {
 					c.rows = append(c.rows, s.row)
 				}
 			}
@@ -199,11 +187,11 @@ func (g *gathered) benches(parts inventory.Parts, seen map[string]bool) []candid
 	return list
 }
 
-// tells finds the candidate that takes most of the doubt between two inputs: of the variance of
+// bestReading finds the candidate that takes most of the doubt between two inputs: of the variance of
 // the direction in which they cannot be told apart.
-func tells(p *posterior, a, b *shown, r float64, from []candidate) Further {
-	_, sdA := p.of(a.row)
-	_, sdB := p.of(b.row)
+func bestReading(p *posterior, a, b *target, r float64, from []candidate) Further {
+	_, sdA := p.moments(a.row)
+	_, sdB := p.moments(b.row)
 	sign := 1.0
 	if r < 0 {
 		sign = -1
@@ -211,7 +199,7 @@ func tells(p *posterior, a, b *shown, r float64, from []candidate) Further {
 	doubt := a.row.scaled(1 / sdA).plus(b.row.scaled(sign / sdB))
 	best := Further{Left: usefulLeft}
 	for i := range from {
-		if left := leftBy(p, doubt, &from[i]); left < best.Left-1e-9 {
+		if left := shareLeft(p, doubt, &from[i]); left < best.Left-1e-9 {
 			best = from[i].Further
 			best.Left = left
 		}
@@ -219,17 +207,17 @@ func tells(p *posterior, a, b *shown, r float64, from []candidate) Further {
 	return best
 }
 
-// leftBy is the share of a row's standard deviation that a candidate's readings leave.
+// shareLeft is the share of a row's standard deviation that a candidate's readings leave.
 //
 //	v' = v − cᵀ (S + R)⁻¹ c,  c covariance of the row with the readings, S theirs, R their errors'
-func leftBy(p *posterior, doubt row, c *candidate) float64 {
+func shareLeft(p *posterior, doubt row, c *candidate) float64 {
 	n := len(c.rows)
 	s := mat.NewSymDense(n, nil)
 	cross := mat.NewVecDense(n, nil)
 	for i := range n {
-		cross.SetVec(i, p.between(doubt, c.rows[i]))
+		cross.SetVec(i, p.covarianceOf(doubt, c.rows[i]))
 		for j := i; j < n; j++ {
-			v := p.between(c.rows[i], c.rows[j])
+			v := p.covarianceOf(c.rows[i], c.rows[j])
 			if i == j {
 				v += c.sds[i] * c.sds[i]
 			}
@@ -240,7 +228,7 @@ func leftBy(p *posterior, doubt row, c *candidate) float64 {
 	if err != nil {
 		return 1
 	}
-	before := p.between(doubt, doubt)
+	before := p.covarianceOf(doubt, doubt)
 	taken := 0.0
 	for i := range n {
 		taken += x[i] * cross.AtVec(i)

@@ -8,8 +8,8 @@ import (
 	"partsaloft/physics/uncertain"
 )
 
-// flown is a craft with its readings, in its own air.
-type flown struct {
+// flightObservation is a craft with its readings, in its own air.
+type flightObservation struct {
 	craft    physics.Craft
 	frame    string
 	rows     rows // of the inputs that its readings tell of
@@ -26,20 +26,20 @@ type flight struct {
 	fromUsed bool           // its time counts to the charge used, else to the landing voltage
 }
 
-func (f *flown) touched() []int { return f.rows.touched() }
+func (f *flightObservation) touched() []int { return f.rows.touched() }
 
-func (f *flown) read() []Reading { return f.readings }
+func (f *flightObservation) read() []Reading { return f.readings }
 
 // predict works out every reading with the craft that the latent numbers make, in the readings'
 // units. It returns false where the craft cannot do what was read: hover, above all.
-func (f *flown) predict(z []float64, into []float64) bool {
+func (f *flightObservation) predict(z []float64, into []float64) bool {
 	d := f.rows.deviation(z)
 	c := f.craft.Deviate(&d)
 	return f.values(&c, math.Exp(d[uncertain.ThrottleScale]), into)
 }
 
 // values are the readings of a craft; a throttle t gives a duty of t to the power of exponent.
-func (f *flown) values(c *physics.Craft, exponent float64, into []float64) bool {
+func (f *flightObservation) values(c *physics.Craft, exponent float64, into []float64) bool {
 	style := physics.Flying{Segments: hovering()}
 	p := c.Evaluate(&style)
 	ok := true
@@ -64,7 +64,7 @@ func (f *flown) values(c *physics.Craft, exponent float64, into []float64) bool 
 		case TopSpeed:
 			x = get(figure.TopSpeed)
 		case FlightMinutes, UsedCharge:
-			flight, flies := f.flight.of(c, get(figure.ThrottleCap), f.readings[i].Key == FlightMinutes && f.flight.fromUsed)
+			flight, flies := f.flight.fly(c, get(figure.ThrottleCap), f.readings[i].Key == FlightMinutes && f.flight.fromUsed)
 			ok = ok && flies
 			x = flight.DurationS / 60
 			if f.readings[i].Key == UsedCharge {
@@ -79,8 +79,8 @@ func (f *flown) values(c *physics.Craft, exponent float64, into []float64) bool 
 // lowestReserve is the share of charge under which no flight is followed.
 const lowestReserve = 0.01
 
-// of is the flight of a craft until its landing voltage, or until the charge used is gone.
-func (t *flight) of(c *physics.Craft, duty float64, fromUsed bool) (physics.Flight, bool) {
+// fly is the flight of a craft until its landing voltage, or until the charge used is gone.
+func (t *flight) fly(c *physics.Craft, duty float64, fromUsed bool) (physics.Flight, bool) {
 	f := t.flying
 	if fromUsed {
 		f.LandingV, f.IonV = 2, 2
@@ -126,7 +126,7 @@ func hovering() []physics.Segment {
 }
 
 // prune leaves out the inputs that none of the readings tells of.
-func (f *flown) prune() {
+func (f *flightObservation) prune() {
 	f.rows = f.all
 	var moves, discharges, throttle bool
 	for _, r := range f.readings {
@@ -153,9 +153,9 @@ func (f *flown) prune() {
 	}
 }
 
-// widen adds to the doubt of time and charge what the doubt of the landing voltage, in V, makes of
+// addLandingDoubt adds to the doubt of time and charge what the doubt of the landing voltage, in V, makes of
 // them at the craft's nominal figures.
-func (f *flown) widen(landingSD float64) {
+func (f *flightObservation) addLandingDoubt(landingSD float64) {
 	if f.flight == nil || f.flight.landingV == 0 {
 		return
 	}
@@ -168,8 +168,8 @@ func (f *flown) widen(landingSD float64) {
 	low, high := *f.flight, *f.flight
 	low.landingV -= landingSD
 	high.landingV += landingSD
-	longer, okLong := low.of(&f.craft, capDuty, false)
-	shorter, okShort := high.of(&f.craft, capDuty, false)
+	longer, okLong := low.fly(&f.craft, capDuty, false)
+	shorter, okShort := high.fly(&f.craft, capDuty, false)
 	if !okLong || !okShort || !(shorter.DurationS > 0) {
 		return
 	}

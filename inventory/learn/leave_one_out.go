@@ -6,21 +6,21 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// left is what the readings let one expect of some of them when these are left out.
-type left struct {
+// without is what the readings let one expect of some of them when these are left out.
+type without struct {
 	mean []float64 // latent numbers
-	sds  []float64 // of the predictions of the subject left out, on the scale of its readings
+	sds  []float64 // of the predictions of the observation left out, on the scale of its readings
 }
 
-// leave takes readings of one subject out of a posterior by its derivatives there and with the
+// leaveOut takes readings of one observation out of a posterior by its derivatives there and with the
 // weights that the readings have:
 //
 //	mean' = mean − C Sᵀ (W⁻¹ − H)⁻¹ r,  H' = H + H (W⁻¹ − H)⁻¹ H,  H = S C Sᵀ
 //
 // with S the derivatives of what is left out, W its weights over variances and r its residuals
 // (the formula of Sherman, Morrison and Woodbury). Predictions made from the mean are exact.
-func (p *posterior) leave(k int, which []int) (left, bool) {
-	d := &p.data[k]
+func (p *posterior) leaveOut(k int, which []int) (without, bool) {
+	d := &p.linearised[k]
 	n := len(which)
 	rows := make([]row, n)
 	for i, reading := range which {
@@ -31,7 +31,7 @@ func (p *posterior) leave(k int, which []int) (left, bool) {
 	residual := mat.NewVecDense(n, nil)
 	for i := range n {
 		for j := i; j < n; j++ {
-			x := p.between(rows[i], rows[j])
+			x := p.covarianceOf(rows[i], rows[j])
 			h.SetSym(i, j, x)
 			a.SetSym(i, j, -x)
 		}
@@ -41,14 +41,14 @@ func (p *posterior) leave(k int, which []int) (left, bool) {
 	}
 	var factor mat.Cholesky
 	if !factor.Factorize(a) {
-		return left{}, false
+		return without{}, false
 	}
 	var by mat.VecDense
 	var spread mat.Dense
 	if factor.SolveVecTo(&by, residual) != nil || factor.SolveTo(&spread, h) != nil {
-		return left{}, false
+		return without{}, false
 	}
-	out := left{mean: append([]float64{}, p.mean...), sds: make([]float64, n)}
+	out := without{mean: append([]float64{}, p.mean...), sds: make([]float64, n)}
 	for i, r := range rows {
 		for _, t := range r {
 			for latent := range out.mean {
@@ -66,15 +66,6 @@ func (p *posterior) leave(k int, which []int) (left, bool) {
 	return out, true
 }
 
-// row is the derivative of a reading over the latent numbers.
-func (d *data) row(reading int) row {
-	r := make(row, len(d.touched))
-	for x, latent := range d.touched {
-		r[x] = term{latent, d.slopes[reading][x]}
-	}
-	return r
-}
-
 func all(n int) []int {
 	list := make([]int, n)
 	for i := range list {
@@ -83,47 +74,31 @@ func all(n int) []int {
 	return list
 }
 
-// spreads are the standard deviations of a subject's predictions, the readings' own left out.
-func (p *posterior) spreads(k int) []float64 {
-	d := &p.data[k]
-	sds := make([]float64, len(d.slopes))
-	for i := range d.slopes {
-		r := d.row(i)
-		sds[i] = math.Sqrt(p.between(r, r))
-	}
-	return sds
-}
-
 // LeftOut is how well entries of the log are predicted when they are left out: mean absolute
 // errors in units of what the parts' figures alone let one expect (their doubt and the reading's),
-// each held at worst.
+// each held at mostError.
 type LeftOut struct {
 	Readings int
 	// Before is that of the parts' figures alone, After that of what the other entries taught.
 	Before, After float64
 }
 
-// worst is the error at which one reading counts no more in the mean: it is bad then, whatever
+// mostError is the error at which one reading counts no more in the mean: it is bad then, whatever
 // was learned.
-const worst = 4.0
+const mostError = 4.0
 
-// expectation is what is expected of a subject's readings, on their scale.
-type expectation struct {
-	values, sds []float64
-}
-
-// leaveOut predicts every entry of the log from the others. The expectations are by subject, nil
+// leaveOneOut predicts every entry of the log from the others. The predictions are by observation, nil
 // for benches and for crafts that are not predicted to do what was read.
-func (g *gathered) leaveOut(p *posterior) (LeftOut, []*expectation) {
+func (g *evidence) leaveOneOut(p *posterior) (LeftOut, []*prediction) {
 	var total LeftOut
-	outs := make([]*expectation, len(g.subjects))
+	outs := make([]*prediction, len(g.observations))
 	prior := g.prior()
-	for k, s := range g.subjects {
+	for k, s := range g.observations {
 		if g.entries[k].log < 0 {
 			continue
 		}
 		read := s.read()
-		out, ok := p.leave(k, all(len(read)))
+		out, ok := p.leaveOut(k, all(len(read)))
 		if !ok {
 			continue
 		}
@@ -131,17 +106,17 @@ func (g *gathered) leaveOut(p *posterior) (LeftOut, []*expectation) {
 		if !ok {
 			continue
 		}
-		outs[k] = &expectation{after, out.sds}
-		if prior.data[k].predicted == nil {
+		outs[k] = &prediction{after, out.sds}
+		if prior.linearised[k].predicted == nil {
 			continue
 		}
-		sds := prior.spreads(k)
+		sds := prior.predictionSDs(k)
 		for i := range read {
 			r := &read[i]
 			width := math.Hypot(sds[i], r.sd())
 			total.Readings++
-			total.Before += math.Min(math.Abs(r.scaled(r.Measured)-prior.data[k].predicted[i])/width, worst)
-			total.After += math.Min(math.Abs(r.scaled(r.Measured)-after[i])/width, worst)
+			total.Before += math.Min(math.Abs(r.scaled(r.Measured)-prior.linearised[k].predicted[i])/width, mostError)
+			total.After += math.Min(math.Abs(r.scaled(r.Measured)-after[i])/width, mostError)
 		}
 	}
 	if total.Readings > 0 {

@@ -17,11 +17,11 @@ type Clash struct {
 	Off float64
 }
 
-// clashSDs is the difference from which on two readings clash, in their standard deviations.
-const clashSDs = 4.0
+// conflictSDs is the difference from which on two readings clash, in their standard deviations.
+const conflictSDs = 4.0
 
-// clash lists the clashes of the log, but for readings that are named as misfits already.
-func (g *gathered) clash(r *Report) {
+// conflicts lists the clashes of the log, but for readings that are named as misfits already.
+func (g *evidence) conflicts(r *Report) {
 	for a := range r.Entries {
 		for b := a + 1; b < len(r.Entries); b++ {
 			if !sameParts(&r.Entries[a].Parts, &r.Entries[b].Parts) || g.entries[a].way != g.entries[b].way {
@@ -33,7 +33,7 @@ func (g *gathered) clash(r *Report) {
 						continue
 					}
 					off := (x.offset() - y.offset()) / math.Hypot(x.Reading.sd(), y.Reading.sd())
-					if math.Abs(off) > clashSDs {
+					if math.Abs(off) > conflictSDs {
 						r.Clashes = append(r.Clashes, Clash{r.Entries[a].Number, r.Entries[b].Number, x.Key, x.Measured, y.Measured, math.Abs(off)})
 					}
 				}

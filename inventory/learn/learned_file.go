@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -117,17 +116,17 @@ func (l *Learned) labels() []string {
 	return names
 }
 
-// written is a learned file as read.
-type written struct {
+// learnedFile is a learned file as read.
+type learnedFile struct {
 	SchemaVersion int               `yaml:"schema_version" check:"required,min=1,max=1000"`
 	ToolVersion   string            `yaml:"tool_version" check:"required,len=40"`
 	Drawer        string            `yaml:"drawer" check:"required,len=300"`
-	From          []writtenFrom     `yaml:"from"`
-	Parts         []writtenPart     `yaml:"parts"`
-	Together      []writtenTogether `yaml:"together" check:"items=0..200000"`
+	From          []fileSource      `yaml:"from"`
+	Parts         []filePart        `yaml:"parts"`
+	Together      []fileCorrelation `yaml:"together" check:"items=0..200000"`
 }
 
-type writtenFrom struct {
+type fileSource struct {
 	strict.Origin
 	Entry    int      `yaml:"entry" check:"min=1,max=100000"`
 	Date     string   `yaml:"date" check:"len=10"`
@@ -135,15 +134,15 @@ type writtenFrom struct {
 	Readings []string `yaml:"readings"`
 }
 
-type writtenPart struct {
+type filePart struct {
 	strict.Origin
-	Kind    string          `yaml:"kind" check:"required,oneof=motor|prop|pack|frame|board|flying"`
-	ID      string          `yaml:"id" check:"required,len=129"`
-	Figures string          `yaml:"figures" check:"required,len=2000"`
-	Changes []writtenChange `yaml:"changes" check:"required,items=1..20"`
+	Kind    string       `yaml:"kind" check:"required,oneof=motor|prop|pack|frame|board|flying"`
+	ID      string       `yaml:"id" check:"required,len=129"`
+	Figures string       `yaml:"figures" check:"required,len=2000"`
+	Changes []fileChange `yaml:"changes" check:"required,items=1..20"`
 }
 
-type writtenChange struct {
+type fileChange struct {
 	strict.Origin
 	Input         string  `yaml:"input" check:"required"`
 	Factor        float64 `yaml:"factor" check:"required,min=0.02,max=50"`
@@ -152,7 +151,7 @@ type writtenChange struct {
 	ReadingsCount int     `yaml:"readings" check:"min=0,max=1000000"`
 }
 
-type writtenTogether struct {
+type fileCorrelation struct {
 	strict.Origin
 	A           string  `yaml:"a" check:"required,len=200"`
 	B           string  `yaml:"b" check:"required,len=200"`
@@ -162,11 +161,11 @@ type writtenTogether struct {
 // Read reads a learned file; name stands for it in messages. The error is an inventory.Faults that holds
 // every fault at once.
 func Read(name string, r io.Reader) (*Learned, error) {
-	var w written
+	var w learnedFile
 	return w.learned(strict.Read(name, r, &w))
 }
 
-func (w *written) learned(doc *strict.Document) (*Learned, error) {
+func (w *learnedFile) learned(doc *strict.Document) (*Learned, error) {
 	if doc.Err() == nil && w.SchemaVersion != fileVersion {
 		doc.Fault("schema_version", "is %d, this program reads %d; run learn again", w.SchemaVersion, fileVersion)
 	}
@@ -211,7 +210,7 @@ func (w *written) learned(doc *strict.Document) (*Learned, error) {
 }
 
 // correlate fills in the correlations.
-func (w *written) correlate(doc *strict.Document, l *Learned) {
+func (w *learnedFile) correlate(doc *strict.Document, l *Learned) {
 	labels := l.labels()
 	if len(labels) > 0 {
 		l.Correlation = mat.NewSymDense(len(labels), nil)
@@ -240,11 +239,18 @@ func (w *written) correlate(doc *strict.Document, l *Learned) {
 	}
 }
 
-// Of is the part of a kind and id, nil if nothing was learned of it.
-func (l *Learned) Of(kind inventory.Kind, id string) *Part {
-	i := slices.IndexFunc(l.Parts, func(p Part) bool { return p.Kind == kind && p.ID == id })
-	if i < 0 {
-		return nil
+// Schema is the JSON Schema of a learned file, made from the tags that the reader keeps to.
+func Schema() *strict.Schema {
+	s := strict.SchemaOf(learnedFile{})
+	s.At("schema_version").Set("const", fileVersion)
+	var keys []string
+	seen := map[string]bool{}
+	for _, n := range learnable {
+		if !seen[n.key] {
+			seen[n.key] = true
+			keys = append(keys, n.key)
+		}
 	}
-	return &l.Parts[i]
+	s.At("parts", "[]", "changes", "[]", "input").Set("enum", keys)
+	return s
 }

@@ -10,9 +10,9 @@ import (
 	"partsaloft/physics/uncertain"
 )
 
-// stand adds a row of a motor's bench. Its thrust counts only without its rpm: with it, the prop
+// bench adds a row of a motor's bench. Its thrust counts only without its rpm: with it, the prop
 // has it already.
-func (g *gathered) stand(m *inventory.Motor, row int) {
+func (g *evidence) bench(m *inventory.Motor, row int) {
 	b := &m.Bench[row]
 	p := g.drawer.Prop(b.Prop)
 	if p == nil {
@@ -31,13 +31,13 @@ func (g *gathered) stand(m *inventory.Motor, row int) {
 	}
 	motor := m.SI()
 	spread := inventory.Assemble(1, prop, &motor, &inventory.PackSI{}, &inventory.BodySI{}, physics.Connector{}).Uncertainty
-	var u unit
+	var u unitRows
 	g.motor(&u, m)
 	g.prop(&u, inventory.KindProp, p.ID, p.Series, spread.SeriesShare)
 	g.own(&u, kindStand, m.ID, []uncertain.Input{uncertain.ThrottleScale})
-	s := &stood{
+	s := &benchObservation{
 		stand: physics.Stand{Propeller: *prop, Motor: motor.Motor, ThrottleExponent: 1},
-		rows:  u.spread(&spread), voltageV: b.Volts, throttle: b.ThrottlePct / 100,
+		rows:  u.rows(&spread), voltageV: b.Volts, throttle: b.ThrottlePct / 100,
 	}
 	if b.RPM != nil {
 		s.readings = append(s.readings, read(StandSpeed, *b.RPM))
@@ -51,12 +51,12 @@ func (g *gathered) stand(m *inventory.Motor, row int) {
 	if len(s.readings) == 0 {
 		return
 	}
-	g.subjects = append(g.subjects, s)
+	g.observations = append(g.observations, s)
 	g.entries = append(g.entries, source{log: -1, origin: b.Origin, what: fmt.Sprintf("bench %s %s, %g V, %g %%", m.ID, p.ID, b.Volts, b.ThrottlePct), parts: inventory.Parts{Motor: m.ID, Prop: p.ID}})
 }
 
-// series adds what bench points of a prop say of its label, where sisters can learn from it.
-func (g *gathered) series() {
+// labels adds what bench points of a prop say of its label, where sisters can learn from it.
+func (g *evidence) labels() {
 	sisters := map[string]int{}
 	for i := range g.drawer.Props {
 		sisters[g.drawer.Props[i].Series]++
@@ -71,17 +71,17 @@ func (g *gathered) series() {
 		if p.Series == "" || sisters[p.Series] < 2 || len(spec.Bench) == 0 {
 			continue
 		}
-		m, err := g.match(p, spec, air)
+		m, err := g.label(p, spec, air)
 		if err != nil {
 			g.fault(p.Origin, "", "%v", err)
 			continue
 		}
-		g.subjects = append(g.subjects, m)
+		g.observations = append(g.observations, m)
 		g.entries = append(g.entries, source{log: -1, origin: p.Origin, what: "bench " + p.ID, parts: inventory.Parts{Prop: p.ID}})
 	}
 }
 
-func (g *gathered) match(p *inventory.Prop, spec physics.PropSpec, air physics.Air) (*matched, error) {
+func (g *evidence) label(p *inventory.Prop, spec physics.PropSpec, air physics.Air) (*labelObservation, error) {
 	benched, err := g.propeller(p, air)
 	if err != nil {
 		return nil, err
@@ -108,14 +108,70 @@ func (g *gathered) match(p *inventory.Prop, spec physics.PropSpec, air physics.A
 	own := &label.Uncertainty
 	spread.LnSD[uncertain.PropThrust], spread.LnSD[uncertain.PropPower] = own.Thrust.LnSD, own.Power.LnSD
 	spread.ThrustPower = own.ThrustPower
-	var u unit
+	var u unitRows
 	g.prop(&u, kindLabel, p.ID, p.Series, own.SeriesShare)
-	r := u.spread(&spread)
-	m := &matched{rows: [2]row{r[uncertain.PropThrust], r[uncertain.PropPower]}}
+	r := u.rows(&spread)
+	m := &labelObservation{rows: [2]row{r[uncertain.PropThrust], r[uncertain.PropPower]}}
 	t, q := thrustN/labelN, torqueNm/labelNm
 	m.readings = []Reading{{LabelThrust, t, t * benched.Uncertainty.Thrust.LnSD}}
 	if torque {
 		m.readings = append(m.readings, Reading{LabelTorque, q, q * benched.Uncertainty.Power.LnSD})
 	}
 	return m, nil
+}
+
+// benchObservation is one row of a motor's bench: a motor with a prop on a stand.
+type benchObservation struct {
+	stand              physics.Stand
+	rows               rows
+	readings           []Reading
+	voltageV, throttle float64
+}
+
+func (s *benchObservation) touched() []int { return s.rows.touched() }
+
+func (s *benchObservation) read() []Reading { return s.readings }
+
+func (s *benchObservation) predict(z []float64, into []float64) bool {
+	d := s.rows.deviation(z)
+	stand := s.stand.Deviate(&d)
+	p, err := stand.Point(s.voltageV, s.throttle)
+	if err != nil {
+		return false
+	}
+	for i := range s.readings {
+		switch s.readings[i].Key {
+		case StandSpeed:
+			into[i] = p.SpeedRadS * 60 / (2 * math.Pi)
+		case StandCurrent:
+			into[i] = p.CurrentA
+		case StandThrust:
+			into[i] = p.ThrustN / physics.GravityMS2 * 1e3
+		}
+		if !(into[i] > 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// labelObservation is what bench points of a prop say of its label: the logarithms of measured over
+// labelled CT and CP. The prop itself has them already; its sisters learn from them.
+type labelObservation struct {
+	rows     [2]row // errors of the label in CT and CP
+	readings []Reading
+}
+
+func (m *labelObservation) touched() []int {
+	r := rows{m.rows[0], m.rows[1]}
+	return r.touched()
+}
+
+func (m *labelObservation) read() []Reading { return m.readings }
+
+func (m *labelObservation) predict(z []float64, into []float64) bool {
+	for i := range m.readings {
+		into[i] = math.Exp(m.rows[i].at(z))
+	}
+	return true
 }

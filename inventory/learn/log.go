@@ -11,22 +11,22 @@ import (
 	"partsaloft/physics/uncertain"
 )
 
-// gathered is a drawer's log and benches as a model.
-type gathered struct {
+// evidence is a drawer's log and benches as a model.
+type evidence struct {
 	model
-	drawer  *inventory.Drawer
-	ways    Ways
-	entries []source // by subject
-	props   map[propIn]*physics.Propeller
-	weighed map[string]bool    // frames of crafts that were weighed
-	loose   map[string]float64 // spread of a frame's mass by what its craft weighs beyond its parts
-	power   map[string]float64 // spread of the electronics' power with a board, extras included
-	shown   []shown            // what may be learned of each part
-	before  *posterior
-	faults  inventory.Faults
+	drawer    *inventory.Drawer
+	ways      Ways
+	entries   []source // by observation
+	props     map[propIn]*physics.Propeller
+	weighed   map[string]bool    // frames of crafts that were weighed
+	looseMass map[string]float64 // spread of a frame's mass by what its craft weighs beyond its parts
+	power     map[string]float64 // spread of the electronics' power with a board, extras included
+	targets   []target           // what may be learned of each part
+	priorOnly *posterior
+	faults    inventory.Faults
 }
 
-// source is where a subject's readings stand.
+// source is where an observation's readings stand.
 type source struct {
 	log    int // index in the log, −1 for a bench
 	origin strict.Origin
@@ -40,8 +40,8 @@ type propIn struct {
 	air physics.Air
 }
 
-func gather(ctx context.Context, d *inventory.Drawer, ways Ways) (*gathered, error) {
-	g := &gathered{model: model{weight: 1}, drawer: d, ways: ways, props: map[propIn]*physics.Propeller{}, weighed: map[string]bool{}, loose: map[string]float64{}, power: map[string]float64{}}
+func gather(ctx context.Context, d *inventory.Drawer, ways Ways) (*evidence, error) {
+	g := &evidence{model: model{precision: 1}, drawer: d, ways: ways, props: map[propIn]*physics.Propeller{}, weighed: map[string]bool{}, looseMass: map[string]float64{}, power: map[string]float64{}}
 	for i := range d.Log {
 		if d.Log[i].AllUpG != nil {
 			g.weighed[d.Log[i].Parts.Frame] = true
@@ -51,27 +51,27 @@ func gather(ctx context.Context, d *inventory.Drawer, ways Ways) (*gathered, err
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		g.entry(i)
+		g.flight(i)
 	}
-	g.loosen()
+	g.addLooseMass()
 	for i := range d.Motors {
 		for j := range d.Motors[i].Bench {
-			g.stand(&d.Motors[i], j)
+			g.bench(&d.Motors[i], j)
 		}
 	}
-	g.series()
+	g.labels()
 	if len(g.faults) > 0 {
 		return nil, g.faults
 	}
-	if len(g.subjects) == 0 {
+	if len(g.observations) == 0 {
 		return nil, inventory.Faults{{File: d.Name, Message: "holds no log and no bench readings: there is nothing to learn from; write under log what you weighed, flew and measured"}}
 	}
 	var err error
-	g.shown, err = g.rowsOfParts()
+	g.targets, err = g.targetRows()
 	return g, err
 }
 
-func (g *gathered) fault(o strict.Origin, key, format string, args ...any) {
+func (g *evidence) fault(o strict.Origin, key, format string, args ...any) {
 	path := o.Path
 	if key != "" {
 		path += "." + key
@@ -80,7 +80,7 @@ func (g *gathered) fault(o strict.Origin, key, format string, args ...any) {
 }
 
 // propeller is a prop in some air, made once.
-func (g *gathered) propeller(p *inventory.Prop, air physics.Air) (*physics.Propeller, error) {
+func (g *evidence) propeller(p *inventory.Prop, air physics.Air) (*physics.Propeller, error) {
 	key := propIn{p.ID, air}
 	if made, ok := g.props[key]; ok {
 		return made, nil
@@ -92,8 +92,8 @@ func (g *gathered) propeller(p *inventory.Prop, air physics.Air) (*physics.Prope
 	return made, err
 }
 
-// entry adds an entry of the log, or its faults.
-func (g *gathered) entry(i int) {
+// flight adds an entry of the log, or its faults.
+func (g *evidence) flight(i int) {
 	e := &g.drawer.Log[i]
 	if missing := g.drawer.Missing(&e.Parts); missing != nil {
 		for _, m := range missing {
@@ -107,7 +107,7 @@ func (g *gathered) entry(i int) {
 		return
 	}
 	before := len(g.faults)
-	g.impossible(e, &c)
+	g.plausible(e, &c)
 	where := g.drawer.Air
 	if e.Air != nil {
 		where = *e.Air
@@ -116,10 +116,10 @@ func (g *gathered) entry(i int) {
 	if err != nil {
 		g.fault(e.Origin, "air", "gives no air to fly in: %v", err)
 	}
-	f := &flown{}
+	f := &flightObservation{}
 	way := ""
 	if e.FlightMinutes != nil {
-		f.flight, way = g.flight(e)
+		f.flight, way = g.flown(e)
 	}
 	if len(g.faults) > before {
 		return
@@ -163,13 +163,13 @@ func (g *gathered) entry(i int) {
 	if within.LandingCellV != nil {
 		landingSD = *within.LandingCellV
 	}
-	f.widen(landingSD)
-	g.subjects = append(g.subjects, f)
+	f.addLandingDoubt(landingSD)
+	g.observations = append(g.observations, f)
 	g.entries = append(g.entries, source{log: i, origin: e.Origin, way: way, parts: c.Parts()})
 }
 
-// impossible faults readings that no craft of these parts gives, whatever their figures.
-func (g *gathered) impossible(e *inventory.LogEntry, c *inventory.Combination) {
+// plausible faults readings that no craft of these parts gives, whatever their figures.
+func (g *evidence) plausible(e *inventory.LogEntry, c *inventory.Combination) {
 	si := c.Pack.SI(physics.CelsiusToKelvin(20))
 	full := si.Chemistry.FullCellV()
 	for _, v := range [...]struct {
@@ -188,7 +188,7 @@ func (g *gathered) impossible(e *inventory.LogEntry, c *inventory.Combination) {
 	}
 }
 
-func (g *gathered) flight(e *inventory.LogEntry) (*flight, string) {
+func (g *evidence) flown(e *inventory.LogEntry) (*flight, string) {
 	flying, way, ok := g.ways.named(e.Flown)
 	if !ok {
 		g.fault(e.Origin, "flown", "no way of flying is called %s; known are %s, and a style whose file is named by --style", strict.Show(e.Flown), strings.Join(g.ways.names(), ", "))
@@ -205,8 +205,8 @@ func (g *gathered) flight(e *inventory.LogEntry) (*flight, string) {
 }
 
 // rows are the errors of a craft's inputs. A way of "" leaves the way of flying out.
-func (g *gathered) rows(c *inventory.Combination, craft *physics.Craft, way string) rows {
-	var u unit
+func (g *evidence) rows(c *inventory.Combination, craft *physics.Craft, way string) rows {
+	var u unitRows
 	g.motor(&u, c.Motor)
 	g.prop(&u, inventory.KindProp, c.Prop.ID, c.Prop.Series, craft.Uncertainty.SeriesShare)
 	g.own(&u, inventory.KindPack, c.Pack.ID, packInputs[:])
@@ -216,28 +216,28 @@ func (g *gathered) rows(c *inventory.Combination, craft *physics.Craft, way stri
 	if way != "" && way != wayHover {
 		g.flying(&u, way, c.Frame.ID)
 	}
-	r := u.spread(&craft.Uncertainty)
+	r := u.rows(&craft.Uncertainty)
 	g.power[c.Board.ID] = max(g.power[c.Board.ID], craft.Uncertainty.LnSD[uncertain.ElectronicsPower])
 	return r
 }
 
-// loosen adds what crafts weigh beyond their listed parts to the frames of those that were weighed,
+// addLooseMass adds what crafts weigh beyond their listed parts to the frames of those that were weighed,
 // by the mean mass of the log's crafts on that frame, and leaves out of every craft what none of its
 // readings tells of.
-func (g *gathered) loosen() {
+func (g *evidence) addLooseMass() {
 	count := map[string]float64{}
-	for _, s := range g.subjects {
-		if f := s.(*flown); g.weighed[f.frame] {
+	for _, s := range g.observations {
+		if f := s.(*flightObservation); g.weighed[f.frame] {
 			count[f.frame]++
-			g.loose[f.frame] += looseShare * f.craft.MassKg() / f.craft.FrameKg
+			g.looseMass[f.frame] += looseShare * f.craft.MassKg() / f.craft.FrameKg
 		}
 	}
 	for frame, n := range count {
-		g.loose[frame] /= n
+		g.looseMass[frame] /= n
 	}
-	for _, s := range g.subjects {
-		f := s.(*flown)
-		if by, ok := g.loose[f.frame]; ok {
+	for _, s := range g.observations {
+		f := s.(*flightObservation)
+		if by, ok := g.looseMass[f.frame]; ok {
 			f.all[uncertain.FrameMass] = f.all[uncertain.FrameMass].plus(row{{g.of(kindLoose, f.frame, uncertain.FrameMass), by}})
 		}
 		f.prune()

@@ -41,9 +41,9 @@ func (l *listing) rows(key string, n int, content any) {
 
 func (l *listing) String() string { return strings.Join(l.words, ", ") }
 
-// figures are those of a part that its corrections rest on: what its SI numbers are made of. It is
+// fingerprint are those of a part that its corrections rest on: what its SI numbers are made of. It is
 // empty for a part that the drawer does not hold.
-func figures(d *inventory.Drawer, kind inventory.Kind, id string) string {
+func fingerprint(d *inventory.Drawer, kind inventory.Kind, id string) string {
 	var l listing
 	switch kind {
 	case inventory.KindMotor:
@@ -97,8 +97,8 @@ func figures(d *inventory.Drawer, kind inventory.Kind, id string) string {
 	return l.String()
 }
 
-// flownFigures are the segments of a way of flying.
-func flownFigures(f *physics.Flying) string {
+// flyingFingerprint are the segments of a way of flying.
+func flyingFingerprint(f *physics.Flying) string {
 	var l listing
 	for _, g := range f.Segments {
 		l.words = append(l.words, fmt.Sprintf("%v %g %% %g m/s %g g", g.Kind, 100*g.Share, g.SpeedMS, g.LoadFactor))
