@@ -8,17 +8,17 @@ import (
 	"partsaloft/search"
 )
 
-// limitable are the figures that the page limits, with their labels and column heads. Adding one
-// makes more combinations matter, and the page larger.
+// limitable are the figures that the page limits, with the heads of their columns. Adding one makes more
+// combinations matter, and the page larger.
 var limitable = [...]struct {
 	search.Bound
-	label, head string
+	head string
 }{
-	{search.Bound{Quantity: figure.AllUpMass, AtMost: true, PerUnit: 10}, "all-up weight, at most", "all-up g"},
-	{search.Bound{Quantity: figure.StyleTime, PerUnit: 10}, "flying time in this style, at least", "flight min"},
-	{search.Bound{Quantity: figure.HoverThrottle, AtMost: true, PerUnit: 10}, "hover throttle, at most", "hover %"},
-	{search.Bound{Quantity: figure.ThrustToWeight, PerUnit: 20}, "thrust-to-weight, at least", "thrust/ weight"},
-	{search.Bound{Quantity: figure.TopSpeed, PerUnit: 2}, "top speed, at least", "top m/s"},
+	{search.Bound{Quantity: figure.AllUpMass, AtMost: true, PerUnit: 10}, "all-up g"},
+	{search.Bound{Quantity: figure.StyleTime, PerUnit: 10}, "flight min"},
+	{search.Bound{Quantity: figure.HoverThrottle, AtMost: true, PerUnit: 10}, "hover %"},
+	{search.Bound{Quantity: figure.ThrustToWeight, PerUnit: 20}, "thrust/ weight"},
+	{search.Bound{Quantity: figure.TopSpeed, PerUnit: 2}, "top m/s"},
 }
 
 // Bounds are the figures that the page limits.

@@ -120,14 +120,17 @@ func (in *Input) document() *document {
 	}
 	for i := range limitable {
 		b := &limitable[i]
-		f := figure.Of(b.Quantity)
-		d.Bounds = append(d.Bounds, boundJSON{f.Key, in.Name(f.Key), b.label, f.Unit, b.AtMost, b.PerUnit, in.Opening[i]})
+		f, label := figure.Of(b.Quantity), ", at least"
+		if b.AtMost {
+			label = ", at most"
+		}
+		d.Bounds = append(d.Bounds, boundJSON{f.Key, f.Name, f.Name + label, f.Unit, b.AtMost, b.PerUnit, in.Opening[i]})
 	}
 	for g := range figure.GroupCount {
 		one := groupJSON{Name: g.String()}
 		for _, f := range figure.In(g, figure.Compared) {
 			one.Figures = append(one.Figures, len(d.Figures))
-			d.Figures = append(d.Figures, figureJSON{f.Key, in.Name(f.Key), f.Unit, f.Meaning})
+			d.Figures = append(d.Figures, figureJSON{f.Key, f.Name, f.Unit, f.Meaning})
 		}
 		d.Groups = append(d.Groups, one)
 	}
@@ -142,7 +145,7 @@ func (in *Input) hint(a objective.Axis) string {
 	var names []string
 	for _, criterion := range objective.Criteria() {
 		if criterion.Axis == a {
-			names = append(names, in.Name(criterion.Figure().Key))
+			names = append(names, criterion.Figure().Name)
 		}
 	}
 	return strings.Join(names, ", ")
@@ -196,7 +199,7 @@ func (in *Input) details() details {
 			d.Values = append(d.Values, valuesOf(results, f.Quantity))
 		}
 	}
-	d.Texts, d.Notes = notesOf(results, in.Name)
+	d.Texts, d.Notes = notesOf(results)
 	return d
 }
 
@@ -219,7 +222,7 @@ var numbers = regexp.MustCompile(`\d+(?:\.\d+)?`)
 
 // notesOf lists what fits but wants a word and what is assumed, once each, and the cautions, with
 // their numbers taken out so that few texts serve for all. A figure that a note begins with is named.
-func notesOf(results []*predict.Result, name func(key string) string) ([]noteText, [][]any) {
+func notesOf(results []*predict.Result) ([]noteText, [][]any) {
 	texts := []noteText{}
 	at := map[noteText]int{}
 	put := func(n noteText) int {
@@ -250,7 +253,9 @@ func notesOf(results []*predict.Result, name func(key string) string) ([]noteTex
 				continue
 			}
 			if key, rest, ok := strings.Cut(text, " "); ok {
-				text = name(key) + " " + rest
+				if f, ok := figure.ByKey(key); ok {
+					text = f.Name + " " + rest
+				}
 			}
 			one := []any{0}
 			text = numbers.ReplaceAllStringFunc(text, func(s string) string {

@@ -25,7 +25,6 @@ type Input struct {
 	// Bounds; Catalogue is made for these bounds.
 	Opening   []*int32
 	Catalogue *search.Catalogue
-	Name      func(key string) string // a figure in words
 	Care      answer.Care
 }
 
@@ -118,7 +117,8 @@ func (in *Input) make() ([]byte, error) {
 		"{{policy}}", policy, "{{style}}", string(style), "{{script}}", script.String(),
 		"{{title}}", html.EscapeString(title), "{{drawer}}", html.EscapeString(in.Drawer),
 		"{{dangers}}", in.dangers(), "{{care}}", html.EscapeString(strings.Join(in.Care.Cautions, " ")),
-		"{{about}}", in.about(), "{{heads}}", heads(), "{{rows}}", in.firstRows(), "{{data}}", string(data),
+		"{{about}}", html.EscapeString(strings.Join(answer.Holding(&in.Style, in.Catalogue), " ")), "{{heads}}", heads(),
+		"{{rows}}", in.firstRows(), "{{data}}", string(data),
 	).WriteString(&out, string(frame))
 	return out.Bytes(), err
 }

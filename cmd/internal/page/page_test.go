@@ -68,8 +68,7 @@ func input(t testing.TB, d *inventory.Drawer, style string, o search.CatalogueOp
 	if !ok {
 		t.Fatalf("no style %s", style)
 	}
-	in := &Input{Drawer: d.Name, Command: "partsaloft rank --style " + style,
-		Name: func(key string) string { return strings.ReplaceAll(key, "_", " ") }}
+	in := &Input{Drawer: d.Name, Command: "partsaloft rank --style " + style}
 	in.Opening, s.Limits = Split(s.Limits)
 	in.Style = s
 	air, err := d.Air.SI()
@@ -77,7 +76,8 @@ func input(t testing.TB, d *inventory.Drawer, style string, o search.CatalogueOp
 		t.Fatal(err)
 	}
 	o.Bounds, o.Opening = Bounds(), in.Opening
-	if in.Catalogue, err = search.MakeCatalogue(context.Background(), space.Problem{Drawer: d, Air: air, Style: s}, o); err != nil {
+	if in.Catalogue, err = search.MakeCatalogue(context.Background(), space.Problem{Drawer: d, Air: air, Style: s},
+		o); err != nil {
 		t.Fatal(err)
 	}
 	return in
@@ -344,25 +344,6 @@ func TestLargeDrawer(t *testing.T) {
 	}
 	if !strings.Contains(page, "The first place is the best of the drawer whatever you set") {
 		t.Error("the page does not say what it holds")
-	}
-}
-
-// What the page cannot promise it does not promise.
-func TestAboutSaysWhatIsUnproven(t *testing.T) {
-	o := search.CatalogueOptions{Details: 10, Whole: 100}
-	o.Top, o.MaxEvals = 5, 300
-	in := input(t, drawer(t, examples.DefaultDrawer), "race", o)
-	for _, want := range []string{"Not all of them could be looked at", "something better may be missing",
-		"the first 5 places are proven"} {
-		if !strings.Contains(in.about(), want) {
-			t.Errorf("%q is missing: %s", want, in.about())
-		}
-	}
-	o = search.CatalogueOptions{Details: 10, Rows: 40}
-	in = input(t, drawer(t, "racer.yaml"), "race", o)
-	if in.Catalogue.Loss == 0 || !strings.Contains(in.about(),
-		fmt.Sprintf("at most %.1f %% more than the first place here", 100*in.Catalogue.Loss)) {
-		t.Errorf("a loss of %g: %s", in.Catalogue.Loss, in.about())
 	}
 }
 

@@ -3,10 +3,11 @@ package page
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strconv"
-	"strings"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/inventory"
 	"partsaloft/search"
 )
@@ -51,63 +52,76 @@ type parts struct {
 // chosen are the parts of one combination by index.
 type chosen struct{ motor, prop, pack, kit int32 }
 
-// indexed lists parts once each.
-type indexed[T comparable] struct {
-	at    map[T]int
-	parts []part
+// shelf holds parts of one kind by id.
+type shelf map[string]part
+
+// put adds a part with the mass that the drawer gives, if it gives one.
+func (s shelf) put(p part, givenG *float64) {
+	if _, ok := s[p.ID]; ok {
+		return
+	}
+	if givenG != nil {
+		p.MassG = *givenG
+	}
+	s[p.ID] = p
 }
 
-func index[T comparable](list []T, describe func(T) part) indexed[T] {
-	x := indexed[T]{at: make(map[T]int, len(list))}
-	seen := map[T]bool{}
-	var kinds []T
-	for _, one := range list {
-		if !seen[one] {
-			seen[one] = true
-			kinds = append(kinds, one)
-		}
+// weigh sets the mass that predictions have for a part.
+func (s shelf) weigh(id string, kg float64, givenG *float64) {
+	p := s[id]
+	p.MassG, p.Guess = 1000*kg, givenG == nil
+	s[id] = p
+}
+
+// list is the shelf in the order of its ids, and where each stands in it.
+func (s shelf) list() ([]part, map[string]int) {
+	var list []part
+	at := make(map[string]int, len(s))
+	for i, id := range slices.Sorted(maps.Keys(s)) {
+		list, at[id] = append(list, s[id]), i
 	}
-	described := make(map[T]part, len(kinds))
-	for _, one := range kinds {
-		described[one] = describe(one)
-	}
-	slices.SortFunc(kinds, func(a, b T) int { return cmp.Compare(described[a].ID, described[b].ID) })
-	for i, one := range kinds {
-		x.at[one] = i
-		x.parts = append(x.parts, described[one])
-	}
-	return x
+	return list, at
 }
 
 // partsOf lists the parts of all entries and says which each is made of.
 func partsOf(entries []search.Entry) (parts, []chosen) {
-	masses := massesOf(entries)
-	all := func(add func(c *inventory.Combination)) {
-		for i := range entries {
-			add(&entries[i].Combination)
+	motors, props, packs, frames, boards, extras := shelf{}, shelf{}, shelf{}, shelf{}, shelf{}, shelf{}
+	for i := range entries {
+		c := &entries[i].Combination
+		motors.put(part{ID: c.Motor.ID, Text: answer.MotorText(c.Motor), Note: c.Motor.Note, Mixed: mixed(c.Motor)},
+			c.Motor.MassG)
+		props.put(part{ID: c.Prop.ID, Text: answer.PropText(c.Prop), Note: c.Prop.Note, Blades: c.Prop.Blades}, c.Prop.MassG)
+		packs.put(part{ID: c.Pack.ID, Text: answer.PackText(c.Pack), Note: c.Pack.Note, Cells: c.Pack.Cells}, c.Pack.MassG)
+		frames.put(part{ID: c.Frame.ID, Text: answer.FrameText(c.Frame), Note: c.Frame.Note}, &c.Frame.MassG)
+		boards.put(part{ID: c.Board.ID, Text: answer.BoardText(c.Board), Note: c.Board.Note}, c.Board.MassG)
+		for _, x := range c.Extras {
+			extras.put(part{ID: x.ID, Text: answer.ExtraText(x), Note: x.Note}, &x.MassG)
+		}
+		if r := entries[i].Result; r != nil {
+			motors.weigh(c.Motor.ID, r.Craft.Motor.MassKg, c.Motor.MassG)
+			props.weigh(c.Prop.ID, r.Craft.Propeller.MassKg, c.Prop.MassG)
+			packs.weigh(c.Pack.ID, r.Craft.Pack.MassKg, c.Pack.MassG)
+			boards.weigh(c.Board.ID, r.Craft.Board.MassKg, c.Board.MassG)
 		}
 	}
-	var motors []*inventory.Motor
-	var props []*inventory.Prop
-	var packs []*inventory.Pack
-	var frames []*inventory.Frame
-	var boards []*inventory.Board
-	var extras []*inventory.Extra
-	all(func(c *inventory.Combination) {
-		motors, props, packs = append(motors, c.Motor), append(props, c.Prop), append(packs, c.Pack)
-		frames, boards, extras = append(frames, c.Frame), append(boards, c.Board), append(extras, c.Extras...)
-	})
-	m, p, k := index(motors, masses.motor), index(props, masses.prop), index(packs, masses.pack)
-	f, b, x := index(frames, masses.frame), index(boards, masses.board), index(extras, masses.extra)
+	var all parts
+	var motorAt, propAt, packAt, frameAt, boardAt, extraAt map[string]int
+	all.Motors, motorAt = motors.list()
+	all.Props, propAt = props.list()
+	all.Packs, packAt = packs.list()
+	all.Frames, frameAt = frames.list()
+	all.Boards, boardAt = boards.list()
+	all.Extras, extraAt = extras.list()
 
 	kitAt := map[string]int{}
 	var kits []kit
 	keys := make([]string, len(entries))
 	for i := range entries {
 		c := &entries[i].Combination
-		one := kit{Frame: f.at[c.Frame], Board: b.at[c.Board], Extras: []int{}, Rotors: c.Rotors(), body: entries[i].Body}
-		for _, e := range c.Extras {
-			one.Extras = append(one.Extras, x.at[e])
+		one := kit{Frame: frameAt[c.Frame.ID], Board: boardAt[c.Board.ID], Extras: []int{}, Rotors: c.Rotors(),
+			body: entries[i].Body}
+		for _, x := range c.Extras {
+			one.Extras = append(one.Extras, extraAt[x.ID])
 		}
 		keys[i] = fmt.Sprint(one)
 		if _, ok := kitAt[keys[i]]; !ok {
@@ -122,101 +136,30 @@ func partsOf(entries []search.Entry) (parts, []chosen) {
 	slices.SortFunc(order, func(a, b int) int {
 		return cmp.Or(cmp.Compare(kits[a].body, kits[b].body), slices.Compare(kits[a].Extras, kits[b].Extras))
 	})
-	sorted, rank := make([]kit, len(kits)), make([]int, len(kits))
+	rank := make([]int, len(kits))
 	for at, i := range order {
-		sorted[at], rank[i] = kits[i], at
+		all.Kits, rank[i] = append(all.Kits, kits[i]), at
 	}
 	made := make([]chosen, len(entries))
 	for i := range entries {
 		c := &entries[i].Combination
-		made[i] = chosen{int32(m.at[c.Motor]), int32(p.at[c.Prop]), int32(k.at[c.Pack]), int32(rank[kitAt[keys[i]]])}
+		made[i] = chosen{int32(motorAt[c.Motor.ID]), int32(propAt[c.Prop.ID]), int32(packAt[c.Pack.ID]),
+			int32(rank[kitAt[keys[i]]])}
 	}
-	return parts{m.parts, p.parts, k.parts, f.parts, b.parts, x.parts, sorted}, made
+	return all, made
 }
 
-// masses are the masses of parts in kg as the predictions have them.
-type masses map[any]float64
+// The numbers of rotors that a mixed set is told for.
+const fewestRotors, mostRotors = 3, 12
 
-func massesOf(entries []search.Entry) masses {
-	kg := masses{}
-	for i := range entries {
-		if r := entries[i].Result; r != nil {
-			c := &entries[i].Combination
-			kg[c.Motor], kg[c.Prop], kg[c.Pack] = r.Craft.Motor.MassKg, r.Craft.Propeller.MassKg, r.Craft.Pack.MassKg
-			kg[c.Board] = r.Craft.Board.MassKg
-		}
+// mixed says of a derived motor what a set takes; nil for others.
+func mixed(m *inventory.Motor) map[string]string {
+	if m.Mixed == nil {
+		return nil
 	}
-	return kg
-}
-
-// put fills in the mass: what the drawer says, else the estimate.
-func (m masses) put(p part, key any, givenG *float64) part {
-	if kg, ok := m[key]; ok {
-		p.MassG, p.Guess = 1000*kg, givenG == nil
-	} else if givenG != nil {
-		p.MassG = *givenG
+	sets := map[string]string{}
+	for rotors := fewestRotors; rotors <= mostRotors; rotors++ {
+		sets[strconv.Itoa(rotors)] = answer.MixedText(m.Mixed, rotors)
 	}
-	return p
+	return sets
 }
-
-func (m masses) motor(x *inventory.Motor) part {
-	p := part{ID: x.ID, Text: fmt.Sprintf("%s, %s rpm/V", x.Stator, number(x.KV)), Note: x.Note}
-	if x.Mixed != nil {
-		p.Mixed = map[string]string{}
-		for rotors := 3; rotors <= 12; rotors++ {
-			a, b := x.Mixed.Pieces(rotors)
-			p.Mixed[strconv.Itoa(rotors)] = fmt.Sprintf("%d of %s, %d of %s", a, x.Mixed.A.ID, b, x.Mixed.B.ID)
-		}
-	}
-	return m.put(p, x, x.MassG)
-}
-
-func (m masses) prop(x *inventory.Prop) part {
-	text := fmt.Sprintf("%s × %s in, %d blades", number(x.DiameterIn), number(x.PitchIn), x.Blades)
-	return m.put(part{ID: x.ID, Text: text, Note: x.Note, Blades: x.Blades}, x, x.MassG)
-}
-
-var chemistries = map[inventory.Chemistry]string{inventory.LiPo: "LiPo", inventory.LiHV: "LiHV",
-	inventory.LiIon: "Li-ion"}
-
-func (m masses) pack(x *inventory.Pack) part {
-	words := []string{fmt.Sprintf("%dS %s mAh", x.Cells, number(x.CapacityMAh)), number(x.DischargeC) + "C",
-		chemistries[x.Chemistry]}
-	if x.Connector != "" {
-		words = append(words, string(x.Connector))
-	}
-	return m.put(part{ID: x.ID, Text: strings.Join(words, ", "), Note: x.Note, Cells: x.Cells}, x, x.MassG)
-}
-
-func (m masses) frame(x *inventory.Frame) part {
-	text := fmt.Sprintf("%d rotors", x.RotorCount())
-	if x.MaxPropIn != nil {
-		text += fmt.Sprintf(", props to %s in", number(*x.MaxPropIn))
-	}
-	return m.put(part{ID: x.ID, Text: text, Note: x.Note}, x, &x.MassG)
-}
-
-func (m masses) board(x *inventory.Board) part {
-	text := fmt.Sprintf("ESCs of %s A", number(x.EscCurrentA))
-	if x.Cells != nil {
-		text += fmt.Sprintf(", %d to %dS", x.Cells.Min, x.Cells.Max)
-	}
-	if x.Connector != "" {
-		text += ", " + string(x.Connector)
-	}
-	return m.put(part{ID: x.ID, Text: text, Note: x.Note}, x, x.MassG)
-}
-
-func (m masses) extra(x *inventory.Extra) part {
-	text := string(x.Role)
-	if x.Bridges != nil {
-		unit := ""
-		if x.Bridges.What == "stack_mm" {
-			unit = " mm"
-		}
-		text += fmt.Sprintf(", %s%s to %s%s", x.Bridges.From, unit, x.Bridges.To, unit)
-	}
-	return m.put(part{ID: x.ID, Text: text, Note: x.Note}, x, &x.MassG)
-}
-
-func number(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }

@@ -50,7 +50,7 @@ func (s *session) page(ctx context.Context) error {
 		s.remark("%s holds no %s, so that there is nothing to show; nothing was written.", p.Drawer.Name, wordList(kinds))
 		return errNothing
 	}
-	in := page.Input{Drawer: p.Drawer.Name, Command: s.rankCommand(p.Drawer), Name: nameOf}
+	in := page.Input{Drawer: p.Drawer.Name, Command: s.rankCommand(p.Drawer)}
 	in.Opening, p.Style.Limits = page.Split(p.Style.Limits)
 	in.Style = p.Style
 	if in.Catalogue, err = s.catalogue(ctx, p, in.Opening); err != nil {
