@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
@@ -90,7 +91,7 @@ func (m *Motor) mixedCorrections() Corrections {
 		return nil
 	}
 	si := m.SI()
-	u := Assemble(1, &physics.Propeller{}, &si, &PackSI{}, &BodySI{}, physics.Connector{}).Uncertainty
+	u := Assemble(1, &rotor.Propeller{}, &si, &PackSI{}, &BodySI{}, physics.Connector{}).Uncertainty
 	var list Corrections
 	for i := range uncertain.InputCount {
 		first, okA := a.For(i)
@@ -148,8 +149,8 @@ func (c Corrections) spread(u *uncertain.Budget, inputs ...uncertain.Input) {
 }
 
 // Propeller makes the prop for one state of air, with what was learned of it.
-func (p *Prop) Propeller(air physics.Air) (*physics.Propeller, error) {
-	made, err := physics.NewPropeller(p.Spec(), air)
+func (p *Prop) Propeller(air rotor.Air) (*rotor.Propeller, error) {
+	made, err := rotor.New(p.Spec(), air)
 	if err != nil {
 		return nil, err
 	}
@@ -158,7 +159,7 @@ func (p *Prop) Propeller(air physics.Air) (*physics.Propeller, error) {
 
 // Corrected is a propeller made from the prop's Spec, or from a changed one, with what was learned
 // of the prop.
-func (p *Prop) Corrected(made *physics.Propeller) *physics.Propeller {
+func (p *Prop) Corrected(made *rotor.Propeller) *rotor.Propeller {
 	if p.Learned == nil {
 		return made
 	}

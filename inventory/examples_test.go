@@ -5,10 +5,9 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"os"
+	"partsaloft/physics/rotor"
 	"path/filepath"
 	"testing"
-
-	"partsaloft/physics"
 )
 
 // TestExamplesRead: every example drawer reads without a fault, the shop's list with its prices.
@@ -76,7 +75,7 @@ func drawFits(t *testing.T, d *Drawer) {
 		motors = append(motors, &d.Motors[i])
 	}
 	keys, crafts := map[string]string{}, 0
-	props := map[string]*physics.Propeller{}
+	props := map[string]*rotor.Propeller{}
 	for range draws {
 		c := Combination{
 			Motor: motors[rng.IntN(len(motors))], Prop: &d.Props[rng.IntN(len(d.Props))], Pack: &d.Packs[rng.IntN(len(d.Packs))],
@@ -96,7 +95,7 @@ func drawFits(t *testing.T, d *Drawer) {
 			continue
 		}
 		if props[c.Prop.ID] == nil {
-			if props[c.Prop.ID], err = physics.NewPropeller(c.Prop.Spec(), air); err != nil {
+			if props[c.Prop.ID], err = rotor.New(c.Prop.Spec(), air); err != nil {
 				t.Fatal(err)
 			}
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
@@ -125,7 +126,7 @@ func (p *Prop) gaps() []Gap {
 		}
 	}
 	if p.MassG == nil {
-		e := physics.EstimatePropMass(p.DiameterIn*mmPerInch/1000, p.PitchIn*mmPerInch/1000, p.Blades)
+		e := rotor.EstimateMass(p.DiameterIn*mmPerInch/1000, p.PitchIn*mmPerInch/1000, p.Blades)
 		grams := e.Value * 1000
 		list = append(list, Gap{Kind: KindProp, ID: p.ID, Path: p.Path, Key: "mass_g", Unit: "g", Value: grams, LnSD: e.LnSD, fill: fill(func(p *Prop) { p.MassG = &grams })})
 	}

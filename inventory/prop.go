@@ -2,7 +2,7 @@ package inventory
 
 import (
 	"partsaloft/inventory/strict"
-	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 )
 
 // Blade says where a prop's blades carry their mass.
@@ -48,8 +48,8 @@ type Prop struct {
 	// Learned is what readings taught of it.
 	Learned Corrections `yaml:"-"`
 
-	stand            []physics.BenchPoint // thrusts that it gave on the drawer's motors
-	benchDensityKgM3 float64              // air of its bench readings; 0 if there is no drawer
+	stand            []rotor.BenchPoint // thrusts that it gave on the drawer's motors
+	benchDensityKgM3 float64            // air of its bench readings; 0 if there is no drawer
 }
 
 // Directions counts the pieces that turn each way.

@@ -5,28 +5,29 @@ import (
 	"fmt"
 
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
 // SI is the state of the air: pressure as given, else of the standard atmosphere at the altitude,
 // else at sea level; temperature as given, else of the standard atmosphere at the altitude.
-func (a Air) SI() (physics.Air, error) {
+func (a Air) SI() (rotor.Air, error) {
 	altitudeM := 0.0
 	if a.AltitudeM != nil {
 		altitudeM = *a.AltitudeM
 	}
-	standard, err := physics.StandardAir(altitudeM)
+	standard, err := rotor.StandardAir(altitudeM)
 	if err != nil {
-		return physics.Air{}, err
+		return rotor.Air{}, err
 	}
 	pressurePa, temperatureK := standard.PressurePa, standard.TemperatureK
 	if a.PressureHPa != nil {
 		pressurePa = *a.PressureHPa * 100
 	}
 	if a.TemperatureC != nil {
-		temperatureK = physics.CelsiusToKelvin(*a.TemperatureC)
+		temperatureK = rotor.CelsiusToKelvin(*a.TemperatureC)
 	}
-	return physics.AirOf(pressurePa, temperatureK)
+	return rotor.AirOf(pressurePa, temperatureK)
 }
 
 // si is the chemistry in physics' terms.
@@ -51,11 +52,11 @@ func gramsKg(massG *float64, law uncertain.Estimate) uncertain.Estimate {
 // Craft is the combination in SI numbers with a prop that was made by Prop.Propeller in the air it
 // flies in, which also sets the pack's temperature. It fails if a part is missing or a number is
 // one that no craft can have.
-func (c *Combination) Craft(propeller *physics.Propeller) (physics.Craft, error) {
-	if c.Frame == nil || c.Motor == nil || c.Prop == nil || c.Pack == nil || c.Board == nil || propeller == nil || propeller.Surface == nil {
+func (c *Combination) Craft(propeller *rotor.Propeller) (physics.Craft, error) {
+	if c.Frame == nil || c.Motor == nil || c.Prop == nil || c.Pack == nil || c.Board == nil || propeller == nil || propeller.Map == nil {
 		return physics.Craft{}, errors.New("the combination lacks a part")
 	}
-	motor, pack := c.Motor.SI(), c.Pack.SI(propeller.Surface.Air.TemperatureK)
+	motor, pack := c.Motor.SI(), c.Pack.SI(propeller.Map.Air.TemperatureK)
 	body := c.Body()
 	craft := Assemble(c.Rotors(), propeller, &motor, &pack, &body, c.Connector())
 	if err := craft.Check(); err != nil {
@@ -66,7 +67,7 @@ func (c *Combination) Craft(propeller *physics.Propeller) (physics.Craft, error)
 
 // Assemble puts a craft together from its parts in SI numbers, with the uncertainty of each; it
 // checks nothing and allocates nothing.
-func Assemble(rotors int, propeller *physics.Propeller, motor *MotorSI, pack *PackSI, body *BodySI, plug physics.Connector) physics.Craft {
+func Assemble(rotors int, propeller *rotor.Propeller, motor *MotorSI, pack *PackSI, body *BodySI, plug physics.Connector) physics.Craft {
 	c := physics.Craft{
 		Rotors: rotors, Propeller: *propeller, Motor: motor.Motor, Pack: pack.Pack, Board: body.Board, Connector: plug,
 		FrameKg: body.FrameMass.Value, ExtrasKg: body.ExtrasMass.Value, DragAreaM2: body.DragArea.Value, ElectronicsW: body.Power.Value,

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
@@ -71,18 +72,18 @@ func (s *MotorSI) PowerFactor() float64 {
 	return math.Exp(k.LnFactor)
 }
 
-// Spec is what is known of the prop in SI numbers, for physics.NewPropeller: its label, what was
+// Spec is what is known of the prop in SI numbers, for rotor.New: its label, what was
 // measured on it, and the thrust that it gave on the drawer's motors. Readings count in the air of
 // the drawer they came with.
-func (p *Prop) Spec() physics.PropSpec {
+func (p *Prop) Spec() rotor.Spec {
 	spec := p.ownSpec()
 	spec.Bench = append(spec.Bench, p.stand...)
 	return spec
 }
 
 // ownSpec leaves out readings that stand under motors.
-func (p *Prop) ownSpec() physics.PropSpec {
-	s := physics.PropSpec{
+func (p *Prop) ownSpec() rotor.Spec {
+	s := rotor.Spec{
 		DiameterM: p.DiameterIn * mmPerInch / 1000, PitchM: p.PitchIn * mmPerInch / 1000, Blades: p.Blades,
 		Series: p.Series != "",
 	}
@@ -91,21 +92,21 @@ func (p *Prop) ownSpec() physics.PropSpec {
 	}
 	switch p.Blade {
 	case BladeRoot:
-		s.MassPlace = physics.MassRoot
+		s.MassPlace = rotor.MassRoot
 	case BladeTip:
-		s.MassPlace = physics.MassTip
+		s.MassPlace = rotor.MassTip
 	}
 	switch p.Flex {
 	case FlexSoft:
-		s.Flex = physics.FlexSoft
+		s.Flex = rotor.FlexSoft
 	case FlexMedium:
-		s.Flex = physics.FlexMedium
+		s.Flex = rotor.FlexMedium
 	case FlexStiff:
-		s.Flex = physics.FlexStiff
+		s.Flex = rotor.FlexStiff
 	}
 	for i := range p.Stations {
 		b := &p.Stations[i]
-		m := physics.Measurement{RadiusM: b.RadiusMm / 1000, ChordM: b.ChordMm / 1000}
+		m := rotor.Measurement{RadiusM: b.RadiusMm / 1000, ChordM: b.ChordMm / 1000}
 		if b.AngleDeg != nil {
 			m.AngleRad = *b.AngleDeg * math.Pi / 180
 		}
@@ -125,6 +126,6 @@ func (p *Prop) ownSpec() physics.PropSpec {
 	return s
 }
 
-func benchPoint(rpm, thrustG, densityKgM3 float64) physics.BenchPoint {
-	return physics.BenchPoint{SpeedRadS: rpm * radSPerRPM, ThrustN: thrustG / 1000 * physics.GravityMS2, DensityKgM3: densityKgM3}
+func benchPoint(rpm, thrustG, densityKgM3 float64) rotor.BenchPoint {
+	return rotor.BenchPoint{SpeedRadS: rpm * radSPerRPM, ThrustN: thrustG / 1000 * physics.GravityMS2, DensityKgM3: densityKgM3}
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
@@ -44,7 +45,7 @@ func craftOf(t testing.TB, d *Drawer, c Combination) physics.Craft {
 	if err != nil {
 		t.Fatal(err)
 	}
-	prop, err := physics.NewPropeller(c.Prop.Spec(), air)
+	prop, err := rotor.New(c.Prop.Spec(), air)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -76,7 +77,7 @@ func TestCraftUnits(t *testing.T) {
 		{"motor limit, A", craft.Motor.MaxCurrentA, 8},
 		{"plug peak, A", craft.Connector.PeakA, 30},
 		{"plug, A", craft.Connector.ContinuousA, 15},
-		{"air, kg/m³", craft.Propeller.Surface.Air.DensityKgM3, 1.225},
+		{"air, kg/m³", craft.Propeller.Map.Air.DensityKgM3, 1.225},
 	} {
 		if math.Abs(c.got/c.want-1) > 1e-4 {
 			t.Errorf("%s: %g, want %g", c.name, c.got, c.want)
@@ -177,11 +178,11 @@ func TestStandReadingsSharpenTheProp(t *testing.T) {
 		return strings.Replace(smallCraft, "max_current_a: 8", "max_current_a: 8, bench: [{prop: p, volts: 7.4, throttle_pct: 100, rpm: 39000, thrust_g: "+thrustG+"}]", 1)
 	}
 	bare := craftOf(t, mustRead(t, smallCraft), whole(mustRead(t, smallCraft)))
-	thrust, _ := bare.Propeller.Loads(39000*radSPerRPM, physics.Flow{})
+	thrust, _ := bare.Propeller.Loads(39000*radSPerRPM, rotor.Flow{})
 	expectedG := thrust / physics.GravityMS2 * 1000
 	d := mustRead(t, text(number(round(expectedG*1.2))))
 	read := craftOf(t, d, whole(d))
-	got, _ := read.Propeller.Loads(39000*radSPerRPM, physics.Flow{})
+	got, _ := read.Propeller.Loads(39000*radSPerRPM, rotor.Flow{})
 	if math.Abs(got/thrust-1.2) > 0.02 {
 		t.Errorf("thrust with the reading is %.3g times the label's, read was 1.2", got/thrust)
 	}
@@ -210,7 +211,7 @@ func noteTexts(d *Drawer) string {
 func TestColdPack(t *testing.T) {
 	d := mustRead(t, smallCraft)
 	p := &d.Packs[0]
-	warm, cold := p.SI(physics.CelsiusToKelvin(25)), p.SI(physics.CelsiusToKelvin(-5))
+	warm, cold := p.SI(rotor.CelsiusToKelvin(25)), p.SI(rotor.CelsiusToKelvin(-5))
 	if !(cold.InternalOhm > warm.InternalOhm && cold.CapacityFactor < warm.CapacityFactor) || warm.CapacityFactor != 1 {
 		t.Errorf("cold %g ohm and %g, warm %g ohm and %g", cold.InternalOhm, cold.CapacityFactor, warm.InternalOhm, warm.CapacityFactor)
 	}
@@ -220,7 +221,7 @@ func BenchmarkAssemble(b *testing.B) {
 	d := mustRead(b, smallCraft)
 	c := whole(d)
 	air, _ := d.Air.SI()
-	prop, err := physics.NewPropeller(c.Prop.Spec(), air)
+	prop, err := rotor.New(c.Prop.Spec(), air)
 	if err != nil {
 		b.Fatal(err)
 	}

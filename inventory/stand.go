@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"partsaloft/inventory/strict"
-	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 )
 
 // settleStands hands readings of motors on a stand to the props that they were taken with, and
@@ -25,7 +25,7 @@ func (d *Drawer) settleStands(doc *strict.Document) {
 		}
 		p.benchDensityKgM3 = air.DensityKgM3
 		if len(p.Bench)+len(p.Stations) > 0 {
-			if _, err := physics.NewPropeller(p.ownSpec(), air); err != nil {
+			if _, err := rotor.New(p.ownSpec(), air); err != nil {
 				key := "bench"
 				if len(p.Bench) == 0 {
 					key = "blade_stations"
@@ -40,7 +40,7 @@ func (d *Drawer) settleStands(doc *strict.Document) {
 
 // addStands gives a prop the thrusts that it gave on motors; together they must be of one prop,
 // else none counts and a remark says so.
-func (d *Drawer) addStands(p *Prop, air physics.Air) {
+func (d *Drawer) addStands(p *Prop, air rotor.Air) {
 	var last *MotorBench
 	for i := range d.Motors {
 		for j := range d.Motors[i].Bench {
@@ -54,7 +54,7 @@ func (d *Drawer) addStands(p *Prop, air physics.Air) {
 	if last == nil {
 		return
 	}
-	if _, err := physics.NewPropeller(p.Spec(), air); err != nil {
+	if _, err := rotor.New(p.Spec(), air); err != nil {
 		p.stand = nil
 		d.remarks.add(last.Origin, "", "the readings of prop %s under its motors are not used: %s", p.ID, oneLine(err))
 	}

@@ -7,6 +7,7 @@ import (
 	"partsaloft/inventory/strict"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 )
 
 // unlikely of air that few fly in.
@@ -38,9 +39,9 @@ func (d *Drawer) flown(parts *Parts, whose string) flown {
 		return f
 	}
 	motor, body := c.Motor.SI(), c.Body()
-	pack := c.Pack.SI(physics.CelsiusToKelvin(20))
+	pack := c.Pack.SI(rotor.CelsiusToKelvin(20))
 	rotors := float64(c.Rotors())
-	propKg := physics.EstimatePropMass(c.Prop.DiameterIn*mmPerInch/1000, c.Prop.PitchIn*mmPerInch/1000, c.Prop.Blades).Value
+	propKg := rotor.EstimateMass(c.Prop.DiameterIn*mmPerInch/1000, c.Prop.PitchIn*mmPerInch/1000, c.Prop.Blades).Value
 	if c.Prop.MassG != nil {
 		propKg = *c.Prop.MassG / 1000
 	}

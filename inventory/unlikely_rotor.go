@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 )
 
 // How far a figure may be from what a law expects before it is called unlikely, as a factor either way.
@@ -137,7 +138,7 @@ func (p *Prop) usualThrust(rpm float64) usual {
 func (p *Prop) unlikely(n *notes) {
 	whose := "prop " + p.ID
 	if p.MassG != nil {
-		law := physics.EstimatePropMass(p.DiameterIn*mmPerInch/1000, p.PitchIn*mmPerInch/1000, p.Blades).Value * 1000
+		law := rotor.EstimateMass(p.DiameterIn*mmPerInch/1000, p.PitchIn*mmPerInch/1000, p.Blades).Value * 1000
 		if off(*p.MassG, law, propMassFactor) {
 			n.add(p.Origin, "mass_g", "prop %s weighs %s g, one of its size mostly about %s g: weigh it again, one piece", p.ID, number(*p.MassG), twoDigits(law))
 		}

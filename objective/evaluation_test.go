@@ -8,16 +8,17 @@ import (
 
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 )
 
 // racer is a craft of usual size, put together by hand from a 5.1x4.3x3 label.
 func racer(t testing.TB) physics.Craft {
 	t.Helper()
-	air, err := physics.StandardAir(0)
+	air, err := rotor.StandardAir(0)
 	if err != nil {
 		t.Fatal(err)
 	}
-	prop, err := physics.NewPropeller(physics.PropSpec{DiameterM: 0.1295, PitchM: 0.109, Blades: 3, MassKg: 0.0043}, air)
+	prop, err := rotor.New(rotor.Spec{DiameterM: 0.1295, PitchM: 0.109, Blades: 3, MassKg: 0.0043}, air)
 	if err != nil {
 		t.Fatal(err)
 	}

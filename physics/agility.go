@@ -65,7 +65,7 @@ func (c *Craft) pullOut(s *supply, duty, weightN, diveMS, fullRadS float64) (flo
 	inflow := 0.05
 	slope := func(sink, speed float64) (dSink, torqueNm float64) {
 		var thrust float64
-		thrust, torqueNm, inflow = c.Propeller.descent(speed, math.Max(sink, 0), inflow)
+		thrust, torqueNm, inflow = c.Propeller.DescentLoadsNear(speed, math.Max(sink, 0), inflow)
 		return GravityMS2 - (float64(c.Rotors)*thrust+c.dragN(sink))/mass, torqueNm
 	}
 	damping := func(speed, torqueNm float64) float64 {

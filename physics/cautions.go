@@ -3,6 +3,7 @@ package physics
 import (
 	"math"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 )
 
 // Caution is something that a craft's own numbers warn of without making it unfit.
@@ -22,10 +23,10 @@ const (
 
 // Bounds of the cautions.
 const (
-	HotWindingK = zeroCelsiusK + 120 // magnets and enamel of small motors age fast above (common practice, no source)
+	HotWindingK = rotor.ZeroCelsiusK + 120 // magnets and enamel of small motors age fast above (common practice, no source)
 	// No enamel of windings is made for over 240 °C (classes of IEC 60317, from memory), and the law of heat
 	// is good to a factor of 1.5: beyond this a temperature says nothing but that they burn.
-	BurntWindingK   = zeroCelsiusK + 300
+	BurntWindingK   = rotor.ZeroCelsiusK + 300
 	FastElectricalS = 400e3 / 60 // electrical turns a second that sensorless ESCs still follow (common practice, no source)
 	// More than such motors are sold for: those of 1103 to 2807 size with a printed largest current
 	// take some 15 to 32 W/g (makers' sheets; the packs that they are flown on from memory).

@@ -3,6 +3,7 @@ package physics
 import (
 	"math"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 	"slices"
 	"testing"
 )
@@ -56,7 +57,7 @@ func TestBoundsOfCautions(t *testing.T) {
 		name             string
 		bound, low, high float64
 	}{
-		{"winding, °C", HotWindingK - CelsiusToKelvin(0), 100, 150},
+		{"winding, °C", HotWindingK - rotor.CelsiusToKelvin(0), 100, 150},
 		{"electrical rpm", FastElectricalS * 60, 390e3, 500e3},
 		{"tip Mach number", FastTipMach, 0.55, 0.8},
 		{"twitchy hover", TwitchyDuty, 0.08, 0.15},

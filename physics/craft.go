@@ -4,8 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
+
+// GravityMS2 is the standard acceleration of free fall in m/s² (3rd CGPM, 1901).
+const GravityMS2 = 9.80665
 
 // Board is the flight controller with its speed controllers, one a rotor.
 type Board struct {
@@ -21,10 +25,10 @@ type Connector struct {
 	Advisory bool
 }
 
-// Craft is a combination in SI numbers. Propeller.Surface holds the air.
+// Craft is a combination in SI numbers. Propeller.Map holds the air.
 type Craft struct {
 	Rotors            int
-	Propeller         Propeller
+	Propeller         rotor.Propeller
 	Motor             Motor
 	Pack              Pack
 	Board             Board
@@ -55,8 +59,8 @@ func (c *Craft) Check() error {
 	if c.Rotors < 3 || c.Rotors > 12 {
 		errs = append(errs, fmt.Errorf("rotors must be from 3 to 12, got %d", c.Rotors))
 	}
-	if c.Propeller.Surface == nil {
-		return errors.Join(append(errs, errors.New("the propeller has no surface"))...)
+	if c.Propeller.Map == nil {
+		return errors.Join(append(errs, errors.New("the propeller has no rotor map"))...)
 	}
 	positive("prop factors", c.Propeller.ThrustFactor*c.Propeller.PowerFactor*c.Propeller.AdvanceFactor)
 	positive("prop mass", c.Propeller.MassKg)
@@ -84,7 +88,7 @@ func (c *Craft) Check() error {
 // Deviate returns the craft with every uncertain input multiplied by e to the deviation.
 func (c *Craft) Deviate(d *uncertain.Deviation) Craft {
 	v := *c
-	v.Propeller.deviate(d)
+	v.Propeller.Deviate(d)
 	v.Motor.deviate(d)
 	v.Pack.InternalOhm *= math.Exp(d[uncertain.PackResistance])
 	v.Pack.CapacityFactor *= math.Exp(d[uncertain.PackCapacity])
@@ -96,14 +100,6 @@ func (c *Craft) Deviate(d *uncertain.Deviation) Craft {
 	v.ExtrasKg *= math.Exp(d[uncertain.ExtrasMass])
 	v.FlyingFactor *= math.Exp(d[uncertain.FlyingPower])
 	return v
-}
-
-func (p *Propeller) deviate(d *uncertain.Deviation) {
-	p.ThrustFactor *= math.Exp(d[uncertain.PropThrust])
-	p.PowerFactor *= math.Exp(d[uncertain.PropPower] + d[uncertain.RotorModel])
-	p.AdvanceFactor *= math.Exp(d[uncertain.PropZeroThrust])
-	p.MassKg *= math.Exp(d[uncertain.PropMass])
-	p.InertiaKgM2 *= math.Exp(d[uncertain.PropMass] + d[uncertain.PropInertia])
 }
 
 func (m *Motor) deviate(d *uncertain.Deviation) {

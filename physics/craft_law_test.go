@@ -12,8 +12,8 @@ import (
 // between them; their middle is met within a third.
 func TestPublishedDragArea(t *testing.T) {
 	const rho = 1.225
-	bare := 0.0209 / EstimateDragArea(10*metresPerInch).Value
-	withRotors := 0.1752 * 12.5 / (0.5 * rho * 12.5 * 12.5) / EstimateDragArea(5*metresPerInch).Value
+	bare := 0.0209 / EstimateDragArea(10*inch).Value
+	withRotors := 0.1752 * 12.5 / (0.5 * rho * 12.5 * 12.5) / EstimateDragArea(5*inch).Value
 	if bare > 1 || withRotors < 1 {
 		t.Errorf("measured drag over the law's: %.2f bare, %.2f with the rotors' own", bare, withRotors)
 	}

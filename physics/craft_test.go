@@ -5,15 +5,32 @@ import (
 	"testing"
 
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 )
+
+const (
+	inch = 0.0254
+	rpm  = 2 * math.Pi / 60
+)
+
+// labelProp is a prop from its label in standard air; a mass of 0 is not known.
+func labelProp(t testing.TB, diameterM, pitchM float64, blades int, massKg float64) *rotor.Propeller {
+	t.Helper()
+	air, err := rotor.StandardAir(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := rotor.New(rotor.Spec{DiameterM: diameterM, PitchM: pitchM, Blades: blades, MassKg: massKg}, air)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
 
 // testCraft builds a craft from labels alone, as inventory does.
 func testCraft(t testing.TB, statorMM, heightMM, kv, diameterIn, pitchIn float64, blades int, propG float64, cells int, mAh, labelC, packG, restG float64) Craft {
 	t.Helper()
-	p := testPropeller(t, diameterIn, pitchIn, blades)
-	p.ThrustFactor = labelThrustFactor(diameterIn*metresPerInch, pitchIn*metresPerInch, blades)
-	p.MassKg = propG / 1000
-	p.InertiaKgM2 = 0.24 * p.MassKg * p.DiameterM * p.DiameterM / 4
+	p := labelProp(t, diameterIn*inch, pitchIn*inch, blades, propG/1000)
 	mass := EstimateMotorMass(statorMM/1000, heightMM/1000)
 	ke := MotorTorqueConstant(kv)
 	c := Craft{
@@ -24,7 +41,7 @@ func testCraft(t testing.TB, statorMM, heightMM, kv, diameterIn, pitchIn float64
 			InternalOhm: EstimatePackResistance(LiPo, cells, mAh/1000, 0).Value, LeadOhm: LeadResistance(), MassKg: packG / 1000, CapacityFactor: 1},
 		Board:    Board{ContinuousA: 45, BurstA: 55, MassKg: 0.001},
 		FrameKg:  restG/1000 - 0.001 - 4*(mass.Value+propG/1000),
-		ExtrasKg: 0, DragAreaM2: 0.121 * diameterIn * metresPerInch, ElectronicsW: 2, FlyingFactor: 1,
+		ExtrasKg: 0, DragAreaM2: EstimateDragArea(diameterIn * inch).Value, ElectronicsW: 2, FlyingFactor: 1,
 	}
 	if err := c.Check(); err != nil {
 		t.Fatal(err)

@@ -1,6 +1,9 @@
 package physics
 
-import "math"
+import (
+	"math"
+	"partsaloft/physics/rotor"
+)
 
 // Flight is one flight in a way of flying, from a full pack to landing.
 type Flight struct {
@@ -13,7 +16,7 @@ type Flight struct {
 
 // hover is the operating point of one rotor in hover.
 func (c *Craft) hover() operating {
-	o, _ := c.at(c.MassKg()*GravityMS2/float64(c.Rotors), Flow{})
+	o, _ := c.at(c.MassKg()*GravityMS2/float64(c.Rotors), rotor.Flow{})
 	return o
 }
 

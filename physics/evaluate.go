@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 )
 
 const midCharge = 0.5
@@ -23,10 +24,10 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 		}
 	}
 	weight := c.MassKg() * GravityMS2
-	air := c.Propeller.Surface.Air
-	radius := c.Propeller.Surface.Blade.RadiusM
+	air := c.Propeller.Map.Air
+	radius := c.Propeller.Map.Blade.RadiusM
 	p.set(figure.AllUpMass, c.MassKg())
-	p.set(figure.DiscLoading, weight/(float64(c.Rotors)*c.Propeller.Surface.AreaM2))
+	p.set(figure.DiscLoading, weight/(float64(c.Rotors)*c.Propeller.Map.AreaM2))
 	p.set(figure.PackSafeCurrent, c.Pack.SafeCurrentA)
 
 	full := c.supply(1)
@@ -60,7 +61,7 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 	p.set(figure.ThrustToWeight, highest)
 
 	mid := c.supply(midCharge)
-	hover, ok := c.at(weight/float64(c.Rotors), Flow{})
+	hover, ok := c.at(weight/float64(c.Rotors), rotor.Flow{})
 	hoverDuty, holds := mid.duty(hover)
 	if !ok || !holds {
 		p.undefined(CannotHover, figure.HoverThrottle, figure.HoverCurrent, figure.HoverPower, figure.HoverTime, figure.CruiseTime, figure.HardTime, figure.StyleTime,
@@ -90,8 +91,8 @@ func (c *Craft) aboutHover(p *Performance, mid *supply, asked figure.Set, duty, 
 	each := weightN / float64(c.Rotors)
 	if asked.Has(1 << figure.ThrustStep) {
 		const span = 0.05
-		low, okLow := c.at(each*(1-span), Flow{})
-		high, okHigh := c.at(each*(1+span), Flow{})
+		low, okLow := c.at(each*(1-span), rotor.Flow{})
+		high, okHigh := c.at(each*(1+span), rotor.Flow{})
 		lowDuty, okLowDuty := mid.duty(low)
 		highDuty, okHighDuty := mid.duty(high)
 		if okLow && okHigh && okLowDuty && okHighDuty {
@@ -101,7 +102,7 @@ func (c *Craft) aboutHover(p *Performance, mid *supply, asked figure.Set, duty, 
 		}
 	}
 	if asked.Has(1 << figure.Rise) {
-		double, ok := c.at(2*each, Flow{})
+		double, ok := c.at(2*each, rotor.Flow{})
 		if rise, rises := c.rise(mid, duty, hover, double); ok && rises {
 			p.set(figure.Rise, rise)
 		} else {
@@ -255,7 +256,7 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set,
 		}
 	}
 	p.set(figure.MotorHeat, worst)
-	if windingK := c.Motor.temperatureK(mean, c.Propeller.Surface.Air); windingK <= BurntWindingK {
+	if windingK := c.Motor.temperatureK(mean, c.Propeller.Map.Air); windingK <= BurntWindingK {
 		p.set(figure.MotorTemperature, windingK)
 	} else {
 		p.undefined(WindingsBurn, figure.MotorTemperature)

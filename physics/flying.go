@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"partsaloft/physics/internal/numeric"
 	"slices"
 )
 
@@ -207,7 +208,7 @@ func (c *Craft) fly(l *load, f *Flying) flight {
 		if ff := excess(1); ff <= 0 {
 			return flight{endCharge: 1, ending: CellLanding}
 		} else {
-			end, _ = root(excess, end, fe, 1, ff, 1e-5)
+			end, _ = numeric.Root(excess, end, fe, 1, ff, 1e-5)
 			endA = c.meanA(l, end)
 		}
 	}

@@ -1,6 +1,9 @@
 package physics
 
-import "math"
+import (
+	"math"
+	"partsaloft/physics/rotor"
+)
 
 // Motor heat: a lumped mass cooled by its prop's wash.
 //
@@ -18,6 +21,6 @@ func (m *Motor) heatW(o operating) float64 {
 	return o.currentA*o.currentA*ohm + m.LossNm*o.speedRadS
 }
 
-func (m *Motor) temperatureK(heatW float64, air Air) float64 {
+func (m *Motor) temperatureK(heatW float64, air rotor.Air) float64 {
 	return air.TemperatureK + heatW*heatKW*math.Pow(m.MassKg*1000, -2.0/3)
 }

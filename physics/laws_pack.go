@@ -86,10 +86,10 @@ func LeadResistance() float64 { return packLeadOhm }
 // (common practice, no source). Together they cost the 15 to 30 % of flying time that pilots see
 // near freezing. Self-heating in flight is left out.
 func ColdPack(temperatureK float64) (resistance, capacity float64) {
-	const activationJMol, gasJMolK, capacityPerK = 20e3, 8.314, 0.007
-	if temperatureK >= seaLevelTemperatureK {
+	const activationJMol, gasJMolK, capacityPerK, warmK = 20e3, 8.314, 0.007, 288.15
+	if temperatureK >= warmK {
 		return 1, 1
 	}
-	return math.Exp(activationJMol / gasJMolK * (1/temperatureK - 1/seaLevelTemperatureK)),
-		1 - capacityPerK*(seaLevelTemperatureK-temperatureK)
+	return math.Exp(activationJMol / gasJMolK * (1/temperatureK - 1/warmK)),
+		1 - capacityPerK*(warmK-temperatureK)
 }

@@ -1,6 +1,10 @@
 package physics
 
-import "math"
+import (
+	"math"
+	"partsaloft/physics/internal/numeric"
+	"partsaloft/physics/rotor"
+)
 
 // needs is one rotor's thrust and flow in level flight at a speed with a load factor: thrust
 // carries load factor times weight and drag, the disc tilts into the wind by as much.
@@ -8,15 +12,15 @@ import "math"
 //	T = sqrt((n W)² + D²),  sin alpha = D/T,  D = ½ rho CdA V²
 //
 // The rotors' own drag along the disc and the fuselage's lift are left out.
-func (c *Craft) needs(weightN, speedMS, loadFactor float64) (thrustN float64, flow Flow) {
+func (c *Craft) needs(weightN, speedMS, loadFactor float64) (thrustN float64, flow rotor.Flow) {
 	drag := c.dragN(speedMS)
 	up := loadFactor * weightN
 	total := math.Hypot(up, drag)
-	return total / float64(c.Rotors), Flow{speedMS * drag / total, speedMS * up / total}
+	return total / float64(c.Rotors), rotor.Flow{AxialMS: speedMS * drag / total, InplaneMS: speedMS * up / total}
 }
 
 func (c *Craft) dragN(speedMS float64) float64 {
-	return 0.5 * c.Propeller.Surface.Air.DensityKgM3 * c.DragAreaM2 * speedMS * speedMS
+	return 0.5 * c.Propeller.Map.Air.DensityKgM3 * c.DragAreaM2 * speedMS * speedMS
 }
 
 // level is the operating point of level flight.
@@ -36,7 +40,7 @@ func largest(margin func(float64) float64, low, high, tolerance float64) (float6
 	if fh >= 0 {
 		return high, true
 	}
-	x, _ := root(margin, low, fl, high, fh, tolerance)
+	x, _ := numeric.Root(margin, low, fl, high, fh, tolerance)
 	return x, true
 }
 
@@ -69,13 +73,13 @@ func (c *Craft) topSpeed(s *supply, duty, weightN float64, hover operating) floa
 	highMargin := margin(high)
 	for highMargin > 0 && high < fastestMS {
 		low, lowMargin = high, highMargin
-		high = math.Min(high*clampTo(1.05*still/math.Max(still-highMargin, 1e-9), 1.15, 2), fastestMS)
+		high = math.Min(high*numeric.Clamp(1.05*still/math.Max(still-highMargin, 1e-9), 1.15, 2), fastestMS)
 		highMargin = margin(high)
 	}
 	if highMargin > 0 {
 		return fastestMS
 	}
-	v, _ := root(margin, low, lowMargin, high, highMargin, speedToleranceMS)
+	v, _ := numeric.Root(margin, low, lowMargin, high, highMargin, speedToleranceMS)
 	return v
 }
 
@@ -93,7 +97,7 @@ func (c *Craft) forwardAcceleration(s *supply, duty, weightN, speedMS, highest f
 	drag := c.dragN(speedMS)
 	thrust, ok := largest(func(total float64) float64 {
 		forward := math.Sqrt(math.Max(total*total-weightN*weightN, 0))
-		flow := Flow{speedMS * forward / total, speedMS * weightN / total}
+		flow := rotor.Flow{AxialMS: speedMS * forward / total, InplaneMS: speedMS * weightN / total}
 		o, ok := c.at(total/float64(c.Rotors), flow)
 		return c.atCap(s, duty, o, ok)
 	}, math.Hypot(weightN, drag), highest*weightN, 1e-3*weightN)

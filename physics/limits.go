@@ -1,6 +1,9 @@
 package physics
 
-import "math"
+import (
+	"math"
+	"partsaloft/physics/internal/numeric"
+)
 
 // uses are currents and voltages over their limits: over 1 breaks the limit, 0 is unknown.
 type uses [MotorLimit + 1]float64
@@ -56,7 +59,7 @@ func (c *Craft) throttleCap(s *supply, full operating) (duty float64, capped ope
 	if fl > 0 {
 		return 0, c.turning(low), which
 	}
-	speed, _ := root(excess, low, fl, full.speedRadS, most-1, 1e-7*full.speedRadS)
+	speed, _ := numeric.Root(excess, low, fl, full.speedRadS, most-1, 1e-7*full.speedRadS)
 	capped = c.turning(speed)
 	duty, _ = s.duty(capped)
 	u = c.uses(s, duty, capped)

@@ -2,7 +2,8 @@ package physics
 
 import (
 	"math"
-	"slices"
+	"partsaloft/physics/internal/residual"
+	"partsaloft/physics/rotor"
 	"testing"
 )
 
@@ -11,12 +12,6 @@ func lawMotor(statorMM, heightMM, kv float64) Motor {
 	mass := EstimateMotorMass(statorMM/1000, heightMM/1000).Value
 	ke := MotorTorqueConstant(kv).Value
 	return Motor{TorqueConstantNmA: ke, WindingOhm: EstimateWinding(ke, mass).Value, LossNm: EstimateLossTorque(mass).Value, MassKg: mass, ResistanceFactor: 1}
-}
-
-func median(x []float64) float64 {
-	y := slices.Clone(x)
-	slices.Sort(y)
-	return (y[len(y)/2] + y[(len(y)-1)/2]) / 2
 }
 
 // Published, figures that no fit saw: volts, amperes, rpm and torque of three motors on five ESC
@@ -52,7 +47,7 @@ func TestPublishedStandPower(t *testing.T) {
 			}
 		}
 	}
-	if p, h := median(part), median(high); p > 0 || p < -0.25 || math.Abs(h) > 0.1 {
+	if p, h := residual.Median(part), residual.Median(high); p > 0 || p < -0.25 || math.Abs(h) > 0.1 {
 		t.Errorf("current read over the law's, medians of ln: %+.3f at part throttle, %+.3f beyond", p, h)
 	}
 }
@@ -66,7 +61,7 @@ func TestPartThrottleLoss(t *testing.T) {
 		other := duty * 7.4 / 11
 		ratios = append(ratios, 11*busCurrentA(other, 5)/(7.4*busCurrentA(duty, 5)))
 	}
-	if r := median(ratios); r < 1.08 || r > 1.18 {
+	if r := residual.Median(ratios); r < 1.08 || r > 1.18 {
 		t.Errorf("power from 11 V over that from 7.4 V: %.3f, on the stand 1.12 to 1.18", r)
 	}
 }
@@ -89,14 +84,18 @@ func TestEffectiveResistance(t *testing.T) {
 			speeds = append(speeds, math.Log(m.kvFitted*rpm*motor.TorqueConstantNmA))
 		}
 	}
-	if m := median(ohms); math.Abs(m) > 0.15 {
+	if m := residual.Median(ohms); math.Abs(m) > 0.15 {
 		t.Errorf("ln of effective resistance over the law's is %+.3f at the median", m)
 	}
-	if m := median(speeds); math.Abs(m) > 0.02 {
+	if m := residual.Median(speeds); math.Abs(m) > 0.02 {
 		t.Errorf("ln of kV over the law's is %+.3f at the median", m)
 	}
-	states(t, "effective resistance", ohms, motorResistanceLnSD)
-	states(t, "kV", speeds, motorSpeedLnSD)
+	if err := residual.Agree(ohms, motorResistanceLnSD); err != nil {
+		t.Errorf("effective resistance: %v", err)
+	}
+	if err := residual.Agree(speeds, motorSpeedLnSD); err != nil {
+		t.Errorf("kV: %v", err)
+	}
 }
 
 // Independent: forced convection on the bell as on a cylinder in cross flow (S. W. Churchill and
@@ -104,14 +103,14 @@ func TestEffectiveResistance(t *testing.T) {
 // loading 125 N/m²), over the bell's mantle and its two faces.
 func TestMotorCoolsAsACylinder(t *testing.T) {
 	const conductivity, prandtlNumber, viscosity = 0.026, 0.71, 1.5e-5 // air at 25 °C, handbook
-	wash := 2 * inducedHoverMS(125, 1.2, 1) * 0.7                      // between the disc and far below
+	wash := 1.4 * math.Sqrt(125/(2*1.2))                               // of momentum theory, between the disc and far below
 	for _, m := range []struct{ grams, diameterM, tallM float64 }{{2, 0.0105, 0.009}, {9.3, 0.0185, 0.014}, {31, 0.0275, 0.019}, {43, 0.031, 0.019}} {
 		re := wash * m.diameterM / viscosity
 		nusselt := 0.3 + 0.62*math.Sqrt(re)*math.Cbrt(prandtlNumber)/math.Pow(1+math.Pow(0.4/prandtlNumber, 2.0/3), 0.25)*math.Pow(1+math.Pow(re/282000, 0.625), 0.8)
 		area := math.Pi*m.diameterM*m.tallM + math.Pi/2*m.diameterM*m.diameterM
 		want := 1 / (nusselt * conductivity / m.diameterM * area)
 		motor := Motor{MassKg: m.grams / 1000}
-		got := motor.temperatureK(1, Air{})
+		got := motor.temperatureK(1, rotor.Air{})
 		if r := got / want; r < 0.67 || r > 1.5 {
 			t.Errorf("%g g: %.1f K/W, a cylinder in the wash %.1f", m.grams, got, want)
 		}
@@ -145,7 +144,7 @@ func TestDrawnBell(t *testing.T) {
 		}
 		logs = append(logs, e)
 	}
-	if m := median(logs); math.Abs(m) > 0.12 {
+	if m := residual.Median(logs); math.Abs(m) > 0.12 {
 		t.Errorf("ln of drawn over predicted is %+.2f at the median", m)
 	}
 }
@@ -160,10 +159,12 @@ func TestPublishedMotorMass(t *testing.T) {
 	} {
 		logs = append(logs, math.Log(m[2]/1000/EstimateMotorMass(m[0]/1000, m[1]/1000).Value))
 	}
-	if m := median(logs); math.Abs(m) > 0.06 {
+	if m := residual.Median(logs); math.Abs(m) > 0.06 {
 		t.Errorf("ln of printed over predicted mass is %+.3f at the median", m)
 	}
-	states(t, "motor mass", logs, motorMassLnSD)
+	if err := residual.Agree(logs, motorMassLnSD); err != nil {
+		t.Errorf("motor mass: %v", err)
+	}
 }
 
 // Published: winding resistances in milliohm and no-load currents at 10 V that makers' sheets print for
@@ -184,7 +185,7 @@ func TestPublishedWindings(t *testing.T) {
 		}
 	}
 	for name, logs := range map[string][]float64{"printed resistance": ohms, "loss by printed no-load current": losses} {
-		m := median(logs)
+		m := residual.Median(logs)
 		if math.Abs(m) > 0.25 {
 			t.Errorf("ln of %s over the law's is %+.3f at the median", name, m)
 		}
@@ -192,24 +193,11 @@ func TestPublishedWindings(t *testing.T) {
 			logs[i] -= m
 		}
 	}
-	states(t, "printed resistance", ohms, printedResistanceLnSD)
-	states(t, "no-load current", losses, noLoadLnSD)
-}
-
-// states fails where figures scatter about a law much more or much less than a stated standard
-// deviation: the one whose normal 80 % interval holds 80 % of them must be 0.65 to 1.5 times the stated.
-func states(t *testing.T, name string, logs []float64, lnSD float64) {
-	t.Helper()
-	size := make([]float64, len(logs))
-	for i, x := range logs {
-		size[i] = math.Abs(x)
+	if err := residual.Agree(ohms, printedResistanceLnSD); err != nil {
+		t.Errorf("printed resistance: %v", err)
 	}
-	slices.Sort(size)
-	at := 0.8 * float64(len(size)-1)
-	i := min(int(at), len(size)-2)
-	found := (size[i] + (at-float64(i))*(size[i+1]-size[i])) / 1.2816
-	if r := found / lnSD; r < 0.65 || r > 1.5 {
-		t.Errorf("%s: %d figures scatter by %.3f of ln, stated are %.3f", name, len(logs), found, lnSD)
+	if err := residual.Agree(losses, noLoadLnSD); err != nil {
+		t.Errorf("no-load current: %v", err)
 	}
 }
 

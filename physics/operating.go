@@ -1,6 +1,9 @@
 package physics
 
-import "math"
+import (
+	"math"
+	"partsaloft/physics/rotor"
+)
 
 // operating is one rotor at work: its speed, and what its motor takes for it.
 type operating struct {
@@ -9,7 +12,7 @@ type operating struct {
 }
 
 // at finds the operating point of one rotor that gives a thrust in a flow.
-func (c *Craft) at(thrustN float64, flow Flow) (operating, bool) {
+func (c *Craft) at(thrustN float64, flow rotor.Flow) (operating, bool) {
 	speed, torque, ok := c.Propeller.SpeedFor(thrustN, flow)
 	v, i := c.Motor.voltageV(torque, speed)
 	return operating{speed, thrustN, v, i}, ok
@@ -17,7 +20,7 @@ func (c *Craft) at(thrustN float64, flow Flow) (operating, bool) {
 
 // turning is the operating point of one rotor held at a speed in still air.
 func (c *Craft) turning(speedRadS float64) operating {
-	thrust, torque := c.Propeller.hoverLoads(speedRadS)
+	thrust, torque := c.Propeller.HoverLoads(speedRadS)
 	v, i := c.Motor.voltageV(torque, speedRadS)
 	return operating{speedRadS, thrust, v, i}
 }

@@ -1,5 +1,7 @@
 package physics
 
+import "partsaloft/physics/internal/numeric"
+
 // Chemistry is a pack's cell chemistry.
 type Chemistry uint8
 
@@ -34,7 +36,7 @@ var openCircuit = [...][21]float64{
 // CellV is the open-circuit voltage of a cell at a state of charge from 0 to 1, linear between
 // points 5 % apart.
 func (c Chemistry) CellV(charge float64) float64 {
-	x := clampTo(charge, 0, 1) * 20
+	x := numeric.Clamp(charge, 0, 1) * 20
 	i := min(int(x), 19)
 	curve := &openCircuit[c]
 	return curve[i] + (x-float64(i))*(curve[i+1]-curve[i])

@@ -2,6 +2,8 @@ package physics
 
 import (
 	"math"
+	"partsaloft/physics/internal/residual"
+	"partsaloft/physics/rotor"
 	"testing"
 )
 
@@ -20,7 +22,7 @@ func TestPublishedCellResistance(t *testing.T) {
 		for _, p := range source {
 			logs = append(logs, math.Log(p[1]/1000/EstimatePackResistance(LiPo, 1, p[0], 0).Value))
 		}
-		levels, all = append(levels, median(logs)), append(all, logs...)
+		levels, all = append(levels, residual.Median(logs)), append(all, logs...)
 	}
 	var mean float64
 	for _, l := range levels {
@@ -29,7 +31,9 @@ func TestPublishedCellResistance(t *testing.T) {
 	if math.Abs(mean) > 0.25 {
 		t.Errorf("ln of measured over predicted is %+.3f over the sources %.3f", mean, levels)
 	}
-	states(t, "pack resistance", all, packResistanceLnSD)
+	if err := residual.Agree(all, packResistanceLnSD); err != nil {
+		t.Errorf("pack resistance: %v", err)
+	}
 }
 
 // Published, in the fit: masses of packs in grams from makers' sheets and scales.
@@ -41,10 +45,12 @@ func TestPublishedPackMass(t *testing.T) {
 	} {
 		logs = append(logs, math.Log(p.grams/1000/EstimatePackMass(LiPo, int(p.cells), p.ah).Value))
 	}
-	if m := median(logs); math.Abs(m) > 0.15 {
+	if m := residual.Median(logs); math.Abs(m) > 0.15 {
 		t.Errorf("ln of weighed over predicted is %+.3f at the median", m)
 	}
-	states(t, "pack mass", logs, packMassLnSD)
+	if err := residual.Agree(logs, packMassLnSD); err != nil {
+		t.Errorf("pack mass: %v", err)
+	}
 }
 
 // Common practice, no source: cylindrical Li-ion cells of 18 by 65 mm weigh 45 to 48 g at 2.5 to 3 Ah
@@ -71,12 +77,12 @@ func TestTradeWornPack(t *testing.T) {
 // charge.
 func TestColdPack(t *testing.T) {
 	for _, c := range []struct{ celsius, lowOhm, highOhm, lowAs, highAs float64 }{{0, 1.3, 2, 0.85, 0.95}, {-10, 1.7, 3.2, 0.75, 0.90}} {
-		r, capacity := ColdPack(CelsiusToKelvin(c.celsius))
+		r, capacity := ColdPack(rotor.CelsiusToKelvin(c.celsius))
 		if r < c.lowOhm || r > c.highOhm || capacity < c.lowAs || capacity > c.highAs {
 			t.Errorf("at %g °C: resistance %.2f times, charge %.2f of a warm pack's", c.celsius, r, capacity)
 		}
 	}
-	if r, capacity := ColdPack(CelsiusToKelvin(35)); r != 1 || capacity != 1 {
+	if r, capacity := ColdPack(rotor.CelsiusToKelvin(35)); r != 1 || capacity != 1 {
 		t.Error("a warm pack must keep its resistance and capacity")
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 )
 
 // Published: cell voltage over energy drawn, cubic of table I in Bauersfeld & Scaramuzza, "Range,
@@ -94,7 +95,7 @@ func TestWorkedExampleOfPack(t *testing.T) {
 func TestTradeColdCostsTime(t *testing.T) {
 	warm := nimble(t)
 	cold := warm
-	r, capacity := ColdPack(CelsiusToKelvin(0))
+	r, capacity := ColdPack(rotor.CelsiusToKelvin(0))
 	cold.Pack.InternalOhm *= r
 	cold.Pack.CapacityFactor *= capacity
 	for _, q := range []figure.Quantity{figure.CruiseTime, figure.HardTime} {

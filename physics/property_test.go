@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 )
 
 // Property: what more mass, drag, resistance, capacity and speed of rotation do to a craft.
@@ -112,13 +113,13 @@ func FuzzEvaluate(f *testing.F) {
 		}
 		diameterIn = in(diameterIn, 1, 12)
 		pitchIn = in(pitchIn, 0.3*diameterIn, 1.4*diameterIn)
-		law := LabelBlade()
-		blade, err := law.Blade(diameterIn*metresPerInch, pitchIn*metresPerInch, 2+int(blades%5))
+		law := rotor.LabelBlade()
+		blade, err := law.Blade(diameterIn*inch, pitchIn*inch, 2+int(blades%5))
 		if err != nil {
 			return
 		}
-		air, _ := StandardAir(0)
-		surface, err := NewSurface(blade, LabelPolar(), air)
+		air, _ := rotor.StandardAir(0)
+		surface, err := rotor.NewMap(blade, rotor.LabelPolar(), air)
 		if err != nil {
 			return
 		}
@@ -129,7 +130,7 @@ func FuzzEvaluate(f *testing.F) {
 		propKg := 1e-4 * diameterIn * diameterIn
 		c := Craft{
 			Rotors:    4,
-			Propeller: Propeller{Surface: surface, DiameterM: diameterIn * metresPerInch, MassKg: propKg, InertiaKgM2: 0.06 * propKg * math.Pow(diameterIn*metresPerInch, 2), ThrustFactor: 1, PowerFactor: 1, AdvanceFactor: 1},
+			Propeller: rotor.Propeller{Map: surface, DiameterM: diameterIn * inch, MassKg: propKg, InertiaKgM2: 0.06 * propKg * math.Pow(diameterIn*inch, 2), ThrustFactor: 1, PowerFactor: 1, AdvanceFactor: 1},
 			Motor: Motor{TorqueConstantNmA: ke, WindingOhm: EstimateWinding(ke, motorKg).Value, LossNm: EstimateLossTorque(motorKg).Value,
 				BellInertiaKgM2: EstimateBellInertia(motorKg, 0.02).Value, MassKg: motorKg, ResistanceFactor: 1},
 			Pack: Pack{Cells: n, CapacityAs: ah * 3600, SafeCurrentA: ah * in(labelC, 1, 200), InternalOhm: EstimatePackResistance(LiPo, n, ah, 0).Value,

@@ -5,6 +5,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 )
 
 // CappedChange is the name of the change that caps the throttle.
@@ -20,7 +21,7 @@ func UsualChanges(c *inventory.Combination) []Change {
 	list = append(list, []Change{
 		{Name: "pitch +10 %", Prop: pitchBy(1.1)},
 		{Name: "pitch −10 %", Prop: pitchBy(0.9)},
-		{Name: "one blade more", Prop: func(s *physics.PropSpec) { s.Blades++ }},
+		{Name: "one blade more", Prop: func(s *rotor.Spec) { s.Blades++ }},
 		{Name: "one cell more", Parts: cellsBy(1)},
 	}...)
 	if c.Pack.Cells > 1 {
@@ -32,11 +33,11 @@ func UsualChanges(c *inventory.Combination) []Change {
 		Change{Name: CappedChange, Craft: capAt80})
 	for _, place := range [...]struct {
 		name string
-		mass physics.MassPlace
+		mass rotor.MassPlace
 		key  inventory.Blade
-	}{{"blade mass at the root", physics.MassRoot, inventory.BladeRoot}, {"blade mass at the tip", physics.MassTip, inventory.BladeTip}} {
+	}{{"blade mass at the root", rotor.MassRoot, inventory.BladeRoot}, {"blade mass at the tip", rotor.MassTip, inventory.BladeTip}} {
 		if c.Prop.Blade != place.key {
-			list = append(list, Change{Name: place.name, Prop: func(s *physics.PropSpec) { s.MassPlace = place.mass }})
+			list = append(list, Change{Name: place.name, Prop: func(s *rotor.Spec) { s.MassPlace = place.mass }})
 		}
 	}
 	for _, e := range c.Extras {
@@ -92,8 +93,8 @@ func AddMass(name string, massKg float64) Change {
 }
 
 // pitchBy scales the label's pitch, and with it the tangent of every measured angle.
-func pitchBy(factor float64) func(*physics.PropSpec) {
-	return func(s *physics.PropSpec) {
+func pitchBy(factor float64) func(*rotor.Spec) {
+	return func(s *rotor.Spec) {
 		s.PitchM *= factor
 		for i := range s.Stations {
 			if a := &s.Stations[i].AngleRad; *a > 0 {

@@ -9,6 +9,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 	"partsaloft/search/internal/synthetic"
 	"partsaloft/search/predict"
 	"partsaloft/search/space"
@@ -98,8 +99,8 @@ func TestVarySkipsOddChanges(t *testing.T) {
 	p, list := adviceCase(t, "cruise", synthetic.Mid)
 	changes := []Change{
 		{Name: "too steep", Parts: func(c *inventory.Combination) { c.Prop.PitchIn = 2.5 * c.Prop.DiameterIn }},
-		{Name: "too many blades", Prop: func(s *physics.PropSpec) { s.Blades = 9 }},
-		{Name: "no pitch", Prop: func(s *physics.PropSpec) { s.PitchM = 0 }},
+		{Name: "too many blades", Prop: func(s *rotor.Spec) { s.Blades = 9 }},
+		{Name: "no pitch", Prop: func(s *rotor.Spec) { s.PitchM = 0 }},
 		{Name: "no capacity", Craft: func(c *physics.Craft) { c.Pack.CapacityAs = 0 }},
 		{Name: "no flight", Flying: func(f *physics.Flying) { f.Segments = nil }},
 		AddMass("heavier", 0.005),

@@ -8,7 +8,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/objective"
-	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/search/internal/parallel"
 	"partsaloft/search/predict"
 	"partsaloft/search/solve"
@@ -34,7 +34,7 @@ const (
 // PlanProblem asks for several crafts from one drawer at once.
 type PlanProblem struct {
 	Drawer *inventory.Drawer
-	Air    physics.Air
+	Air    rotor.Air
 	Wishes []Wish
 	// SharePacks lets several crafts fly the same pack in turn.
 	SharePacks bool

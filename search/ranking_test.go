@@ -12,6 +12,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 	"partsaloft/search/internal/synthetic"
 	"partsaloft/search/solve"
 	"partsaloft/search/space"
@@ -37,7 +38,7 @@ func TestExactAgainstOneByOne(t *testing.T) {
 		evaluation objective.Evaluation
 	}
 	var all []one
-	propellers := map[string]*physics.Propeller{}
+	propellers := map[string]*rotor.Propeller{}
 	for i := range s.Problem.Drawer.Props {
 		p := &s.Problem.Drawer.Props[i]
 		made, err := p.Propeller(s.Problem.Air)

@@ -10,6 +10,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 	"partsaloft/search/predict"
 	"partsaloft/search/space"
@@ -20,8 +21,8 @@ import (
 type Change struct {
 	Name   string
 	Parts  func(*inventory.Combination)
-	Prop   func(*physics.PropSpec)
-	Air    *physics.Air
+	Prop   func(*rotor.Spec)
+	Air    *rotor.Air
 	Flying func(*physics.Flying)
 	Craft  func(*physics.Craft)
 }
@@ -143,12 +144,12 @@ func changed(p *space.Problem, c *inventory.Combination, change *Change) (varian
 
 // propChange is what a change does to a prop's spec: the label's geometry if the part was changed,
 // then what the change itself does; nil if nothing.
-func propChange(was, is *inventory.Prop, change func(*physics.PropSpec)) func(*physics.PropSpec) {
+func propChange(was, is *inventory.Prop, change func(*rotor.Spec)) func(*rotor.Spec) {
 	if reflect.DeepEqual(was, is) {
 		return change
 	}
 	label := is.Spec()
-	return func(s *physics.PropSpec) {
+	return func(s *rotor.Spec) {
 		if ratio := label.PitchM / s.PitchM; ratio != 1 {
 			pitchBy(ratio)(s)
 		}
@@ -162,9 +163,9 @@ func propChange(was, is *inventory.Prop, change func(*physics.PropSpec)) func(*p
 // changedPropeller makes a prop of a changed spec. Readings were taken with the blade as it is: each
 // is scaled by what the change does to a prop without readings at the same speed and airspeed, and
 // left out where it would turn about.
-func changedPropeller(spec physics.PropSpec, change func(*physics.PropSpec), air physics.Air) (*physics.Propeller, error) {
+func changedPropeller(spec rotor.Spec, change func(*rotor.Spec), air rotor.Air) (*rotor.Propeller, error) {
 	if change == nil {
-		return physics.NewPropeller(spec, air)
+		return rotor.New(spec, air)
 	}
 	readings := spec.Bench
 	spec.Bench, spec.Stations = nil, slices.Clone(spec.Stations)
@@ -172,18 +173,18 @@ func changedPropeller(spec physics.PropSpec, change func(*physics.PropSpec), air
 	after.Stations = slices.Clone(spec.Stations)
 	change(&after)
 	if len(readings) == 0 {
-		return physics.NewPropeller(after, air)
+		return rotor.New(after, air)
 	}
-	was, err := physics.NewPropeller(before, air)
+	was, err := rotor.New(before, air)
 	if err != nil {
 		return nil, err
 	}
-	is, err := physics.NewPropeller(after, air)
+	is, err := rotor.New(after, air)
 	if err != nil {
 		return nil, err
 	}
 	for _, r := range readings {
-		flow := physics.Flow{AxialMS: r.AxialMS}
+		flow := rotor.Flow{AxialMS: r.AxialMS}
 		thrustWas, torqueWas := was.Loads(r.SpeedRadS, flow)
 		thrustIs, torqueIs := is.Loads(r.SpeedRadS, flow)
 		thrust, torque := thrustIs/thrustWas, torqueIs/torqueWas
@@ -193,7 +194,7 @@ func changedPropeller(spec physics.PropSpec, change func(*physics.PropSpec), air
 			after.Bench = append(after.Bench, r)
 		}
 	}
-	return physics.NewPropeller(after, air)
+	return rotor.New(after, air)
 }
 
 // inReach says whether a ratio is that of a change, not of a sign about to turn.

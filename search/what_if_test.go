@@ -10,6 +10,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 )
 
 // Property: each usual change does to weight, cap, voltage and time what it says.
@@ -77,11 +78,11 @@ func TestVariedPitchKeepsTheCorrectionOfAReading(t *testing.T) {
 	if len(spec.Bench) == 0 {
 		t.Fatal("the prop has no reading")
 	}
-	as, err := physics.NewPropeller(spec, p.Air)
+	as, err := rotor.New(spec, p.Air)
 	if err != nil {
 		t.Fatal(err)
 	}
-	same, err := changedPropeller(spec, func(s *physics.PropSpec) { s.PitchM *= 1 }, p.Air)
+	same, err := changedPropeller(spec, func(s *rotor.Spec) { s.PitchM *= 1 }, p.Air)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -90,9 +91,9 @@ func TestVariedPitchKeepsTheCorrectionOfAReading(t *testing.T) {
 		t.Fatal(err)
 	}
 	const speedRadS = 1800
-	a, _ := as.Loads(speedRadS, physics.Flow{})
-	b, _ := same.Loads(speedRadS, physics.Flow{})
-	c, _ := steeper.Loads(speedRadS, physics.Flow{})
+	a, _ := as.Loads(speedRadS, rotor.Flow{})
+	b, _ := same.Loads(speedRadS, rotor.Flow{})
+	c, _ := steeper.Loads(speedRadS, rotor.Flow{})
 	if a != b {
 		t.Errorf("unchanged: %g N, want %g", b, a)
 	}

@@ -7,6 +7,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
@@ -81,14 +82,14 @@ func (g *evidence) labels() {
 	}
 }
 
-func (g *evidence) label(p *inventory.Prop, spec physics.PropSpec, air physics.Air) (*labelObservation, error) {
+func (g *evidence) label(p *inventory.Prop, spec rotor.Spec, air rotor.Air) (*labelObservation, error) {
 	benched, err := g.propeller(p, air)
 	if err != nil {
 		return nil, err
 	}
 	bare := spec
 	bare.Bench = nil
-	label, err := physics.NewPropeller(bare, air)
+	label, err := rotor.New(bare, air)
 	if err != nil {
 		return nil, err
 	}
@@ -99,8 +100,8 @@ func (g *evidence) label(p *inventory.Prop, spec physics.PropSpec, air physics.A
 		torque = torque || b.TorqueNm > 0
 	}
 	speed := math.Exp(logSpeed)
-	thrustN, torqueNm := benched.Loads(speed, physics.Flow{})
-	labelN, labelNm := label.Loads(speed, physics.Flow{})
+	thrustN, torqueNm := benched.Loads(speed, rotor.Flow{})
+	labelN, labelNm := label.Loads(speed, rotor.Flow{})
 	if !(thrustN > 0 && labelN > 0 && torqueNm > 0 && labelNm > 0) {
 		return nil, fmt.Errorf("prop %s gives no thrust at its bench points' speed", p.ID)
 	}

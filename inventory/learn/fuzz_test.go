@@ -10,6 +10,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 )
 
 // Property: whatever the bytes, a learned file ends in faults or in corrections; applied to a drawer they
@@ -33,7 +34,7 @@ func FuzzLearnedFile(f *testing.F) {
 	if err != nil {
 		f.Fatal(err)
 	}
-	label, err := physics.NewPropeller(flown.Prop.Spec(), air)
+	label, err := rotor.New(flown.Prop.Spec(), air)
 	if err != nil {
 		f.Fatal(err)
 	}

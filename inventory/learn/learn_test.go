@@ -8,8 +8,8 @@ import (
 	"testing"
 
 	"partsaloft/inventory"
-	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
@@ -27,12 +27,12 @@ props:
 func TestBenchCorrectsSisters(t *testing.T) {
 	d := mustRead(t, sisters)
 	air, _ := d.Air.SI()
-	made := func(id string, bench bool) *physics.Propeller {
+	made := func(id string, bench bool) *rotor.Propeller {
 		spec := d.Prop(id).Spec()
 		if !bench {
 			spec.Bench = nil
 		}
-		p, err := physics.NewPropeller(spec, air)
+		p, err := rotor.New(spec, air)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -40,8 +40,8 @@ func TestBenchCorrectsSisters(t *testing.T) {
 	}
 	label, benched, sister := made("benched", false), made("benched", true), made("sister", false)
 	speed := 18000 * 2 * math.Pi / 60
-	thrust, _ := benched.Loads(speed, physics.Flow{})
-	labelled, _ := label.Loads(speed, physics.Flow{})
+	thrust, _ := benched.Loads(speed, rotor.Flow{})
+	labelled, _ := label.Loads(speed, rotor.Flow{})
 	delta := math.Log(thrust / labelled)
 	a, b, share := label.Uncertainty.Thrust.LnSD, sister.Uncertainty.Thrust.LnSD, sister.Uncertainty.SeriesShare
 	left := benched.Uncertainty.Thrust.LnSD

@@ -2,9 +2,10 @@ package learn
 
 import (
 	"math"
+	"slices"
+
 	"partsaloft/inventory"
 	"partsaloft/physics/uncertain"
-	"slices"
 
 	"gonum.org/v1/gonum/mat"
 )

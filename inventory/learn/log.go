@@ -8,6 +8,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
@@ -17,7 +18,7 @@ type evidence struct {
 	drawer    *inventory.Drawer
 	ways      Ways
 	entries   []source // by observation
-	props     map[propIn]*physics.Propeller
+	props     map[propIn]*rotor.Propeller
 	weighed   map[string]bool    // frames of crafts that were weighed
 	looseMass map[string]float64 // spread of a frame's mass by what its craft weighs beyond its parts
 	power     map[string]float64 // spread of the electronics' power with a board, extras included
@@ -37,11 +38,11 @@ type source struct {
 
 type propIn struct {
 	id  string
-	air physics.Air
+	air rotor.Air
 }
 
 func gather(ctx context.Context, d *inventory.Drawer, ways Ways) (*evidence, error) {
-	g := &evidence{model: model{precision: 1}, drawer: d, ways: ways, props: map[propIn]*physics.Propeller{}, weighed: map[string]bool{}, looseMass: map[string]float64{}, power: map[string]float64{}}
+	g := &evidence{model: model{precision: 1}, drawer: d, ways: ways, props: map[propIn]*rotor.Propeller{}, weighed: map[string]bool{}, looseMass: map[string]float64{}, power: map[string]float64{}}
 	for i := range d.Log {
 		if d.Log[i].AllUpG != nil {
 			g.weighed[d.Log[i].Parts.Frame] = true
@@ -80,12 +81,12 @@ func (g *evidence) fault(o strict.Origin, key, format string, args ...any) {
 }
 
 // propeller is a prop in some air, made once.
-func (g *evidence) propeller(p *inventory.Prop, air physics.Air) (*physics.Propeller, error) {
+func (g *evidence) propeller(p *inventory.Prop, air rotor.Air) (*rotor.Propeller, error) {
 	key := propIn{p.ID, air}
 	if made, ok := g.props[key]; ok {
 		return made, nil
 	}
-	made, err := physics.NewPropeller(p.Spec(), air)
+	made, err := rotor.New(p.Spec(), air)
 	if err == nil {
 		g.props[key] = made
 	}
@@ -170,7 +171,7 @@ func (g *evidence) flight(i int) {
 
 // plausible faults readings that no craft of these parts gives, whatever their figures.
 func (g *evidence) plausible(e *inventory.LogEntry, c *inventory.Combination) {
-	si := c.Pack.SI(physics.CelsiusToKelvin(20))
+	si := c.Pack.SI(rotor.CelsiusToKelvin(20))
 	full := si.Chemistry.FullCellV()
 	for _, v := range [...]struct {
 		key string

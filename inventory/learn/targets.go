@@ -7,6 +7,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
@@ -139,7 +140,7 @@ func (g *evidence) targetRows() ([]target, error) {
 	if err != nil {
 		return nil, err
 	}
-	bare := physics.Propeller{}
+	bare := rotor.Propeller{}
 	for i := range d.Motors {
 		m := &d.Motors[i]
 		if !hit(inventory.KindMotor, m.ID) {

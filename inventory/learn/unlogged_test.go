@@ -7,6 +7,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 )
 
 const readOnStand = `
@@ -38,7 +39,7 @@ func TestBenchesTeachWithoutALog(t *testing.T) {
 	if len(d.Motors[1].Learned) != 0 {
 		t.Error("a motor without readings was corrected")
 	}
-	air, _ := physics.StandardAir(0)
+	air, _ := rotor.StandardAir(0)
 	p, err := d.Props[0].Propeller(air)
 	if err != nil {
 		t.Fatal(err)

@@ -5,7 +5,7 @@ import (
 	"fmt"
 
 	"partsaloft/inventory"
-	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/search/space"
 )
 
@@ -17,7 +17,7 @@ func Assess(ctx context.Context, p space.Problem, combinations []inventory.Combi
 		return nil, fmt.Errorf("style %s: %w", p.Style.Name, err)
 	}
 	type solved struct {
-		prop *physics.Propeller
+		prop *rotor.Propeller
 		err  error
 	}
 	props := map[*inventory.Prop]solved{}

@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"partsaloft/inventory"
-	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 	"partsaloft/search/internal/synthetic"
 
@@ -18,7 +18,7 @@ type sample struct {
 	deviations  []uncertain.Deviation
 }
 
-func sampleOf(t *testing.T, d *Draws, c inventory.Combination, air physics.Air) sample {
+func sampleOf(t *testing.T, d *Draws, c inventory.Combination, air rotor.Air) sample {
 	t.Helper()
 	prop, err := c.Prop.Propeller(air)
 	if err != nil {

@@ -8,6 +8,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
@@ -46,7 +47,7 @@ type Result struct {
 
 // Predict works a combination out in full, but for its intervals. What cannot be put in numbers is
 // a misfit.
-func Predict(c inventory.Combination, prop *physics.Propeller, style *objective.Style) Result {
+func Predict(c inventory.Combination, prop *rotor.Propeller, style *objective.Style) Result {
 	r := Result{Combination: c, Notes: c.Dangers()}
 	for _, f := range c.Findings() {
 		if f.Severity == inventory.Misfit {
@@ -98,7 +99,7 @@ func cautions(c *physics.Craft, p *physics.Performance) []string {
 }
 
 // celsius is a temperature in °C from one in kelvin.
-func celsius(temperatureK float64) float64 { return temperatureK - physics.CelsiusToKelvin(0) }
+func celsius(temperatureK float64) float64 { return temperatureK - rotor.CelsiusToKelvin(0) }
 
 // straddles notes the limits that the nominal value keeps and the interval does not.
 func (r *Result) Straddles(style *objective.Style) {

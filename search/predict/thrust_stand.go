@@ -6,6 +6,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
@@ -26,7 +27,7 @@ type PropValue struct {
 }
 
 // standCraft carries a motor, a prop and their uncertainty; what else it has stands idle.
-func standCraft(m *inventory.Motor, propeller *physics.Propeller) physics.Craft {
+func standCraft(m *inventory.Motor, propeller *rotor.Propeller) physics.Craft {
 	var motor inventory.MotorSI
 	if m != nil {
 		motor = m.SI()
@@ -36,7 +37,7 @@ func standCraft(m *inventory.Motor, propeller *physics.Propeller) physics.Craft 
 
 // PredictStand predicts what a motor with a prop shows on a thrust stand, at every voltage (at the
 // ESC, without sag) and every throttle.
-func PredictStand(m *inventory.Motor, p *inventory.Prop, air physics.Air, voltsV, throttles []float64, o Sampling) ([]StandValue, error) {
+func PredictStand(m *inventory.Motor, p *inventory.Prop, air rotor.Air, voltsV, throttles []float64, o Sampling) ([]StandValue, error) {
 	propeller, err := p.Propeller(air)
 	if err != nil {
 		return nil, err
@@ -63,7 +64,7 @@ func PredictStand(m *inventory.Motor, p *inventory.Prop, air physics.Air, voltsV
 
 // PredictProp predicts a prop alone, at every speed and every airspeed along its axis. Where it
 // windmills its numbers are undefined; it fails if it does so everywhere.
-func PredictProp(p *inventory.Prop, air physics.Air, speedsRadS, airspeedsMS []float64, o Sampling) ([]PropValue, error) {
+func PredictProp(p *inventory.Prop, air rotor.Air, speedsRadS, airspeedsMS []float64, o Sampling) ([]PropValue, error) {
 	propeller, err := p.Propeller(air)
 	if err != nil {
 		return nil, err
@@ -88,7 +89,7 @@ func PredictProp(p *inventory.Prop, air physics.Air, speedsRadS, airspeedsMS []f
 			switch none := (Value{Basis: uncertain.Estimated, Why: physics.Windmilling}); {
 			case err == nil:
 				turning++
-			case airspeed > 0 && errors.Is(err, physics.ErrWindmilling):
+			case airspeed > 0 && errors.Is(err, rotor.ErrWindmilling):
 				x, windmills = []Value{none, none, none, none}, err
 			default:
 				return nil, err

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/search/internal/synthetic"
 )
 
@@ -20,7 +21,7 @@ func TestStandAndPropAlone(t *testing.T) {
 	if len(values) != 4 {
 		t.Fatalf("%d points", len(values))
 	}
-	propeller, err := physics.NewPropeller(prop.Spec(), p.Air)
+	propeller, err := rotor.New(prop.Spec(), p.Air)
 	if err != nil {
 		t.Fatal(err)
 	}

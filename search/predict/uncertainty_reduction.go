@@ -170,7 +170,7 @@ func (d *doubted) with(g *inventory.Gap) (inventory.Combination, float64) {
 		spec := c.Prop.Spec()
 		propeller.Uncertainty = spec.Doubt()
 	}
-	motor, pack := c.Motor.SI(), c.Pack.SI(propeller.Surface.Air.TemperatureK)
+	motor, pack := c.Motor.SI(), c.Pack.SI(propeller.Map.Air.TemperatureK)
 	body := c.Body()
 	u := inventory.Assemble(c.Rotors(), &propeller, &motor, &pack, &body, c.Connector()).Uncertainty
 	return c, d.sd(&u)

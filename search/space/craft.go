@@ -6,12 +6,13 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/search/internal/parallel"
 )
 
 // tables hold every part in SI numbers, so that a candidate's craft is put together by copying.
 type partTables struct {
-	Propellers []*physics.Propeller // by prop; nil for one that fits nowhere
+	Propellers []*rotor.Propeller // by prop; nil for one that fits nowhere
 	Motors     []physics.Motor
 	Powers     []float64 // factors on the prop's torque, by motor
 	Packs      []physics.Pack
@@ -33,7 +34,7 @@ type BodySI struct {
 // MassKg is the mass of frame, board and extras.
 func (b *BodySI) MassKg() float64 { return b.FrameKg + b.ExtrasKg + b.Board.MassKg }
 
-// convert computes the props' surfaces and all parts in SI numbers.
+// convert computes the rotor maps of the props and all parts in SI numbers.
 func (s *Space) convert(ctx context.Context) error {
 	used := NewBitset(len(s.Props))
 	for f := range s.Frames {
@@ -43,7 +44,7 @@ func (s *Space) convert(ctx context.Context) error {
 		})
 	}
 	t := &s.Parts
-	t.Propellers = make([]*physics.Propeller, len(s.Props))
+	t.Propellers = make([]*rotor.Propeller, len(s.Props))
 	faults := make([]error, len(s.Props))
 	parallel.For(ctx, s.workers, len(s.Props), 1, func(p int) {
 		if used.Has(p) {
@@ -88,7 +89,7 @@ func (s *Space) convert(ctx context.Context) error {
 }
 
 // Propeller is the prop of a candidate.
-func (s *Space) Propeller(c Candidate) *physics.Propeller { return s.Parts.Propellers[c.Prop] }
+func (s *Space) Propeller(c Candidate) *rotor.Propeller { return s.Parts.Propellers[c.Prop] }
 
 // craft puts a candidate together as Combination.Craft does, but for its uncertainty.
 func (s *Space) Craft(c Candidate) physics.Craft {

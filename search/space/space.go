@@ -12,7 +12,7 @@ import (
 	"partsaloft/search/internal/parallel"
 )
 
-// Space is every candidate of a problem, with what does not fit taken out and the props' surfaces
+// Space is every candidate of a problem, with what does not fit taken out and the props' rotor maps
 // computed. It is read-only once made.
 //
 // A candidate is a motor, a prop, a pack and a body: a frame with a board and a choice of extras.
@@ -66,7 +66,7 @@ type SetAside struct {
 }
 
 // NewSpace lays out the candidates of a problem: types with enough pieces, fit rules, extras, and
-// one surface a prop, computed on the given number of workers (0: one a processor). A prop whose
+// one rotor map a prop, computed on the given number of workers (0: one a processor). A prop whose
 // numbers make no blade is set aside. It fails on a style that does not pass its check, on an unknown
 // role, on a drawer that lacks a kind of part or has no prop left, and when the context ends.
 func New(ctx context.Context, p Problem, workers int) (*Space, error) {

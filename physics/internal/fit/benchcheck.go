@@ -2,23 +2,22 @@ package main
 
 import (
 	"math"
-
-	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 )
 
 // benchErrors are logarithms of measured over predicted coefficients of one prop that was put on
 // a bench at one speed: at other speeds, and advancing.
 type benchErrors struct {
 	prop                *prop
-	thrust, power       []float64               // static
-	advThrust, advPower []float64               // advancing, where CT is over flownShare of static
-	wrongAdvance        float64                 // ln of measured over predicted zero-thrust advance ratio, NaN if unknown
-	said                physics.PropUncertainty // what the prop says of its own errors
+	thrust, power       []float64         // static
+	advThrust, advPower []float64         // advancing, where CT is over flownShare of static
+	wrongAdvance        float64           // ln of measured over predicted zero-thrust advance ratio, NaN if unknown
+	said                rotor.Uncertainty // what the prop says of its own errors
 }
 
 // onBench predicts a prop from its label, k of its shape, and one bench point (none if withTorque
 // is noBench).
-func onBench(law *physics.PropLaw, p *prop, k knowledge, use benchUse, air physics.Air) (benchErrors, error) {
+func onBench(law *rotor.Law, p *prop, k knowledge, use benchUse, air rotor.Air) (benchErrors, error) {
 	e := benchErrors{prop: p, wrongAdvance: math.NaN()}
 	static := thinned(p.static, 5)
 	spec := p.known(k)
@@ -27,11 +26,11 @@ func onBench(law *physics.PropLaw, p *prop, k knowledge, use benchUse, air physi
 	if use != noBench {
 		n := at.rpm / 60
 		force := air.DensityKgM3 * n * n * math.Pow(d, 4)
-		point := physics.BenchPoint{SpeedRadS: at.rpm * rpm, ThrustN: at.ct * force, DensityKgM3: air.DensityKgM3}
+		point := rotor.BenchPoint{SpeedRadS: at.rpm * rpm, ThrustN: at.ct * force, DensityKgM3: air.DensityKgM3}
 		if use == thrustAndTorque {
 			point.TorqueNm = at.cp * force * d / (2 * math.Pi)
 		}
-		spec.Bench = []physics.BenchPoint{point}
+		spec.Bench = []rotor.BenchPoint{point}
 	}
 	prop, err := law.New(spec, air)
 	if err != nil {
@@ -41,7 +40,7 @@ func onBench(law *physics.PropLaw, p *prop, k knowledge, use benchUse, air physi
 	predict := func(pt point) (ct, cp float64) {
 		n := pt.rpm / 60
 		force := air.DensityKgM3 * n * n * math.Pow(d, 4)
-		t, q := prop.Loads(pt.rpm*rpm, physics.Flow{AxialMS: pt.advance * n * d})
+		t, q := prop.Loads(pt.rpm*rpm, rotor.Flow{AxialMS: pt.advance * n * d})
 		return t / force, q * 2 * math.Pi / (force * d)
 	}
 	for _, pt := range static {

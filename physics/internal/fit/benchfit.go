@@ -4,8 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
-
-	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 )
 
 // zeroCase is how one prop's zero-thrust advance ratio and coefficients differ from its label's.
@@ -19,7 +18,7 @@ type zeroCase struct {
 //	ln sJ = ZeroShift + ZeroThrust ln(CT ratio) + ZeroPower ln(CP ratio),  ln(CP ratio) = PowerPerThrust ln(CT ratio)
 //
 // to the errors of labels, each family counting once.
-func benchLaw(cases []zeroCase, without string, from physics.BenchLaw) (physics.BenchLaw, error) {
+func benchLaw(cases []zeroCase, without string, from rotor.BenchLaw) (rotor.BenchLaw, error) {
 	size := map[string]float64{}
 	var use []zeroCase
 	for _, c := range cases {
@@ -101,12 +100,12 @@ func printBench(w io.Writer, s *study) error {
 	}
 	keep := b
 	for _, v := range []struct{ bend, shift float64 }{{0, 0}, {0, 1}, {1, 0}, {0.5, 0.5}} {
-		s.eachLeft(func(l *physics.PropLaw) { l.Bench.Bend, l.Bench.Shift = v.bend, v.shift })
+		s.eachLeft(func(l *rotor.Law) { l.Bench.Bend, l.Bench.Shift = v.bend, v.shift })
 		if err := row(fmt.Sprintf("thrust and torque, bend %.1f shift %.1f", v.bend, v.shift), fromLabel, thrustAndTorque); err != nil {
 			return err
 		}
 	}
-	s.eachLeft(func(l *physics.PropLaw) { l.Bench.Bend, l.Bench.Shift = keep.Bend, keep.Shift })
+	s.eachLeft(func(l *rotor.Law) { l.Bench.Bend, l.Bench.Shift = keep.Bend, keep.Shift })
 	if err := row("no bench", fromLabel, noBench); err != nil {
 		return err
 	}
@@ -116,7 +115,7 @@ func printBench(w io.Writer, s *study) error {
 	return row("thrust and torque, all stations", fromStations, thrustAndTorque)
 }
 
-func (s *study) eachLeft(do func(*physics.PropLaw)) {
+func (s *study) eachLeft(do func(*rotor.Law)) {
 	for _, f := range s.families() {
 		law := s.left[f]
 		do(&law)

@@ -4,8 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
-
-	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 )
 
 // half80 is the half-width of the 80 % interval in standard deviations.
@@ -23,7 +22,7 @@ func inside(logs []float64, sd float64) float64 {
 }
 
 // covered is the share of props whose mean error lies inside, or the mean share of their points.
-func covered(es []benchErrors, of func(benchErrors) []float64, sd func(physics.PropUncertainty) float64, points bool) (share float64, n int) {
+func covered(es []benchErrors, of func(benchErrors) []float64, sd func(rotor.Uncertainty) float64, points bool) (share float64, n int) {
 	for _, e := range es {
 		x := of(e)
 		if len(x) == 0 {
@@ -41,8 +40,8 @@ func covered(es []benchErrors, of func(benchErrors) []float64, sd func(physics.P
 // printCoverage prints how often 80 % intervals hold props of families left out.
 func printCoverage(w io.Writer, s *study) error {
 	fmt.Fprintln(w, "80 % intervals on families left out: share inside, props, binomial 95 % band around 80 %")
-	thrust := func(u physics.PropUncertainty) float64 { return u.Thrust.LnSD }
-	power := func(u physics.PropUncertainty) float64 { return u.Power.LnSD }
+	thrust := func(u rotor.Uncertainty) float64 { return u.Thrust.LnSD }
+	power := func(u rotor.Uncertainty) float64 { return u.Power.LnSD }
 	for _, c := range []struct {
 		name   string
 		k      knowledge

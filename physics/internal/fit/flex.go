@@ -4,8 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
-
-	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 )
 
 // flexCase is the softness that makes one measured blade keep the CT it shows over rpm.
@@ -39,7 +38,7 @@ func flexCases(s *study) []flexCase {
 
 // fitFlex finds the softness by a scan: the level of CT is free, only its course over rpm counts.
 // A softness under 0 gains pitch with load.
-func fitFlex(p *prop, static []point, law *physics.PropLaw, air physics.Air) flexCase {
+func fitFlex(p *prop, static []point, law *rotor.Law, air rotor.Air) flexCase {
 	blade, err := law.Blade.Blade(p.spec.DiameterM, p.spec.PitchM, p.spec.Blades)
 	if err == nil {
 		blade, err = blade.Measured(p.spec.Stations)
@@ -49,7 +48,7 @@ func fitFlex(p *prop, static []point, law *physics.PropLaw, air physics.Air) fle
 	}
 	course := func(soft float64) (logs []float64) {
 		blade.SoftTwist = soft
-		solver, err := physics.NewSolver(blade, law.Polar, air)
+		solver, err := rotor.NewSolver(blade, law.Polar, air)
 		if err != nil {
 			return nil
 		}

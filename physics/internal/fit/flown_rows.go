@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
@@ -99,19 +100,19 @@ func weighedPacks(rows []flownRow) map[string]float64 {
 
 // flownBuilder turns rows into crafts by stated rules.
 type flownBuilder struct {
-	air    physics.Air
+	air    rotor.Air
 	packs  map[string]float64
 	dry    map[string]float64 // kg without pack, of crafts weighed with one of their packs
 	dryLaw powerLaw
 	drySD  float64
-	props  map[string]*physics.Propeller
+	props  map[string]*rotor.Propeller
 	weighs []string // what the law of dry mass rests on
 }
 
 func newFlownBuilder(rows []flownRow) (*flownBuilder, error) {
-	b := &flownBuilder{packs: weighedPacks(rows), dry: map[string]float64{}, props: map[string]*physics.Propeller{}}
+	b := &flownBuilder{packs: weighedPacks(rows), dry: map[string]float64{}, props: map[string]*rotor.Propeller{}}
 	var err error
-	if b.air, err = physics.StandardAir(100); err != nil {
+	if b.air, err = rotor.StandardAir(100); err != nil {
 		return nil, err
 	}
 	var x [][]float64
@@ -160,12 +161,12 @@ func (b *flownBuilder) packKg(r *flownRow) float64 {
 	return physics.EstimatePackMass(physics.LiPo, r.cells, r.capacityAh).Value
 }
 
-func (b *flownBuilder) prop(spec physics.PropSpec) (*physics.Propeller, error) {
+func (b *flownBuilder) prop(spec rotor.Spec) (*rotor.Propeller, error) {
 	key := fmt.Sprint(spec.DiameterM, spec.PitchM, spec.Blades)
 	if p, ok := b.props[key]; ok {
 		return p, nil
 	}
-	p, err := physics.NewPropeller(spec, b.air)
+	p, err := rotor.New(spec, b.air)
 	if err == nil {
 		b.props[key] = p
 	}

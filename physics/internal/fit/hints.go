@@ -4,8 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
-
-	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 )
 
 // printHints tries two hints that a label leaves out: what the other props of a family show
@@ -78,7 +77,7 @@ func printMassHint(w io.Writer, folder string, es []benchErrors) error {
 		if e.prop.family != "stand5" || len(m) != 1 {
 			continue
 		}
-		law := physics.EstimatePropMass(e.prop.spec.DiameterM, e.prop.spec.PitchM, e.prop.spec.Blades).Value
+		law := rotor.EstimateMass(e.prop.spec.DiameterM, e.prop.spec.PitchM, e.prop.spec.Blades).Value
 		x, y = append(x, math.Log(m[0]/1000/law)), append(y, mean(e.thrust))
 	}
 	if len(x) < 4 {

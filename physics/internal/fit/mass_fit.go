@@ -10,6 +10,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 )
 
 // powerLaw is ln y = c0 + c1 x1 + …, fitted robustly with weights.
@@ -269,7 +270,7 @@ func printPropMass(w io.Writer, folder string) error {
 		if !okB {
 			b = 3
 		}
-		l := math.Log(g / 1000 / physics.EstimatePropMass(d*metresPerInch, p*metresPerInch, int(b)).Value)
+		l := math.Log(g / 1000 / rotor.EstimateMass(d*metresPerInch, p*metresPerInch, int(b)).Value)
 		if okP && okB {
 			known = append(known, l)
 		} else {

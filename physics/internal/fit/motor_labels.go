@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
@@ -75,8 +76,8 @@ func fromLabels(rigs []*rig) ([]labelTrial, error) {
 }
 
 // labelStand is motor and prop as physics has them from their labels, with their uncertainty.
-func labelStand(r *rig, spec physics.PropSpec, air physics.Air) (physics.Stand, error) {
-	prop, err := physics.NewPropeller(spec, air)
+func labelStand(r *rig, spec rotor.Spec, air rotor.Air) (physics.Stand, error) {
+	prop, err := rotor.New(spec, air)
 	if err != nil {
 		return physics.Stand{}, err
 	}

@@ -5,9 +5,8 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"partsaloft/physics/rotor"
 	"slices"
-
-	"partsaloft/physics"
 )
 
 // motorStudy is the fit of the motor law and its trial on motors left out.
@@ -25,7 +24,7 @@ func newMotorStudy(folder string) (*motorStudy, error) {
 	if err != nil {
 		return nil, err
 	}
-	law := physics.LabelLaw()
+	law := rotor.DefaultLaw()
 	s := &motorStudy{set: set}
 	if s.fit, err = newRigFit(set, &law); err != nil {
 		return nil, err

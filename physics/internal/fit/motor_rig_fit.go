@@ -3,9 +3,8 @@ package main
 import (
 	"cmp"
 	"math"
+	"partsaloft/physics/rotor"
 	"slices"
-
-	"partsaloft/physics"
 )
 
 // rigRead is a run made ready for the fit.
@@ -38,7 +37,7 @@ const (
 	rowsPerMotor = 25 // more rows than these count as so many
 )
 
-func newRigFit(set *rigSet, law *physics.PropLaw) (*rigFit, error) {
+func newRigFit(set *rigSet, law *rotor.Law) (*rigFit, error) {
 	f := &rigFit{rigs: set.rigs, sd: rigEffect{0.04, 0.22, 0.40}, out: -1}
 	air, err := laboratory()
 	if err != nil {

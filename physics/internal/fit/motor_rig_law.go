@@ -2,8 +2,7 @@ package main
 
 import (
 	"math"
-
-	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 )
 
 // rigLaw is the motor and ESC law, with m the motor's mass in g and w its speed in rad/s:
@@ -83,11 +82,11 @@ const (
 	curveNodes   = 24
 )
 
-func newTorqueCurve(p *physics.Propeller) torqueCurve {
+func newTorqueCurve(p *rotor.Propeller) torqueCurve {
 	c := torqueCurve{make([]float64, curveNodes)}
 	for i := range c.coefficient {
 		w := curveLowRadS * math.Exp(curveStep*float64(i))
-		_, q := p.Loads(w, physics.Flow{})
+		_, q := p.Loads(w, rotor.Flow{})
 		c.coefficient[i] = q / (w * w)
 	}
 	return c

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 )
 
 // rigRow is one reading of a stand. Zero fields were not read.
@@ -22,7 +23,7 @@ type rigRow struct {
 // rigRun are the readings of one motor with one prop.
 type rigRun struct {
 	prop, test string
-	spec       physics.PropSpec
+	spec       rotor.Spec
 	pitchKnown bool
 	rows       []rigRow
 	lowReading bool // thrust and torque of this run read low
@@ -206,7 +207,7 @@ func statorOf(name string) (diameterM, heightM float64, err error) {
 }
 
 // run finds or makes the run of a prop in a test.
-func (r *rig) run(prop, test string, spec physics.PropSpec, pitchKnown bool) *rigRun {
+func (r *rig) run(prop, test string, spec rotor.Spec, pitchKnown bool) *rigRun {
 	for i := range r.runs {
 		if r.runs[i].prop == prop && r.runs[i].test == test {
 			return &r.runs[i]

@@ -4,11 +4,10 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"partsaloft/physics/rotor"
 	"path/filepath"
 	"strings"
 	"testing"
-
-	"partsaloft/physics"
 )
 
 // inCode are the constants of physics' motor law; TestRigLawIsPhysics fails when they part.
@@ -33,7 +32,7 @@ func TestRigLawIsPhysics(t *testing.T) {
 	for _, c := range []struct {
 		name  string
 		kv    float64
-		spec  physics.PropSpec
+		spec  rotor.Spec
 		volts float64
 	}{{"2207-1850", 1850, label(5.1, 4.3, 3), 22}, {"1204-6700", 6700, label(2.5, 1.9, 3), 7.4}, {"0802-19000", 19000, label(1.22, 0.8, 3), 3.6}} {
 		r := testRig(c.name, c.kv)
@@ -47,7 +46,7 @@ func TestRigLawIsPhysics(t *testing.T) {
 		}
 		m := inCode.motor(r, rigEffect{})
 		speed, current := m.turns(c.volts, func(w float64) float64 {
-			_, q := stand.Propeller.Loads(w, physics.Flow{})
+			_, q := stand.Propeller.Loads(w, rotor.Flow{})
 			return q
 		})
 		if math.Abs(speed/want.SpeedRadS-1) > 1e-3 || math.Abs(current/want.CurrentA-1) > 2e-3 {
@@ -79,11 +78,11 @@ func madeSet(t *testing.T, law rigLaw, effects map[string]rigEffect) *rigSet {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for j, spec := range []physics.PropSpec{label(5, 4, 3), label(5, 4.5, 2), label(5, 3, 2)} {
+		for j, spec := range []rotor.Spec{label(5, 4, 3), label(5, 4.5, 2), label(5, 3, 2)} {
 			if i >= 6 {
 				spec = label([]float64{2, 3.5}[i-6], []float64{1.6, 2.2}[i-6]+0.1*float64(j), 3)
 			}
-			p, err := physics.NewPropeller(spec, air)
+			p, err := rotor.New(spec, air)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -112,7 +111,7 @@ func TestRigFitFindsTheLaw(t *testing.T) {
 	truth := startRigLaw()
 	truth.speedShare, truth.winding, truth.lossNmG, truth.partLoss = 0.96, 0.6, 0.17e-3, 0.3
 	set := madeSet(t, truth, map[string]rigEffect{"2306-2400": {speed: -0.03, resistance: 0.2, loss: 0.3}})
-	law := physics.LabelLaw()
+	law := rotor.DefaultLaw()
 	f, err := newRigFit(set, &law)
 	if err != nil {
 		t.Fatal(err)
@@ -161,7 +160,7 @@ func TestCoverage(t *testing.T) {
 	}
 	law := startRigLaw()
 	set := madeSet(t, law, effects)
-	label := physics.LabelLaw()
+	label := rotor.DefaultLaw()
 	f, err := newRigFit(set, &label)
 	if err != nil {
 		t.Fatal(err)

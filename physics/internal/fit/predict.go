@@ -2,15 +2,14 @@ package main
 
 import (
 	"math"
+	"partsaloft/physics/rotor"
 	"runtime"
 	"sync"
-
-	"partsaloft/physics"
 )
 
 // laboratory is the air in which measured coefficients are taken to hold: 98.5 kPa and 24 °C.
-func laboratory() (physics.Air, error) {
-	return physics.AirOf(98500, physics.CelsiusToKelvin(24))
+func laboratory() (rotor.Air, error) {
+	return rotor.AirOf(98500, rotor.CelsiusToKelvin(24))
 }
 
 // knowledge is what a prediction may use of a prop.
@@ -28,7 +27,7 @@ func (k knowledge) String() string {
 }
 
 // spec is what is known of a prop.
-func (p *prop) known(k knowledge) physics.PropSpec {
+func (p *prop) known(k knowledge) rotor.Spec {
 	s := p.spec
 	switch {
 	case k == fromLabel:
@@ -43,7 +42,7 @@ func (p *prop) known(k knowledge) physics.PropSpec {
 		if k == fromChord {
 			near.AngleRad = 0
 		}
-		s.Stations = []physics.Measurement{near}
+		s.Stations = []rotor.Measurement{near}
 	}
 	return s
 }
@@ -51,9 +50,9 @@ func (p *prop) known(k knowledge) physics.PropSpec {
 // bench is a set of points of one prop, each with a solver that remembers its last solution.
 type bench struct {
 	prop    *prop
-	spec    physics.PropSpec
+	spec    rotor.Spec
 	points  []point
-	solvers []*physics.Solver
+	solvers []*rotor.Solver
 }
 
 func newBench(p *prop, k knowledge, points []point) *bench {
@@ -61,7 +60,7 @@ func newBench(p *prop, k knowledge, points []point) *bench {
 }
 
 // predict fills ct and cp of every point under a law; NaN where there is no solution.
-func (b *bench) predict(law *physics.PropLaw, air physics.Air, ct, cp []float64) {
+func (b *bench) predict(law *rotor.Law, air rotor.Air, ct, cp []float64) {
 	blade, err := law.Blade.Blade(b.spec.DiameterM, b.spec.PitchM, b.spec.Blades)
 	if err == nil {
 		blade, err = blade.Measured(b.spec.Stations)
@@ -77,12 +76,12 @@ func (b *bench) predict(law *physics.PropLaw, air physics.Air, ct, cp []float64)
 		thrust, power = 1, 1
 	}
 	if b.solvers == nil {
-		b.solvers = make([]*physics.Solver, len(b.points))
+		b.solvers = make([]*rotor.Solver, len(b.points))
 	}
 	d := b.spec.DiameterM
 	for i, pt := range b.points {
 		if b.solvers[i] == nil {
-			if b.solvers[i], err = physics.NewSolver(blade, law.Polar, air); err != nil {
+			if b.solvers[i], err = rotor.NewSolver(blade, law.Polar, air); err != nil {
 				ct[i], cp[i] = math.NaN(), math.NaN()
 				continue
 			}

@@ -2,47 +2,46 @@ package main
 
 import (
 	"math"
+	"partsaloft/physics/rotor"
 	"slices"
-
-	"partsaloft/physics"
 )
 
 // freedom is one constant that a fit may change.
 type freedom struct {
 	name         string
-	at           func(*physics.PropLaw) *float64
+	at           func(*rotor.Law) *float64
 	scale, prior float64
 }
 
 func propFreedoms() []freedom {
 	return []freedom{
-		{"ZeroLiftRad", func(l *physics.PropLaw) *float64 { return &l.Polar.ZeroLiftRad }, 0.01, 0.03},
-		{"ZeroLiftLog", func(l *physics.PropLaw) *float64 { return &l.Polar.ZeroLiftLog }, 0.01, 0.02},
-		{"Slope", func(l *physics.PropLaw) *float64 { return &l.Polar.Slope }, 0.2, 0.6},
-		{"SlopeLog", func(l *physics.PropLaw) *float64 { return &l.Polar.SlopeLog }, 0.03, 0.06},
-		{"LiftMax", func(l *physics.PropLaw) *float64 { return &l.Polar.LiftMax }, 0.05, 0.15},
-		{"LiftMaxLog", func(l *physics.PropLaw) *float64 { return &l.Polar.LiftMaxLog }, 0.03, 0.06},
-		{"Softness", func(l *physics.PropLaw) *float64 { return &l.Polar.Softness }, 0.05, 0.15},
-		{"Drag", func(l *physics.PropLaw) *float64 { return &l.Polar.Drag }, 0.003, 0.01},
-		{"DragLog", func(l *physics.PropLaw) *float64 { return &l.Polar.DragLog }, 0.1, 0.2},
-		{"DragRise", func(l *physics.PropLaw) *float64 { return &l.Polar.DragRise }, 0.02, 0.05},
-		{"DragLift", func(l *physics.PropLaw) *float64 { return &l.Polar.DragLift }, 0.1, 0.2},
-		{"DragStall", func(l *physics.PropLaw) *float64 { return &l.Polar.DragStall }, 0.1, 0.3},
-		{"Chord", func(l *physics.PropLaw) *float64 { return &l.Blade.Chord }, 0.05, 0},
-		{"ChordBlades", func(l *physics.PropLaw) *float64 { return &l.Blade.ChordBlades }, 0.1, 0.2},
-		{"ChordDiameter", func(l *physics.PropLaw) *float64 { return &l.Blade.ChordDiameter }, 0.1, 0.2},
-		{"ChordPitch", func(l *physics.PropLaw) *float64 { return &l.Blade.ChordPitch }, 0.1, 0.2},
-		{"PitchShift", func(l *physics.PropLaw) *float64 { return &l.Blade.PitchShift }, 0.03, 0.06},
-		{"PitchScale", func(l *physics.PropLaw) *float64 { return &l.Blade.PitchScale }, 0.05, 0.1},
-		{"PitchPower", func(l *physics.PropLaw) *float64 { return &l.Blade.PitchPower }, 0.05, 0.1},
-		{"Thrust.Level", func(l *physics.PropLaw) *float64 { return &l.Thrust.Level }, 0.05, 0.1},
-		{"Thrust.Pitch", func(l *physics.PropLaw) *float64 { return &l.Thrust.Pitch }, 0.05, 0.1},
-		{"Thrust.Blades", func(l *physics.PropLaw) *float64 { return &l.Thrust.Blades }, 0.05, 0.1},
-		{"Thrust.Diameter", func(l *physics.PropLaw) *float64 { return &l.Thrust.Diameter }, 0.05, 0.1},
-		{"MultirotorThrust.Level", func(l *physics.PropLaw) *float64 { return &l.MultirotorThrust.Level }, 0.05, 0.1},
-		{"MultirotorThrust.Diameter", func(l *physics.PropLaw) *float64 { return &l.MultirotorThrust.Diameter }, 0.1, 0.4},
-		{"MultirotorPower.Level", func(l *physics.PropLaw) *float64 { return &l.MultirotorPower.Level }, 0.05, 0.1},
-		{"MultirotorPower.Diameter", func(l *physics.PropLaw) *float64 { return &l.MultirotorPower.Diameter }, 0.1, 0.4},
+		{"ZeroLiftRad", func(l *rotor.Law) *float64 { return &l.Polar.ZeroLiftRad }, 0.01, 0.03},
+		{"ZeroLiftLog", func(l *rotor.Law) *float64 { return &l.Polar.ZeroLiftLog }, 0.01, 0.02},
+		{"Slope", func(l *rotor.Law) *float64 { return &l.Polar.Slope }, 0.2, 0.6},
+		{"SlopeLog", func(l *rotor.Law) *float64 { return &l.Polar.SlopeLog }, 0.03, 0.06},
+		{"LiftMax", func(l *rotor.Law) *float64 { return &l.Polar.LiftMax }, 0.05, 0.15},
+		{"LiftMaxLog", func(l *rotor.Law) *float64 { return &l.Polar.LiftMaxLog }, 0.03, 0.06},
+		{"Softness", func(l *rotor.Law) *float64 { return &l.Polar.Softness }, 0.05, 0.15},
+		{"Drag", func(l *rotor.Law) *float64 { return &l.Polar.Drag }, 0.003, 0.01},
+		{"DragLog", func(l *rotor.Law) *float64 { return &l.Polar.DragLog }, 0.1, 0.2},
+		{"DragRise", func(l *rotor.Law) *float64 { return &l.Polar.DragRise }, 0.02, 0.05},
+		{"DragLift", func(l *rotor.Law) *float64 { return &l.Polar.DragLift }, 0.1, 0.2},
+		{"DragStall", func(l *rotor.Law) *float64 { return &l.Polar.DragStall }, 0.1, 0.3},
+		{"Chord", func(l *rotor.Law) *float64 { return &l.Blade.Chord }, 0.05, 0},
+		{"ChordBlades", func(l *rotor.Law) *float64 { return &l.Blade.ChordBlades }, 0.1, 0.2},
+		{"ChordDiameter", func(l *rotor.Law) *float64 { return &l.Blade.ChordDiameter }, 0.1, 0.2},
+		{"ChordPitch", func(l *rotor.Law) *float64 { return &l.Blade.ChordPitch }, 0.1, 0.2},
+		{"PitchShift", func(l *rotor.Law) *float64 { return &l.Blade.PitchShift }, 0.03, 0.06},
+		{"PitchScale", func(l *rotor.Law) *float64 { return &l.Blade.PitchScale }, 0.05, 0.1},
+		{"PitchPower", func(l *rotor.Law) *float64 { return &l.Blade.PitchPower }, 0.05, 0.1},
+		{"Thrust.Level", func(l *rotor.Law) *float64 { return &l.Thrust.Level }, 0.05, 0.1},
+		{"Thrust.Pitch", func(l *rotor.Law) *float64 { return &l.Thrust.Pitch }, 0.05, 0.1},
+		{"Thrust.Blades", func(l *rotor.Law) *float64 { return &l.Thrust.Blades }, 0.05, 0.1},
+		{"Thrust.Diameter", func(l *rotor.Law) *float64 { return &l.Thrust.Diameter }, 0.05, 0.1},
+		{"MultirotorThrust.Level", func(l *rotor.Law) *float64 { return &l.MultirotorThrust.Level }, 0.05, 0.1},
+		{"MultirotorThrust.Diameter", func(l *rotor.Law) *float64 { return &l.MultirotorThrust.Diameter }, 0.1, 0.4},
+		{"MultirotorPower.Level", func(l *rotor.Law) *float64 { return &l.MultirotorPower.Level }, 0.05, 0.1},
+		{"MultirotorPower.Diameter", func(l *rotor.Law) *float64 { return &l.MultirotorPower.Diameter }, 0.1, 0.4},
 	}
 }
 
@@ -58,19 +57,19 @@ const (
 
 // firstLaw is where the fit begins and what its priors hold to: an earlier fit to the same data sets. It
 // does not change with the constants in the code, so that neither does the fit.
-func firstLaw() physics.PropLaw {
-	l := physics.PropLaw{
-		Polar: physics.Polar{
+func firstLaw() rotor.Law {
+	l := rotor.Law{
+		Polar: rotor.Polar{
 			ZeroLiftRad: -0.0545, ZeroLiftLog: -0.020, Slope: 5.045, SlopeLog: -0.0425, LiftMax: 1.276, LiftMaxLog: 0.0656,
 			LiftMin: -0.6, Softness: 0.43, Drag: 0.0326, DragLog: -0.496, DragRise: 0.110, DragLift: 0.384, DragStall: 0.654,
 			StallRad: 0.517, StallWidthRad: 0.2, PlateForce: 1.5, LogLow: -4, LogHigh: 2.2, Zero75Low: -3.5, Zero75High: 2,
 		},
-		Blade: physics.BladeLaw{
+		Blade: rotor.BladeLaw{
 			ChordShape: [14]float64{.900, 1.01, 1.033, 1.07, 1.11, 1.107, 1.088, 1.042, .974, .892, .808, .690, .555, .273},
 			PitchShape: [14]float64{.570, .790, .886, .930, .960, .997, 1, 1, 1, 1, .998, .987, .911, .850},
 		},
-		Thrust: physics.LabelFactor{Level: 0.002, Pitch: 0.160, Blades: 0.058, Diameter: 0.139},
-		Bench: physics.BenchLaw{
+		Thrust: rotor.LabelFactor{Level: 0.002, Pitch: 0.160, Blades: 0.058, Diameter: 0.139},
+		Bench: rotor.BenchLaw{
 			ZeroShift: -0.077, ZeroThrust: -0.138, ZeroPower: 0.478, PitchLnSD: 0.12, ChordLnSD: 0.22, DragLnSD: 0.30,
 			Bend: 0.5, Shift: 0.5, PowerPerThrust: 0.97,
 		},
@@ -83,9 +82,9 @@ func firstLaw() physics.PropLaw {
 // propFit is the joint fit of polar and label law: props from their label, props from their
 // measured shape, and the shapes themselves.
 type propFit struct {
-	air     physics.Air
+	air     rotor.Air
 	free    []freedom
-	start   physics.PropLaw
+	start   rotor.Law
 	benches []*bench
 	offset  []int     // of each bench's residuals
 	weights []float64 // of every residual
@@ -94,11 +93,11 @@ type propFit struct {
 
 // shape is the measured chord and pitch of one prop at 75 % of its radius.
 type shape struct {
-	spec         physics.PropSpec
+	spec         rotor.Spec
 	chord, pitch float64
 }
 
-func newPropFit(ps []prop, air physics.Air) *propFit {
+func newPropFit(ps []prop, air rotor.Air) *propFit {
 	f := &propFit{air: air, free: propFreedoms(), start: firstLaw()}
 	if chord, pitch, n := shapes(ps, &f.start.Blade); n > 0 {
 		copy(f.start.Blade.ChordShape[:], chord)
@@ -163,7 +162,7 @@ const researchShare = 0.2
 
 const movingShare = 0.5 // weight of all advancing points of a prop over all static ones
 
-func (f *propFit) law(x []float64) physics.PropLaw {
+func (f *propFit) law(x []float64) rotor.Law {
 	l := f.start
 	for i := range f.free {
 		*f.free[i].at(&l) = x[i]
@@ -216,7 +215,7 @@ func (f *propFit) residuals(x, r []float64) {
 	}
 }
 
-func (f *propFit) solve(first []float64) (physics.PropLaw, solution, error) {
+func (f *propFit) solve(first []float64) (rotor.Law, solution, error) {
 	p := robust{first: first, weights: f.weights, residuals: f.residuals}
 	for i := range f.free {
 		p.start = append(p.start, *f.free[i].at(&f.start))

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 )
 
 const (
@@ -40,7 +41,7 @@ type point struct {
 type prop struct {
 	id, family string
 	class      sizeClass
-	spec       physics.PropSpec
+	spec       rotor.Spec
 	static     []point
 	moving     []point
 	twists     bool // known to twist under load
@@ -70,8 +71,8 @@ func loadProps(folder string) ([]prop, error) {
 	return all, nil
 }
 
-func label(diameterIn, pitchIn float64, blades int) physics.PropSpec {
-	return physics.PropSpec{DiameterM: diameterIn * metresPerInch, PitchM: pitchIn * metresPerInch, Blades: blades}
+func label(diameterIn, pitchIn float64, blades int) rotor.Spec {
+	return rotor.Spec{DiameterM: diameterIn * metresPerInch, PitchM: pitchIn * metresPerInch, Blades: blades}
 }
 
 // loadTunnel reads the wind-tunnel props.
@@ -118,7 +119,7 @@ func loadTunnel(folder string) ([]prop, error) {
 			if r > 0.99 {
 				continue
 			}
-			s.Stations = append(s.Stations, physics.Measurement{RadiusM: r * s.DiameterM / 2, ChordM: shape.number(i, "c_R") * s.DiameterM / 2,
+			s.Stations = append(s.Stations, rotor.Measurement{RadiusM: r * s.DiameterM / 2, ChordM: shape.number(i, "c_R") * s.DiameterM / 2,
 				AngleRad: shape.number(i, "beta_deg") * math.Pi / 180})
 		}
 	}
@@ -131,7 +132,7 @@ func loadTunnel(folder string) ([]prop, error) {
 }
 
 // coefficient turns a stand's reading into CT and CP.
-func coefficient(s physics.PropSpec, rpmRead, thrustN, torqueNm, density float64) point {
+func coefficient(s rotor.Spec, rpmRead, thrustN, torqueNm, density float64) point {
 	n := rpmRead / 60
 	d4 := math.Pow(s.DiameterM, 4)
 	return point{rpm: rpmRead, ct: thrustN / (density * n * n * d4), cp: 2 * math.Pi * torqueNm / (density * n * n * d4 * s.DiameterM)}

@@ -4,10 +4,9 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"partsaloft/physics/rotor"
 	"path/filepath"
 	"testing"
-
-	"partsaloft/physics"
 )
 
 // Property: thinning keeps the upper three quarters of the speeds, both ends included.
@@ -56,7 +55,7 @@ func TestSweepsAndZeroAdvance(t *testing.T) {
 
 // Property: stand readings turn into coefficients: 1 N at 100 rev/s on 0.1 m in 1.2 kg/m³ is a CT of 1/1.2.
 func TestCoefficient(t *testing.T) {
-	pt := coefficient(physics.PropSpec{DiameterM: 0.1}, 6000, 1, 0.1/(2*math.Pi), 1.2)
+	pt := coefficient(rotor.Spec{DiameterM: 0.1}, 6000, 1, 0.1/(2*math.Pi), 1.2)
 	if math.Abs(pt.ct-1/1.2) > 1e-12 || math.Abs(pt.cp-1/1.2) > 1e-12 {
 		t.Errorf("CT %g, CP %g, want %g both", pt.ct, pt.cp, 1/1.2)
 	}
@@ -68,7 +67,7 @@ func TestKnownStations(t *testing.T) {
 	p := prop{spec: label(4, 3, 2)}
 	r := p.spec.DiameterM / 2
 	for _, x := range []float64{0.3, 0.74, 0.9} {
-		p.spec.Stations = append(p.spec.Stations, physics.Measurement{RadiusM: x * r, ChordM: 0.2 * r, AngleRad: 0.3})
+		p.spec.Stations = append(p.spec.Stations, rotor.Measurement{RadiusM: x * r, ChordM: 0.2 * r, AngleRad: 0.3})
 	}
 	for k, want := range map[knowledge]int{fromLabel: 0, fromChord: 1, fromStation: 1, fromStations: 3} {
 		s := p.known(k)
@@ -113,7 +112,7 @@ func TestPropFitRecoversALaw(t *testing.T) {
 		}
 		ps = append(ps, p)
 	}
-	error := func(law *physics.PropLaw) (worst float64) {
+	error := func(law *rotor.Law) (worst float64) {
 		for i := range ps {
 			b := newBench(&ps[i], fromLabel, ps[i].static)
 			ct, cp := make([]float64, 3), make([]float64, 3)

@@ -2,13 +2,12 @@ package main
 
 import (
 	"math"
-
-	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 )
 
 // shapes are the mean chord and pitch along the blade over the measured props, in parts of those
 // at 75 % of the radius, at the stations of the law; each family counts once.
-func shapes(ps []prop, law *physics.BladeLaw) (chord, pitch []float64, n int) {
+func shapes(ps []prop, law *rotor.BladeLaw) (chord, pitch []float64, n int) {
 	size := map[string]float64{}
 	for i := range ps {
 		if len(ps[i].spec.Stations) > 0 && !ps[i].twists {
@@ -16,7 +15,7 @@ func shapes(ps []prop, law *physics.BladeLaw) (chord, pitch []float64, n int) {
 			n++
 		}
 	}
-	radii := physics.StationRadii()
+	radii := rotor.StationRadii()
 	chord, pitch = make([]float64, len(radii)), make([]float64, len(radii))
 	var total float64
 	for i := range ps {

@@ -2,20 +2,19 @@ package main
 
 import (
 	"fmt"
+	"partsaloft/physics/rotor"
 	"slices"
-
-	"partsaloft/physics"
 )
 
 // study is the prop data with the law fitted to all of it and, for each family, the law fitted
 // without that family.
 type study struct {
 	props []prop
-	air   physics.Air
-	law   physics.PropLaw
+	air   rotor.Air
+	law   rotor.Law
 	found solution
 	fit   *propFit
-	left  map[string]physics.PropLaw
+	left  map[string]rotor.Law
 }
 
 // newStudy fits the prop law.
@@ -41,7 +40,7 @@ func newStudy(folder string) (*study, error) {
 
 // leaveOut fits the law once without each family.
 func (s *study) leaveOut() error {
-	s.left = map[string]physics.PropLaw{}
+	s.left = map[string]rotor.Law{}
 	for _, family := range s.families() {
 		rest := slices.DeleteFunc(slices.Clone(s.props), func(p prop) bool { return p.family == family })
 		law, _, err := newPropFit(rest, s.air).solve(s.found.x)

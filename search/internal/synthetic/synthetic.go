@@ -12,7 +12,7 @@ import (
 	"partsaloft/examples"
 	"partsaloft/inventory"
 	"partsaloft/objective"
-	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 )
 
 // Sizes are how many motors, props, packs, frames and boards a generated drawer holds.
@@ -221,7 +221,7 @@ func Combinations(t testing.TB, d *inventory.Drawer, keys ...string) []inventory
 }
 
 // AirAndStyle are the air of a drawer and a built-in style.
-func AirAndStyle(t testing.TB, d *inventory.Drawer, style string) (physics.Air, objective.Style) {
+func AirAndStyle(t testing.TB, d *inventory.Drawer, style string) (rotor.Air, objective.Style) {
 	t.Helper()
 	s, ok := objective.Preset(style)
 	if !ok {

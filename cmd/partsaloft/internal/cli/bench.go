@@ -14,6 +14,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 	"partsaloft/search/predict"
 )
 
@@ -130,7 +131,7 @@ const (
 
 func gramsPerNewton() float64 { return figure.Of(figure.FullThrottleThrust).PerSI }
 
-func standTable(d *inventory.Drawer, air physics.Air, o *benchOptions, options predict.Sampling) (benchTable, error) {
+func standTable(d *inventory.Drawer, air rotor.Air, o *benchOptions, options predict.Sampling) (benchTable, error) {
 	throttles := make([]float64, len(o.throttlesPct))
 	for i, pct := range o.throttlesPct {
 		if !(pct > 0 && pct <= 100) {
@@ -162,7 +163,7 @@ func standTable(d *inventory.Drawer, air physics.Air, o *benchOptions, options p
 	return b, nil
 }
 
-func propTable(d *inventory.Drawer, air physics.Air, o *benchOptions, options predict.Sampling) (benchTable, error) {
+func propTable(d *inventory.Drawer, air rotor.Air, o *benchOptions, options predict.Sampling) (benchTable, error) {
 	speedsRadS := make([]float64, len(o.rpms))
 	for i, rpm := range o.rpms {
 		speedsRadS[i] = rpm / rpmPerRadS

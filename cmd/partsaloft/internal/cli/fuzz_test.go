@@ -17,6 +17,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 	"partsaloft/search"
 	"partsaloft/search/predict"
 	"partsaloft/search/space"
@@ -91,7 +92,7 @@ func exampleCraft(tb testing.TB) physics.Craft {
 }
 
 // exampleCombination is a combination of the starter drawer, and its air.
-func exampleCombination(tb testing.TB) (inventory.Combination, physics.Air) {
+func exampleCombination(tb testing.TB) (inventory.Combination, rotor.Air) {
 	tb.Helper()
 	d, err := inventory.Read("starter.yaml", bytes.NewReader(starter))
 	if err != nil {

@@ -1,4 +1,4 @@
-package physics
+package rotor
 
 import (
 	"math"
@@ -52,8 +52,8 @@ func TestHoverPowerOverIdeal(t *testing.T) {
 		{0.030, 1.22, 1.2, 1.86}, {0.250, 3, 2, 18.16}, {0.250, 2.5, 2, 21.79}, {0.650, 5, 4.3, 45.68}, {0.750, 6, 4.5, 47.18}, {0.627, 5.1, 4.3, 42.42},
 	} {
 		p := testPropeller(t, tt.diameterIn, tt.pitchIn, 3)
-		speed, torque, ok := p.SpeedFor(tt.massKg*GravityMS2/4, Flow{})
-		ideal := tt.massKg * GravityMS2 * inducedHoverMS(tt.massKg*GravityMS2/4, 1.225, math.Pi/4*math.Pow(tt.diameterIn*metresPerInch, 2))
+		speed, torque, ok := p.SpeedFor(tt.massKg*standardGravityMS2/4, Flow{})
+		ideal := tt.massKg * standardGravityMS2 * inducedHoverMS(tt.massKg*standardGravityMS2/4, 1.225, math.Pi/4*math.Pow(tt.diameterIn*metresPerInch, 2))
 		if math.Abs(ideal/tt.idealW-1) > 0.003 {
 			t.Errorf("%g kg on %g inch: ideal power %.2f W, want %.2f", tt.massKg, tt.diameterIn, ideal, tt.idealW)
 		}
@@ -69,7 +69,7 @@ func TestHoverPowerOverIdeal(t *testing.T) {
 func TestEdgewiseTrend(t *testing.T) {
 	for _, label := range [][3]float64{{3, 1.6, 3}, {5, 3, 2}, {5.1, 4.8, 3}, {9, 6, 2}} {
 		p := testPropeller(t, label[0], label[1], int(label[2]))
-		omega := 90 / p.Surface.Blade.RadiusM
+		omega := 90 / p.Map.Blade.RadiusM
 		hover, hoverQ := p.Loads(omega, Flow{})
 		for _, mu := range []float64{0.02, 0.05, 0.1, 0.15, 0.2} {
 			thrust, torque := p.Loads(omega, Flow{InplaneMS: mu * 90})

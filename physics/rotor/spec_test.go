@@ -1,4 +1,4 @@
-package physics
+package rotor
 
 import (
 	"math"
@@ -16,14 +16,14 @@ func seaLevel(t testing.TB) Air {
 	return air
 }
 
-func fiveInch() PropSpec {
-	return PropSpec{DiameterM: 5 * metresPerInch, PitchM: 4.3 * metresPerInch, Blades: 3}
+func fiveInch() Spec {
+	return Spec{DiameterM: 5 * metresPerInch, PitchM: 4.3 * metresPerInch, Blades: 3}
 }
 
 // Property: what a bench point says comes back, and the more is known the narrower the spread.
 func TestBenchPointComesBack(t *testing.T) {
 	air := seaLevel(t)
-	label, err := NewPropeller(fiveInch(), air)
+	label, err := New(fiveInch(), air)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -32,7 +32,7 @@ func TestBenchPointComesBack(t *testing.T) {
 	for _, factor := range []float64{0.7, 1, 1.3} {
 		spec := fiveInch()
 		spec.Bench = []BenchPoint{{SpeedRadS: speed, ThrustN: factor * thrust, TorqueNm: math.Pow(factor, 1.2) * torque}}
-		p, err := NewPropeller(spec, air)
+		p, err := New(spec, air)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -44,7 +44,7 @@ func TestBenchPointComesBack(t *testing.T) {
 			t.Errorf("bench leaves %+v of %+v", u, l)
 		}
 		spec.Bench[0].TorqueNm = 0
-		if p, err = NewPropeller(spec, air); err != nil {
+		if p, err = New(spec, air); err != nil {
 			t.Fatal(err)
 		}
 		gotT, onlyQ := p.Loads(speed, Flow{})
@@ -58,27 +58,27 @@ func TestBenchPointComesBack(t *testing.T) {
 }
 
 // Property: every fault of a spec is named, with what it is about.
-func TestNewPropellerRefuses(t *testing.T) {
+func TestNewRefuses(t *testing.T) {
 	air := seaLevel(t)
 	point := BenchPoint{SpeedRadS: 15000 * rpm, ThrustN: 4, TorqueNm: 0.05}
 	for name, c := range map[string]struct {
-		change func(*PropSpec)
+		change func(*Spec)
 		says   []string
 	}{
-		"label":     {func(s *PropSpec) { s.DiameterM, s.Blades = 0, 9 }, []string{"diameter", "blades must be from 1 to 8, got 9"}},
-		"rpm":       {func(s *PropSpec) { b := point; b.SpeedRadS = 15; s.Bench = []BenchPoint{b} }, []string{"bench point 1", "tip speed"}},
-		"thrust":    {func(s *PropSpec) { b := point; b.ThrustN = 40; b.TorqueNm = 0; s.Bench = []BenchPoint{b} }, []string{"times what a prop", "pole count"}},
-		"torque":    {func(s *PropSpec) { b := point; b.TorqueNm = 50; s.Bench = []BenchPoint{b} }, []string{"measured torque", "leave it out"}},
-		"efficient": {func(s *PropSpec) { b := point; b.TorqueNm = 0.025; s.Bench = []BenchPoint{b} }, []string{"at least"}},
-		"contradict": {func(s *PropSpec) {
+		"label":     {func(s *Spec) { s.DiameterM, s.Blades = 0, 9 }, []string{"diameter", "blades must be from 1 to 8, got 9"}},
+		"rpm":       {func(s *Spec) { b := point; b.SpeedRadS = 15; s.Bench = []BenchPoint{b} }, []string{"bench point 1", "tip speed"}},
+		"thrust":    {func(s *Spec) { b := point; b.ThrustN = 40; b.TorqueNm = 0; s.Bench = []BenchPoint{b} }, []string{"times what a prop", "pole count"}},
+		"torque":    {func(s *Spec) { b := point; b.TorqueNm = 50; s.Bench = []BenchPoint{b} }, []string{"measured torque", "leave it out"}},
+		"efficient": {func(s *Spec) { b := point; b.TorqueNm = 0.025; s.Bench = []BenchPoint{b} }, []string{"at least"}},
+		"contradict": {func(s *Spec) {
 			b := point
 			b.ThrustN *= 0.6
 			s.Bench = []BenchPoint{point, b}
 		}, []string{"bench points 1 and 2 contradict"}},
-		"NaN":     {func(s *PropSpec) { b := point; b.ThrustN = math.NaN(); s.Bench = []BenchPoint{b} }, []string{"thrust must be over 0"}},
-		"station": {func(s *PropSpec) { s.Stations = []Measurement{{RadiusM: 0.1, ChordM: 0.01}} }, []string{"station 1", "outside"}},
-		"mass":    {func(s *PropSpec) { s.MassKg = 4 }, []string{"prop mass"}},
-		"windmill": {func(s *PropSpec) {
+		"NaN":     {func(s *Spec) { b := point; b.ThrustN = math.NaN(); s.Bench = []BenchPoint{b} }, []string{"thrust must be over 0"}},
+		"station": {func(s *Spec) { s.Stations = []Measurement{{RadiusM: 0.1, ChordM: 0.01}} }, []string{"station 1", "outside"}},
+		"mass":    {func(s *Spec) { s.MassKg = 4 }, []string{"prop mass"}},
+		"windmill": {func(s *Spec) {
 			b := point
 			b.AxialMS = 40
 			s.Bench = []BenchPoint{b}
@@ -86,7 +86,7 @@ func TestNewPropellerRefuses(t *testing.T) {
 	} {
 		spec := fiveInch()
 		c.change(&spec)
-		_, err := NewPropeller(spec, air)
+		_, err := New(spec, air)
 		for _, want := range c.says {
 			if err == nil || !strings.Contains(err.Error(), want) {
 				t.Errorf("%s: error %v does not say %q", name, err, want)
@@ -103,7 +103,7 @@ func TestSoftBladeLosesThrust(t *testing.T) {
 	for _, f := range []Flex{FlexStiff, FlexMedium, FlexSoft} {
 		spec := fiveInch()
 		spec.Flex = f
-		p, err := NewPropeller(spec, air)
+		p, err := New(spec, air)
 		if err != nil {
 			t.Fatal(err)
 		}

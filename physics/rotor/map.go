@@ -1,4 +1,4 @@
-package physics
+package rotor
 
 import (
 	"errors"
@@ -8,18 +8,18 @@ import (
 	"gonum.org/v1/gonum/interp"
 )
 
-// The grid of a surface: inflow ratio in equal steps from upward flow to beyond the zero-thrust
+// The grid of a map: inflow ratio in equal steps from upward flow to beyond the zero-thrust
 // advance ratio; rotor speed in equal steps of its logarithm.
 const (
-	surfaceLowInflow  = -0.6
-	surfaceInflowStep = 0.015
-	surfaceSpeeds     = 8
-	surfaceClimbs     = 15 // solutions from hover to past zero thrust, less one
-	surfaceLowTipMS   = 8.0
-	surfaceHighTipMS  = 320.0
+	mapLowInflow  = -0.6
+	mapInflowStep = 0.015
+	mapSpeeds     = 8
+	mapClimbs     = 15 // solutions from hover to past zero thrust, less one
+	mapLowTipMS   = 8.0
+	mapHighTipMS  = 320.0
 )
 
-// Surface is a rotor's blade-element solution over inflow and rotor speed in one state of air,
+// Map is the rotor map: a rotor's blade-element solution over inflow and rotor speed in one state of air,
 // computed once and then interpolated (bicubic, Catmull-Rom).
 //
 // It is tabulated over the inflow ratio lambda = U/(Omega R), where U is the mean flow through
@@ -30,40 +30,40 @@ const (
 //
 // Beyond its range in speed (tip at 8 to 320 m/s) the coefficients are those of the border; below
 // an inflow of −0.6 as well, which only the first instants of a pull-out reach.
-type Surface struct {
+type Map struct {
 	Blade       Blade
 	Air         Air
 	AreaM2      float64
 	inflows     int
-	logLow      float64                    // ln of the lowest rotor speed
-	perLog      float64                    // nodes per unit of ln
-	thrusts     []float64                  // t by [speed][inflow], one node added on every side
-	torques     []float64                  // q likewise
-	still       [surfaceSpeeds + 2]float64 // t without inflow, one node added at both ends
-	hover       [surfaceSpeeds]node        // hover in still air, where most of the work is done
+	logLow      float64                // ln of the lowest rotor speed
+	perLog      float64                // nodes per unit of ln
+	thrusts     []float64              // t by [speed][inflow], one node added on every side
+	torques     []float64              // q likewise
+	still       [mapSpeeds + 2]float64 // t without inflow, one node added at both ends
+	hover       [mapSpeeds]node        // hover in still air, where most of the work is done
 	zeroAdvance float64
 }
 
 type node struct{ t, q float64 }
 
-// NewSurface solves the blade in the given air. It fails when a section has no solution, as
+// NewMap solves the blade in the given air. It fails when a section has no solution, as
 // blades do that lift nothing at zero inflow.
-func NewSurface(blade Blade, polar Polar, air Air) (*Surface, error) {
+func NewMap(blade Blade, polar Polar, air Air) (*Map, error) {
 	if len(blade.stations) == 0 || !(blade.RadiusM > 0) {
 		return nil, errors.New("blade has no stations")
 	}
-	s := &Surface{Blade: blade, Air: air, AreaM2: math.Pi * blade.RadiusM * blade.RadiusM}
-	s.logLow = math.Log(surfaceLowTipMS / blade.RadiusM)
-	s.perLog = (surfaceSpeeds - 1) / math.Log(surfaceHighTipMS/surfaceLowTipMS)
+	s := &Map{Blade: blade, Air: air, AreaM2: math.Pi * blade.RadiusM * blade.RadiusM}
+	s.logLow = math.Log(mapLowTipMS / blade.RadiusM)
+	s.perLog = (mapSpeeds - 1) / math.Log(mapHighTipMS/mapLowTipMS)
 	_, angle := blade.At(0.75)
 	s.zeroAdvance = 0.75 * math.Pi * math.Tan(angle+0.12)
 	highInflow := s.zeroAdvance * 1.15 / math.Pi
-	s.inflows = int(math.Ceil((highInflow-surfaceLowInflow)/surfaceInflowStep)) + 1
-	s.thrusts = make([]float64, (surfaceSpeeds+2)*(s.inflows+2))
-	s.torques = make([]float64, (surfaceSpeeds+2)*(s.inflows+2))
-	r := rotor{blade: &s.Blade, polar: &polar, start: make([]inflowStart, len(blade.stations))}
+	s.inflows = int(math.Ceil((highInflow-mapLowInflow)/mapInflowStep)) + 1
+	s.thrusts = make([]float64, (mapSpeeds+2)*(s.inflows+2))
+	s.torques = make([]float64, (mapSpeeds+2)*(s.inflows+2))
+	r := elements{blade: &s.Blade, polar: &polar, start: make([]inflowStart, len(blade.stations))}
 	var memory sweep
-	for k := range surfaceSpeeds {
+	for k := range mapSpeeds {
 		if err := s.fill(&r, &memory, k, math.Exp(s.logLow+float64(k)/s.perLog)); err != nil {
 			return nil, err
 		}
@@ -74,7 +74,7 @@ func NewSurface(blade Blade, polar Polar, air Air) (*Surface, error) {
 
 // fill tabulates one rotor speed: flow from below at a prescribed inflow, hover with more and
 // more air through the disc down to none induced, and climb past zero thrust.
-func (s *Surface) fill(r *rotor, memory *sweep, k int, omega float64) error {
+func (s *Map) fill(r *elements, memory *sweep, k int, omega float64) error {
 	tip := omega * s.Blade.RadiusM
 	force := s.Air.DensityKgM3 * s.AreaM2 * tip * tip
 	var xs, ts, qs []float64
@@ -83,7 +83,7 @@ func (s *Surface) fill(r *rotor, memory *sweep, k int, omega float64) error {
 			xs, ts, qs = append(xs, inflow), append(ts, thrustN/force), append(qs, torqueNm/(force*s.Blade.RadiusM))
 		}
 	}
-	for x := surfaceLowInflow - surfaceInflowStep; x <= 1e-9; x += 2 * surfaceInflowStep {
+	for x := mapLowInflow - mapInflowStep; x <= 1e-9; x += 2 * mapInflowStep {
 		thrust, torque := r.loadsAtInflow(omega, x*tip, s.Air)
 		keep(x, thrust, torque)
 	}
@@ -101,9 +101,9 @@ func (s *Surface) fill(r *rotor, memory *sweep, k int, omega float64) error {
 		memory.keep(r.start)
 		keep(math.Sqrt(math.Max(thrust, 0)/force/(2*massFlow)), thrust, torque)
 	}
-	for i := range surfaceClimbs + 1 {
+	for i := range mapClimbs + 1 {
 		memory.guess(r.start)
-		advance := 1.3 * s.zeroAdvance * float64(i) / surfaceClimbs
+		advance := 1.3 * s.zeroAdvance * float64(i) / mapClimbs
 		thrust, torque, ok := r.loads(omega, advance/math.Pi*tip, 1, s.Air)
 		if !ok {
 			break // far in the windmill state
@@ -125,7 +125,7 @@ func (s *Surface) fill(r *rotor, memory *sweep, k int, omega float64) error {
 	first := (k+1)*(s.inflows+2) + 1
 	last := xs[len(xs)-1]
 	for i := range s.inflows {
-		x := surfaceLowInflow + float64(i)*surfaceInflowStep
+		x := mapLowInflow + float64(i)*mapInflowStep
 		beyond := math.Max(x-last, 0) // past the last solution the coefficients go on along their tangent
 		x -= beyond
 		s.thrusts[first+i], s.torques[first+i] = thrust.Predict(x), power.Predict(x)

@@ -1,9 +1,10 @@
-package physics
+package rotor
 
 import (
 	"errors"
 	"fmt"
 	"math"
+	"partsaloft/physics/internal/numeric"
 	"partsaloft/physics/uncertain"
 )
 
@@ -33,11 +34,11 @@ const (
 type BenchPoint struct {
 	SpeedRadS, ThrustN, TorqueNm float64
 	AxialMS                      float64 // airspeed along the axis, 0 on a static stand
-	DensityKgM3                  float64 // 0: that of the air of NewPropeller
+	DensityKgM3                  float64 // 0: that of the air of New
 }
 
-// PropSpec is what is known of a prop. Zero fields but the label's three are unknown.
-type PropSpec struct {
+// Spec is what is known of a prop. Zero fields but the label's three are unknown.
+type Spec struct {
 	DiameterM, PitchM float64
 	Blades            int
 	MassKg            float64
@@ -48,8 +49,8 @@ type PropSpec struct {
 	Bench             []BenchPoint
 }
 
-// PropLaw is all that turns a label into a prop.
-type PropLaw struct {
+// Law is all that turns a label into a prop.
+type Law struct {
 	Blade BladeLaw
 	Polar Polar
 	// Factors on CT, and further ones on CT and CP of multirotor props, while the blade is not
@@ -59,7 +60,7 @@ type PropLaw struct {
 }
 
 // Factors are the factors on CT and CP that depend on the label alone, lengths in metres.
-func (l *PropLaw) Factors(diameterM, pitchM float64, blades int) (thrust, power float64) {
+func (l *Law) Factors(diameterM, pitchM float64, blades int) (thrust, power float64) {
 	thrust, power = l.Thrust.At(diameterM, pitchM, blades), 1
 	share := multirotorShare(diameterM, blades)
 	thrust *= math.Pow(l.MultirotorThrust.At(diameterM, pitchM, blades), share)
@@ -73,13 +74,13 @@ func multirotorShare(diameterM float64, blades int) float64 {
 	if blades >= 3 {
 		return 1
 	}
-	return clampTo((2.5-diameterM/metresPerInch)/0.5, 0, 1)
+	return numeric.Clamp((2.5-diameterM/metresPerInch)/0.5, 0, 1)
 }
 
-// LabelLaw is the law fitted to measured props.
-func LabelLaw() PropLaw {
+// DefaultLaw is the law fitted to measured props.
+func DefaultLaw() Law {
 	thrust, power := LabelMultirotor()
-	return PropLaw{Blade: LabelBlade(), Polar: LabelPolar(), Thrust: LabelThrust(), MultirotorThrust: thrust, MultirotorPower: power, Bench: LabelBench()}
+	return Law{Blade: LabelBlade(), Polar: LabelPolar(), Thrust: LabelThrust(), MultirotorThrust: thrust, MultirotorPower: power, Bench: LabelBench()}
 }
 
 // LabelFactor is a factor that depends on the label alone:
@@ -93,16 +94,16 @@ func (f LabelFactor) At(diameterM, pitchM float64, blades int) float64 {
 		f.Blades*math.Log(float64(blades)/2) + f.Diameter*math.Log(diameterM/typicalDiameterM))
 }
 
-// NewPropeller makes a prop from what is known of it, for one state of air: the blade from its
+// New makes a prop from what is known of it, for one state of air: the blade from its
 // label, bent to measured stations, its loads brought to bench points, each figure with its
 // uncertainty. Errors name every fault of the spec.
-func NewPropeller(spec PropSpec, air Air) (*Propeller, error) {
-	law := LabelLaw()
+func New(spec Spec, air Air) (*Propeller, error) {
+	law := DefaultLaw()
 	return law.New(spec, air)
 }
 
-// New is NewPropeller under another law, as the fit needs it.
-func (l *PropLaw) New(spec PropSpec, air Air) (*Propeller, error) {
+// New is the package's New under another law, as the fit needs it.
+func (l *Law) New(spec Spec, air Air) (*Propeller, error) {
 	if err := spec.check(); err != nil {
 		return nil, err
 	}
@@ -130,16 +131,16 @@ func (l *PropLaw) New(spec PropSpec, air Air) (*Propeller, error) {
 		p.ThrustFactor, p.PowerFactor, p.AdvanceFactor = bench.thrust, bench.power, bench.advance
 		spread = bench.spread(spread)
 	}
-	if p.Surface, err = NewSurface(blade, polar, air); err != nil {
+	if p.Map, err = NewMap(blade, polar, air); err != nil {
 		return nil, err
 	}
 	mass := uncertain.Estimate{Value: spec.MassKg, LnSD: measuredMassLnSD, Basis: uncertain.Measured}
 	if !(spec.MassKg > 0) {
-		mass = EstimatePropMass(spec.DiameterM, spec.PitchM, spec.Blades)
+		mass = EstimateMass(spec.DiameterM, spec.PitchM, spec.Blades)
 	}
-	inertia := EstimatePropInertia(mass.Value, spec.DiameterM, spec.MassPlace)
+	inertia := EstimateInertia(mass.Value, spec.DiameterM, spec.MassPlace)
 	p.MassKg, p.InertiaKgM2 = mass.Value, inertia.Value
-	p.Uncertainty = PropUncertainty{
+	p.Uncertainty = Uncertainty{
 		Thrust:     uncertain.Estimate{Value: p.ThrustFactor, LnSD: spread.thrust, Basis: spread.basis},
 		Power:      uncertain.Estimate{Value: p.PowerFactor, LnSD: spread.power, Basis: spread.powerBasis},
 		ZeroThrust: uncertain.Estimate{Value: p.AdvanceFactor, LnSD: spread.zeroThrust, Basis: spread.advanceBasis},
@@ -152,7 +153,7 @@ func (l *PropLaw) New(spec PropSpec, air Air) (*Propeller, error) {
 	return p, nil
 }
 
-func (s *PropSpec) check() error {
+func (s *Spec) check() error {
 	errs := []error{checkLabel(s.DiameterM, s.PitchM, s.Blades)}
 	fault := func(format string, args ...any) { errs = append(errs, fmt.Errorf(format, args...)) }
 	if math.IsNaN(s.MassKg) || s.MassKg < 0 || s.MassKg > 0.5 {
@@ -164,9 +165,9 @@ func (s *PropSpec) check() error {
 	for i, b := range s.Bench {
 		tip := b.SpeedRadS * s.DiameterM / 2
 		switch {
-		case !(tip >= surfaceLowTipMS && tip <= surfaceHighTipMS):
+		case !(tip >= mapLowTipMS && tip <= mapHighTipMS):
 			fault("bench point %d: %.4g rpm is a tip speed of %.3g m/s; it must be from %g to %g m/s (check rpm and pole count)",
-				i+1, b.SpeedRadS*60/(2*math.Pi), tip, surfaceLowTipMS, surfaceHighTipMS)
+				i+1, b.SpeedRadS*60/(2*math.Pi), tip, mapLowTipMS, mapHighTipMS)
 		case !(b.ThrustN > 0) || math.IsInf(b.ThrustN, 0):
 			fault("bench point %d: thrust must be over 0, got %g N", i+1, b.ThrustN)
 		case !(b.TorqueNm >= 0) || math.IsInf(b.TorqueNm, 0):

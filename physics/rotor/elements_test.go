@@ -1,4 +1,4 @@
-package physics
+package rotor
 
 import (
 	"math"
@@ -25,7 +25,7 @@ func TestRotorMatchesClassicBladeElements(t *testing.T) {
 		blade.stations = append(blade.stations, station{x, 0.09, 0.125, math.Atan(1 / (2 * math.Pi * x * 0.8))})
 	}
 	polar := LabelPolar()
-	r := rotor{blade: &blade, polar: &polar, lossless: true, lift: func(a float64) (float64, float64) {
+	r := elements{blade: &blade, polar: &polar, lossless: true, lift: func(a float64) (float64, float64) {
 		cl := 6.2 * a
 		return cl, 0.008 - 0.003*cl + 0.01*cl*cl
 	}}

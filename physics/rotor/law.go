@@ -1,4 +1,4 @@
-package physics
+package rotor
 
 import (
 	"math"
@@ -115,23 +115,23 @@ const (
 	propInertiaLnSD  = 0.10
 )
 
-// EstimatePropMass estimates a prop's mass in kg from its label. Of 36 weighed props, 9 with all of
+// EstimateMass estimates a prop's mass in kg from its label. Of 36 weighed props, 9 with all of
 // their label lie within 5.5 % at the median and 19 % nine times in ten, 27 whose blades or pitch had
 // to be guessed within 14 and 27 %. All had three blades or were taken to have them: that power is
 // common practice, no source.
-func EstimatePropMass(diameterM, pitchM float64, blades int) uncertain.Estimate {
+func EstimateMass(diameterM, pitchM float64, blades int) uncertain.Estimate {
 	m := propMassKg * math.Pow(diameterM/typicalDiameterM, 2.15) * math.Pow(float64(blades)/3, 0.7) *
 		math.Pow(pitchM/diameterM/0.85, 0.3)
 	return uncertain.Estimate{Value: m, LnSD: propMassLnSD, Basis: uncertain.Estimated}
 }
 
-// EstimatePropInertia estimates a prop's moment of inertia in kg m² from its mass and from where
+// EstimateInertia estimates a prop's moment of inertia in kg m² from its mass and from where
 // a blade of that mass has its metal. The hub takes propHubShare of the mass at next to no radius
 // (common practice, no source: a quarter to a third). The rest lies along the blade as its
 // section, chord² times thickness ratio: ordinary blades thin out to half that ratio at the tip,
 // root-heavy ones to none, and tip-heavy ones hold their section (a uniform rod from the hub).
 // That gives 0.22, 0.17 and 0.29 m R²; a uniform rod without a hub has 0.33.
-func EstimatePropInertia(massKg, diameterM float64, place MassPlace) uncertain.Estimate {
+func EstimateInertia(massKg, diameterM float64, place MassPlace) uncertain.Estimate {
 	law := LabelBlade()
 	radii, widths := stationRadii()
 	var mass, inertia float64

@@ -1,7 +1,8 @@
-package physics
+package rotor
 
 import (
 	"math"
+	"partsaloft/physics/internal/residual"
 	"testing"
 )
 
@@ -13,13 +14,13 @@ func TestPublishedPropMass(t *testing.T) {
 	for _, p := range []struct{ diameterIn, pitchIn, grams float64 }{
 		{5, 4.3, 3.81}, {5, 4.5, 4.19}, {5, 5, 4.48}, {5.19, 3.6, 4.2}, {3, 3, 1.48}, {3.543, 3, 2.3}, {3.011, 1.6, 1.18}, {5.1, 4.5, 4.3},
 	} {
-		e := math.Log(p.grams / 1000 / EstimatePropMass(p.diameterIn*metresPerInch, p.pitchIn*metresPerInch, 3).Value)
+		e := math.Log(p.grams / 1000 / EstimateMass(p.diameterIn*metresPerInch, p.pitchIn*metresPerInch, 3).Value)
 		logs = append(logs, e)
 		if math.Abs(e) > 0.20 {
 			t.Errorf("%gx%gx3 weighs %g g, ln over the law's %+.2f", p.diameterIn, p.pitchIn, p.grams, e)
 		}
 	}
-	if m := median(logs); math.Abs(m) > 0.1 {
+	if m := residual.Median(logs); math.Abs(m) > 0.1 {
 		t.Errorf("ln of weighed over predicted is %+.2f at the median", m)
 	}
 }
@@ -43,8 +44,8 @@ func TestPropOfMeasuredChords(t *testing.T) {
 			mass += kg
 			inertia += kg * x * x * radius * radius
 		}
-		law := EstimatePropMass(2*radius, 4.3*metresPerInch, blades)
-		got := EstimatePropInertia(mass, 2*radius, MassEven).Value / (mass * radius * radius)
+		law := EstimateMass(2*radius, 4.3*metresPerInch, blades)
+		got := EstimateInertia(mass, 2*radius, MassEven).Value / (mass * radius * radius)
 		want := inertia / (mass * radius * radius)
 		if r := mass / law.Value; r < 0.67 || r > 1.33 {
 			t.Errorf("%d blades: plastic for %.2f g, the law has %.2f g", blades, mass*1e3, law.Value*1e3)

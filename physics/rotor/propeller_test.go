@@ -1,4 +1,4 @@
-package physics
+package rotor
 
 import (
 	"math"
@@ -16,25 +16,25 @@ func testPropeller(t testing.TB, diameterIn, pitchIn float64, blades int) *Prope
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := NewSurface(blade, LabelPolar(), air)
+	s, err := NewMap(blade, LabelPolar(), air)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &Propeller{Surface: s, DiameterM: diameterIn * metresPerInch, ThrustFactor: 1, PowerFactor: 1, AdvanceFactor: 1}
+	return &Propeller{Map: s, DiameterM: diameterIn * metresPerInch, ThrustFactor: 1, PowerFactor: 1, AdvanceFactor: 1}
 }
 
-// Property: in axial flight the interpolated surface agrees with the solver it was made from.
-func TestSurfaceAgreesWithSolver(t *testing.T) {
+// Property: in axial flight the interpolated map agrees with the solver it was made from.
+func TestMapAgreesWithSolver(t *testing.T) {
 	polar := LabelPolar()
 	for _, label := range [][3]float64{{1.22, 1, 3}, {2, 2, 4}, {3, 1.6, 3}, {3, 3, 3}, {5, 3, 2}, {5.1, 4.8, 3}, {7, 7, 2}, {9, 9, 2}} {
 		p := testPropeller(t, label[0], label[1], int(label[2]))
-		r := rotor{blade: &p.Surface.Blade, polar: &polar}
+		r := elements{blade: &p.Map.Blade, polar: &polar}
 		for _, tip := range []float64{12, 33, 70, 121, 190} {
-			omega := tip / p.Surface.Blade.RadiusM
+			omega := tip / p.Map.Blade.RadiusM
 			hover, _ := p.Loads(omega, Flow{})
 			for _, advance := range []float64{0, 0.03, 0.15, 0.31, 0.52} {
 				v := advance * label[1] / label[0] * tip / math.Pi
-				want, wantQ, ok := r.loads(omega, v, 1, p.Surface.Air)
+				want, wantQ, ok := r.loads(omega, v, 1, p.Map.Air)
 				got, gotQ := p.Loads(omega, Flow{AxialMS: v})
 				if !ok || math.Abs(got-want) > 0.004*hover || math.Abs(gotQ/wantQ-1) > 0.01 {
 					t.Errorf("%v tip %g m/s J %g: thrust %.5g torque %.5g, solver %.5g %.5g", label, tip, advance, got, gotQ, want, wantQ)
@@ -60,14 +60,8 @@ func BenchmarkSpeedFor(b *testing.B) {
 	}
 }
 
-func BenchmarkNewSurface(b *testing.B) {
+func BenchmarkNewMap(b *testing.B) {
 	for b.Loop() {
 		testPropeller(b, 5, 4.3, 3)
 	}
-}
-
-func labelThrustFactor(diameterM, pitchM float64, blades int) float64 {
-	law := LabelLaw()
-	thrust, _ := law.Factors(diameterM, pitchM, blades)
-	return thrust
 }

@@ -1,6 +1,9 @@
-package physics
+package rotor
 
-import "math"
+import (
+	"math"
+	"partsaloft/physics/internal/numeric"
+)
 
 // annulus is the momentum balance of one station at one operating point, with the forces at the
 // angle tried last.
@@ -12,12 +15,12 @@ type annulus struct {
 	quarter            float64 // a quarter of the local solidity
 	tip, hub           float64 // Prandtl's exponents times sin phi
 	lossless           bool
-	axial, massFlow    float64 // V/(Omega r); see rotor.loads
+	axial, massFlow    float64 // V/(Omega r); see elements.loads
 
 	sin, cos, cn, ct, loss float64
 }
 
-func (r *rotor) annulus(st *station, twist float64, sec section) annulus {
+func (r *elements) annulus(st *station, twist float64, sec section) annulus {
 	blades := float64(r.blade.Blades)
 	a := annulus{section: sec, lift: r.lift, lossless: r.lossless, pitchRad: st.pitchRad,
 		quarter: blades * st.chord / (8 * math.Pi * st.radius),
@@ -41,7 +44,7 @@ func (a *annulus) forces(phi float64) {
 	a.cn, a.ct = cl*a.cos-cd*a.sin, cl*a.sin+cd*a.cos
 }
 
-// residual is h of rotor.loads.
+// residual is h of elements.loads.
 func (a *annulus) residual(phi float64) float64 {
 	a.forces(phi)
 	a.loss = 1
@@ -74,7 +77,7 @@ func (a *annulus) solve(start *inflowStart) bool {
 		high := math.Min(low+step, mostInflowRad)
 		hHigh := a.residual(high)
 		if hHigh > 0 {
-			phi, ok := root(a.residual, low, hLow, high, hHigh, inflowTolRad)
+			phi, ok := numeric.Root(a.residual, low, hLow, high, hHigh, inflowTolRad)
 			start.phi, start.slope = phi, (hHigh-hLow)/(high-low)
 			a.residual(phi)
 			return ok

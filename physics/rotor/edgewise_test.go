@@ -1,4 +1,4 @@
-package physics
+package rotor
 
 import (
 	"math"
@@ -60,7 +60,7 @@ func TestInducedPowerOfDraglessBlades(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r := rotor{blade: &blade, polar: &polar, lift: func(alpha float64) (cl, cd float64) {
+		r := elements{blade: &blade, polar: &polar, lift: func(alpha float64) (cl, cd float64) {
 			return 5.4 * math.Sin(alpha+0.05), 0
 		}}
 		omega := 90 / blade.RadiusM

@@ -1,15 +1,16 @@
-package physics
+// Package numeric holds the small numerics that the rooms of physics share: a bracketed root and a clamp.
+package numeric
 
 import "math"
 
-// clampTo holds x in [low, high]; used only where a law states that it is held there.
-func clampTo(x, low, high float64) float64 { return math.Max(low, math.Min(high, x)) }
+// Clamp holds x in [low, high]; used only where a law states that it is held there.
+func Clamp(x, low, high float64) float64 { return math.Max(low, math.Min(high, x)) }
 
-// root finds a root of f between a and b, where fa = f(a) and fb = f(b) differ in sign, to within
+// Root finds a root of f between a and b, where fa = f(a) and fb = f(b) differ in sign, to within
 // tolerance in the argument: a first step by the straight line, then inverse quadratic interpolation
 // where it is safe, else bisection (T. R. Chandrupatla, Advances in Engineering Software 28, 145,
 // 1997). It returns false if there is no change of sign.
-func root(f func(float64) float64, a, fa, b, fb, tolerance float64) (float64, bool) {
+func Root(f func(float64) float64, a, fa, b, fb, tolerance float64) (float64, bool) {
 	if fa == 0 {
 		return a, true
 	}
@@ -19,7 +20,7 @@ func root(f func(float64) float64, a, fa, b, fb, tolerance float64) (float64, bo
 	if math.IsNaN(fa) || math.IsNaN(fb) || (fa > 0) == (fb > 0) {
 		return 0, false
 	}
-	t := clampTo(fa/(fa-fb), 0.1, 0.9)
+	t := Clamp(fa/(fa-fb), 0.1, 0.9)
 	var c, fc float64
 	for range 80 {
 		x := a + t*(b-a)

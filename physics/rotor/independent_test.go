@@ -1,4 +1,4 @@
-package physics
+package rotor
 
 import (
 	"math"
@@ -8,7 +8,7 @@ import (
 
 // plainLoads is an independent rotor: axial induction by bisection on the momentum balance of
 // each annulus, swirl by fixed-point iteration, no inflow angle as unknown.
-func plainLoads(r *rotor, speedRadS, axialMS float64, air Air) (thrustN, torqueNm float64) {
+func plainLoads(r *elements, speedRadS, axialMS float64, air Air) (thrustN, torqueNm float64) {
 	b := r.blade
 	tip := speedRadS * b.RadiusM
 	zeroLift := r.polar.zeroLift(r.reynolds(tip, axialMS, air))
@@ -67,7 +67,7 @@ func TestSolverAgreesWithPlainMomentumLoop(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r := rotor{blade: &blade, polar: &polar}
+		r := elements{blade: &blade, polar: &polar}
 		tip := 40 + 100*random.Float64()
 		omega := tip / blade.RadiusM
 		v := tip / math.Pi * 0.4 * pitch / diameter * random.Float64()

@@ -1,6 +1,9 @@
-package physics
+package rotor
 
-import "math"
+import (
+	"math"
+	"partsaloft/physics/internal/numeric"
+)
 
 // Polar holds the constants of the one section polar that serves every blade, at Reynolds numbers
 // of 5 000 to 130 000. With L = ln(Re/3e4) held in [LogLow, LogHigh], L75 the same at 75 % of
@@ -39,11 +42,11 @@ type section struct {
 }
 
 func (p *Polar) zeroLift(reynolds75 float64) float64 {
-	return p.ZeroLiftRad + p.ZeroLiftLog*clampTo(math.Log(reynolds75/polarReynolds), p.Zero75Low, p.Zero75High)
+	return p.ZeroLiftRad + p.ZeroLiftLog*numeric.Clamp(math.Log(reynolds75/polarReynolds), p.Zero75Low, p.Zero75High)
 }
 
 func (p *Polar) section(reynolds, zeroLiftRad float64) section {
-	l := clampTo(math.Log(reynolds/polarReynolds), p.LogLow, p.LogHigh)
+	l := numeric.Clamp(math.Log(reynolds/polarReynolds), p.LogLow, p.LogHigh)
 	sin, cos := math.Sincos(zeroLiftRad)
 	return section{p, sin, cos, p.Slope * (1 + p.SlopeLog*l), p.LiftMax * (1 + p.LiftMaxLog*l), p.Drag * math.Exp(p.DragLog*l)}
 }

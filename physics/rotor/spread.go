@@ -1,4 +1,4 @@
-package physics
+package rotor
 
 import (
 	"math"
@@ -12,7 +12,7 @@ type spread struct {
 }
 
 // spread of a prop without bench points, by class and by what of the blade was measured.
-func (s *PropSpec) spread() spread {
+func (s *Spec) spread() spread {
 	sp := smallSpread
 	switch {
 	case s.DiameterM >= largePropM:
@@ -34,7 +34,7 @@ func (s *PropSpec) spread() spread {
 }
 
 // angles is how many stations have their angle measured.
-func (s *PropSpec) angles() int {
+func (s *Spec) angles() int {
 	n := 0
 	for _, st := range s.Stations {
 		if st.AngleRad > 0 {

@@ -1,7 +1,8 @@
-package physics
+package rotor
 
 import (
 	"math"
+	"partsaloft/physics/internal/residual"
 	"slices"
 	"testing"
 )
@@ -46,15 +47,15 @@ func laboratoryAir(t testing.TB) Air {
 	return air
 }
 
-func (p *tunnelProp) spec() PropSpec {
-	return PropSpec{DiameterM: p.diameter * metresPerInch, PitchM: p.pitch * metresPerInch, Blades: 2}
+func (p *tunnelProp) spec() Spec {
+	return Spec{DiameterM: p.diameter * metresPerInch, PitchM: p.pitch * metresPerInch, Blades: 2}
 }
 
 // lnErrors are the logarithms of measured over predicted CT and CP at a measured point.
 func lnErrors(p *Propeller, measured [3]float64) (ct, cp float64) {
 	speed := measured[0] * rpm
 	thrust, torque := p.Loads(speed, Flow{})
-	c, q := propCoefficients(thrust, torque, speed, p.DiameterM, p.Surface.Air.DensityKgM3)
+	c, q := propCoefficients(thrust, torque, speed, p.DiameterM, p.Map.Air.DensityKgM3)
 	return math.Log(measured[1] / c), math.Log(measured[2] / q)
 }
 
@@ -83,7 +84,7 @@ func TestPublishedProps(t *testing.T) {
 				r := spec.DiameterM / 2
 				spec.Stations = []Measurement{{0.75 * r, tp.chord * r, tp.angleDeg * math.Pi / 180}}
 			}
-			p, err := NewPropeller(spec, air)
+			p, err := New(spec, air)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -113,14 +114,14 @@ func TestPublishedPropsFromOneBenchPoint(t *testing.T) {
 		n := tp.slow[0] / 60
 		force := air.DensityKgM3 * n * n * math.Pow(spec.DiameterM, 4)
 		bench := BenchPoint{SpeedRadS: tp.slow[0] * rpm, ThrustN: tp.slow[1] * force, TorqueNm: tp.slow[2] * force * spec.DiameterM / (2 * math.Pi)}
-		p, err := NewPropeller(spec, air)
+		p, err := New(spec, air)
 		if err != nil {
 			t.Fatal(err)
 		}
 		_, cp := lnErrors(p, tp.fast)
 		labelled = append(labelled, cp)
 		spec.Bench = []BenchPoint{bench}
-		if p, err = NewPropeller(spec, air); err != nil {
+		if p, err = New(spec, air); err != nil {
 			t.Fatal(err)
 		}
 		// CT of the 9x6 C and CP of the 100x80 mm grow by 14 and 15 % with speed, unlike any other's.
@@ -130,7 +131,7 @@ func TestPublishedPropsFromOneBenchPoint(t *testing.T) {
 		}
 		cts, cps = append(cts, ct), append(cps, cp)
 		spec.Bench[0].TorqueNm = 0
-		if p, err = NewPropeller(spec, air); err != nil {
+		if p, err = New(spec, air); err != nil {
 			t.Fatal(err)
 		}
 		_, cp = lnErrors(p, tp.fast)
@@ -152,7 +153,7 @@ func TestPublishedZeroThrust(t *testing.T) {
 		if tp.zeroAtLeast == 0 {
 			continue
 		}
-		p, err := NewPropeller(tp.spec(), air)
+		p, err := New(tp.spec(), air)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -225,7 +226,7 @@ func TestPublishedMultirotorProps(t *testing.T) {
 	air := laboratoryAir(t)
 	var cts, cps []float64
 	compare := func(diameterM, pitchIn float64, blades int, speedRadS, thrustN, torqueNm, density float64) {
-		p, err := NewPropeller(PropSpec{DiameterM: diameterM, PitchM: pitchIn * metresPerInch, Blades: blades}, air)
+		p, err := New(Spec{DiameterM: diameterM, PitchM: pitchIn * metresPerInch, Blades: blades}, air)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -253,10 +254,14 @@ func TestPublishedMultirotorProps(t *testing.T) {
 	} {
 		compare(r[0]*metresPerInch, r[1], 3, r[2]*rpm, r[3], r[4], 1.19)
 	}
-	compare(7*metresPerInch, 5.6, 3, 15090*rpm, 1.1452*GravityMS2, 1.065*0.14781, 1.19)
-	if c, p := median(cts), median(cps); math.Abs(c) > 0.1 || math.Abs(p) > 0.12 {
+	compare(7*metresPerInch, 5.6, 3, 15090*rpm, 1.1452*standardGravityMS2, 1.065*0.14781, 1.19)
+	if c, p := residual.Median(cts), residual.Median(cps); math.Abs(c) > 0.1 || math.Abs(p) > 0.12 {
 		t.Errorf("ln of measured over predicted at the median: CT %+.3f, CP %+.3f", c, p)
 	}
-	states(t, "CT of multirotor props", cts, racingSpread.thrust)
-	states(t, "CP of multirotor props", cps, racingSpread.power)
+	if err := residual.Agree(cts, racingSpread.thrust); err != nil {
+		t.Errorf("CT of multirotor props: %v", err)
+	}
+	if err := residual.Agree(cps, racingSpread.power); err != nil {
+		t.Errorf("CP of multirotor props: %v", err)
+	}
 }

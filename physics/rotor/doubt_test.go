@@ -1,4 +1,4 @@
-package physics
+package rotor
 
 import (
 	"partsaloft/physics/uncertain"
@@ -11,21 +11,21 @@ func TestDoubtIsThatOfThePropeller(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	label := PropSpec{DiameterM: 0.0762, PitchM: 0.0533, Blades: 3, Series: true}
-	bare, err := NewPropeller(label, air)
+	label := Spec{DiameterM: 0.0762, PitchM: 0.0533, Blades: 3, Series: true}
+	bare, err := New(label, air)
 	if err != nil {
 		t.Fatal(err)
 	}
 	thrustN, torqueNm := bare.Loads(2500, Flow{})
-	for name, change := range map[string]func(*PropSpec){
-		"the label":         func(*PropSpec) {},
-		"weighed":           func(s *PropSpec) { s.MassKg = 1.3e-3 },
-		"large":             func(s *PropSpec) { s.DiameterM, s.PitchM, s.Blades = 0.2, 0.1, 2 },
-		"chord":             func(s *PropSpec) { s.Stations = []Measurement{{RadiusM: 0.0286, ChordM: 0.009}} },
-		"chord and angle":   func(s *PropSpec) { s.Stations = []Measurement{{RadiusM: 0.0286, ChordM: 0.009, AngleRad: 0.26}} },
-		"thrust":            func(s *PropSpec) { s.Bench = []BenchPoint{{SpeedRadS: 2500, ThrustN: thrustN}} },
-		"thrust and torque": func(s *PropSpec) { s.Bench = []BenchPoint{{SpeedRadS: 2500, ThrustN: thrustN, TorqueNm: torqueNm}} },
-		"thrust, chord, no name": func(s *PropSpec) {
+	for name, change := range map[string]func(*Spec){
+		"the label":         func(*Spec) {},
+		"weighed":           func(s *Spec) { s.MassKg = 1.3e-3 },
+		"large":             func(s *Spec) { s.DiameterM, s.PitchM, s.Blades = 0.2, 0.1, 2 },
+		"chord":             func(s *Spec) { s.Stations = []Measurement{{RadiusM: 0.0286, ChordM: 0.009}} },
+		"chord and angle":   func(s *Spec) { s.Stations = []Measurement{{RadiusM: 0.0286, ChordM: 0.009, AngleRad: 0.26}} },
+		"thrust":            func(s *Spec) { s.Bench = []BenchPoint{{SpeedRadS: 2500, ThrustN: thrustN}} },
+		"thrust and torque": func(s *Spec) { s.Bench = []BenchPoint{{SpeedRadS: 2500, ThrustN: thrustN, TorqueNm: torqueNm}} },
+		"thrust, chord, no name": func(s *Spec) {
 			s.Series = false
 			s.Stations = []Measurement{{RadiusM: 0.0286, ChordM: 0.009}}
 			s.Bench = []BenchPoint{{SpeedRadS: 2500, ThrustN: thrustN}, {SpeedRadS: 2000, ThrustN: thrustN * 0.64}}
@@ -33,7 +33,7 @@ func TestDoubtIsThatOfThePropeller(t *testing.T) {
 	} {
 		spec := label
 		change(&spec)
-		made, err := NewPropeller(spec, air)
+		made, err := New(spec, air)
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue

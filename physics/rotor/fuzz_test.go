@@ -1,4 +1,4 @@
-package physics
+package rotor
 
 import (
 	"math"
@@ -38,9 +38,9 @@ func FuzzRotor(f *testing.F) {
 		polar := LabelPolar()
 		speed := in(rpm, 100, 120000) * 2 * math.Pi / 60
 		axial := in(axialMS, 0, speed*diameterM/4)
-		r := rotor{blade: &blade, polar: &polar}
-		warm := rotor{blade: &blade, polar: &polar, start: make([]inflowStart, len(blade.stations))}
-		for _, one := range []*rotor{&r, &warm, &warm} {
+		r := elements{blade: &blade, polar: &polar}
+		warm := elements{blade: &blade, polar: &polar, start: make([]inflowStart, len(blade.stations))}
+		for _, one := range []*elements{&r, &warm, &warm} {
 			for _, v := range []float64{0, axial} {
 				thrust, torque, ok := one.loads(speed, v, in(massFlow, 1, 4), air)
 				if math.IsNaN(thrust) || math.IsInf(thrust, 0) || math.IsNaN(torque) || math.IsInf(torque, 0) {

@@ -1,4 +1,4 @@
-package physics
+package rotor
 
 import (
 	"fmt"
@@ -8,8 +8,7 @@ import (
 // Constants of ISO 2533:1975, exact by definition there, except the two of Sutherland's law as
 // used by the same standard.
 const (
-	GravityMS2 = 9.80665 // standard acceleration of free fall, m/s²
-
+	standardGravityMS2   = 9.80665
 	seaLevelPressurePa   = 101325.0
 	seaLevelTemperatureK = 288.15
 	lapseRateKM          = 0.0065    // K/m up to 11 km
@@ -17,7 +16,7 @@ const (
 	heatCapacityRatio    = 1.4
 	sutherlandBeta       = 1.458e-6 // kg/(m s K^½)
 	sutherlandTempK      = 110.4
-	zeroCelsiusK         = 273.15
+	ZeroCelsiusK         = 273.15 // the ice point in K
 	tropopauseM          = 11000.0
 	lowestAltitudeM      = -500.0
 	lowestTemperatureC   = -40.0
@@ -42,7 +41,7 @@ func StandardAir(altitudeM float64) (Air, error) {
 		return Air{}, fmt.Errorf("altitude must be from %g to %g m, got %g", lowestAltitudeM, tropopauseM, altitudeM)
 	}
 	t := seaLevelTemperatureK - lapseRateKM*altitudeM
-	p := seaLevelPressurePa * math.Pow(t/seaLevelTemperatureK, GravityMS2/(airGasConstantJKgK*lapseRateKM))
+	p := seaLevelPressurePa * math.Pow(t/seaLevelTemperatureK, standardGravityMS2/(airGasConstantJKgK*lapseRateKM))
 	return airOf(p, t), nil
 }
 
@@ -53,7 +52,7 @@ func AirOf(pressurePa, temperatureK float64) (Air, error) {
 		return Air{}, fmt.Errorf("pressure must be from %g to %g Pa, got %g", lowestStationPa, highestStationPa, pressurePa)
 	}
 	if !(temperatureK >= CelsiusToKelvin(lowestTemperatureC) && temperatureK <= CelsiusToKelvin(highestTemperatureC)) {
-		return Air{}, fmt.Errorf("temperature must be from %g to %g °C, got %.4g", lowestTemperatureC, highestTemperatureC, temperatureK-zeroCelsiusK)
+		return Air{}, fmt.Errorf("temperature must be from %g to %g °C, got %.4g", lowestTemperatureC, highestTemperatureC, temperatureK-ZeroCelsiusK)
 	}
 	return airOf(pressurePa, temperatureK), nil
 }
@@ -69,4 +68,4 @@ func airOf(pressurePa, temperatureK float64) Air {
 }
 
 // CelsiusToKelvin converts a temperature from °C to K.
-func CelsiusToKelvin(temperatureC float64) float64 { return temperatureC + zeroCelsiusK }
+func CelsiusToKelvin(temperatureC float64) float64 { return temperatureC + ZeroCelsiusK }

@@ -1,28 +1,29 @@
-package physics
+package rotor
 
 import (
 	"math"
+	"partsaloft/physics/internal/numeric"
 	"partsaloft/physics/uncertain"
 )
 
-// Propeller is one prop in one state of air: the blade-element surface with the factors that
+// Propeller is one prop in one state of air: the rotor map with the factors that
 // bring it to what is known of this prop.
 type Propeller struct {
-	Surface     *Surface
+	Map         *Map
 	DiameterM   float64
 	PitchM      float64
 	Blades      int
 	MassKg      float64
 	InertiaKgM2 float64
 	// ThrustFactor and PowerFactor multiply CT and CP; AdvanceFactor stretches the advance ratio
-	// at which they hold. All are 1 for the bare surface.
+	// at which they hold. All are 1 for the bare map.
 	ThrustFactor, PowerFactor, AdvanceFactor float64
-	Uncertainty                              PropUncertainty
+	Uncertainty                              Uncertainty
 }
 
-// PropUncertainty is what is not known of a prop: standard deviations of the logarithms of CT,
+// Uncertainty is what is not known of a prop: standard deviations of the logarithms of CT,
 // CP, zero-thrust advance ratio, mass and inertia.
-type PropUncertainty struct {
+type Uncertainty struct {
 	Thrust, Power, ZeroThrust, Mass, Inertia uncertain.Estimate
 	ThrustPower                              float64 // correlation of the first two
 	SeriesShare                              float64 // share of the variances held in common by a series
@@ -52,12 +53,12 @@ func (c coefficients) edgewise(inflow, muSquared float64) (t, q float64) {
 // Loads returns thrust and torque of one rotor at a speed in rad/s, in climb, hover or sideways
 // flight (AxialMS ≥ 0).
 func (p *Propeller) Loads(speedRadS float64, flow Flow) (thrustN, torqueNm float64) {
-	s := p.Surface
+	s := p.Map
 	tip := speedRadS * s.Blade.RadiusM
 	climb := flow.AxialMS / p.AdvanceFactor / tip
 	mu2 := flow.InplaneMS / tip * (flow.InplaneMS / tip)
 	// r(lambda) = t − 2 (lambda − climb) sqrt(mu² + lambda²) falls through zero once.
-	low, high := surfaceLowInflow, s.highInflow()
+	low, high := mapLowInflow, s.highInflow()
 	lambda := math.Min(climb+0.06, high)
 	var t, q float64
 	for range 60 {
@@ -83,14 +84,14 @@ func (p *Propeller) Loads(speedRadS float64, flow Flow) (thrustN, torqueNm float
 	return p.ThrustFactor * force * t, p.PowerFactor * force * s.Blade.RadiusM * q
 }
 
-// hoverLoads is Loads in still air without a search: the surface keeps that curve of its own.
-func (p *Propeller) hoverLoads(speedRadS float64) (thrustN, torqueNm float64) {
-	s := p.Surface
+// HoverLoads is Loads in still air without a search: the map keeps that curve of its own.
+func (p *Propeller) HoverLoads(speedRadS float64) (thrustN, torqueNm float64) {
+	s := p.Map
 	j, part := s.speedPlace(math.Log(speedRadS))
 	w := catmullRom(part)
 	var t, q float64
 	for b := range 4 {
-		n := &s.hover[min(max(j+b-1, 0), surfaceSpeeds-1)]
+		n := &s.hover[min(max(j+b-1, 0), mapSpeeds-1)]
 		t += w[b] * n.t
 		q += w[b] * n.q
 	}
@@ -106,16 +107,16 @@ func (p *Propeller) hoverLoads(speedRadS float64) (thrustN, torqueNm float64) {
 // The inflow through the disc follows from thrust alone, so that only
 // rho A ((Omega R)² t(lambda, Omega) + 3/2 Vx² t(0, Omega)) = T is left to solve, by Newton's method.
 func (p *Propeller) SpeedFor(thrustN float64, flow Flow) (speedRadS, torqueNm float64, ok bool) {
-	s := p.Surface
+	s := p.Map
 	raw := thrustN / p.ThrustFactor
 	axial := flow.AxialMS / p.AdvanceFactor
 	area := s.Air.DensityKgM3 * s.AreaM2
 	inflow := axial + inducedMS(inducedHoverMS(raw, s.Air.DensityKgM3, s.AreaM2), axial, flow.InplaneMS)
 	radius := s.Blade.RadiusM
 	sideways := 1.5 * flow.InplaneMS * flow.InplaneMS
-	low, high := surfaceLowTipMS/4, surfaceHighTipMS
+	low, high := mapLowTipMS/4, mapHighTipMS
 	// The first guess takes t as a straight line in lambda, through rest and hover.
-	middle, still := s.hover[surfaceSpeeds/2].t, s.still[surfaceSpeeds/2+1]
+	middle, still := s.hover[mapSpeeds/2].t, s.still[mapSpeeds/2+1]
 	fall := inflow * (still - middle) / math.Sqrt(max(middle, 1e-6)/2)
 	tip := (fall + math.Sqrt(fall*fall+4*still*max(raw/area-sideways*still, 0))) / (2 * still)
 	tip = min(max(tip, 1.1*low), 0.9*high)
@@ -133,7 +134,7 @@ func (p *Propeller) SpeedFor(thrustN float64, flow Flow) (speedRadS, torqueNm fl
 		step := -excess / slope // relative to tip
 		inside := slope > 0 && tip*(1+step) > low && tip*(1+step) < high
 		if !inside {
-			if high == surfaceHighTipMS && tip > 0.9*high && excess < 0 {
+			if high == mapHighTipMS && tip > 0.9*high && excess < 0 {
 				break
 			}
 			step = (low+high)/2/tip - 1
@@ -145,7 +146,7 @@ func (p *Propeller) SpeedFor(thrustN float64, flow Flow) (speedRadS, torqueNm fl
 		}
 		log += step * (6 + 3*step) / (6 + step*(6+step)) // ln(1 + step) to step⁵/180
 		if math.Abs(step) < speedStep {
-			found = inside || excess > 0 || high < surfaceHighTipMS
+			found = inside || excess > 0 || high < mapHighTipMS
 			still = rest + step*restByLog
 			break
 		}
@@ -164,20 +165,20 @@ const speedStep = 6e-4
 // DescentLoads returns thrust and torque of one rotor that sinks along its axis at a speed ≥ 0,
 // with the empirical induced velocity of descentInducedMS.
 func (p *Propeller) DescentLoads(speedRadS, sinkMS float64) (thrustN, torqueNm float64) {
-	thrustN, torqueNm, _ = p.descent(speedRadS, sinkMS, 0.05)
+	thrustN, torqueNm, _ = p.DescentLoadsNear(speedRadS, sinkMS, 0.05)
 	return thrustN, torqueNm
 }
 
-// descent is DescentLoads with a guess of the inflow ratio, and the one found.
-func (p *Propeller) descent(speedRadS, sinkMS, guess float64) (thrustN, torqueNm, inflow float64) {
-	s := p.Surface
+// DescentLoadsNear is DescentLoads with a guess of the inflow ratio, and the one found.
+func (p *Propeller) DescentLoadsNear(speedRadS, sinkMS, guess float64) (thrustN, torqueNm, inflow float64) {
+	s := p.Map
 	tip := speedRadS * s.Blade.RadiusM
 	force := s.Air.DensityKgM3 * s.AreaM2 * tip * tip
 	sink := sinkMS / p.AdvanceFactor
 	// The excess of the momentum side's flow over the inflow falls through zero; secant steps
 	// inside a bracket.
-	low, high := surfaceLowInflow, s.highInflow()
-	lambda := clampTo(guess, low, high)
+	low, high := mapLowInflow, s.highInflow()
+	lambda := numeric.Clamp(guess, low, high)
 	r := s.rows(speedRadS)
 	var t float64
 	slope := -1.5
@@ -209,6 +210,15 @@ func (p *Propeller) descent(speedRadS, sinkMS, guess float64) (thrustN, torqueNm
 	return p.ThrustFactor * force * t, p.PowerFactor * force * s.Blade.RadiusM * q, lambda
 }
 
-func (s *Surface) highInflow() float64 {
-	return surfaceLowInflow + float64(s.inflows-1)*surfaceInflowStep
+func (s *Map) highInflow() float64 {
+	return mapLowInflow + float64(s.inflows-1)*mapInflowStep
+}
+
+// Deviate multiplies what is uncertain of the prop by e to the deviation.
+func (p *Propeller) Deviate(d *uncertain.Deviation) {
+	p.ThrustFactor *= math.Exp(d[uncertain.PropThrust])
+	p.PowerFactor *= math.Exp(d[uncertain.PropPower] + d[uncertain.RotorModel])
+	p.AdvanceFactor *= math.Exp(d[uncertain.PropZeroThrust])
+	p.MassKg *= math.Exp(d[uncertain.PropMass])
+	p.InertiaKgM2 *= math.Exp(d[uncertain.PropMass] + d[uncertain.PropInertia])
 }

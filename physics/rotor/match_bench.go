@@ -1,4 +1,4 @@
-package physics
+package rotor
 
 import (
 	"errors"
@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// BenchLaw says how bench points correct a prop; see PropLaw.matchBench.
+// BenchLaw says how bench points correct a prop; see Law.matchBench.
 type BenchLaw struct {
 	// ln sJ = ZeroShift + ZeroThrust ln(CT ratio) + ZeroPower ln(CP ratio)
 	ZeroShift, ZeroThrust, ZeroPower float64
@@ -41,7 +41,7 @@ type ratio struct {
 // likely pitch, chord and drag, then exact factors. Each is taken by its share, Shift and Bend.
 // Points count by the square of their thrust, because a stand's errors are mostly offsets. Where
 // only thrust was measured, CP follows by PowerPerThrust.
-func (l *PropLaw) matchBench(spec *PropSpec, blade Blade, air Air, labelThrust, labelPower float64) (benchMatch, error) {
+func (l *Law) matchBench(spec *Spec, blade Blade, air Air, labelThrust, labelPower float64) (benchMatch, error) {
 	m := benchMatch{law: &l.Bench, blade: blade, polar: l.Polar, thrust: labelThrust, power: labelPower, advance: 1, points: len(spec.Bench)}
 	first, err := m.ratios(spec, air)
 	if err != nil {
@@ -84,8 +84,8 @@ func (l *PropLaw) matchBench(spec *PropSpec, blade Blade, air Air, labelThrust, 
 }
 
 // ratios compares every bench point with the blade as it stands.
-func (m *benchMatch) ratios(spec *PropSpec, air Air) ([]ratio, error) {
-	r := rotor{blade: &m.blade, polar: &m.polar}
+func (m *benchMatch) ratios(spec *Spec, air Air) ([]ratio, error) {
+	r := elements{blade: &m.blade, polar: &m.polar}
 	out := make([]ratio, len(spec.Bench))
 	for i, b := range spec.Bench {
 		thrust, torque, ok := r.loads(b.SpeedRadS, b.AxialMS/m.advance, 1, b.air(air))
@@ -134,7 +134,7 @@ func meanRatios(rs []ratio) (thrust, torque float64) {
 
 // contradictions reports bench points that no prop of this label gives, or that cannot all be of
 // one prop.
-func contradictions(spec *PropSpec, rs []ratio) error {
+func contradictions(spec *Spec, rs []ratio) error {
 	var errs []error
 	thrust, torque := meanRatios(rs)
 	if math.Abs(thrust) > benchThrustLimit {
@@ -183,7 +183,7 @@ func (m benchMatch) bent(c change) benchMatch {
 }
 
 // likely is the most probable change given the bench points: Gauss-Newton on the logarithms.
-func (m *benchMatch) likely(spec *PropSpec, air Air) (change, error) {
+func (m *benchMatch) likely(spec *Spec, air Air) (change, error) {
 	sd := change{m.law.PitchLnSD, m.law.ChordLnSD, m.law.DragLnSD}
 	if len(spec.Stations) > 0 {
 		sd[1] = measuredChordLnSD
@@ -259,8 +259,8 @@ func (m *benchMatch) likely(spec *PropSpec, air Air) (change, error) {
 }
 
 // powerChange is the mean ln of CP of the bent blade over CP of the blade before, at the points.
-func (m *benchMatch) powerChange(spec *PropSpec, blade Blade, polar Polar, air Air) (float64, error) {
-	before, after := rotor{blade: &blade, polar: &polar}, rotor{blade: &m.blade, polar: &m.polar}
+func (m *benchMatch) powerChange(spec *Spec, blade Blade, polar Polar, air Air) (float64, error) {
+	before, after := elements{blade: &blade, polar: &polar}, elements{blade: &m.blade, polar: &m.polar}
 	var sum, weights float64
 	for _, b := range spec.Bench {
 		_, q0, ok0 := before.loads(b.SpeedRadS, b.AxialMS, 1, b.air(air))

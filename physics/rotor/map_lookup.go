@@ -1,25 +1,25 @@
-package physics
+package rotor
 
 import "math"
 
 // surround adds one node on every side of the table, on the straight line through the last two,
 // so that a lookup needs no border cases.
-func (s *Surface) surround() {
+func (s *Map) surround() {
 	wide := s.inflows + 2
 	for _, table := range [][]float64{s.thrusts, s.torques} {
-		for k := 1; k <= surfaceSpeeds; k++ {
+		for k := 1; k <= mapSpeeds; k++ {
 			row := table[k*wide : (k+1)*wide]
 			row[0] = 2*row[1] - row[2]
 			row[wide-1] = 2*row[wide-2] - row[wide-3]
 		}
 		for i := range wide {
 			table[i] = 2*table[wide+i] - table[2*wide+i]
-			last := surfaceSpeeds * wide
+			last := mapSpeeds * wide
 			table[last+wide+i] = 2*table[last+i] - table[last-wide+i]
 		}
 	}
 	s.still[0] = 2*s.still[1] - s.still[2]
-	s.still[surfaceSpeeds+1] = 2*s.still[surfaceSpeeds] - s.still[surfaceSpeeds-1]
+	s.still[mapSpeeds+1] = 2*s.still[mapSpeeds] - s.still[mapSpeeds-1]
 }
 
 // coefficients are the interpolated table values at one inflow and speed.
@@ -27,14 +27,14 @@ type coefficients struct {
 	t, q, slope, still float64 // slope is dt/dlambda; still is t without inflow
 }
 
-func (s *Surface) lookup(inflow, speedRadS float64) coefficients {
+func (s *Map) lookup(inflow, speedRadS float64) coefficients {
 	r := s.rows(speedRadS)
 	i, f := s.inflowPlace(inflow)
 	w, d := catmullRom(f), catmullRomSlope(f)
 	return coefficients{
 		t:     s.mix(s.thrusts, r.first, i, &r.weights, &w),
 		q:     s.mix(s.torques, r.first, i, &r.weights, &w),
-		slope: s.mix(s.thrusts, r.first, i, &r.weights, &d) / surfaceInflowStep,
+		slope: s.mix(s.thrusts, r.first, i, &r.weights, &d) / mapInflowStep,
 		still: r.weights[0]*s.still[r.first] + r.weights[1]*s.still[r.first+1] + r.weights[2]*s.still[r.first+2] + r.weights[3]*s.still[r.first+3],
 	}
 }
@@ -45,13 +45,13 @@ type rows struct {
 	weights [4]float64
 }
 
-func (s *Surface) rows(speedRadS float64) rows {
+func (s *Map) rows(speedRadS float64) rows {
 	k, f := s.speedPlace(math.Log(speedRadS))
 	return rows{k, catmullRom(f)}
 }
 
 // of is one table's value at an inflow.
-func (r *rows) of(s *Surface, table []float64, inflow float64) float64 {
+func (r *rows) of(s *Map, table []float64, inflow float64) float64 {
 	i, f := s.inflowPlace(inflow)
 	w := catmullRom(f)
 	return s.mix(table, r.first, i, &r.weights, &w)
@@ -59,13 +59,13 @@ func (r *rows) of(s *Surface, table []float64, inflow float64) float64 {
 
 // speedPlace is where the logarithm of a speed in rad/s lies: the first of its four rows and the
 // part of the step past the second.
-func (s *Surface) speedPlace(logSpeed float64) (row int, part float64) {
-	return place((logSpeed-s.logLow)*s.perLog, surfaceSpeeds)
+func (s *Map) speedPlace(logSpeed float64) (row int, part float64) {
+	return place((logSpeed-s.logLow)*s.perLog, mapSpeeds)
 }
 
 // inflowPlace is speedPlace for an inflow ratio.
-func (s *Surface) inflowPlace(inflow float64) (column int, part float64) {
-	return place((inflow-surfaceLowInflow)*(1/surfaceInflowStep), s.inflows)
+func (s *Map) inflowPlace(inflow float64) (column int, part float64) {
+	return place((inflow-mapLowInflow)*(1/mapInflowStep), s.inflows)
 }
 
 // place splits a position among a number of nodes, held between the first and the last, into the
@@ -82,7 +82,7 @@ func place(x float64, nodes int) (node int, part float64) {
 }
 
 // mix is the sum of four by four nodes, each with the weights of its row and its column.
-func (s *Surface) mix(table []float64, row, column int, byRow, byColumn *[4]float64) float64 {
+func (s *Map) mix(table []float64, row, column int, byRow, byColumn *[4]float64) float64 {
 	wide := s.inflows + 2
 	at := row*wide + column
 	a, b, c, d := table[at:][:4], table[at+wide:][:4], table[at+2*wide:][:4], table[at+3*wide:][:4]
@@ -93,7 +93,7 @@ func (s *Surface) mix(table []float64, row, column int, byRow, byColumn *[4]floa
 
 // thrustAt is t with its derivatives by inflow and by the logarithm of speed, and the same for t
 // without inflow.
-func (s *Surface) thrustAt(inflow, logSpeed float64) (t, byInflow, byLog, still, stillByLog float64) {
+func (s *Map) thrustAt(inflow, logSpeed float64) (t, byInflow, byLog, still, stillByLog float64) {
 	k, f := s.speedPlace(logSpeed)
 	w, d := catmullRom(f), catmullRomSlope(f)
 	i, fx := s.inflowPlace(inflow)
@@ -111,14 +111,14 @@ func (s *Surface) thrustAt(inflow, logSpeed float64) (t, byInflow, byLog, still,
 	b3 := y[0]*n3[0] + y[1]*n3[1] + y[2]*n3[2] + y[3]*n3[3]
 	c := s.still[k:][:4]
 	return w[0]*a0 + w[1]*a1 + w[2]*a2 + w[3]*a3,
-		(w[0]*b0 + w[1]*b1 + w[2]*b2 + w[3]*b3) * (1 / surfaceInflowStep),
+		(w[0]*b0 + w[1]*b1 + w[2]*b2 + w[3]*b3) * (1 / mapInflowStep),
 		(d[0]*a0 + d[1]*a1 + d[2]*a2 + d[3]*a3) * s.perLog,
 		w[0]*c[0] + w[1]*c[1] + w[2]*c[2] + w[3]*c[3],
 		(d[0]*c[0] + d[1]*c[1] + d[2]*c[2] + d[3]*c[3]) * s.perLog
 }
 
 // torqueAt is q.
-func (s *Surface) torqueAt(inflow, logSpeed float64) float64 {
+func (s *Map) torqueAt(inflow, logSpeed float64) float64 {
 	k, f := s.speedPlace(logSpeed)
 	i, fx := s.inflowPlace(inflow)
 	w, x := catmullRom(f), catmullRom(fx)

@@ -1,12 +1,12 @@
-package physics
+package rotor
 
 import (
 	"errors"
 	"math"
 )
 
-// rotor solves blade-element momentum theory for one blade geometry and polar.
-type rotor struct {
+// elements solves blade-element momentum theory for one blade geometry and polar.
+type elements struct {
 	blade *Blade
 	polar *Polar
 	// start holds each station's solution of the last call of loads, from which the next begins;
@@ -24,7 +24,7 @@ type inflowStart struct{ phi, slope float64 }
 // Solver solves a blade point by point, without a table. It is not safe for concurrent use: each
 // solution starts from the last one.
 type Solver struct {
-	rotor rotor
+	rotor elements
 	air   Air
 }
 
@@ -33,7 +33,7 @@ func NewSolver(blade Blade, polar Polar, air Air) (*Solver, error) {
 	if len(blade.stations) == 0 || !(blade.RadiusM > 0) {
 		return nil, errors.New("blade has no stations")
 	}
-	return &Solver{rotor{blade: &blade, polar: &polar, start: make([]inflowStart, len(blade.stations))}, air}, nil
+	return &Solver{elements{blade: &blade, polar: &polar, start: make([]inflowStart, len(blade.stations))}, air}, nil
 }
 
 // Replace gives the solver another blade with as many stations, to go on from the same solution.
@@ -62,7 +62,7 @@ func (s *Solver) Loads(speedRadS, axialMS float64) (thrustN, torqueNm float64, o
 //
 // m is 1 in hover and climb. A hover with m over 1 lets m times the air through the disc for the
 // same induced velocity, as sideways flight does; it serves to tabulate the blade at less inflow.
-func (r *rotor) loads(speedRadS, axialMS, massFlow float64, air Air) (thrustN, torqueNm float64, ok bool) {
+func (r *elements) loads(speedRadS, axialMS, massFlow float64, air Air) (thrustN, torqueNm float64, ok bool) {
 	b := r.blade
 	tipMS := speedRadS * b.RadiusM
 	axial := axialMS / tipMS
@@ -95,7 +95,7 @@ func (r *rotor) loads(speedRadS, axialMS, massFlow float64, air Air) (thrustN, t
 
 // loadsAtInflow returns thrust and torque with a given uniform inflow through the disc, positive
 // with the thrust's wake, without solving for induction. It serves flow from below.
-func (r *rotor) loadsAtInflow(speedRadS, inflowMS float64, air Air) (thrustN, torqueNm float64) {
+func (r *elements) loadsAtInflow(speedRadS, inflowMS float64, air Air) (thrustN, torqueNm float64) {
 	b := r.blade
 	tipMS := speedRadS * b.RadiusM
 	zeroLift := r.polar.zeroLift(r.reynolds(tipMS, 0, air))
@@ -109,12 +109,12 @@ func (r *rotor) loadsAtInflow(speedRadS, inflowMS float64, air Air) (thrustN, to
 	return thrustN, torqueNm
 }
 
-func (r *rotor) reynolds(tipMS, axialMS float64, air Air) float64 {
+func (r *elements) reynolds(tipMS, axialMS float64, air Air) float64 {
 	chord, _ := r.blade.At(0.75)
 	return math.Hypot(0.75*tipMS, axialMS) * chord * r.blade.RadiusM * air.DensityKgM3 / air.ViscosityPaS
 }
 
-func (r *rotor) add(st *station, speedMS, cn, ct float64, air Air, thrustN, torqueNm *float64) {
+func (r *elements) add(st *station, speedMS, cn, ct float64, air Air, thrustN, torqueNm *float64) {
 	radius := r.blade.RadiusM
 	perCoefficient := 0.5 * air.DensityKgM3 * speedMS * speedMS * st.chord * st.width * radius * radius * float64(r.blade.Blades)
 	*thrustN += perCoefficient * cn

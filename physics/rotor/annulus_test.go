@@ -1,4 +1,4 @@
-package physics
+package rotor
 
 import (
 	"math"
@@ -40,7 +40,7 @@ func FuzzAnnulusFindsFirstRoot(f *testing.F) {
 		}
 		st := station{radius: in(radius, 0.16, 0.99), width: 0.05, chord: in(chord, 0.02, 0.5), pitchRad: in(pitch, 0.05, 1.3)}
 		blade := Blade{Blades: 1 + int(blades%8), RadiusM: 0.06, stations: []station{st}}
-		r := rotor{blade: &blade, polar: &polar}
+		r := elements{blade: &blade, polar: &polar}
 		a := r.annulus(&st, 1, polar.section(in(reynolds, 1e3, 5e5), polar.zeroLift(3e4)))
 		a.axial, a.massFlow = in(axial, 0, 1.5), in(massFlow, 1, 30)
 		want, ok := coldRoot(&a)
@@ -97,9 +97,9 @@ func TestPolarIsSmooth(t *testing.T) {
 	}
 }
 
-// Property: a surface is the same bits whenever it is made.
-func TestSurfaceIsDeterministic(t *testing.T) {
-	a, b := testPropeller(t, 5.1, 4.6, 3).Surface, testPropeller(t, 5.1, 4.6, 3).Surface
+// Property: a map is the same bits whenever it is made.
+func TestMapIsDeterministic(t *testing.T) {
+	a, b := testPropeller(t, 5.1, 4.6, 3).Map, testPropeller(t, 5.1, 4.6, 3).Map
 	for i := range a.thrusts {
 		if a.thrusts[i] != b.thrusts[i] || a.torques[i] != b.torques[i] {
 			t.Fatalf("node %d: %g %g and %g %g", i, a.thrusts[i], a.torques[i], b.thrusts[i], b.torques[i])
