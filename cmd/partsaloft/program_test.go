@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"os"
 	"strings"
 	"testing"
@@ -11,14 +12,27 @@ import (
 
 const examples = "../../examples/"
 
-// partsaloft runs a command line and returns what it printed.
+// outcome is what a command line left behind.
+type outcome struct {
+	code     int
+	out, err string
+}
+
+// carryOut carries out a command line.
+func carryOut(args ...string) outcome {
+	var out, errs bytes.Buffer
+	code := cli.Run(context.Background(), args, cli.Streams{Out: &out, Err: &errs, NoColor: true})
+	return outcome{code, out.String(), errs.String()}
+}
+
+// partsaloft carries out a command line that ends with a code, and returns what it printed.
 func partsaloft(t *testing.T, code int, args ...string) string {
 	t.Helper()
-	var out, errs bytes.Buffer
-	if got := cli.Run(t.Context(), args, cli.Streams{Out: &out, Err: &errs}); got != code {
-		t.Fatalf("partsaloft %s: exit %d, want %d: %s", strings.Join(args, " "), got, code, errs.String())
+	got := carryOut(args...)
+	if got.code != code {
+		t.Fatalf("partsaloft %s: exit %d, want %d: %s", strings.Join(args, " "), got.code, code, got.err)
 	}
-	return out.String()
+	return got.out
 }
 
 // long reports whether tests are to run in their long form.

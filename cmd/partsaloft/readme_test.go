@@ -1,15 +1,11 @@
 package main
 
 import (
-	"bytes"
-	"context"
 	"flag"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
-
-	"partsaloft/cmd/partsaloft/internal/cli"
 )
 
 var update = flag.Bool("update", false, "write the commands' present output into README.md")
@@ -63,12 +59,11 @@ func TestReadme(t *testing.T) {
 
 func run(t *testing.T, args []string) []string {
 	t.Helper()
-	var out, errs bytes.Buffer
-	code := cli.Run(context.Background(), args, cli.Streams{Out: &out, Err: &errs, NoColor: true})
-	if code != 0 && code != 4 {
-		t.Fatalf("partsaloft %s ends with %d: %s", strings.Join(args, " "), code, errs.String())
+	got := carryOut(args...)
+	if got.code != 0 && got.code != 4 {
+		t.Fatalf("partsaloft %s ends with %d: %s", strings.Join(args, " "), got.code, got.err)
 	}
-	return strings.Split(strings.TrimRight(out.String(), "\n"), "\n")
+	return strings.Split(strings.TrimRight(got.out, "\n"), "\n")
 }
 
 // show cuts what was printed to as many lines as the block shows before and after its "…".

@@ -1,4 +1,4 @@
-package cli
+package main
 
 import (
 	"bytes"
@@ -11,22 +11,9 @@ import (
 	"syscall"
 	"testing"
 	"time"
-)
 
-func onlyHolds(t *testing.T, folder string, names ...string) {
-	t.Helper()
-	entries, err := os.ReadDir(folder)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var got []string
-	for _, e := range entries {
-		got = append(got, e.Name())
-	}
-	if strings.Join(got, " ") != strings.Join(names, " ") {
-		t.Errorf("the folder holds %v, want %v", got, names)
-	}
-}
+	"partsaloft/cmd/partsaloft/internal/cli"
+)
 
 // A disk without room leaves the old file whole, and nothing else behind.
 func TestAFullDiskLeavesTheOldFileWhole(t *testing.T) {
@@ -54,7 +41,7 @@ func TestAFullDiskLeavesTheOldFileWhole(t *testing.T) {
 		{"check", "--drawer", old, "--fix", "--output", filepath.Join(folder, "tidy.yaml")},
 		{"schema", "drawer", "--output", old},
 	} {
-		got := run(t, args...)
+		got := carryOut(args...)
 		if got.code != 1 || !strings.Contains(got.err, "no space left") || got.out != "" {
 			t.Errorf("%v: exit %d, %s", args[0], got.code, got.err)
 		}
@@ -74,7 +61,8 @@ func TestADeviceThatIsFull(t *testing.T) {
 	if _, err := os.Stat("/dev/full"); err != nil {
 		t.Skip("no /dev/full here")
 	}
-	if got := run(t, "styles", "--output", "/dev/full"); got.code != 1 || !strings.Contains(got.err, "nothing was written") {
+	if got := carryOut("styles", "--output", "/dev/full"); got.code != 1 ||
+		!strings.Contains(got.err, "nothing was written") {
 		t.Errorf("exit %d, %s", got.code, got.err)
 	}
 	full, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)
@@ -83,9 +71,11 @@ func TestADeviceThatIsFull(t *testing.T) {
 	}
 	defer full.Close()
 	var errs bytes.Buffer
-	for _, line := range []string{"styles", "help", "help figures", "rank --help", "--version", "completion bash", "schema drawer", "export motors"} {
+	for _, line := range []string{"styles", "help", "help figures", "rank --help", "--version", "completion bash",
+		"schema drawer", "export motors"} {
 		errs.Reset()
-		if code := Run(context.Background(), strings.Fields(line), Streams{Out: full, Err: &errs}); code != 1 || !strings.Contains(errs.String(), "no space left") {
+		if code := cli.Run(context.Background(), strings.Fields(line), cli.Streams{Out: full, Err: &errs}); code != 1 ||
+			!strings.Contains(errs.String(), "no space left") {
 			t.Errorf("%s to the standard output: exit %d, %s", line, code, errs.String())
 		}
 	}
@@ -97,15 +87,14 @@ func TestTwoRunsAtOnceDoNotDisturbEachOther(t *testing.T) {
 	want := map[string]bool{}
 	commands := [][]string{{"styles"}, {"styles", "--format", "json"}, {"schema", "drawer"}, {"schema", "style"}}
 	for _, args := range commands {
-		want[run(t, args...).out] = true
+		want[carryOut(args...).out] = true
 	}
 	for range 6 {
 		var wait sync.WaitGroup
 		for _, args := range commands {
 			wait.Go(func() {
-				var stdout, stderr bytes.Buffer
-				if code := Run(context.Background(), append(args, "--output", out, "--quiet"), Streams{Out: &stdout, Err: &stderr}); code != 0 {
-					t.Errorf("%v: exit %d, %s", args, code, stderr.String())
+				if got := carryOut(append(args, "--output", out, "--quiet")...); got.code != 0 {
+					t.Errorf("%v: exit %d, %s", args, got.code, got.err)
 				}
 			})
 		}
@@ -125,11 +114,12 @@ func TestAPipeIsNotWaitedFor(t *testing.T) {
 		t.Skipf("no pipe can be made here: %v", err)
 	}
 	for _, args := range [][]string{
-		{"check", "--drawer", pipe}, {"check", "--drawer", pipe, "--fix"}, {"add", pipe, "motor 1404 3900kv"}, {"export", "motors", "--drawer", pipe},
+		{"check", "--drawer", pipe}, {"check", "--drawer", pipe, "--fix"}, {"add", pipe, "motor 1404 3900kv"},
+		{"export", "motors", "--drawer", pipe},
 		{"import", "motors", pipe}, {"rank", "--style", pipe}, {"rank", "--learned", pipe}, {"new", pipe}, {"buy", pipe},
 	} {
-		done := make(chan ran, 1)
-		go func() { done <- run(t, args...) }()
+		done := make(chan outcome, 1)
+		go func() { done <- carryOut(args...) }()
 		select {
 		case got := <-done:
 			if got.code != 3 && got.code != 2 || got.err == "" {
