@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"partsaloft/inventory"
+	"partsaloft/physics"
 	"partsaloft/physics/uncertain"
 )
 
@@ -19,7 +20,7 @@ type Doubt struct {
 	// one higher and the other lower.
 	Correlation float64
 	// Tells is the further reading that would tell best, with the share of the doubt that it would
-	// leave; an empty Key or Bench means that none of those tried tells.
+	// leave; neither Key nor Bench means that none of those tried tells.
 	Tells Further
 }
 
@@ -32,12 +33,25 @@ type Which struct {
 
 // Further is a reading that was not taken.
 type Further struct {
-	Key   Key    // of a craft's entry; empty for a bench
-	Entry int    // number of the entry whose craft to read, from 1
-	Bench string // what to put on the bench, in words
+	Key   Key // of a craft's entry; empty for a bench
+	Entry int // number of the entry whose craft to read, from 1
+	// Bench is what to put on a bench, NoBench for a reading of a craft, and ID the part.
+	Bench Bench
+	ID    string
 	// Left is the share of the standard deviation of the doubt that would be left.
 	Left float64
 }
+
+// Bench is a measurement of a part by itself.
+type Bench uint8
+
+// The benches.
+const (
+	NoBench    Bench = iota
+	PropBench        // thrust and torque of a prop at a known rpm
+	PackBench        // the cell resistance of a pack on a charger
+	MotorBench       // the rpm of a motor at a known voltage, prop off
+)
 
 // Bounds of a doubt that is worth a sentence.
 const (
@@ -114,7 +128,7 @@ type candidate struct {
 // candidates lists readings that were not taken of the crafts in the log, and benches of their parts.
 func (g *evidence) candidates(p *posterior) []candidate {
 	var list []candidate
-	seen := map[string]bool{}
+	seen := map[Further]bool{}
 	for k, s := range g.observations {
 		f, ok := s.(*flightObservation)
 		if !ok {
@@ -152,39 +166,63 @@ func (g *evidence) candidates(p *posterior) []candidate {
 	return list
 }
 
-// What benches leave open of what they measure, standard deviations of logarithms: thrust and
-// torque of a prop by one bench point (left-out errors of the prop law), a pack's resistance by a
-// charger that reads it (common practice, no source).
-const (
-	benchThrustSD     = 0.025
-	benchTorqueSD     = 0.035
-	packResistanceSD  = 0.10
-	motorSpeedBenchSD = 0.015 // kV by rpm and volts without a prop (common practice, no source)
-)
-
-func (g *evidence) benchCandidates(parts inventory.Parts, seen map[string]bool) []candidate {
+// benchCandidates are the benches of a craft's parts, each once: one point of the prop, the pack on a charger that reads
+// resistance, the motor's rpm at a known voltage without a prop.
+func (g *evidence) benchCandidates(parts inventory.Parts, seen map[Further]bool) []candidate {
 	var list []candidate
-	add := func(kind inventory.Kind, id, what string, inputs []uncertain.Input, sds []float64) {
-		if seen[what] {
+	add := func(bench Bench, kind inventory.Kind, id string, leaves map[uncertain.Input]float64) {
+		c := candidate{Further: Further{Bench: bench, ID: id}}
+		if seen[c.Further] {
 			return
 		}
-		seen[what] = true
-		c := candidate{Further: Further{Bench: what}, sds: sds}
-		for _, input := range inputs {
-			for i := range g.targets {
-				if s := &g.targets[i]; s.kind == kind && s.id == id && s.input == input {
-					c.rows = append(c.rows, s.row)
-				}
+		seen[c.Further] = true
+		for i := range g.targets {
+			t := &g.targets[i]
+			if sd, measured := leaves[t.input]; measured && t.kind == kind && t.id == id {
+				c.rows, c.sds = append(c.rows, t.row), append(c.sds, sd)
 			}
 		}
-		if len(c.rows) == len(inputs) {
+		if len(c.rows) == len(leaves) {
 			list = append(list, c)
 		}
 	}
-	add(inventory.KindProp, parts.Prop, "thrust and torque of prop "+parts.Prop+" at a known rpm", []uncertain.Input{uncertain.PropThrust, uncertain.PropPower}, []float64{benchThrustSD, benchTorqueSD})
-	add(inventory.KindPack, parts.Pack, "the cell resistance of pack "+parts.Pack+" on a charger", []uncertain.Input{uncertain.PackResistance}, []float64{packResistanceSD})
-	add(inventory.KindMotor, parts.Motor, "the rpm of motor "+parts.Motor+" at a known voltage, prop off", []uncertain.Input{uncertain.MotorSpeed}, []float64{motorSpeedBenchSD})
+	if leaves, ok := g.propBenchLeaves(parts.Prop); ok {
+		add(PropBench, inventory.KindProp, parts.Prop, leaves)
+	}
+	add(PackBench, inventory.KindPack, parts.Pack, map[uncertain.Input]float64{uncertain.PackResistance: physics.GivenPackResistance(1, 1).LnSD})
+	add(MotorBench, inventory.KindMotor, parts.Motor, map[uncertain.Input]float64{uncertain.MotorSpeed: readings[StandSpeed].sd})
 	return list
+}
+
+// propBenchTipMS is the tip speed of the bench point that is imagined, in m/s: that of a hover, roughly.
+const propBenchTipMS = 80
+
+// propBenchLeaves is what physics leaves of the doubt of a prop's thrust and torque with a bench point that reads what
+// its figures say.
+func (g *evidence) propBenchLeaves(id string) (map[uncertain.Input]float64, bool) {
+	p := g.drawer.Prop(id)
+	if p == nil {
+		return nil, false
+	}
+	air, err := g.drawer.Air.SI()
+	if err != nil {
+		return nil, false
+	}
+	made, err := g.propeller(p, air)
+	if err != nil {
+		return nil, false
+	}
+	spec := p.Spec()
+	speedRadS := 2 * propBenchTipMS / spec.DiameterM
+	thrustN, torqueNm := made.Loads(speedRadS, physics.Flow{})
+	spec.Bench = append(slices.Clone(spec.Bench), physics.BenchPoint{SpeedRadS: speedRadS, ThrustN: thrustN, TorqueNm: torqueNm})
+	benched, err := physics.NewPropeller(spec, air)
+	if err != nil {
+		return nil, false
+	}
+	return map[uncertain.Input]float64{
+		uncertain.PropThrust: benched.Uncertainty.Thrust.LnSD, uncertain.PropPower: benched.Uncertainty.Power.LnSD,
+	}, true
 }
 
 // bestReading finds the candidate that takes most of the doubt between two inputs: of the variance of

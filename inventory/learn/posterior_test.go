@@ -381,19 +381,19 @@ func TestTheBestFurtherReadingIsNamed(t *testing.T) {
 	g, p := doubtful(-0.9, 0.8, 1)
 	a, b := &g.targets[0], &g.targets[1]
 	reading := func(name string, slopes row, sd float64) candidate {
-		return candidate{Further{Bench: name}, []row{slopes}, []float64{sd}}
+		return candidate{Further{Bench: PropBench, ID: name}, []row{slopes}, []float64{sd}}
 	}
 	along := reading("difference", row{{0, 1}, {1, -1}}, 0.5)
 	across := reading("sum", row{{0, 1}, {1, 1}}, 0.1)
 	faint := reading("faint", row{{0, 1}}, 1.2)
-	if got := bestReading(p, a, b, -0.9, []candidate{across, faint, along}); got.Bench != "difference" || !(got.Left < 0.4) {
+	if got := bestReading(p, a, b, -0.9, []candidate{across, faint, along}); got.ID != "difference" || !(got.Left < 0.4) {
 		t.Errorf("told by %+v", got)
 	}
 	// The variance of the difference of the scaled numbers is 3.8; sd 1.2 of the first leaves 0.83 of its root.
-	if got := bestReading(p, a, b, -0.9, []candidate{across, faint}); got.Bench != "faint" || math.Abs(got.Left-math.Sqrt(1-0.95*0.64/(0.64+1.44))) > 1e-9 {
+	if got := bestReading(p, a, b, -0.9, []candidate{across, faint}); got.ID != "faint" || math.Abs(got.Left-math.Sqrt(1-0.95*0.64/(0.64+1.44))) > 1e-9 {
 		t.Errorf("told by %+v", got)
 	}
-	if got := bestReading(p, a, b, -0.9, []candidate{across}); got.Bench != "" {
+	if got := bestReading(p, a, b, -0.9, []candidate{across}); got.Bench != NoBench {
 		t.Errorf("told by %+v, which leaves all of it", got)
 	}
 }

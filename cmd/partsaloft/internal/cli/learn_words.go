@@ -175,6 +175,13 @@ func whichText(w *learn.Which) string {
 	return "the " + learn.InputWords(w.Kind, w.Input) + " of " + of
 }
 
+// benchWords are benches of a part in words.
+var benchWords = map[learn.Bench]string{
+	learn.PropBench:  "thrust and torque of prop %s at a known rpm",
+	learn.PackBench:  "the cell resistance of pack %s on a charger",
+	learn.MotorBench: "the rpm of motor %s at a known voltage, prop off",
+}
+
 // doubtText says what cannot be told apart and what would tell.
 func doubtText(x *learn.Doubt) string {
 	other := "less"
@@ -185,8 +192,8 @@ func doubtText(x *learn.Doubt) string {
 		whichText(&x.A), whichText(&x.B), other, catalogue.SignedFixed(x.Correlation, 2))
 	left := fmt.Sprintf("%.0f %% of the doubt", 100*x.Tells.Left)
 	switch {
-	case x.Tells.Bench != "":
-		return fmt.Sprintf("%s What would tell best: measure %s, which leaves %s.", text, x.Tells.Bench, left)
+	case x.Tells.Bench != learn.NoBench:
+		return fmt.Sprintf("%s What would tell best: measure %s, which leaves %s.", text, fmt.Sprintf(benchWords[x.Tells.Bench], x.Tells.ID), left)
 	case x.Tells.Key != "":
 		return fmt.Sprintf("%s What would tell best: read the %s of the craft of entry %d, which leaves %s.", text, readingName(x.Tells.Key), x.Tells.Entry, left)
 	}
