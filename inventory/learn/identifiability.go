@@ -9,6 +9,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
@@ -214,9 +215,9 @@ func (g *evidence) propBenchLeaves(id string) (map[uncertain.Input]float64, bool
 	}
 	spec := p.Spec()
 	speedRadS := 2 * propBenchTipMS / spec.DiameterM
-	thrustN, torqueNm := made.Loads(speedRadS, physics.Flow{})
-	spec.Bench = append(slices.Clone(spec.Bench), physics.BenchPoint{SpeedRadS: speedRadS, ThrustN: thrustN, TorqueNm: torqueNm})
-	benched, err := physics.NewPropeller(spec, air)
+	thrustN, torqueNm := made.Loads(speedRadS, rotor.Flow{})
+	spec.Bench = append(slices.Clone(spec.Bench), rotor.BenchPoint{SpeedRadS: speedRadS, ThrustN: thrustN, TorqueNm: torqueNm})
+	benched, err := rotor.New(spec, air)
 	if err != nil {
 		return nil, false
 	}

@@ -310,5 +310,5 @@ func learnRows(r *learn.Report) *render.Table {
 
 // asksForStand reports whether what would tell best is read on a thrust stand.
 func asksForStand(r *learn.Report) bool {
-	return slices.ContainsFunc(r.Doubts, func(d learn.Doubt) bool { return d.Tells.Bench != "" })
+	return slices.ContainsFunc(r.Doubts, func(d learn.Doubt) bool { return d.Tells.Bench == learn.PropBench || d.Tells.Bench == learn.MotorBench })
 }
