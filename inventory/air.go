@@ -21,6 +21,23 @@ type Parts struct {
 	Extras []string `yaml:"extras" check:"id,items=0..50"`
 }
 
+// ID is the id that is named for a kind other than extra.
+func (p *Parts) ID(kind Kind) string {
+	switch kind {
+	case KindMotor:
+		return p.Motor
+	case KindProp:
+		return p.Prop
+	case KindPack:
+		return p.Pack
+	case KindFrame:
+		return p.Frame
+	case KindBoard:
+		return p.Board
+	}
+	return ""
+}
+
 // FleetCraft is a craft that flies already.
 type FleetCraft struct {
 	strict.Origin

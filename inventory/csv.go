@@ -2,7 +2,6 @@ package inventory
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -10,20 +9,6 @@ import (
 
 	"partsaloft/inventory/strict"
 )
-
-// Kinds are the kinds of part in the order of a drawer's lists.
-func Kinds() []Kind {
-	return []Kind{KindMotor, KindProp, KindPack, KindFrame, KindBoard, KindExtra}
-}
-
-// KindNamed is the kind of a word such as motor or motors, false if it is none.
-func KindNamed(word string) (Kind, bool) {
-	kind := Kind(strings.TrimSuffix(strings.ToLower(word), "s"))
-	return kind, slices.Contains(Kinds(), kind)
-}
-
-// Section is the key of the list that holds a kind: motors for motor.
-func (k Kind) Section() string { return string(k) + "s" }
 
 // Rows are the parts of a kind as a drawer's text says them, for a spreadsheet: the keys that are used
 // first, then a row a part. Lists and what stands in braces keep the form that YAML has for them. A
@@ -181,20 +166,19 @@ func checkEntries(name string, kind Kind, entries []entry) (*Drawer, error) {
 	var out Faults
 	for _, f := range faults {
 		if f.Line > 0 && f.Line < len(places) {
-			f.Line, f.Column = places[f.Line].Line, places[f.Line].Column
+			f.Position = places[f.Line]
 		}
+		f.Fix = nil // it is one of the text made here
 		if _, key, ok := strings.Cut(f.Path, "]."); ok {
 			f.Path = key
 		} else {
 			f.Path = ""
 		}
-		f.Message = lineOf.ReplaceAllStringFunc(f.Message, func(s string) string {
-			var line int
-			if _, err := fmt.Sscanf(s, "line %d", &line); err == nil && line > 0 && line < len(places) {
-				return fmt.Sprintf("line %d", places[line].Line)
+		for name, value := range f.Values {
+			if line, ok := value.(strict.Line); ok && line > 0 && int(line) < len(places) {
+				f.Problem = f.With(name, strict.Line(places[line].Line))
 			}
-			return s
-		})
+		}
 		out = append(out, f)
 	}
 	return nil, out

@@ -1,8 +1,6 @@
 package inventory
 
 import (
-	"errors"
-	"fmt"
 	"regexp"
 	"strings"
 
@@ -18,13 +16,13 @@ var listBreak = regexp.MustCompile(`,\s+|\s*[;/|]\s*|\s+`)
 
 // sheetCell turns a cell into YAML, by the schema of its key. What it cannot turn it leaves to the
 // drawer's reader, which says how to write it.
-func sheetCell(schema *strict.Schema, key, text string, sign *decimalSign) (string, error) {
+func sheetCell(schema *strict.Schema, key, text string, sign *decimalSign) (string, *strict.Problem) {
 	kind, _ := schema.Get("type").(string)
 	switch {
 	case kind == "number" || kind == "integer":
-		value, err := sign.point(text)
-		if err != nil {
-			return "", err
+		value, problem := sign.point(text)
+		if problem != nil {
+			return "", problem
 		}
 		if !plainYAMLNumber.MatchString(value) {
 			return strict.Scalar(value), nil
@@ -38,18 +36,18 @@ func sheetCell(schema *strict.Schema, key, text string, sign *decimalSign) (stri
 	case strings.HasPrefix(text, "{") && kind == "object", strings.HasPrefix(text, "[") && kind == "array":
 		return flowCell(text)
 	case kind == "object":
-		return "", fmt.Errorf("must stand in braces as in a drawer, got %s; write {…}", strict.Show(text))
+		return "", gotProblem("cell.braces", text)
 	case key == "cells":
 		m := cellText.FindStringSubmatch(text)
 		if m == nil {
-			return "", fmt.Errorf("must be the least and the most cells, got %s; write [2, 4]", strict.Show(text))
+			return "", gotProblem("cell.cells", text)
 		}
 		if m[2] == "" {
 			m[2] = m[1]
 		}
 		return "[" + m[1] + ", " + m[2] + "]", nil
 	case kind == "array" && schema.At("[]").Get("type") == "object":
-		return "", fmt.Errorf("must stand in brackets and braces as in a drawer, got %s; write [{…}]", strict.Show(text))
+		return "", gotProblem("cell.brackets", text)
 	case kind == "array", schema.Get("anyOf") != nil && !square.MatchString(text):
 		return listCell(text, key, sign)
 	}
@@ -64,17 +62,22 @@ var innerComma = regexp.MustCompile(`(\d),(\d{1,2}(?:\D|$))`)
 
 var plainYAMLNumber = regexp.MustCompile(`^[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?$`)
 
+// gotProblem is a problem with what was written.
+func gotProblem(code strict.Code, text string) *strict.Problem {
+	return &strict.Problem{Code: code, Values: strict.Values{"got": strict.Raw(text)}}
+}
+
 // flowCell passes a cell in brackets or braces on, if it is whole.
-func flowCell(text string) (string, error) {
+func flowCell(text string) (string, *strict.Problem) {
 	if strings.ContainsAny(text, "\r\n") || !strict.IsFlow(text) {
-		return "", fmt.Errorf("is not whole: %s; close every bracket, brace and quote", strict.Show(text))
+		return "", gotProblem("cell.not_whole", text)
 	}
 	return text, nil
 }
 
 // listCell reads a list of words or numbers with commas and spaces, semicolons, slashes or spaces
 // between them, in brackets or not.
-func listCell(text, key string, sign *decimalSign) (string, error) {
+func listCell(text, key string, sign *decimalSign) (string, *strict.Problem) {
 	if strings.HasPrefix(text, "[") {
 		return flowCell(text)
 	}
@@ -84,12 +87,12 @@ func listCell(text, key string, sign *decimalSign) (string, error) {
 			continue
 		}
 		if key != "with" {
-			var err error
-			if item, err = sign.point(item); err != nil {
-				return "", err
+			var problem *strict.Problem
+			if item, problem = sign.point(item); problem != nil {
+				return "", problem
 			}
 			if !plainYAMLNumber.MatchString(item) && !square.MatchString(item) {
-				return "", fmt.Errorf("must be numbers, got %s; write [9, 12]", strict.Show(text))
+				return "", gotProblem("cell.numbers", text)
 			}
 		} else {
 			item = strict.Scalar(item)
@@ -139,12 +142,13 @@ func (d *decimalSign) mixed() *strict.Position {
 	return &d.commaAt
 }
 
-func (d *decimalSign) complaint() string {
-	return fmt.Sprintf("%s has a decimal comma (line %d) and %s a decimal point (line %d); write all numbers one way", d.comma, d.commaAt.Line, d.dot, d.dotAt.Line)
+// complaint is the problem of a file with both signs.
+func (d *decimalSign) complaint() strict.Problem {
+	return strict.Problem{Code: "sheet.two_signs", Values: strict.Values{"comma": d.comma, "comma_line": strict.Line(d.commaAt.Line), "point": d.dot, "point_line": strict.Line(d.dotAt.Line)}}
 }
 
 // point is a number with a decimal point; what is no number is left alone.
-func (d *decimalSign) point(text string) (string, error) {
+func (d *decimalSign) point(text string) (string, *strict.Problem) {
 	bare := func(s string) string { return strings.NewReplacer(",", "", ".", "").Replace(s) }
 	switch {
 	case groupedDot.MatchString(text):
@@ -155,14 +159,14 @@ func (d *decimalSign) point(text string) (string, error) {
 	case manyDots.MatchString(text):
 		return bare(text), nil
 	case commaOrThree.MatchString(text) && d.comma == "":
-		return "", fmt.Errorf("may be %s or %s; write it without a comma", bare(text), strings.Replace(text, ",", ".", 1))
+		return "", &strict.Problem{Code: "cell.comma_or_thousands", Values: strict.Values{"whole": bare(text), "point": strings.Replace(text, ",", ".", 1)}}
 	case commaNumber.MatchString(text):
 		if d.dot != "" {
-			return "", errors.New("has a decimal comma where others have points; write a point")
+			return "", &strict.Problem{Code: "cell.decimal_comma"}
 		}
 		return strings.Replace(text, ",", ".", 1), nil
 	case dotOrThree.MatchString(text) && d.comma != "":
-		return "", fmt.Errorf("may be %s or %s, for other numbers have decimal commas (%s in line %d); write it without a point", bare(text), text, d.comma, d.commaAt.Line)
+		return "", &strict.Problem{Code: "cell.point_or_thousands", Values: strict.Values{"whole": bare(text), "point": text, "comma": d.comma, "line": strict.Line(d.commaAt.Line)}}
 	}
 	return text, nil
 }

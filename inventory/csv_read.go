@@ -14,20 +14,18 @@ import (
 	"partsaloft/inventory/strict"
 )
 
-var lineOf = regexp.MustCompile(`line \d+`)
-
 // ReadSheet reads a list of parts from a CSV file, named for messages: the headings are the drawer's
 // keys, in any order; commas, semicolons or tabs part the cells; numbers may have decimal commas where
 // that can be nothing else. The error is a Faults that holds every fault at once.
 func ReadSheet(name string, kind Kind, r io.Reader) (*Sheet, error) {
 	s := &Sheet{Kind: kind, Name: name}
 	var faults Faults
-	fault := func(at strict.Position, path, format string, args ...any) {
-		faults = append(faults, Fault{File: name, Line: at.Line, Column: at.Column, Path: path, Message: fmt.Sprintf(format, args...)})
+	fault := func(at strict.Position, path string, p strict.Problem) {
+		faults = append(faults, Fault{File: name, Position: at, Path: path, Problem: p})
 	}
 	raw, err := io.ReadAll(io.LimitReader(r, strict.MaxBytes+1))
 	if err != nil {
-		fault(strict.Position{}, "", "cannot be read to its end: %v", err)
+		fault(strict.Position{}, "", strict.Problem{Code: "file.cut", Values: strict.Values{"cause": err.Error()}})
 		return nil, faults
 	}
 	records, at, err := split(raw)
@@ -40,7 +38,7 @@ func ReadSheet(name string, kind Kind, r io.Reader) (*Sheet, error) {
 		return nil, err
 	}
 	if len(records) == 0 {
-		fault(strict.Position{}, "", "is empty; its first line holds headings: %s", strings.Join(keysOf(kind), ", "))
+		fault(strict.Position{}, "", strict.Problem{Code: "sheet.empty", Values: strict.Values{"keys": strict.List(keysOf(kind))}})
 		return nil, faults
 	}
 	columns := s.headings(records[0], at[0], fault)
@@ -59,16 +57,16 @@ func ReadSheet(name string, kind Kind, r io.Reader) (*Sheet, error) {
 				case text == "":
 				case c >= len(columns) || columns[c] == "":
 					if pass {
-						fault(where, "", "%s stands under no heading", strict.Show(text))
+						fault(where, "", *gotProblem("sheet.no_heading", text))
 					}
 				case !pass:
 					if isNumber(schema.At(columns[c])) {
 						sign.see(text, where)
 					}
 				default:
-					value, err := sheetCell(schema.At(columns[c]), columns[c], text, sign)
-					if err != nil {
-						fault(where, columns[c], "%v", err)
+					value, problem := sheetCell(schema.At(columns[c]), columns[c], text, sign)
+					if problem != nil {
+						fault(where, columns[c], *problem)
 						continue
 					}
 					row[columns[c]], blank = cell{value, where}, false
@@ -79,7 +77,7 @@ func ReadSheet(name string, kind Kind, r io.Reader) (*Sheet, error) {
 			}
 		}
 		if mixed := sign.mixed(); !pass && mixed != nil {
-			return nil, Faults{{File: name, Line: mixed.Line, Column: mixed.Column, Message: sign.complaint()}}
+			return nil, Faults{{File: name, Position: *mixed, Problem: sign.complaint()}}
 		}
 	}
 	s.sameIDs(fault)
@@ -105,14 +103,14 @@ func compareFaults(a, b Fault) int {
 	return a.Column - b.Column
 }
 
-func (s *Sheet) sameIDs(fault func(strict.Position, string, string, ...any)) {
+func (s *Sheet) sameIDs(fault func(strict.Position, string, strict.Problem)) {
 	first := map[string]int{}
 	for i, id := range s.ids() {
 		switch line, ok := first[id]; {
 		case id == "":
-			fault(s.at[i], "id", "is missing; each part has its own")
+			fault(s.at[i], "id", strict.Problem{Code: "sheet.no_id"})
 		case ok:
-			fault(s.rows[i]["id"].at, "id", "%s stands in line %d already; give each part its own", strict.Show(id), line)
+			fault(s.rows[i]["id"].at, "id", strict.Problem{Code: "sheet.id_twice", Values: strict.Values{"id": strict.Raw(id), "line": strict.Line(line)}})
 		default:
 			first[id] = s.at[i].Line
 		}
@@ -124,16 +122,16 @@ func (s *Sheet) sameIDs(fault func(strict.Position, string, string, ...any)) {
 func split(raw []byte) (records [][]string, at [][]strict.Position, err error) {
 	switch {
 	case len(raw) > strict.MaxBytes:
-		return nil, nil, Fault{Message: "is larger than 8 MiB, the most that is read; is it the right file?"}
+		return nil, nil, Fault{Problem: strict.Problem{Code: "file.large", Values: strict.Values{"mib": strict.Number(strict.MaxBytes >> 20)}}}
 	case strict.NotText(raw) != "":
-		return nil, nil, Fault{Line: 1, Column: 1, Message: strict.NotText(raw)}
+		return nil, nil, Fault{Position: strict.Position{Line: 1, Column: 1}, Problem: strict.Problem{Code: strict.NotText(raw)}}
 	}
 	raw = bytes.TrimPrefix(raw, []byte("\ufeff"))
 	for i := 0; i < len(raw); {
 		r, size := utf8.DecodeRune(raw[i:])
 		if r == utf8.RuneError && size == 1 || r == 0 {
 			line := 1 + bytes.Count(raw[:i], []byte("\n"))
-			return nil, nil, Fault{Line: line, Column: 1, Message: fmt.Sprintf("byte 0x%02x is not UTF-8 text (Latin-1?); save it as CSV in UTF-8", raw[i])}
+			return nil, nil, Fault{Position: strict.Position{Line: line, Column: 1}, Problem: strict.Problem{Code: "sheet.byte", Values: strict.Values{"byte": fmt.Sprintf("0x%02x", raw[i])}}}
 		}
 		i += size
 	}
@@ -156,11 +154,11 @@ func split(raw []byte) (records [][]string, at [][]strict.Position, err error) {
 		}
 		var parse *csv.ParseError
 		if errors.As(err, &parse) {
-			message := "a cell in quotes goes on after its closing quote; double a quote that belongs to the text"
+			code := strict.Code("sheet.quote_ends")
 			if errors.Is(parse.Err, csv.ErrBareQuote) {
-				message = "a quote stands inside a cell without quotes; put the cell in quotes and double the one inside"
+				code = "sheet.quote_inside"
 			}
-			return nil, nil, Fault{Line: parse.Line + skipped, Column: parse.Column, Message: message}
+			return nil, nil, Fault{Position: strict.Position{Line: parse.Line + skipped, Column: parse.Column}, Problem: strict.Problem{Code: code}}
 		}
 		if err != nil {
 			return nil, nil, err
@@ -188,7 +186,7 @@ func separatorOf(line string) rune {
 }
 
 // headings are the keys of the columns; "" for one without a heading.
-func (s *Sheet) headings(record []string, at []strict.Position, fault func(strict.Position, string, string, ...any)) []string {
+func (s *Sheet) headings(record []string, at []strict.Position, fault func(strict.Position, string, strict.Problem)) []string {
 	keys := keysOf(s.Kind)
 	columns := make([]string, len(record))
 	for i, text := range record {
@@ -197,19 +195,19 @@ func (s *Sheet) headings(record []string, at []strict.Position, fault func(stric
 		case text == "":
 			continue
 		case !slices.Contains(keys, text):
-			way := "; the headings are the drawer's keys: " + strings.Join(keys, ", ")
-			if near := strict.Meant(zeroPart(s.Kind), text); near != "" {
-				way = "; did you mean " + near + "?"
+			p := strict.Problem{Code: "sheet.heading", Values: strict.Values{"got": strict.Raw(text), "keys": strict.List(keys)}, Way: "sheet.headings"}
+			if near := strict.Meant(s.Kind.Empty(), text); near != "" {
+				p.Way, p.Values["near"] = "id.near", near
 			}
-			fault(at[i], "", "%s is no heading%s", strict.Show(text), way)
+			fault(at[i], "", p)
 		case slices.Contains(s.keys, text):
-			fault(at[i], "", "the heading %s stands twice; keep one", text)
+			fault(at[i], "", strict.Problem{Code: "sheet.heading_twice", Values: strict.Values{"heading": text}})
 		default:
 			columns[i], s.keys = text, append(s.keys, text)
 		}
 	}
 	if !slices.Contains(s.keys, "id") {
-		fault(strict.Position{Line: at[0].Line, Column: 1}, "", "has no heading id; each part has its own")
+		fault(strict.Position{Line: at[0].Line, Column: 1}, "", strict.Problem{Code: "sheet.no_id_heading"})
 	}
 	return columns
 }

@@ -10,13 +10,13 @@ import (
 type Drawer struct {
 	Name   string       `yaml:"-"` // base name of the file
 	Air    Air          `yaml:"air"`
-	Motors []Motor      `yaml:"motors"`
-	Props  []Prop       `yaml:"props" check:"also=propellers|blades"`
-	Packs  []Pack       `yaml:"packs" check:"also=batteries|battery|lipos|lipo|cells"`
-	Frames []Frame      `yaml:"frames" check:"also=airframes"`
-	Boards []Board      `yaml:"boards" check:"also=flight_controllers|fcs|aios|escs|esc"`
-	Extras []Extra      `yaml:"extras" check:"also=cameras|vtxs|hardware|other"`
-	Fleet  []FleetCraft `yaml:"fleet"`
+	Motors []Motor      `yaml:"motors" check:"each=motor"`
+	Props  []Prop       `yaml:"props" check:"each=prop,also=propellers|blades"`
+	Packs  []Pack       `yaml:"packs" check:"each=pack,also=batteries|battery|lipos|lipo|cells"`
+	Frames []Frame      `yaml:"frames" check:"each=frame,also=airframes"`
+	Boards []Board      `yaml:"boards" check:"each=board,also=flight_controllers|fcs|aios|escs|esc"`
+	Extras []Extra      `yaml:"extras" check:"each=extra,also=cameras|vtxs|hardware|other"`
+	Fleet  []FleetCraft `yaml:"fleet" check:"each=craft"`
 	Log    []LogEntry   `yaml:"log" check:"also=flights|readings"`
 
 	remarks notes // what was noticed while reading
@@ -34,7 +34,7 @@ func Read(name string, r io.Reader) (*Drawer, error) {
 	d := &Drawer{}
 	doc := strict.Read(name, r, d)
 	d.Name = doc.File
-	d.settle(doc)
+	d.validate(doc)
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}

@@ -18,7 +18,7 @@ type fitCase struct {
 }
 
 func motorWith(change func(*Motor)) *Motor {
-	m := &Motor{ID: "m1204", Stator: "1204", StatorDiameterMm: 12, StatorHeightMm: 4, KV: 6700, HolePatternMm: Lengths{9}, PropMount: Screws, ShaftMm: num(1.5), Cells: &CellRange{2, 3}}
+	m := &Motor{Part: Part{ID: "m1204"}, Stator: "1204", StatorDiameterMm: 12, StatorHeightMm: 4, KV: 6700, HolePatternMm: Lengths{9}, PropMount: Screws, ShaftMm: num(1.5), Cells: &CellRange{2, 3}}
 	if change != nil {
 		change(m)
 	}
@@ -26,7 +26,7 @@ func motorWith(change func(*Motor)) *Motor {
 }
 
 func propWith(change func(*Prop)) *Prop {
-	p := &Prop{ID: "p3", DiameterIn: 3, PitchIn: 2.3, Blades: 3, Mount: Screws, BoreMm: num(1.5)}
+	p := &Prop{Part: Part{ID: "p3"}, DiameterIn: 3, PitchIn: 2.3, Blades: 3, Mount: Screws, BoreMm: num(1.5)}
 	if change != nil {
 		change(p)
 	}
@@ -34,7 +34,7 @@ func propWith(change func(*Prop)) *Prop {
 }
 
 func packWith(change func(*Pack)) *Pack {
-	p := &Pack{ID: "k2s", Cells: 2, CapacityMAh: 560, DischargeC: 70, Chemistry: LiPo, Connector: "XT30", SizeMm: &[3]float64{56, 18, 15}}
+	p := &Pack{Part: Part{ID: "k2s"}, Cells: 2, CapacityMAh: 560, DischargeC: 70, Chemistry: LiPo, Connector: "XT30", SizeMm: &[3]float64{56, 18, 15}}
 	if change != nil {
 		change(p)
 	}
@@ -42,7 +42,7 @@ func packWith(change func(*Pack)) *Pack {
 }
 
 func frameWith(change func(*Frame)) *Frame {
-	f := &Frame{ID: "f3", MassG: 20, MaxPropIn: num(3), HolePatternMm: Lengths{9, 12}, StackMm: Lengths{25.5}, CameraWidthMm: num(19), PackMaxMm: &[3]float64{70, 36, 25}}
+	f := &Frame{Part: Part{ID: "f3"}, MassG: 20, MaxPropIn: num(3), HolePatternMm: Lengths{9, 12}, StackMm: Lengths{25.5}, CameraWidthMm: num(19), PackMaxMm: &[3]float64{70, 36, 25}}
 	if change != nil {
 		change(f)
 	}
@@ -50,7 +50,7 @@ func frameWith(change func(*Frame)) *Frame {
 }
 
 func boardWith(change func(*Board)) *Board {
-	b := &Board{ID: "b14", EscCurrentA: 14, Cells: &CellRange{2, 3}, StackMm: Lengths{25.5}, Connector: "XT30"}
+	b := &Board{Part: Part{ID: "b14"}, EscCurrentA: 14, Cells: &CellRange{2, 3}, StackMm: Lengths{25.5}, Connector: "XT30"}
 	if change != nil {
 		change(b)
 	}
@@ -58,15 +58,15 @@ func boardWith(change func(*Board)) *Board {
 }
 
 func cameraOf(widthMm *float64) []*Extra {
-	return []*Extra{{ID: "eye", Role: Camera, MassG: 2, WidthMm: widthMm}}
+	return []*Extra{{Part: Part{ID: "eye"}, Role: Camera, MassG: 2, WidthMm: widthMm}}
 }
 
 func plate(from, to float64) *Extra {
-	return &Extra{ID: "plate", Role: Adapter, MassG: 1.9, Bridges: &Bridge{What: "stack_mm", From: number(from), To: number(to), FromMm: from, ToMm: to}}
+	return &Extra{Part: Part{ID: "plate"}, Role: Adapter, MassG: 1.9, Bridges: &Bridge{What: "stack_mm", From: number(from), To: number(to), FromMm: from, ToMm: to}}
 }
 
 func lead(from, to Plug) *Extra {
-	return &Extra{ID: "lead", Role: Adapter, MassG: 3, Bridges: &Bridge{What: "connector", From: string(from), To: string(to)}}
+	return &Extra{Part: Part{ID: "lead"}, Role: Adapter, MassG: 3, Bridges: &Bridge{What: "connector", From: string(from), To: string(to)}}
 }
 
 func count(n int) *int { return &n }
@@ -91,14 +91,14 @@ func fitCases() []fitCase {
 		{"no pack left", Combination{Pack: packWith(func(p *Pack) { p.Count = count(0) })}, RuleCount, Misfit, "of pack k2s there are 0, a craft takes 1"},
 		{"no board left", Combination{Board: boardWith(func(b *Board) { b.Count = count(0) })}, RuleCount, Misfit, "of board b14 there are 0"},
 		{"no frame left", Combination{Frame: frameWith(func(f *Frame) { f.Count = count(0) })}, RuleCount, Misfit, "of frame f3 there are 0"},
-		{"no camera left", Combination{Extras: []*Extra{{ID: "eye", Role: Camera, Count: count(0)}}}, RuleCount, Misfit, "of camera eye there are 0"},
+		{"no camera left", Combination{Extras: []*Extra{{Part: Part{ID: "eye", Count: count(0)}, Role: Camera}}}, RuleCount, Misfit, "of camera eye there are 0"},
 
 		// cells
 		{"four cells on a board for two to three", feed(packWith(func(p *Pack) { p.ID, p.Cells = "k4s", 4 }), boardWith(nil)), RuleCells, Misfit, "board b14 takes 2 to 3 cells, pack k4s has 4: too many cells burn parts the moment they are plugged in; take a pack of 2 to 3 cells"},
 		{"one cell on a board for two to three", feed(packWith(func(p *Pack) { p.Cells = 1 }), boardWith(nil)), RuleCells, Misfit, "with too few cells it may not start, or give up in flight and burn parts"},
 		{"four cells on a motor for two to three", Combination{Motor: motorWith(nil), Pack: packWith(func(p *Pack) { p.Cells = 4 })}, RuleCells, Misfit, "motor m1204 takes 2 to 3 cells, pack k2s has 4"},
 		{"a motor without cells", Combination{Motor: motorWith(func(m *Motor) { m.Cells = nil }), Pack: packWith(nil)}, RuleCells, Unknown, "motor m1204 does not say its cells, pack k2s has 2: 6700 rpm/V times 8.4 V is 56280 rpm without load"},
-		{"cells of a video transmitter", Combination{Pack: packWith(nil), Extras: []*Extra{{ID: "vtx", Role: Video, Cells: &CellRange{3, 6}}}}, RuleCells, Misfit, "video vtx takes 3 to 6 cells, pack k2s has 2"},
+		{"cells of a video transmitter", Combination{Pack: packWith(nil), Extras: []*Extra{{Part: Part{ID: "vtx"}, Role: Video, Cells: &CellRange{3, 6}}}}, RuleCells, Misfit, "video vtx takes 3 to 6 cells, pack k2s has 2"},
 		{"cells that suit", Combination{Motor: motorWith(nil), Pack: packWith(nil), Board: boardWith(nil)}, RuleCells, Fits, ""},
 		{"one cell only", feed(packWith(nil), boardWith(func(b *Board) { b.Cells = &CellRange{1, 1} })), RuleCells, Misfit, "board b14 takes 1 cell, pack k2s has 2"},
 
@@ -155,7 +155,7 @@ func fitCases() []fitCase {
 		{"camera of unknown width", Combination{Frame: frameWith(nil), Extras: cameraOf(nil)}, RuleCamera, Unknown, "camera eye does not say how wide it is, frame f3 takes 19 mm"},
 		{"frame of unknown width", Combination{Frame: frameWith(func(f *Frame) { f.CameraWidthMm = nil }), Extras: cameraOf(num(19))}, RuleCamera, Unknown, "frame f3 does not say what it takes"},
 		{"both unknown", Combination{Frame: frameWith(func(f *Frame) { f.CameraWidthMm = nil }), Extras: cameraOf(nil)}, RuleCamera, Unknown, "do not say how wide"},
-		{"a wide antenna is no camera", Combination{Frame: frameWith(nil), Extras: []*Extra{{ID: "a", Role: Antenna, WidthMm: num(40)}}}, RuleCamera, Fits, ""},
+		{"a wide antenna is no camera", Combination{Frame: frameWith(nil), Extras: []*Extra{{Part: Part{ID: "a"}, Role: Antenna, WidthMm: num(40)}}}, RuleCamera, Fits, ""},
 
 		// connector
 		{"same plug", feed(packWith(nil), boardWith(nil)), RuleConnector, Fits, ""},

@@ -13,8 +13,8 @@ import (
 // values have one order and form, comments stay, and remark says, a line each, what is estimated for the
 // gaps of a part; an empty line is left out. It returns what was mended. The error is a Faults if faults
 // are left that only the pilot can mend; the result was read back and holds the same.
-func Fix(name string, text []byte, remark func(*Gap) string) ([]byte, []strict.Mended, error) {
-	text, mended, faults := strict.Mend(text, &Drawer{}, func(text []byte) Faults {
+func Fix(name string, text []byte, remark func(*Gap) string) ([]byte, []strict.Fixed, error) {
+	text, mended, faults := strict.Mend(text, func(text []byte) Faults {
 		_, err := Read(name, bytes.NewReader(text))
 		var faults Faults
 		errors.As(err, &faults)
@@ -37,14 +37,14 @@ func Fix(name string, text []byte, remark func(*Gap) string) ([]byte, []strict.M
 	for range 3 { // comments come to rest where the reader finds them
 		last := tidy
 		if tidy, err = strict.Tidy(last, d, func(path string) []string { return remarks[path] }); err != nil {
-			return nil, mended, fmt.Errorf("%s: %w", name, err)
+			return nil, mended, problem("fix.form", strict.Values{"file": name, "cause": err.Error()})
 		}
 		if bytes.Equal(tidy, last) {
 			break
 		}
 	}
 	if again, err := Read(name, bytes.NewReader(tidy)); err != nil || !Same(d, again) {
-		return nil, mended, fmt.Errorf("%s cannot be written anew without a change of meaning; it stays as it is (%v)", name, err)
+		return nil, mended, problem("fix.meaning", strict.Values{"file": name})
 	}
 	return tidy, mended, nil
 }

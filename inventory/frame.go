@@ -4,9 +4,8 @@ import "partsaloft/inventory/strict"
 
 // Frame is a kind of frame in the drawer.
 type Frame struct {
-	strict.Origin
-	ID             string      `yaml:"id" check:"required,id,also=name|label"`
-	Count          *int        `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
+	Part `yaml:",inline"`
+
 	MassG          float64     `yaml:"mass_g" check:"required,min=1,max=5000,unit=g,also=weight_g|weight|wt|grams"`
 	Rotors         *int        `yaml:"rotors" check:"min=3,max=12"`
 	MaxPropIn      *float64    `yaml:"max_prop_in" check:"min=0.8,max=20,unit=in"`
@@ -19,10 +18,6 @@ type Frame struct {
 	ArmThicknessMm *float64    `yaml:"arm_thickness_mm" check:"min=0.5,max=20,unit=mm"`
 	Ducted         bool        `yaml:"ducted"`
 	OpenSides      *bool       `yaml:"open_sides"`
-	Note           string      `yaml:"note" check:"also=notes|comment|remark,len=500"`
-
-	// Learned is what readings taught of it, and of the way of flying.
-	Learned Corrections `yaml:"-"`
 }
 
 // RotorCount is the number of rotors, 4 if the drawer does not say.
@@ -35,9 +30,8 @@ func (f *Frame) RotorCount() int {
 
 // Board is a kind of flight controller with its speed controllers, one a rotor.
 type Board struct {
-	strict.Origin
-	ID          string     `yaml:"id" check:"required,id,also=name|label"`
-	Count       *int       `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
+	Part `yaml:",inline"`
+
 	EscCurrentA float64    `yaml:"esc_current_a" check:"also=amps|current_a|continuous_a,required,min=1,max=200,unit=A"`
 	EscBurstA   *float64   `yaml:"esc_burst_a" check:"min=1,max=400,unit=A"`
 	Cells       *CellRange `yaml:"cells" check:"required"`
@@ -45,10 +39,6 @@ type Board struct {
 	MassG       *float64   `yaml:"mass_g" check:"min=0.5,max=500,unit=g,also=weight_g|weight|wt|grams"`
 	Connector   Plug       `yaml:"connector" check:"also=plug,len=40"`
 	PowerW      *float64   `yaml:"power_w" check:"min=0,max=50,unit=W"`
-	Note        string     `yaml:"note" check:"also=notes|comment|remark,len=500"`
-
-	// Learned is what readings taught of it.
-	Learned Corrections `yaml:"-"`
 }
 
 // Role is what an extra is for.
@@ -79,9 +69,8 @@ const (
 // Extra is a kind of camera, video transmitter, receiver, antenna, capacitor, adapter, strap or
 // hardware in the drawer; a craft takes one piece.
 type Extra struct {
-	strict.Origin
-	ID        string     `yaml:"id" check:"required,id,also=name|label"`
-	Count     *int       `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
+	Part `yaml:",inline"`
+
 	Role      Role       `yaml:"role" check:"required,oneof=camera|video|receiver|antenna|capacitor|adapter|strap|hardware,also=vtx:video|transmitter:video|rx:receiver|cap:capacitor|cam:camera|gps:hardware|buzzer:hardware|screws:hardware|lead:adapter|mount:hardware"`
 	MassG     float64    `yaml:"mass_g" check:"required,min=0,max=2000,unit=g,also=weight_g|weight|wt|grams"`
 	PowerW    *float64   `yaml:"power_w" check:"min=0,max=50,unit=W"`
@@ -91,7 +80,6 @@ type Extra struct {
 	Bridges   *Bridge    `yaml:"bridges"`
 	Use       Use        `yaml:"use" check:"oneof=always|optional|with"`
 	With      []string   `yaml:"with" check:"id,items=1..200"`
-	Note      string     `yaml:"note" check:"also=notes|comment|remark,len=500"`
 }
 
 // Bridge is what an adapter joins: two stack patterns in mm, or two plugs.

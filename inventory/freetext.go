@@ -2,7 +2,6 @@ package inventory
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"regexp"
 	"slices"
@@ -26,25 +25,8 @@ type Described struct {
 // words if it was made up, as an id is.
 type Said struct{ Key, Value, Words string }
 
-// zeroPart is an empty part of a kind.
-func zeroPart(kind Kind) any {
-	switch kind {
-	case KindMotor:
-		return Motor{}
-	case KindProp:
-		return Prop{}
-	case KindPack:
-		return Pack{}
-	case KindFrame:
-		return Frame{}
-	case KindBoard:
-		return Board{}
-	}
-	return Extra{}
-}
-
 // keysOf are the keys of a kind of part in their order.
-func keysOf(kind Kind) []string { return strict.KeysOf(zeroPart(kind)) }
+func keysOf(kind Kind) []string { return strict.KeysOf(kind.Empty()) }
 
 // freeText is what is left of a description to be understood, words between single spaces, with a mark
 // for what was understood already.
@@ -60,10 +42,10 @@ const understood = "\x00"
 const longestText = 1000
 
 // Describe reads a part from free text, for a drawer: its id becomes one that the drawer has not yet.
-// The error says what is missing or cannot be; words that mean nothing are no error.
+// The error is a Faults of what is missing or cannot be; words that mean nothing are no error.
 func Describe(text string, drawer *Drawer) (*Described, error) {
 	if len(text) > longestText {
-		return nil, fmt.Errorf("the description is longer than %d characters: shorten it", longestText)
+		return nil, Faults{{Problem: strict.Problem{Code: "free.long", Values: strict.Values{"most": strict.Number(longestText)}}}}
 	}
 	t := &freeText{rest: spacedWords(text)}
 	t.takeWritten()
@@ -186,7 +168,7 @@ func (t *freeText) takeKind() (Role, error) {
 			t.kind = KindPack
 			return "", nil
 		}
-		return "", errors.New(`it names no kind of part: begin with motor, prop, pack, frame, board, camera, video, receiver, antenna, capacitor, adapter, strap or hardware, such as "motor 1404 3900kv 9.3g x4"`)
+		return "", Faults{{Problem: strict.Problem{Code: "free.no_kind"}}}
 	}
 	if word := strings.ToLower(t.rest[first:end]); !strings.Contains(word, "lipo") {
 		t.cut(first, end)
@@ -305,7 +287,7 @@ func (t *freeText) join() {
 			joined.Words = strings.TrimSpace(joined.Words + " " + words)
 		}
 	}
-	if _, err := parsePackSize(joined.Value); err != nil {
+	if _, problem := parsePackSize(joined.Value); problem != nil {
 		return
 	}
 	t.said = slices.DeleteFunc(t.said, func(s Said) bool { return s.Key == "cells" || s.Key == "capacity_mah" || s.Key == "discharge_c" })

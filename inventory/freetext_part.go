@@ -88,59 +88,53 @@ func (d *Described) check() error {
 		return err
 	}
 	prefix := d.Kind.Section() + "[0]"
-	var errs []error
+	var list Faults
 	for _, f := range faults {
-		path := strings.TrimPrefix(strings.TrimPrefix(f.Path, prefix), ".")
-		message := f.Message
-		if way, ok := ways[path]; ok && strings.HasPrefix(message, "is missing") {
-			message = "is missing: " + way
+		f = Fault{Path: strings.TrimPrefix(strings.TrimPrefix(f.Path, prefix), "."), Problem: f.Problem}
+		if way, ok := ways[f.Path]; ok && f.Code == "missing" {
+			f.Problem = strict.Problem{Code: "free.missing", Way: way}
 		}
-		if path != "" {
-			message = path + ": " + message
-		}
-		errs = append(errs, errors.New(message))
+		list = append(list, f)
 	}
 	for _, words := range d.Unclear {
-		errs = append(errs, fmt.Errorf("not understood: %s%s", words, d.Hint(words)))
+		list = append(list, Fault{Problem: d.Unknown(words)})
 	}
-	return errors.Join(errs...)
+	return list
 }
 
 var bareNumber = regexp.MustCompile(`^[0-9.,]+$`)
 
-// Hint says how words that were not understood might be meant, "" if it cannot.
-func (d *Described) Hint(words string) string {
+// Unknown is the problem of words that were not understood, with how they might be meant, if that is known.
+func (d *Described) Unknown(words string) strict.Problem {
+	p := strict.Problem{Code: "free.not_understood", Values: strict.Values{"words": words}}
 	word := strings.ToLower(words)
 	switch {
 	case d.Kind == KindProp && code.MatchString(word):
-		_, err := parsePropSize(word)
-		if _, way, ok := strings.Cut(fmt.Sprint(err), "; "); ok {
-			return " (" + way + ")"
+		if _, size := parsePropSize(word); size != nil {
+			p.Way, p.Values["as"] = size.Way, size.Values["as"]
 		}
 	case thousandsComma.MatchString(word):
 		m := thousandsComma.FindStringSubmatch(word)
-		return fmt.Sprintf(" (write %s%s%s or %s.%s%s)", m[1], m[2], m[3], m[1], m[2], m[3])
+		p.Way, p.Values["whole"], p.Values["point"] = "free.comma", m[1]+m[2]+m[3], m[1]+"."+m[2]+m[3]
 	case bareNumber.MatchString(word):
-		return " (a number without a unit)"
+		p.Way = "free.no_unit"
 	case d.Kind == KindPack && voltage.MatchString(word):
-		if way := packSizeHelp(word + " 1000mah 10c"); way != packSizeForm {
-			cells, _, _ := strings.Cut(strings.TrimPrefix(way, "write "), " ")
-			return fmt.Sprintf(" (write its cells, %s)", cells)
+		p.Way = "free.cells_such"
+		if meant := packSizeMeant(word + " 1000mah 10c"); meant != "" {
+			cells, _, _ := strings.Cut(meant, " ")
+			p.Way, p.Values["cells"] = "free.cells", cells
 		}
-		return " (write its cells, such as 4S)"
 	case strings.HasSuffix(word, "mw"):
-		return " (radio power is not what it takes: write that in W)"
-	}
-	var near []string
-	for _, m := range keyword.FindAllStringSubmatch(word, -1) {
-		if key := strict.Meant(zeroPart(d.Kind), m[1]); key != "" && key != m[1] {
-			near = append(near, fmt.Sprintf("for %s write %s=", m[1], key))
+		p.Way = "free.radio"
+	default:
+		for _, m := range keyword.FindAllStringSubmatch(word, -1) {
+			if key := strict.Meant(d.Kind.Empty(), m[1]); key != "" && key != m[1] {
+				p.Way, p.Values["written"], p.Values["near"] = "free.key", m[1], key
+				break
+			}
 		}
 	}
-	if near != nil {
-		return fmt.Sprintf(" (%s)", strings.Join(near, ", "))
-	}
-	return ""
+	return p
 }
 
 var (
@@ -150,14 +144,9 @@ var (
 
 var thousandsComma = regexp.MustCompile(`^([1-9]\d{0,2}),(\d{3})([a-z]*)$`)
 
-// ways say how a key that must be given is written in free text.
-var ways = map[string]string{
-	"stator":        "write width and height of the stator, such as 1404",
-	"kv":            "write it with its unit, such as 3900kv",
-	"mass_g":        "write it with its unit, such as 9.3g",
-	"esc_current_a": "write it with its unit, such as 20A",
-	"cells":         "write the range, such as 2-4S",
-	"role":          "write camera, video, receiver, antenna, capacitor, adapter, strap or hardware",
+// ways are how a key that must be given is written in free text.
+var ways = map[string]strict.Code{
+	"stator": "free.stator", "kv": "free.kv", "mass_g": "free.mass", "esc_current_a": "free.amps", "cells": "free.range", "role": "free.role",
 }
 
 var fillers = []string{"a", "an", "the", "of", "and", "with", "each", "piece", "set", "my", "one", "at", "for", "&", "+", "-", "/", "|", "in", "is", "to"}

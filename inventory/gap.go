@@ -36,23 +36,21 @@ func (g *Gap) Fill(c *Combination) { g.fill(c) }
 // Gaps lists what the drawer leaves out, by kind and part in the drawer's order.
 func (d *Drawer) Gaps() []Gap {
 	var list []Gap
-	for i := range d.Motors {
-		list = append(list, d.Motors[i].gaps()...)
-	}
-	for i := range d.Props {
-		list = append(list, d.Props[i].gaps()...)
-	}
-	for i := range d.Packs {
-		list = append(list, d.Packs[i].gaps()...)
-	}
-	for i := range d.Frames {
-		list = append(list, d.Frames[i].gaps()...)
-	}
-	for i := range d.Boards {
-		list = append(list, d.Boards[i].gaps()...)
-	}
-	for i := range d.Extras {
-		list = append(list, d.Extras[i].gaps()...)
+	for item := range d.All() {
+		switch p := item.(type) {
+		case *Motor:
+			list = append(list, p.gaps()...)
+		case *Prop:
+			list = append(list, p.gaps()...)
+		case *Pack:
+			list = append(list, p.gaps()...)
+		case *Frame:
+			list = append(list, p.gaps()...)
+		case *Board:
+			list = append(list, p.gaps()...)
+		case *Extra:
+			list = append(list, p.gaps()...)
+		}
 	}
 	return list
 }

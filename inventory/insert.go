@@ -3,7 +3,6 @@ package inventory
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"reflect"
 	"slices"
 	"strings"
@@ -14,8 +13,8 @@ import (
 )
 
 // Append adds a part to the text of a drawer file, named for messages, behind the last of its list,
-// and leaves every other byte as it is. The error is a Faults if the drawer was not sound before, or
-// says what the part contradicts. The new text was read back: it holds the old parts and the new one.
+// and leaves every other byte as it is. The error is a Faults of the drawer, if it was not sound before, or a
+// *strict.Problem. The new text was read back: it holds the old parts and the new one.
 func Append(name string, text []byte, d *Described) ([]byte, error) {
 	before := &Drawer{Name: name}
 	if !Blank(text) {
@@ -25,7 +24,7 @@ func Append(name string, text []byte, d *Described) ([]byte, error) {
 		}
 	}
 	if slices.Contains(before.IDs(d.Kind), d.ID) {
-		return nil, fmt.Errorf("the id %s belongs to another %s already; give this one its own, as in id=%s-2", d.ID, d.Kind, d.ID)
+		return nil, problem("add.id_taken", strict.Values{"id": d.ID, "kind": string(d.Kind)})
 	}
 	f, err := newDrawerText(text)
 	if err != nil {
@@ -38,16 +37,16 @@ func Append(name string, text []byte, d *Described) ([]byte, error) {
 	var faults Faults
 	switch {
 	case errors.As(err, &faults):
-		return nil, fmt.Errorf("the part does not go with the drawer: %s", faults[0].Message)
+		return nil, problem("add.contradicts", strict.Values{"fault": faults[0]})
 	case err != nil:
 		return nil, err
 	case !sameButLast(before, after, d):
-		return nil, fmt.Errorf("%s cannot be added to as it is written; add these lines to its %s by hand:\n%s", name, d.Kind.Section(), strings.Join(d.Lines(), "\n"))
+		return nil, problem("add.by_hand", strict.Values{"file": name, "section": d.Kind.Section(), "lines": strings.Join(d.Lines(), "\n")})
 	}
 	return f.bytes(), nil
 }
 
-// Blank says whether a text holds nothing but comments: no drawer yet, but one to add to.
+// Blank reports whether a text holds nothing but comments: no drawer yet, but one to add to.
 func Blank(text []byte) bool {
 	for line := range bytes.Lines(bytes.TrimPrefix(text, []byte("\ufeff"))) {
 		if line = bytes.TrimSpace(line); len(line) > 0 && line[0] != '#' {
@@ -69,7 +68,7 @@ func newDrawerText(text []byte) (*drawerText, error) {
 	if Blank(text) {
 		document.Content = []*yaml.Node{{Kind: yaml.MappingNode}}
 	} else if err := yaml.Unmarshal(text, &document); err != nil || len(document.Content) != 1 || document.Content[0].Kind != yaml.MappingNode {
-		return nil, errors.New("the file is not a drawer")
+		return nil, problem("edit.no_drawer", nil)
 	}
 	f := &drawerText{end: "\n", root: document.Content[0]}
 	if i := bytes.IndexAny(text, "\r\n"); i >= 0 && text[i] == '\r' {
@@ -110,7 +109,7 @@ func (f *drawerText) section(name string) (key, value *yaml.Node, next int) {
 // append puts an entry behind the last of a list, in the list's own indentation and form.
 func (f *drawerText) append(section string, entry []string) error {
 	if f.root.Style&yaml.FlowStyle != 0 {
-		return errors.New("the whole drawer stands in braces: write it with one key a line first")
+		return problem("edit.braces", nil)
 	}
 	key, value, next := f.section(section)
 	switch {
@@ -181,7 +180,12 @@ func (f *drawerText) insert(line int, lines []string) {
 	f.lines = slices.Insert(f.lines, line, ended...)
 }
 
-var errFlow = errors.New("the list cannot be added to as it is written: write one part a line, each with a dash")
+var errFlow = problem("edit.flow", nil)
+
+// problem is an error of one code.
+func problem(code strict.Code, values strict.Values) error {
+	return &strict.Problem{Code: code, Values: values}
+}
 
 // replaceEmpty turns key: [] into key: with an entry below.
 func (f *drawerText) replaceEmpty(key, value *yaml.Node, entry []string) error {
@@ -276,30 +280,15 @@ func byteColumn(line string, column int) (int, bool) {
 	return len(line), n == column
 }
 
-// sameButLast says whether a drawer is another with one part more at the end of its list.
+// sameButLast reports whether a drawer is another with one part more at the end of its list.
 func sameButLast(before, after *Drawer, d *Described) bool {
 	cut := *after
-	switch d.Kind {
-	case KindMotor:
-		cut.Motors = allButLast(cut.Motors)
-	case KindProp:
-		cut.Props = allButLast(cut.Props)
-	case KindPack:
-		cut.Packs = allButLast(cut.Packs)
-	case KindFrame:
-		cut.Frames = allButLast(cut.Frames)
-	case KindBoard:
-		cut.Boards = allButLast(cut.Boards)
-	default:
-		cut.Extras = allButLast(cut.Extras)
-	}
 	ids := after.IDs(d.Kind)
+	cut.Take(d.Kind, after, 0, max(len(ids)-1, 0))
 	return len(ids) > 0 && ids[len(ids)-1] == d.ID && Same(before, &cut)
 }
 
-func allButLast[T any](list []T) []T { return list[:max(len(list)-1, 0)] }
-
-// Same says whether two drawers hold the same, whatever their files are called and wherever it stands
+// Same reports whether two drawers hold the same, whatever their files are called and wherever it stands
 // in them.
 func Same(a, b *Drawer) bool {
 	x, y := *a, *b

@@ -88,9 +88,9 @@ func TestAppendFindsItsPlace(t *testing.T) {
 func TestAppendRefuses(t *testing.T) {
 	for _, c := range []struct{ name, text, entry, says string }{
 		{"a faulty drawer", "motors:\n  - {id: a, stator: 1404, kv: 3,9k}\n", "motor 2004 2900kv", "d.yaml:2:"},
-		{"an id that is taken", "motors:\n  - {id: a, stator: 1404, kv: 3900}\n", "motor 2004 2900kv id=a", "belongs to another motor already"},
-		{"braces around all", "{motors: [{id: a, stator: 1404, kv: 3900}]}\n", "motor 2004 2900kv", "stands in braces"},
-		{"a host that is not there", "air: {altitude_m: 1}\n", "camera 2g with=[f9]", "no frame or board is called f9"},
+		{"an id that is taken", "motors:\n  - {id: a, stator: 1404, kv: 3900}\n", "motor 2004 2900kv id=a", "add.id_taken"},
+		{"braces around all", "{motors: [{id: a, stator: 1404, kv: 3900}]}\n", "motor 2004 2900kv", "edit.braces"},
+		{"a host that is not there", "air: {altitude_m: 1}\n", "camera 2g with=[f9]", "host.unknown id=f9"},
 	} {
 		d, err := Describe(c.entry, &Drawer{})
 		if err != nil {

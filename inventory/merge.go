@@ -3,7 +3,6 @@ package inventory
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -46,34 +45,16 @@ func Merge(name string, text []byte, s *Sheet, only bool) ([]byte, *Merged, erro
 	var faults Faults
 	switch {
 	case errors.As(err, &faults):
-		return nil, nil, fmt.Errorf("the sheet does not go with the drawer: %s", strings.TrimPrefix(faults[0].Error(), name+":"))
+		return nil, nil, problem("merge.contradicts", strict.Values{"fault": faults[0]})
 	case err != nil:
 		return nil, nil, err
 	}
 	expected := *before
-	setList(&expected, s.Kind, want)
+	expected.Take(s.Kind, want, 0, len(want.Items(s.Kind)))
 	if !Same(&expected, after) {
-		return nil, nil, fmt.Errorf("%s cannot be changed as it is written: write its %s one key a line first", name, s.Kind.Section())
+		return nil, nil, problem("merge.form", strict.Values{"file": name, "section": s.Kind.Section()})
 	}
 	return changed, &m.done, nil
-}
-
-// setList puts the list of a kind of one drawer into another.
-func setList(d *Drawer, kind Kind, from *Drawer) {
-	switch kind {
-	case KindMotor:
-		d.Motors = from.Motors
-	case KindProp:
-		d.Props = from.Props
-	case KindPack:
-		d.Packs = from.Packs
-	case KindFrame:
-		d.Frames = from.Frames
-	case KindBoard:
-		d.Boards = from.Boards
-	default:
-		d.Extras = from.Extras
-	}
 }
 
 // merger works out what a list becomes.
@@ -130,7 +111,7 @@ func (m *merger) entry(p *partText, row int) entry {
 // change keep the comments above them and those behind keys that stay.
 func (f *drawerText) rewrite(section string, m *merger, before, want *Drawer) ([]byte, error) {
 	if f.root.Style&yaml.FlowStyle != 0 {
-		return nil, errors.New("the whole drawer stands in braces: write it with one key a line first")
+		return nil, problem("edit.braces", nil)
 	}
 	key, list, next := f.section(section)
 	if key == nil {
@@ -208,22 +189,10 @@ func (f *drawerText) ended(lines []string) []string {
 	return lines
 }
 
-// samePart says whether a part of one drawer is that of another.
+// samePart reports whether a part of one drawer is that of another.
 func samePart(a, b *Drawer, kind Kind, i, k int) bool {
 	var x, y Drawer
-	switch kind {
-	case KindMotor:
-		x.Motors, y.Motors = a.Motors[i:i+1], b.Motors[k:k+1]
-	case KindProp:
-		x.Props, y.Props = a.Props[i:i+1], b.Props[k:k+1]
-	case KindPack:
-		x.Packs, y.Packs = a.Packs[i:i+1], b.Packs[k:k+1]
-	case KindFrame:
-		x.Frames, y.Frames = a.Frames[i:i+1], b.Frames[k:k+1]
-	case KindBoard:
-		x.Boards, y.Boards = a.Boards[i:i+1], b.Boards[k:k+1]
-	default:
-		x.Extras, y.Extras = a.Extras[i:i+1], b.Extras[k:k+1]
-	}
+	x.Take(kind, a, i, i+1)
+	y.Take(kind, b, k, k+1)
 	return Same(&x, &y)
 }

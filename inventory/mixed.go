@@ -46,19 +46,19 @@ func Mixed(a, b *Motor) (*Motor, error) {
 	if cmp.Compare(a.ID, b.ID) > 0 {
 		a, b = b, a
 	}
-	refuse := func(what string) (*Motor, error) {
-		return nil, fmt.Errorf("motors %s and %s make no set: they differ in %s", a.ID, b.ID, what)
+	refuse := func(code strict.Code) (*Motor, error) {
+		return nil, problem(code, strict.Values{"a": a.ID, "b": b.ID})
 	}
 	switch {
 	case a.StatorDiameterMm != b.StatorDiameterMm || a.StatorHeightMm != b.StatorHeightMm:
-		return refuse("stator size")
+		return refuse("set.stator")
 	case a.PropMount != "" && b.PropMount != "" && a.PropMount != b.PropMount:
-		return refuse("prop mount")
+		return refuse("set.mount")
 	case a.ShaftMm != nil && b.ShaftMm != nil && *a.ShaftMm != *b.ShaftMm:
-		return refuse("shaft")
+		return refuse("set.shaft")
 	}
 	m := &Motor{
-		ID: a.ID + "~" + b.ID, Stator: a.Stator,
+		Part: Part{ID: a.ID + "~" + b.ID}, Stator: a.Stator,
 		StatorDiameterMm: a.StatorDiameterMm, StatorHeightMm: a.StatorHeightMm,
 		KV: (a.KV + b.KV) / 2, MassG: mean(a.MassG, b.MassG), ResistanceMohm: mean(a.ResistanceMohm, b.ResistanceMohm),
 		PropMount: cmp.Or(a.PropMount, b.PropMount), ShaftMm: cmp.Or(a.ShaftMm, b.ShaftMm),
@@ -82,7 +82,7 @@ func Mixed(a, b *Motor) (*Motor, error) {
 			}
 		}
 		if m.HolePatternMm == nil {
-			return refuse("hole pattern")
+			return refuse("set.holes")
 		}
 	}
 	switch {
@@ -91,7 +91,7 @@ func Mixed(a, b *Motor) (*Motor, error) {
 	default:
 		m.Cells = &CellRange{max(a.Cells.Min, b.Cells.Min), min(a.Cells.Max, b.Cells.Max)}
 		if m.Cells.Min > m.Cells.Max {
-			return refuse("cells")
+			return refuse("set.cells")
 		}
 	}
 	m.Note = fmt.Sprintf("mixed set of %s (%s rpm/V) and %s (%s rpm/V), reckoned with the mean", a.ID, number(a.KV), b.ID, number(b.KV))

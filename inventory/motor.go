@@ -14,9 +14,8 @@ const (
 
 // Motor is a kind of motor in the drawer.
 type Motor struct {
-	strict.Origin
-	ID             string       `yaml:"id" check:"required,id,also=name|label"`
-	Count          *int         `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
+	Part `yaml:",inline"`
+
 	Stator         string       `yaml:"stator" check:"required,also=size|type"`
 	KV             float64      `yaml:"kv" check:"required,min=50,max=60000,unit=rpm per volt"`
 	MassG          *float64     `yaml:"mass_g" check:"min=0.3,max=1000,unit=g,also=weight_g|weight|wt|grams"`
@@ -30,14 +29,11 @@ type Motor struct {
 	NoLoadV        *float64     `yaml:"no_load_v" check:"min=0.5,max=60,unit=V"`
 	MaxCurrentA    *float64     `yaml:"max_current_a" check:"min=0.3,max=300,unit=A"`
 	Bench          []MotorBench `yaml:"bench"`
-	Note           string       `yaml:"note" check:"also=notes|comment|remark,len=500"`
 
 	// StatorDiameterMm and StatorHeightMm are what Stator says.
 	StatorDiameterMm, StatorHeightMm float64 `yaml:"-"`
 	// Mixed names the two kinds that a derived motor a~b is made of; nil for an owned kind.
 	Mixed *Mix `yaml:"-"`
-	// Learned is what readings taught of it.
-	Learned Corrections `yaml:"-"`
 }
 
 // MotorBench is one reading of a motor with a prop on a thrust stand.

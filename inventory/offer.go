@@ -28,12 +28,12 @@ type offered[T any] struct {
 }
 
 type offerFile struct {
-	Motors []offered[Motor] `yaml:"motors"`
-	Props  []offered[Prop]  `yaml:"props"`
-	Packs  []offered[Pack]  `yaml:"packs"`
-	Frames []offered[Frame] `yaml:"frames"`
-	Boards []offered[Board] `yaml:"boards"`
-	Extras []offered[Extra] `yaml:"extras"`
+	Motors []offered[Motor] `yaml:"motors" check:"each=motor"`
+	Props  []offered[Prop]  `yaml:"props" check:"each=prop"`
+	Packs  []offered[Pack]  `yaml:"packs" check:"each=pack"`
+	Frames []offered[Frame] `yaml:"frames" check:"each=frame"`
+	Boards []offered[Board] `yaml:"boards" check:"each=board"`
+	Extras []offered[Extra] `yaml:"extras" check:"each=extra"`
 }
 
 // ReadOffer reads an offer; name stands for the file in messages. The error is a Faults that holds every
@@ -43,28 +43,33 @@ func ReadOffer(name string, r io.Reader) (*Offer, error) {
 	var f offerFile
 	doc := strict.Read(name, r, &f)
 	o := &Offer{Parts: &Drawer{Name: doc.File}, prices: map[Kind]map[string]Price{}}
-	o.Parts.Motors = unwrap(o, KindMotor, f.Motors, (*Motor).id)
-	o.Parts.Props = unwrap(o, KindProp, f.Props, (*Prop).id)
-	o.Parts.Packs = unwrap(o, KindPack, f.Packs, (*Pack).id)
-	o.Parts.Frames = unwrap(o, KindFrame, f.Frames, (*Frame).id)
-	o.Parts.Boards = unwrap(o, KindBoard, f.Boards, (*Board).id)
-	o.Parts.Extras = unwrap(o, KindExtra, f.Extras, (*Extra).id)
-	o.Parts.settleParts(doc)
-	o.Parts.settleStands(doc)
+	o.Parts.Motors = unwrap(o, f.Motors)
+	o.Parts.Props = unwrap(o, f.Props)
+	o.Parts.Packs = unwrap(o, f.Packs)
+	o.Parts.Frames = unwrap(o, f.Frames)
+	o.Parts.Boards = unwrap(o, f.Boards)
+	o.Parts.Extras = unwrap(o, f.Extras)
+	o.Parts.validateParts(doc)
+	o.Parts.validateBenches(doc)
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
 	return o, nil
 }
 
-func unwrap[T any](o *Offer, kind Kind, list []offered[T], id func(*T) string) []T {
+// unwrap takes the parts of a list, and notes their prices.
+func unwrap[T any, P interface {
+	*T
+	Item
+}](o *Offer, list []offered[T]) []T {
 	parts := make([]T, len(list))
-	o.prices[kind] = map[string]Price{}
+	prices := map[string]Price{}
 	for i := range list {
 		parts[i] = list[i].Part
 		if list[i].Price != (Price{}) {
-			o.prices[kind][id(&parts[i])] = list[i].Price
+			prices[P(&parts[i]).Base().ID] = list[i].Price
 		}
 	}
+	o.prices[P(new(T)).Kind()] = prices
 	return parts
 }

@@ -1,7 +1,5 @@
 package inventory
 
-import "partsaloft/inventory/strict"
-
 // Chemistry is a pack's cell chemistry as a pilot writes it.
 type Chemistry string
 
@@ -14,9 +12,8 @@ const (
 
 // Pack is a kind of battery pack in the drawer.
 type Pack struct {
-	strict.Origin
-	ID                 string        `yaml:"id" check:"required,id,also=name|label"`
-	Count              *int          `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
+	Part `yaml:",inline"`
+
 	Cells              int           `yaml:"cells" check:"min=1,max=14"`
 	CapacityMAh        float64       `yaml:"capacity_mah" check:"also=mah,min=50,max=50000,unit=mAh"`
 	DischargeC         float64       `yaml:"discharge_c" check:"also=c|c_rating|crating,min=0.5,max=300,unit=C"`
@@ -29,8 +26,4 @@ type Pack struct {
 	Cycles             *int          `yaml:"cycles" check:"min=0,max=2000"`
 	Condition          PackCondition `yaml:"condition" check:"oneof=sound|retired"`
 	SizeMm             *[3]float64   `yaml:"size_mm" check:"min=2,max=400,unit=mm"`
-	Note               string        `yaml:"note" check:"also=notes|comment|remark,len=500"`
-
-	// Learned is what readings taught of it.
-	Learned Corrections `yaml:"-"`
 }

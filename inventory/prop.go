@@ -27,9 +27,8 @@ const (
 
 // Prop is a kind of prop in the drawer; Count is in pieces.
 type Prop struct {
-	strict.Origin
-	ID         string         `yaml:"id" check:"required,id,also=name|label"`
-	Count      *int           `yaml:"count" check:"min=0,max=10000,also=quantity|qty|number|pieces|have|amount"`
+	Part `yaml:",inline"`
+
 	DiameterIn float64        `yaml:"diameter_in" check:"min=0.8,max=20,unit=in"`
 	PitchIn    float64        `yaml:"pitch_in" check:"min=0.2,max=20,unit=in"`
 	Blades     int            `yaml:"blades" check:"min=2,max=8"`
@@ -43,10 +42,6 @@ type Prop struct {
 	Series     string         `yaml:"series" check:"len=64"`
 	Stations   []BladeStation `yaml:"blade_stations" check:"items=1..40"`
 	Bench      []PropBench    `yaml:"bench"`
-	Note       string         `yaml:"note" check:"also=notes|comment|remark,len=500"`
-
-	// Learned is what readings taught of it.
-	Learned Corrections `yaml:"-"`
 
 	stand            []rotor.BenchPoint // thrusts that it gave on the drawer's motors
 	benchDensityKgM3 float64            // air of its bench readings; 0 if there is no drawer

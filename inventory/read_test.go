@@ -98,7 +98,7 @@ func TestFaultsNameTheFileAndThePlace(t *testing.T) {
 		t.Fatalf("name %q, error %v", d.Name, err)
 	}
 	_, err = Read("drawer.yaml", strings.NewReader("motors:\n  - id: m1\n    stator: 1404\n    kv: -920\n"))
-	if want := "drawer.yaml:4:9: motors[0].kv: must be over 0, got -920; allowed is from 50 to 60000 rpm per volt"; err == nil || err.Error() != want {
+	if want := "drawer.yaml:4:9: motor m1: kv: number.over_zero allowed=[50, 60000] rpm per volt got=-920"; err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}
 }
@@ -115,7 +115,7 @@ func TestCombinationByIDs(t *testing.T) {
 	}
 	parts = Parts{Motor: "n", Prop: "p", Pack: "k9", Frame: "f", Board: "b", Extras: []string{"vtx", "can"}}
 	_, err = d.Combination(&parts)
-	want := "no motor is called n; add it, or take the id out here\nno pack is called k9; did you mean k?\nno extra is called can; did you mean cam?"
+	want := "part.unknown id=n kind=motor; id.none\npart.unknown id=k9 kind=pack near=k; id.near\npart.unknown id=can kind=extra near=cam; id.near"
 	if err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}

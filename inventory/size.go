@@ -15,30 +15,38 @@ const mmPerInch = 25.4
 var stator = regexp.MustCompile(`^(\d\d)(\d\d(?:\.\d)?)$`)
 
 // parseStator reads 1404 or 2207.5: diameter and height of the stator in mm.
-func parseStator(s string) (diameterMm, heightMm float64, err error) {
+func parseStator(s string) (diameterMm, heightMm float64, problem *strict.Problem) {
 	m := stator.FindStringSubmatch(strings.TrimSpace(s))
 	if m == nil {
-		if t := strings.Replace(s, ",", ".", 1); t != s && stator.MatchString(t) {
-			return 0, 0, fmt.Errorf("must be width and height of the stator, got %s; write %s", strict.Show(s), t)
-		}
-		if m := looseStator.FindStringSubmatch(strings.TrimSpace(s)); m != nil {
-			t := m[1] + withZero(strings.Replace(m[2]+m[3], ",", ".", 1))
-			if _, _, err := parseStator(t); err == nil {
-				return 0, 0, fmt.Errorf("must be width and height of the stator, two digits each, got %s; write %s", strict.Show(s), t)
-			}
-		}
-		if t := "0" + strings.TrimSpace(s); threeDigits.MatchString(t) {
-			if _, _, err := parseStator(t); err == nil {
-				return 0, 0, fmt.Errorf("must be width and height of the stator, two digits each, got %s; write %s if that is meant: a spreadsheet drops the zero", strict.Show(s), t)
-			}
-		}
-		return 0, 0, fmt.Errorf("must be width and height of the stator, two digits each, got %s; write 1404 for 14 mm wide and 4 mm high", strict.Show(s))
+		return 0, 0, notAStator(s)
 	}
 	diameterMm, heightMm = mustParse(m[1]), mustParse(m[2])
 	if diameterMm < 4 || diameterMm > 60 || heightMm < 1 || heightMm > 40 {
-		return 0, 0, fmt.Errorf("must be 4 to 60 mm wide and 1 to 40 mm high, got %s; write 1404 for 14 mm wide and 4 mm high", strict.Show(s))
+		return 0, 0, &strict.Problem{Code: "stator.range", Values: strict.Values{"got": strict.Raw(s)}, Way: "stator.such"}
 	}
 	return diameterMm, heightMm, nil
+}
+
+// notAStator is the problem of a text that is no stator size, with the size that was meant if that is plain.
+func notAStator(s string) *strict.Problem {
+	p := &strict.Problem{Code: "stator.digits", Values: strict.Values{"got": strict.Raw(s)}, Way: "write.it"}
+	sound := func(t string) bool { _, _, problem := parseStator(t); return problem == nil }
+	if t := strings.Replace(s, ",", ".", 1); t != s && stator.MatchString(t) {
+		p.Code, p.Write = "stator.form", t
+		return p
+	}
+	if m := looseStator.FindStringSubmatch(strings.TrimSpace(s)); m != nil {
+		if t := m[1] + withZero(strings.Replace(m[2]+m[3], ",", ".", 1)); stator.MatchString(t) && sound(t) {
+			p.Write = t
+			return p
+		}
+	}
+	if t := "0" + strings.TrimSpace(s); threeDigits.MatchString(t) && sound(t) {
+		p.Way, p.Values["as"] = "stator.zero", t
+		return p
+	}
+	p.Way = "stator.such"
+	return p
 }
 
 // looseStator is width and height with something around or between them: 14x04, 14 04, "1404,".
@@ -85,31 +93,39 @@ var (
 
 // parsePropSize reads diameter x pitch x blades: 5.1x4.3x3, or 65mm x 1.2 x 3, where mm goes with
 // the number that it follows; lengths without a unit are inches.
-func parsePropSize(text string) (propSize, error) {
-	const form = "write diameter x pitch x blades, such as 5.1x4.3x3 or 65mm x 1.2 x 3"
+func parsePropSize(text string) (propSize, *strict.Problem) {
+	bad := func(code strict.Code, got any, way strict.Code) (propSize, *strict.Problem) {
+		return propSize{}, &strict.Problem{Code: code, Values: strict.Values{"got": got}, Way: way}
+	}
 	s := strings.ToLower(strings.TrimSpace(oddSpace.Replace(text)))
 	if m := code.FindStringSubmatch(s); m != nil {
 		blades := m[5]
 		if blades == "" {
 			blades = "2"
 		}
-		return propSize{}, fmt.Errorf("must be three numbers with x between, got %s; write %s.%sx%s.%sx%s if that is meant", strict.Show(text), m[1], m[2], m[3], m[4], blades)
+		_, p := bad("prop_size.form", strict.Raw(text), "write.if_meant")
+		p.Values["as"] = fmt.Sprintf("%s.%sx%s.%sx%s", m[1], m[2], m[3], m[4], blades)
+		return propSize{}, p
 	}
 	if strings.Contains(s, ",") {
-		return propSize{}, fmt.Errorf("must have decimal points, got %s; write %s", strict.Show(text), strings.ReplaceAll(s, ",", "."))
+		_, p := bad("prop_size.comma", strict.Raw(text), "write.it")
+		p.Write = strings.ReplaceAll(s, ",", ".")
+		return propSize{}, p
 	}
 	if m := loose.FindStringSubmatch(s); m != nil && strings.ContainsAny(s, "-/ b") && strings.Count(s, "x") < 2 {
-		return propSize{}, fmt.Errorf("must be three numbers with x between, got %s; write %sx%sx%s if that is meant", strict.Show(text), m[1], m[2], m[3])
+		_, p := bad("prop_size.form", strict.Raw(text), "write.if_meant")
+		p.Values["as"] = m[1] + "x" + m[2] + "x" + m[3]
+		return propSize{}, p
 	}
 	parts := strings.FieldsFunc(s, func(r rune) bool { return r == 'x' || r == '×' || r == '*' })
 	if len(parts) != 2 && len(parts) != 3 {
-		return propSize{}, fmt.Errorf("must be three numbers with x between, got %s; %s", strict.Show(text), form)
+		return bad("prop_size.form", strict.Raw(text), "prop_size.such")
 	}
 	var size propSize
 	for i, into := range []*float64{&size.diameterIn, &size.pitchIn} {
 		m := length.FindStringSubmatch(strings.TrimSpace(parts[i]))
 		if m == nil {
-			return propSize{}, fmt.Errorf("has no length in %s; %s", strict.Show(strings.TrimSpace(parts[i])), form)
+			return bad("prop_size.length", strict.Raw(strings.TrimSpace(parts[i])), "prop_size.such")
 		}
 		*into = mustParse(m[1])
 		if m[2] == "mm" {
@@ -119,17 +135,19 @@ func parsePropSize(text string) (propSize, error) {
 	if len(parts) == 3 {
 		n, err := strconv.Atoi(strings.TrimSpace(parts[2]))
 		if err != nil || n < 2 || n > 8 {
-			return propSize{}, fmt.Errorf("must end in 2 to 8 blades, got %s; %s", strict.Show(strings.TrimSpace(parts[2])), form)
+			return bad("prop_size.blades", strict.Raw(strings.TrimSpace(parts[2])), "prop_size.such")
 		}
 		size.blades = n
 	}
 	switch {
 	case size.diameterIn > 20 && !strings.Contains(parts[0], "mm"):
-		return propSize{}, fmt.Errorf("must have a diameter from 0.8 to 20 in, got %s; if these are mm write %smm x %s", number(size.diameterIn), number(size.diameterIn), strings.Join(parts[1:], " x "))
+		_, p := bad("prop_size.diameter_in", strict.Number(size.diameterIn), "prop_size.if_mm")
+		p.Values["rest"] = strings.Join(parts[1:], " x ")
+		return propSize{}, p
 	case size.diameterIn < 0.8 || size.diameterIn > 20:
-		return propSize{}, fmt.Errorf("must have a diameter from 0.8 to 20 in (20 to 508 mm), got %s; %s", strings.TrimSpace(parts[0]), form)
+		return bad("prop_size.diameter", strings.TrimSpace(parts[0]), "prop_size.such")
 	case size.pitchIn < 0.2 || size.pitchIn > 20:
-		return propSize{}, fmt.Errorf("must have a pitch from 0.2 to 20 in, got %s; %s", strings.TrimSpace(parts[1]), form)
+		return bad("prop_size.pitch", strings.TrimSpace(parts[1]), "prop_size.such")
 	}
 	return size, nil
 }

@@ -1,7 +1,6 @@
 package inventory
 
 import (
-	"errors"
 	"fmt"
 	"regexp"
 	"strings"
@@ -17,50 +16,57 @@ type packSize struct {
 var packToken = regexp.MustCompile(`^(\d{1,6}(?:\.\d{1,4})?) ?(mah|ah|s|c|p)?(?: |$|\b)`)
 
 // parsePackSize reads cells, capacity and label C in any order: 4S 1300 100C, 1300mAh 4S.
-func parsePackSize(text string) (packSize, error) {
+func parsePackSize(text string) (packSize, *strict.Problem) {
 	var size packSize
 	rest := strings.ToLower(strings.Join(strings.Fields(oddSpace.Replace(text)), " "))
 	if strings.Contains(rest, ",") {
-		return size, fmt.Errorf("must have decimal points and no commas, got %s; write %s", strict.Show(text), strings.ReplaceAll(text, ",", "."))
+		return size, &strict.Problem{Code: "pack_size.comma", Values: strict.Values{"got": strict.Raw(text), "as": strings.ReplaceAll(text, ",", ".")}, Way: "write.as"}
 	}
 	if m := twoRatings.FindStringSubmatch(rest); m != nil {
-		return size, fmt.Errorf("must name one C rating, got %s; write %sC and burst_c: %s", strict.Show(text), m[1], m[2])
+		return size, &strict.Problem{Code: "pack_size.two_ratings", Values: strict.Values{"got": strict.Raw(text), "continuous": m[1], "burst": m[2]}}
 	}
 	for rest != "" {
 		m := packToken.FindStringSubmatch(splitUnit(rest))
 		if m == nil {
-			return size, fmt.Errorf("must hold cells, mAh and C and nothing else, got %s; %s", strict.Show(text), packSizeHelp(text))
+			return size, packSizeProblem("pack_size.form", text)
 		}
 		x, unit := mustParse(m[1]), m[2]
 		rest = strings.TrimSpace(splitUnit(rest)[len(m[0]):])
-		if err := size.take(x, unit); err != nil {
-			return size, fmt.Errorf("%w, got %s; %s", err, strict.Show(text), packSizeHelp(text))
+		if code := size.take(x, unit); code != "" {
+			return size, packSizeProblem(code, text)
 		}
 	}
 	if size == (packSize{}) {
-		return size, fmt.Errorf("must not be empty; %s", packSizeForm)
+		return size, &strict.Problem{Code: "text.empty", Way: "pack_size.such"}
 	}
 	return size, nil
 }
 
 var twoRatings = regexp.MustCompile(`(?:^|[^\d.])(\d{1,3})c? ?[/-] ?(\d{1,3})c`)
 
-const packSizeForm = "write cells, mAh and C, such as 4S 1300 100C"
-
 var (
 	packPiece   = regexp.MustCompile(`(\d+(?:[.,]\d+)?)(?:[ -]?(mah|ah|cells?|zellen|s|c|v|p)\b)?`)
 	packBetween = regexp.MustCompile(`^[\s,;/x-]*(?:li-?po|lihv|li-?ion|pack|battery)?[\s,;/x-]*$`)
 )
 
-// packSizeHelp is the way out for the size of a pack: the usual form of what is meant, if that is plain.
-func packSizeHelp(text string) string {
+// packSizeProblem is the problem of a pack's size, with the usual form of what is meant, if that is plain.
+func packSizeProblem(code strict.Code, text string) *strict.Problem {
+	p := &strict.Problem{Code: code, Values: strict.Values{"got": strict.Raw(text)}, Way: "pack_size.such"}
+	if meant := packSizeMeant(text); meant != "" {
+		p.Way, p.Values["as"] = "write.if_meant", meant
+	}
+	return p
+}
+
+// packSizeMeant is the usual form of a size that was written some other way, "" if what is meant is not plain.
+func packSizeMeant(text string) string {
 	s := splitUnits(strings.ToLower(oddSpace.Replace(text)))
 	var cells int
 	var capacityMAh, dischargeC float64
 	end := 0
 	for _, at := range packPiece.FindAllStringSubmatchIndex(s, -1) {
 		if !packBetween.MatchString(s[end:at[0]]) {
-			return packSizeForm
+			return ""
 		}
 		x, unit := mustParse(strings.Replace(s[at[2]:at[3]], ",", ".", 1)), ""
 		if end = at[3]; at[4] >= 0 {
@@ -85,14 +91,14 @@ func packSizeHelp(text string) string {
 		case (unit == "c" || unit == "") && dischargeC == 0:
 			dischargeC = x
 		default:
-			return packSizeForm
+			return ""
 		}
 	}
 	var sound packSize
-	if !packBetween.MatchString(s[end:]) || errors.Join(sound.take(float64(cells), "s"), sound.take(capacityMAh, "mah"), sound.take(dischargeC, "c")) != nil {
-		return packSizeForm
+	if !packBetween.MatchString(s[end:]) || sound.take(float64(cells), "s")+sound.take(capacityMAh, "mah")+sound.take(dischargeC, "c") != "" {
+		return ""
 	}
-	return fmt.Sprintf("write %dS %s %sC if that is meant", cells, number(capacityMAh), number(dischargeC))
+	return fmt.Sprintf("%dS %s %sC", cells, number(capacityMAh), number(dischargeC))
 }
 
 // splitUnits is splitUnit for a whole text.
@@ -105,39 +111,40 @@ func splitUnit(s string) string { return runTogether.ReplaceAllString(s, "$1 $2"
 
 var runTogether = regexp.MustCompile(`^(\d+(?:\.\d+)?(?:mah|ah|s|c|p))(\d)`)
 
-func (p *packSize) take(x float64, unit string) error {
+// take notes a number with its unit; the code says what is wrong with it, "" if nothing is.
+func (p *packSize) take(x float64, unit string) strict.Code {
 	switch unit {
 	case "s":
 		if p.cells != 0 {
-			return errors.New("must name the cells once")
+			return "pack_size.cells_twice"
 		}
 		if x != float64(int(x)) || x < 1 || x > 14 {
-			return errors.New("must have 1S to 14S")
+			return "pack_size.cells"
 		}
 		p.cells = int(x)
 	case "c":
 		if p.dischargeC != 0 {
-			return errors.New("must name one C rating, the continuous one (burst_c holds the other)")
+			return "pack_size.c_twice"
 		}
 		if x < 0.5 || x > 300 {
-			return errors.New("must have 0.5C to 300C")
+			return "pack_size.c"
 		}
 		p.dischargeC = x
 	case "p":
 		if x != 1 {
-			return errors.New("must name the capacity of the whole pack and leave the P out")
+			return "pack_size.parallel"
 		}
 	default:
 		if unit == "ah" {
 			x *= 1000
 		}
 		if p.capacityMAh != 0 {
-			return errors.New("must name one capacity")
+			return "pack_size.capacity_twice"
 		}
 		if x < 50 || x > 50000 {
-			return errors.New("must have a capacity from 50 to 50000 mAh")
+			return "pack_size.capacity"
 		}
 		p.capacityMAh = x
 	}
-	return nil
+	return ""
 }

@@ -8,13 +8,13 @@ import (
 	"partsaloft/physics/rotor"
 )
 
-// settleStands hands readings of motors on a stand to the props that they were taken with, and
+// validateBenches hands readings of motors on a stand to the props that they were taken with, and
 // faults readings that no prop of that label can have given.
-func (d *Drawer) settleStands(doc *strict.Document) {
+func (d *Drawer) validateBenches(doc *strict.Document) {
 	air, err := d.Air.SI()
 	if err != nil {
 		if doc.Sound("air") {
-			doc.Fault("air", "gives no air to fly in: %v", err)
+			doc.Fault("air", "air.none", strict.Values{"cause": err.Error()})
 		}
 		return
 	}
@@ -30,7 +30,7 @@ func (d *Drawer) settleStands(doc *strict.Document) {
 				if len(p.Bench) == 0 {
 					key = "blade_stations"
 				}
-				doc.Fault(p.Path+"."+key, "%s", oneLine(err))
+				doc.Fault(p.Path+"."+key, "prop.no_blade", strict.Values{"cause": oneLine(err)})
 				continue
 			}
 		}

@@ -30,7 +30,7 @@ func (l *Lengths) ReadNode(n strict.Node) {
 		return
 	}
 	if len(items) == 0 {
-		n.Fault("is an empty list; write a number such as 16, or leave the key out")
+		n.Fault("lengths.empty", nil)
 		return
 	}
 	for _, item := range items {
@@ -49,7 +49,7 @@ func oneLength(n strict.Node) (float64, bool) {
 			b, errB := strconv.ParseFloat(m[2], 64)
 			if errA == nil && errB == nil {
 				if a != b {
-					n.Fault("must have equal sides, got %s; write [%g, %g] if it takes either", strict.Show(n.Raw()), a, b)
+					n.Fault("lengths.sides", strict.Values{"got": strict.Raw(n.Raw()), "a": strict.Number(a), "b": strict.Number(b)})
 					return 0, false
 				}
 				return a, n.InBounds(a)
@@ -58,7 +58,7 @@ func oneLength(n strict.Node) (float64, bool) {
 	}
 	if n.IsScalar() {
 		if m := either.FindStringSubmatch(strings.TrimSpace(n.Raw())); m != nil {
-			n.Fault("must be a plain number, got %s; write [%s, %s] if it takes either", strict.Show(n.Raw()), m[1], m[2])
+			n.Fault("lengths.either", strict.Values{"got": strict.Raw(n.Raw()), "a": m[1], "b": m[2]})
 			return 0, false
 		}
 	}
@@ -97,15 +97,16 @@ var cellText = regexp.MustCompile(`^ *(\d{1,2}) *[sS]? *(?:(?:-|–|\.\.|to|/) *
 // ReadNode reads [2, 4].
 func (c *CellRange) ReadNode(n strict.Node) {
 	if n.IsScalar() {
-		way := "write [2, 4] for two to four cells"
+		p := strict.Problem{Way: "cells.such"}
 		if m := cellText.FindStringSubmatch(n.Raw()); m != nil {
-			low, high := m[1], m[2]
-			way = fmt.Sprintf("write [%s, %s]", low, high)
-			if high == "" {
-				way = fmt.Sprintf("write [%s, %s] for %s only, or the whole range such as [2, 4]", low, low, low)
+			if m[2] == "" {
+				p = strict.Problem{Way: "cells.only", Values: strict.Values{"cells": m[1]}}
+			} else {
+				p = strict.Problem{Way: "write.it", Write: "[" + m[1] + ", " + m[2] + "]"}
 			}
 		}
-		n.Fault("must be the least and the most cells in brackets, got %s; %s", strict.Show(n.Raw()), way)
+		p.Code = "cells.brackets"
+		n.Add(p.With("got", strict.Raw(n.Raw())))
 		return
 	}
 	items, ok := n.Items()
@@ -113,11 +114,11 @@ func (c *CellRange) ReadNode(n strict.Node) {
 		return
 	}
 	if len(items) != 2 {
-		count := fmt.Sprintf("%d numbers", len(items))
-		if len(items) == 1 {
-			count = "one value"
+		p := cellsHelp(items)
+		if p.Code = "cells.two"; len(items) == 1 {
+			p.Code = "cells.two_not_one"
 		}
-		n.Fault("must be the least and the most cells, got %s; %s", count, cellsHelp(items))
+		n.Add(p.With("got", strict.Number(len(items))))
 		return
 	}
 	low, okLow := items[0].Limits(1, 14, "cells").Int()
@@ -126,14 +127,14 @@ func (c *CellRange) ReadNode(n strict.Node) {
 		return
 	}
 	if low > high {
-		n.Fault("must begin with the least, got [%d, %d]; write [%d, %d]", low, high, high, low)
+		n.Fault("cells.order", strict.Values{"low": strict.Number(low), "high": strict.Number(high)})
 		return
 	}
 	*c = CellRange{low, high}
 }
 
 // cellsHelp is the way out for a list that is no pair: 2, 3, 4 or 2-4 in brackets, or one number.
-func cellsHelp(items []strict.Node) string {
+func cellsHelp(items []strict.Node) strict.Problem {
 	var each []int
 	for i, item := range items {
 		m := cellText.FindStringSubmatch(item.Raw())
@@ -153,14 +154,14 @@ func cellsHelp(items []strict.Node) string {
 	}
 	switch {
 	case len(each) == 1:
-		return fmt.Sprintf("write [%d, %d] for %d only, or the whole range such as [2, 4]", each[0], each[0], each[0])
+		return strict.Problem{Way: "cells.only", Values: strict.Values{"cells": strict.Number(each[0])}}
 	case len(each) > 1:
-		return fmt.Sprintf("write [%d, %d]", each[0], each[len(each)-1])
+		return strict.Problem{Way: "cells.write", Values: strict.Values{"least": strict.Number(each[0]), "most": strict.Number(each[len(each)-1])}}
 	}
-	return "write [2, 4] for two to four cells"
+	return strict.Problem{Way: "cells.such"}
 }
 
-// Holds says whether a number of cells is inside the range.
+// Holds reports whether a number of cells is inside the range.
 func (c CellRange) Holds(cells int) bool { return cells >= c.Min && cells <= c.Max }
 
 // String is the range in words: 2 to 4 cells.

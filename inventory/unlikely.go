@@ -66,23 +66,8 @@ func withUnit(number, unit string) string {
 // used, parts that look entered twice, and ids that lead nowhere; by position in the file.
 func Unlikely(d *Drawer) []Note {
 	n := slices.Clone(d.remarks)
-	for i := range d.Motors {
-		d.Motors[i].unlikely(&n, d)
-	}
-	for i := range d.Props {
-		d.Props[i].unlikely(&n)
-	}
-	for i := range d.Packs {
-		d.Packs[i].unlikely(&n)
-	}
-	for i := range d.Frames {
-		d.Frames[i].unlikely(&n)
-	}
-	for i := range d.Boards {
-		d.Boards[i].unlikely(&n)
-	}
-	for i := range d.Extras {
-		d.Extras[i].unlikely(&n, d)
+	for item := range d.All() {
+		d.unlikely(&n, item)
 	}
 	d.Air.unlikely(&n)
 	for i := range d.Log {
@@ -97,6 +82,24 @@ func Unlikely(d *Drawer) []Note {
 		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column), cmp.Compare(a.Path, b.Path))
 	})
 	return n
+}
+
+// unlikely remarks on a part.
+func (d *Drawer) unlikely(n *notes, item Item) {
+	switch p := item.(type) {
+	case *Motor:
+		p.unlikely(n, d)
+	case *Prop:
+		p.unlikely(n)
+	case *Pack:
+		p.unlikely(n)
+	case *Frame:
+		p.unlikely(n)
+	case *Board:
+		p.unlikely(n)
+	case *Extra:
+		p.unlikely(n, d)
+	}
 }
 
 // Dangers lists the figures of the combination's parts that may be slips and that something may burn by.
@@ -179,35 +182,21 @@ func (d *Drawer) unlikelyWhole(n *notes) {
 	}
 	for i := range d.Log {
 		for _, m := range d.Missing(&d.Log[i].Parts) {
-			n.add(d.Log[i].Parts.Origin, m.Key, "%s; learn refuses the log until that is mended", m)
+			way := "add it, or take the id out here"
+			if m.Near != "" {
+				way = "did you mean " + m.Near + "?"
+			}
+			n.add(d.Log[i].Parts.Origin, m.Key, "no %s is called %s; %s; learn refuses the log until that is mended", m.Kind, m.ID, way)
 		}
 	}
 }
 
 func (d *Drawer) withoutCount() []string {
 	var without []string
-	note := func(id string, count *int) {
-		if count == nil && id != "" {
-			without = append(without, id)
+	for item := range d.All() {
+		if p := item.Base(); p.Count == nil && p.ID != "" {
+			without = append(without, p.ID)
 		}
-	}
-	for i := range d.Motors {
-		note(d.Motors[i].ID, d.Motors[i].Count)
-	}
-	for i := range d.Props {
-		note(d.Props[i].ID, d.Props[i].Count)
-	}
-	for i := range d.Packs {
-		note(d.Packs[i].ID, d.Packs[i].Count)
-	}
-	for i := range d.Frames {
-		note(d.Frames[i].ID, d.Frames[i].Count)
-	}
-	for i := range d.Boards {
-		note(d.Boards[i].ID, d.Boards[i].Count)
-	}
-	for i := range d.Extras {
-		note(d.Extras[i].ID, d.Extras[i].Count)
 	}
 	return without
 }

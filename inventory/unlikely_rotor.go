@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"partsaloft/inventory/strict"
 	"partsaloft/physics"
 	"partsaloft/physics/rotor"
 )
@@ -63,7 +64,11 @@ func (m *Motor) unlikely(n *notes, d *Drawer) {
 		b := &m.Bench[i]
 		p := d.Prop(b.Prop)
 		if p == nil {
-			n.add(b.Origin, "prop", "prop %s of this reading is not in the drawer, so the reading is not used%s", b.Prop, didYouMean(b.Prop, d.IDs(KindProp)))
+			way := "add it, or take the id out here"
+			if near := strict.Nearest(b.Prop, d.IDs(KindProp)); near != "" {
+				way = "did you mean " + near + "?"
+			}
+			n.add(b.Origin, "prop", "prop %s of this reading is not in the drawer, so the reading is not used; %s", b.Prop, way)
 			continue
 		}
 		b.unlikely(n, m, p)

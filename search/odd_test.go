@@ -19,8 +19,8 @@ import (
 // contradict each other.
 func oddProps() []inventory.Prop {
 	return []inventory.Prop{
-		{ID: "p-reading", DiameterIn: 3, PitchIn: 2, Blades: 3, Bench: []inventory.PropBench{{RPM: 24000, ThrustG: 3900}}},
-		{ID: "p-twofold", DiameterIn: 3, PitchIn: 2, Blades: 3, Bench: []inventory.PropBench{{RPM: 24000, ThrustG: 150}, {RPM: 24000, ThrustG: 400}}},
+		{Part: inventory.Part{ID: "p-reading"}, DiameterIn: 3, PitchIn: 2, Blades: 3, Bench: []inventory.PropBench{{RPM: 24000, ThrustG: 3900}}},
+		{Part: inventory.Part{ID: "p-twofold"}, DiameterIn: 3, PitchIn: 2, Blades: 3, Bench: []inventory.PropBench{{RPM: 24000, ThrustG: 150}, {RPM: 24000, ThrustG: 400}}},
 	}
 }
 

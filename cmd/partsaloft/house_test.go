@@ -163,8 +163,7 @@ var patterns = map[string]string{
 	"inventory/strict/node.go":        "what is written instead of keys and lists",
 	"inventory/strict/parse.go":       "lines that are no YAML",
 	"inventory/strict/scan.go":        "blanks that are none",
-	"inventory/strict/tidy.go":        "remarks that an earlier run wrote",
-	"inventory/strict/mend.go":        "slips of the pen",
+	"inventory/strict/format.go":      "remarks that an earlier run wrote",
 }
 
 // Property: no program reads its own sentences: kinds and values are passed, not words.

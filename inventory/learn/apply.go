@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/strict"
 	"partsaloft/physics/uncertain"
 )
 
@@ -111,7 +112,10 @@ func (l *Learned) check(d *inventory.Drawer, ways Ways) error {
 			continue
 		}
 		if now != p.Figures {
-			faults = append(faults, inventory.Fault{Path: fmt.Sprintf("%s %s", p.Kind, p.ID), Message: fmt.Sprintf("was learned with %s, but now has %s; run learn again", p.Figures, now)})
+			faults = append(faults, inventory.Fault{
+				Part:    fmt.Sprintf("%s %s", p.Kind, p.ID),
+				Problem: strict.Problem{Code: "learned.changed", Values: strict.Values{"was": p.Figures, "now": now}},
+			})
 		}
 	}
 	if faults != nil {

@@ -140,7 +140,7 @@ func TestChangedFiguresAreRefused(t *testing.T) {
 	l := again(t, learn(t, mustRead(t, hangar)).Learned)
 	changed := mustRead(t, strings.Replace(hangar, "kv: 6700", "kv: 6300", 1))
 	err := l.Apply(changed, "", someWays())
-	if err == nil || !strings.Contains(err.Error(), "motor m12: was learned with stator 1204, kv 6700, mass_g 5.3, but now has stator 1204, kv 6300, mass_g 5.3; run learn again") {
+	if err == nil || !strings.Contains(err.Error(), "motor m12: learned.changed now=stator 1204, kv 6300, mass_g 5.3 was=stator 1204, kv 6700, mass_g 5.3") {
 		t.Errorf("got %v", err)
 	}
 	for i := range changed.Packs {
@@ -164,13 +164,13 @@ func TestBadLearnedFiles(t *testing.T) {
 		return head + "parts:\n  - kind: motor\n    id: m\n    figures: kv 1\n    changes:\n      - " + change + "\ntogether: []\n"
 	}
 	for text, want := range map[string]string{
-		"":             "is empty",
-		"motors: []\n": "schema_version: is missing",
-		strings.Replace(head, "1", "2", 1) + "parts: []\n":                                                                                                        "1:17: schema_version: is 2, this program reads 1; run learn again",
-		part("{input: thrust, factor: 1, doubt_before_pct: 3, doubt_after_pct: 2}"):                                                                               "10:17: parts[0].changes[0].input: a motor has no thrust to learn",
-		part("{input: kv, factor: 0, doubt_before_pct: 3, doubt_after_pct: 2}"):                                                                                   "factor: must be over 0",
-		part("{input: kv, factor: 1, doubt_before_pct: 3, doubt_after_pct: .nan}"):                                                                                "must be a finite number",
-		strings.Replace(part("{input: kv, factor: 1, doubt_before_pct: 3, doubt_after_pct: 2}"), "together: []", "together: [{a: x, b: y, correlation: 0.5}]", 1): "together[0]: x stands under no part",
+		"":             "file.empty",
+		"motors: []\n": "schema_version: missing",
+		strings.Replace(head, "1", "2", 1) + "parts: []\n":                                                                                                        "1:17: schema_version: learned.version got=2 reads=1",
+		part("{input: thrust, factor: 1, doubt_before_pct: 3, doubt_after_pct: 2}"):                                                                               "10:17: parts[0].changes[0].input: learned.input got=thrust kind=motor",
+		part("{input: kv, factor: 0, doubt_before_pct: 3, doubt_after_pct: 2}"):                                                                                   "factor: number.over_zero",
+		part("{input: kv, factor: 1, doubt_before_pct: 3, doubt_after_pct: .nan}"):                                                                                "number.finite",
+		strings.Replace(part("{input: kv, factor: 1, doubt_before_pct: 3, doubt_after_pct: 2}"), "together: []", "together: [{a: x, b: y, correlation: 0.5}]", 1): "together[0]: learned.stranger label=x",
 	} {
 		_, err := Read("l.yaml", strings.NewReader(text))
 		if err == nil || !strings.Contains(err.Error(), want) {

@@ -17,17 +17,17 @@ func (g *evidence) bench(m *inventory.Motor, row int) {
 	b := &m.Bench[row]
 	p := g.drawer.Prop(b.Prop)
 	if p == nil {
-		g.fault(b.Origin, "prop", "no prop is called %s; add it, or take the row out", strict.Show(b.Prop))
+		g.fault(b.Origin, "prop", "learn.bench_prop", strict.Values{"id": strict.Raw(b.Prop)})
 		return
 	}
 	air, err := g.drawer.Air.SI()
 	if err != nil {
-		g.fault(b.Origin, "", "%v", err)
+		g.cannot(b.Origin, "", err)
 		return
 	}
 	prop, err := g.propeller(p, air)
 	if err != nil {
-		g.fault(b.Origin, "prop", "%v", err)
+		g.cannot(b.Origin, "prop", err)
 		return
 	}
 	motor := m.SI()
@@ -74,7 +74,7 @@ func (g *evidence) labels() {
 		}
 		m, err := g.label(p, spec, air)
 		if err != nil {
-			g.fault(p.Origin, "", "%v", err)
+			g.cannot(p.Origin, "", err)
 			continue
 		}
 		g.observations = append(g.observations, m)

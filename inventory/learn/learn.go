@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/strict"
 )
 
 // Report is what was learned and how well it holds.
@@ -112,7 +113,7 @@ func (g *evidence) failed(ctx context.Context, err error) error {
 	if ctx.Err() != nil {
 		return ctx.Err()
 	}
-	return inventory.Faults{{File: g.drawer.Name, Path: "log", Message: err.Error() + "; check the parts and readings of each entry"}}
+	return inventory.Faults{{File: g.drawer.Name, Path: "log", Problem: strict.Problem{Code: "learn.no_fit", Values: strict.Values{"cause": err.Error()}}}}
 }
 
 // prior is what is known without readings, worked out once.

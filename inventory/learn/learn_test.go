@@ -254,13 +254,13 @@ func TestBadLogs(t *testing.T) {
 	head, _, _ := strings.Cut(weak, "log:")
 	const parts = "{parts: {motor: m, prop: p, pack: k, frame: f, board: b}, "
 	for log, want := range map[string][]string{
-		"": {"hangar.yaml: holds no log and no bench readings: there is nothing to learn from"},
+		"": {"hangar.yaml: learn.nothing"},
 		"log:\n  - " + parts + "hover_throttle_pct: 30}\n  - {parts: {motor: mm, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: 30}\n": {
-			"hangar.yaml:14:13: log[1].parts.motor: no motor is called mm", "count: 0"},
-		"log:\n  - " + parts + "flight_minutes: 4, flown: wildly, landing_cell_v: 3.5}\n": {"13:5: log[0].flown: no way of flying is called wildly; known are hover, cruise, hard, freestyle, indoor, race"},
+			"hangar.yaml:14:13: log[1].parts.motor: part.unknown id=mm", "id.near_log"},
+		"log:\n  - " + parts + "flight_minutes: 4, flown: wildly, landing_cell_v: 3.5}\n": {"13:5: log[0].flown: learn.flown got=wildly known=hover, cruise, hard, freestyle, indoor, race"},
 		"log:\n  - " + parts + "flight_minutes: 4, flown: hard, used_mah: 900}\n  - " + parts + "loaded_cell_v: 4.25}\n": {
-			"13:5: log[0].used_mah: is 900, but pack k holds 650", "14:5: log[1].loaded_cell_v: must be under the 4.20 V of a full LiPo cell, got 4.25"},
-		"log:\n  - " + parts + "hover_current_a: 20, full_throttle_current_a: 18}\n": {"hover_current_a: contradicts full_throttle_current_a: 20 A in hover and 18 A at full throttle"},
+			"13:5: log[0].used_mah: learn.used_over_capacity capacity=650 got=900 pack=k", "14:5: log[1].loaded_cell_v: learn.cell_over_full chemistry=LiPo full=4.20 got=4.25"},
+		"log:\n  - " + parts + "hover_current_a: 20, full_throttle_current_a: 18}\n": {"hover_current_a: learn.hover_over_full full=18 hover=20"},
 	} {
 		_, err := Learn(t.Context(), mustRead(t, head+log), someWays())
 		var faults inventory.Faults

@@ -167,7 +167,7 @@ func Read(name string, r io.Reader) (*Learned, error) {
 
 func (w *learnedFile) learned(doc *strict.Document) (*Learned, error) {
 	if doc.Err() == nil && w.SchemaVersion != fileVersion {
-		doc.Fault("schema_version", "is %d, this program reads %d; run learn again", w.SchemaVersion, fileVersion)
+		doc.Fault("schema_version", "learned.version", strict.Values{"got": strict.Number(w.SchemaVersion), "reads": strict.Number(fileVersion)})
 	}
 	l := &Learned{Drawer: w.Drawer, Version: w.ToolVersion}
 	for i := range w.From {
@@ -185,11 +185,11 @@ func (w *learnedFile) learned(doc *strict.Document) (*Learned, error) {
 			c := &p.Changes[j]
 			input, ok := inputOf(part.Kind, c.Input)
 			if !ok && doc.Sound(c.Path) {
-				doc.Fault(c.Path+".input", "a %s has no %s to learn; run learn again", p.Kind, strict.Show(c.Input))
+				doc.Fault(c.Path+".input", "learned.input", strict.Values{"kind": p.Kind, "got": strict.Raw(c.Input)})
 			}
 			label := fmt.Sprintf("%s %s %s", p.Kind, p.ID, c.Input)
 			if seen[label] && doc.Sound(c.Path) {
-				doc.Fault(c.Path, "%s stands in the file already; keep one", strict.Show(label))
+				doc.Fault(c.Path, "learned.twice", strict.Values{"label": strict.Raw(label)})
 			}
 			seen[label] = true
 			part.Changes = append(part.Changes, Change{input, math.Log(c.Factor), c.DoubtBefore / 100, c.DoubtAfter / 100, c.ReadingsCount})
@@ -197,7 +197,7 @@ func (w *learnedFile) learned(doc *strict.Document) (*Learned, error) {
 		l.Parts = append(l.Parts, part)
 	}
 	if len(seen) > mostChanges {
-		doc.Fault("parts", "hold %d changes, over %d; is it the right file?", len(seen), mostChanges)
+		doc.Fault("parts", "learned.changes", strict.Values{"got": strict.Number(len(seen)), "most": strict.Number(mostChanges)})
 	}
 	if err := doc.Err(); err != nil {
 		return nil, err
@@ -230,9 +230,9 @@ func (w *learnedFile) correlate(doc *strict.Document, l *Learned) {
 			if okA {
 				missing = t.B
 			}
-			doc.Fault(t.Path, "%s stands under no part; run learn again", strict.Show(missing))
+			doc.Fault(t.Path, "learned.stranger", strict.Values{"label": strict.Raw(missing)})
 		case a == b:
-			doc.Fault(t.Path, "joins %s to itself; run learn again", strict.Show(t.A))
+			doc.Fault(t.Path, "learned.itself", strict.Values{"label": strict.Raw(t.A)})
 		default:
 			l.Correlation.SetSym(a, b, t.Correlation)
 		}

@@ -65,19 +65,28 @@ func gather(ctx context.Context, d *inventory.Drawer, ways Ways) (*evidence, err
 		return nil, g.faults
 	}
 	if len(g.observations) == 0 {
-		return nil, inventory.Faults{{File: d.Name, Message: "holds no log and no bench readings: there is nothing to learn from; write under log what you weighed, flew and measured"}}
+		return nil, inventory.Faults{{File: d.Name, Problem: strict.Problem{Code: "learn.nothing"}}}
 	}
 	var err error
 	g.targets, err = g.targetRows()
 	return g, err
 }
 
-func (g *evidence) fault(o strict.Origin, key, format string, args ...any) {
+func (g *evidence) fault(o strict.Origin, key string, code strict.Code, values strict.Values) {
+	g.add(o, key, strict.Problem{Code: code, Values: values})
+}
+
+func (g *evidence) add(o strict.Origin, key string, p strict.Problem) {
 	path := o.Path
 	if key != "" {
 		path += "." + key
 	}
-	g.faults = append(g.faults, inventory.Fault{File: g.drawer.Name, Line: o.Line, Column: o.Column, Path: path, Message: fmt.Sprintf(format, args...)})
+	g.faults = append(g.faults, inventory.Fault{File: g.drawer.Name, Position: o.Position, Path: path, Problem: p})
+}
+
+// cannot faults what has no numbers, for a reason that physics gives.
+func (g *evidence) cannot(o strict.Origin, key string, err error) {
+	g.fault(o, key, "learn.cannot", strict.Values{"cause": err.Error()})
 }
 
 // propeller is a prop in some air, made once.
@@ -98,13 +107,15 @@ func (g *evidence) flight(i int) {
 	e := &g.drawer.Log[i]
 	if missing := g.drawer.Missing(&e.Parts); missing != nil {
 		for _, m := range missing {
-			g.fault(e.Parts.Origin, m.Key, "%s (a part that you no longer have stays in the drawer with count: 0)", m.Error())
+			p := m.Problem()
+			p.Way += "_log"
+			g.add(e.Parts.Origin, m.Key, p)
 		}
 		return
 	}
 	c, err := g.drawer.Built(&e.Parts)
 	if err != nil {
-		g.fault(e.Parts.Origin, "", "%v", err)
+		g.cannot(e.Parts.Origin, "", err)
 		return
 	}
 	before := len(g.faults)
@@ -115,7 +126,7 @@ func (g *evidence) flight(i int) {
 	}
 	air, err := where.SI()
 	if err != nil {
-		g.fault(e.Origin, "air", "gives no air to fly in: %v", err)
+		g.fault(e.Origin, "air", "air.none", strict.Values{"cause": err.Error()})
 	}
 	f := &flightObservation{}
 	way := ""
@@ -127,11 +138,11 @@ func (g *evidence) flight(i int) {
 	}
 	prop, err := g.propeller(c.Prop, air)
 	if err != nil {
-		g.fault(e.Parts.Origin, "prop", "%v", err)
+		g.cannot(e.Parts.Origin, "prop", err)
 		return
 	}
 	if f.craft, err = c.Craft(prop); err != nil {
-		g.fault(e.Parts.Origin, "", "%v", err)
+		g.cannot(e.Parts.Origin, "", err)
 		return
 	}
 	f.all = g.rows(&c, &f.craft, way)
@@ -178,21 +189,21 @@ func (g *evidence) plausible(e *inventory.LogEntry, c *inventory.Combination) {
 		x   *float64
 	}{{"landing_cell_v", e.LandingCellV}, {"loaded_cell_v", e.LoadedCellV}} {
 		if v.x != nil && *v.x >= full {
-			g.fault(e.Origin, v.key, "must be under the %.2f V of a full %s cell, got %g; write the voltage of one cell under load", full, si.Chemistry, *v.x)
+			g.fault(e.Origin, v.key, "learn.cell_over_full", strict.Values{"full": fmt.Sprintf("%.2f", full), "chemistry": si.Chemistry.String(), "got": strict.Number(*v.x)})
 		}
 	}
 	if e.UsedMAh != nil && *e.UsedMAh > 1.2*c.Pack.CapacityMAh {
-		g.fault(e.Origin, "used_mah", "is %g, but pack %s holds %g; correct one of them, or the pack", *e.UsedMAh, c.Pack.ID, c.Pack.CapacityMAh)
+		g.fault(e.Origin, "used_mah", "learn.used_over_capacity", strict.Values{"got": strict.Number(*e.UsedMAh), "pack": c.Pack.ID, "capacity": strict.Number(c.Pack.CapacityMAh)})
 	}
 	if e.HoverCurrentA != nil && e.FullThrottleCurrentA != nil && *e.HoverCurrentA >= *e.FullThrottleCurrentA {
-		g.fault(e.Origin, "hover_current_a", "contradicts full_throttle_current_a: %g A in hover and %g A at full throttle; correct one of them", *e.HoverCurrentA, *e.FullThrottleCurrentA)
+		g.fault(e.Origin, "hover_current_a", "learn.hover_over_full", strict.Values{"hover": strict.Number(*e.HoverCurrentA), "full": strict.Number(*e.FullThrottleCurrentA)})
 	}
 }
 
 func (g *evidence) flown(e *inventory.LogEntry) (*flight, string) {
 	flying, way, ok := g.ways.named(e.Flown)
 	if !ok {
-		g.fault(e.Origin, "flown", "no way of flying is called %s; known are %s, and a style whose file is named by --style", strict.Show(e.Flown), strings.Join(g.ways.names(), ", "))
+		g.fault(e.Origin, "flown", "learn.flown", strict.Values{"got": strict.Raw(e.Flown), "known": strict.List(g.ways.names())})
 		return nil, ""
 	}
 	t := &flight{flying: flying}

@@ -38,7 +38,7 @@ func (d *Document) decode(root *yaml.Node, into any) {
 
 // value decodes a node into v.
 func (dec *decoder) value(n Node, v reflect.Value) {
-	dec.doc.values[n.path] = position(n.yaml)
+	dec.doc.nodes[n.path] = n.yaml
 	if !n.plain() {
 		return
 	}
@@ -66,6 +66,7 @@ func (dec *decoder) value(n Node, v reflect.Value) {
 		s := reflect.MakeSlice(v.Type(), len(items), len(items))
 		for i, item := range items {
 			item.rule = n.elementRule()
+			dec.name(n.rule.each, item)
 			dec.value(item, s.Index(i))
 		}
 		v.Set(s)
@@ -75,7 +76,7 @@ func (dec *decoder) value(n Node, v reflect.Value) {
 			return
 		}
 		if len(items) != v.Len() {
-			n.Fault("must hold %d numbers, got %d; write all %d in brackets", v.Len(), len(items), v.Len())
+			n.Fault("list.length", Values{"n": Number(v.Len()), "got": Number(len(items))})
 			return
 		}
 		for i, item := range items {
@@ -106,7 +107,7 @@ func (dec *decoder) value(n Node, v reflect.Value) {
 // elementRule is the rule for the entries of a list: that of the list without its length.
 func (n Node) elementRule() rule {
 	r := n.rule
-	r.itemsMin, r.itemsMax, r.required = 0, defaultItems, false
+	r.itemsMin, r.itemsMax, r.required, r.each = 0, defaultItems, false, ""
 	return r
 }
 
@@ -122,17 +123,17 @@ func (n Node) pairs() []pair {
 		path := join(n.path, k.Value)
 		switch {
 		case k.Kind != yaml.ScalarNode:
-			n.doc.add(at, n.path, "a key must be a plain word")
+			n.doc.at(at, n.path, "key.word", nil)
 			continue
 		case k.Tag == mergeTag:
-			n.doc.add(at, n.path, "merge keys (<<) are not read here; write the keys out")
+			n.doc.at(at, n.path, "key.merge", nil)
 			continue
 		case k.Anchor != "" || k.Style&yaml.TaggedStyle != 0:
-			n.doc.add(at, path, "anchors and tags are not read here; write the plain key")
+			n.doc.at(at, path, "key.anchor", nil)
 			continue
 		}
 		if line, ok := first[k.Value]; ok {
-			n.doc.add(at, path, fmt.Sprintf("is given twice, first in line %d; keep one", line))
+			n.doc.at(at, path, "key.twice", Values{"line": Line(line)})
 			continue
 		}
 		first[k.Value] = k.Line
@@ -160,7 +161,7 @@ func (dec *decoder) structure(n Node, v reflect.Value) {
 		v.FieldByIndex(p.origin).Set(reflect.ValueOf(Origin{n.path, n.Position()}))
 	}
 	if n.yaml.Kind != yaml.MappingNode {
-		n.Fault("must be keys with values (%s), got %s%s", sample(p.keys()), n.kind(), n.keysHelp(p))
+		n.Add(n.notKeys(p))
 		return
 	}
 	given := make([]bool, len(p.fields))
@@ -168,7 +169,7 @@ func (dec *decoder) structure(n Node, v reflect.Value) {
 	for k, pair := range all {
 		i, ok := p.byKey[pair.key]
 		if !ok {
-			dec.doc.add(pair.at, pair.value.path, unknownKey(pair, n, p))
+			dec.doc.add(unknownKey(pair, n, p))
 			continue
 		}
 		given[i] = true
@@ -181,20 +182,20 @@ func (dec *decoder) structure(n Node, v reflect.Value) {
 	for i, f := range p.fields {
 		if f.rule.required && !given[i] {
 			path := join(n.path, f.key)
-			dec.doc.add(n.Position(), path, "is missing; it must be given")
+			dec.doc.at(n.Position(), path, "missing", nil)
 		}
 	}
 }
 
 func (dec *decoder) mapping(n Node, v reflect.Value) {
 	if n.yaml.Kind != yaml.MappingNode {
-		n.Fault("must be keys with values, got %s%s", n.kind(), n.keysHelp(nil))
+		n.Add(n.notKeys(nil))
 		return
 	}
 	m := reflect.MakeMap(v.Type())
 	for _, pair := range n.pairs() {
 		if n.cutOff(pair) {
-			n.doc.add(pair.at, pair.value.path, cutOffHelp)
+			n.doc.at(pair.at, pair.value.path, "key.decimal_comma", nil)
 			continue
 		}
 		pair.value.rule = n.elementRule()
@@ -219,16 +220,15 @@ func plainKey(key string) bool {
 	return key != "" && !strings.ContainsFunc(key, func(r rune) bool { return !isWordRune(r) || r == '.' })
 }
 
-func sample(keys []string) string {
+// sample is the first few keys.
+func sample(keys []string) List {
 	if len(keys) > 3 {
-		return strings.Join(keys[:3], ", ") + " …"
+		return append(slices.Clone(keys[:2]), keys[2]+" …")
 	}
-	return strings.Join(keys, ", ")
+	return keys
 }
 
-const cutOffHelp = "is no key: in braces a comma ends a value; write a decimal point, not a comma"
-
-// cutOff says whether a key is what stood behind a decimal comma in braces.
+// cutOff reports whether a key is what stood behind a decimal comma in braces.
 func (n Node) cutOff(p pair) bool {
 	return p.key != "" && p.key[0] >= '0' && p.key[0] <= '9' && n.yaml.Style&yaml.FlowStyle != 0 && p.value.isNull()
 }
@@ -240,15 +240,35 @@ func isNumeric(t reflect.Type) bool {
 	return t.Kind() == reflect.Float64 || t.Kind() == reflect.Int
 }
 
-// unknownKey is the message for a key that is not known, with the nearest one that is.
-func unknownKey(p pair, n Node, known *plan) string {
-	if n.cutOff(p) {
-		return cutOffHelp
+// unknownKey is the fault of a key that is not known, with the nearest one that is.
+func unknownKey(p pair, n Node, known *plan) Fault {
+	f := Fault{Position: p.at, Path: p.value.path}
+	near := known.meant(p.key)
+	switch {
+	case n.cutOff(p):
+		f.Code = "key.decimal_comma"
+	case near != "":
+		f.Code, f.Values = "key.unknown_near", Values{"near": near}
+		if known.sameKey(p.key, near) {
+			if rest, ok := n.doc.rest(p.at); ok && strings.HasPrefix(rest, p.key) {
+				f.Fix = &Fix{p.at, p.key, near}
+			}
+		}
+	default:
+		f.Code, f.Values = "key.unknown", Values{"keys": List(slices.Sorted(slices.Values(known.keys())))}
 	}
-	if near := known.meant(p.key); near != "" {
-		return fmt.Sprintf("unknown key; did you mean %s?", near)
+	return f
+}
+
+// name notes what an entry of a list is called: by what each is, and its id or name.
+func (dec *decoder) name(each string, item Node) {
+	if each == "" || item.yaml.Kind != yaml.MappingNode {
+		return
 	}
-	sorted := known.keys()
-	slices.Sort(sorted)
-	return "unknown key; allowed are " + strings.Join(sorted, ", ")
+	for i := 0; i+1 < len(item.yaml.Content); i += 2 {
+		if k, v := item.yaml.Content[i], item.yaml.Content[i+1]; (k.Value == "id" || k.Value == "name") && v.Kind == yaml.ScalarNode && v.Value != "" {
+			dec.doc.names[item.path] = each + " " + Show(v.Value)
+			return
+		}
+	}
 }

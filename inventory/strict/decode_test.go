@@ -1,6 +1,7 @@
 package strict
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -12,7 +13,7 @@ type span struct{ low, high float64 }
 func (s *span) ReadNode(n Node) {
 	low, high, ok := strings.Cut(n.Raw(), "..")
 	if !ok || n.IsList() {
-		n.Fault("must be a range such as 3..8")
+		n.Fault("span", nil)
 		return
 	}
 	s.low, s.high = float64(len(low)), float64(len(high))
@@ -74,82 +75,16 @@ names: [a, b]
 	}
 }
 
-// TestMessages holds messages of single values, each with its way out.
-func TestMessages(t *testing.T) {
-	for _, c := range []struct{ text, want string }{
-		{"share: 0", "share: must be over 0, got 0; allowed is over 0 and at most 1"},
-		{"share: 1.5", "share: must be over 0 and at most 1, got 1.5; check the digits"},
-		{"open: -2", "open: must be at least -1, got -2; check the digits"},
-		{"least: 6", "least: must be at most 5 V, got 6; check the digits and the unit in the key"},
-		{"count: -1", "count: must not be under 0, got -1; allowed is at least 0"},
-		{"count: 1.9", "count: must be a whole number, got 1.9; write 1 or 2"},
-		{"count: 12345678901", "count: must be a whole number of at most nine digits, got 12345678901; check the digits"},
-		{"count: 017", "count: must be a plain number, got 017; write 17, a leading zero can mean an octal number"},
-		{"count: -007", "count: must be a plain number, got -007; write -7, a leading zero can mean an octal number"},
-		{"count: 0b11", "count: must be a plain number, got 0b11; write the decimal number 3"},
-		{"mass_g: 1,5", `mass_g: must be a plain number, got "1,5"; write 1.5, not 1,5`},
-		{"mass_g: 0,125", `mass_g: must be a plain number, got "0,125"; write 0.125, not 0,125`},
-		{"mass_g: 1,300", `mass_g: must be a plain number, got "1,300"; write 1300 or 1.300, without a comma`},
-		{"mass_g: 30 g", `mass_g: must be a plain number, got "30 g"; write 30, the unit is in the key`},
-		{"mass_g: 30g", "mass_g: must be a plain number, got 30g; write 30, the unit is in the key"},
-		{"mass_g: 30,5 g", `mass_g: must be a plain number, got "30,5 g"; write 30.5, the unit is in the key`},
-		{"mass_g: 0.03 kg", `mass_g: must be a plain number, got "0.03 kg"; write 30 (g)`},
-		{"mass_g: 1 oz", `mass_g: must be a plain number, got "1 oz"; write 28.35 (g)`},
-		{"mass_g: ≈ 30", `mass_g: must be a plain number, got "≈ 30"; write 30, and the doubt in note`},
-		{"mass_g: 30?", `mass_g: must be a plain number, got "30?"; write 30, and the doubt in note`},
-		{"mass_g: 30\u00a0g", `mass_g: must be a plain number, got "30\u00a0g"; write 30, the unit is in the key`},
-		{"mass_g: −5", `mass_g: must be a plain number, got "−5"; write -5`},
-		{"mass_g: '30'", `mass_g: must be a bare number, got "30"; write 30 without quotes`},
-		{"mass_g: ”30”", `mass_g: must be a plain number, got "”30”"; write 30 without quotes`},
-		{"mass_g: 3 × 10", `mass_g: must be a plain number, got "3 × 10"; write the bare number in g, such as 12.5`},
-		{"mass_g: 1/2", `mass_g: must be a plain number, got "1/2"; write one number, the likeliest`},
-		{"mass_g: 1e400", "mass_g: must be a finite number, got 1e400; check the digits"},
-		{"mass_g: -.inf", "mass_g: must be a finite number, got -.inf; write a number, or leave the key out"},
-		{"mass_g: " + strings.Repeat("9x", 60), "mass_g: must be a plain number, got " + strings.Repeat("9x", 24) + "…; write the bare number in g, such as 12.5"},
-		{"minutes: 4:30", `minutes: must be a plain number, got "4:30"; write 4.5`},
-		{"flag: off", "flag: must be true or false without quotes, got off; write false"},
-		{"flag: maybe", "flag: must be true or false without quotes, got maybe"},
-		{"flag: [true]", "flag: must be true or false without quotes, got a list"},
-		{"word: crimson", "word: must be one of red, green, got crimson; write red"},
-		{"word: Red", "word: must be one of red, green, got Red; write red"},
-		{"word: blue", "word: must be one of red, green, got blue"},
-		{"box: 74 x 35 x 33", `box: must be a list, got "74 x 35 x 33"; write [74, 35, 33]`},
-		{"box: [1, 2]", "box: must hold 3 numbers, got 2; write all 3 in brackets"},
-		{"names: []", "names: must hold 1 to 3 entries, got 0"},
-		{"names: [a b]", `names[0]: must be letters, digits, - _ or . without spaces, got "a b"; write a-b`},
-		{"limits: {all_up_g: 250}", "limits.all_up_g: must be a range such as 3..8"},
-		{"weights: {grip: 11}", "weights.grip: must be from 0 to 10, got 11; check the digits"},
-		{"weights: 4", "weights: must be keys with values, got 4"},
-		{"price: 123456789", "price: must have at most 8 characters, got 9; shorten it"},
-		{"weight: 30", "weight: unknown key; did you mean mass_g?"},
-		{"Weight_in_g: 30", "Weight_in_g: unknown key; did you mean weights?"},
-		{"\"a\\u001bb\": 30", `"a\x1bb": unknown key; allowed are bounds, box, count, flag, least, limits, mass_g, minutes, names, open, price, share, weights, word`},
-		{"Hidden: 1", "Hidden: unknown key; allowed are bounds, box, count, flag, least, limits, mass_g, minutes, names, open, price, share, weights, word"},
-	} {
-		t.Run(c.text, func(t *testing.T) {
-			faults := Read("f", strings.NewReader(c.text), &everything{}).Faults()
-			if len(faults) != 1 {
-				t.Fatalf("got %v, want one fault", faults)
-			}
-			if got := faults[0].Path + ": " + faults[0].Message; got != c.want {
-				t.Errorf("got  %s\nwant %s", got, c.want)
-			}
-		})
-	}
-}
-
 // TestHelpIsTrue is a property test: what a message tells to write is then read, as the number meant.
 func TestHelpIsTrue(t *testing.T) {
 	for text, want := range map[string]float64{"1,5": 1.5, "30 g": 30, "0.03 kg": 30, "2 oz": 56.699, "~7": 7, "'8'": 8, "017": 17, "1 300": 1300, "x4": 4, "0x10": 16} {
 		faults := Read("f", strings.NewReader("mass_g: "+text), &everything{}).Faults()
-		_, way, ok := strings.Cut(faults[0].Message, "write ")
-		if !ok {
-			t.Fatalf("%s: no way out in %v", text, faults)
+		word := faults[0].Write
+		if word == "" {
+			word = fmt.Sprint(faults[0].Values["as"])
 		}
-		way = strings.TrimPrefix(way, "the decimal number ")
-		word, _, _ := strings.Cut(way, " ")
 		var e everything
-		if err := Read("f", strings.NewReader("mass_g: "+strings.TrimSuffix(word, ",")), &e).Err(); err != nil || math.Abs(*e.G-want) > 1e-3*want {
+		if err := Read("f", strings.NewReader("mass_g: "+word), &e).Err(); err != nil || math.Abs(*e.G-want) > 1e-3*want {
 			t.Errorf("%s: %q reads as %v (%v), want %g", text, word, e.G, err, want)
 		}
 	}
@@ -186,7 +121,7 @@ func FuzzRead(f *testing.F) {
 		d := Read("f", strings.NewReader(string(text)), &e)
 		if faults := d.Faults(); len(faults) > 0 {
 			for _, g := range faults {
-				if g.Message == "" || g.Line > 0 && g.Column < 1 || strings.ContainsFunc(g.Error(), func(r rune) bool { return !allowedRune(r) }) {
+				if g.Code == "" || g.Line > 0 && g.Column < 1 || strings.ContainsFunc(g.Error(), func(r rune) bool { return !allowedRune(r) }) {
 					t.Errorf("fault %+v", g)
 				}
 			}

@@ -3,37 +3,103 @@ package strict
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
-	"strconv"
 	"strings"
 )
 
 // maxFaults is the number of faults that are kept; a file with more is not a drawer.
 const maxFaults = 1000
 
-// Fault is one thing wrong with a file.
-type Fault struct {
-	File    string
-	Line    int // from 1; 0 if the fault concerns the file as a whole
-	Column  int // from 1, in characters
-	Path    string
-	Message string
+// Code names what is wrong with a value, or a way out. What a pilot reads for it stands in the catalogue of sentences.
+type Code string
+
+// Values are what the sentence of a code speaks of, by name. What was written is a Raw, a number a Number, a place in
+// the same file a Line, an allowed range a Bounds, what stands where a value should a Shape, words to choose from a List.
+type Values map[string]any
+
+// Problem is what is wrong with a value, and the way out.
+type Problem struct {
+	Code   Code
+	Values Values // of Code and of Way
+	Way    Code   // the way out, "" where Code says it
+	// Write is what to write instead, where that is plain: a fix, and the value "write" of Way.
+	Write string
+	// Doubt says that what was written stays beside Write as a comment.
+	Doubt bool
 }
 
-// Error is the fault as one line: file:line:column: path: message.
+// Error is the code with its values, for logs and tests.
+func (p *Problem) Error() string {
+	var b strings.Builder
+	b.WriteString(string(p.Code))
+	for _, key := range slices.Sorted(maps.Keys(p.Values)) {
+		fmt.Fprintf(&b, " %s=%v", key, p.Values[key])
+	}
+	if p.Way != "" {
+		fmt.Fprintf(&b, "; %s", p.Way)
+	}
+	if p.Write != "" {
+		fmt.Fprintf(&b, " write=%s", p.Write)
+	}
+	return b.String()
+}
+
+// With is the problem with one value more.
+func (p Problem) With(name string, value any) Problem {
+	values := Values{name: value}
+	maps.Copy(values, p.Values)
+	p.Values = values
+	return p
+}
+
+// Fault is one thing wrong with a file.
+type Fault struct {
+	File     string
+	Position        // {0, 0} if the fault concerns the file as a whole
+	Path     string // such as motors[0].bench[1].rpm, "" for the file as a whole
+	Part     string // what the path lies in, such as motor m1404-27; "" if it lies in nothing that has a name
+	Problem
+	Fix *Fix // the one plain change of the text that puts it right, nil if there is none
+}
+
+// Error is the fault as one line for logs and tests: file:line:column: part: path: code and values.
 func (f Fault) Error() string {
 	var b strings.Builder
-	b.WriteString(printable(f.File))
-	if f.Line > 0 {
-		fmt.Fprintf(&b, ":%d:%d", f.Line, f.Column)
+	b.WriteString(f.Place())
+	if f.Part != "" {
+		b.WriteString(f.Part + ": ")
 	}
-	b.WriteString(": ")
-	if f.Path != "" {
-		b.WriteString(f.Path)
-		b.WriteString(": ")
+	if key := f.Key(); key != "" {
+		b.WriteString(key + ": ")
 	}
-	b.WriteString(f.Message)
+	b.WriteString(printable(f.Problem.Error()))
 	return b.String()
+}
+
+// Place is file:line:column with a colon and a space behind it.
+func (f *Fault) Place() string {
+	if f.Line > 0 {
+		return fmt.Sprintf("%s:%d:%d: ", printable(f.File), f.Line, f.Column)
+	}
+	if f.File == "" {
+		return ""
+	}
+	return printable(f.File) + ": "
+}
+
+// Key is the path inside the part that the fault lies in, or the whole path.
+func (f *Fault) Key() string {
+	if f.Part == "" {
+		return f.Path
+	}
+	path := f.Path
+	for p := path; p != ""; p = parent(p) {
+		if strings.HasSuffix(p, "]") && !strings.ContainsRune(p[:len(p)-1], ']') {
+			return strings.TrimPrefix(path[len(p):], ".")
+		}
+	}
+	return path
 }
 
 // Faults are all faults of a file, by position. It is an error if it holds any.
@@ -51,11 +117,11 @@ func (f Faults) Error() string {
 func (f Faults) sort() {
 	slices.SortStableFunc(f, func(a, b Fault) int {
 		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column),
-			cmp.Compare(a.Path, b.Path), cmp.Compare(a.Message, b.Message))
+			cmp.Compare(a.Path, b.Path))
 	})
 }
 
-// Position is a place in a file, line and column from 1.
+// Position is a place in a file, line and column from 1, columns in characters.
 type Position struct{ Line, Column int }
 
 // Origin is where a part of a file stands. A struct that has an Origin field gets it filled in.
@@ -64,118 +130,7 @@ type Origin struct {
 	Position
 }
 
-// Document is a file being read: its faults and the position of every key.
-type Document struct {
-	File    string
-	example string // a key to begin with
-	faults  Faults
-	lost    int
-	values  map[string]Position // position of each value, by path
-	direct  map[string]bool     // paths with a fault of their own
-	under   map[string]bool     // paths with a fault at or under them
-}
-
-func newDocument(file string) *Document {
-	return &Document{File: file, values: map[string]Position{}, direct: map[string]bool{}, under: map[string]bool{}}
-}
-
-// Position is where the value at a path stands, or the nearest part around it that is written.
-func (d *Document) Position(path string) Position {
-	for {
-		if p, ok := d.values[path]; ok {
-			return p
-		}
-		if path == "" {
-			return Position{1, 1}
-		}
-		path = parent(path)
-	}
-}
-
-// Has says whether the file gives a value at a path.
-func (d *Document) Has(path string) bool { _, ok := d.values[path]; return ok }
-
-// Sound says whether no fault was found so far at a path, under it, or with a part around it.
-func (d *Document) Sound(path string) bool {
-	if d.under[path] {
-		return false
-	}
-	for path != "" {
-		if d.direct[path] {
-			return false
-		}
-		path = parent(path)
-	}
-	return !d.direct[""]
-}
-
-// Fault adds a fault at the position of a path.
-func (d *Document) Fault(path, format string, args ...any) {
-	d.add(d.Position(path), path, fmt.Sprintf(format, args...))
-}
-
-func (d *Document) add(at Position, path, message string) {
-	d.direct[path] = true
-	for p := path; ; p = parent(p) {
-		d.under[p] = true
-		if p == "" {
-			break
-		}
-	}
-	if len(d.faults) >= maxFaults {
-		d.lost++
-		return
-	}
-	d.faults = append(d.faults, Fault{d.File, at.Line, at.Column, path, message})
-}
-
-// Faults are the faults found so far, by position.
-func (d *Document) Faults() Faults {
-	faults := slices.Clone(d.faults)
-	faults.sort()
-	if d.lost > 0 {
-		faults = append(faults, Fault{File: d.File, Message: fmt.Sprintf("and %d more faults; mend these first", d.lost)})
-	}
-	return faults
-}
-
-// Err is the faults found so far as an error, nil if there are none.
-func (d *Document) Err() error {
-	if len(d.faults) == 0 {
-		return nil
-	}
-	return d.Faults()
-}
-
 // parent is the path around a path: a.b[2] → a.b → a → "".
 func parent(path string) string {
 	return path[:max(strings.LastIndexAny(path, ".["), 0)]
-}
-
-// printable quotes a text that holds anything but printable characters.
-func printable(s string) string {
-	for _, r := range s {
-		if !strconv.IsPrint(r) {
-			return strconv.Quote(s)
-		}
-	}
-	return s
-}
-
-// Show is a text from a file as it may appear in a message: bare if it is a plain word or number,
-// otherwise quoted with everything unprintable escaped; long ones are cut.
-func Show(s string) string {
-	const longest = 48
-	cut := ""
-	if r := []rune(s); len(r) > longest {
-		s, cut = string(r[:longest]), "…"
-	}
-	if s == "" || strings.ContainsFunc(s, func(r rune) bool { return !isWordRune(r) }) {
-		return strconv.Quote(s) + cut
-	}
-	return s + cut
-}
-
-func isWordRune(r rune) bool {
-	return r >= '0' && r <= '9' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || strings.ContainsRune("+-._~", r)
 }

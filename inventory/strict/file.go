@@ -1,15 +1,12 @@
 package strict
 
 import (
-	"fmt"
 	"io"
 	"reflect"
 )
 
 // MaxBytes is the largest file that is read.
 const MaxBytes = 8 << 20
-
-var sizeMessage = fmt.Sprintf("is larger than %d MiB, the most that is read; is it the right file?", MaxBytes>>20)
 
 // Read reads one YAML document into a pointer to a struct; name stands for the file in messages.
 func Read(name string, r io.Reader, into any) *Document {
@@ -18,9 +15,9 @@ func Read(name string, r io.Reader, into any) *Document {
 	raw, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
 	switch {
 	case err != nil:
-		d.add(Position{}, "", fmt.Sprintf("cannot be read to its end: %v", errorText(err)))
+		d.at(Position{}, "", "file.cut", Values{"cause": printable(err.Error())})
 	case len(raw) > MaxBytes:
-		d.add(Position{}, "", sizeMessage)
+		d.at(Position{}, "", "file.large", Values{"mib": Number(MaxBytes >> 20)})
 	default:
 		if root := d.parse(raw); root != nil {
 			d.decode(root, into)
@@ -36,5 +33,3 @@ func exampleKey(into any) string {
 	}
 	return "name"
 }
-
-func errorText(err error) string { return printable(err.Error()) }

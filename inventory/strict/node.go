@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -26,14 +25,21 @@ func (n Node) Path() string { return n.path }
 func (n Node) Position() Position { return position(n.yaml) }
 
 // Fault adds a fault at the node.
-func (n Node) Fault(format string, args ...any) {
-	n.doc.add(n.Position(), n.path, fmt.Sprintf(format, args...))
+func (n Node) Fault(code Code, values Values) { n.Add(Problem{Code: code, Values: values}) }
+
+// Add adds a problem as a fault at the node. What it tells to write replaces the node's value.
+func (n Node) Add(p Problem) {
+	f := Fault{Position: n.Position(), Path: n.path, Problem: p}
+	if p.Write != "" && lastKey(n.path) != "id" {
+		f.Fix = n.doc.scalarFix(n.yaml, p)
+	}
+	n.doc.add(f)
 }
 
-// IsList says whether the node is a list.
+// IsList reports whether the node is a list.
 func (n Node) IsList() bool { return n.yaml.Kind == yaml.SequenceNode }
 
-// IsScalar says whether the node is a single value.
+// IsScalar reports whether the node is a single value.
 func (n Node) IsScalar() bool { return n.yaml.Kind == yaml.ScalarNode }
 
 // Raw is a single value as written, quotes taken off.
@@ -49,14 +55,14 @@ func (n Node) Limits(low, high float64, unit string) Node {
 func (n Node) plain() bool {
 	switch {
 	case n.yaml.Kind == yaml.AliasNode:
-		n.Fault("aliases (*%s) are not read here; write the value out", Show(n.yaml.Value))
+		n.Fault("alias", Values{"name": Raw(n.yaml.Value)})
 	case n.yaml.Anchor != "":
-		n.Fault("anchors (&%s) are not read here; write the value out where it is needed", Show(n.yaml.Anchor))
+		n.Fault("anchor", Values{"name": Raw(n.yaml.Anchor)})
 		return true // what it marks is read for its own faults
 	case n.yaml.Style&yaml.TaggedStyle != 0:
-		n.Fault("tags (%s) are not read here; write the plain value", Show(n.yaml.Tag))
+		n.Fault("tag", Values{"name": Raw(n.yaml.Tag)})
 	case n.isNull():
-		n.Fault("has no value; write one, or leave the key out")
+		n.Fault("no_value", nil)
 	default:
 		return true
 	}
@@ -69,34 +75,40 @@ func (n Node) isNull() bool {
 
 const quoted = yaml.SingleQuotedStyle | yaml.DoubleQuotedStyle | yaml.LiteralStyle | yaml.FoldedStyle
 
-// kind names what stands there instead of what was expected.
-func (n Node) kind() string {
+// shape is what stands there instead of what was expected.
+func (n Node) shape() any {
 	switch n.yaml.Kind {
 	case yaml.SequenceNode:
-		return "a list"
+		return ListShape
 	case yaml.MappingNode:
-		return "keys with values"
+		return MappingShape
 	}
 	if n.yaml.Style&quoted != 0 && len(n.yaml.Value) < 40 {
-		return strconv.Quote(n.yaml.Value)
+		return Quoted(n.yaml.Value)
 	}
-	return Show(n.yaml.Value)
+	return Raw(n.yaml.Value)
 }
 
 // Items are the entries of a list; they must all have a value.
 func (n Node) Items() ([]Node, bool) {
 	if n.yaml.Kind != yaml.SequenceNode {
-		if n.yaml.Kind == yaml.MappingNode {
-			n.Fault("must be a list, got keys with values; begin each entry with a dash")
-		} else if notKnown[strings.ToLower(n.yaml.Value)] {
-			n.Fault("must be a list, got %s; leave the key out", n.kind())
-		} else {
-			n.Fault("must be a list, got %s; write [%s]", n.kind(), listWords(n.yaml.Value))
+		p := Problem{Code: "list.expected", Values: Values{"got": n.shape()}}
+		words := listWords(n.yaml.Value)
+		switch {
+		case n.yaml.Kind == yaml.MappingNode:
+			p.Way = "list.dashes"
+		case notKnown[strings.ToLower(n.yaml.Value)]:
+			p.Way = "leave_out"
+		case words == "":
+			p.Way = "list.brackets"
+		default:
+			p.Way, p.Write = "write.it", "["+words+"]"
 		}
+		n.Add(p)
 		return nil, false
 	}
 	if count := len(n.yaml.Content); count < n.rule.itemsMin || count > n.rule.itemsMax {
-		n.Fault("must hold %d to %d entries, got %d", n.rule.itemsMin, n.rule.itemsMax, count)
+		n.Fault("list.count", Values{"low": Number(n.rule.itemsMin), "high": Number(n.rule.itemsMax), "got": Number(count)})
 		return nil, false
 	}
 	items := make([]Node, len(n.yaml.Content))
@@ -108,13 +120,13 @@ func (n Node) Items() ([]Node, bool) {
 
 var box = regexp.MustCompile(`^\d+(?:\.\d+)?(?: ?(?:mm)? ?[x×*] ?\d+(?:\.\d+)?)+ ?(?:mm)?$`)
 
-// listWords is a text as the inside of a list: 74x35x33 as 74, 35, 33.
+// listWords is a text as the inside of a list: 74x35x33 as 74, 35, 33; "" if that is not plain.
 func listWords(s string) string {
 	if len(s) < 60 && box.MatchString(s) {
 		return strings.Join(strings.FieldsFunc(s, func(r rune) bool { return strings.ContainsRune("x×* m", r) }), ", ")
 	}
 	if s == "" || len(s) > 20 || strings.ContainsFunc(s, func(r rune) bool { return !isWordRune(r) }) {
-		return "…"
+		return ""
 	}
 	return s
 }
@@ -124,27 +136,32 @@ var (
 	numbered   = regexp.MustCompile(`^(\d+) *([a-z]+) *[/,+; ] *(\d+) *([a-z]+)$`)
 )
 
-// keysHelp is the way out for a value that stands where keys should.
-func (n Node) keysHelp(p *plan) string {
+// notKeys is the problem of a value that stands where keys should; p is the plan of these keys, nil if they are free.
+func (n Node) notKeys(p *plan) Problem {
+	problem := Problem{Code: "keys.expected", Values: Values{"got": n.shape()}}
+	if p != nil {
+		problem.Code, problem.Values["keys"] = "keys.expected_such", sample(p.keys())
+	}
 	if n.yaml.Kind == yaml.SequenceNode && p == nil {
-		return "; leave the dashes and square brackets out"
+		problem.Way = "keys.no_dashes"
 	}
 	if n.yaml.Kind != yaml.ScalarNode {
-		return ""
+		return problem
 	}
 	if m := assignment.FindStringSubmatch(n.yaml.Value); m != nil {
-		return fmt.Sprintf("; put a colon and a space behind each key, such as %s: …", m[1])
+		problem.Way, problem.Values["key"] = "keys.colon", m[1]
+		return problem
 	}
 	if m := numbered.FindStringSubmatch(n.yaml.Value); m != nil && p != nil && slices.Equal(slices.Sorted(slices.Values([]string{m[2], m[4]})), slices.Sorted(slices.Values(p.keys()))) {
-		return fmt.Sprintf("; write {%s: %s, %s: %s}", m[2], m[1], m[4], m[3])
+		problem.Way, problem.Write = "write.it", fmt.Sprintf("{%s: %s, %s: %s}", m[2], m[1], m[4], m[3])
 	}
-	return ""
+	return problem
 }
 
 // Text reads a single value as text: a number or a word keeps the form it is written in.
 func (n Node) Text() (string, bool) {
 	if n.yaml.Kind != yaml.ScalarNode {
-		n.Fault("must be text, got %s", n.kind())
+		n.Fault("text.expected", Values{"got": n.shape()})
 		return "", false
 	}
 	s := n.yaml.Value
@@ -153,16 +170,16 @@ func (n Node) Text() (string, bool) {
 	}
 	for _, r := range s {
 		if r == '\n' || r == '\r' || r == '\t' {
-			n.Fault("must be one line without tabs, got %s", Show(s))
+			n.Fault("text.line", Values{"got": Raw(s)})
 			return "", false
 		}
 		if !allowedRune(r) {
-			n.Fault("holds the control character %U: %s; delete it", r, Show(s))
+			n.Fault("text.control", Values{"character": character(r), "got": Raw(s)})
 			return "", false
 		}
 	}
 	if count := utf8.RuneCountInString(s); count > n.rule.length {
-		n.Fault("must have at most %d characters, got %d; shorten it", n.rule.length, count)
+		n.Fault("text.length", Values{"most": Number(n.rule.length), "got": Number(count)})
 		return "", false
 	}
 	switch {
@@ -171,7 +188,7 @@ func (n Node) Text() (string, bool) {
 	case n.rule.words != nil:
 		return s, n.checkWord(s)
 	case n.rule.required && strings.TrimSpace(s) == "":
-		n.Fault("must not be empty")
+		n.Fault("text.empty", nil)
 		return "", false
 	}
 	return s, true
@@ -180,7 +197,7 @@ func (n Node) Text() (string, bool) {
 // MaxID is the longest id.
 const MaxID = 64
 
-// ValidID says whether a text is a part id: 1 to 64 letters, digits and -_. characters.
+// ValidID reports whether a text is a part id: 1 to 64 letters, digits and -_. characters.
 func ValidID(s string) bool {
 	return s != "" && len(s) <= MaxID && !strings.ContainsFunc(s, func(r rune) bool { return !isWordRune(r) || r == '+' || r == '~' })
 }
@@ -190,14 +207,14 @@ func (n Node) checkID(s string) bool {
 		return true
 	}
 	if s != "" && len(s) <= 4*MaxID && utf8.RuneCountInString(s) > MaxID {
-		n.Fault("must have at most %d characters, got %d; shorten it", MaxID, utf8.RuneCountInString(s))
+		n.Fault("text.length", Values{"most": Number(MaxID), "got": Number(utf8.RuneCountInString(s))})
 		return false
 	}
-	way := ""
+	p := Problem{Code: "id.form", Values: Values{"got": Raw(s)}}
 	if fixed := asID(s); ValidID(fixed) {
-		way = "; write " + fixed
+		p.Way, p.Write = "write.it", fixed
 	}
-	n.Fault("must be letters, digits, - _ or . without spaces, got %s%s", Show(s), way)
+	n.Add(p)
 	return false
 }
 
@@ -220,17 +237,14 @@ func (n Node) checkWord(s string) bool {
 			return true
 		}
 	}
-	way := ""
 	bare := strings.Trim(s, "“”„‘’'\" ")
-	if near := Nearest(bare, n.rule.words); near != "" {
-		way = "; write " + near
-	}
+	near := Nearest(bare, n.rule.words)
 	for _, a := range n.rule.also {
 		if from, to, _ := strings.Cut(a, ":"); strings.EqualFold(from, bare) {
-			way = "; write " + to
+			near = to
 		}
 	}
-	n.Fault("must be one of %s, got %s%s", strings.Join(n.rule.words, ", "), Show(s), way)
+	n.Add(Problem{Code: "word.one_of", Values: Values{"words": List(n.rule.words), "got": Raw(s)}}.writing(near))
 	return false
 }
 
@@ -244,14 +258,14 @@ func (n Node) Bool() (bool, bool) {
 			return false, true
 		}
 	}
-	way := ""
+	meant := ""
 	switch strings.ToLower(n.yaml.Value) {
 	case "yes", "y", "on", "1", "true", "ja", "oui", "si", "sí":
-		way = "; write true"
+		meant = "true"
 	case "no", "n", "off", "0", "false", "nein", "non":
-		way = "; write false"
+		meant = "false"
 	}
-	n.Fault("must be true or false without quotes, got %s%s", n.kind(), way)
+	n.Add(Problem{Code: "bool", Values: Values{"got": n.shape()}}.writing(meant))
 	return false, false
 }
 
@@ -263,3 +277,14 @@ func (n Node) Like(m Node) Node {
 
 // InBounds faults a number, read from the node by the caller, that is outside the rule's bounds.
 func (n Node) InBounds(x float64) bool { return n.inBounds(x) }
+
+// writing is the problem with what to write instead, if that is known.
+func (p Problem) writing(to string) Problem {
+	if to != "" {
+		p.Way, p.Write = "write.it", to
+	}
+	return p
+}
+
+// character is a character that cannot be seen, as U+200B.
+func character(r rune) string { return fmt.Sprintf("%U", r) }

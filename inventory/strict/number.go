@@ -1,7 +1,6 @@
 package strict
 
 import (
-	"fmt"
 	"math"
 	"regexp"
 	"strconv"
@@ -31,10 +30,10 @@ func (n Node) Int() (int, bool) {
 	case !ok:
 		return 0, false
 	case math.Abs(x) > 1e9:
-		n.Fault("must be a whole number of at most nine digits, got %s; check the digits", Show(n.yaml.Value))
+		n.Fault("number.nine_digits", n.got())
 		return 0, false
 	case x != math.Trunc(x):
-		n.Fault("must be a whole number, got %s; write %s or %s", Show(n.yaml.Value), formatNumber(math.Floor(x)), formatNumber(math.Ceil(x)))
+		n.Fault("number.whole", Values{"got": Raw(n.yaml.Value), "low": Number(math.Floor(x)), "high": Number(math.Ceil(x))})
 		return 0, false
 	case !n.inBounds(x):
 		return 0, false
@@ -44,35 +43,37 @@ func (n Node) Int() (int, bool) {
 
 func (n Node) bare(whole bool) (float64, bool) {
 	if n.yaml.Kind != yaml.ScalarNode {
-		way := ""
+		p := Problem{Code: "number.one", Values: Values{"got": n.shape()}}
 		if n.yaml.Kind == yaml.SequenceNode {
-			way = "; write one number without brackets"
+			p.Way = "write.no_brackets"
 		}
-		n.Fault("must be one number, got %s%s", n.kind(), way)
+		n.Add(p)
 		return 0, false
 	}
 	s := n.yaml.Value
 	if plainNumber.MatchString(s) {
 		if n.yaml.Style&quoted != 0 {
-			n.Fault("must be a bare number, got %s; write %s without quotes", strconv.Quote(s), s)
+			n.Add(Problem{Code: "number.bare", Values: Values{"got": Quoted(s)}, Way: "write.no_quotes", Write: s})
 			return 0, false
 		}
 		x, err := strconv.ParseFloat(s, 64)
 		if err != nil {
-			n.Fault("must be a finite number, got %s; check the digits", Show(s))
+			n.Add(Problem{Code: "number.finite", Values: n.got(), Way: "check.digits"})
 			return 0, false
 		}
 		return x, true
 	}
 	if m := octal.FindStringSubmatch(s); m != nil {
-		n.Fault("must be a plain number, got %s; write %s%s, a leading zero can mean an octal number", Show(s), m[1], m[2])
+		n.Add(Problem{Code: "number.plain", Values: n.got(), Way: "write.octal", Write: m[1] + m[2]})
 		return 0, false
 	}
 	if notFinite.MatchString(s) {
-		n.Fault("must be a finite number, got %s; write a number, or leave the key out", Show(s))
+		n.Add(Problem{Code: "number.finite", Values: n.got(), Way: "write.number_or_leave"})
 		return 0, false
 	}
-	n.Fault("must be a plain number, got %s; %s", Show(s), numberHelp(s, n.rule, whole))
+	p := numberHelp(s, n.rule, whole)
+	p.Code = "number.plain"
+	n.Add(p.With("got", Raw(s)))
 	return 0, false
 }
 
@@ -81,43 +82,22 @@ func (n Node) inBounds(x float64) bool {
 	if x <= r.high && (x > r.low || x == r.low && !r.lowOpen) {
 		return true
 	}
-	got := Show(n.yaml.Value)
-	switch allowed := r.bounds(); {
+	values := Values{"got": Raw(n.yaml.Value), "allowed": Bounds{r.low, r.high, r.lowOpen, r.unit}}
+	switch {
 	case x <= 0 && (r.low > 0 || r.low == 0 && r.lowOpen):
-		n.Fault("must be over 0, got %s; allowed is %s", got, allowed)
+		n.Fault("number.over_zero", values)
 	case x < 0 && r.low == 0:
-		n.Fault("must not be under 0, got %s; allowed is %s", got, allowed)
+		n.Fault("number.under_zero", values)
 	default:
-		check := "check the digits and the unit in the key"
-		if r.unit == "" {
-			check = "check the digits"
+		p := rangeHelp(x, r, n.path)
+		p.Code = "number.range"
+		for name, value := range values {
+			p = p.With(name, value)
 		}
-		if help := rangeHelp(x, r, n.path); help != "" {
-			check = help
-		}
-		n.Fault("must be %s, got %s; %s", allowed, got, check)
+		n.Add(p)
 	}
 	return false
 }
 
-// bounds says the allowed range with its unit.
-func (r rule) bounds() string {
-	unit := ""
-	if r.unit != "" {
-		unit = " " + r.unit
-	}
-	low, high := formatNumber(r.low), formatNumber(r.high)
-	switch {
-	case math.IsInf(r.high, 1) && r.lowOpen:
-		return "over " + low + unit
-	case math.IsInf(r.high, 1):
-		return "at least " + low + unit
-	case math.IsInf(r.low, -1):
-		return "at most " + high + unit
-	case r.lowOpen:
-		return fmt.Sprintf("over %s and at most %s%s", low, high, unit)
-	}
-	return fmt.Sprintf("from %s to %s%s", low, high, unit)
-}
-
-func formatNumber(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+// got is what stands at the node, for a message.
+func (n Node) got() Values { return Values{"got": Raw(n.yaml.Value)} }

@@ -1,7 +1,6 @@
 package strict
 
 import (
-	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
@@ -54,118 +53,133 @@ func ordinary(s string) string {
 	}, s))
 }
 
-// numberHelp says how to write a number that was written some other way.
-func numberHelp(written string, r rule, whole bool) string {
-	generic := "write a bare number such as 12.5"
+// write is the way out of writing something else in place of what stands there.
+func write(way Code, to string) Problem { return Problem{Way: way, Write: to} }
+
+// writeAs is a way out that names what to write where more than one thing may be meant.
+func writeAs(way Code, as any) Problem { return Problem{Way: way, Values: Values{"as": as}} }
+
+// doubt is the way out of a number that is not known well.
+func doubt(number string) Problem { return Problem{Way: "write.doubt", Write: number, Doubt: true} }
+
+// numberHelp is the way out for a number that was written some other way: a problem without a code.
+func numberHelp(written string, r rule, whole bool) Problem {
+	generic := Problem{Way: "write.number"}
 	switch {
 	case whole:
-		generic = "write a bare number such as 4"
+		generic = Problem{Way: "write.whole"}
 	case r.unit != "":
-		generic = fmt.Sprintf("write the bare number in %s, such as 12.5", r.unit)
+		generic = Problem{Way: "write.number_in", Values: Values{"unit": r.unit}}
 	}
 	s := ordinary(written)
 	if s == "" {
-		return "write a number, or leave the key out"
+		return Problem{Way: "write.number_or_leave"}
 	}
 	if notKnown[strings.ToLower(s)] {
 		if r.required {
-			return "find it out: it must be given"
+			return Problem{Way: "find_out"}
 		}
-		return "leave the key out where it is not known"
+		return Problem{Way: "leave_out.unknown"}
 	}
 	if word, ok := inWords[strings.ToLower(s)]; ok && whole {
-		return "write " + word
+		return write("write.it", word)
 	}
 	if t := strings.TrimRight(s, ",; "); t != s && plainNumber.MatchString(t) {
-		return "write " + t
+		return write("write.it", t)
 	}
 	if plainNumber.MatchString(s) {
-		return "write " + s
+		return write("write.it", s)
 	}
 	if first := []rune(s)[0]; isQuote(first) {
 		if t := strings.TrimFunc(s, func(r rune) bool { return isQuote(r) || r == ' ' }); plainNumber.MatchString(t) {
-			return "write " + t + " without quotes"
+			return write("write.no_quotes", t)
 		}
 	}
 	if comma.MatchString(s) {
-		before, part, _ := strings.Cut(s, ",")
-		point := before + "." + part
-		if len(part) == 3 && strings.Trim(before, "+-0") != "" && len(before) <= 3 {
-			return fmt.Sprintf("write %s%s or %s, without a comma", before, part, point)
-		}
-		return fmt.Sprintf("write %s, not %s", point, s)
+		return commaHelp(s)
 	}
 	if thousands.MatchString(s) {
-		return "write " + strings.NewReplacer(" ", "", "'", "", "_", "", "’", "").Replace(s)
+		return write("write.it", strings.NewReplacer(" ", "", "'", "", "_", "", "’", "").Replace(s))
 	}
 	if m := leading.FindString(s); m != "" {
 		if rest := strings.Replace(s[len(m):], ",", ".", 1); plainNumber.MatchString(rest) {
 			if m[0] == 'x' || strings.HasPrefix(m, "×") {
-				return "write " + rest
+				return write("write.it", rest)
 			}
-			return fmt.Sprintf("write %s, and the doubt in note", rest)
+			return doubt(rest)
 		}
 	}
 	if m := clock.FindStringSubmatch(s); m != nil && r.unit == "min" {
 		minutes, _ := strconv.Atoi(m[1])
 		seconds, _ := strconv.Atoi(m[2])
-		return "write " + strconv.FormatFloat(float64(minutes)+float64(seconds)/60, 'g', 4, 64)
+		return write("write.it", strconv.FormatFloat(float64(minutes)+float64(seconds)/60, 'g', 4, 64))
 	}
 	if m := thread.FindStringSubmatch(s); m != nil && r.unit == "mm" {
 		if x, err := strconv.ParseFloat(m[1], 64); err == nil && x >= r.low && x <= r.high {
-			return fmt.Sprintf("write %s if the thread's diameter is meant", m[1])
+			return writeAs("write.thread", m[1])
 		}
 	}
 	if m := magnets.FindStringSubmatch(s); m != nil && whole {
-		return "write " + m[1]
+		return write("write.it", m[1])
 	}
 	if x, err := strconv.ParseInt(s, 0, 32); err == nil {
-		return fmt.Sprintf("write the decimal number %d", x)
+		return writeAs("write.decimal", Number(x))
 	}
 	if m := spread.FindStringSubmatch(s); m != nil {
-		return fmt.Sprintf("write %s, and the doubt in note", strings.Replace(m[1], ",", ".", 1))
+		return doubt(strings.Replace(m[1], ",", ".", 1))
 	}
 	if interval.MatchString(s) {
 		if r.unit == "A" || r.unit == "C" {
-			return "write one number, the lower if in doubt"
+			return Problem{Way: "write.one_lower"}
 		}
-		return "write one number, the likeliest"
+		return Problem{Way: "write.one_likeliest"}
 	}
 	if m := bracketed.FindStringSubmatch(s); m != nil {
-		number := strings.Replace(m[1], ",", ".", 1)
 		if m[2] == "" || inUnit(m[2], r.unit) {
-			return fmt.Sprintf("write %s, and the rest in note", number)
+			return writeAs("write.rest", strings.Replace(m[1], ",", ".", 1))
 		}
 		return generic
 	}
 	if m := withUnit.FindStringSubmatch(s); m != nil {
-		if help := unitHelp(strings.Replace(m[1], ",", ".", 1), m[2], r.unit); help != "" {
+		if help := unitHelp(strings.Replace(m[1], ",", ".", 1), m[2], r.unit); help.Way != "" {
 			return help
 		}
 	}
 	return generic
 }
 
-// unitHelp is the way out for a number with something behind it, "" if what stands there is not known.
-func unitHelp(number, written, unit string) string {
+// commaHelp is the way out for a number with a comma.
+func commaHelp(s string) Problem {
+	before, part, _ := strings.Cut(s, ",")
+	point := before + "." + part
+	if len(part) == 3 && strings.Trim(before, "+-0") != "" && len(before) <= 3 {
+		return Problem{Way: "write.thousands", Values: Values{"whole": before + part, "point": point}}
+	}
+	p := write("write.point", point)
+	p.Values = Values{"comma": s}
+	return p
+}
+
+// unitHelp is the way out for a number with something behind it, none if what stands there is not known.
+func unitHelp(number, written, unit string) Problem {
 	x, err := strconv.ParseFloat(number, 64)
 	if err != nil {
-		return ""
+		return Problem{}
 	}
 	word := unitWord(written)
 	switch {
 	case word == "?" || word == "??":
-		return fmt.Sprintf("write %s, and the doubt in note", formatNumber(x))
+		return doubt(formatNumber(x))
 	case word == "k" && unit != "°C", word == "kv" && unit == "rpm per volt" && x < 100:
-		return "write " + formatNumber(x*1000)
+		return write("write.it", formatNumber(x*1000))
 	case pieceWords[word] && unit == "":
-		return "write " + formatNumber(x)
+		return write("write.it", formatNumber(x))
 	}
 	if unit == "" {
 		for _, units := range pilotUnits {
 			for one := range strings.FieldsSeq(units[0].words) {
 				if one == word {
-					return fmt.Sprintf("write %s if that is the key's unit", formatNumber(x))
+					return writeAs("write.if_unit", Number(x))
 				}
 			}
 		}
@@ -173,27 +187,38 @@ func unitHelp(number, written, unit string) string {
 	u, ok := unitNamed(word, unit)
 	switch {
 	case word == "mw" && unit == "W":
-		return fmt.Sprintf("write what it takes from the pack in W; %s mW may be radio power, which is less", formatNumber(x))
+		return Problem{Way: "write.not_radio", Values: Values{"milliwatts": Number(x)}}
 	case !ok:
-		return ""
+		return Problem{}
 	case u.factor == 1 && u.offset == 0:
-		return fmt.Sprintf("write %s, the unit is in the key", formatNumber(x))
+		return write("write.unit_in_key", formatNumber(x))
 	}
-	return fmt.Sprintf("write %s (%s)", strconv.FormatFloat(u.of(x), 'g', 5, 64), unit)
+	p := write("write.converted", strconv.FormatFloat(u.of(x), 'g', 5, 64))
+	p.Values = Values{"unit": unit}
+	return p
 }
 
-// rangeHelp is the way out for a number beyond its bounds that another unit would bring inside, "" if
-// none does.
-func rangeHelp(x float64, r rule, path string) string {
+// rangeHelp is the way out for a number beyond its bounds: the unit that would bring it inside, or the digits.
+func rangeHelp(x float64, r rule, path string) Problem {
 	if r.unit == "V" && strings.HasSuffix(path, "cell_v") && x > r.high && x <= 14*r.high {
-		return "divide by the number of cells if it is the whole pack's"
+		return Problem{Way: "divide_by_cells"}
 	}
 	for _, u := range pilotUnits[r.unit] {
 		if y := u.of(x); u.slip != "" && y >= r.low && y <= r.high {
-			return fmt.Sprintf("write %s if %s", strconv.FormatFloat(y, 'g', 4, 64), u.slip)
+			p := writeAs("write.if_in", strconv.FormatFloat(y, 'g', 4, 64))
+			switch u.slip {
+			case "share":
+				p.Way = "write.if_share"
+			case "Ah":
+				p.Way = "write.if_ah"
+			}
+			return p.With("unit", u.slip)
 		}
 	}
-	return ""
+	if r.unit == "" {
+		return Problem{Way: "check.digits"}
+	}
+	return Problem{Way: "check.digits_unit"}
 }
 
 func isQuote(r rune) bool { return strings.ContainsRune("\"'“”„‟«»‘’‚`´″′", r) }

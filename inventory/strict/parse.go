@@ -20,11 +20,12 @@ func (d *Document) parse(raw []byte) *yaml.Node {
 	if !ok {
 		return nil
 	}
+	d.lines = splitLines(string(text))
 	dec := yaml.NewDecoder(bytes.NewReader(text))
 	var document yaml.Node
 	if err := decodeNode(dec, &document); err != nil {
 		if errors.Is(err, io.EOF) {
-			d.add(Position{}, "", "holds no document; write at least one key, such as "+d.example)
+			d.at(Position{}, "", "file.no_document", d.such())
 			return nil
 		}
 		d.syntax(text, err)
@@ -37,11 +38,11 @@ func (d *Document) parse(raw []byte) *yaml.Node {
 		d.syntax(text, err)
 		return nil
 	case len(second.Content) > 0 && second.Content[0].ShortTag() != nullTag:
-		d.add(position(second.Content[0]), "", "a second document begins here; keep one document in a file")
+		d.at(position(second.Content[0]), "", "file.second_document", nil)
 	}
 	root := document.Content[0]
 	if (Node{yaml: root}).isNull() && root.Anchor == "" && root.Style == 0 {
-		d.add(Position{}, "", "holds an empty document; write at least one key, such as "+d.example)
+		d.at(Position{}, "", "file.empty_document", d.such())
 		return nil
 	}
 	return root
@@ -60,40 +61,43 @@ func decodeNode(dec *yaml.Decoder, into *yaml.Node) (err error) {
 
 func position(n *yaml.Node) Position { return Position{max(n.Line, 1), max(n.Column, 1)} }
 
-// syntaxHelp says in a pilot's words what the YAML library's complaint means.
-var syntaxHelp = [...]struct{ found, help string }{
-	{"exceeded max depth", "nested far too deeply; a part holds plain values and short lists"},
-	{"did not find expected key", "a key is missing or not in the same column as its neighbours"},
-	{"could not find expected ':'", "a key needs a colon and a space after it"},
-	{"mapping values are not allowed", "a second colon or a wrong indentation; quote a text that holds a colon"},
-	{"cannot start any token", "a text may not begin with this character; put it in quotes"},
-	{"did not find expected ',' or ']'", "a [ is not closed; end the list with ]"},
-	{"did not find expected ',' or '}'", "a { is not closed; end it with }"},
-	{"unexpected end of stream", "a quote is not closed"},
-	{"document start", "text stands where the file should have ended; check quotes and indentation"},
-	{"did not find expected '-'", "list entries must begin with a dash in one column"},
-	{"did not find expected node content", "a value is missing before this"},
-	{"sequence entries are not allowed", "a list cannot begin here; put the dash on a line of its own under the key"},
-	{"unknown escape character", "a backslash in double quotes; use single quotes"},
-	{"did not find URI escape", "a tag that cannot be read; leave it out"},
-	{"unknown anchor", "an alias (*) to nothing; aliases are not read here, write the value out"},
-	{"undefined tag handle", "a tag that cannot be read; leave it out"},
-	{"found duplicate", "a directive stands twice; leave directives out"},
-	{"incompatible YAML document", "a YAML directive that cannot be read; leave it out"},
+// complaints are what the YAML library says, with the codes that mean the same.
+var complaints = [...]struct {
+	found string
+	code  Code
+}{
+	{"exceeded max depth", "yaml.depth"},
+	{"did not find expected key", "yaml.key"},
+	{"could not find expected ':'", "yaml.colon"},
+	{"mapping values are not allowed", "yaml.second_colon"},
+	{"cannot start any token", "yaml.first_character"},
+	{"did not find expected ',' or ']'", "yaml.bracket"},
+	{"did not find expected ',' or '}'", "yaml.brace"},
+	{"unexpected end of stream", "yaml.quote"},
+	{"document start", "yaml.after_end"},
+	{"did not find expected '-'", "yaml.dash"},
+	{"did not find expected node content", "yaml.value"},
+	{"sequence entries are not allowed", "yaml.list_here"},
+	{"unknown escape character", "yaml.escape"},
+	{"did not find URI escape", "yaml.tag"},
+	{"unknown anchor", "yaml.alias"},
+	{"undefined tag handle", "yaml.tag"},
+	{"found duplicate", "yaml.directive_twice"},
+	{"incompatible YAML document", "yaml.directive"},
 }
 
 // plainCauses are lines that YAML refuses in words about other lines.
 var plainCauses = [...]struct {
 	line *regexp.Regexp
-	help string
+	code Code
 }{
-	{regexp.MustCompile(`^[ ]*()(?://|/\*|;|<!--)`), "a comment begins with #"},
-	{regexp.MustCompile(`^[ ]*(?:- +)?[A-Za-z_]+()[ ]*[=;][ ]*\S`), "a colon and a space must stand between a key and its value"},
-	{regexp.MustCompile(`^[ ]*(?:- +)?()[a-z_]+: *[^,:{\["'#]+, *[a-z_]+: `), "several keys on one line need braces, such as {volts: 16, rpm: 22000}"},
-	{regexp.MustCompile(`^[ ]*(?:- +)?[a-z_]+: +()[^"'\[{#|>&*! ][^#"]*: `), "a text that holds a colon and a space needs quotes"},
-	{regexp.MustCompile(`^[a-z_]+()[ ]*$`), "a colon is missing after the key"},
-	{regexp.MustCompile(`^()\|.*\|[ ]*$`), "a table is not read here; save it as CSV and import that"},
-	{regexp.MustCompile(`^()\[[A-Za-z_ ]+\][ ]*$`), "a section is a key with a colon, such as motors:"},
+	{regexp.MustCompile(`^[ ]*()(?://|/\*|;|<!--)`), "yaml.comment"},
+	{regexp.MustCompile(`^[ ]*(?:- +)?[A-Za-z_]+()[ ]*[=;][ ]*\S`), "yaml.assignment"},
+	{regexp.MustCompile(`^[ ]*(?:- +)?()[a-z_]+: *[^,:{\["'#]+, *[a-z_]+: `), "yaml.keys_on_line"},
+	{regexp.MustCompile(`^[ ]*(?:- +)?[a-z_]+: +()[^"'\[{#|>&*! ][^#"]*: `), "yaml.colon_in_text"},
+	{regexp.MustCompile(`^[a-z_]+()[ ]*$`), "yaml.no_colon"},
+	{regexp.MustCompile(`^()\|.*\|[ ]*$`), "yaml.table"},
+	{regexp.MustCompile(`^()\[[A-Za-z_ ]+\][ ]*$`), "yaml.section"},
 }
 
 var (
@@ -109,13 +113,14 @@ const shownCauses = 20
 func (d *Document) syntax(text []byte, err error) {
 	for number, line := range lines(text) {
 		if m := missingSpace.FindSubmatch(line); m != nil {
-			d.add(Position{number, len(m[1]) + 1}, "", "a space is missing after the colon")
+			at := Position{number, len(m[1]) + 1}
+			d.add(Fault{Position: at, Problem: Problem{Code: "colon.no_space"}, Fix: &Fix{Position{number, len(m[1])}, ":", ": "}})
 		}
 	}
 	for number, line := range lines(text) {
 		for _, cause := range plainCauses {
 			if m := cause.line.FindSubmatchIndex(line); m != nil && len(d.faults) < shownCauses {
-				d.add(Position{number, utf8.RuneCount(line[:m[2]]) + 1}, "", "not YAML: "+cause.help)
+				d.at(Position{number, utf8.RuneCount(line[:m[2]]) + 1}, "", cause.code, nil)
 				break
 			}
 		}
@@ -128,17 +133,17 @@ func (d *Document) syntax(text []byte, err error) {
 		problem = m[2]
 		line, _ = strconv.Atoi(m[1])
 	}
-	help := "check indentation, colons and quotes"
-	for _, h := range syntaxHelp {
-		if strings.Contains(problem, h.found) {
-			help = h.help
+	code := Code("yaml.other")
+	for _, c := range complaints {
+		if strings.Contains(problem, c.found) {
+			code = c.code
 			break
 		}
 	}
 	if len(text) <= searchedBytes && (line == 0 || !strings.Contains(problem, "unexpected end of stream")) {
 		line = failingLine(text, err)
 	}
-	d.add(lineStart(text, line), "", "not YAML: "+help)
+	d.at(lineStart(text, line), "", code, nil)
 }
 
 // searchedBytes is the longest text in which the line at fault is searched for by parsing its
@@ -182,3 +187,6 @@ func lineStart(text []byte, line int) Position {
 	}
 	return Position{1, 1}
 }
+
+// such is the value of a key to begin a file with.
+func (d *Document) such() Values { return Values{"example": d.example} }

@@ -11,7 +11,7 @@ import (
 
 // KeysOf lists the keys of a struct that is read, in its order.
 func KeysOf(v any) []string {
-	p, err := planOf(reflect.TypeOf(v))
+	p, err := planOf(reflect.Indirect(reflect.ValueOf(v)).Type())
 	if err != nil {
 		panic("strict: " + err.Error())
 	}
@@ -113,7 +113,7 @@ func IsFlow(text string) bool {
 
 // Meant is the key of a struct that a pilot's word stands for, "" if none is near.
 func Meant(v any, word string) string {
-	p, err := planOf(reflect.TypeOf(v))
+	p, err := planOf(reflect.Indirect(reflect.ValueOf(v)).Type())
 	if err != nil {
 		panic("strict: " + err.Error())
 	}

@@ -18,13 +18,13 @@ const byteOrderMark = "\ufeff"
 // scan looks at the bytes of a file for what YAML would refuse in words of its own or would let
 // pass. It returns the text without a byte order mark, and false if the text cannot be parsed.
 func (d *Document) scan(raw []byte) ([]byte, bool) {
-	if message := NotText(raw); message != "" {
-		d.add(Position{1, 1}, "", message)
+	if code := NotText(raw); code != "" {
+		d.at(Position{1, 1}, "", code, nil)
 		return nil, false
 	}
 	raw = bytes.TrimPrefix(raw, []byte(byteOrderMark))
 	if tokens(raw) > maxTokens {
-		d.add(Position{}, "", fmt.Sprintf("holds more than %d entries, more than is read; split it", maxTokens))
+		d.at(Position{}, "", "file.entries", Values{"most": Number(maxTokens)})
 		return nil, false
 	}
 	empty := true
@@ -41,34 +41,34 @@ func (d *Document) scan(raw []byte) ([]byte, bool) {
 		return nil, false
 	}
 	if empty {
-		what := "is empty"
+		code := Code("file.empty")
 		if len(bytes.TrimSpace(raw)) > 0 {
-			what = "holds only comments"
+			code = "file.comments_only"
 		}
-		d.add(Position{}, "", what+"; write at least one key, such as "+d.example)
+		d.at(Position{}, "", code, d.such())
 		return nil, false
 	}
 	return raw, true
 }
 
-// NotText says what bytes are that are no text in UTF-8 from the start, "" if they may be.
-func NotText(raw []byte) string {
+// NotText is the code of what bytes are that are no text in UTF-8 from the start, "" if they may be.
+func NotText(raw []byte) Code {
 	begins := func(mark string) bool { return bytes.HasPrefix(raw, []byte(mark)) }
 	switch {
 	case begins("\xff\xfe\x00\x00"), begins("\x00\x00\xfe\xff"):
-		return "is UTF-32 text; save it as UTF-8"
+		return "file.utf32"
 	case begins("\xff\xfe"), begins("\xfe\xff"), len(raw) > 3 && (raw[0] == 0) != (raw[1] == 0) && (raw[0] == 0) == (raw[2] == 0) && (raw[1] == 0) == (raw[3] == 0):
-		return "is UTF-16 text; save it as UTF-8"
+		return "file.utf16"
 	case begins("PK\x03\x04"):
-		return "is a ZIP archive, as spreadsheets and word processors save them; save a list of parts as CSV in UTF-8 and import that"
+		return "file.zip"
 	case begins("\xd0\xcf\x11\xe0"):
-		return "is an office document; save a list of parts as CSV in UTF-8 and import that"
+		return "file.office"
 	case begins("%PDF-"):
-		return "is a PDF document; write a plain text"
+		return "file.pdf"
 	case begins("\x1f\x8b"), begins("BZh"), begins("\xfd7zXZ\x00"), begins("(\xb5/\xfd"), begins("7z\xbc\xaf"):
-		return "is a compressed file; unpack it first"
+		return "file.compressed"
 	case begins("\x89PNG"), begins("\xff\xd8\xff"), begins("GIF8"):
-		return "is a picture; write a plain text"
+		return "file.picture"
 	}
 	return ""
 }
@@ -117,17 +117,23 @@ func lines(raw []byte) func(yield func(int, []byte) bool) {
 var afterColon = regexp.MustCompile(`^[ ]*(?:- *)?(?:[A-Za-z_0-9]+:|-)([\x{00a0}\x{2007}\x{202f}\x{2009}\x{3000}])`)
 
 func (d *Document) scanLine(number int, line []byte) {
-	fault := func(offset int, format string, args ...any) {
-		d.add(Position{number, utf8.RuneCount(line[:offset]) + 1}, "", fmt.Sprintf(format, args...))
+	// odd is the fault of a character at a byte of the line, with the fix that leaves a plain space there.
+	odd := func(offset int, code Code, r rune) Fault {
+		at := Position{number, utf8.RuneCount(line[:offset]) + 1}
+		return Fault{Position: at, Problem: Problem{Code: code, Values: Values{"character": character(r)}}, Fix: &Fix{at, string(r), " "}}
 	}
 	for i := 0; i < len(line); {
 		r, size := utf8.DecodeRune(line[i:])
 		switch {
 		case r == utf8.RuneError && size == 1:
-			fault(i, "byte 0x%02x is not UTF-8 text (Latin-1?); save the file as UTF-8", line[i])
+			d.at(Position{number, utf8.RuneCount(line[:i]) + 1}, "", "byte", Values{"byte": fmt.Sprintf("0x%02x", line[i])})
 			return
 		case r != '\t' && !allowedRune(r):
-			fault(i, "holds the control character %U; delete it", r)
+			f := odd(i, "character.control", r)
+			if f.Fix.To = ""; !hidden(r) {
+				f.Fix = nil
+			}
+			d.add(f)
 			return
 		}
 		i += size
@@ -140,15 +146,20 @@ func (d *Document) scanLine(number int, line []byte) {
 		switch {
 		case blank:
 		case r == '\t':
-			fault(i, "a tab in the indentation; indent with spaces")
+			d.at(Position{number, utf8.RuneCount(line[:i]) + 1}, "", "indent.tab", nil)
 		case unicode.IsSpace(r):
-			fault(i, "a non-breaking space (%U) in the indentation; indent with plain spaces", r)
+			d.add(odd(i, "indent.space", r))
 		}
 		break
 	}
 	if m := afterColon.FindSubmatchIndex(line); m != nil {
-		fault(m[2], "a non-breaking space (%U) where a plain space must stand; type a plain space", []rune(string(line[m[2]:m[3]]))[0])
+		d.add(odd(m[2], "colon.space", []rune(string(line[m[2]:m[3]]))[0]))
 	}
+}
+
+// hidden reports whether a character takes no room and says nothing: it may go.
+func hidden(r rune) bool {
+	return r >= 0x200b && r <= 0x200f || r == 0x2060 || r == 0xfeff || r == 0xad
 }
 
 // allowedRune refuses control characters and those that reverse, hide or break a line of text.

@@ -1,7 +1,10 @@
 package strict
 
 import (
+	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -28,9 +31,8 @@ func TestUnitsConvert(t *testing.T) {
 		{"0.009 m2", "cm²", 90, 1e-9},
 	} {
 		help := numberHelp(c.written, rule{unit: c.unit, low: math.Inf(-1), high: math.Inf(1)}, false)
-		number, _, _ := strings.Cut(strings.TrimPrefix(help, "write "), " (")
-		if got, err := strconv.ParseFloat(number, 64); err != nil || math.Abs(got-c.want) > c.within {
-			t.Errorf("%s under a key in %s: %s, want %g", c.written, c.unit, help, c.want)
+		if got, err := strconv.ParseFloat(help.Write, 64); err != nil || math.Abs(got-c.want) > c.within {
+			t.Errorf("%s under a key in %s: %+v, want %g", c.written, c.unit, help, c.want)
 		}
 	}
 }
@@ -42,9 +44,9 @@ func TestForeignUnitsAreNotDropped(t *testing.T) {
 			for i := range units {
 				for word := range strings.FieldsSeq(units[i].words) {
 					help := numberHelp("7 "+word, rule{unit: unit, low: math.Inf(-1), high: math.Inf(1)}, false)
-					dropped := strings.HasPrefix(help, "write 7,") || help == "write 7"
+					dropped := help.Write == "7"
 					if own, ok := unitNamed(word, unit); dropped && (!ok || own.factor != 1 || own.offset != 0) {
-						t.Errorf("7 %s (%s) under a key in %s: %s", word, other, unit, help)
+						t.Errorf("7 %s (%s) under a key in %s: %+v", word, other, unit, help)
 					}
 				}
 			}
@@ -55,8 +57,8 @@ func TestForeignUnitsAreNotDropped(t *testing.T) {
 // Regression: what is out of range and would be inside in another unit says so, and is not mended.
 func TestRangesNameTheLikelyUnit(t *testing.T) {
 	// What mW mean is not plain: radio power, mostly.
-	if help := numberHelp("25mW", rule{unit: "W"}, false); wayOut.MatchString("must be, got 25mW; " + help) {
-		t.Errorf("%q would be mended without a question", help)
+	if help := numberHelp("25mW", rule{unit: "W"}, false); help.Write != "" {
+		t.Errorf("%+v would be mended without a question", help)
 	}
 	for _, c := range []struct {
 		x    float64
@@ -64,18 +66,22 @@ func TestRangesNameTheLikelyUnit(t *testing.T) {
 		path string
 		want string
 	}{
-		{86, rule{unit: "°C", low: -40, high: 60}, "air.temperature_c", "write 30 if that is in °F"},
-		{0.3, rule{unit: "%", low: 1, high: 100}, "log[0].hover_throttle_pct", "write 30 if that is a share of 1"},
-		{14.8, rule{unit: "V", low: 2, high: 4.4}, "log[0].landing_cell_v", "divide by the number of cells if it is the whole pack's"},
-		{76, rule{unit: "in", low: 0.8, high: 20}, "frames[0].max_prop_in", "write 2.992 if that is in mm"},
-		{1e6, rule{unit: "g", low: 1, high: 5000}, "frames[0].mass_g", ""},
+		{86, rule{unit: "°C", low: -40, high: 60}, "air.temperature_c", "write.if_in as=30 unit=°F"},
+		{0.3, rule{unit: "%", low: 1, high: 100}, "log[0].hover_throttle_pct", "write.if_share as=30 unit=share"},
+		{14.8, rule{unit: "V", low: 2, high: 4.4}, "log[0].landing_cell_v", "divide_by_cells"},
+		{76, rule{unit: "in", low: 0.8, high: 20}, "frames[0].max_prop_in", "write.if_in as=2.992 unit=mm"},
+		{1e6, rule{unit: "g", low: 1, high: 5000}, "frames[0].mass_g", "check.digits_unit"},
 	} {
-		got := rangeHelp(c.x, c.r, c.path)
+		help := rangeHelp(c.x, c.r, c.path)
+		got := string(help.Way)
+		for _, name := range slices.Sorted(maps.Keys(help.Values)) {
+			got += fmt.Sprintf(" %s=%v", name, help.Values[name])
+		}
 		if got != c.want {
 			t.Errorf("%g at %s: %q, want %q", c.x, c.path, got, c.want)
 		}
-		if got != "" && wayOut.MatchString("must be, got 1; "+got) {
-			t.Errorf("%q would be mended without a question", got)
+		if help.Write != "" {
+			t.Errorf("%+v would be mended without a question", help)
 		}
 	}
 }

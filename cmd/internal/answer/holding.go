@@ -50,7 +50,7 @@ func Holding(style *objective.Style, c *search.Catalogue) []string {
 	}
 	for _, a := range c.SetAside {
 		text = append(text, catalogue.HoldingLeftOut.Sentence(map[string]any{
-			"kind": string(a.Kind), "id": a.ID, "reason": strings.ReplaceAll(a.Err.Error(), "\n", "; "),
+			"kind": string(a.Kind), "id": a.ID, "reason": strings.ReplaceAll(catalogue.Error(a.Err), "\n", "; "),
 		}))
 	}
 	return text

@@ -64,10 +64,10 @@ func Generate(seed uint64, n Sizes, loose bool) *inventory.Drawer {
 	}
 	rx, cam := 0.3, 0.7
 	d.Extras = []inventory.Extra{
-		{ID: "x-rx", Role: inventory.Receiver, MassG: 0.9, PowerW: &rx, Use: inventory.Always},
-		{ID: "x-cam-a", Role: inventory.Camera, MassG: 1.7, PowerW: &cam, Use: inventory.Optional},
-		{ID: "x-cam-b", Role: inventory.Camera, MassG: 6.5, PowerW: &cam, Use: inventory.Optional},
-		{ID: "x-stack", Role: inventory.Adapter, MassG: 1.9, Use: inventory.Optional,
+		{Part: inventory.Part{ID: "x-rx"}, Role: inventory.Receiver, MassG: 0.9, PowerW: &rx, Use: inventory.Always},
+		{Part: inventory.Part{ID: "x-cam-a"}, Role: inventory.Camera, MassG: 1.7, PowerW: &cam, Use: inventory.Optional},
+		{Part: inventory.Part{ID: "x-cam-b"}, Role: inventory.Camera, MassG: 6.5, PowerW: &cam, Use: inventory.Optional},
+		{Part: inventory.Part{ID: "x-stack"}, Role: inventory.Adapter, MassG: 1.9, Use: inventory.Optional,
 			Bridges: &inventory.Bridge{What: "stack_mm", From: "25.5", To: "20", FromMm: 25.5, ToMm: 20}},
 	}
 	return d
@@ -101,7 +101,7 @@ func (g *generator) motor(i int) inventory.Motor {
 	c := g.class()
 	s := pick(g, c.stators)
 	m := inventory.Motor{
-		ID: fmt.Sprintf("m%03d", i), Stator: fmt.Sprintf("%02.0f%02.0f", s[0], s[1]), StatorDiameterMm: s[0], StatorHeightMm: s[1],
+		Part: inventory.Part{ID: fmt.Sprintf("m%03d", i)}, Stator: fmt.Sprintf("%02.0f%02.0f", s[0], s[1]), StatorDiameterMm: s[0], StatorHeightMm: s[1],
 		KV: g.between(c.kv),
 	}
 	m.MassG = g.maybe(g.between([2]float64{0.9, 1.15}) * 12.1 * math.Pow(s[0]*s[0]*s[1]/1000, 0.911))
@@ -120,7 +120,7 @@ func (g *generator) motor(i int) inventory.Motor {
 func (g *generator) prop(i int) inventory.Prop {
 	c := g.class()
 	d := pick(g, c.inches)
-	p := inventory.Prop{ID: fmt.Sprintf("p%03d", i), DiameterIn: d, PitchIn: math.Round(10*d*(0.45+0.5*g.rng.Float64())) / 10, Blades: 2 + g.rng.IntN(3)}
+	p := inventory.Prop{Part: inventory.Part{ID: fmt.Sprintf("p%03d", i)}, DiameterIn: d, PitchIn: math.Round(10*d*(0.45+0.5*g.rng.Float64())) / 10, Blades: 2 + g.rng.IntN(3)}
 	p.MassG = g.maybe(g.between([2]float64{0.8, 1.3}) * 0.13 * math.Pow(d, 2.1))
 	p.Blade = pick(g, []inventory.Blade{"", inventory.BladeRoot, inventory.BladeEven, inventory.BladeTip})
 	if !g.loose {
@@ -133,7 +133,7 @@ func (g *generator) prop(i int) inventory.Prop {
 func (g *generator) pack(i int) inventory.Pack {
 	c := g.class()
 	k := inventory.Pack{
-		ID: fmt.Sprintf("k%03d", i), Cells: c.cells[0] + g.rng.IntN(c.cells[1]-c.cells[0]+1), CapacityMAh: g.between(c.mAh),
+		Part: inventory.Part{ID: fmt.Sprintf("k%03d", i)}, Cells: c.cells[0] + g.rng.IntN(c.cells[1]-c.cells[0]+1), CapacityMAh: g.between(c.mAh),
 		DischargeC: g.between([2]float64{40, 130}), Chemistry: pick(g, []inventory.Chemistry{inventory.LiPo, inventory.LiPo, inventory.LiHV}), Connector: c.plug,
 	}
 	if k.CapacityMAh > 2000 {
@@ -151,7 +151,7 @@ func (g *generator) pack(i int) inventory.Pack {
 func (g *generator) frame(i int) inventory.Frame {
 	c := g.class()
 	largest := c.inches[len(c.inches)-1]
-	f := inventory.Frame{ID: fmt.Sprintf("f%03d", i), MassG: g.between(c.frameG), MaxPropIn: &largest}
+	f := inventory.Frame{Part: inventory.Part{ID: fmt.Sprintf("f%03d", i)}, MassG: g.between(c.frameG), MaxPropIn: &largest}
 	f.DragAreaCm2 = g.maybe(g.between([2]float64{0.6, 1.6}) * 30 * largest)
 	if !g.loose {
 		f.HolePatternMm, f.StackMm = inventory.Lengths{c.holes}, inventory.Lengths{pick(g, c.stacks)}
@@ -165,7 +165,7 @@ func (g *generator) frame(i int) inventory.Frame {
 
 func (g *generator) board(i int) inventory.Board {
 	c := g.class()
-	b := inventory.Board{ID: fmt.Sprintf("b%03d", i), EscCurrentA: pick(g, c.escA), Cells: &inventory.CellRange{Min: c.cells[0], Max: c.cells[1]}, Connector: c.plug}
+	b := inventory.Board{Part: inventory.Part{ID: fmt.Sprintf("b%03d", i)}, EscCurrentA: pick(g, c.escA), Cells: &inventory.CellRange{Min: c.cells[0], Max: c.cells[1]}, Connector: c.plug}
 	b.EscBurstA = g.maybe(math.Round(b.EscCurrentA * (1.1 + 0.4*g.rng.Float64())))
 	b.MassG = g.maybe(g.between([2]float64{0.8, 1.2}) * (2 + 0.4*b.EscCurrentA))
 	b.PowerW = g.maybe(g.between([2]float64{0.6, 2}))

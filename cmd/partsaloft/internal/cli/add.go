@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
@@ -120,7 +121,11 @@ func addAnswer(head answer.Head, d *inventory.Described) reply {
 		var list render.List
 		for _, words := range d.Unclear {
 			document.NotUnderstood = append(document.NotUnderstood, words)
-			list = append(list, words+d.Hint(words))
+			p := d.Unknown(words)
+			if way := catalogue.Way(&p); way != "" {
+				words += " (" + way + ")"
+			}
+			list = append(list, words)
 		}
 		page.Add(render.Paragraph("Not understood, and kept in its note:"), list)
 	}

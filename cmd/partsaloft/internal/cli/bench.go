@@ -85,7 +85,8 @@ func (s *session) bench(ctx context.Context, o *benchOptions) error {
 		return err
 	}
 	for _, m := range drawer.Missing(&inventory.Parts{Motor: o.motor, Prop: o.prop}) {
-		return usagef("--%s: %w", m.Key, m)
+		p := m.Problem()
+		return usagef("--%s: %w", m.Key, &p)
 	}
 	air, err := drawer.Air.SI()
 	if err != nil {

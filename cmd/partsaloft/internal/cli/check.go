@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 )
@@ -54,6 +55,8 @@ type faultJSON struct {
 	Line    int    `json:"line"`
 	Column  int    `json:"column"`
 	Path    string `json:"path"`
+	Part    string `json:"part"`
+	Code    string `json:"code"`
 	Message string `json:"message"`
 }
 
@@ -94,9 +97,10 @@ func faultsAnswer(head answer.Head, faults inventory.Faults) reply {
 	rows := &render.Table{Columns: []render.Column{render.Left("file"), render.Left("line"), render.Left("column"), render.Left("path"), render.Left("message")}}
 	var lines render.Lines
 	for _, f := range faults {
-		document.Faults = append(document.Faults, faultJSON{f.File, f.Line, f.Column, f.Path, f.Message})
-		rows.Add(f.File, fmt.Sprint(f.Line), fmt.Sprint(f.Column), f.Path, f.Message)
-		lines = append(lines, f.Error())
+		message := catalogue.Problem(&f.Problem)
+		document.Faults = append(document.Faults, faultJSON{f.File, f.Line, f.Column, f.Path, f.Part, string(f.Code), message})
+		rows.Add(f.File, fmt.Sprint(f.Line), fmt.Sprint(f.Column), f.Path, message)
+		lines = append(lines, catalogue.Fault(&f))
 	}
 	return reply{document, rows, render.Page{lines}, answer.Care{}}
 }

@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/internal/render"
 )
@@ -113,10 +114,10 @@ func (s *session) complain(ran *cobra.Command, err error) {
 		return
 	case errors.As(err, &usage):
 		fmt.Fprintf(s.streams.Err, "partsaloft: %s\n\nUsage:\n  %s\n\n\"%s --help\" lists the flags.\n",
-			render.Clean(err.Error()), ran.UseLine(), ran.CommandPath())
+			render.Clean(catalogue.Error(err)), ran.UseLine(), ran.CommandPath())
 		return
 	}
-	text := render.Clean(err.Error())
+	text := render.Clean(catalogue.Error(err))
 	var data dataError
 	if !errors.As(err, &data) {
 		text = "partsaloft: " + text

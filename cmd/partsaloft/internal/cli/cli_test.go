@@ -141,7 +141,7 @@ func TestBadDataNamesFileAndLineAndPrintsNoUsage(t *testing.T) {
 		args []string
 		says []string
 	}{
-		{[]string{"rank", "--drawer", bad}, []string{"drawer.yaml:4:9: motors[0].kv: ", "-920"}},
+		{[]string{"rank", "--drawer", bad}, []string{"drawer.yaml:4:9: motor a: kv ", "-920"}},
 		{[]string{"rank", "--drawer", missing}, []string{"nowhere.yaml: there is no such file"}},
 		{[]string{"rank", "--drawer", t.TempDir()}, []string{"is a folder, not a file"}},
 		{[]string{"styles", "--style", style}, []string{"style.yaml:1:", "weights.speed", "style.yaml:2:", "add up to 100"}},
@@ -162,7 +162,7 @@ func TestBadDataNamesFileAndLineAndPrintsNoUsage(t *testing.T) {
 func TestCheckReportsFaultsAsItsResult(t *testing.T) {
 	bad := writeTemp(t, "drawer.yaml", "motors:\n  - id: a\n    stator: \"1404\"\n    kv: -920\n    mass: 3\n")
 	got := run(t, "check", "--drawer", bad)
-	if got.code != 3 || !strings.Contains(got.out, "drawer.yaml:4:9: motors[0].kv: ") || !strings.Contains(got.err, "2 faults") {
+	if got.code != 3 || !strings.Contains(got.out, "drawer.yaml:4:9: motor a: kv ") || !strings.Contains(got.err, "2 faults") {
 		t.Errorf("exit %d\n%s\n%s", got.code, got.out, got.err)
 	}
 	got = run(t, "check", "--drawer", bad, "--format", "json", "--quiet")

@@ -109,7 +109,7 @@ func TestAddChangesNothingWhereItFails(t *testing.T) {
 		code       int
 		says       string
 	}{
-		{"a key is missing", sound, []string{"motor 1404"}, 2, "kv: is missing: write it with its unit"},
+		{"a key is missing", sound, []string{"motor 1404"}, 2, "kv is missing; write it with its unit"},
 		{"no kind", sound, []string{"something blue"}, 2, "names no kind of part"},
 		{"the drawer is faulty", "motors:\n  - {id: a, stator: 1404, kv: 3,9k}\n", []string{"motor 2004 2900kv"}, 3, "d.yaml:2:"},
 		{"the id is taken", sound, []string{"motor 2004 2900kv id=a"}, 3, "belongs to another motor already"},

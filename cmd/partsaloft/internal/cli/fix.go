@@ -18,7 +18,7 @@ func (s *session) fix(ctx context.Context) error {
 	}
 	fixed, mended, err := inventory.Fix(name, text, estimateRemark)
 	for _, m := range mended {
-		s.remark("%s:%d:%d: %s is now %s", name, m.Line, m.Column, shownText(m.From), shownText(m.To))
+		s.remark("%s:%d:%d: %s is now %s", name, m.At.Line, m.At.Column, shownText(m.From), shownText(m.To))
 	}
 	var faults inventory.Faults
 	if errors.As(err, &faults) {

@@ -175,7 +175,7 @@ func TestStaleLearnedFile(t *testing.T) {
 	if err := os.WriteFile(drawer, []byte(strings.Replace(string(content), "kv: 5150", "kv: 5250", 1)), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	const why = "motor m1303.5-51: was learned with"
+	const why = "motor m1303.5-51 was learned with"
 	file := filepath.Join(filepath.Dir(drawer), "club.learned.yaml")
 	if got := run(t, "rank", "--drawer", drawer, "--learned", file); got.code != 3 || !strings.Contains(got.err, why) {
 		t.Errorf("named: exit %d\n%s", got.code, got.err)

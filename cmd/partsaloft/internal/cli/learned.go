@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/files"
 	"partsaloft/inventory"
 	"partsaloft/inventory/learn"
@@ -42,7 +43,7 @@ func (s *session) useLearned(d *inventory.Drawer) error {
 	case err != nil && (named || errors.As(err, new(*files.ClashError))):
 		return asData(err)
 	case err != nil:
-		s.remark("%s, beside the drawer, is not used: %v", filepath.Base(path), err)
+		s.remark("%s, beside the drawer, is not used: %s", filepath.Base(path), catalogue.Error(err))
 		return nil
 	}
 	if entries > 0 {
@@ -62,7 +63,7 @@ func (s *session) useBenches(d *inventory.Drawer) error {
 		err = l.Apply(d, style.Name, waysOf(&style))
 	}
 	if err != nil {
-		s.remark("the benches in %s are not used: %v", d.Name, err)
+		s.remark("the benches in %s are not used: %s", d.Name, catalogue.Error(err))
 	}
 	return nil
 }

@@ -144,7 +144,7 @@ func setAsideTexts(list []space.SetAside) []string {
 		if a.Like != "" {
 			what = a.Like
 		}
-		texts[i] = fmt.Sprintf("left out: %s: %s", what, strings.ReplaceAll(a.Err.Error(), "\n", "; "))
+		texts[i] = fmt.Sprintf("left out: %s: %s", what, strings.ReplaceAll(catalogue.Error(a.Err), "\n", "; "))
 	}
 	return texts
 }

@@ -67,13 +67,13 @@ func readStyle(file string, content []byte) (objective.Style, error) {
 	style, faults := w.Style()
 	for _, f := range faults {
 		if doc.Sound(f.Path) {
-			doc.Fault(f.Path, "%s", f.Message)
+			doc.Fault(f.Path, "said.alone", strict.Values{"text": f.Message})
 		}
 	}
 	for i, role := range w.RequiredRoles {
 		path := fmt.Sprintf("required_roles[%d]", i)
 		if err := knownRole(role); err != nil && doc.Sound(path) {
-			doc.Fault(path, "%s", err)
+			doc.Fault(path, "said.alone", strict.Values{"text": err.Error()})
 		}
 	}
 	if err := doc.Err(); err != nil {

@@ -2,21 +2,17 @@ package inventory
 
 import (
 	"math"
-	"strings"
 
 	"partsaloft/inventory/strict"
 )
 
-func (p *Prop) settle(doc *strict.Document) {
-	if p.Path == "" {
-		return
-	}
+func (p *Prop) validate(doc *strict.Document) {
 	size := p.Path + ".size"
 	sizeSound := doc.Sound(size)
 	if p.Size != "" && sizeSound {
-		s, err := parsePropSize(p.Size)
-		if err != nil {
-			doc.Fault(size, "%v", err)
+		s, problem := parsePropSize(p.Size)
+		if problem != nil {
+			doc.Add(size, *problem)
 			sizeSound = false
 		} else {
 			agree(doc, p.Path+".diameter_in", &p.DiameterIn, s.diameterIn, size, p.Size)
@@ -28,7 +24,7 @@ func (p *Prop) settle(doc *strict.Document) {
 		p.missing(doc)
 	}
 	if p.DiameterIn > 0 && p.PitchIn > 2*p.DiameterIn {
-		doc.Fault(p.Path, "pitch %s in is over twice the diameter %s in; write diameter x pitch x blades", number(p.PitchIn), number(p.DiameterIn))
+		doc.Fault(p.Path, "prop.pitch", strict.Values{"pitch": strict.Number(p.PitchIn), "diameter": strict.Number(p.DiameterIn)})
 	}
 	if r := p.Directions; r != nil && doc.Sound(p.Path+".directions") {
 		sum := r.Clockwise + r.Counterclockwise
@@ -36,11 +32,11 @@ func (p *Prop) settle(doc *strict.Document) {
 		case p.Count == nil && !doc.Has(p.Path+".count"):
 			p.Count = &sum
 		case p.Count != nil && *p.Count != sum:
-			doc.Fault(p.Path+".directions", "cw %d and ccw %d make %d, but count is %d; correct one of them", r.Clockwise, r.Counterclockwise, sum, *p.Count)
+			doc.Fault(p.Path+".directions", "prop.directions", strict.Values{"cw": strict.Number(r.Clockwise), "ccw": strict.Number(r.Counterclockwise), "sum": strict.Number(sum), "count": strict.Number(*p.Count)})
 		}
 	}
-	p.settleStations(doc)
-	p.settleBench(doc)
+	p.validateStations(doc)
+	p.validateBench(doc)
 }
 
 func (p *Prop) missing(doc *strict.Document) {
@@ -54,18 +50,19 @@ func (p *Prop) missing(doc *strict.Document) {
 		}
 	}
 	if keys != nil {
-		doc.Fault(p.Path, "%s missing; write a size such as 5.1x4.3x3, or diameter_in, pitch_in and blades", areMissing(keys))
+		doc.Fault(p.Path, missingCode("prop.missing", keys), strict.Values{"keys": keys})
 	}
 }
 
-func areMissing(keys []string) string {
+// missingCode is a code, or the one for a single key.
+func missingCode(code strict.Code, keys []string) strict.Code {
 	if len(keys) == 1 {
-		return keys[0] + " is"
+		return code + "_one"
 	}
-	return strings.Join(keys[:len(keys)-1], ", ") + " and " + keys[len(keys)-1] + " are"
+	return code
 }
 
-func (p *Prop) settleStations(doc *strict.Document) {
+func (p *Prop) validateStations(doc *strict.Document) {
 	radiusMm := p.DiameterIn * mmPerInch / 2
 	last := 0.0
 	for i := range p.Stations {
@@ -76,20 +73,20 @@ func (p *Prop) settleStations(doc *strict.Document) {
 		at := s.Path + ".radius_mm"
 		switch {
 		case s.RadiusMm > radiusMm*(1+1e-9):
-			doc.Fault(at, "must lie on the blade, which ends at %.4g mm, got %s; measure from the axis", radiusMm, number(s.RadiusMm))
+			doc.Fault(at, "station.beyond_tip", strict.Values{"tip": strict.Digits(radiusMm, 4), "got": strict.Number(s.RadiusMm)})
 		case s.RadiusMm < 0.15*radiusMm:
-			doc.Fault(at, "must lie on the blade, which begins at about %.3g mm, got %s; measure from the axis", 0.15*radiusMm, number(s.RadiusMm))
+			doc.Fault(at, "station.before_root", strict.Values{"root": strict.Digits(0.15*radiusMm, 3), "got": strict.Number(s.RadiusMm)})
 		case s.RadiusMm <= last:
-			doc.Fault(at, "must grow from root to tip, got %s after %s; sort the stations", number(s.RadiusMm), number(last))
+			doc.Fault(at, "station.order", strict.Values{"got": strict.Number(s.RadiusMm), "last": strict.Number(last)})
 		case s.ChordMm >= radiusMm:
-			doc.Fault(s.Path+".chord_mm", "must be under the radius of %.4g mm, got %s", radiusMm, number(s.ChordMm))
+			doc.Fault(s.Path+".chord_mm", "station.chord", strict.Values{"radius": strict.Digits(radiusMm, 4), "got": strict.Number(s.ChordMm)})
 		}
 		last = max(last, s.RadiusMm)
 	}
 }
 
-// settleBench faults readings that no prop of this size can give.
-func (p *Prop) settleBench(doc *strict.Document) {
+// validateBench faults readings that no prop of this size can give.
+func (p *Prop) validateBench(doc *strict.Document) {
 	for i := range p.Bench {
 		b := &p.Bench[i]
 		if b.Path == "" || !doc.Sound(b.Path) || p.DiameterIn == 0 {
@@ -98,9 +95,9 @@ func (p *Prop) settleBench(doc *strict.Document) {
 		tipMps := b.RPM / 60 * math.Pi * p.DiameterIn * mmPerInch / 1000
 		switch {
 		case tipMps < lowTipMps || tipMps > highTipMps:
-			doc.Fault(b.Path+".rpm", "is a tip speed of %.3g m/s on this prop, must be from %g to %g; check the rpm and the pole count it was read with", tipMps, lowTipMps, highTipMps)
+			doc.Fault(b.Path+".rpm", "bench.tip_speed", strict.Values{"tip": strict.Digits(tipMps, 3), "low": strict.Number(lowTipMps), "high": strict.Number(highTipMps)})
 		case b.AirspeedMps != nil && *b.AirspeedMps > tipMps/2:
-			doc.Fault(b.Path+".airspeed_mps", "must be at most half the tip speed of %.3g m/s, got %s; check rpm and airspeed", tipMps, number(*b.AirspeedMps))
+			doc.Fault(b.Path+".airspeed_mps", "bench.airspeed", strict.Values{"tip": strict.Digits(tipMps, 3), "got": strict.Number(*b.AirspeedMps)})
 		}
 	}
 }

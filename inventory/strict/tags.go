@@ -22,6 +22,8 @@ type rule struct {
 	also     []string // what pilots write instead: other keys, or word:word
 	itemsMin int
 	itemsMax int
+	each     string // what each entry of a list is called
+	last     bool   // the key stands behind all others
 }
 
 // defaults for what a tag leaves out.
@@ -63,6 +65,10 @@ func parseRule(tag string) (rule, error) {
 			r.also = strings.Split(value, "|")
 		case "len":
 			r.length, err = strconv.Atoi(value)
+		case "last":
+			r.last = true
+		case "each":
+			r.each = value
 		case "items":
 			low, high, _ := strings.Cut(value, "..")
 			if r.itemsMin, err = strconv.Atoi(low); err == nil {
@@ -115,7 +121,6 @@ func planOf(t reflect.Type) (*plan, error) {
 			}
 			for _, g := range inner.fields {
 				g.index = append([]int{i}, g.index...)
-				p.byKey[g.key] = len(p.fields)
 				p.fields = append(p.fields, g)
 			}
 			if inner.origin != nil {
@@ -130,8 +135,19 @@ func planOf(t reflect.Type) (*plan, error) {
 		if err != nil {
 			return nil, fmt.Errorf("%v.%s: %w", t, f.Name, err)
 		}
-		p.byKey[key] = len(p.fields)
 		p.fields = append(p.fields, field{key, f.Index, r})
+	}
+	slices.SortStableFunc(p.fields, func(a, b field) int {
+		switch {
+		case a.rule.last == b.rule.last:
+			return 0
+		case a.rule.last:
+			return 1
+		}
+		return -1
+	})
+	for i := range p.fields {
+		p.byKey[p.fields[i].key] = i
 	}
 	return p, nil
 }

@@ -2,19 +2,14 @@ package inventory
 
 import (
 	"strings"
-
-	"partsaloft/inventory/strict"
 )
 
 // twice remarks on entries that look like one part entered twice: what both say is the same, and
 // what only one says would fit the other.
 func (d *Drawer) twice(n *notes) {
-	capitals(n, KindMotor, d.Motors, func(p *Motor) (strict.Origin, string) { return p.Origin, p.ID })
-	capitals(n, KindProp, d.Props, func(p *Prop) (strict.Origin, string) { return p.Origin, p.ID })
-	capitals(n, KindPack, d.Packs, func(p *Pack) (strict.Origin, string) { return p.Origin, p.ID })
-	capitals(n, KindFrame, d.Frames, func(p *Frame) (strict.Origin, string) { return p.Origin, p.ID })
-	capitals(n, KindBoard, d.Boards, func(p *Board) (strict.Origin, string) { return p.Origin, p.ID })
-	capitals(n, KindExtra, d.Extras, func(p *Extra) (strict.Origin, string) { return p.Origin, p.ID })
+	for _, kind := range Kinds() {
+		d.capitals(n, kind)
+	}
 	pairs(d.Motors, func(a, b *Motor) bool {
 		if !(a.Stator == b.Stator && a.KV == b.KV && agrees(a.MassG, b.MassG) && agrees(a.ResistanceMohm, b.ResistanceMohm) &&
 			agrees(a.ShaftMm, b.ShaftMm) && (a.PropMount == b.PropMount || a.PropMount == "" || b.PropMount == "")) {
@@ -64,15 +59,15 @@ func (d *Drawer) twice(n *notes) {
 }
 
 // capitals remarks on ids of one kind that differ in capitals only.
-func capitals[T any](n *notes, kind Kind, list []T, of func(*T) (strict.Origin, string)) {
+func (d *Drawer) capitals(n *notes, kind Kind) {
 	small := map[string]string{}
-	for i := range list {
-		origin, id := of(&list[i])
-		if other, ok := small[strings.ToLower(id)]; ok {
-			n.add(origin, "id", "%s %s differs from %s in capitals only: give it another id, for the two are easily taken for each other", kind, id, other)
+	for _, item := range d.Items(kind) {
+		p := item.Base()
+		if other, ok := small[strings.ToLower(p.ID)]; ok {
+			n.add(p.Origin, "id", "%s %s differs from %s in capitals only: give it another id, for the two are easily taken for each other", kind, p.ID, other)
 			continue
 		}
-		small[strings.ToLower(id)] = id
+		small[strings.ToLower(p.ID)] = p.ID
 	}
 }
 

@@ -1,0 +1,131 @@
+package catalogue
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"math"
+	"strings"
+
+	"partsaloft/inventory/strict"
+)
+
+// Fault is a fault of a file as one line: drawer.yaml:14:7: motor m1404-27: kv must be over 0, got -920; allowed is ….
+func Fault(f *strict.Fault) string { return f.Place() + FaultHere(f) }
+
+// FaultHere is a fault without its place.
+func FaultHere(f *strict.Fault) string {
+	sentence, key := problem(&f.Problem), f.Key()
+	switch {
+	case key == "" && f.Part == "":
+		return strings.TrimPrefix(sentence, ": ")
+	case key == "" && strings.HasPrefix(sentence, ": "):
+		return f.Part + sentence
+	case key == "":
+		return f.Part + " " + sentence
+	}
+	if f.Part != "" {
+		key = f.Part + ": " + key
+	}
+	if strings.HasPrefix(sentence, ": ") {
+		return key + sentence
+	}
+	return key + " " + sentence
+}
+
+// Problem is what is wrong with a value and the way out, without saying which value.
+func Problem(p *strict.Problem) string { return strings.TrimPrefix(problem(p), ": ") }
+
+// Way is the way out of a problem, "" if its sentence says it.
+func Way(p *strict.Problem) string {
+	if p.Way == "" {
+		return ""
+	}
+	return Fill(ways[p.Way], valuesOf(p))
+}
+
+func valuesOf(p *strict.Problem) map[string]any {
+	values := map[string]any{"write": p.Write}
+	for name, value := range p.Values {
+		values[name] = faultValue(value)
+	}
+	return values
+}
+
+// problem is a sentence that goes on behind the name of a value; one that stands for itself begins with a colon.
+func problem(p *strict.Problem) string {
+	text := Fill(faults[p.Code], valuesOf(p))
+	if text == "" {
+		text = p.Error()
+	}
+	if way := Way(p); way != "" {
+		text += "; " + way
+	}
+	return text
+}
+
+// Error is an error for people to read: the sentences of the codes in it, in place of these.
+func Error(err error) string {
+	text := err.Error()
+	var list strict.Faults
+	var one strict.Fault
+	var bare *strict.Problem
+	switch {
+	case errors.As(err, &list):
+		lines := make([]string, len(list))
+		for i := range list {
+			lines[i] = Fault(&list[i])
+		}
+		return strings.Replace(text, list.Error(), strings.Join(lines, "\n"), 1)
+	case errors.As(err, &one):
+		return strings.Replace(text, one.Error(), Fault(&one), 1)
+	case errors.As(err, &bare):
+		return strings.Replace(text, bare.Error(), Problem(bare), 1)
+	}
+	return text
+}
+
+// faultValue is a value of a fault in the words of its sentence.
+func faultValue(value any) any {
+	switch x := value.(type) {
+	case strict.Bounds:
+		return bounds(x)
+	case strict.Shape:
+		return map[strict.Shape]string{strict.ListShape: "a list", strict.MappingShape: "keys with values"}[x]
+	case strict.Fault:
+		return FaultHere(&x)
+	}
+	return value
+}
+
+// bounds is an allowed range with its unit: from 50 to 60000 rpm per volt.
+func bounds(b strict.Bounds) string {
+	unit := ""
+	if b.Unit != "" {
+		unit = " " + b.Unit
+	}
+	low, high := strict.Number(b.Low), strict.Number(b.High)
+	switch {
+	case math.IsInf(b.High, 1) && b.Open:
+		return fmt.Sprintf("over %v%s", low, unit)
+	case math.IsInf(b.High, 1):
+		return fmt.Sprintf("at least %v%s", low, unit)
+	case math.IsInf(b.Low, -1):
+		return fmt.Sprintf("at most %v%s", high, unit)
+	case b.Open:
+		return fmt.Sprintf("over %v and at most %v%s", low, high, unit)
+	}
+	return fmt.Sprintf("from %v to %v%s", low, high, unit)
+}
+
+// faults are the sentences of what is wrong. One that begins with a colon stands for itself, the others go on behind
+// the name of the value.
+var faults = merged(yamlFaults, valueFaults, partFaults, sheetFaults, editFaults, learnFaults)
+
+func merged(tables ...map[strict.Code]string) map[strict.Code]string {
+	all := map[strict.Code]string{}
+	for _, t := range tables {
+		maps.Copy(all, t)
+	}
+	return all
+}
