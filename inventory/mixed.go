@@ -19,6 +19,8 @@ const (
 // Mix is the two kinds of motor that a derived motor is made of.
 type Mix struct {
 	A, B *Motor
+	// FirstAt and SecondAt are the places of the two in the drawer's list, if it paired them.
+	FirstAt, SecondAt int
 	// KVSpread is (max − min)/mean of the two kV.
 	KVSpread float64
 }
@@ -63,7 +65,7 @@ func Mixed(a, b *Motor) (*Motor, error) {
 		KV: (a.KV + b.KV) / 2, MassG: mean(a.MassG, b.MassG), ResistanceMohm: mean(a.ResistanceMohm, b.ResistanceMohm),
 		PropMount: cmp.Or(a.PropMount, b.PropMount), ShaftMm: cmp.Or(a.ShaftMm, b.ShaftMm),
 		MaxCurrentA: least(a.MaxCurrentA, b.MaxCurrentA),
-		Mixed:       &Mix{a, b, math.Abs(a.KV-b.KV) / ((a.KV + b.KV) / 2)},
+		Mixed:       &Mix{A: a, B: b, KVSpread: math.Abs(a.KV-b.KV) / ((a.KV + b.KV) / 2)},
 	}
 	if a.Count != nil && b.Count != nil {
 		sum := *a.Count + *b.Count
@@ -135,6 +137,10 @@ func (d *Drawer) MixedMotors() []*Motor {
 			for r := range rotors {
 				if *a.Count < r && *b.Count < r && *a.Count+*b.Count >= r {
 					if m, err := Mixed(a, b); err == nil && strict.ValidID(a.ID) && strict.ValidID(b.ID) {
+						m.Mixed.FirstAt, m.Mixed.SecondAt = i, j
+						if a.ID > b.ID {
+							m.Mixed.FirstAt, m.Mixed.SecondAt = j, i
+						}
 						mixed = append(mixed, m)
 					}
 					break

@@ -176,7 +176,7 @@ func shortages(s *space.Stock, lacks []space.Use, left []int, takenBy map[int][]
 	var list, takers []string
 	uncounted := map[string][]string{}
 	for _, u := range lacks {
-		name := s.Names[u.Resource]
+		name := s.Resources[u.Resource]
 		if !name.Uncounted {
 			list = append(list, shortage(s, u, left, takenBy))
 			continue
@@ -185,7 +185,7 @@ func shortages(s *space.Stock, lacks []space.Use, left []int, takenBy map[int][]
 		if !slices.Contains(takers, by) {
 			takers = append(takers, by)
 		}
-		uncounted[by] = append(uncounted[by], fmt.Sprintf("%s %s", name.Kind, name.Id))
+		uncounted[by] = append(uncounted[by], fmt.Sprintf("%s %s", name.Kind, name.ID))
 	}
 	for _, by := range takers {
 		parts := uncounted[by]
@@ -201,19 +201,19 @@ func shortages(s *space.Stock, lacks []space.Use, left []int, takenBy map[int][]
 
 // shortage says in a sentence what a claim lacks of a resource.
 func shortage(s *space.Stock, u space.Use, left []int, takenBy map[int][]string) string {
-	name := s.Names[u.Resource]
-	what := fmt.Sprintf("%s %s", name.Kind, name.Id)
+	name := s.Resources[u.Resource]
+	what := fmt.Sprintf("%s %s", name.Kind, name.ID)
 	if name.Direction != "" {
 		what += " (" + name.Direction + ")"
 	}
 	verb, pieces := "are", "pieces"
-	if s.Pieces[u.Resource] == 1 {
+	if name.Pieces == 1 {
 		verb, pieces = "is", "piece"
 	}
 	takes := "takes"
 	if len(takenBy[u.Resource]) > 1 {
 		takes = "take"
 	}
-	return fmt.Sprintf("of %s there %s %d %s, %s %s %d, and it would take %d", what, verb, s.Pieces[u.Resource], pieces,
-		strings.Join(takenBy[u.Resource], " and "), takes, s.Pieces[u.Resource]-left[u.Resource], u.Pieces)
+	return fmt.Sprintf("of %s there %s %d %s, %s %s %d, and it would take %d", what, verb, name.Pieces, pieces,
+		strings.Join(takenBy[u.Resource], " and "), takes, name.Pieces-left[u.Resource], u.Pieces)
 }

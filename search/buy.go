@@ -3,12 +3,14 @@ package search
 import (
 	"cmp"
 	"context"
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
 
 	"partsaloft/inventory"
+	"partsaloft/objective"
 	"partsaloft/search/internal/parallel"
 	"partsaloft/search/predict"
 	"partsaloft/search/space"
@@ -74,19 +76,17 @@ const buyWhole = 400_000
 // Buy says which part of an offer, and which two, would raise the best score most. With no offer it
 // tries one step variations of what is owned, one at a time. Purchases come with the largest gain
 // first; those that neither gain a twentieth of a point nor unblock anything are left out.
-func Buy(ctx context.Context, p space.Problem, offer *inventory.Offer, o Options) (*Shopping, error) {
+func Buy(ctx context.Context, p space.Problem, list *inventory.Offer, o Options) (*Shopping, error) {
 	if o.Top <= 0 {
 		o.Top = defaultTop
 	}
 	o.Workers = parallel.Workers(o.Workers)
-	most := 2
-	var m *market
-	if offer == nil {
-		most, m = 1, thinkUp(p.Drawer)
+	b := &purchaseSearch{problem: p, options: &o, most: 2, best: map[basket]scoredIn{}, usable: map[basket]*[len(kinds)]space.Bitset{}}
+	if list == nil {
+		b.most, b.offer = 1, hypothetical(p.Drawer)
 	} else {
-		m = openMarket(p.Drawer, offer)
+		b.offer = offerOf(p.Drawer, list)
 	}
-	b := &buyer{problem: p, options: &o, market: m, most: most, best: map[basket]scoredIn{}, usable: map[basket]map[any]bool{}}
 	if err := b.look(ctx); err != nil {
 		return nil, err
 	}
@@ -131,7 +131,7 @@ type scoredIn struct {
 
 // better compares candidates of any spaces.
 func (s *scoredIn) better(other *scoredIn) bool {
-	if c := s.evaluationOrder(other); c != 0 {
+	if c := objective.Compare(&s.Evaluation, &other.Evaluation); c != 0 {
 		return c < 0
 	}
 	a, b := s.space.Combination(s.Candidate), other.space.Combination(other.Candidate)
@@ -139,7 +139,7 @@ func (s *scoredIn) better(other *scoredIn) bool {
 }
 
 // shopping makes the lists of purchases.
-func (b *buyer) shopping(ctx context.Context) (*Shopping, error) {
+func (b *purchaseSearch) shopping(ctx context.Context) (*Shopping, error) {
 	list := &Shopping{Evaluated: b.evaluated, Proven: b.proven, Why: b.why, Method: string(Exact), Candidates: b.candidates, Infeasible: b.infeasible, SetAside: b.aside}
 	if !b.proven {
 		list.Method = string(Genetic)
@@ -187,7 +187,7 @@ func (b *buyer) shopping(ctx context.Context) (*Shopping, error) {
 }
 
 // together says whether two parts gain more than either alone.
-func (b *buyer) together(k basket, before float64) bool {
+func (b *purchaseSearch) together(k basket, before float64) bool {
 	most := before
 	for _, part := range k {
 		if one, ok := b.best[basket{part, -1}]; ok {
@@ -197,13 +197,13 @@ func (b *buyer) together(k basket, before float64) bool {
 	return b.best[k].Evaluation.Score > most
 }
 
-func (b *buyer) purchase(k basket, before float64) Purchase {
+func (b *purchaseSearch) purchase(k basket, before float64) Purchase {
 	found := b.best[k]
 	p := Purchase{Before: before, After: math.Max(found.Evaluation.Score, before), basket: k}
 	p.Gain = p.After - before
 	for _, part := range k {
 		if part >= 0 {
-			p.Parts = append(p.Parts, b.market.parts[part])
+			p.Parts = append(p.Parts, b.offer.parts[part])
 		}
 	}
 	p.Price, p.Currency = total(p.Parts)
@@ -230,23 +230,27 @@ func total(parts []Offered) (float64, string) {
 }
 
 // unblocks lists the owned parts that only a purchase makes usable, by kind and id.
-func (b *buyer) unblocks(k basket) []string {
+func (b *purchaseSearch) unblocks(k basket) []string {
 	var list []string
-	for part := range b.usable[k] {
-		known := b.usable[emptyBasket][part]
-		for _, alone := range k {
-			known = known || k.size() == 2 && b.usable[basket{alone, -1}][part]
-		}
-		if name, owned := b.market.owned[part]; owned && !known {
-			list = append(list, name)
-		}
+	known := []*[len(kinds)]space.Bitset{b.usable[emptyBasket]}
+	if k.size() == 2 {
+		known = append(known, b.usable[basket{k[0], -1}], b.usable[basket{k[1], -1}])
+	}
+	for kind, name := range kinds {
+		ids := b.offer.drawer.IDs(name)[:b.offer.owned[kind]]
+		b.usable[k][kind].Each(nil, func(at int) bool {
+			if at < len(ids) && !slices.ContainsFunc(known, func(use *[len(kinds)]space.Bitset) bool { return use != nil && use[kind].Has(at) }) {
+				list = append(list, fmt.Sprintf("%s %s", name, ids[at]))
+			}
+			return true
+		})
 	}
 	slices.Sort(list)
 	return list
 }
 
 // show works the combination of a purchase out in full.
-func (b *buyer) show(ctx context.Context, p *Purchase, before *predict.Result, d *predict.Draws) {
+func (b *purchaseSearch) show(ctx context.Context, p *Purchase, before *predict.Result, d *predict.Draws) {
 	found := b.best[p.basket]
 	both := []predict.Result{resultOf(found.space, &found.Scored)}
 	if before != nil {

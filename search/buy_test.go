@@ -56,7 +56,7 @@ func TestBuyAgainstRanking(t *testing.T) {
 		t.Fatal(err)
 	}
 	with := func(parts ...Offered) *inventory.Drawer {
-		m := openMarket(d, offer) // for the outfits
+		m := offerOf(d, offer) // for the outfits
 		all := *d
 		all.Extras = slices.Clone(m.drawer.Extras)
 		for _, part := range parts {
@@ -81,7 +81,7 @@ func TestBuyAgainstRanking(t *testing.T) {
 	if got.Before == nil || math.Abs(got.Before.Evaluation.Score-before) > 1e-12 || !got.Proven {
 		t.Fatalf("before: %+v, ranking gives %g", got.Before, before)
 	}
-	parts := openMarket(d, offer).parts
+	parts := offerOf(d, offer).parts
 	single := map[string]float64{}
 	for _, part := range parts {
 		single[part.ID] = bestScore(t, with(part), "cruise") - before
@@ -231,7 +231,8 @@ func TestBaskets(t *testing.T) {
 			want[part] = true
 			b, _ = b.with(part)
 		}
-		got, ok := join(a, b, 2)
+		l := load{b, true}
+		got, ok := l.join(a, 2)
 		if ok != (len(want) <= 2) {
 			t.Fatalf("%v and %v: %v", a, b, ok)
 		}

@@ -7,16 +7,16 @@ import (
 	"partsaloft/inventory"
 )
 
-// thinkUp makes a market of parts that are one step away from owned ones: a pitch step, a cell, a
+// hypothetical is an offer of parts that are one step away from owned ones: a pitch step, a cell, a
 // third of capacity, a tenth of kV, stronger ESCs, a lighter frame. What goes with the step goes
 // along: mass and resistance of packs with cells and capacity, resistance of motors with the
 // square of kV. A prop that was measured on a bench has no such neighbours, for its readings would
 // not hold for them.
-func thinkUp(d *inventory.Drawer) *market {
-	m := newMarket(d)
+func hypothetical(d *inventory.Drawer) *offer {
+	m := newOffer(d)
 	put := func(kind inventory.Kind, id, of, step string) string {
 		name := fmt.Sprintf("%s.%s", id, of)
-		m.parts = append(m.parts, Offered{Kind: kind, ID: name, Like: fmt.Sprintf("%s %s with %s", kind, id, step)})
+		m.put(Offered{Kind: kind, ID: name, Like: fmt.Sprintf("%s %s with %s", kind, id, step)})
 		return name
 	}
 	for _, part := range d.Motors {
@@ -93,8 +93,6 @@ func thinkUp(d *inventory.Drawer) *market {
 		one.MassG = scaled(part.MassG, 1.15)
 		m.drawer.Boards = append(m.drawer.Boards, one)
 	}
-	m.offset = len(m.parts)
-	m.nameOwned()
 	return m
 }
 

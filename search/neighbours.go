@@ -110,33 +110,52 @@ func combinationsOf(swaps []Swap) []inventory.Combination {
 	return list
 }
 
-// neighbours are the combinations that differ in one part, fit faults left out.
-func neighbours(d *inventory.Drawer, c *inventory.Combination) []Swap {
-	motors := append(space.Owned(d.Motors, func(m *inventory.Motor) *int { return m.Count }), d.MixedMotors()...)
-	swaps := swapsOf(d, c, inventory.KindMotor, motors, func(n *inventory.Combination) **inventory.Motor { return &n.Motor }, func(m *inventory.Motor) string { return m.ID })
-	props := space.Owned(d.Props, func(p *inventory.Prop) *int { return p.Count })
-	swaps = append(swaps, swapsOf(d, c, inventory.KindProp, props, func(n *inventory.Combination) **inventory.Prop { return &n.Prop }, func(p *inventory.Prop) string { return p.ID })...)
-	packs := space.Owned(d.Packs, func(p *inventory.Pack) *int { return p.Count })
-	swaps = append(swaps, swapsOf(d, c, inventory.KindPack, packs, func(n *inventory.Combination) **inventory.Pack { return &n.Pack }, func(p *inventory.Pack) string { return p.ID })...)
-	frames := space.Owned(d.Frames, func(f *inventory.Frame) *int { return f.Count })
-	swaps = append(swaps, swapsOf(d, c, inventory.KindFrame, frames, func(n *inventory.Combination) **inventory.Frame { return &n.Frame }, func(f *inventory.Frame) string { return f.ID })...)
-	boards := space.Owned(d.Boards, func(b *inventory.Board) *int { return b.Count })
-	return append(swaps, swapsOf(d, c, inventory.KindBoard, boards, func(n *inventory.Combination) **inventory.Board { return &n.Board }, func(b *inventory.Board) string { return b.ID })...)
+// kinds are the kinds of part of which a craft takes one type.
+var kinds = [...]inventory.Kind{
+	motorKind: inventory.KindMotor, propKind: inventory.KindProp, packKind: inventory.KindPack,
+	frameKind: inventory.KindFrame, boardKind: inventory.KindBoard,
 }
 
-// swapsOf puts each part of a list into a combination in turn.
-func swapsOf[T any](d *inventory.Drawer, c *inventory.Combination, kind inventory.Kind, list []*T, place func(*inventory.Combination) **T, id func(*T) string) []Swap {
+// The places of the kinds.
+const (
+	motorKind = iota
+	propKind
+	packKind
+	frameKind
+	boardKind
+)
+
+// neighbours are the combinations that differ in one part, fit faults left out.
+func neighbours(d *inventory.Drawer, c *inventory.Combination) []Swap {
 	var swaps []Swap
-	from := id(*place(c))
-	for _, part := range list {
-		n := *c
-		*place(&n) = part
-		if id(part) == from {
-			continue
+	for _, kind := range kinds {
+		ids := d.IDs(kind)
+		if kind == inventory.KindMotor {
+			for _, m := range d.MixedMotors() {
+				ids = append(ids, m.ID)
+			}
 		}
-		n.Extras = extrasAfter(d, c, &n)
-		if n.FirstFault() == inventory.NoRule {
-			swaps = append(swaps, Swap{Part: kind, From: from, To: id(part), Result: predict.Result{Combination: n}})
+		for _, id := range ids {
+			n, from := *c, ""
+			switch kind {
+			case inventory.KindMotor:
+				n.Motor, from = d.Motor(id), c.Motor.ID
+			case inventory.KindProp:
+				n.Prop, from = d.Prop(id), c.Prop.ID
+			case inventory.KindPack:
+				n.Pack, from = d.Pack(id), c.Pack.ID
+			case inventory.KindFrame:
+				n.Frame, from = d.Frame(id), c.Frame.ID
+			case inventory.KindBoard:
+				n.Board, from = d.Board(id), c.Board.ID
+			}
+			if id == from {
+				continue
+			}
+			n.Extras = extrasAfter(d, c, &n)
+			if n.FirstFault() == inventory.NoRule {
+				swaps = append(swaps, Swap{Part: kind, From: from, To: id, Result: predict.Result{Combination: n}})
+			}
 		}
 	}
 	return swaps
@@ -145,26 +164,28 @@ func swapsOf[T any](d *inventory.Drawer, c *inventory.Combination, kind inventor
 // extrasAfter are the extras of a combination after parts of it changed: those that followed the
 // old parts or bridged them go, those that follow or bridge the new ones come, all others stay.
 func extrasAfter(d *inventory.Drawer, old, changed *inventory.Combination) []*inventory.Extra {
+	has := func(list []*inventory.Extra, id string) bool {
+		return slices.ContainsFunc(list, func(e *inventory.Extra) bool { return e.ID == id })
+	}
 	left := d.Following(old.Frame, old.Board)
 	var extras []*inventory.Extra
 	for _, e := range old.Extras {
-		if e.Bridges == nil && !slices.Contains(left, e) {
+		if e.Bridges == nil && !has(left, e.ID) {
 			extras = append(extras, e)
 		}
 	}
-	for _, e := range d.Following(changed.Frame, changed.Board) {
-		if !slices.Contains(extras, e) {
-			extras = append(extras, e)
+	join := func(list []*inventory.Extra) {
+		for _, e := range list {
+			if !has(extras, e.ID) {
+				extras = append(extras, e)
+			}
 		}
 	}
+	join(d.Following(changed.Frame, changed.Board))
 	with := *changed
 	with.Extras = extras
 	adapters, _ := d.Bridges(&with)
-	for _, e := range adapters {
-		if !slices.Contains(extras, e) {
-			extras = append(extras, e)
-		}
-	}
+	join(adapters)
 	space.SortByID(extras)
 	return extras
 }

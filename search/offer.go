@@ -1,39 +1,65 @@
 package search
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"partsaloft/inventory"
 )
 
-// market is a drawer with what one could buy put in. Offered extras are kept apart: an adapter
+// offer is a drawer with what one could buy put in. Offered extras are kept apart: an adapter
 // changes which combinations fit, so each is tried in a drawer of its own.
-type market struct {
+type offer struct {
 	drawer *inventory.Drawer // owned parts, then offered ones; no offered extras
 	extras []inventory.Extra // offered
-	parts  []Offered
-	first  struct{ motors, props, packs, frames, boards int } // where the offered ones begin
-	offset int                                                // of the extras in parts
-	owned  map[any]string                                     // owned parts by address in drawer, with their names
+	parts  []Offered         // by kind in the order of kinds, then the extras
+	owned  [len(kinds)]int   // by kind: how many parts of the drawer come before the offered ones
+	begin  [len(kinds)]int   // by kind: where its offered parts begin in parts
+	offset int               // of the extras in parts
 }
 
-// openMarket puts an offer into a drawer. A part that is owned already comes in with both counts
-// added up.
-func openMarket(d *inventory.Drawer, offer *inventory.Offer) *market {
-	m := newMarket(d)
-	put := func(kind inventory.Kind, id string) {
-		m.parts = append(m.parts, Offered{Kind: kind, ID: id, Price: offer.Price(kind, id)})
+// newOffer is a copy of a drawer with nothing on offer.
+func newOffer(d *inventory.Drawer) *offer {
+	all := *d
+	all.Motors, all.Props, all.Packs = slices.Clone(d.Motors), slices.Clone(d.Props), slices.Clone(d.Packs)
+	all.Frames, all.Boards, all.Extras = slices.Clone(d.Frames), slices.Clone(d.Boards), slices.Clone(d.Extras)
+	return &offer{drawer: &all, owned: [...]int{len(d.Motors), len(d.Props), len(d.Packs), len(d.Frames), len(d.Boards)}}
+}
+
+// place is the place in parts of the part of a kind at a place in the drawer's list, −1 if it is owned.
+func (o *offer) place(kind, at int) int {
+	if at < o.owned[kind] {
+		return -1
 	}
-	for _, part := range offer.Parts.Motors {
+	return o.begin[kind] + at - o.owned[kind]
+}
+
+// put adds an offered part; the kinds come in their order.
+func (o *offer) put(part Offered) {
+	o.parts = append(o.parts, part)
+	if k := slices.Index(kinds[:], part.Kind); k >= 0 {
+		for later := k + 1; later < len(kinds); later++ {
+			o.begin[later] = len(o.parts)
+		}
+		o.offset = len(o.parts)
+	}
+}
+
+// offerOf puts a list of parts into a drawer. A part that is owned already comes in with both counts
+// added up.
+func offerOf(d *inventory.Drawer, list *inventory.Offer) *offer {
+	o := newOffer(d)
+	put := func(kind inventory.Kind, id, outfit string) {
+		o.put(Offered{Kind: kind, ID: id, Price: list.Price(kind, id), Outfit: outfit})
+	}
+	for _, part := range list.Parts.Motors {
 		if have := d.Motor(part.ID); have != nil {
 			part.Count = sum(have.Count, part.Count)
 		}
-		m.drawer.Motors = append(m.drawer.Motors, part)
-		put(inventory.KindMotor, part.ID)
+		o.drawer.Motors = append(o.drawer.Motors, part)
+		put(inventory.KindMotor, part.ID, "")
 	}
-	for _, part := range offer.Parts.Props {
+	for _, part := range list.Parts.Props {
 		if have := d.Prop(part.ID); have != nil {
 			part.Count = sum(have.Count, part.Count)
 			if have.Directions != nil && part.Directions != nil {
@@ -43,41 +69,26 @@ func openMarket(d *inventory.Drawer, offer *inventory.Offer) *market {
 				}
 			}
 		}
-		m.drawer.Props = append(m.drawer.Props, part)
-		put(inventory.KindProp, part.ID)
+		o.drawer.Props = append(o.drawer.Props, part)
+		put(inventory.KindProp, part.ID, "")
 	}
-	for _, part := range offer.Parts.Packs {
-		m.drawer.Packs = append(m.drawer.Packs, part)
-		put(inventory.KindPack, part.ID)
+	for _, part := range list.Parts.Packs {
+		o.drawer.Packs = append(o.drawer.Packs, part)
+		put(inventory.KindPack, part.ID, "")
 	}
-	for _, part := range offer.Parts.Frames {
-		m.drawer.Frames = append(m.drawer.Frames, part)
-		put(inventory.KindFrame, part.ID)
-		m.parts[len(m.parts)-1].Outfit = m.outfit(part.ID, likeFrame(d, &part))
+	for _, part := range list.Parts.Frames {
+		o.drawer.Frames = append(o.drawer.Frames, part)
+		put(inventory.KindFrame, part.ID, o.outfit(part.ID, likeFrame(d, &part)))
 	}
-	for _, part := range offer.Parts.Boards {
-		m.drawer.Boards = append(m.drawer.Boards, part)
-		put(inventory.KindBoard, part.ID)
-		m.parts[len(m.parts)-1].Outfit = m.outfit(part.ID, likeBoard(d, &part))
+	for _, part := range list.Parts.Boards {
+		o.drawer.Boards = append(o.drawer.Boards, part)
+		put(inventory.KindBoard, part.ID, o.outfit(part.ID, likeBoard(d, &part)))
 	}
-	m.offset = len(m.parts)
-	for _, part := range offer.Parts.Extras {
-		m.extras = append(m.extras, part)
-		put(inventory.KindExtra, part.ID)
+	for _, part := range list.Parts.Extras {
+		o.extras = append(o.extras, part)
+		put(inventory.KindExtra, part.ID, "")
 	}
-	m.nameOwned()
-	return m
-}
-
-func newMarket(d *inventory.Drawer) *market {
-	m := &market{}
-	all := *d
-	all.Motors, all.Props, all.Packs = slices.Clone(d.Motors), slices.Clone(d.Props), slices.Clone(d.Packs)
-	all.Frames, all.Boards, all.Extras = slices.Clone(d.Frames), slices.Clone(d.Boards), slices.Clone(d.Extras)
-	m.drawer = &all
-	m.first.motors, m.first.props, m.first.packs = len(d.Motors), len(d.Props), len(d.Packs)
-	m.first.frames, m.first.boards = len(d.Frames), len(d.Boards)
-	return m
+	return o
 }
 
 // likeFrame is the owned frame nearest in size whose extras go onto an offered one.
@@ -108,15 +119,15 @@ func likeBoard(d *inventory.Drawer, b *inventory.Board) string {
 // outfit lets the extras that go with an owned frame or board go with an offered one as well, so
 // that it does not seem lighter for want of a camera. An offered one that some extra names already
 // is left alone. It returns the owned one if any extra was added.
-func (m *market) outfit(id, like string) string {
-	for i := range m.drawer.Extras {
-		if slices.Contains(m.drawer.Extras[i].With, id) {
+func (o *offer) outfit(id, like string) string {
+	for i := range o.drawer.Extras {
+		if slices.Contains(o.drawer.Extras[i].With, id) {
 			return ""
 		}
 	}
 	added := ""
-	for i := range m.drawer.Extras {
-		if e := &m.drawer.Extras[i]; slices.Contains(e.With, like) {
+	for i := range o.drawer.Extras {
+		if e := &o.drawer.Extras[i]; slices.Contains(e.With, like) {
 			e.With = append(slices.Clone(e.With), id)
 			added = like
 		}
@@ -124,55 +135,11 @@ func (m *market) outfit(id, like string) string {
 	return added
 }
 
+// sum adds two counts up; nil is enough.
 func sum(a, b *int) *int {
 	if a == nil || b == nil {
 		return nil
 	}
 	n := *a + *b
 	return &n
-}
-
-// nameOwned notes the owned parts once the lists no longer grow.
-func (m *market) nameOwned() {
-	m.owned = map[any]string{}
-	d := m.drawer
-	name := func(part any, kind inventory.Kind, id string) { m.owned[part] = fmt.Sprintf("%s %s", kind, id) }
-	for i := range d.Motors[:m.first.motors] {
-		name(&d.Motors[i], inventory.KindMotor, d.Motors[i].ID)
-	}
-	for i := range d.Props[:m.first.props] {
-		name(&d.Props[i], inventory.KindProp, d.Props[i].ID)
-	}
-	for i := range d.Packs[:m.first.packs] {
-		name(&d.Packs[i], inventory.KindPack, d.Packs[i].ID)
-	}
-	for i := range d.Frames[:m.first.frames] {
-		name(&d.Frames[i], inventory.KindFrame, d.Frames[i].ID)
-	}
-	for i := range d.Boards[:m.first.boards] {
-		name(&d.Boards[i], inventory.KindBoard, d.Boards[i].ID)
-	}
-}
-
-// offered gives the place in parts of each offered part, by address.
-func (m *market) offered() map[any]int {
-	places := map[any]int{}
-	d := m.drawer
-	put := func(part any) { places[part] = len(places) }
-	for i := m.first.motors; i < len(d.Motors); i++ {
-		put(&d.Motors[i])
-	}
-	for i := m.first.props; i < len(d.Props); i++ {
-		put(&d.Props[i])
-	}
-	for i := m.first.packs; i < len(d.Packs); i++ {
-		put(&d.Packs[i])
-	}
-	for i := m.first.frames; i < len(d.Frames); i++ {
-		put(&d.Frames[i])
-	}
-	for i := m.first.boards; i < len(d.Boards); i++ {
-		put(&d.Boards[i])
-	}
-	return places
 }

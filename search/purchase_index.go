@@ -1,108 +1,110 @@
 package search
 
 import (
-	"partsaloft/inventory"
 	"partsaloft/search/space"
 )
 
-// haul knows which parts of a space are bought.
-type haul struct {
-	space          *space.Space
-	motors         []basket
-	props, packs   []basket
-	bodies         [][]basket // by body and supply
-	full           []bool     // motors that take more than a basket
-	bodiesTooLarge [][]bool
+// purchaseIndex knows which parts of a space are bought.
+type purchaseIndex struct {
+	space        *space.Space
+	motors       []load
+	props, packs []load
+	bodies       [][]load // by body and supply
 }
 
-// newHaul looks the bought parts of a space up; places gives them by address.
-func newHaul(s *space.Space, places map[any]int) *haul {
-	h := &haul{space: s}
-	of := func(parts ...any) (basket, bool) {
-		k := emptyBasket
-		for _, part := range parts {
-			if place, bought := places[part]; bought {
-				var ok bool
-				if k, ok = k.with(place); !ok {
-					return k, false
-				}
+// load is the bought parts of a part or a body, if they fit into a basket.
+type load struct {
+	basket basket
+	fits   bool
+}
+
+// newPurchaseIndex looks the bought parts of a space up. An offered extra is known by its id and its place
+// in the offer, −1 for none.
+func newPurchaseIndex(s *space.Space, o *offer, extra int) *purchaseIndex {
+	x := &purchaseIndex{space: s}
+	of := func(places ...int) load {
+		l := load{emptyBasket, true}
+		for _, place := range places {
+			if place >= 0 && l.fits {
+				l.basket, l.fits = l.basket.with(place)
 			}
 		}
-		return k, true
+		return l
 	}
-	for _, m := range s.Motors {
-		parts := []any{m}
-		if m.Mixed != nil {
-			parts = []any{m.Mixed.A, m.Mixed.B}
+	for _, at := range s.MotorAt {
+		second := -1
+		if at[1] >= 0 {
+			second = o.place(motorKind, at[1])
 		}
-		k, ok := of(parts...)
-		h.motors, h.full = append(h.motors, k), append(h.full, !ok)
+		x.motors = append(x.motors, of(o.place(motorKind, at[0]), second))
 	}
-	for _, p := range s.Props {
-		k, _ := of(p)
-		h.props = append(h.props, k)
+	for _, at := range s.PropAt {
+		x.props = append(x.props, of(o.place(propKind, at)))
 	}
-	for _, p := range s.Packs {
-		k, _ := of(p)
-		h.packs = append(h.packs, k)
+	for _, at := range s.PackAt {
+		x.packs = append(x.packs, of(o.place(packKind, at)))
 	}
 	for i := range s.Bodies {
 		b := &s.Bodies[i]
-		row, large := make([]basket, len(s.Supplies)), make([]bool, len(s.Supplies))
+		row := make([]load, len(s.Supplies))
 		for v, with := range b.With {
-			parts := []any{s.Frames[b.Frame], s.Boards[b.Board]}
+			places := []int{o.place(frameKind, s.FrameAt[b.Frame]), o.place(boardKind, s.BoardAt[b.Board])}
 			for _, e := range with {
-				parts = append(parts, any((*inventory.Extra)(e)))
+				if extra >= 0 && e.ID == o.parts[extra].ID {
+					places = append(places, extra)
+				}
 			}
-			var ok bool
-			row[v], ok = of(parts...)
-			large[v] = !ok
+			row[v] = of(places...)
 		}
-		h.bodies, h.bodiesTooLarge = append(h.bodies, row), append(h.bodiesTooLarge, large)
+		x.bodies = append(x.bodies, row)
 	}
-	return h
+	return x
 }
 
-// join puts two baskets together; false if the result holds more than most parts.
-func join(a, b basket, most int) (basket, bool) {
-	for _, part := range b {
+// join adds a load to a basket; false if the result holds more than most parts.
+func (l *load) join(k basket, most int) (basket, bool) {
+	if !l.fits {
+		return k, false
+	}
+	for _, part := range l.basket {
 		if part < 0 {
 			continue
 		}
 		var ok bool
-		if a, ok = a.with(part); !ok {
-			return a, false
+		if k, ok = k.with(part); !ok {
+			return k, false
 		}
 	}
-	return a, a.size() <= most
+	return k, k.size() <= most
 }
 
 // each yields the candidates that fit with at most a number of bought parts, and these.
-func (h *haul) each(most int, yield func(space.Candidate, basket) bool) {
-	s := h.space
+func (x *purchaseIndex) each(most int, yield func(space.Candidate, basket) bool) {
+	s := x.space
 	fit := &s.Fit
 	for f := range s.Frames {
 		first, end := s.BodyOf[f][0], s.BodyOf[f][1]
 		ok := fit.Motors[f].Each(nil, func(m int) bool {
-			if h.full[m] || h.motors[m].size() > most {
+			motor, ok := x.motors[m].join(emptyBasket, most)
+			if !ok {
 				return true
 			}
 			return fit.Props[m].Each(fit.PropsOf[f], func(p int) bool {
-				one, ok := join(h.motors[m], h.props[p], most)
+				rotor, ok := x.props[p].join(motor, most)
 				if !ok {
 					return true
 				}
 				return fit.Packs[m].Each(fit.PacksOf[f], func(k int) bool {
-					two, ok := join(one, h.packs[k], most)
+					train, ok := x.packs[k].join(rotor, most)
 					if !ok {
 						return true
 					}
 					v := s.SupplyOf[k]
 					for b := first; b < end; b++ {
-						if s.Bodies[b].With[v] == nil || h.bodiesTooLarge[b][v] {
+						if s.Bodies[b].With[v] == nil {
 							continue
 						}
-						if all, ok := join(two, h.bodies[b][v], most); ok && !yield(space.NewCandidate(m, p, k, b), all) {
+						if all, ok := x.bodies[b][v].join(train, most); ok && !yield(space.NewCandidate(m, p, k, b), all) {
 							return false
 						}
 					}
@@ -117,9 +119,9 @@ func (h *haul) each(most int, yield func(space.Candidate, basket) bool) {
 }
 
 // count counts them, as far as matters.
-func (h *haul) count(most int) int64 {
+func (x *purchaseIndex) count(most int) int64 {
 	var n int64
-	h.each(most, func(space.Candidate, basket) bool {
+	x.each(most, func(space.Candidate, basket) bool {
 		n++
 		return n <= 10*buyWhole
 	})

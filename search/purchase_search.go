@@ -8,19 +8,18 @@ import (
 	"strings"
 
 	"partsaloft/inventory"
-	"partsaloft/objective"
 	"partsaloft/search/solve"
 	"partsaloft/search/space"
 )
 
-// buyer looks at what purchases make possible.
-type buyer struct {
+// purchaseSearch looks at what purchases make possible.
+type purchaseSearch struct {
 	problem   space.Problem
 	options   *Options
-	market    *market
+	offer     *offer
 	most      int // parts bought at once
 	best      map[basket]scoredIn
-	usable    map[basket]map[any]bool // owned parts in some feasible combination
+	usable    map[basket]*[len(kinds)]space.Bitset // by kind: parts of the drawer in some feasible combination
 	evaluated int64
 	proven    bool
 	why       string
@@ -31,22 +30,16 @@ type buyer struct {
 	aside      []space.SetAside
 }
 
-// evaluationOrder is the order of two evaluations, the better first.
-func (s *scoredIn) evaluationOrder(other *scoredIn) int {
-	return objective.Compare(&s.Evaluation, &other.Evaluation)
-}
-
 // look goes through the drawer with all offered parts but the extras, then with each extra.
-func (b *buyer) look(ctx context.Context) error {
+func (b *purchaseSearch) look(ctx context.Context) error {
 	b.proven, b.why = true, "every combination of the drawer with what can be bought was looked at"
-	places := b.market.offered()
-	drawer := b.market.drawer
+	drawer := b.offer.drawer
 	s, err := b.space(ctx, drawer)
 	if err != nil {
 		return err
 	}
 	if s != nil {
-		h := newHaul(s, places)
+		h := newPurchaseIndex(s, b.offer, -1)
 		if n := h.count(b.most); n > buyWhole {
 			b.proven = false
 			b.why = fmt.Sprintf("%d combinations are too many: purchases were judged with the owned parts of the best %d combinations alone", n, shortList)
@@ -56,7 +49,7 @@ func (b *buyer) look(ctx context.Context) error {
 			if s, err = b.space(ctx, drawer); err != nil {
 				return err
 			}
-			h = newHaul(s, places)
+			h = newPurchaseIndex(s, b.offer, -1)
 		}
 		if err := b.walk(ctx, h, -1); err != nil {
 			return err
@@ -64,9 +57,9 @@ func (b *buyer) look(ctx context.Context) error {
 		b.candidates, b.infeasible = s.Candidates, infeasible(s, &b.fallen)
 		b.setAside(s)
 	}
-	for i := range b.market.extras {
+	for i := range b.offer.extras {
 		with := *drawer
-		with.Extras = append(slices.Clone(drawer.Extras), b.market.extras[i])
+		with.Extras = append(slices.Clone(drawer.Extras), b.offer.extras[i])
 		s, err := b.space(ctx, &with)
 		if err != nil {
 			return err
@@ -74,12 +67,8 @@ func (b *buyer) look(ctx context.Context) error {
 		if s == nil {
 			continue
 		}
-		extra := b.market.offset + i
-		here := map[any]int{&with.Extras[len(with.Extras)-1]: extra}
-		for part, place := range places {
-			here[part] = place
-		}
-		if err := b.walk(ctx, newHaul(s, here), extra); err != nil {
+		extra := b.offer.offset + i
+		if err := b.walk(ctx, newPurchaseIndex(s, b.offer, extra), extra); err != nil {
 			return err
 		}
 	}
@@ -87,9 +76,9 @@ func (b *buyer) look(ctx context.Context) error {
 }
 
 // setAside notes what a space left out.
-func (b *buyer) setAside(s *space.Space) {
+func (b *purchaseSearch) setAside(s *space.Space) {
 	for _, a := range s.Aside {
-		for _, part := range b.market.parts {
+		for _, part := range b.offer.parts {
 			if part.Kind == a.Kind && part.ID == a.ID {
 				a.Like = part.Like
 			}
@@ -99,7 +88,7 @@ func (b *buyer) setAside(s *space.Space) {
 }
 
 // space lays out a drawer; nil if it lacks a kind of part.
-func (b *buyer) space(ctx context.Context, d *inventory.Drawer) (*space.Space, error) {
+func (b *purchaseSearch) space(ctx context.Context, d *inventory.Drawer) (*space.Space, error) {
 	p := b.problem
 	p.Drawer = d
 	s, err := space.New(ctx, p, b.options.Workers)
@@ -112,8 +101,8 @@ func (b *buyer) space(ctx context.Context, d *inventory.Drawer) (*space.Space, e
 // shortList is how many of the best combinations a too large drawer is cut down to the parts of.
 const shortList = 200
 
-// shorten is the market with only those owned parts that the best combinations use.
-func (b *buyer) shorten(ctx context.Context) (*inventory.Drawer, error) {
+// shorten is the offer's drawer with only those owned parts that the best combinations use.
+func (b *purchaseSearch) shorten(ctx context.Context) (*inventory.Drawer, error) {
 	s, err := space.New(ctx, b.problem, b.options.Workers)
 	if err != nil {
 		return nil, err
@@ -134,31 +123,30 @@ func (b *buyer) shorten(ctx context.Context) (*inventory.Drawer, error) {
 		}
 		kept["prop "+p.Prop], kept["pack "+p.Pack], kept["frame "+p.Frame], kept["board "+p.Board] = true, true, true, true
 	}
-	// Parts that are not kept get a count of none: addresses must stay.
+	// Parts that are not kept get a count of none, so that the others keep their places.
+	d, owned := *b.offer.drawer, &b.offer.owned
 	none := 0
-	d := *b.market.drawer
-	b.market.drawer = &d
-	for i := range d.Motors[:b.market.first.motors] {
+	for i := range d.Motors[:owned[motorKind]] {
 		if !kept["motor "+d.Motors[i].ID] {
 			d.Motors[i].Count = &none
 		}
 	}
-	for i := range d.Props[:b.market.first.props] {
+	for i := range d.Props[:owned[propKind]] {
 		if !kept["prop "+d.Props[i].ID] {
 			d.Props[i].Count = &none
 		}
 	}
-	for i := range d.Packs[:b.market.first.packs] {
+	for i := range d.Packs[:owned[packKind]] {
 		if !kept["pack "+d.Packs[i].ID] {
 			d.Packs[i].Count = &none
 		}
 	}
-	for i := range d.Frames[:b.market.first.frames] {
+	for i := range d.Frames[:owned[frameKind]] {
 		if !kept["frame "+d.Frames[i].ID] {
 			d.Frames[i].Count = &none
 		}
 	}
-	for i := range d.Boards[:b.market.first.boards] {
+	for i := range d.Boards[:owned[boardKind]] {
 		if !kept["board "+d.Boards[i].ID] {
 			d.Boards[i].Count = &none
 		}
@@ -174,7 +162,7 @@ type inBasket struct {
 
 // walk evaluates the candidates of a space with few enough bought parts; with an extra, those that
 // have it.
-func (b *buyer) walk(ctx context.Context, h *haul, extra int) error {
+func (b *purchaseSearch) walk(ctx context.Context, h *purchaseIndex, extra int) error {
 	s := h.space
 	candidates := func(yield func(inBasket) bool) {
 		h.each(b.most, func(c space.Candidate, k basket) bool {
@@ -190,7 +178,7 @@ func (b *buyer) walk(ctx context.Context, h *haul, extra int) error {
 	return ctx.Err()
 }
 
-func (b *buyer) note(s *space.Space, found *space.Scored, k basket) {
+func (b *purchaseSearch) note(s *space.Space, found *space.Scored, k basket) {
 	b.evaluated++
 	if !found.Evaluation.Feasible() {
 		b.fallen.Excluded[found.Evaluation.First]++
@@ -202,14 +190,22 @@ func (b *buyer) note(s *space.Space, found *space.Scored, k basket) {
 	}
 	use := b.usable[k]
 	if use == nil {
-		use = map[any]bool{}
+		use = &[len(kinds)]space.Bitset{}
+		d := b.offer.drawer
+		for kind, n := range [...]int{len(d.Motors), len(d.Props), len(d.Packs), len(d.Frames), len(d.Boards)} {
+			use[kind] = space.NewBitset(n)
+		}
 		b.usable[k] = use
 	}
-	c := s.Combination(found.Candidate)
-	if m := c.Motor.Mixed; m != nil {
-		use[m.A], use[m.B] = true, true
-	} else {
-		use[c.Motor] = true
+	c := found.Candidate
+	body := &s.Bodies[c.Body]
+	for _, at := range s.MotorAt[c.Motor] {
+		if at >= 0 {
+			use[motorKind].Add(at)
+		}
 	}
-	use[c.Prop], use[c.Pack], use[c.Frame], use[c.Board] = true, true, true, true
+	use[propKind].Add(s.PropAt[c.Prop])
+	use[packKind].Add(s.PackAt[c.Pack])
+	use[frameKind].Add(s.FrameAt[body.Frame])
+	use[boardKind].Add(s.BoardAt[body.Board])
 }

@@ -34,7 +34,7 @@ func TestExactAgainstOneByOne(t *testing.T) {
 	r := search(t, s, Options{Method: Exact, Top: 5, Draws: 20})
 	style := &s.Problem.Style
 	type one struct {
-		key     string
+		key        string
 		evaluation objective.Evaluation
 	}
 	var all []one

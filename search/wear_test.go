@@ -75,9 +75,9 @@ func TestHypotheticalPacksAreNew(t *testing.T) {
 	for i := range d.Packs {
 		d.Packs[i].Note = "puffed"
 	}
-	m := thinkUp(d)
-	for i := range m.drawer.Packs[m.first.packs:] {
-		if p := &m.drawer.Packs[m.first.packs+i]; p.Note != "" || p.Wear().Sign != inventory.NoWear {
+	m := hypothetical(d)
+	for i := range m.drawer.Packs[m.owned[packKind]:] {
+		if p := &m.drawer.Packs[m.owned[packKind]+i]; p.Note != "" || p.Wear().Sign != inventory.NoWear {
 			t.Errorf("pack %s: %q, %v", p.ID, p.Note, p.Wear())
 		}
 	}

@@ -3,6 +3,7 @@ package predict
 import (
 	"context"
 	"fmt"
+	"reflect"
 
 	"partsaloft/inventory"
 	"partsaloft/physics/rotor"
@@ -17,16 +18,18 @@ func Assess(ctx context.Context, p space.Problem, combinations []inventory.Combi
 		return nil, fmt.Errorf("style %s: %w", p.Style.Name, err)
 	}
 	type solved struct {
+		of   *inventory.Prop
 		prop *rotor.Propeller
 		err  error
 	}
-	props := map[*inventory.Prop]solved{}
+	props := map[string]solved{} // by id
 	results := make([]Result, len(combinations))
 	for i, c := range combinations {
-		made, ok := props[c.Prop]
-		if !ok {
+		made, ok := props[c.Prop.ID]
+		if !ok || !reflect.DeepEqual(made.of, c.Prop) { // the same id may stand for a prop that was changed
+			made.of = c.Prop
 			made.prop, made.err = c.Prop.Propeller(p.Air)
-			props[c.Prop] = made
+			props[c.Prop.ID] = made
 		}
 		if made.err != nil {
 			results[i] = Result{Combination: c, Misfits: []string{fmt.Sprintf("prop %s: %v", c.Prop.ID, made.err)}}

@@ -25,11 +25,11 @@ type Result struct {
 	Combination inventory.Combination
 	Craft       physics.Craft
 	Performance physics.Performance
-	Evaluation     objective.Evaluation
+	Evaluation  objective.Evaluation
 	// Broken lists the rules it breaks in the air; Misfits says which parts do not fit. Both are
 	// empty for a feasible combination. One that does not fit has no performance.
-	Violations  []objective.Violation
-	Misfits []string
+	Violations []objective.Violation
+	Misfits    []string
 	// Notes are what fits but wants a word, and what to mind.
 	Notes []string
 	// Figures holds every figure by its quantity.

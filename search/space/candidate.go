@@ -72,8 +72,8 @@ func (s *Space) Each(yield func(Candidate) bool) {
 
 // scored is a candidate with its evaluation.
 type Scored struct {
-	Candidate Candidate
-	Evaluation   objective.Evaluation
+	Candidate  Candidate
+	Evaluation objective.Evaluation
 }
 
 // order sorts the better first, ties by ids.

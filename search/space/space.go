@@ -28,6 +28,9 @@ type Space struct {
 	Packs  []*inventory.Pack
 	Frames []*inventory.Frame
 	Boards []*inventory.Board
+	// Their places in the drawer's lists; a mixed set of motors has two, any other motor has −1 as second.
+	MotorAt                          [][2]int
+	PropAt, PackAt, FrameAt, BoardAt []int
 
 	// Packs of the same cells and plug are one supply: the rules of fit tell no others apart.
 	Supplies []supply
@@ -53,6 +56,9 @@ type supply struct {
 	plug    inventory.Plug
 	retired bool
 }
+
+// none is a count.
+var none = 0
 
 var ErrNoParts = errors.New("nothing can be put together")
 
@@ -111,19 +117,25 @@ func (s *Space) layOut(ctx context.Context) error {
 // collect lists the types of which there is a piece at all, by id.
 func (s *Space) collect(d *inventory.Drawer) {
 	s.optional = optionalExtras(d)
-	s.Motors = append(Owned(d.Motors, func(m *inventory.Motor) *int { return m.Count }), d.MixedMotors()...)
-	s.Props = Owned(d.Props, func(p *inventory.Prop) *int { return p.Count })
-	s.Packs = Owned(d.Packs, func(p *inventory.Pack) *int { return p.Count })
-	s.Frames = Owned(d.Frames, func(f *inventory.Frame) *int { return f.Count })
-	s.Boards = Owned(d.Boards, func(b *inventory.Board) *int { return b.Count })
-	byID(s.Motors, func(m *inventory.Motor) string { return m.ID })
-	byID(s.Props, func(p *inventory.Prop) string { return p.ID })
-	byID(s.Packs, func(p *inventory.Pack) string { return p.ID })
-	byID(s.Frames, func(f *inventory.Frame) string { return f.ID })
-	byID(s.Boards, func(b *inventory.Board) string { return b.ID })
-	s.Props = slices.DeleteFunc(s.Props, func(p *inventory.Prop) bool {
-		return slices.ContainsFunc(s.Aside, func(a SetAside) bool { return a.ID == p.ID })
+	motors, at := owned(d.Motors, func(m *inventory.Motor) (string, *int) { return m.ID, m.Count })
+	s.Motors, s.MotorAt = motors, make([][2]int, len(at))
+	for i := range at {
+		s.MotorAt[i] = [2]int{at[i], -1}
+	}
+	for _, m := range d.MixedMotors() {
+		i, _ := slices.BinarySearchFunc(s.Motors, m.ID, func(m *inventory.Motor, id string) int { return cmp.Compare(m.ID, id) })
+		s.Motors = slices.Insert(s.Motors, i, m)
+		s.MotorAt = slices.Insert(s.MotorAt, i, [2]int{m.Mixed.FirstAt, m.Mixed.SecondAt})
+	}
+	s.Props, s.PropAt = owned(d.Props, func(p *inventory.Prop) (string, *int) {
+		if slices.ContainsFunc(s.Aside, func(a SetAside) bool { return a.ID == p.ID }) {
+			return p.ID, &none
+		}
+		return p.ID, p.Count
 	})
+	s.Packs, s.PackAt = owned(d.Packs, func(p *inventory.Pack) (string, *int) { return p.ID, p.Count })
+	s.Frames, s.FrameAt = owned(d.Frames, func(f *inventory.Frame) (string, *int) { return f.ID, f.Count })
+	s.Boards, s.BoardAt = owned(d.Boards, func(b *inventory.Board) (string, *int) { return b.ID, b.Count })
 
 	for _, k := range s.Packs {
 		v := supply{k.Cells, k.Connector, k.Retired()}
@@ -136,18 +148,23 @@ func (s *Space) collect(d *inventory.Drawer) {
 	}
 }
 
-func Owned[T any](list []T, count func(*T) *int) []*T {
-	var out []*T
+// owned lists the parts of which there is a piece, by id, with their places in the list. A part without a
+// count is there.
+func owned[T any](list []T, of func(*T) (id string, count *int)) (parts []*T, at []int) {
 	for i := range list {
-		if n := count(&list[i]); n == nil || *n > 0 {
-			out = append(out, &list[i])
+		if _, n := of(&list[i]); n == nil || *n > 0 {
+			at = append(at, i)
 		}
 	}
-	return out
-}
-
-func byID[T any](list []*T, id func(*T) string) {
-	slices.SortFunc(list, func(a, b *T) int { return cmp.Compare(id(a), id(b)) })
+	slices.SortStableFunc(at, func(i, j int) int {
+		a, _ := of(&list[i])
+		b, _ := of(&list[j])
+		return cmp.Compare(a, b)
+	})
+	for _, i := range at {
+		parts = append(parts, &list[i])
+	}
+	return parts, at
 }
 
 // lacking says which kinds of part there are none of.

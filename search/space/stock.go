@@ -4,78 +4,91 @@ import (
 	"partsaloft/inventory"
 )
 
-// stock counts the pieces of a drawer as resources that crafts use up.
+// Stock counts the pieces of a drawer as resources that crafts use up.
 type Stock struct {
-	Names  []resource
-	Pieces []int         // by resource
-	of     map[any][]int // resources by part; a prop whose directions are known has three
-	shared bool          // packs may be used by several crafts
+	Resources []Resource
+	of        map[partKey][]int // resources by part; a prop whose directions are known has three
+	shared    bool              // packs may be used by several crafts
 }
 
-// resource is something of which there are so many pieces.
-type resource struct {
+// Resource is something of which there are so many pieces.
+type Resource struct {
 	Kind      inventory.Kind
-	Id        string
-	Direction string // of a prop's pieces; else empty
-	Uncounted bool   // enough for one craft
+	ID        string
+	Direction string // of a prop's pieces, cw or ccw; else empty
+	Pieces    int
+	Uncounted bool // no count is given: enough for one craft
 }
 
-// use is what a craft takes of a resource.
+// partKey identifies a part of a drawer.
+type partKey struct {
+	kind inventory.Kind
+	id   string
+}
+
+// Use is what a craft takes of a resource.
 type Use struct{ Resource, Pieces int }
 
+// NewStock counts a drawer; with shared packs no craft uses one up.
 func NewStock(d *inventory.Drawer, sharePacks bool) *Stock {
-	s := &Stock{of: map[any][]int{}, shared: sharePacks}
-	add := func(part any, kind inventory.Kind, id string, count *int, direction string) {
-		n := 1
-		if count != nil {
-			n = *count
-		}
-		s.of[part] = append(s.of[part], len(s.Names))
-		s.Names = append(s.Names, resource{kind, id, direction, count == nil})
-		s.Pieces = append(s.Pieces, n)
-	}
+	s := &Stock{of: map[partKey][]int{}, shared: sharePacks}
 	for i := range d.Motors {
-		add(&d.Motors[i], inventory.KindMotor, d.Motors[i].ID, d.Motors[i].Count, "")
+		s.add(inventory.KindMotor, d.Motors[i].ID, d.Motors[i].Count, "")
 	}
 	for i := range d.Props {
 		p := &d.Props[i]
-		add(p, inventory.KindProp, p.ID, p.Count, "")
+		s.add(inventory.KindProp, p.ID, p.Count, "")
 		if r := p.Directions; r != nil {
-			add(p, inventory.KindProp, p.ID, &r.Clockwise, "cw")
-			add(p, inventory.KindProp, p.ID, &r.Counterclockwise, "ccw")
+			s.add(inventory.KindProp, p.ID, &r.Clockwise, "cw")
+			s.add(inventory.KindProp, p.ID, &r.Counterclockwise, "ccw")
 		}
 	}
 	for i := range d.Packs {
-		add(&d.Packs[i], inventory.KindPack, d.Packs[i].ID, d.Packs[i].Count, "")
+		s.add(inventory.KindPack, d.Packs[i].ID, d.Packs[i].Count, "")
 	}
 	for i := range d.Frames {
-		add(&d.Frames[i], inventory.KindFrame, d.Frames[i].ID, d.Frames[i].Count, "")
+		s.add(inventory.KindFrame, d.Frames[i].ID, d.Frames[i].Count, "")
 	}
 	for i := range d.Boards {
-		add(&d.Boards[i], inventory.KindBoard, d.Boards[i].ID, d.Boards[i].Count, "")
+		s.add(inventory.KindBoard, d.Boards[i].ID, d.Boards[i].Count, "")
 	}
 	for i := range d.Extras {
-		add(&d.Extras[i], inventory.KindExtra, d.Extras[i].ID, d.Extras[i].Count, "")
+		s.add(inventory.KindExtra, d.Extras[i].ID, d.Extras[i].Count, "")
 	}
 	return s
 }
 
-// fresh is the pieces of every resource before anything is used.
-func (s *Stock) Fresh() []int { return append([]int(nil), s.Pieces...) }
+func (s *Stock) add(kind inventory.Kind, id string, count *int, direction string) {
+	r := Resource{Kind: kind, ID: id, Direction: direction, Pieces: 1, Uncounted: count == nil}
+	if count != nil {
+		r.Pieces = *count
+	}
+	s.of[partKey{kind, id}] = append(s.of[partKey{kind, id}], len(s.Resources))
+	s.Resources = append(s.Resources, r)
+}
 
-// uses lists what a combination takes. Of a part without a count it takes the whole.
+// Fresh is the pieces of every resource before anything is used.
+func (s *Stock) Fresh() []int {
+	left := make([]int, len(s.Resources))
+	for i := range left {
+		left[i] = s.Resources[i].Pieces
+	}
+	return left
+}
+
+// Uses lists what a combination takes. Of a part without a count it takes the whole.
 func (s *Stock) Uses(c *inventory.Combination) []Use {
 	rotors := c.Rotors()
 	var list []Use
-	take := func(part any, pieces int) {
-		for _, r := range s.of[part] {
+	take := func(kind inventory.Kind, id string, pieces int) {
+		for _, r := range s.of[partKey{kind, id}] {
 			n := pieces
 			switch {
-			case s.Names[r].Uncounted:
+			case s.Resources[r].Uncounted:
 				n = 1
-			case s.Names[r].Direction != "" && rotors%2 == 0:
+			case s.Resources[r].Direction != "" && rotors%2 == 0:
 				n = rotors / 2
-			case s.Names[r].Direction != "":
+			case s.Resources[r].Direction != "":
 				continue
 			}
 			list = append(list, Use{r, n})
@@ -83,32 +96,33 @@ func (s *Stock) Uses(c *inventory.Combination) []Use {
 	}
 	if m := c.Motor.Mixed; m != nil {
 		a, b := m.Pieces(rotors)
-		take(m.A, a)
-		take(m.B, b)
+		take(inventory.KindMotor, m.A.ID, a)
+		take(inventory.KindMotor, m.B.ID, b)
 	} else {
-		take(c.Motor, rotors)
+		take(inventory.KindMotor, c.Motor.ID, rotors)
 	}
-	take(c.Prop, rotors)
+	take(inventory.KindProp, c.Prop.ID, rotors)
 	if !s.shared {
-		take(c.Pack, 1)
+		take(inventory.KindPack, c.Pack.ID, 1)
 	}
-	take(c.Frame, 1)
-	take(c.Board, 1)
+	take(inventory.KindFrame, c.Frame.ID, 1)
+	take(inventory.KindBoard, c.Board.ID, 1)
 	for _, e := range c.Extras {
-		take(e, 1)
+		take(inventory.KindExtra, e.ID, 1)
 	}
 	return list
 }
 
-// leftOver lists what remains, in the drawer's order.
+// LeftOver lists what remains, in the drawer's order.
 func (s *Stock) LeftOver(left []int) []LeftOver {
 	var list []LeftOver
-	for r, name := range s.Names {
-		if name.Direction != "" || left[r] <= 0 {
+	for i := range s.Resources {
+		r := &s.Resources[i]
+		if r.Direction != "" || left[i] <= 0 {
 			continue
 		}
-		one := LeftOver{Kind: name.Kind, ID: name.Id, Pieces: left[r]}
-		if name.Uncounted {
+		one := LeftOver{Kind: r.Kind, ID: r.ID, Pieces: left[i]}
+		if r.Uncounted {
 			one.Pieces, one.Uncounted = 0, true
 		}
 		list = append(list, one)
