@@ -49,7 +49,7 @@ func Mixed(a, b *Motor) (*Motor, error) {
 		a, b = b, a
 	}
 	refuse := func(code strict.Code) (*Motor, error) {
-		return nil, problem(code, strict.Values{"a": a.ID, "b": b.ID})
+		return nil, &strict.Problem{Code: code, Values: strict.Values{"a": a.ID, "b": b.ID}}
 	}
 	switch {
 	case a.StatorDiameterMm != b.StatorDiameterMm || a.StatorHeightMm != b.StatorHeightMm:

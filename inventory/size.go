@@ -14,6 +14,12 @@ const mmPerInch = 25.4
 // stator is width and height in mm, two digits each, the height with a decimal if need be.
 var stator = regexp.MustCompile(`^(\d\d)(\d\d(?:\.\d)?)$`)
 
+// StatorProblem is what is wrong with the written size of a stator, nil if it is sound.
+func StatorProblem(text string) *strict.Problem {
+	_, _, problem := parseStator(text)
+	return problem
+}
+
 // parseStator reads 1404 or 2207.5: diameter and height of the stator in mm.
 func parseStator(s string) (diameterMm, heightMm float64, problem *strict.Problem) {
 	m := stator.FindStringSubmatch(strings.TrimSpace(s))
@@ -85,11 +91,16 @@ type propSize struct {
 }
 
 var (
-	length   = regexp.MustCompile(`^(\d{1,3}(?:\.\d{1,4})?|\.\d{1,4}) ?(mm|in|inch|"|″|”)?$`)
-	code     = regexp.MustCompile(`^(?:[a-z] ?)?(\d)(\d)(\d)(\d)(?: ?[x×*/-]? ?(\d))?$`)
-	loose    = regexp.MustCompile(`^(\d{1,2}(?:\.\d{1,2})?)["″”]? ?[x×*/ -] ?(\d{1,2}(?:\.\d{1,2})?)["″”]? ?[x×*/ -] ?(\d)(?: ?-?blades?)?$`)
-	oddSpace = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ")
+	length = regexp.MustCompile(`^(\d{1,3}(?:\.\d{1,4})?|\.\d{1,4}) ?(mm|in|inch|"|″|”)?$`)
+	code   = regexp.MustCompile(`^(?:[a-z] ?)?(\d)(\d)(\d)(\d)(?: ?[x×*/-]? ?(\d))?$`)
+	loose  = regexp.MustCompile(`^(\d{1,2}(?:\.\d{1,2})?)["″”]? ?[x×*/ -] ?(\d{1,2}(?:\.\d{1,2})?)["″”]? ?[x×*/ -] ?(\d)(?: ?-?blades?)?$`)
 )
+
+// PropSizeProblem is what is wrong with the written size of a prop, nil if it is sound.
+func PropSizeProblem(text string) *strict.Problem {
+	_, problem := parsePropSize(text)
+	return problem
+}
 
 // parsePropSize reads diameter x pitch x blades: 5.1x4.3x3, or 65mm x 1.2 x 3, where mm goes with
 // the number that it follows; lengths without a unit are inches.
@@ -97,7 +108,7 @@ func parsePropSize(text string) (propSize, *strict.Problem) {
 	bad := func(code strict.Code, got any, way strict.Code) (propSize, *strict.Problem) {
 		return propSize{}, &strict.Problem{Code: code, Values: strict.Values{"got": got}, Way: way}
 	}
-	s := strings.ToLower(strings.TrimSpace(oddSpace.Replace(text)))
+	s := strings.ToLower(strings.TrimSpace(strict.PlainSpaces(text)))
 	if m := code.FindStringSubmatch(s); m != nil {
 		blades := m[5]
 		if blades == "" {

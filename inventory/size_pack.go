@@ -15,10 +15,16 @@ type packSize struct {
 
 var packToken = regexp.MustCompile(`^(\d{1,6}(?:\.\d{1,4})?) ?(mah|ah|s|c|p)?(?: |$|\b)`)
 
+// PackSizeProblem is what is wrong with the written size of a pack, nil if it is sound.
+func PackSizeProblem(text string) *strict.Problem {
+	_, problem := parsePackSize(text)
+	return problem
+}
+
 // parsePackSize reads cells, capacity and label C in any order: 4S 1300 100C, 1300mAh 4S.
 func parsePackSize(text string) (packSize, *strict.Problem) {
 	var size packSize
-	rest := strings.ToLower(strings.Join(strings.Fields(oddSpace.Replace(text)), " "))
+	rest := strings.ToLower(strings.Join(strings.Fields(strict.PlainSpaces(text)), " "))
 	if strings.Contains(rest, ",") {
 		return size, &strict.Problem{Code: "pack_size.comma", Values: strict.Values{"got": strict.Raw(text), "as": strings.ReplaceAll(text, ",", ".")}, Way: "write.as"}
 	}
@@ -52,15 +58,15 @@ var (
 // packSizeProblem is the problem of a pack's size, with the usual form of what is meant, if that is plain.
 func packSizeProblem(code strict.Code, text string) *strict.Problem {
 	p := &strict.Problem{Code: code, Values: strict.Values{"got": strict.Raw(text)}, Way: "pack_size.such"}
-	if meant := packSizeMeant(text); meant != "" {
+	if meant := PackSizeMeant(text); meant != "" {
 		p.Way, p.Values["as"] = "write.if_meant", meant
 	}
 	return p
 }
 
-// packSizeMeant is the usual form of a size that was written some other way, "" if what is meant is not plain.
-func packSizeMeant(text string) string {
-	s := splitUnits(strings.ToLower(oddSpace.Replace(text)))
+// PackSizeMeant is the usual form of a size that was written some other way, "" if what is meant is not plain.
+func PackSizeMeant(text string) string {
+	s := splitUnits(strings.ToLower(strict.PlainSpaces(text)))
 	var cells int
 	var capacityMAh, dischargeC float64
 	end := 0

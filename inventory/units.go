@@ -89,6 +89,18 @@ func (l Lengths) Common(m Lengths) (float64, bool) {
 	return 0, false
 }
 
+// Written is one number, or a list of them.
+func (l *Lengths) Written() string {
+	words := make([]string, len(*l))
+	for i, x := range *l {
+		words[i] = number(x)
+	}
+	if len(words) == 1 {
+		return words[0]
+	}
+	return "[" + strings.Join(words, ", ") + "]"
+}
+
 // CellRange is a range of cells in series, both ends allowed; written [2, 4].
 type CellRange struct{ Min, Max int }
 
@@ -160,6 +172,25 @@ func cellsHelp(items []strict.Node) strict.Problem {
 	}
 	return strict.Problem{Way: "cells.such"}
 }
+
+// Written is the range in brackets.
+func (c *CellRange) Written() string { return fmt.Sprintf("[%d, %d]", c.Min, c.Max) }
+
+// CellsNamed reads a range of cells from a text such as 2-4S or 4S; false if it is none.
+func CellsNamed(text string) (CellRange, bool) {
+	m := cellText.FindStringSubmatch(text)
+	if m == nil {
+		return CellRange{}, false
+	}
+	c := CellRange{int(mustParse(m[1])), int(mustParse(m[1]))}
+	if m[2] != "" {
+		c.Max = int(mustParse(m[2]))
+	}
+	return c, true
+}
+
+// IsSquare reports whether a text is a hole pattern written as its two sides, such as 16x16 M3.
+func IsSquare(text string) bool { return square.MatchString(text) }
 
 // Holds reports whether a number of cells is inside the range.
 func (c CellRange) Holds(cells int) bool { return cells >= c.Min && cells <= c.Max }

@@ -147,14 +147,14 @@ func TestAnswersNeedNoScreenAndNoFile(t *testing.T) {
 
 // patterns are the files that may use regular expressions, for they read what pilots and other programs write.
 var patterns = map[string]string{
-	"inventory/size.go":           "sizes as they are printed on motors and props",
-	"inventory/size_pack.go":      "the label of a pack",
-	"inventory/units.go":          "hole patterns, cells",
-	"inventory/freetext.go":       "a part in a pilot's words",
-	"inventory/freetext_forms.go": "the same",
-	"inventory/freetext_part.go":  "the same",
-	"inventory/csv_cell.go":       "cells of a spreadsheet",
-	"inventory/csv_read.go":       "its first line",
+	"inventory/size.go":                "sizes as they are printed on motors and props",
+	"inventory/size_pack.go":           "the label of a pack",
+	"inventory/units.go":               "hole patterns, cells",
+	"inventory/edit/describe.go":       "a part in a pilot's words",
+	"inventory/edit/describe_forms.go": "the same",
+	"inventory/edit/describe_part.go":  "the same",
+	"inventory/edit/sheet_cell.go":     "cells of a spreadsheet",
+	"inventory/edit/sheet_read.go":     "its first line",
 
 	"cmd/internal/page/document.go": "the figures of a note",
 

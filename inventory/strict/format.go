@@ -17,22 +17,22 @@ type Written interface{ Written() string }
 
 var writtenType = reflect.TypeFor[Written]()
 
-// EstimateMark begins a remark that goes with a key, as in "# estimated mass_g: 9.1": Tidy takes those of
+// EstimateMark begins a remark that goes with a key, as in "# estimated mass_g: 9.1": Format takes those of
 // an earlier run away.
 const EstimateMark = "# estimated "
 
 var estimate = regexp.MustCompile(`^# estimated [a-z_0-9]+: `)
 
-// Tidy writes a sound document anew from the struct that it was read into: keys in the struct's order,
+// Format writes a sound document anew from the struct that it was read into: keys in the struct's order,
 // one form for each value, lists of parts with a part's keys a line, two columns a step. Comments stay
 // with what they stand at. The remarks for the path of a part, such as motors[2], end the part.
-func Tidy(text []byte, from any, remarks func(path string) []string) ([]byte, error) {
+func Format(text []byte, from any, remarks func(path string) []string) ([]byte, error) {
 	var document yaml.Node
 	if err := decodeNode(yaml.NewDecoder(bytes.NewReader(bytes.TrimPrefix(text, []byte(byteOrderMark)))), &document); err != nil || len(document.Content) != 1 {
 		return nil, errors.New("the text is not one document")
 	}
 	root := document.Content[0]
-	t := &tidier{remarks: remarks}
+	t := &formatter{remarks: remarks}
 	t.comment("", document.HeadComment)
 	if document.HeadComment != "" {
 		t.line("", "")
@@ -53,7 +53,7 @@ func Tidy(text []byte, from any, remarks func(path string) []string) ([]byte, er
 }
 
 // opening keeps the comment that a file begins with at its beginning, where the key under it moves down.
-func (t *tidier) opening(root *yaml.Node, from reflect.Type) {
+func (t *formatter) opening(root *yaml.Node, from reflect.Type) {
 	p, err := planOf(from)
 	if err != nil || root.Kind != yaml.MappingNode || len(root.Content) == 0 || root.Content[0].HeadComment == "" {
 		return
@@ -73,13 +73,13 @@ func (t *tidier) opening(root *yaml.Node, from reflect.Type) {
 	}
 }
 
-type tidier struct {
+type formatter struct {
 	b       strings.Builder
 	remarks func(string) []string
 	start   string // stands before the next line instead of its indentation: a dash
 }
 
-func (t *tidier) line(indent, text string) {
+func (t *formatter) line(indent, text string) {
 	if text == "" {
 		if s := t.b.String(); s != "" && !strings.HasSuffix(s, "\n\n") {
 			t.b.WriteByte('\n')
@@ -93,7 +93,7 @@ func (t *tidier) line(indent, text string) {
 }
 
 // comment writes the lines of a comment, those of earlier estimates left out.
-func (t *tidier) comment(indent, text string) {
+func (t *formatter) comment(indent, text string) {
 	if text == "" {
 		return
 	}
@@ -110,7 +110,7 @@ func (t *tidier) comment(indent, text string) {
 }
 
 // mapping writes keys with values, those of the whole document with blank lines between.
-func (t *tidier) mapping(indent, path string, n *yaml.Node, v reflect.Value, whole bool) error {
+func (t *formatter) mapping(indent, path string, n *yaml.Node, v reflect.Value, whole bool) error {
 	p, err := planOf(v.Type())
 	if err != nil {
 		return err
@@ -137,7 +137,7 @@ func (t *tidier) mapping(indent, path string, n *yaml.Node, v reflect.Value, who
 }
 
 // field writes one key with its value.
-func (t *tidier) field(indent, path string, k, n *yaml.Node, v reflect.Value) error {
+func (t *formatter) field(indent, path string, k, n *yaml.Node, v reflect.Value) error {
 	t.comment(indent, k.HeadComment)
 	behind := ""
 	for _, c := range []string{k.LineComment, n.LineComment} {
@@ -188,7 +188,7 @@ func (t *tidier) field(indent, path string, k, n *yaml.Node, v reflect.Value) er
 }
 
 // list writes the parts of a list, one below the other.
-func (t *tidier) list(indent, path string, n *yaml.Node, v reflect.Value) error {
+func (t *formatter) list(indent, path string, n *yaml.Node, v reflect.Value) error {
 	if n.Kind != yaml.SequenceNode || len(n.Content) != v.Len() {
 		return fmt.Errorf("%s is not as it was read", path)
 	}
@@ -241,7 +241,7 @@ func comments(n *yaml.Node) []string {
 
 // inline is a value on one line, false for one that takes more: a list of parts, or what would be longer
 // than a line.
-func (t *tidier) inline(n *yaml.Node, v reflect.Value) (string, bool) {
+func (t *formatter) inline(n *yaml.Node, v reflect.Value) (string, bool) {
 	for v.Kind() == reflect.Pointer && !v.IsNil() {
 		v = v.Elem()
 	}
@@ -290,7 +290,7 @@ func inlineMap(n *yaml.Node, v reflect.Value) string {
 
 const longestInline = 110
 
-func (t *tidier) inlineStruct(n *yaml.Node, v reflect.Value) (string, bool) {
+func (t *formatter) inlineStruct(n *yaml.Node, v reflect.Value) (string, bool) {
 	p, err := planOf(v.Type())
 	if err != nil || n == nil || n.Kind != yaml.MappingNode {
 		return "", false
@@ -313,7 +313,7 @@ func (t *tidier) inlineStruct(n *yaml.Node, v reflect.Value) (string, bool) {
 }
 
 // lost adds at the end what comments of the text stand nowhere yet.
-func (t *tidier) lost(text []byte) {
+func (t *formatter) lost(text []byte) {
 	written := map[string]int{}
 	for line := range strings.SplitSeq(t.b.String(), "\n") {
 		if _, comment, ok := strings.Cut(line, "#"); ok {

@@ -162,6 +162,11 @@ func hidden(r rune) bool {
 	return r >= 0x200b && r <= 0x200f || r == 0x2060 || r == 0xfeff || r == 0xad
 }
 
+var oddSpaces = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ")
+
+// PlainSpaces turns spaces that only look like one into plain ones.
+func PlainSpaces(text string) string { return oddSpaces.Replace(text) }
+
 // allowedRune refuses control characters and those that reverse, hide or break a line of text.
 func allowedRune(r rune) bool {
 	switch {

@@ -12,6 +12,7 @@ import (
 	"unicode"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/edit"
 	"partsaloft/inventory/strict"
 )
 
@@ -95,7 +96,7 @@ func codesIn(t *testing.T, folders ...string) []string {
 
 // TestEveryCodeHasASentence: each code of a fault and each way out has its sentence, and no sentence is left over.
 func TestEveryCodeHasASentence(t *testing.T) {
-	codes := codesIn(t, "inventory", "inventory/strict", "inventory/learn")
+	codes := codesIn(t, "inventory", "inventory/strict", "inventory/edit", "inventory/learn")
 	for _, code := range codes {
 		// The paths of air look like codes.
 		_, isFault := faults[strict.Code(code)]
@@ -237,9 +238,9 @@ func TestBadSheetsNameTheCell(t *testing.T) {
 		{"words for cells", "id,stator,kv,cells\na,1404,3900,many\n", "list.csv:2:13: cells must be the least and the most cells, got many; write [2, 4]"},
 		{"words for a list", "id,stator,kv,hole_pattern_mm\na,1404,3900,wide\n", "list.csv:2:13: hole_pattern_mm must be numbers, got wide; write [9, 12]"},
 	} {
-		sheet, err := inventory.ReadSheet("list.csv", inventory.KindMotor, strings.NewReader(c.text))
+		sheet, err := edit.ReadSheet("list.csv", inventory.KindMotor, strings.NewReader(c.text))
 		if err == nil {
-			_, _, err = inventory.Merge("d.yaml", nil, sheet, false)
+			_, _, err = edit.Merge("d.yaml", nil, sheet, false)
 		}
 		if err == nil || !strings.Contains(Error(err), c.says) {
 			t.Errorf("%s:\ngot  %v\nwant %s", c.name, err, c.says)
@@ -270,7 +271,7 @@ func TestDescribeSaysWhatIsMissing(t *testing.T) {
 		{"camera 14mm", "mass_g is missing"},
 		{"motor " + strings.Repeat("9", 2000), "longer than 1000"},
 	} {
-		if _, err := inventory.Describe(c.text, &inventory.Drawer{}); err == nil || !strings.Contains(Error(err), c.says) {
+		if _, err := edit.Describe(c.text, &inventory.Drawer{}); err == nil || !strings.Contains(Error(err), c.says) {
 			t.Errorf("%.40s: %v, want %s", c.text, err, c.says)
 		}
 	}

@@ -16,6 +16,7 @@ import (
 	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
+	"partsaloft/inventory/edit"
 )
 
 func newAdd(s *session) *cobra.Command {
@@ -86,16 +87,16 @@ func (s *session) add(ctx context.Context, path, words string) error {
 	}
 	name := filepath.Base(path)
 	drawer := &inventory.Drawer{Name: name}
-	if !inventory.Blank(text) {
+	if !edit.Blank(text) {
 		if drawer, err = inventory.Read(name, bytes.NewReader(text)); err != nil {
 			return dataError{err}
 		}
 	}
-	part, err := inventory.Describe(words, drawer)
+	part, err := edit.Describe(words, drawer)
 	if err != nil {
 		return usagef("nothing was added: %w", err)
 	}
-	changed, err := inventory.Append(name, text, part)
+	changed, err := edit.Append(name, text, part)
 	if err != nil {
 		return dataError{fmt.Errorf("%s: nothing was added: %w", name, err)}
 	}
@@ -109,7 +110,7 @@ func (s *session) add(ctx context.Context, path, words string) error {
 	return s.deliver(context.WithoutCancel(ctx), addAnswer(s.head(name, "", answer.Care{}), part))
 }
 
-func addAnswer(head answer.Head, d *inventory.Described) reply {
+func addAnswer(head answer.Head, d *edit.Described) reply {
 	document := addDocument{Head: head, Kind: string(d.Kind), ID: d.ID, Understood: []saidJSON{}, NotUnderstood: []string{}}
 	rows := &render.Table{Columns: []render.Column{render.Left("key"), render.Left("value"), render.Left("from")}}
 	for _, said := range d.Understood {

@@ -8,6 +8,7 @@ import (
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
+	"partsaloft/inventory/edit"
 )
 
 // fix writes a normalised copy of the drawer; never in its own place.
@@ -16,7 +17,7 @@ func (s *session) fix(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	fixed, mended, err := inventory.Fix(name, text, estimateRemark)
+	fixed, mended, err := edit.Fix(name, text, estimateLines)
 	for _, m := range mended {
 		s.remark("%s:%d:%d: %s is now %s", name, m.At.Line, m.At.Column, shownText(m.From), shownText(m.To))
 	}
@@ -36,6 +37,17 @@ func shownText(text string) string {
 		return fmt.Sprintf("%+q", text)
 	}
 	return text
+}
+
+// estimateLines are the estimates for what a drawer leaves out, by the path of the part.
+func estimateLines(d *inventory.Drawer) map[string][]string {
+	lines := map[string][]string{}
+	for _, g := range d.Gaps() {
+		if line := estimateRemark(&g); line != "" {
+			lines[g.Path] = append(lines[g.Path], line)
+		}
+	}
+	return lines
 }
 
 // estimateRemark is what is reckoned with for a key that is left out, with the digits that its interval

@@ -11,6 +11,7 @@ import (
 
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
+	"partsaloft/inventory/edit"
 )
 
 func newExport(s *session) *cobra.Command {
@@ -87,7 +88,7 @@ func (s *session) export(ctx context.Context, kindWord string) error {
 	if err != nil {
 		return err
 	}
-	rows, err := inventory.Rows(text, kind)
+	rows, err := edit.Rows(text, kind)
 	if err != nil {
 		return dataError{err}
 	}
@@ -104,7 +105,7 @@ func (s *session) importSheet(ctx context.Context, kindWord, path string, only b
 	if err != nil {
 		return err
 	}
-	sheet, err := inventory.ReadSheet(filepath.Base(path), kind, bytes.NewReader(content))
+	sheet, err := edit.ReadSheet(filepath.Base(path), kind, bytes.NewReader(content))
 	if err != nil {
 		return dataError{err}
 	}
@@ -114,7 +115,7 @@ func (s *session) importSheet(ctx context.Context, kindWord, path string, only b
 			return err
 		}
 	}
-	changed, done, err := inventory.Merge(name, text, sheet, only)
+	changed, done, err := edit.Merge(name, text, sheet, only)
 	if err != nil {
 		return dataError{err}
 	}
@@ -125,7 +126,7 @@ func (s *session) importSheet(ctx context.Context, kindWord, path string, only b
 	return nil
 }
 
-func mergedSentence(kind inventory.Kind, m *inventory.Merged) string {
+func mergedSentence(kind inventory.Kind, m *edit.Merged) string {
 	var words []string
 	for _, list := range []struct {
 		name string

@@ -1,9 +1,10 @@
-package inventory
+package edit
 
 import (
 	"regexp"
 	"strings"
 
+	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 )
 
@@ -38,17 +39,14 @@ func sheetCell(schema *strict.Schema, key, text string, sign *decimalSign) (stri
 	case kind == "object":
 		return "", gotProblem("cell.braces", text)
 	case key == "cells":
-		m := cellText.FindStringSubmatch(text)
-		if m == nil {
+		cells, ok := inventory.CellsNamed(text)
+		if !ok {
 			return "", gotProblem("cell.cells", text)
 		}
-		if m[2] == "" {
-			m[2] = m[1]
-		}
-		return "[" + m[1] + ", " + m[2] + "]", nil
+		return cells.Written(), nil
 	case kind == "array" && schema.At("[]").Get("type") == "object":
 		return "", gotProblem("cell.brackets", text)
-	case kind == "array", schema.Get("anyOf") != nil && !square.MatchString(text):
+	case kind == "array", schema.Get("anyOf") != nil && !inventory.IsSquare(text):
 		return listCell(text, key, sign)
 	}
 	if key == "stator" || key == "size" && schema.Get("type") == "string" {
@@ -91,7 +89,7 @@ func listCell(text, key string, sign *decimalSign) (string, *strict.Problem) {
 			if item, problem = sign.point(item); problem != nil {
 				return "", problem
 			}
-			if !plainYAMLNumber.MatchString(item) && !square.MatchString(item) {
+			if !plainYAMLNumber.MatchString(item) && !inventory.IsSquare(item) {
 				return "", gotProblem("cell.numbers", text)
 			}
 		} else {

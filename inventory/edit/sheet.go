@@ -1,4 +1,4 @@
-package inventory
+package edit
 
 import (
 	"errors"
@@ -7,13 +7,14 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 )
 
 // Rows are the parts of a kind as a drawer's text says them, for a spreadsheet: the keys that are used
 // first, then a row a part. Lists and what stands in braces keep the form that YAML has for them. A
 // list that is empty or missing gives all keys and no part. The text must be sound.
-func Rows(text []byte, kind Kind) ([][]string, error) {
+func Rows(text []byte, kind inventory.Kind) ([][]string, error) {
 	f, err := newDrawerText(text)
 	if err != nil {
 		return nil, err
@@ -62,7 +63,7 @@ func (p *partText) id() string {
 }
 
 // parts are those of a kind, in order.
-func (f *drawerText) parts(kind Kind) []partText {
+func (f *drawerText) parts(kind inventory.Kind) []partText {
 	_, list, _ := f.section(kind.Section())
 	if list == nil || list.Kind != yaml.SequenceNode {
 		return nil
@@ -89,7 +90,7 @@ type cell struct {
 
 // Sheet is a list of parts from a CSV file.
 type Sheet struct {
-	Kind Kind
+	Kind inventory.Kind
 	Name string // of the file, for messages
 	keys []string
 	rows []map[string]cell // by key; an empty cell is not there
@@ -137,7 +138,7 @@ func (e *entry) lines() []string {
 
 // checkEntries reads entries as the list of a drawer, but for the ids of other parts, and returns
 // faults with the places of a spreadsheet.
-func checkEntries(name string, kind Kind, entries []entry) (*Drawer, error) {
+func checkEntries(name string, kind inventory.Kind, entries []entry) (*inventory.Drawer, error) {
 	var text strings.Builder
 	text.WriteString(kind.Section() + ":\n")
 	places := []strict.Position{{}, {}} // by line of the text, from 1
@@ -153,17 +154,17 @@ func checkEntries(name string, kind Kind, entries []entry) (*Drawer, error) {
 		}
 	}
 	if len(entries) == 0 {
-		return &Drawer{}, nil
+		return &inventory.Drawer{}, nil
 	}
-	offer, err := ReadOffer(name, strings.NewReader(text.String()))
+	offer, err := inventory.ReadOffer(name, strings.NewReader(text.String()))
 	if err == nil {
 		return offer.Parts, nil
 	}
-	var faults Faults
+	var faults inventory.Faults
 	if !errors.As(err, &faults) {
 		return nil, err
 	}
-	var out Faults
+	var out inventory.Faults
 	for _, f := range faults {
 		if f.Line > 0 && f.Line < len(places) {
 			f.Position = places[f.Line]

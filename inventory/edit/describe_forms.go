@@ -1,33 +1,34 @@
-package inventory
+package edit
 
 import (
 	"regexp"
 	"strconv"
 	"strings"
 
+	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 )
 
 // kindWords lead to a kind of part. The first in a text counts.
 var kindWords = []struct {
 	word string
-	kind Kind
-	role Role
+	kind inventory.Kind
+	role inventory.Role
 }{
-	{"motors?", KindMotor, ""},
-	{"props?|propellers?", KindProp, ""},
-	{"packs?|battery|batteries|lipos?", KindPack, ""},
-	{"frames?|airframe", KindFrame, ""},
-	{"boards?|fcs?|aios?|flight controllers?|escs?", KindBoard, ""},
-	{"extras?", KindExtra, ""},
-	{"cameras?|cams?", KindExtra, Camera},
-	{"videos?|vtxs?|video transmitters?", KindExtra, Video},
-	{"receivers?|rx", KindExtra, Receiver},
-	{"antennas?|antennae", KindExtra, Antenna},
-	{"capacitors?|caps?", KindExtra, Capacitor},
-	{"adapters?|leads?", KindExtra, Adapter},
-	{"straps?", KindExtra, Strap},
-	{"hardware|screws|buzzers?|gps", KindExtra, Hardware},
+	{"motors?", inventory.KindMotor, ""},
+	{"props?|propellers?", inventory.KindProp, ""},
+	{"packs?|battery|batteries|lipos?", inventory.KindPack, ""},
+	{"frames?|airframe", inventory.KindFrame, ""},
+	{"boards?|fcs?|aios?|flight controllers?|escs?", inventory.KindBoard, ""},
+	{"extras?", inventory.KindExtra, ""},
+	{"cameras?|cams?", inventory.KindExtra, inventory.Camera},
+	{"videos?|vtxs?|video transmitters?", inventory.KindExtra, inventory.Video},
+	{"receivers?|rx", inventory.KindExtra, inventory.Receiver},
+	{"antennas?|antennae", inventory.KindExtra, inventory.Antenna},
+	{"capacitors?|caps?", inventory.KindExtra, inventory.Capacitor},
+	{"adapters?|leads?", inventory.KindExtra, inventory.Adapter},
+	{"straps?", inventory.KindExtra, inventory.Strap},
+	{"hardware|screws|buzzers?|gps", inventory.KindExtra, inventory.Hardware},
 }
 
 // form is a way in which pilots write the values of some keys. In its pattern a space parts words, N
@@ -143,7 +144,7 @@ func box(m []string) []string {
 // statorForm takes four digits that can be a stator.
 func statorForm(m []string) []string {
 	s := strings.Replace(m[0], ",", ".", 1)
-	if _, _, err := parseStator(s); err != nil {
+	if inventory.StatorProblem(s) != nil {
 		return nil
 	}
 	values := []string{strict.Scalar(s)}
@@ -178,7 +179,7 @@ const lengthForm = `(?:\d{1,3}(?:\.\d{1,4})?|\.\d{1,4})(?:mm|in|inch|"|″|”)?
 
 var propForms = []form{
 	{[]string{"size"}, `(` + lengthForm + `[x×*]` + lengthForm + `(?:[x×*][2-8])?|` + lengthForm + ` [x×*] ` + lengthForm + `(?: [x×*] [2-8])?)`, func(m []string) []string {
-		if _, err := parsePropSize(m[0]); err != nil {
+		if inventory.PropSizeProblem(m[0]) != nil {
 			return nil
 		}
 		return []string{strict.Scalar(m[0])}
@@ -263,7 +264,7 @@ var extraForms = []form{
 		return []string{"{what: stack_mm, from: " + decimal(m[0], 1) + ", to: " + decimal(m[1], 1) + "}"}
 	}},
 	{[]string{"bridges"}, `([a-z]+[- ]?[\d.]*)(?: to | ?(?:->|→) ?)([a-z]+[- ]?[\d.]*)`, func(m []string) []string {
-		a, b := NamePlug(m[0]), NamePlug(m[1])
+		a, b := inventory.NamePlug(m[0]), inventory.NamePlug(m[1])
 		if !a.Known() || !b.Known() {
 			return nil
 		}
@@ -276,17 +277,17 @@ var extraForms = []form{
 	{[]string{"use"}, `optional`, word("optional")},
 }
 
-func formsOf(kind Kind) []form {
+func formsOf(kind inventory.Kind) []form {
 	switch kind {
-	case KindMotor:
+	case inventory.KindMotor:
 		return motorForms
-	case KindProp:
+	case inventory.KindProp:
 		return propForms
-	case KindPack:
+	case inventory.KindPack:
 		return packForms
-	case KindFrame:
+	case inventory.KindFrame:
 		return frameForms
-	case KindBoard:
+	case inventory.KindBoard:
 		return boardForms
 	}
 	return extraForms

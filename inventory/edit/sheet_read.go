@@ -1,4 +1,4 @@
-package inventory
+package edit
 
 import (
 	"bytes"
@@ -11,17 +11,18 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 )
 
 // ReadSheet reads a list of parts from a CSV file, named for messages: the headings are the drawer's
 // keys, in any order; commas, semicolons or tabs part the cells; numbers may have decimal commas where
 // that can be nothing else. The error is a Faults that holds every fault at once.
-func ReadSheet(name string, kind Kind, r io.Reader) (*Sheet, error) {
+func ReadSheet(name string, kind inventory.Kind, r io.Reader) (*Sheet, error) {
 	s := &Sheet{Kind: kind, Name: name}
-	var faults Faults
+	var faults inventory.Faults
 	fault := func(at strict.Position, path string, p strict.Problem) {
-		faults = append(faults, Fault{File: name, Position: at, Path: path, Problem: p})
+		faults = append(faults, inventory.Fault{File: name, Position: at, Path: path, Problem: p})
 	}
 	raw, err := io.ReadAll(io.LimitReader(r, strict.MaxBytes+1))
 	if err != nil {
@@ -30,10 +31,10 @@ func ReadSheet(name string, kind Kind, r io.Reader) (*Sheet, error) {
 	}
 	records, at, err := split(raw)
 	if err != nil {
-		var f Fault
+		var f inventory.Fault
 		if errors.As(err, &f) {
 			f.File = name
-			return nil, Faults{f}
+			return nil, inventory.Faults{f}
 		}
 		return nil, err
 	}
@@ -45,13 +46,13 @@ func ReadSheet(name string, kind Kind, r io.Reader) (*Sheet, error) {
 	if faults != nil {
 		return nil, faults
 	}
-	schema := Schema().At(kind.Section(), "[]")
+	schema := inventory.Schema().At(kind.Section(), "[]")
 	sign := newDecimalSign()
 	for _, pass := range []bool{false, true} {
 		for i := 1; i < len(records); i++ {
 			row, blank := map[string]cell{}, true
 			for c, text := range records[i] {
-				text = strings.TrimSpace(oddSpace.Replace(bareCell(text)))
+				text = strings.TrimSpace(strict.PlainSpaces(bareCell(text)))
 				where := at[i][c]
 				switch {
 				case text == "":
@@ -77,7 +78,7 @@ func ReadSheet(name string, kind Kind, r io.Reader) (*Sheet, error) {
 			}
 		}
 		if mixed := sign.mixed(); !pass && mixed != nil {
-			return nil, Faults{{File: name, Position: *mixed, Problem: sign.complaint()}}
+			return nil, inventory.Faults{{File: name, Position: *mixed, Problem: sign.complaint()}}
 		}
 	}
 	s.sameIDs(fault)
@@ -96,7 +97,7 @@ func bareCell(text string) string {
 	return text
 }
 
-func compareFaults(a, b Fault) int {
+func compareFaults(a, b inventory.Fault) int {
 	if a.Line != b.Line {
 		return a.Line - b.Line
 	}
@@ -122,16 +123,16 @@ func (s *Sheet) sameIDs(fault func(strict.Position, string, strict.Problem)) {
 func split(raw []byte) (records [][]string, at [][]strict.Position, err error) {
 	switch {
 	case len(raw) > strict.MaxBytes:
-		return nil, nil, Fault{Problem: strict.Problem{Code: "file.large", Values: strict.Values{"mib": strict.Number(strict.MaxBytes >> 20)}}}
+		return nil, nil, inventory.Fault{Problem: strict.Problem{Code: "file.large", Values: strict.Values{"mib": strict.Number(strict.MaxBytes >> 20)}}}
 	case strict.NotText(raw) != "":
-		return nil, nil, Fault{Position: strict.Position{Line: 1, Column: 1}, Problem: strict.Problem{Code: strict.NotText(raw)}}
+		return nil, nil, inventory.Fault{Position: strict.Position{Line: 1, Column: 1}, Problem: strict.Problem{Code: strict.NotText(raw)}}
 	}
 	raw = bytes.TrimPrefix(raw, []byte("\ufeff"))
 	for i := 0; i < len(raw); {
 		r, size := utf8.DecodeRune(raw[i:])
 		if r == utf8.RuneError && size == 1 || r == 0 {
 			line := 1 + bytes.Count(raw[:i], []byte("\n"))
-			return nil, nil, Fault{Position: strict.Position{Line: line, Column: 1}, Problem: strict.Problem{Code: "sheet.byte", Values: strict.Values{"byte": fmt.Sprintf("0x%02x", raw[i])}}}
+			return nil, nil, inventory.Fault{Position: strict.Position{Line: line, Column: 1}, Problem: strict.Problem{Code: "sheet.byte", Values: strict.Values{"byte": fmt.Sprintf("0x%02x", raw[i])}}}
 		}
 		i += size
 	}
@@ -158,7 +159,7 @@ func split(raw []byte) (records [][]string, at [][]strict.Position, err error) {
 			if errors.Is(parse.Err, csv.ErrBareQuote) {
 				code = "sheet.quote_inside"
 			}
-			return nil, nil, Fault{Position: strict.Position{Line: parse.Line + skipped, Column: parse.Column}, Problem: strict.Problem{Code: code}}
+			return nil, nil, inventory.Fault{Position: strict.Position{Line: parse.Line + skipped, Column: parse.Column}, Problem: strict.Problem{Code: code}}
 		}
 		if err != nil {
 			return nil, nil, err

@@ -1,4 +1,4 @@
-package inventory
+package edit
 
 import (
 	"cmp"
@@ -8,12 +8,13 @@ import (
 	"strconv"
 	"strings"
 
+	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 )
 
 // Described is a part read from free text, such as "motor 1404 3900kv 9.3g x4".
 type Described struct {
-	Kind Kind
+	Kind inventory.Kind
 	ID   string
 	// Understood says what was read of which words, in the order of the drawer's keys.
 	Understood []Said
@@ -26,13 +27,13 @@ type Described struct {
 type Said struct{ Key, Value, Words string }
 
 // keysOf are the keys of a kind of part in their order.
-func keysOf(kind Kind) []string { return strict.KeysOf(kind.Empty()) }
+func keysOf(kind inventory.Kind) []string { return strict.KeysOf(kind.Empty()) }
 
 // freeText is what is left of a description to be understood, words between single spaces, with a mark
 // for what was understood already.
 type freeText struct {
 	rest string
-	kind Kind
+	kind inventory.Kind
 	said []Said
 }
 
@@ -43,9 +44,9 @@ const longestText = 1000
 
 // Describe reads a part from free text, for a drawer: its id becomes one that the drawer has not yet.
 // The error is a Faults of what is missing or cannot be; words that mean nothing are no error.
-func Describe(text string, drawer *Drawer) (*Described, error) {
+func Describe(text string, drawer *inventory.Drawer) (*Described, error) {
 	if len(text) > longestText {
-		return nil, Faults{{Problem: strict.Problem{Code: "free.long", Values: strict.Values{"most": strict.Number(longestText)}}}}
+		return nil, inventory.Faults{{Problem: strict.Problem{Code: "free.long", Values: strict.Values{"most": strict.Number(longestText)}}}}
 	}
 	t := &freeText{rest: spacedWords(text)}
 	t.takeWritten()
@@ -72,7 +73,7 @@ func Describe(text string, drawer *Drawer) (*Described, error) {
 
 // spacedWords puts single spaces around words.
 func spacedWords(text string) string {
-	return " " + strings.Join(strings.Fields(strings.ReplaceAll(oddSpace.Replace(text), understood, " ")), " ") + " "
+	return " " + strings.Join(strings.Fields(strings.ReplaceAll(strict.PlainSpaces(text), understood, " ")), " ") + " "
 }
 
 var glue = regexp.MustCompile(`(?i)(\d) (g|gr|grams?|kg|mm|kv|mah|ah|a|amps?|c|s|w|v|in|inch(?:es)?|"|mohm|milliohm|ohm|rpm/v|poles|blades?|pcs|pieces|cycles|rotors)( |$)`)
@@ -154,9 +155,9 @@ func submatch(s string, m []int, i int) string {
 }
 
 // takeKind finds the first word that names a kind of part.
-func (t *freeText) takeKind() (Role, error) {
+func (t *freeText) takeKind() (inventory.Role, error) {
 	first, end := len(t.rest), 0
-	var role Role
+	var role inventory.Role
 	for _, w := range kindWords {
 		m := regexp.MustCompile(`(?i) (?:` + w.word + `):? `).FindStringIndex(t.rest)
 		if m != nil && (m[0] < first || m[0] == first && m[1] > end) {
@@ -165,10 +166,10 @@ func (t *freeText) takeKind() (Role, error) {
 	}
 	if t.kind == "" {
 		if m := regexp.MustCompile(`(?i) (?:lihv|li-?ion) `).FindStringIndex(t.rest); m != nil {
-			t.kind = KindPack
+			t.kind = inventory.KindPack
 			return "", nil
 		}
-		return "", Faults{{Problem: strict.Problem{Code: "free.no_kind"}}}
+		return "", inventory.Faults{{Problem: strict.Problem{Code: "free.no_kind"}}}
 	}
 	if word := strings.ToLower(t.rest[first:end]); !strings.Contains(word, "lipo") {
 		t.cut(first, end)
@@ -239,14 +240,14 @@ func (t *freeText) accept(f form, groups []string) bool {
 
 // takePlug takes one or two words that name a known type of plug.
 func (t *freeText) takePlug() {
-	if t.kind != KindPack && t.kind != KindBoard && t.kind != KindExtra {
+	if t.kind != inventory.KindPack && t.kind != inventory.KindBoard && t.kind != inventory.KindExtra {
 		return
 	}
 	words := strings.Fields(t.rest)
 	for _, n := range []int{3, 2, 1} {
 		for i := 0; i+n <= len(words); i++ {
 			name := strings.Join(words[i:i+n], " ")
-			plug := NamePlug(name)
+			plug := inventory.NamePlug(name)
 			if strings.Contains(name, understood) || !plug.Known() || !t.say("connector", strict.Scalar(string(plug)), name) {
 				continue
 			}
@@ -258,9 +259,9 @@ func (t *freeText) takePlug() {
 }
 
 // takeHosts takes the ids of frames or boards that an extra goes with.
-func (t *freeText) takeHosts(d *Drawer) {
+func (t *freeText) takeHosts(d *inventory.Drawer) {
 	m := hosts.FindStringSubmatchIndex(t.rest)
-	if t.kind != KindExtra || m == nil {
+	if t.kind != inventory.KindExtra || m == nil {
 		return
 	}
 	ids := strings.FieldsFunc(submatch(t.rest, m, 1), func(r rune) bool { return r == '+' || r == ' ' })
@@ -278,7 +279,7 @@ func (t *freeText) takeHosts(d *Drawer) {
 func (t *freeText) join() {
 	at := func(key string) int { return slices.IndexFunc(t.said, func(s Said) bool { return s.Key == key }) }
 	cells, capacity, rating := at("cells"), at("capacity_mah"), at("discharge_c")
-	if t.kind != KindPack || cells < 0 || capacity < 0 || rating < 0 || at("size") >= 0 {
+	if t.kind != inventory.KindPack || cells < 0 || capacity < 0 || rating < 0 || at("size") >= 0 {
 		return
 	}
 	joined := Said{"size", fmt.Sprintf("%sS %s %sC", t.said[cells].Value, t.said[capacity].Value, t.said[rating].Value), ""}
@@ -287,7 +288,7 @@ func (t *freeText) join() {
 			joined.Words = strings.TrimSpace(joined.Words + " " + words)
 		}
 	}
-	if _, problem := parsePackSize(joined.Value); problem != nil {
+	if inventory.PackSizeProblem(joined.Value) != nil {
 		return
 	}
 	t.said = slices.DeleteFunc(t.said, func(s Said) bool { return s.Key == "cells" || s.Key == "capacity_mah" || s.Key == "discharge_c" })

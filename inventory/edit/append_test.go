@@ -1,4 +1,4 @@
-package inventory
+package edit
 
 import (
 	"bytes"
@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"partsaloft/inventory"
 )
 
 var oneOfEach = []string{
@@ -15,11 +17,11 @@ var oneOfEach = []string{
 
 // Property: adding to a drawer leaves every line of it where it was, and adds lines of the one part.
 func TestAppendKeepsEveryLine(t *testing.T) {
-	files, err := filepath.Glob("../examples/*.yaml")
+	files, err := filepath.Glob("../../examples/*.yaml")
 	if err != nil || len(files) < 3 {
 		t.Fatalf("%d examples (%v)", len(files), err)
 	}
-	for _, file := range append(files, "testdata/forms.yaml") {
+	for _, file := range append(files, "../testdata/forms.yaml") {
 		text, err := os.ReadFile(file)
 		if err != nil || strings.HasSuffix(file, "shop.yaml") {
 			continue
@@ -70,7 +72,7 @@ func TestAppendFindsItsPlace(t *testing.T) {
 		{"comments alone", "# mine\n\n# yours", "# mine\n\n# yours\n\nmotors:\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
 		{"the end of a document", "motors:\n  - {id: a, stator: 1404, kv: 3900}\n...\n", "motors:\n  - {id: a, stator: 1404, kv: 3900}\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n...\n"},
 	} {
-		drawer := &Drawer{}
+		drawer := &inventory.Drawer{}
 		if !Blank([]byte(c.text)) {
 			drawer = mustRead(t, c.text)
 		}
@@ -92,7 +94,7 @@ func TestAppendRefuses(t *testing.T) {
 		{"braces around all", "{motors: [{id: a, stator: 1404, kv: 3900}]}\n", "motor 2004 2900kv", "edit.braces"},
 		{"a host that is not there", "air: {altitude_m: 1}\n", "camera 2g with=[f9]", "host.unknown id=f9"},
 	} {
-		d, err := Describe(c.entry, &Drawer{})
+		d, err := Describe(c.entry, &inventory.Drawer{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -127,7 +129,7 @@ func FuzzDescribe(f *testing.F) {
 		if err != nil {
 			return
 		}
-		after, err := Read("d.yaml", bytes.NewReader(got))
+		after, err := inventory.Read("d.yaml", bytes.NewReader(got))
 		if err != nil || !sameButLast(drawer, after, d) {
 			t.Errorf("%q: %v\n%s", words, err, got)
 		}

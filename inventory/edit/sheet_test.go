@@ -1,4 +1,4 @@
-package inventory
+package edit
 
 import (
 	"bytes"
@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"partsaloft/inventory"
 )
 
 func asCSV(t *testing.T, rows [][]string, separator rune) string {
@@ -23,17 +25,17 @@ func asCSV(t *testing.T, rows [][]string, separator rune) string {
 // Property: a list that goes out to CSV and comes back, into an empty drawer or into its own, is the
 // same list; its own file then stays as it was, byte for byte.
 func TestCSVRoundTrip(t *testing.T) {
-	files, err := filepath.Glob("../examples/*.yaml")
+	files, err := filepath.Glob("../../examples/*.yaml")
 	if err != nil || len(files) < 3 {
 		t.Fatalf("%d examples (%v)", len(files), err)
 	}
-	for _, file := range append(files, "testdata/forms.yaml") {
+	for _, file := range append(files, "../testdata/forms.yaml") {
 		text, err := os.ReadFile(file)
 		if err != nil || strings.HasSuffix(file, "shop.yaml") {
 			continue
 		}
 		drawer := mustRead(t, string(text))
-		for _, kind := range Kinds() {
+		for _, kind := range inventory.Kinds() {
 			rows, err := Rows(text, kind)
 			if err != nil {
 				t.Fatal(err)
@@ -50,7 +52,7 @@ func TestCSVRoundTrip(t *testing.T) {
 				} else if !bytes.Equal(got, text) && !(filepath.Base(file) == "forms.yaml" || len(drawer.IDs(kind)) == 0) {
 					t.Errorf("%s, %s with %q: the text changed", file, kind, separator)
 				}
-				if kind == KindExtra {
+				if kind == inventory.KindExtra {
 					continue // refer to frames and boards
 				}
 				fresh, _, err := Merge("d.yaml", nil, sheet, false)
@@ -59,7 +61,7 @@ func TestCSVRoundTrip(t *testing.T) {
 					continue
 				}
 				alone := mustRead(t, string(fresh))
-				var want Drawer
+				var want inventory.Drawer
 				want.Take(kind, drawer, 0, len(drawer.Items(kind)))
 				if !Same(&want, alone) {
 					t.Errorf("%s, %s with %q, alone: the list changed:\n%s", file, kind, separator, fresh)
@@ -72,20 +74,20 @@ func TestCSVRoundTrip(t *testing.T) {
 func TestSheetsAsSpreadsheetsWriteThem(t *testing.T) {
 	for _, c := range []struct {
 		name, text string
-		kind       Kind
+		kind       inventory.Kind
 		want       string
 	}{
-		{"semicolons and decimal commas", "id;stator;kv;mass_g;cells\r\na;1404;3900;9,3;2-4S\r\nb;2207,5;1750;31,25;[4, 6]\r\n", KindMotor,
+		{"semicolons and decimal commas", "id;stator;kv;mass_g;cells\r\na;1404;3900;9,3;2-4S\r\nb;2207,5;1750;31,25;[4, 6]\r\n", inventory.KindMotor,
 			`{id: a, stator: "1404", kv: 3900, mass_g: 9.3, cells: [2, 4]}|{id: b, stator: "2207.5", kv: 1750, mass_g: 31.25, cells: [4, 6]}`},
-		{"commas and decimal points", "id,stator,kv,mass_g\na,1404,3900,9.3\n", KindMotor, `{id: a, stator: "1404", kv: 3900, mass_g: 9.3}`},
-		{"quoted decimal commas between commas", "id,stator,kv,mass_g\na,1404,3900,\"9,3\"\n", KindMotor, `{id: a, stator: "1404", kv: 3900, mass_g: 9.3}`},
-		{"thousands beside decimals", "id;stator;kv;mass_g\na;1404;3.900,0;9,3\n", KindMotor, `{id: a, stator: "1404", kv: 3900.0, mass_g: 9.3}`},
-		{"thousands with points", "id,stator,kv,mass_g\na,1404,\"3,900.0\",9.3\n", KindMotor, `{id: a, stator: "1404", kv: 3900.0, mass_g: 9.3}`},
-		{"three decimals where commas are decimal", "id;size;mass_g\na;5,1x4,3x3;3,875\nb;2.5x1.9x3;1,2\n", KindProp, `{id: a, size: 5.1x4.3x3, mass_g: 3.875}|{id: b, size: 2.5x1.9x3, mass_g: 1.2}`},
-		{"a mark, sep= and tabs", "\ufeffsep=\t\nid\tsize\tconnector\nk\t4S 1300 100C\tXT60\n", KindPack, `{id: k, size: 4S 1300 100C, connector: XT60}`},
-		{"other order, empty cells and rows", "note,id,,mass_g,max_prop_in,stack_mm,ducted\n,f1,,20,3,\"20, 25.5\",TRUE\n,,,,,,\n\"a \"\"b\"\"\",f2,,30,5,30.5x30.5,\n", KindFrame,
+		{"commas and decimal points", "id,stator,kv,mass_g\na,1404,3900,9.3\n", inventory.KindMotor, `{id: a, stator: "1404", kv: 3900, mass_g: 9.3}`},
+		{"quoted decimal commas between commas", "id,stator,kv,mass_g\na,1404,3900,\"9,3\"\n", inventory.KindMotor, `{id: a, stator: "1404", kv: 3900, mass_g: 9.3}`},
+		{"thousands beside decimals", "id;stator;kv;mass_g\na;1404;3.900,0;9,3\n", inventory.KindMotor, `{id: a, stator: "1404", kv: 3900.0, mass_g: 9.3}`},
+		{"thousands with points", "id,stator,kv,mass_g\na,1404,\"3,900.0\",9.3\n", inventory.KindMotor, `{id: a, stator: "1404", kv: 3900.0, mass_g: 9.3}`},
+		{"three decimals where commas are decimal", "id;size;mass_g\na;5,1x4,3x3;3,875\nb;2.5x1.9x3;1,2\n", inventory.KindProp, `{id: a, size: 5.1x4.3x3, mass_g: 3.875}|{id: b, size: 2.5x1.9x3, mass_g: 1.2}`},
+		{"a mark, sep= and tabs", "\ufeffsep=\t\nid\tsize\tconnector\nk\t4S 1300 100C\tXT60\n", inventory.KindPack, `{id: k, size: 4S 1300 100C, connector: XT60}`},
+		{"other order, empty cells and rows", "note,id,,mass_g,max_prop_in,stack_mm,ducted\n,f1,,20,3,\"20, 25.5\",TRUE\n,,,,,,\n\"a \"\"b\"\"\",f2,,30,5,30.5x30.5,\n", inventory.KindFrame,
 			`{id: f1, mass_g: 20, max_prop_in: 3, stack_mm: [20, 25.5], ducted: true}|{id: f2, mass_g: 30, max_prop_in: 5, stack_mm: 30.5x30.5, note: "a \"b\""}`},
-		{"lists and braces", "id,role,mass_g,bridges,directions\n", KindExtra, ""},
+		{"lists and braces", "id,role,mass_g,bridges,directions\n", inventory.KindExtra, ""},
 	} {
 		sheet, err := ReadSheet("list.csv", c.kind, strings.NewReader(c.text))
 		if c.want == "" {
@@ -135,7 +137,7 @@ motors:
     kv: 6700
 # end
 `
-	sheet, err := ReadSheet("list.csv", KindMotor, strings.NewReader("id,kv,mass_g,stator\na,3850,,1404\nc,6700,,1204\nd,1780,31,2207\n"))
+	sheet, err := ReadSheet("list.csv", inventory.KindMotor, strings.NewReader("id,kv,mass_g,stator\na,3850,,1404\nc,6700,,1204\nd,1780,31,2207\n"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -183,7 +185,7 @@ func FuzzSheet(f *testing.F) {
 	}
 	base := []byte("# mine\nmotors:\n  - {id: a, stator: 1404, kv: 3900} # old\n\n  # two\n  - id: b\n    stator: 2004\n    kv: 2900 # so\nair: {}\n")
 	f.Fuzz(func(t *testing.T, text string, only bool) {
-		sheet, err := ReadSheet("list.csv", KindMotor, strings.NewReader(text))
+		sheet, err := ReadSheet("list.csv", inventory.KindMotor, strings.NewReader(text))
 		if err == nil {
 			_, _, err = Merge("d.yaml", base, sheet, only)
 		}

@@ -1,4 +1,4 @@
-package inventory
+package edit
 
 import (
 	"bytes"
@@ -8,6 +8,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 )
 
@@ -22,7 +23,7 @@ func Merge(name string, text []byte, s *Sheet, only bool) ([]byte, *Merged, erro
 	if len(bytes.TrimSpace(text)) == 0 {
 		text = []byte(s.Kind.Section() + ": []\n")
 	}
-	before, err := Read(name, bytes.NewReader(text))
+	before, err := inventory.Read(name, bytes.NewReader(text))
 	if err != nil {
 		return nil, nil, err
 	}
@@ -41,8 +42,8 @@ func Merge(name string, text []byte, s *Sheet, only bool) ([]byte, *Merged, erro
 	if err != nil {
 		return nil, nil, err
 	}
-	after, err := Read(name, bytes.NewReader(changed))
-	var faults Faults
+	after, err := inventory.Read(name, bytes.NewReader(changed))
+	var faults inventory.Faults
 	switch {
 	case errors.As(err, &faults):
 		return nil, nil, problem("merge.contradicts", strict.Values{"fault": faults[0]})
@@ -109,7 +110,7 @@ func (m *merger) entry(p *partText, row int) entry {
 
 // rewrite puts the entries in place of a list: parts that stay the same keep their lines, parts that
 // change keep the comments above them and those behind keys that stay.
-func (f *drawerText) rewrite(section string, m *merger, before, want *Drawer) ([]byte, error) {
+func (f *drawerText) rewrite(section string, m *merger, before, want *inventory.Drawer) ([]byte, error) {
 	if f.root.Style&yaml.FlowStyle != 0 {
 		return nil, problem("edit.braces", nil)
 	}
@@ -190,8 +191,8 @@ func (f *drawerText) ended(lines []string) []string {
 }
 
 // samePart reports whether a part of one drawer is that of another.
-func samePart(a, b *Drawer, kind Kind, i, k int) bool {
-	var x, y Drawer
+func samePart(a, b *inventory.Drawer, kind inventory.Kind, i, k int) bool {
+	var x, y inventory.Drawer
 	x.Take(kind, a, i, i+1)
 	y.Take(kind, b, k, k+1)
 	return Same(&x, &y)

@@ -1,39 +1,31 @@
-package inventory
+package edit
 
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
 
+	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 )
-
-func remarkOf(g *Gap) string {
-	low, high := g.Interval()
-	if g.Value == 0 {
-		return ""
-	}
-	return fmt.Sprintf("%s: %.2g (%.2g to %.2g)", g.Key, g.Value, low, high)
-}
 
 // Property: a sound drawer written anew holds the same, has every comment of the old one, and does not
 // change when it is written once more.
 func TestFixKeepsWhatADrawerSays(t *testing.T) {
-	files, err := filepath.Glob("../examples/*.yaml")
+	files, err := filepath.Glob("../../examples/*.yaml")
 	if err != nil || len(files) < 3 {
 		t.Fatalf("%d examples (%v)", len(files), err)
 	}
-	for _, file := range append(files, "testdata/forms.yaml", "../cmd/partsaloft/internal/cli/starter.yaml") {
+	for _, file := range append(files, "../testdata/forms.yaml", "../../cmd/partsaloft/internal/cli/starter.yaml") {
 		text, err := os.ReadFile(file)
 		if err != nil || strings.HasSuffix(file, "shop.yaml") {
 			continue
 		}
-		got, mended, err := Fix(file, text, remarkOf)
+		got, mended, err := Fix(file, text, linesOf)
 		if err != nil || mended != nil {
 			t.Errorf("%s: %v, %v", file, mended, err)
 			continue
@@ -56,7 +48,7 @@ func TestFixKeepsWhatADrawerSays(t *testing.T) {
 		if n := strings.Count(string(got), strict.EstimateMark); n != gaps {
 			t.Errorf("%s: %d estimates, want %d", file, n, gaps)
 		}
-		if again, _, err := Fix(file, got, remarkOf); err != nil || !bytes.Equal(again, got) {
+		if again, _, err := Fix(file, got, linesOf); err != nil || !bytes.Equal(again, got) {
 			t.Errorf("%s: changes again: %v", file, err)
 		}
 	}
@@ -78,12 +70,12 @@ motors:
     max-current-a: 40A
     cells: 4-6S
 `
-	_, mended, err := Fix("d.yaml", []byte(faulty), remarkOf)
-	var faults Faults
+	_, mended, err := Fix("d.yaml", []byte(faulty), linesOf)
+	var faults inventory.Faults
 	if !errors.As(err, &faults) || len(faults) != 2 || len(mended) == 0 {
 		t.Fatalf("%v, %v", mended, err)
 	}
-	got, mended, err := Fix("d.yaml", []byte(strings.Replace(faulty, "weight-limit: 5", "max_prop_in: 5", 1)), remarkOf)
+	got, mended, err := Fix("d.yaml", []byte(strings.Replace(faulty, "weight-limit: 5", "max_prop_in: 5", 1)), linesOf)
 	want := `# mine
 
 motors:
@@ -128,8 +120,8 @@ func TestFixLeavesWhatIsNotPlain(t *testing.T) {
 		"tabs":                  "motors:\n\t- {id: m, stator: 1404, kv: 3900}\n",
 		"a range for one":       "motors: [{id: m, stator: 1404, kv: 3900, cells: 4}]\n",
 	} {
-		got, mended, err := Fix("d.yaml", []byte(text), remarkOf)
-		var faults Faults
+		got, mended, err := Fix("d.yaml", []byte(text), linesOf)
+		var faults inventory.Faults
 		if !errors.As(err, &faults) || got != nil || mended != nil {
 			t.Errorf("%s: %v, %v\n%s", name, mended, err, got)
 		}
@@ -138,7 +130,7 @@ func TestFixLeavesWhatIsNotPlain(t *testing.T) {
 
 // Regression: so many of the bad drawers are mended without a question.
 func TestFixOnTheBadDrawers(t *testing.T) {
-	files, err := filepath.Glob("testdata/bad/*.yaml")
+	files, err := filepath.Glob("../testdata/bad/*.yaml")
 	if err != nil || len(files) < 60 {
 		t.Fatalf("%d bad drawers (%v)", len(files), err)
 	}
@@ -148,8 +140,8 @@ func TestFixOnTheBadDrawers(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, done, err := Fix(filepath.Base(file), text, remarkOf)
-		var faults Faults
+		got, done, err := Fix(filepath.Base(file), text, linesOf)
+		var faults inventory.Faults
 		switch {
 		case err == nil:
 			mended++
@@ -173,15 +165,15 @@ func FuzzFix(f *testing.F) {
 		if len(text) > 1<<16 {
 			return
 		}
-		got, _, err := Fix("d.yaml", text, remarkOf)
+		got, _, err := Fix("d.yaml", text, linesOf)
 		if err != nil {
-			var faults Faults
+			var faults inventory.Faults
 			if !errors.As(err, &faults) && strings.Contains(err.Error(), "(<nil>)") {
 				t.Errorf("%v\n%s", err, text)
 			}
 			return
 		}
-		again, mended, err := Fix("d.yaml", got, remarkOf)
+		again, mended, err := Fix("d.yaml", got, linesOf)
 		if err != nil || mended != nil || !Same(mustRead(t, string(got)), mustRead(t, string(again))) {
 			t.Errorf("again: %v, %v\n%s\n%s", mended, err, got, again)
 		}
@@ -190,12 +182,12 @@ func FuzzFix(f *testing.F) {
 
 // Regression: what a file begins with stays at its beginning, though another key comes first in order.
 func TestFixKeepsTheOpening(t *testing.T) {
-	got, _, err := Fix("d.yaml", []byte("# my drawer, spring\n\n# the motors\nmotors: [{id: m, stator: 1404, kv: 3900}]\n# the field\nair: {altitude_m: 200}\n"), func(*Gap) string { return "" })
+	got, _, err := Fix("d.yaml", []byte("# my drawer, spring\n\n# the motors\nmotors: [{id: m, stator: 1404, kv: 3900}]\n# the field\nair: {altitude_m: 200}\n"), func(*inventory.Drawer) map[string][]string { return nil })
 	want := "# my drawer, spring\n\n# the field\nair:\n  altitude_m: 200\n\n# the motors\nmotors:\n"
 	if err != nil || !strings.HasPrefix(string(got), want) {
 		t.Errorf("%v\n%s", err, got)
 	}
-	got, _, err = Fix("d.yaml", []byte("# my drawer\nmotors: [{id: m, stator: 1404, kv: 3900}]\nair: {altitude_m: 200}\n"), func(*Gap) string { return "" })
+	got, _, err = Fix("d.yaml", []byte("# my drawer\nmotors: [{id: m, stator: 1404, kv: 3900}]\nair: {altitude_m: 200}\n"), func(*inventory.Drawer) map[string][]string { return nil })
 	if err != nil || !strings.HasPrefix(string(got), "# my drawer\n\nair:\n") || strings.Count(string(got), "# my drawer") != 1 {
 		t.Errorf("%v\n%s", err, got)
 	}

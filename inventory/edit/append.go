@@ -1,4 +1,4 @@
-package inventory
+package edit
 
 import (
 	"bytes"
@@ -9,6 +9,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 )
 
@@ -16,10 +17,10 @@ import (
 // and leaves every other byte as it is. The error is a Faults of the drawer, if it was not sound before, or a
 // *strict.Problem. The new text was read back: it holds the old parts and the new one.
 func Append(name string, text []byte, d *Described) ([]byte, error) {
-	before := &Drawer{Name: name}
+	before := &inventory.Drawer{Name: name}
 	if !Blank(text) {
 		var err error
-		if before, err = Read(name, bytes.NewReader(text)); err != nil {
+		if before, err = inventory.Read(name, bytes.NewReader(text)); err != nil {
 			return nil, err
 		}
 	}
@@ -33,8 +34,8 @@ func Append(name string, text []byte, d *Described) ([]byte, error) {
 	if err := f.append(d.Kind.Section(), d.Lines()); err != nil {
 		return nil, err
 	}
-	after, err := Read(name, bytes.NewReader(f.bytes()))
-	var faults Faults
+	after, err := inventory.Read(name, bytes.NewReader(f.bytes()))
+	var faults inventory.Faults
 	switch {
 	case errors.As(err, &faults):
 		return nil, problem("add.contradicts", strict.Values{"fault": faults[0]})
@@ -281,7 +282,7 @@ func byteColumn(line string, column int) (int, bool) {
 }
 
 // sameButLast reports whether a drawer is another with one part more at the end of its list.
-func sameButLast(before, after *Drawer, d *Described) bool {
+func sameButLast(before, after *inventory.Drawer, d *Described) bool {
 	cut := *after
 	ids := after.IDs(d.Kind)
 	cut.Take(d.Kind, after, 0, max(len(ids)-1, 0))
@@ -290,7 +291,7 @@ func sameButLast(before, after *Drawer, d *Described) bool {
 
 // Same reports whether two drawers hold the same, whatever their files are called and wherever it stands
 // in them.
-func Same(a, b *Drawer) bool {
+func Same(a, b *inventory.Drawer) bool {
 	x, y := *a, *b
 	x.Name, y.Name = "", ""
 	return sameValue(reflect.ValueOf(x), reflect.ValueOf(y))

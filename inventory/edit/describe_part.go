@@ -1,4 +1,4 @@
-package inventory
+package edit
 
 import (
 	"errors"
@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 )
 
@@ -18,24 +19,24 @@ func (d *Described) name(taken []string) {
 	}
 	var id string
 	switch d.Kind {
-	case KindMotor:
+	case inventory.KindMotor:
 		id = "m" + d.value("stator") + "-" + d.value("kv")
-	case KindProp:
+	case inventory.KindProp:
 		id = "p" + d.value("size")
 		if d.value("size") == "" {
 			id = "p" + d.value("diameter_in") + "x" + d.value("pitch_in") + "x" + d.value("blades")
 		}
-	case KindPack:
+	case inventory.KindPack:
 		id = "k" + strings.ToLower(d.value("size"))
 		if fields := strings.Fields(id); len(fields) == 3 {
 			id = fields[0] + "-" + fields[1]
 		}
-	case KindFrame:
+	case inventory.KindFrame:
 		id = "f" + d.value("max_prop_in")
 		if d.value("max_prop_in") == "" {
 			id = "f" + d.value("motor_spacing_mm") + "mm"
 		}
-	case KindBoard:
+	case inventory.KindBoard:
 		id = "b" + d.value("esc_current_a")
 	default:
 		id = "x-" + d.value("role")
@@ -82,22 +83,22 @@ func (d *Described) Lines() []string {
 // check reads the part as a drawer's reader does, but for the ids of other parts.
 func (d *Described) check() error {
 	text := d.Kind.Section() + ":\n  " + strings.Join(d.Lines(), "\n  ") + "\n"
-	_, err := ReadOffer("description", strings.NewReader(text))
-	var faults Faults
+	_, err := inventory.ReadOffer("description", strings.NewReader(text))
+	var faults inventory.Faults
 	if !errors.As(err, &faults) {
 		return err
 	}
 	prefix := d.Kind.Section() + "[0]"
-	var list Faults
+	var list inventory.Faults
 	for _, f := range faults {
-		f = Fault{Path: strings.TrimPrefix(strings.TrimPrefix(f.Path, prefix), "."), Problem: f.Problem}
+		f = inventory.Fault{Path: strings.TrimPrefix(strings.TrimPrefix(f.Path, prefix), "."), Problem: f.Problem}
 		if way, ok := ways[f.Path]; ok && f.Code == "missing" {
 			f.Problem = strict.Problem{Code: "free.missing", Way: way}
 		}
 		list = append(list, f)
 	}
 	for _, words := range d.Unclear {
-		list = append(list, Fault{Problem: d.Unknown(words)})
+		list = append(list, inventory.Fault{Problem: d.Unknown(words)})
 	}
 	return list
 }
@@ -109,8 +110,8 @@ func (d *Described) Unknown(words string) strict.Problem {
 	p := strict.Problem{Code: "free.not_understood", Values: strict.Values{"words": words}}
 	word := strings.ToLower(words)
 	switch {
-	case d.Kind == KindProp && code.MatchString(word):
-		if _, size := parsePropSize(word); size != nil {
+	case d.Kind == inventory.KindProp && propDigits.MatchString(word):
+		if size := inventory.PropSizeProblem(word); size != nil && size.Values["as"] != nil {
 			p.Way, p.Values["as"] = size.Way, size.Values["as"]
 		}
 	case thousandsComma.MatchString(word):
@@ -118,9 +119,9 @@ func (d *Described) Unknown(words string) strict.Problem {
 		p.Way, p.Values["whole"], p.Values["point"] = "free.comma", m[1]+m[2]+m[3], m[1]+"."+m[2]+m[3]
 	case bareNumber.MatchString(word):
 		p.Way = "free.no_unit"
-	case d.Kind == KindPack && voltage.MatchString(word):
+	case d.Kind == inventory.KindPack && voltage.MatchString(word):
 		p.Way = "free.cells_such"
-		if meant := packSizeMeant(word + " 1000mah 10c"); meant != "" {
+		if meant := inventory.PackSizeMeant(word + " 1000mah 10c"); meant != "" {
 			cells, _, _ := strings.Cut(meant, " ")
 			p.Way, p.Values["cells"] = "free.cells", cells
 		}
@@ -138,8 +139,9 @@ func (d *Described) Unknown(words string) strict.Problem {
 }
 
 var (
-	voltage = regexp.MustCompile(`^\d{1,2}(?:[.,]\d{1,2})? ?v(?:olts?)?$`)
-	keyword = regexp.MustCompile(`([a-z_]+) ?=`)
+	propDigits = regexp.MustCompile(`^(?:[a-z] ?)?\d{4}(?: ?[x×*/-]? ?\d)?$`)
+	voltage    = regexp.MustCompile(`^\d{1,2}(?:[.,]\d{1,2})? ?v(?:olts?)?$`)
+	keyword    = regexp.MustCompile(`([a-z_]+) ?=`)
 )
 
 var thousandsComma = regexp.MustCompile(`^([1-9]\d{0,2}),(\d{3})([a-z]*)$`)

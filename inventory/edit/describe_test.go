@@ -1,8 +1,10 @@
-package inventory
+package edit
 
 import (
 	"strings"
 	"testing"
+
+	"partsaloft/inventory"
 )
 
 // Trade phrases as pilots write them (common practice, no source), and what the drawer then says.
@@ -35,7 +37,7 @@ func TestDescribe(t *testing.T) {
 		{"motor 1404 KV3900 (x 4)", `id: m1404-3900|count: 4|stator: "1404"|kv: 3900`, ""},
 		{"strap 1.1g x2", `id: x-strap|count: 2|role: strap|mass_g: 1.1`, ""},
 	} {
-		d, err := Describe(c.text, &Drawer{Frames: []Frame{{Part: Part{ID: "f1"}}}})
+		d, err := Describe(c.text, &inventory.Drawer{Frames: []inventory.Frame{{Part: inventory.Part{ID: "f1"}}}})
 		if err != nil {
 			t.Errorf("%s: %v", c.text, err)
 			continue
@@ -51,7 +53,7 @@ func TestDescribe(t *testing.T) {
 }
 
 func TestDescribeGivesAnIDOfItsOwn(t *testing.T) {
-	d := &Drawer{Motors: []Motor{{Part: Part{ID: "m1404-3900"}}, {Part: Part{ID: "m1404-3900-2"}}}}
+	d := &inventory.Drawer{Motors: []inventory.Motor{{Part: inventory.Part{ID: "m1404-3900"}}, {Part: inventory.Part{ID: "m1404-3900-2"}}}}
 	got, err := Describe("motor 1404 3900kv", d)
 	if err != nil || got.ID != "m1404-3900-3" {
 		t.Errorf("%+v, %v", got, err)
