@@ -133,7 +133,7 @@ func within(rule Rule, p *physics.Performance, q figure.Quantity, r Range) Viola
 		return Violation{}
 	}
 	bound := r.Bound(value)
-	return Violation{Rule: rule, Key: f.Key, Unit: f.Unit, Value: value, Bound: bound, Excess: excess(value, bound), decimals: f.Decimals}
+	return Violation{Rule: rule, Key: f.Key, Unit: f.Unit, Value: value, Bound: bound, Excess: excess(value, bound)}
 }
 
 // mean tries the mean current of the hardest segment against a continuous rating; 0 is unknown.

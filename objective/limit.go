@@ -6,45 +6,40 @@ import (
 	"strconv"
 	"strings"
 
+	"partsaloft/inventory/strict"
 	"partsaloft/physics/figure"
 )
 
 // Range is what a figure may be, ends included; an open end is infinite.
 type Range struct{ Low, High float64 }
 
-// ParseRange reads ..250, 3.. or 2..4.
+// ParseRange reads ..250, 3.. or 2..4. The error is a *strict.Problem.
 func ParseRange(text string) (Range, error) {
 	low, high, ok := strings.Cut(strings.TrimSpace(text), "..")
 	if !ok {
-		return Range{}, fmt.Errorf("%q is no range: write ..250 (at most), 3.. (at least) or 2..4 (between)", text)
+		return Range{}, problem("range.form", strict.Values{"got": strict.Quoted(text)})
 	}
 	r := Range{math.Inf(-1), math.Inf(1)}
-	if err := end(low, &r.Low); err != nil {
-		return Range{}, fmt.Errorf("range %q: %w", text, err)
-	}
-	if err := end(high, &r.High); err != nil {
-		return Range{}, fmt.Errorf("range %q: %w", text, err)
+	for _, end := range [...]struct {
+		text string
+		into *float64
+	}{{strings.TrimSpace(low), &r.Low}, {strings.TrimSpace(high), &r.High}} {
+		if end.text == "" {
+			continue
+		}
+		x, err := strconv.ParseFloat(end.text, 64)
+		if err != nil || math.IsNaN(x) || math.IsInf(x, 0) || strings.ContainsAny(end.text, "xXpP_") {
+			return Range{}, problem("range.end", strict.Values{"range": strict.Quoted(text), "got": strict.Quoted(end.text)})
+		}
+		*end.into = x
 	}
 	if math.IsInf(r.Low, 0) && math.IsInf(r.High, 0) {
-		return Range{}, fmt.Errorf("range %q has no number: write ..250, 3.. or 2..4", text)
+		return Range{}, problem("range.empty", strict.Values{"got": strict.Quoted(text)})
 	}
 	if r.Low > r.High {
-		return Range{}, fmt.Errorf("range %q: the lower end %g lies over the upper end %g; swap them", text, r.Low, r.High)
+		return Range{}, problem("range.swapped", strict.Values{"range": strict.Quoted(text), "low": r.Low, "high": r.High})
 	}
 	return r, nil
-}
-
-func end(text string, into *float64) error {
-	text = strings.TrimSpace(text)
-	if text == "" {
-		return nil
-	}
-	x, err := strconv.ParseFloat(text, 64)
-	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) || strings.ContainsAny(text, "xXpP_") {
-		return fmt.Errorf("%q is no number; write it plainly, such as 250 or 3.5", text)
-	}
-	*into = x
-	return nil
 }
 
 // String writes the range as ParseRange reads it.
@@ -79,12 +74,12 @@ type Limit struct {
 // Key is the figure's key.
 func (l Limit) Key() string { return l.Quantity.Key() }
 
-// ParseLimit reads all_up_g=..250.
+// ParseLimit reads all_up_g=..250. The error is or wraps a *strict.Problem.
 func ParseLimit(text string) (Limit, error) {
 	key, value, ok := strings.Cut(text, "=")
 	key = strings.TrimSpace(key)
 	if !ok {
-		return Limit{}, fmt.Errorf("%q is no limit: write FIGURE=RANGE, such as all_up_g=..250", text)
+		return Limit{}, problem("limit.form", strict.Values{"got": strict.Quoted(text)})
 	}
 	f, known := figure.ByKey(key)
 	if !known {
@@ -100,34 +95,15 @@ func ParseLimit(text string) (Limit, error) {
 // String writes the limit as ParseLimit reads it.
 func (l Limit) String() string { return l.Key() + "=" + l.Range.String() }
 
-// unknownFigure names the nearest figure.
-func unknownFigure(key string) error {
-	best, least := figure.Quantity(0).Key(), len(key)+1
-	for q := range figure.Count {
-		if d := editDistance(key, q.Key()); d < least {
-			best, least = q.Key(), d
-		}
+// unknownFigure is the problem of a key that is no figure's, with the figure that was most likely meant.
+func unknownFigure(key string) *strict.Problem {
+	p := strict.Problem{Code: "limit.figure", Way: "figure.such", Values: strict.Values{"got": strict.Quoted(key)}}
+	if near := strict.Nearest(key, figure.Keys()); near != "" {
+		p.Way, p.Values["near"] = "id.near", near
 	}
-	return fmt.Errorf("%q is no figure; the nearest is %s", key, best)
+	return &p
 }
 
-// editDistance is the number of letters to add, drop or change between a and b (Levenshtein).
-func editDistance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		diagonal := row[0]
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			change := diagonal
-			if a[i-1] != b[j-1] {
-				change++
-			}
-			diagonal = row[j]
-			row[j] = min(change, row[j]+1, row[j-1]+1)
-		}
-	}
-	return row[len(b)]
+func problem(code strict.Code, values strict.Values) *strict.Problem {
+	return &strict.Problem{Code: code, Values: values}
 }

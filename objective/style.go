@@ -2,13 +2,12 @@ package objective
 
 import (
 	"cmp"
-	"errors"
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
 
+	"partsaloft/inventory/strict"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
 )
@@ -28,7 +27,6 @@ type Style struct {
 // preset is a built-in style; segments are those of physics.
 type preset struct {
 	name     string
-	about    string
 	weights  Weights
 	limits   []Limit
 	speedMS  float64
@@ -41,16 +39,16 @@ type preset struct {
 func presets() []preset {
 	open := math.Inf(1)
 	return []preset{
-		{"cruise", "Gentle flight over a distance: minutes first, then a calm throttle.",
+		{"cruise",
 			Weights{1, 5, 3, 1}, []Limit{{figure.HoverThrottle, Range{-open, 65}}},
 			9, 3.5, physics.EasySegments},
-		{"freestyle", "Figures with turns, dives and pull-outs: grip and a fine throttle.",
+		{"freestyle",
 			Weights{4, 2, 3, 1}, []Limit{{figure.ThrustToWeight, Range{3, open}}},
 			12, 3.5, physics.MixedSegments},
-		{"race", "Around gates as fast as it goes, for one heat.",
+		{"race",
 			Weights{4, 1, 1, 4}, []Limit{{figure.ThrustToWeight, Range{3.5, open}}, {figure.StyleTime, Range{1.5, open}}},
 			16, 3.5, physics.HardSegments},
-		{"indoor", "Slow flight between obstacles, near people.",
+		{"indoor",
 			Weights{3, 3, 4, 0}, []Limit{{figure.AllUpMass, Range{-open, 100}}},
 			3, 3.3, physics.IndoorSegments},
 	}
@@ -63,16 +61,6 @@ func PresetNames() []string {
 		names = append(names, p.name)
 	}
 	return names
-}
-
-// AboutPreset says in a sentence what a built-in style is for.
-func AboutPreset(name string) string {
-	for _, p := range presets() {
-		if p.name == name {
-			return p.about
-		}
-	}
-	return ""
 }
 
 // Preset returns a built-in style.
@@ -88,24 +76,21 @@ func Preset(name string) (Style, bool) {
 	return Style{}, false
 }
 
-// errNoWeight says how to give weights.
-var errNoWeight = errors.New("all weights are 0, so every craft would score the same: give at least one axis a weight, such as grip=1 (axes: grip, endurance, smoothness, top_speed)")
-
 // highestWeight bounds a weight, so that their sum stays a number.
 const highestWeight = 1e6
 
-// Normalised returns the weights divided by their sum. It is an error if one is under 0 or not
-// finite, or if all are 0.
+// Normalised returns the weights divided by their sum. It is a *strict.Problem if one is under 0, too high or no
+// number, or if all are 0.
 func (w Weights) Normalised() (Weights, error) {
 	var sum float64
 	for a, x := range w {
 		if !(x >= 0 && x <= highestWeight) {
-			return w, fmt.Errorf("weight of %s must be from 0 to %.0f, got %g", Axis(a).Key(), highestWeight, x)
+			return w, problem("weight.range", strict.Values{"axis": Axis(a).Key(), "most": strict.Number(highestWeight), "got": strict.Number(x)})
 		}
 		sum += x
 	}
 	if sum == 0 {
-		return w, errNoWeight
+		return w, problem("weight.none", strict.Values{"axes": strict.List(axisKeys[:])})
 	}
 	for a := range w {
 		w[a] /= sum
@@ -113,37 +98,39 @@ func (w Weights) Normalised() (Weights, error) {
 	return w, nil
 }
 
-// ParseWeights reads grip=4,endurance=1; axes not named weigh 0. The result is normalised.
+// ParseWeights reads grip=4,endurance=1; axes not named weigh 0. The result is normalised. The error is or holds
+// strict.Faults without a place, one for every weight that is none.
 func ParseWeights(text string) (Weights, error) {
 	var w Weights
 	var given [AxisCount]bool
-	var errs []error
+	var faults strict.Faults
+	fault := func(p *strict.Problem) { faults = append(faults, strict.Fault{Problem: *p}) }
 	for word := range strings.SplitSeq(text, ",") {
 		key, value, ok := strings.Cut(word, "=")
-		key = strings.TrimSpace(key)
+		key, value = strings.TrimSpace(key), strings.TrimSpace(value)
 		axis, known := AxisByKey(key)
-		x, err := strconv.ParseFloat(strings.TrimSpace(value), 64)
+		x, err := strconv.ParseFloat(value, 64)
 		switch {
 		case !ok:
-			errs = append(errs, fmt.Errorf("%q is no weight: write AXIS=NUMBER, such as grip=4,endurance=1", strings.TrimSpace(word)))
+			fault(problem("weight.form", strict.Values{"got": strict.Quoted(strings.TrimSpace(word))}))
 		case !known:
-			errs = append(errs, unknownAxis(key))
+			fault(unknownAxis(key))
 		case given[axis]:
-			errs = append(errs, fmt.Errorf("%s is given twice; keep one", key))
+			fault(problem("weight.twice", strict.Values{"axis": key}))
 		case err != nil || !(x >= 0 && x <= highestWeight):
-			errs = append(errs, fmt.Errorf("weight of %s must be a number from 0 to %.0f, got %q", key, highestWeight, strings.TrimSpace(value)))
+			fault(problem("weight.number", strict.Values{"axis": key, "most": strict.Number(highestWeight), "got": strict.Quoted(value)}))
 		default:
 			w[axis], given[axis] = x, true
 		}
 	}
-	if len(errs) > 0 {
-		return Weights{}, errors.Join(errs...)
+	if len(faults) > 0 {
+		return Weights{}, faults
 	}
 	return w.Normalised()
 }
 
-func unknownAxis(key string) error {
-	return fmt.Errorf("%q is no axis: the axes are %s", key, strings.Join(axisKeys[:], ", "))
+func unknownAxis(key string) *strict.Problem {
+	return problem("weight.axis", strict.Values{"got": strict.Quoted(key), "axes": strict.List(axisKeys[:])})
 }
 
 // With returns the style with a limit added; it replaces one of the same figure.
@@ -158,22 +145,34 @@ func (s Style) With(l Limit) Style {
 	return s
 }
 
-// Check reports every fault of a style made by hand.
+// Check reports every fault of a style made by hand, as strict.Faults without a place.
 func (s *Style) Check() error {
-	var errs []error
+	var faults strict.Faults
+	add := func(code strict.Code, values strict.Values) {
+		faults = append(faults, strict.Fault{Problem: strict.Problem{Code: code, Values: values}})
+	}
 	var sum float64
 	for _, w := range s.Weights {
 		sum += w
 	}
 	if !(math.Abs(sum-1) < 1e-9) {
-		errs = append(errs, fmt.Errorf("weights must add up to 1, got %g", sum))
+		add("style.weights", strict.Values{"sum": sum})
 	}
 	for i, l := range s.Limits {
-		if l.Quantity >= figure.Count || !(l.Range.Low <= l.Range.High) {
-			errs = append(errs, fmt.Errorf("limit %d is none: quantity %d from %g to %g", i+1, l.Quantity, l.Range.Low, l.Range.High))
-		} else if i > 0 && s.Limits[i-1].Quantity >= l.Quantity {
-			errs = append(errs, fmt.Errorf("limits must be sorted by quantity and unique, %s is not", l.Key()))
+		switch {
+		case l.Quantity >= figure.Count:
+			add("style.quantity", strict.Values{"n": i + 1, "got": int(l.Quantity), "count": int(figure.Count)})
+		case !(l.Range.Low <= l.Range.High):
+			add("range.swapped", strict.Values{"range": l.String(), "low": l.Range.Low, "high": l.Range.High})
+		case i > 0 && s.Limits[i-1].Quantity >= l.Quantity:
+			add("style.order", strict.Values{"limit": l.Key()})
 		}
 	}
-	return errors.Join(append(errs, s.Flying.Check())...)
+	if err := s.Flying.Check(); err != nil {
+		add("style.flying", strict.Values{"cause": err.Error()})
+	}
+	if faults == nil {
+		return nil
+	}
+	return faults
 }

@@ -1,11 +1,13 @@
 package objective
 
 import (
+	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
-	"strings"
 
+	"partsaloft/inventory/strict"
 	"partsaloft/physics"
 )
 
@@ -37,9 +39,14 @@ type WrittenSegment struct {
 
 // Fault is one thing wrong with a written style.
 type Fault struct {
-	Path    string // weights.grip, flying.segments[2]
-	Message string
+	Path string // weights.grip, flying.segments[2]
+	strict.Problem
 }
+
+// faults are those found so far.
+type faults []Fault
+
+func (f *faults) add(path string, p *strict.Problem) { *f = append(*f, Fault{path, *p}) }
 
 // What a style that leaves something out is read as.
 const (
@@ -52,40 +59,37 @@ const (
 // a hover at none.
 func (w *Written) Style() (Style, []Fault) {
 	s := Style{Name: w.Name, RequiredRoles: slices.Clone(w.RequiredRoles)}
-	var faults []Fault
-	add := func(path, format string, args ...any) {
-		faults = append(faults, Fault{path, fmt.Sprintf(format, args...)})
-	}
-	s.Weights = w.weights(add)
-	for _, key := range sortedKeys(w.Limits) {
+	var list faults
+	s.Weights = w.weights(&list)
+	for _, key := range slices.Sorted(maps.Keys(w.Limits)) {
 		l, err := ParseLimit(key + "=" + w.Limits[key])
-		if err != nil {
-			add("limits."+key, "%s", strings.TrimPrefix(err.Error(), "limit "+key+": "))
+		var p *strict.Problem
+		if errors.As(err, &p) {
+			list.add("limits."+key, p)
 			continue
 		}
 		s = s.With(l)
 	}
-	w.flying(&s.Flying, add)
-	return s, faults
+	w.flying(&s.Flying, &list)
+	return s, list
 }
 
-type adder func(path, format string, args ...any)
-
-func (w *Written) weights(add adder) Weights {
+func (w *Written) weights(list *faults) Weights {
 	if w.Weights == nil {
 		return Weights{0.25, 0.25, 0.25, 0.25}
 	}
 	var given Weights
 	bad := false
-	for _, key := range sortedKeys(w.Weights) {
+	for _, key := range slices.Sorted(maps.Keys(w.Weights)) {
 		x := w.Weights[key]
 		axis, ok := AxisByKey(key)
 		switch {
 		case !ok:
-			add("weights."+key, "%s", unknownAxis(key))
+			list.add("weights."+key, unknownAxis(key))
 			bad = true
 		case !(x >= 0 && x <= highestWeight):
-			add("weights."+key, "must be from 0 to %.0f, got %g", highestWeight, x)
+			list.add("weights."+key, problem("number.range", strict.Values{
+				"allowed": strict.Bounds{High: highestWeight}, "got": strict.Number(x)}))
 			bad = true
 		default:
 			given[axis] = x
@@ -95,13 +99,14 @@ func (w *Written) weights(add adder) Weights {
 		return given
 	}
 	normalised, err := given.Normalised()
-	if err != nil {
-		add("weights", "%s", err)
+	var p *strict.Problem
+	if errors.As(err, &p) {
+		list.add("weights", p)
 	}
 	return normalised
 }
 
-func (w *Written) flying(f *physics.Flying, add adder) {
+func (w *Written) flying(f *physics.Flying, list *faults) {
 	*f = physics.Flying{SpeedMS: defaultSpeedMS, Segments: physics.MixedSegments()}
 	if w.Flying == nil {
 		return
@@ -122,14 +127,14 @@ func (w *Written) flying(f *physics.Flying, add adder) {
 	var sum float64
 	for i := range w.Flying.Segments {
 		g, path := &w.Flying.Segments[i], fmt.Sprintf("flying.segments[%d]", i)
-		segment, ok := g.segment(f.SpeedMS, path, add)
+		segment, ok := g.segment(f.SpeedMS, path, list)
 		sum += g.SharePct
 		if ok {
 			f.Segments = append(f.Segments, segment)
 		}
 	}
 	if math.Abs(sum-100) > 0.05 {
-		add("flying.segments", "the shares must add up to 100 %%, got %.4g %%; change one by %.4g %%", sum, 100-sum)
+		list.add("flying.segments", problem("segments.sum", strict.Values{"sum": strict.Digits(sum, 4), "by": strict.Digits(100-sum, 4)}))
 		return
 	}
 	// The last rounding of shares such as 33.3 is taken out.
@@ -138,12 +143,12 @@ func (w *Written) flying(f *physics.Flying, add adder) {
 	}
 	if len(f.Segments) == len(w.Flying.Segments) && len(f.Segments) > 0 {
 		if err := f.Check(); err != nil {
-			add("flying", "%s", err)
+			list.add("flying", problem("style.flying", strict.Values{"cause": err.Error()}))
 		}
 	}
 }
 
-func (g *WrittenSegment) segment(styleMS float64, path string, add adder) (physics.Segment, bool) {
+func (g *WrittenSegment) segment(styleMS float64, path string, list *faults) (physics.Segment, bool) {
 	s := physics.Segment{Share: g.SharePct / 100, SpeedMS: styleMS, LoadFactor: 1}
 	switch g.Kind {
 	case "hover":
@@ -155,11 +160,11 @@ func (g *WrittenSegment) segment(styleMS float64, path string, add adder) (physi
 	case "punch":
 		s.Kind, s.SpeedMS = physics.Punch, 0
 		if g.SpeedMps != nil || g.LoadFactor != nil {
-			add(path, "a punch is flown at the throttle cap and takes no speed_mps or load_factor; leave them out")
+			list.add(path, problem("segment.punch", nil))
 			return s, false
 		}
 	default:
-		add(path+".kind", "must be hover, cruise, turn or punch, got %q", g.Kind)
+		list.add(path+".kind", problem("segment.kind", strict.Values{"got": strict.Quoted(g.Kind)}))
 		return s, false
 	}
 	if g.SpeedMps != nil {
@@ -169,13 +174,4 @@ func (g *WrittenSegment) segment(styleMS float64, path string, add adder) (physi
 		s.LoadFactor = *g.LoadFactor
 	}
 	return s, true
-}
-
-func sortedKeys[V any](m map[string]V) []string {
-	keys := make([]string, 0, len(m))
-	for k := range m {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
-	return keys
 }

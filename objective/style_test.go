@@ -18,15 +18,15 @@ func TestParseWeights(t *testing.T) {
 		{"grip=4,endurance=1", Weights{0.8, 0.2, 0, 0}, ""},
 		{"top_speed=0.5", Weights{0, 0, 0, 1}, ""},
 		{"grip=1, endurance=1,smoothness=1,top_speed=1", Weights{0.25, 0.25, 0.25, 0.25}, ""},
-		{"grip=0,endurance=0", Weights{}, "give at least one axis a weight"},
-		{"grip=-1", Weights{}, "must be a number from 0"},
-		{"grip=NaN", Weights{}, "must be a number from 0"},
-		{"grip=inf", Weights{}, "must be a number from 0"},
-		{"speed=1", Weights{}, "the axes are grip, endurance, smoothness, top_speed"},
-		{"grip", Weights{}, "write AXIS=NUMBER"},
-		{"", Weights{}, "write AXIS=NUMBER"},
-		{"grip=1,grip=2", Weights{}, "given twice"},
-		{"grip=x,speed=1", Weights{}, "is no axis"},
+		{"grip=0,endurance=0", Weights{}, "weight.none"},
+		{"grip=-1", Weights{}, "weight.number"},
+		{"grip=NaN", Weights{}, "weight.number"},
+		{"grip=inf", Weights{}, "weight.number"},
+		{"speed=1", Weights{}, `weight.axis axes=grip, endurance, smoothness, top_speed got="speed"`},
+		{"grip", Weights{}, "weight.form"},
+		{"", Weights{}, "weight.form"},
+		{"grip=1,grip=2", Weights{}, "weight.twice axis=grip"},
+		{"grip=x,speed=1", Weights{}, "weight.axis"},
 	} {
 		got, err := ParseWeights(c.text)
 		if c.err != "" {
@@ -47,14 +47,14 @@ func TestParseLimit(t *testing.T) {
 		{"thrust_to_weight=3..", "thrust_to_weight=3..", ""},
 		{" style_minutes = 2 .. 4.5 ", "style_minutes=2..4.5", ""},
 		{"motor_temperature_c=-10..90", "motor_temperature_c=-10..90", ""},
-		{"all_up_g=250", "", "write ..250 (at most)"},
-		{"all_up_g=..", "", "has no number"},
-		{"all_up_g=4..2", "", "swap them"},
-		{"all_up_g=..nan", "", "is no number"},
-		{"all_up_g=..1e999", "", "is no number"},
-		{"all_up=..250", "", "the nearest is all_up_g"},
-		{"=..250", "", "is no figure"},
-		{"all_up_g", "", "write FIGURE=RANGE"},
+		{"all_up_g=250", "", "range.form"},
+		{"all_up_g=..", "", "range.empty"},
+		{"all_up_g=4..2", "", "range.swapped"},
+		{"all_up_g=..nan", "", `range.end got="nan"`},
+		{"all_up_g=..1e999", "", "range.end"},
+		{"all_up=..250", "", `limit.figure got="all_up" near=all_up_g; id.near`},
+		{"=..250", "", `limit.figure got=""; figure.such`},
+		{"all_up_g", "", "limit.form"},
 	} {
 		got, err := ParseLimit(c.text)
 		if c.err != "" {
@@ -75,7 +75,7 @@ func TestPresets(t *testing.T) {
 	}
 	for _, name := range PresetNames() {
 		s, ok := Preset(name)
-		if !ok || s.Check() != nil || AboutPreset(name) == "" {
+		if !ok || s.Check() != nil {
 			t.Errorf("%s: %v", name, s.Check())
 		}
 	}
@@ -120,7 +120,7 @@ func TestWrittenStyle(t *testing.T) {
 		t.Errorf("faults at %v, want %v", paths, want)
 	}
 	zero := Written{Weights: map[string]float64{"grip": 0}}
-	if _, faults := zero.Style(); len(faults) != 1 || !strings.Contains(faults[0].Message, "give at least one axis") {
+	if _, faults := zero.Style(); len(faults) != 1 || faults[0].Code != "weight.none" {
 		t.Errorf("all weights 0: %v", faults)
 	}
 	var empty Written

@@ -46,26 +46,17 @@ type Violation struct {
 	Unit         string
 	Value, Bound float64
 	// Excess is how far the value lies beyond the bound, over 0, as a share of the bound.
-	Excess   float64
-	Why      physics.Reason
-	decimals int
+	Excess float64
+	Why    physics.Reason
 }
 
 // Over reports whether the value is too large, else it is too small.
 func (b *Violation) Over() bool { return b.Value > b.Bound }
 
-// String is the rule in words: what was found, what it may be.
+// String is the violation in brief, for logs and tests.
 func (b *Violation) String() string {
 	if b.Why != physics.Defined {
-		return fmt.Sprintf("%s: %s", b.Key, b.Why)
+		return fmt.Sprintf("%s: %s undefined (%d)", b.Rule, b.Key, b.Why)
 	}
-	unit := b.Unit
-	if unit != "" {
-		unit = " " + unit
-	}
-	side, by := "at least", b.Bound-b.Value
-	if b.Over() {
-		side, by = "at most", b.Value-b.Bound
-	}
-	return fmt.Sprintf("%s is %.*f%s, must be %s %g%s (%.*f%s off)", b.Key, b.decimals, b.Value, unit, side, b.Bound, unit, b.decimals, by, unit)
+	return fmt.Sprintf("%s: %s=%g bound=%g", b.Rule, b.Key, b.Value, b.Bound)
 }

@@ -30,7 +30,7 @@ var rooms = map[string][]string{
 	"inventory/edit":   {"inventory", "inventory/strict", "physics/..."},
 	"inventory/learn":  {"inventory", "inventory/strict", "inventory/compat", "physics/..."},
 
-	"objective": {"physics", "physics/figure"},
+	"objective": {"inventory/strict", "physics", "physics/figure"},
 
 	"search/internal/parallel":  {},
 	"search/internal/synthetic": {"examples", "objective", "inventory", "physics/..."},

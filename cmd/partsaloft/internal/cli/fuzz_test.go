@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/examples"
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
@@ -53,7 +54,7 @@ func FuzzStyle(f *testing.F) {
 		}
 		s, faults := w.Style()
 		for _, fault := range faults {
-			if fault.Message == "" {
+			if catalogue.Problem(&fault.Problem) == "" {
 				t.Errorf("no words at %s", fault.Path)
 			}
 		}

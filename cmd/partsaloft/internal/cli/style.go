@@ -67,13 +67,13 @@ func readStyle(file string, content []byte) (objective.Style, error) {
 	style, faults := w.Style()
 	for _, f := range faults {
 		if doc.Sound(f.Path) {
-			doc.Fault(f.Path, "said.alone", strict.Values{"text": f.Message})
+			doc.Add(f.Path, f.Problem)
 		}
 	}
 	for i, role := range w.RequiredRoles {
 		path := fmt.Sprintf("required_roles[%d]", i)
 		if err := knownRole(role); err != nil && doc.Sound(path) {
-			doc.Fault(path, "said.alone", strict.Values{"text": err.Error()})
+			doc.Add(path, *err)
 		}
 	}
 	if err := doc.Err(); err != nil {
@@ -91,9 +91,9 @@ var roles = []string{
 	string(inventory.Adapter), string(inventory.Strap), string(inventory.Hardware),
 }
 
-func knownRole(role string) error {
+func knownRole(role string) *strict.Problem {
 	if slices.Contains(roles, role) {
 		return nil
 	}
-	return fmt.Errorf("%q is no role of an extra; the roles are %s", role, wordList(roles))
+	return &strict.Problem{Code: "style.role", Values: strict.Values{"got": strict.Quoted(role), "roles": roles}}
 }

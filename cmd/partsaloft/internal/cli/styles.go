@@ -105,7 +105,7 @@ func stylesAnswer(head answer.Head, styles []objective.Style, care answer.Care) 
 }
 
 func styleDocument(s *objective.Style) styleJSON {
-	d := styleJSON{Name: s.Name, About: objective.AboutPreset(s.Name), RequiredRoles: s.RequiredRoles}
+	d := styleJSON{Name: s.Name, About: catalogue.AboutStyle(s.Name), RequiredRoles: s.RequiredRoles}
 	if d.RequiredRoles == nil {
 		d.RequiredRoles = []string{}
 	}

@@ -1,0 +1,38 @@
+package catalogue
+
+import "partsaloft/inventory/strict"
+
+// styleFaults are of styles, and of the weights and limits of a command line.
+var styleFaults = map[strict.Code]string{
+	"weight.form":    ": {got} is no weight: write AXIS=NUMBER, such as grip=4,endurance=1",
+	"weight.axis":    ": {got} is no axis: the axes are {axes}",
+	"weight.twice":   ": {axis} is given twice; keep one",
+	"weight.number":  ": weight of {axis} must be a number from 0 to {most}, got {got}",
+	"weight.range":   ": weight of {axis} must be from 0 to {most}, got {got}",
+	"weight.none":    ": all weights are 0, so every craft would score the same: give at least one axis a weight, such as grip=1 (axes: {axes})",
+	"limit.form":     ": {got} is no limit: write FIGURE=RANGE, such as all_up_g=..250",
+	"limit.figure":   ": {got} is no figure",
+	"range.form":     ": {got} is no range: write ..250 (at most), 3.. (at least) or 2..4 (between)",
+	"range.end":      ": range {range}: {got} is no number; write it plainly, such as 250 or 3.5",
+	"range.empty":    ": range {got} has no number: write ..250, 3.. or 2..4",
+	"range.swapped":  ": range {range}: the lower end {low} lies over the upper end {high}; swap them",
+	"segments.sum":   ": the shares must add up to 100 %, got {sum} %; change one by {by} %",
+	"segment.punch":  ": a punch is flown at the throttle cap and takes no speed_mps or load_factor; leave them out",
+	"segment.kind":   "must be hover, cruise, turn or punch, got {got}",
+	"style.flying":   ": {cause}",
+	"style.weights":  ": weights must add up to 1, got {sum}",
+	"style.quantity": ": limit {n} is on quantity {got} of {count}",
+	"style.order":    ": limits must be sorted by quantity and unique, {limit} is not",
+	"style.role":     ": {got} is no role of an extra; the roles are {roles}",
+}
+
+// stylesAbout says what the built-in styles are for.
+var stylesAbout = map[string]string{
+	"cruise":    "Gentle flight over a distance: minutes first, then a calm throttle.",
+	"freestyle": "Figures with turns, dives and pull-outs: grip and a fine throttle.",
+	"race":      "Around gates as fast as it goes, for one heat.",
+	"indoor":    "Slow flight between obstacles, near people.",
+}
+
+// AboutStyle says in a sentence what a built-in style is for, "" of others.
+func AboutStyle(name string) string { return stylesAbout[name] }
