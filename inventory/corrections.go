@@ -121,6 +121,15 @@ func (c Corrections) apply(input uncertain.Input, e *uncertain.Estimate) {
 		return
 	}
 	e.Value *= math.Exp(k.LnFactor)
+	c.narrow(input, e)
+}
+
+// narrow gives an estimate what is left of its doubt, and leaves its value.
+func (c Corrections) narrow(input uncertain.Input, e *uncertain.Estimate) {
+	k, ok := c.For(input)
+	if !ok {
+		return
+	}
 	e.LnSD = k.LnSD
 	if k.Measured {
 		e.Basis = uncertain.Measured
@@ -164,9 +173,8 @@ func (p *Prop) Corrected(made *rotor.Propeller) *rotor.Propeller {
 		return made
 	}
 	d := p.Learned.deviation()
-	craft := physics.Craft{Propeller: *made}
-	craft = craft.Deviate(&d)
-	corrected := craft.Propeller
+	corrected := *made
+	corrected.Deviate(&d)
 	u := &corrected.Uncertainty
 	p.Learned.apply(uncertain.PropThrust, &u.Thrust)
 	p.Learned.apply(uncertain.PropPower, &u.Power)

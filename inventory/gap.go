@@ -75,7 +75,8 @@ func (m *Motor) gaps() []Gap {
 	}
 	if m.NoLoadA == nil {
 		volts := noLoadVolts(m)
-		perA := physics.MeasuredLoss(1, volts, si.Speed.Value).Value
+		law := physics.DefaultMotorLaw()
+		perA := law.NoLoadTorque(1, si.TorqueConstant.Value).Value
 		add("no_load_a", "A", si.Loss, 1/perA, func(m *Motor, x float64) { m.NoLoadA, m.NoLoadV = &x, &volts })
 		list[len(list)-1].At = number(volts) + " V"
 	}

@@ -85,7 +85,7 @@ func Assemble(rotors int, propeller *rotor.Propeller, motor *MotorSI, pack *Pack
 	set(uncertain.PropMass, prop.Mass)
 	set(uncertain.PropInertia, prop.Inertia)
 	u.ThrustPower, u.SeriesShare = prop.ThrustPower, prop.SeriesShare
-	set(uncertain.MotorSpeed, motor.Speed)
+	set(uncertain.MotorSpeed, motor.TorqueConstant)
 	set(uncertain.MotorResistance, motor.Resistance)
 	set(uncertain.MotorLoss, motor.Loss)
 	set(uncertain.MotorMass, motor.Mass)

@@ -13,42 +13,31 @@ const radSPerRPM = 2 * math.Pi / 60
 
 // MotorSI is a motor in SI numbers, each uncertain one with its estimate.
 type MotorSI struct {
-	physics.Motor
-	Speed      uncertain.Estimate // torque constant, Nm/A
-	Resistance uncertain.Estimate // winding, ohm
-	Loss       uncertain.Estimate // loss torque, N m
-	Mass       uncertain.Estimate // kg
-	Inertia    uncertain.Estimate // of the bell, kg m²
-	Learned    Corrections        // what readings taught of it, in the figures above already but for RotorModel
+	physics.EstimatedMotor
+	Learned Corrections // what readings taught of it, in the figures above already but for RotorModel
 }
 
 // SI converts the motor; what the drawer does not say is estimated from stator and kV.
 func (m *Motor) SI() MotorSI {
-	diameterM := m.StatorDiameterMm / 1000
-	var s MotorSI
-	s.Mass = gramsKg(m.MassG, physics.EstimateMotorMass(diameterM, m.StatorHeightMm/1000))
-	s.Speed = physics.MotorTorqueConstant(m.KV)
-	s.Resistance = physics.EstimateWinding(s.Speed.Value, s.Mass.Value)
-	if m.ResistanceMohm != nil {
-		s.Resistance = physics.PrintedWinding(*m.ResistanceMohm/1000, s.Resistance)
+	label := physics.MotorLabel{StatorM: m.StatorDiameterMm / 1000, StatorHeightM: m.StatorHeightMm / 1000, KV: m.KV}
+	put := func(to *float64, from *float64, perSI float64) {
+		if from != nil {
+			*to = *from / perSI
+		}
 	}
-	s.Loss = physics.EstimateLossTorque(s.Mass.Value)
-	if m.NoLoadA != nil && m.NoLoadV != nil {
-		s.Loss = physics.MeasuredLoss(*m.NoLoadA, *m.NoLoadV, s.Speed.Value)
-	}
-	s.Inertia = physics.EstimateBellInertia(s.Mass.Value, diameterM)
-	s.Motor = physics.Motor{
-		TorqueConstantNmA: s.Speed.Value, WindingOhm: s.Resistance.Value, LossNm: s.Loss.Value,
-		BellInertiaKgM2: s.Inertia.Value, MassKg: s.Mass.Value, ResistanceFactor: 1,
-	}
-	if m.Learned != nil {
-		s.correct(m.Learned)
-	}
-	if m.MaxCurrentA != nil {
-		s.MaxCurrentA = *m.MaxCurrentA
+	put(&label.MassKg, m.MassG, 1000)
+	put(&label.PrintedOhm, m.ResistanceMohm, 1000)
+	put(&label.MaxCurrentA, m.MaxCurrentA, 1)
+	if m.NoLoadV != nil {
+		put(&label.NoLoadA, m.NoLoadA, 1)
 	}
 	if m.Poles != nil {
-		s.Poles = *m.Poles
+		label.Poles = *m.Poles
+	}
+	law := physics.DefaultMotorLaw()
+	s := MotorSI{EstimatedMotor: law.Motor(label)}
+	if m.Learned != nil {
+		s.correct(m.Learned)
 	}
 	return s
 }
@@ -56,14 +45,13 @@ func (m *Motor) SI() MotorSI {
 // correct brings in what was learned.
 func (s *MotorSI) correct(learned Corrections) {
 	d := learned.deviation()
-	craft := physics.Craft{Motor: s.Motor}
-	craft = craft.Deviate(&d)
-	s.Motor, s.Learned = craft.Motor, learned
-	learned.apply(uncertain.MotorSpeed, &s.Speed)
+	s.Motor.Deviate(&d)
+	s.Learned = learned
+	learned.narrow(uncertain.MotorSpeed, &s.TorqueConstant)
+	s.TorqueConstant.Value = s.TorqueConstantNmA // a factor on kV divides it
 	learned.apply(uncertain.MotorResistance, &s.Resistance)
 	learned.apply(uncertain.MotorLoss, &s.Loss)
 	learned.apply(uncertain.MotorMass, &s.Mass)
-	s.Speed.Value = s.TorqueConstantNmA
 }
 
 // PowerFactor is the factor on the prop's torque that readings showed with this motor.

@@ -28,7 +28,8 @@ const (
 
 func (m *Motor) unlikely(n *notes, d *Drawer) {
 	whose := "motor " + m.ID
-	law := physics.EstimateMotorMass(m.StatorDiameterMm/1000, m.StatorHeightMm/1000)
+	motorLaw := physics.DefaultMotorLaw()
+	law := motorLaw.Mass(m.StatorDiameterMm/1000, m.StatorHeightMm/1000)
 	massKg := law.Value
 	if m.MassG != nil {
 		if off(*m.MassG/1000, law.Value, motorMassFactor) {
@@ -37,8 +38,8 @@ func (m *Motor) unlikely(n *notes, d *Drawer) {
 			massKg = *m.MassG / 1000
 		}
 	}
-	torqueConstant := physics.MotorTorqueConstant(m.KV).Value
-	winding := physics.EstimateWinding(torqueConstant, massKg).Value
+	torqueConstant := motorLaw.TorqueConstant(m.KV).Value
+	winding := motorLaw.Winding(torqueConstant, massKg).Value
 	if winding < lowWindingOhm || winding > highWindingOhm {
 		low, high := m.KV*math.Sqrt(winding/highWindingOhm), m.KV*math.Sqrt(winding/lowWindingOhm)
 		n.add(m.Origin, "kv", "motor %s has %s rpm/V, a %s mostly %s to %s: check the digits", m.ID, number(m.KV), m.Stator, twoDigits(low), twoDigits(high))
@@ -89,7 +90,8 @@ func (m *Motor) unlikelyCurrents(n *notes, torqueConstant, winding, massKg float
 	case m.MaxCurrentA != nil && *m.NoLoadA > *m.MaxCurrentA/4:
 		n.add(m.Origin, "no_load_a", "motor %s draws %s A without load and bears at most %s A: check both", m.ID, number(*m.NoLoadA), number(*m.MaxCurrentA))
 	default:
-		expected := physics.EstimateLossTorque(massKg).Value / physics.MeasuredLoss(1, 0, torqueConstant).Value
+		motorLaw := physics.DefaultMotorLaw()
+		expected := motorLaw.LossTorque(massKg).Value / motorLaw.NoLoadTorque(1, torqueConstant).Value
 		n.outside(m.Origin, "no_load_a", "motor "+m.ID, *m.NoLoadA, usual{lowNoLoad * expected, highNoLoad * expected, "A", limits.of})
 	}
 	if m.NoLoadV != nil {

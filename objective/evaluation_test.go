@@ -22,12 +22,10 @@ func racer(t testing.TB) physics.Craft {
 	if err != nil {
 		t.Fatal(err)
 	}
-	mass := physics.EstimateMotorMass(0.022, 0.007)
-	ke := physics.MotorTorqueConstant(1950)
+	law := physics.DefaultMotorLaw()
 	c := physics.Craft{
 		Rotors: 4, Propeller: *prop,
-		Motor: physics.Motor{TorqueConstantNmA: ke.Value, WindingOhm: physics.EstimateWinding(ke.Value, mass.Value).Value, LossNm: physics.EstimateLossTorque(mass.Value).Value,
-			BellInertiaKgM2: physics.EstimateBellInertia(mass.Value, 0.022).Value, MassKg: mass.Value, ResistanceFactor: 1},
+		Motor: law.Motor(physics.MotorLabel{StatorM: 0.022, StatorHeightM: 0.007, KV: 1950}).Motor,
 		Pack: physics.Pack{Cells: 6, CapacityAs: 1.3 * 3600, SafeCurrentA: 1.3 * 100, InternalOhm: physics.EstimatePackResistance(physics.LiPo, 6, 1.3, 0).Value,
 			LeadOhm: physics.LeadResistance(), MassKg: 0.205, CapacityFactor: 1},
 		Board:     physics.Board{ContinuousA: 45, BurstA: 55, MassKg: 0.016},

@@ -16,7 +16,7 @@ const commandLagS = 0.012
 func (c *Craft) response(o operating) float64 {
 	kt := c.Motor.TorqueConstantNmA
 	torque := o.currentA*kt - c.Motor.LossNm
-	return c.InertiaKgM2()/(kt*kt/c.Motor.resistanceOhm(o.speedRadS)+2*torque/o.speedRadS) + commandLagS
+	return c.InertiaKgM2()/(kt*kt/c.Motor.EffectiveOhm(o.speedRadS)+2*torque/o.speedRadS) + commandLagS
 }
 
 // spinCurrentA is the motor current at a speed and duty, sag included, whether steady or not.
@@ -24,7 +24,7 @@ func (c *Craft) response(o operating) float64 {
 //	d (E − R (N d I + Ie)) = ke w + Re I
 func (c *Craft) spinCurrentA(s *supply, duty, speedRadS float64) float64 {
 	open := duty*(s.openV-s.resistanceOhm*s.electronicsA) - c.Motor.TorqueConstantNmA*speedRadS
-	return math.Max(open/(c.Motor.resistanceOhm(speedRadS)+duty*duty*s.rotors*s.resistanceOhm), 0)
+	return math.Max(open/(c.Motor.EffectiveOhm(speedRadS)+duty*duty*s.rotors*s.resistanceOhm), 0)
 }
 
 // spinUp is the angular acceleration in rad/s² at a speed, a duty and an air torque.
@@ -69,7 +69,7 @@ func (c *Craft) pullOut(s *supply, duty, weightN, diveMS, fullRadS float64) (flo
 		return GravityMS2 - (float64(c.Rotors)*thrust+c.dragN(sink))/mass, torqueNm
 	}
 	damping := func(speed, torqueNm float64) float64 {
-		return (kt*kt/(c.Motor.resistanceOhm(speed)+duty*duty*s.rotors*s.resistanceOhm) + 2*torqueNm/speed) / inertia
+		return (kt*kt/(c.Motor.EffectiveOhm(speed)+duty*duty*s.rotors*s.resistanceOhm) + 2*torqueNm/speed) / inertia
 	}
 	dSink, torque := slope(sink, speed)
 	step := 1 / (3 * damping(speed, torque))

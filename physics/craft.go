@@ -68,6 +68,7 @@ func (c *Craft) Check() error {
 	positive("torque constant", c.Motor.TorqueConstantNmA)
 	positive("winding resistance", c.Motor.WindingOhm)
 	positive("resistance factor", c.Motor.ResistanceFactor)
+	positive("speed of doubled resistance", c.Motor.DoublingRadS)
 	positive("motor mass", c.Motor.MassKg)
 	positive("bell inertia", c.Motor.BellInertiaKgM2)
 	positive("cells", float64(c.Pack.Cells))
@@ -79,8 +80,8 @@ func (c *Craft) Check() error {
 	positive("frame mass", c.FrameKg)
 	positive("drag area", c.DragAreaM2)
 	positive("flying factor", c.FlyingFactor)
-	if !(c.Motor.LossNm >= 0 && c.ElectronicsW >= 0 && c.ExtrasKg >= 0 && c.Board.MassKg >= 0 && c.Pack.LeadOhm >= 0) {
-		errs = append(errs, errors.New("loss torque, electronics' power, extras' and board's mass and lead resistance must not be under 0"))
+	if !(c.Motor.LossNm >= 0 && c.Motor.EscOhm >= 0 && c.Motor.PartThrottleLoss >= 0 && c.ElectronicsW >= 0 && c.ExtrasKg >= 0 && c.Board.MassKg >= 0 && c.Pack.LeadOhm >= 0) {
+		errs = append(errs, errors.New("loss torque, ESC resistance, part-throttle loss, electronics' power, extras' and board's mass and lead resistance must not be under 0"))
 	}
 	return errors.Join(errs...)
 }
@@ -89,7 +90,7 @@ func (c *Craft) Check() error {
 func (c *Craft) Deviate(d *uncertain.Deviation) Craft {
 	v := *c
 	v.Propeller.Deviate(d)
-	v.Motor.deviate(d)
+	v.Motor.Deviate(d)
 	v.Pack.InternalOhm *= math.Exp(d[uncertain.PackResistance])
 	v.Pack.CapacityFactor *= math.Exp(d[uncertain.PackCapacity])
 	v.Pack.MassKg *= math.Exp(d[uncertain.PackMass])
@@ -100,12 +101,4 @@ func (c *Craft) Deviate(d *uncertain.Deviation) Craft {
 	v.ExtrasKg *= math.Exp(d[uncertain.ExtrasMass])
 	v.FlyingFactor *= math.Exp(d[uncertain.FlyingPower])
 	return v
-}
-
-func (m *Motor) deviate(d *uncertain.Deviation) {
-	m.TorqueConstantNmA *= math.Exp(-d[uncertain.MotorSpeed])
-	m.ResistanceFactor *= math.Exp(d[uncertain.MotorResistance])
-	m.LossNm *= math.Exp(d[uncertain.MotorLoss])
-	m.MassKg *= math.Exp(d[uncertain.MotorMass])
-	m.BellInertiaKgM2 *= math.Exp(d[uncertain.MotorMass] + d[uncertain.MotorInertia])
 }

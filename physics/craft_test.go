@@ -31,16 +31,14 @@ func labelProp(t testing.TB, diameterM, pitchM float64, blades int, massKg float
 func testCraft(t testing.TB, statorMM, heightMM, kv, diameterIn, pitchIn float64, blades int, propG float64, cells int, mAh, labelC, packG, restG float64) Craft {
 	t.Helper()
 	p := labelProp(t, diameterIn*inch, pitchIn*inch, blades, propG/1000)
-	mass := EstimateMotorMass(statorMM/1000, heightMM/1000)
-	ke := MotorTorqueConstant(kv)
+	motor := lawMotor(statorMM, heightMM, kv)
 	c := Craft{
 		Rotors: 4, Propeller: *p,
-		Motor: Motor{TorqueConstantNmA: ke.Value, WindingOhm: EstimateWinding(ke.Value, mass.Value).Value,
-			LossNm: EstimateLossTorque(mass.Value).Value, BellInertiaKgM2: EstimateBellInertia(mass.Value, statorMM/1000).Value, MassKg: mass.Value, ResistanceFactor: 1},
+		Motor: motor,
 		Pack: Pack{Cells: cells, CapacityAs: mAh * 3.6, SafeCurrentA: mAh / 1000 * labelC,
 			InternalOhm: EstimatePackResistance(LiPo, cells, mAh/1000, 0).Value, LeadOhm: LeadResistance(), MassKg: packG / 1000, CapacityFactor: 1},
 		Board:    Board{ContinuousA: 45, BurstA: 55, MassKg: 0.001},
-		FrameKg:  restG/1000 - 0.001 - 4*(mass.Value+propG/1000),
+		FrameKg:  restG/1000 - 0.001 - 4*(motor.MassKg+propG/1000),
 		ExtrasKg: 0, DragAreaM2: EstimateDragArea(diameterIn * inch).Value, ElectronicsW: 2, FlyingFactor: 1,
 	}
 	if err := c.Check(); err != nil {

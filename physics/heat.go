@@ -17,7 +17,7 @@ const heatKW = 40.0
 // heatW is what one motor turns to heat: all that goes in and does not leave on the shaft, less
 // the ESC's share of the resistance.
 func (m *Motor) heatW(o operating) float64 {
-	ohm := m.resistanceOhm(o.speedRadS) - m.ResistanceFactor*escOhm
+	ohm := m.EffectiveOhm(o.speedRadS) - m.ResistanceFactor*m.EscOhm
 	return o.currentA*o.currentA*ohm + m.LossNm*o.speedRadS
 }
 

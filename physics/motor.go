@@ -1,10 +1,19 @@
 package physics
 
+import (
+	"math"
+
+	"partsaloft/physics/uncertain"
+)
+
 // Motor is one brushless motor with its leads.
 type Motor struct {
 	TorqueConstantNmA float64 // Nm/A, equal to the back-EMF constant in V s/rad
-	WindingOhm        float64 // terminal resistance of the winding, warm
+	WindingOhm        float64 // of the winding under load, at rest and warm
+	DoublingRadS      float64 // speed at which that has doubled
+	EscOhm            float64 // ESC and leads
 	LossNm            float64 // loss torque, the same at every speed
+	PartThrottleLoss  float64 // what the ESC draws beyond duty times motor current, over it, towards no duty
 	BellInertiaKgM2   float64
 	MassKg            float64
 	MaxCurrentA       float64 // 0: not given
@@ -20,31 +29,44 @@ func (m *Motor) currentA(torqueNm float64) float64 {
 	return (torqueNm + m.LossNm) / m.TorqueConstantNmA
 }
 
-// resistanceOhm is the effective resistance of winding, leads and ESC at a speed: it grows with
+// EffectiveOhm is the effective resistance of winding, leads and ESC at a speed: it grows with
 // electrical speed because commutation and inductance take their share of each step.
 //
-//	Re = R_esc + k Rw (1 + w/w0)
-func (m *Motor) resistanceOhm(speedRadS float64) float64 {
-	return m.ResistanceFactor * (escOhm + windingShare*m.WindingOhm*(1+speedRadS/resistanceSpeedRadS))
+//	Re = R_esc + Rw (1 + w/w0)
+func (m *Motor) EffectiveOhm(speedRadS float64) float64 {
+	return m.ResistanceFactor * (m.EscOhm + m.WindingOhm*(1+speedRadS/m.DoublingRadS))
 }
 
-// resistancePerSpeed is what resistanceOhm gains with speed, in ohm s/rad.
+// resistancePerSpeed is what EffectiveOhm gains with speed, in ohm s/rad.
 func (m *Motor) resistancePerSpeed() float64 {
-	return m.ResistanceFactor * windingShare * m.WindingOhm / resistanceSpeedRadS
+	return m.ResistanceFactor * m.WindingOhm / m.DoublingRadS
 }
 
-// voltageV is the mean voltage at the motor that drives a torque at a speed, with the current.
+// VoltageV is the mean voltage at the motor that drives a torque at a speed, with the current.
 //
 //	d V = ke w + Re I
-func (m *Motor) voltageV(torqueNm, speedRadS float64) (voltageV, currentA float64) {
+func (m *Motor) VoltageV(torqueNm, speedRadS float64) (voltageV, currentA float64) {
 	currentA = m.currentA(torqueNm)
-	return m.TorqueConstantNmA*speedRadS + m.resistanceOhm(speedRadS)*currentA, currentA
+	return m.TorqueConstantNmA*speedRadS + m.EffectiveOhm(speedRadS)*currentA, currentA
 }
 
-// busCurrentA is what the ESC draws from the pack at a duty: the motor current's share of the
-// period plus switching and ripple losses, which vanish at full throttle.
+// BusCurrentA is what the motor's ESC draws from the pack at a duty: the motor current's share of the period plus
+// switching and ripple losses, which vanish at full throttle.
 //
 //	I_bus = d I (1 + k (1 − d))
-func busCurrentA(duty, motorCurrentA float64) float64 {
-	return duty * motorCurrentA * (1 + partThrottleLoss*(1-duty))
+func (m *Motor) BusCurrentA(duty, motorCurrentA float64) float64 {
+	return busCurrentA(m.PartThrottleLoss, duty, motorCurrentA)
+}
+
+func busCurrentA(loss, duty, motorCurrentA float64) float64 {
+	return duty * motorCurrentA * (1 + loss*(1-duty))
+}
+
+// Deviate multiplies what is uncertain of the motor by e to the deviation.
+func (m *Motor) Deviate(d *uncertain.Deviation) {
+	m.TorqueConstantNmA *= math.Exp(-d[uncertain.MotorSpeed])
+	m.ResistanceFactor *= math.Exp(d[uncertain.MotorResistance])
+	m.LossNm *= math.Exp(d[uncertain.MotorLoss])
+	m.MassKg *= math.Exp(d[uncertain.MotorMass])
+	m.BellInertiaKgM2 *= math.Exp(d[uncertain.MotorMass] + d[uncertain.MotorInertia])
 }

@@ -9,9 +9,8 @@ import (
 
 // lawMotor is a motor as the laws have it from its stator and label.
 func lawMotor(statorMM, heightMM, kv float64) Motor {
-	mass := EstimateMotorMass(statorMM/1000, heightMM/1000).Value
-	ke := MotorTorqueConstant(kv).Value
-	return Motor{TorqueConstantNmA: ke, WindingOhm: EstimateWinding(ke, mass).Value, LossNm: EstimateLossTorque(mass).Value, MassKg: mass, ResistanceFactor: 1}
+	law := DefaultMotorLaw()
+	return law.Motor(MotorLabel{StatorM: statorMM / 1000, StatorHeightM: heightMM / 1000, KV: kv}).Motor
 }
 
 // Published, figures that no fit saw: volts, amperes, rpm and torque of three motors on five ESC
@@ -34,9 +33,9 @@ func TestPublishedStandPower(t *testing.T) {
 		motor := lawMotor(m.statorMM, m.heightMM, m.kv)
 		for _, r := range m.rows {
 			atEsc := r[0] - leadsOhm*r[1]
-			v, i := motor.voltageV(torqueLow*r[3], r[2]*rpm)
+			v, i := motor.VoltageV(torqueLow*r[3], r[2]*rpm)
 			duty := v / atEsc
-			e := math.Log(r[1] / busCurrentA(duty, i))
+			e := math.Log(r[1] / motor.BusCurrentA(duty, i))
 			if e > 0.05 || e < -0.35 {
 				t.Errorf("%g x %g mm, %g rpm/V at %g rpm: %.2f A read, ln over the law's %+.2f", m.statorMM, m.heightMM, m.kv, r[2], r[1], e)
 			}
@@ -56,10 +55,11 @@ func TestPublishedStandPower(t *testing.T) {
 // the power from 11 V that it takes from 7.4 V (Cao & Strawson 2018, 432 points): what ESCs lose at part
 // throttle. Motor current and voltage are the same at both, so that the law's ratio needs no motor.
 func TestPartThrottleLoss(t *testing.T) {
+	loss := DefaultMotorLaw().PartThrottleLoss
 	var ratios []float64
 	for duty := 0.4; duty <= 0.95; duty += 0.05 { // on 7.4 V
 		other := duty * 7.4 / 11
-		ratios = append(ratios, 11*busCurrentA(other, 5)/(7.4*busCurrentA(duty, 5)))
+		ratios = append(ratios, 11*busCurrentA(loss, other, 5)/(7.4*busCurrentA(loss, duty, 5)))
 	}
 	if r := residual.Median(ratios); r < 1.08 || r > 1.18 {
 		t.Errorf("power from 11 V over that from 7.4 V: %.3f, on the stand 1.12 to 1.18", r)
@@ -78,7 +78,7 @@ func TestEffectiveResistance(t *testing.T) {
 	} {
 		motor := lawMotor(m.statorMM, m.heightMM, m.kv)
 		if m.milliohm > 0 {
-			ohms = append(ohms, math.Log(m.milliohm/1000/motor.resistanceOhm(16000*rpm)))
+			ohms = append(ohms, math.Log(m.milliohm/1000/motor.EffectiveOhm(16000*rpm)))
 		}
 		if m.kvFitted > 0 {
 			speeds = append(speeds, math.Log(m.kvFitted*rpm*motor.TorqueConstantNmA))
@@ -135,10 +135,11 @@ func drawnBellKgM2(statorM, tallM float64) float64 {
 }
 
 func TestDrawnBell(t *testing.T) {
+	law := DefaultMotorLaw()
 	var logs []float64
 	for _, size := range [][2]float64{{8, 2}, {11, 3}, {13, 3.5}, {14, 4}, {15, 7}, {20, 4}, {22, 7}, {23, 6}, {25, 7}, {28, 7}} {
 		d, h := size[0]/1000, size[1]/1000
-		e := math.Log(drawnBellKgM2(d, h) / EstimateBellInertia(EstimateMotorMass(d, h).Value, d).Value)
+		e := math.Log(drawnBellKgM2(d, h) / law.BellInertia(law.Mass(d, h).Value, d).Value)
 		if math.Abs(e) > 0.25 {
 			t.Errorf("%g x %g mm: ln of a drawn bell's moment of inertia over the law's is %+.2f", size[0], size[1], e)
 		}
@@ -152,12 +153,13 @@ func TestDrawnBell(t *testing.T) {
 // Published: masses that makers' sheets print for motors up to 70 g (in the fit), stator and mass in
 // grams: level and stated scatter.
 func TestPublishedMotorMass(t *testing.T) {
+	law := DefaultMotorLaw()
 	var logs []float64
 	for _, m := range [][3]float64{
 		{7, 2, 1.8}, {8, 2, 1.95}, {8, 2.8, 2.3}, {11, 3, 3.8}, {12, 2.5, 3.8}, {11, 4, 5.3}, {13, 3.5, 6.5}, {13, 3.5, 7.15}, {14, 4, 9.34}, {13, 6, 11.2},
 		{18, 4, 13.3}, {14, 7, 17}, {22, 4, 23}, {22, 7, 31.4}, {22, 7, 37.3}, {23, 6, 42}, {25, 7, 43.2}, {22, 8, 45}, {23, 8, 47}, {23, 10, 52}, {28, 7, 55}, {23, 12, 60},
 	} {
-		logs = append(logs, math.Log(m[2]/1000/EstimateMotorMass(m[0]/1000, m[1]/1000).Value))
+		logs = append(logs, math.Log(m[2]/1000/law.Mass(m[0]/1000, m[1]/1000).Value))
 	}
 	if m := residual.Median(logs); math.Abs(m) > 0.06 {
 		t.Errorf("ln of printed over predicted mass is %+.3f at the median", m)
@@ -171,6 +173,7 @@ func TestPublishedMotorMass(t *testing.T) {
 // motors up to 120 g (in the fit), stator, kV, mass in grams: the law's resistance, which is that of
 // sheets, their no-load torque, and the scatter of both.
 func TestPublishedWindings(t *testing.T) {
+	law := DefaultMotorLaw()
 	var ohms, losses []float64
 	for _, m := range []struct{ kv, grams, milliohm, noLoadA float64 }{
 		{4600, 9.34, 138, 0.6}, {3100, 11.2, 62, 0.2}, {1400, 23, 290, 0.3}, {2550, 42, 44, 1.2}, {1800, 43.2, 58.6, 0.89}, {1100, 45, 165, 0}, {400, 46, 645, 0},
@@ -178,10 +181,10 @@ func TestPublishedWindings(t *testing.T) {
 		{780, 65, 173, 0.4}, {920, 65, 142, 0.5}, {380, 68, 194, 0.3}, {885, 75, 127, 0.5}, {1250, 79, 52, 1.3}, {880, 81, 80, 0.74}, {950, 93, 65, 1.2},
 		{470, 98, 135, 0.3}, {700, 99, 92, 0.3}, {580, 103, 110, 0.4}, {450, 106, 60, 0.9}, {1050, 112, 34.6, 1.35}, {630, 119, 65, 0.5},
 	} {
-		ke := MotorTorqueConstant(m.kv).Value
-		ohms = append(ohms, math.Log(m.milliohm/1000/EstimateWinding(ke, m.grams/1000).Value))
+		ke := law.TorqueConstant(m.kv).Value
+		ohms = append(ohms, math.Log(m.milliohm/1000/law.Winding(ke, m.grams/1000).Value))
 		if m.noLoadA > 0 {
-			losses = append(losses, math.Log(MeasuredLoss(m.noLoadA, 10, ke).Value/EstimateLossTorque(m.grams/1000).Value))
+			losses = append(losses, math.Log(law.NoLoadTorque(m.noLoadA, ke).Value/law.LossTorque(m.grams/1000).Value))
 		}
 	}
 	for name, logs := range map[string][]float64{"printed resistance": ohms, "loss by printed no-load current": losses} {
@@ -205,8 +208,9 @@ func TestPublishedWindings(t *testing.T) {
 // milliohm warm (classes of data sheets), two leads of 40 to 70 mm of AWG 20 (0.0333 ohm/m), joints and
 // board of 1 to 3 milliohm.
 func TestEscByItsParts(t *testing.T) {
+	law := DefaultMotorLaw()
 	const low, high = 2*0.001 + 2*0.040*0.0333 + 0.001, 2*0.003 + 2*0.070*0.0333 + 0.003
-	if escOhm < low || escOhm > high {
-		t.Errorf("ESC and leads have %.1f milliohm, their parts %.1f to %.1f", escOhm*1e3, low*1e3, high*1e3)
+	if law.EscOhm < low || law.EscOhm > high {
+		t.Errorf("ESC and leads have %.1f milliohm, their parts %.1f to %.1f", law.EscOhm*1e3, low*1e3, high*1e3)
 	}
 }

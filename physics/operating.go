@@ -14,14 +14,14 @@ type operating struct {
 // at finds the operating point of one rotor that gives a thrust in a flow.
 func (c *Craft) at(thrustN float64, flow rotor.Flow) (operating, bool) {
 	speed, torque, ok := c.Propeller.SpeedFor(thrustN, flow)
-	v, i := c.Motor.voltageV(torque, speed)
+	v, i := c.Motor.VoltageV(torque, speed)
 	return operating{speed, thrustN, v, i}, ok
 }
 
 // turning is the operating point of one rotor held at a speed in still air.
 func (c *Craft) turning(speedRadS float64) operating {
 	thrust, torque := c.Propeller.HoverLoads(speedRadS)
-	v, i := c.Motor.voltageV(torque, speedRadS)
+	v, i := c.Motor.VoltageV(torque, speedRadS)
 	return operating{speedRadS, thrust, v, i}
 }
 
@@ -29,11 +29,12 @@ func (c *Craft) turning(speedRadS float64) operating {
 type supply struct {
 	openV, resistanceOhm, electronicsA float64
 	rotors                             float64
+	partLoss                           float64 // of the ESCs
 }
 
 func (c *Craft) supply(charge float64) supply {
 	open := c.Pack.openV(charge)
-	return supply{open, c.Pack.resistanceOhm(), c.ElectronicsW / open, float64(c.Rotors)}
+	return supply{open, c.Pack.resistanceOhm(), c.ElectronicsW / open, float64(c.Rotors), c.Motor.PartThrottleLoss}
 }
 
 // busV is the voltage left with all motors at a duty and a motor current.
@@ -43,7 +44,7 @@ func (s *supply) busV(duty, motorCurrentA float64) float64 {
 
 // currentA is the pack's current with all motors at a duty and a motor current.
 func (s *supply) currentA(duty, motorCurrentA float64) float64 {
-	return s.rotors*busCurrentA(duty, motorCurrentA) + s.electronicsA
+	return s.rotors*busCurrentA(s.partLoss, duty, motorCurrentA) + s.electronicsA
 }
 
 // marginV is the voltage that a duty leaves over what the operating point needs; under 0 it
@@ -60,7 +61,7 @@ func (s *supply) duty(o operating) (float64, bool) {
 	d := o.voltageV / s.openV
 	for range 30 {
 		bus := s.rotors * o.currentA * s.resistanceOhm
-		slope := s.openV - s.resistanceOhm*s.electronicsA - bus*d*(2+partThrottleLoss*(2-3*d))
+		slope := s.openV - s.resistanceOhm*s.electronicsA - bus*d*(2+s.partLoss*(2-3*d))
 		next := d - s.marginV(d, o)/slope
 		if !(next > 0 && next <= 1) {
 			next = (d + 1) / 2
@@ -83,7 +84,7 @@ func (c *Craft) fullThrottle(s *supply, duty float64) operating {
 	high := duty * s.openV / c.Motor.TorqueConstantNmA
 	low, most := 0.0, high
 	speed := 0.7 * high
-	sag := s.rotors * s.resistanceOhm * busCurrentA(duty, duty)
+	sag := s.rotors * s.resistanceOhm * busCurrentA(s.partLoss, duty, duty)
 	for range 100 {
 		o := c.turning(speed)
 		margin := s.marginV(duty, o)
@@ -93,7 +94,7 @@ func (c *Craft) fullThrottle(s *supply, duty float64) operating {
 			most = speed
 		}
 		air := math.Max(o.currentA-c.Motor.currentA(0), 0)
-		next := speed + margin/(c.Motor.TorqueConstantNmA+c.Motor.resistancePerSpeed()*o.currentA+(c.Motor.resistanceOhm(speed)+sag)*2*air/speed)
+		next := speed + margin/(c.Motor.TorqueConstantNmA+c.Motor.resistancePerSpeed()*o.currentA+(c.Motor.EffectiveOhm(speed)+sag)*2*air/speed)
 		if !(next > low && next < most) {
 			next = (low + most) / 2
 		}

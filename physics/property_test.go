@@ -123,16 +123,14 @@ func FuzzEvaluate(f *testing.F) {
 		if err != nil {
 			return
 		}
-		motorKg := in(motorG, 1, 300) / 1000
-		ke := MotorTorqueConstant(in(kv, 100, 40000)).Value
+		motors := DefaultMotorLaw()
 		ah := in(mAh, 50, 30000) / 1000
 		n := 1 + int(cells%14)
 		propKg := 1e-4 * diameterIn * diameterIn
 		c := Craft{
 			Rotors:    4,
 			Propeller: rotor.Propeller{Map: surface, DiameterM: diameterIn * inch, MassKg: propKg, InertiaKgM2: 0.06 * propKg * math.Pow(diameterIn*inch, 2), ThrustFactor: 1, PowerFactor: 1, AdvanceFactor: 1},
-			Motor: Motor{TorqueConstantNmA: ke, WindingOhm: EstimateWinding(ke, motorKg).Value, LossNm: EstimateLossTorque(motorKg).Value,
-				BellInertiaKgM2: EstimateBellInertia(motorKg, 0.02).Value, MassKg: motorKg, ResistanceFactor: 1},
+			Motor:     motors.Motor(MotorLabel{StatorM: 0.02, StatorHeightM: 0.006, KV: in(kv, 100, 40000), MassKg: in(motorG, 1, 300) / 1000}).Motor,
 			Pack: Pack{Cells: n, CapacityAs: ah * 3600, SafeCurrentA: ah * in(labelC, 1, 200), InternalOhm: EstimatePackResistance(LiPo, n, ah, 0).Value,
 				LeadOhm: LeadResistance(), MassKg: EstimatePackMass(LiPo, n, ah).Value, CapacityFactor: 1},
 			Board: Board{ContinuousA: 30, BurstA: 40, MassKg: 0.01}, Connector: Connector{ContinuousA: 15, PeakA: 30},

@@ -30,7 +30,7 @@ type StandPoint struct {
 func (s *Stand) Deviate(d *uncertain.Deviation) Stand {
 	v := *s
 	v.Propeller.Deviate(d)
-	v.Motor.deviate(d)
+	v.Motor.Deviate(d)
 	v.ThrottleExponent *= math.Exp(d[uncertain.ThrottleScale])
 	return v
 }
@@ -45,12 +45,12 @@ func (s *Stand) Point(voltageV, throttle float64) (StandPoint, error) {
 	}
 	duty := math.Pow(throttle, s.ThrottleExponent)
 	c := Craft{Rotors: 1, Propeller: s.Propeller, Motor: s.Motor}
-	mains := supply{openV: voltageV, rotors: 1}
+	mains := supply{openV: voltageV, rotors: 1, partLoss: s.Motor.PartThrottleLoss}
 	o := c.fullThrottle(&mains, duty)
 	if !(o.speedRadS > 0) {
 		return StandPoint{}, errors.New("the motor does not turn this prop at that voltage")
 	}
 	_, torque := c.Propeller.Loads(o.speedRadS, rotor.Flow{})
-	current := busCurrentA(duty, o.currentA)
+	current := s.Motor.BusCurrentA(duty, o.currentA)
 	return StandPoint{throttle, voltageV, o.speedRadS, o.thrustN, torque, current, current * voltageV}, nil
 }

@@ -318,8 +318,8 @@ boards: [{id: bd, esc_current_a: 25, cells: [2, 6]}]
 	d.Motor("a").Learned = inventory.Corrections{{Input: uncertain.MotorSpeed, LnFactor: 0.1, LnSD: 0.01, Shared: []float64{1}}}
 	after := d.Motor("a~b")
 	k, ok := after.Learned.For(uncertain.MotorSpeed)
-	if !ok || math.Abs(k.LnFactor-0.05) > 1e-12 || !(k.LnSD > 0.005 && k.LnSD < before.Speed.LnSD) {
-		t.Errorf("the set's kV: %+v, was known to %.3f", k, before.Speed.LnSD)
+	if !ok || math.Abs(k.LnFactor-0.05) > 1e-12 || !(k.LnSD > 0.005 && k.LnSD < before.TorqueConstant.LnSD) {
+		t.Errorf("the set's kV: %+v, was known to %.3f", k, before.TorqueConstant.LnSD)
 	}
 	si := after.SI()
 	if got := before.TorqueConstantNmA / si.TorqueConstantNmA; math.Abs(got-math.Exp(0.05)) > 1e-9 {

@@ -33,8 +33,8 @@ func TestBenchesTeachWithoutALog(t *testing.T) {
 		t.Fatal(err)
 	}
 	after := d.Motors[0].SI()
-	if after.Speed.LnSD >= 0.9*before.Speed.LnSD && after.Resistance.LnSD >= 0.9*before.Resistance.LnSD {
-		t.Errorf("the motor's doubt stays: kV %.3f → %.3f, resistance %.3f → %.3f", before.Speed.LnSD, after.Speed.LnSD, before.Resistance.LnSD, after.Resistance.LnSD)
+	if after.TorqueConstant.LnSD >= 0.9*before.TorqueConstant.LnSD && after.Resistance.LnSD >= 0.9*before.Resistance.LnSD {
+		t.Errorf("the motor's doubt stays: kV %.3f → %.3f, resistance %.3f → %.3f", before.TorqueConstant.LnSD, after.TorqueConstant.LnSD, before.Resistance.LnSD, after.Resistance.LnSD)
 	}
 	if len(d.Motors[1].Learned) != 0 {
 		t.Error("a motor without readings was corrected")

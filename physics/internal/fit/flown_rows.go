@@ -211,9 +211,7 @@ func (b *flownBuilder) craft(r *flownRow) (c physics.Craft, guessed []string, er
 	if err != nil {
 		return c, nil, err
 	}
-	mass, ke := physics.EstimateMotorMass(d, h), physics.MotorTorqueConstant(kv)
-	winding, loss := physics.EstimateWinding(ke.Value, mass.Value), physics.EstimateLossTorque(mass.Value)
-	inertia := physics.EstimateBellInertia(mass.Value, d)
+	motor := motorLaw().Motor(physics.MotorLabel{StatorM: d, StatorHeightM: h, KV: kv})
 	chemistry := physics.LiPo
 	if r.cells == 1 {
 		chemistry = physics.LiHV // whoop packs are
@@ -232,12 +230,12 @@ func (b *flownBuilder) craft(r *flownRow) (c physics.Craft, guessed []string, er
 	}
 	c = physics.Craft{
 		Rotors: 4, Propeller: *prop,
-		Motor: physics.Motor{TorqueConstantNmA: ke.Value, WindingOhm: winding.Value, LossNm: loss.Value, BellInertiaKgM2: inertia.Value, MassKg: mass.Value, ResistanceFactor: 1},
+		Motor: motor.Motor,
 		Pack: physics.Pack{Chemistry: chemistry, Cells: r.cells, CapacityAs: capacity.Value, SafeCurrentA: 1e3, InternalOhm: ohm.Value,
 			LeadOhm: physics.PlugResistance(plugOf(r.cells, r.diameterIn)), MassKg: packKg, CapacityFactor: 1},
 		Board: physics.Board{ContinuousA: 1e3, BurstA: 1e3, MassKg: 1e-4}, DragAreaM2: drag.Value, ElectronicsW: electronicsW(r.diameterIn), FlyingFactor: 1,
 	}
-	c.FrameKg = dry - c.Board.MassKg - 4*(mass.Value+prop.MassKg)
+	c.FrameKg = dry - c.Board.MassKg - 4*(motor.MassKg+prop.MassKg)
 	if c.FrameKg < 0.05*dry { // motors weigh less than the law says
 		c.FrameKg = 0.05 * dry
 		guess("motor mass")
@@ -246,9 +244,9 @@ func (b *flownBuilder) craft(r *flownRow) (c physics.Craft, guessed []string, er
 	set(uncertain.PropThrust, prop.Uncertainty.Thrust)
 	set(uncertain.PropPower, prop.Uncertainty.Power)
 	set(uncertain.PropZeroThrust, prop.Uncertainty.ZeroThrust)
-	set(uncertain.MotorSpeed, ke)
-	set(uncertain.MotorResistance, winding)
-	set(uncertain.MotorLoss, loss)
+	set(uncertain.MotorSpeed, motor.TorqueConstant)
+	set(uncertain.MotorResistance, motor.Resistance)
+	set(uncertain.MotorLoss, motor.Loss)
 	set(uncertain.PackResistance, ohm)
 	set(uncertain.PackCapacity, capacity)
 	set(uncertain.DragArea, drag)

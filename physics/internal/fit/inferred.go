@@ -38,7 +38,7 @@ func inferPower(folder string, ps []prop) error {
 			if pt.cp > 0 {
 				continue
 			}
-			torque := math.Exp(s.torque[at]) * f.reads[read].curve.nm(pt.rpm*rpm)
+			torque := math.Exp(s.torque[at]) * torqueOf(f.reads[read].propeller, pt.rpm*rpm)
 			pt.cp = coefficient(p.spec, pt.rpm, 0, torque, air.DensityKgM3).cp
 			p.inferred = true
 		}

@@ -9,7 +9,6 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
-	"partsaloft/physics"
 	"partsaloft/physics/rotor"
 )
 
@@ -189,7 +188,7 @@ func motorMassCases(sheets []motorSheet) lawCases {
 		}
 		size, _, _ := strings.Cut(s.name, "-")
 		c.group, c.y = append(c.group, size), append(c.y, math.Log(s.massKg*1000))
-		c.code = append(c.code, math.Log(s.massKg/physics.EstimateMotorMass(s.statorM, s.tallM).Value))
+		c.code = append(c.code, math.Log(s.massKg/motorLaw().Mass(s.statorM, s.tallM).Value))
 		apart.x = append(apart.x, []float64{1, math.Log(s.statorM / typicalStatorM), math.Log(s.tallM / typicalTallM)})
 		product.x = append(product.x, []float64{1, math.Log(s.statorM * s.statorM * s.tallM * 1e6)})
 	}
@@ -218,14 +217,14 @@ func printInertia(w io.Writer, sheets []motorSheet) {
 	var printed []float64
 	for _, s := range sheets {
 		if s.inertiaKgM2 > 0 && s.massKg > 0 {
-			printed = append(printed, math.Log(s.inertiaKgM2/physics.EstimateBellInertia(s.massKg, s.statorM).Value))
+			printed = append(printed, math.Log(s.inertiaKgM2/motorLaw().BellInertia(s.massKg, s.statorM).Value))
 		}
 	}
 	fmt.Fprintf(w, "Bell inertia over the law's: printed in sheets %.2f at the median of %d motors; drawn from wall thicknesses:", math.Exp(median(printed)), len(printed))
 	for _, size := range []string{"0802", "1103", "1404", "2004", "2207", "2306", "2807"} {
 		d, h, _ := statorOf(size)
-		mass := physics.EstimateMotorMass(d, h).Value
-		fmt.Fprintf(w, "  %s %.2f", size, drawnBellKgM2(d, h)/physics.EstimateBellInertia(mass, d).Value)
+		mass := motorLaw().Mass(d, h).Value
+		fmt.Fprintf(w, "  %s %.2f", size, drawnBellKgM2(d, h)/motorLaw().BellInertia(mass, d).Value)
 	}
 	fmt.Fprintln(w)
 }

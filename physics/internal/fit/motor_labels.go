@@ -81,16 +81,15 @@ func labelStand(r *rig, spec rotor.Spec, air rotor.Air) (physics.Stand, error) {
 	if err != nil {
 		return physics.Stand{}, err
 	}
-	mass := physics.EstimateMotorMass(r.statorM, r.tallM)
-	ke := physics.MotorTorqueConstant(r.labelKV)
-	winding, loss := physics.EstimateWinding(ke.Value, mass.Value), physics.EstimateLossTorque(mass.Value)
-	s := physics.Stand{Propeller: *prop, ThrottleExponent: 1, Motor: physics.Motor{
-		TorqueConstantNmA: ke.Value, WindingOhm: winding.Value, LossNm: loss.Value, BellInertiaKgM2: 1e-6, MassKg: mass.Value, ResistanceFactor: 1}}
+	m := motorLaw().Motor(physics.MotorLabel{StatorM: r.statorM, StatorHeightM: r.tallM, KV: r.labelKV})
+	s := physics.Stand{Propeller: *prop, ThrottleExponent: 1, Motor: m.Motor}
 	u := &s.Uncertainty
 	physics.ShareSpread(u)
 	u.LnSD[uncertain.PropThrust], u.LnSD[uncertain.PropPower] = prop.Uncertainty.Thrust.LnSD, prop.Uncertainty.Power.LnSD
 	u.ThrustPower, u.SpeedResistance = prop.Uncertainty.ThrustPower, physics.SpeedResistance()
-	u.LnSD[uncertain.MotorSpeed], u.LnSD[uncertain.MotorResistance], u.LnSD[uncertain.MotorLoss] = ke.LnSD, winding.LnSD, loss.LnSD
+	u.Set(uncertain.MotorSpeed, m.TorqueConstant)
+	u.Set(uncertain.MotorResistance, m.Resistance)
+	u.Set(uncertain.MotorLoss, m.Loss)
 	return s, nil
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"partsaloft/physics"
 	"slices"
 )
 
@@ -11,7 +12,7 @@ import (
 // readings or from the other motors of the stand.
 type rigTrial struct {
 	rig   *rig
-	law   rigLaw
+	law   physics.MotorLaw
 	reads []trialRead
 }
 
@@ -36,16 +37,16 @@ func (f *rigFit) leaveMotors(all rigSolution) ([]rigTrial, error) {
 			return nil, fmt.Errorf("without %v: %w", r, err)
 		}
 		t := rigTrial{rig: r, law: s.law}
-		m := s.law.motor(r, rigEffect{})
+		m := motorOf(&s.law, r, rigEffect{})
 		for i := range f.reads {
 			read := &f.reads[i]
 			if read.rig != k {
 				continue
 			}
 			one := trialRead{rigRead: read, torqueLn: s.torque[read.prop]}
-			one.errors = f.errors(read, &m, one.torqueLn, false)
+			one.errors = read.errors(&m, one.torqueLn, false)
 			for _, row := range read.part {
-				v, _ := m.at(math.Exp(one.torqueLn)*read.curve.nm(row.speedRadS), row.speedRadS)
+				v, _ := m.VoltageV(math.Exp(one.torqueLn)*torqueOf(read.propeller, row.speedRadS), row.speedRadS)
 				one.duty = append(one.duty, v/row.voltageV)
 			}
 			t.reads = append(t.reads, one)
@@ -163,10 +164,10 @@ func cover(trials []rigTrial, sd rigEffect, rotorLnSD, speedResistance float64) 
 		for range coverageDraws {
 			a, b := random.NormFloat64(), random.NormFloat64()
 			e := rigEffect{sd.speed * a, sd.resistance * (speedResistance*a + math.Sqrt(1-speedResistance*speedResistance)*b), sd.loss * random.NormFloat64()}
-			m := t.law.motor(t.rig, e)
+			m := motorOf(&t.law, t.rig, e)
 			own := rotorLnSD * random.NormFloat64()
 			for j := range t.reads {
-				got := (&rigFit{}).errors(t.reads[j].rigRead, &m, t.reads[j].torqueLn+own, false)
+				got := t.reads[j].rigRead.errors(&m, t.reads[j].torqueLn+own, false)
 				for k := range got.speed {
 					drawn[j].speed[k] = append(drawn[j].speed[k], got.speed[k])
 					drawn[j].current[k] = append(drawn[j].current[k], got.current[k])
@@ -207,7 +208,7 @@ func cover(trials []rigTrial, sd rigEffect, rotorLnSD, speedResistance float64) 
 // median a run, for stands whose throttle reaches full duty at its end.
 func throttleExponents(f *rigFit, s rigSolution) (names []string, exponents []float64) {
 	for k, r := range f.rigs {
-		m := s.law.motor(r, s.effects[k])
+		m := motorOf(&s.law, r, s.effects[k])
 		var x []float64
 		for i := range f.reads {
 			read := &f.reads[i]
@@ -218,7 +219,7 @@ func throttleExponents(f *rigFit, s rigSolution) (names []string, exponents []fl
 				if row.throttle < 0.3 || row.throttle > 0.7 {
 					continue
 				}
-				v, _ := m.at(math.Exp(s.torque[read.prop])*read.curve.nm(row.speedRadS), row.speedRadS)
+				v, _ := m.VoltageV(math.Exp(s.torque[read.prop])*torqueOf(read.propeller, row.speedRadS), row.speedRadS)
 				x = append(x, math.Log(v/row.voltageV)/math.Log(row.throttle))
 			}
 		}

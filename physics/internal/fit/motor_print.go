@@ -65,18 +65,11 @@ func printMotor(w io.Writer, folder string) error {
 	}
 	fmt.Fprintln(w, "// Motor and ESC law, fitted to motor stands; ± is the standard deviation of the logarithm.")
 	for i, free := range rigFreedoms {
-		fmt.Fprintf(w, "%s = %.4g // ± %.2g\n", free.name, *free.at(&s.all.law), s.all.lawLnSD[i])
+		fmt.Fprintf(w, "%s: %.4g, // ± %.2g\n", free.name, *free.at(&s.all.law), s.all.lawLnSD[i])
 	}
-	fmt.Fprintf(w, "motorConstant = %.4g // N m/√W at 1 g\n", s.all.law.constant)
+	fmt.Fprintf(w, "Constant: %.4g, // N m/√W at 1 g\n", s.all.law.Constant)
 	fmt.Fprintf(w, "// Motors about the law, standard deviations of ln; kV of all but the outlier %.3f\n", s.fit.sd.speed)
 	fmt.Fprintf(w, "motorSpeedLnSD = %.3f\nmotorResistanceLnSD = %.3f\nmotorLossLnSD = %.3f\nmotorSpeedResistance = %.2f\n", s.sd.speed, s.sd.resistance, s.sd.loss, s.together)
-	s.fit.eddy = true
-	grown, err := s.fit.solve(append(slices.Clone(s.all.x), 0))
-	s.fit.eddy = false
-	if err != nil {
-		return err
-	}
-	fmt.Fprintf(w, "// Loss torque that grows with speed (eddy current): %+.2f of the constant part at 2000 rad/s; not used\n", grown.law.eddy)
 	if err := printSheets(w, folder, s); err != nil {
 		return err
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"math"
+	"partsaloft/physics"
 	"partsaloft/physics/rotor"
 	"slices"
 )
@@ -10,7 +11,7 @@ import (
 // rigRead is a run made ready for the fit.
 type rigRead struct {
 	rig, prop  int
-	curve      torqueCurve
+	propeller  *rotor.Propeller
 	full, part []rigRow
 	torqueLn   float64 // ln of torque read over torque by label
 	hasTorque  bool
@@ -24,7 +25,6 @@ type rigFit struct {
 	props []string
 	sd    rigEffect // of motors about the law
 	out   int       // motor left out, −1: none
-	eddy  bool      // try a loss torque that grows with speed
 }
 
 // Standard deviations of readings, of one prop's torque about its label, and of a torque sensor.
@@ -47,19 +47,17 @@ func newRigFit(set *rigSet, law *rotor.Law) (*rigFit, error) {
 		diameterM, pitchM float64
 		blades            int
 	}
-	curves := map[size]torqueCurve{}
+	made := map[size]*rotor.Propeller{}
 	for k, r := range set.rigs {
 		for i := range r.runs {
 			run := &r.runs[i]
 			key := size{run.spec.DiameterM, run.spec.PitchM, run.spec.Blades}
-			curve, ok := curves[key]
+			propeller, ok := made[key]
 			if !ok {
-				p, err := law.New(run.spec, air)
-				if err != nil {
+				if propeller, err = law.New(run.spec, air); err != nil {
 					return nil, err
 				}
-				curve = newTorqueCurve(p)
-				curves[key] = curve
+				made[key] = propeller
 			}
 			name := r.source + " " + run.prop
 			at := slices.Index(f.props, name)
@@ -67,7 +65,7 @@ func newRigFit(set *rigSet, law *rotor.Law) (*rigFit, error) {
 				at = len(f.props)
 				f.props = append(f.props, name)
 			}
-			read := rigRead{rig: k, prop: at, curve: curve}
+			read := rigRead{rig: k, prop: at, propeller: propeller}
 			read.choose(run)
 			if len(read.full)+len(read.part) > 0 {
 				f.reads = append(f.reads, read)
@@ -94,7 +92,7 @@ func (r *rigRead) choose(run *rigRun) {
 			continue
 		}
 		if x.torqueNm > 0 && x.speedRadS > trusted {
-			torques = append(torques, math.Log(x.torqueNm/r.curve.nm(x.speedRadS)))
+			torques = append(torques, math.Log(x.torqueNm/torqueOf(r.propeller, x.speedRadS)))
 		}
 		switch {
 		case x.full:
@@ -118,26 +116,26 @@ func (r *rigRead) choose(run *rigRun) {
 // rigFreedoms are the law's free constants: steps and priors are of the logarithm.
 var rigFreedoms = []struct {
 	name         string
-	at           func(*rigLaw) *float64
+	at           func(*physics.MotorLaw) *float64
 	scale, prior float64
 }{
-	{"labelSpeedShare", func(l *rigLaw) *float64 { return &l.speedShare }, 0.01, 0},
-	{"escOhm", func(l *rigLaw) *float64 { return &l.escOhm }, 0.3, 0.4},
-	{"windingShare", func(l *rigLaw) *float64 { return &l.winding }, 0.1, 0},
-	{"motorConstantPower", func(l *rigLaw) *float64 { return &l.power }, 0.03, 0.05},
-	{"resistanceSpeedRadS", func(l *rigLaw) *float64 { return &l.growthRadS }, 0.3, 0.3},
-	{"lossPerGramNm", func(l *rigLaw) *float64 { return &l.lossNmG }, 0.1, 0},
-	{"partThrottleLoss", func(l *rigLaw) *float64 { return &l.partLoss }, 0.1, 0},
+	{"SpeedShare", func(l *physics.MotorLaw) *float64 { return &l.SpeedShare }, 0.01, 0},
+	{"EscOhm", func(l *physics.MotorLaw) *float64 { return &l.EscOhm }, 0.3, 0.4},
+	{"WindingShare", func(l *physics.MotorLaw) *float64 { return &l.WindingShare }, 0.1, 0},
+	{"ConstantPower", func(l *physics.MotorLaw) *float64 { return &l.ConstantPower }, 0.03, 0.05},
+	{"DoublingRadS", func(l *physics.MotorLaw) *float64 { return &l.DoublingRadS }, 0.3, 0.3},
+	{"LossNmPerG", func(l *physics.MotorLaw) *float64 { return &l.LossNmPerG }, 0.1, 0},
+	{"PartThrottleLoss", func(l *physics.MotorLaw) *float64 { return &l.PartThrottleLoss }, 0.1, 0},
 }
 
 const (
 	effectsPerRig = 3
-	constantMassG = 30 // a change of motorConstantPower turns the law about this mass
+	constantMassG = 30 // a change of ConstantPower turns the law about this mass
 )
 
 // rigSolution is a fit's result.
 type rigSolution struct {
-	law     rigLaw
+	law     physics.MotorLaw
 	lawLnSD []float64
 	effects []rigEffect
 	spread  []rigEffect // standard deviations of effects
@@ -150,10 +148,7 @@ func (f *rigFit) unpack(x []float64) rigSolution {
 	for i, free := range rigFreedoms {
 		*free.at(&s.law) *= math.Exp(x[i])
 	}
-	if f.eddy {
-		s.law.eddy = x[len(x)-1]
-	}
-	s.law.constant *= math.Pow(constantMassG, startRigLaw().power-s.law.power)
+	s.law.Constant *= math.Pow(constantMassG, startRigLaw().ConstantPower-s.law.ConstantPower)
 	at := len(rigFreedoms)
 	s.torque = x[at : at+len(f.props)]
 	at += len(f.props)
@@ -181,9 +176,6 @@ func (f *rigFit) solve(first []float64) (rigSolution, error) {
 		add(f.sd.resistance, f.sd.resistance)
 		add(f.sd.loss, f.sd.loss)
 	}
-	if f.eddy {
-		add(0.1, 0)
-	}
 	rows := make([]float64, len(f.rigs))
 	for _, r := range f.reads {
 		rows[r.rig] += float64(2*len(r.full) + len(r.part))
@@ -201,8 +193,8 @@ func (f *rigFit) solve(first []float64) (rigSolution, error) {
 		for k := range f.reads {
 			r := &f.reads[k]
 			off := r.rig == f.out || f.rigs[r.rig].outlier
-			m := s.law.motor(f.rigs[r.rig], s.effects[r.rig])
-			e := f.errors(r, &m, s.torque[r.prop], off)
+			m := motorOf(&s.law, f.rigs[r.rig], s.effects[r.rig])
+			e := r.errors(&m, s.torque[r.prop], off)
 			for j := range r.full {
 				res[i], res[i+1] = e.speed[j]/rigSpeedSD, e.current[j]/rigCurrentSD
 				i += 2
@@ -236,21 +228,20 @@ func (f *rigFit) solve(first []float64) (rigSolution, error) {
 type rigErrors struct{ speed, current, power []float64 }
 
 // errors of a run for a motor and ln of its prop's torque about the label; zeroes if it is off.
-func (f *rigFit) errors(r *rigRead, m *rigMotor, torqueLn float64, off bool) rigErrors {
+func (r *rigRead) errors(m *physics.Motor, torqueLn float64, off bool) rigErrors {
 	e := rigErrors{make([]float64, len(r.full)), make([]float64, len(r.full)), make([]float64, len(r.part))}
 	if off {
 		return e
 	}
-	factor := math.Exp(torqueLn)
-	torque := func(w float64) float64 { return factor * r.curve.nm(w) }
 	for i := range r.full {
 		row := &r.full[i]
-		w, a := m.turns(row.duty*row.voltageV, torque)
-		e.speed[i], e.current[i] = math.Log(row.speedRadS/w), math.Log(row.currentA/m.busA(row.duty, a))
+		w, a := turns(m, r.propeller, torqueLn, row.duty*row.voltageV)
+		e.speed[i], e.current[i] = math.Log(row.speedRadS/w), math.Log(row.currentA/m.BusCurrentA(row.duty, a))
 	}
 	for i := range r.part {
 		row := &r.part[i]
-		e.power[i] = math.Log(row.voltageV * row.currentA / m.powerW(torque(row.speedRadS), row))
+		torque := math.Exp(torqueLn) * torqueOf(r.propeller, row.speedRadS)
+		e.power[i] = math.Log(row.voltageV * row.currentA / suppliedW(m, torque, row.speedRadS, row.voltageV))
 	}
 	return e
 }

@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"partsaloft/physics"
 	"partsaloft/physics/rotor"
 )
 
@@ -185,7 +184,7 @@ func rigOf(list *[]*rig, source, motor string, kv float64) (*rig, error) {
 	if err != nil {
 		return nil, err
 	}
-	r := &rig{name: motor, source: source, statorM: d, tallM: h, labelKV: kv, massKg: physics.EstimateMotorMass(d, h).Value,
+	r := &rig{name: motor, source: source, statorM: d, tallM: h, labelKV: kv, massKg: motorLaw().Mass(d, h).Value,
 		outlier: source == "cao-strawson-2018" && motor == "2206-2350"}
 	*list = append(*list, r)
 	return r, nil

@@ -22,10 +22,9 @@ func printSheets(w io.Writer, folder string, study *motorStudy) error {
 		if s.massKg == 0 || s.kv == 0 || s.massKg > 0.1 {
 			continue
 		}
-		ke := 60 / (2 * math.Pi * law.speedShare * s.kv)
+		ke := law.TorqueConstant(s.kv).Value
 		if s.ohm > 0 {
-			km := law.constant * math.Pow(s.massKg*1000, law.power)
-			ohms = append(ohms, math.Log(s.ohm*km*km/(ke*ke)))
+			ohms = append(ohms, math.Log(s.ohm/law.Winding(ke, s.massKg).Value))
 		}
 		if s.noLoadA > 0 && s.noLoadV > 0 {
 			l := math.Log(s.noLoadA * ke / (s.massKg * 1000))
@@ -46,7 +45,7 @@ func printSheets(w io.Writer, folder string, study *motorStudy) error {
 		return err
 	}
 	fmt.Fprintf(w, "  no-load torque %.3g N m/g at the median of %d, spread of ln %.2f, power of speed %.2f ± %.2f; under load the law has %.2f times that\n",
-		math.Exp(median(losses)), len(losses), spread80(centred(losses)), p.c[1], p.sd[1], law.lossNmG/math.Exp(median(losses)))
+		math.Exp(median(losses)), len(losses), spread80(centred(losses)), p.c[1], p.sd[1], law.LossNmPerG/math.Exp(median(losses)))
 	// The few motors with both a sheet and a stand, the sheet's kV brought to theirs.
 	for k, r := range study.set.rigs {
 		for _, s := range sheets {
@@ -54,9 +53,8 @@ func printSheets(w io.Writer, folder string, study *motorStudy) error {
 			if s.ohm == 0 || d != r.statorM || h != r.tallM || r.outlier {
 				continue
 			}
-			km := law.constant * math.Pow(r.massKg*1000, law.power)
-			ke := 60 / (2 * math.Pi * law.speedShare * s.kv)
-			fmt.Fprintf(w, "  %v: loaded resistance %+.2f of ln about the law, sheet of %s %+.2f\n", r, study.all.effects[k].resistance, s.name, math.Log(s.ohm*km*km/(ke*ke)))
+			ke := law.TorqueConstant(s.kv).Value
+			fmt.Fprintf(w, "  %v: loaded resistance %+.2f of ln about the law, sheet of %s %+.2f\n", r, study.all.effects[k].resistance, s.name, math.Log(s.ohm/law.Winding(ke, r.massKg).Value))
 		}
 	}
 	return nil
@@ -72,7 +70,7 @@ func centred(x []float64) []float64 {
 }
 
 // printEffective compares the law with resistances that others fitted to the same stands.
-func printEffective(w io.Writer, folder string, law *rigLaw) error {
+func printEffective(w io.Writer, folder string, law *physics.MotorLaw) error {
 	t, err := readTable(folder, "motor_effective_resistance.csv", "motor", "kv_label", "resistance_at_label_kv_mohm", "resistance_fitted_mohm", "kv_fitted")
 	if err != nil {
 		return err
@@ -84,11 +82,11 @@ func printEffective(w io.Writer, folder string, law *rigLaw) error {
 		if err != nil {
 			return err
 		}
-		r := rig{name: name, statorM: d, tallM: h, labelKV: t.number(i, "kv_label"), massKg: physics.EstimateMotorMass(d, h).Value}
-		m := law.motor(&r, rigEffect{})
-		ohm := func(rpmRead float64) float64 { return 1000 * (m.escOhm + m.windOhm*(1+rpmRead*rpm/m.growthRadS)) }
+		r := rig{name: name, statorM: d, tallM: h, labelKV: t.number(i, "kv_label"), massKg: motorLaw().Mass(d, h).Value}
+		m := motorOf(law, &r, rigEffect{})
+		ohm := func(rpmRead float64) float64 { return 1000 * m.EffectiveOhm(rpmRead*rpm) }
 		fmt.Fprintf(w, "  %-10s kV %4.0f: %3.0f there with kV free (%4.0f), %3.0f with the label's; law %3.0f to %3.0f with kV %4.0f\n", name, r.labelKV,
-			t.number(i, "resistance_fitted_mohm"), t.number(i, "kv_fitted"), t.number(i, "resistance_at_label_kv_mohm"), ohm(13000), ohm(19000), law.speedShare*r.labelKV)
+			t.number(i, "resistance_fitted_mohm"), t.number(i, "kv_fitted"), t.number(i, "resistance_at_label_kv_mohm"), ohm(13000), ohm(19000), law.SpeedShare*r.labelKV)
 	}
 	return t.err()
 }

@@ -4,68 +4,15 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"partsaloft/physics"
 	"partsaloft/physics/rotor"
 	"path/filepath"
 	"strings"
 	"testing"
 )
 
-// inCode are the constants of physics' motor law; TestRigLawIsPhysics fails when they part.
-var inCode = rigLaw{speedShare: 0.947, constant: 0.6365e-3, power: 0.9257, escOhm: 0.0091, winding: 0.633, growthRadS: 1853, lossNmG: 0.1356e-3, partLoss: 0.5006}
-
-func testRig(name string, kv float64) *rig {
-	list := &[]*rig{}
-	r, err := rigOf(list, "test", name, kv)
-	if err != nil {
-		panic(err)
-	}
-	return r
-}
-
-// Independent: the fit's own form of the motor law, with the constants in the code, turns props as
-// physics does.
-func TestRigLawIsPhysics(t *testing.T) {
-	air, err := laboratory()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, c := range []struct {
-		name  string
-		kv    float64
-		spec  rotor.Spec
-		volts float64
-	}{{"2207-1850", 1850, label(5.1, 4.3, 3), 22}, {"1204-6700", 6700, label(2.5, 1.9, 3), 7.4}, {"0802-19000", 19000, label(1.22, 0.8, 3), 3.6}} {
-		r := testRig(c.name, c.kv)
-		stand, err := labelStand(r, c.spec, air)
-		if err != nil {
-			t.Fatal(err)
-		}
-		want, err := stand.Point(c.volts, 1)
-		if err != nil {
-			t.Fatal(err)
-		}
-		m := inCode.motor(r, rigEffect{})
-		speed, current := m.turns(c.volts, func(w float64) float64 {
-			_, q := stand.Propeller.Loads(w, rotor.Flow{})
-			return q
-		})
-		if math.Abs(speed/want.SpeedRadS-1) > 1e-3 || math.Abs(current/want.CurrentA-1) > 2e-3 {
-			t.Errorf("%s: %g rad/s and %g A, physics %g and %g", c.name, speed, current, want.SpeedRadS, want.CurrentA)
-		}
-		// Part throttle: the bus current at the speed that physics finds.
-		half, err := stand.Point(c.volts, 0.5)
-		if err != nil {
-			t.Fatal(err)
-		}
-		got := m.powerW(half.TorqueNm, &rigRow{voltageV: c.volts, speedRadS: half.SpeedRadS})
-		if math.Abs(got/half.PowerW-1) > 3e-3 {
-			t.Errorf("%s at half throttle: %g W, physics %g W", c.name, got, half.PowerW)
-		}
-	}
-}
-
 // madeSet is a stand of several motors that follow a law exactly but for their own effects.
-func madeSet(t *testing.T, law rigLaw, effects map[string]rigEffect) *rigSet {
+func madeSet(t *testing.T, law physics.MotorLaw, effects map[string]rigEffect) *rigSet {
 	t.Helper()
 	air, err := laboratory()
 	if err != nil {
@@ -86,18 +33,17 @@ func madeSet(t *testing.T, law rigLaw, effects map[string]rigEffect) *rigSet {
 			if err != nil {
 				t.Fatal(err)
 			}
-			m := law.motor(r, effects[name])
-			curve := newTorqueCurve(p)
+			m := motorOf(&law, r, effects[name])
 			run := r.run(fmt.Sprint(spec.DiameterM, spec.PitchM, spec.Blades), "", spec, true)
 			for _, volts := range []float64{7.4, 11.1, 14.8} {
 				if kv == 6000 && volts > 12 {
 					continue
 				}
-				w, a := m.turns(volts, curve.nm)
-				run.rows = append(run.rows, rigRow{throttle: 1, voltageV: volts, currentA: a, speedRadS: w, torqueNm: curve.nm(w), full: true, duty: 1})
+				w, a := turns(&m, p, 0, volts)
+				run.rows = append(run.rows, rigRow{throttle: 1, voltageV: volts, currentA: a, speedRadS: w, torqueNm: torqueOf(p, w), full: true, duty: 1})
 				for _, duty := range []float64{0.3, 0.5, 0.75} {
-					w, a := m.turns(duty*volts, curve.nm)
-					run.rows = append(run.rows, rigRow{throttle: duty, voltageV: volts, currentA: m.busA(duty, a), speedRadS: w, duty: 1})
+					w, a := turns(&m, p, 0, duty*volts)
+					run.rows = append(run.rows, rigRow{throttle: duty, voltageV: volts, currentA: m.BusCurrentA(duty, a), speedRadS: w, duty: 1})
 				}
 			}
 		}
@@ -109,7 +55,7 @@ func madeSet(t *testing.T, law rigLaw, effects map[string]rigEffect) *rigSet {
 // motors left out that follow the law are met.
 func TestRigFitFindsTheLaw(t *testing.T) {
 	truth := startRigLaw()
-	truth.speedShare, truth.winding, truth.lossNmG, truth.partLoss = 0.96, 0.6, 0.17e-3, 0.3
+	truth.SpeedShare, truth.WindingShare, truth.LossNmPerG, truth.PartThrottleLoss = 0.96, 0.6, 0.17e-3, 0.3
 	set := madeSet(t, truth, map[string]rigEffect{"2306-2400": {speed: -0.03, resistance: 0.2, loss: 0.3}})
 	law := rotor.DefaultLaw()
 	f, err := newRigFit(set, &law)
@@ -124,8 +70,8 @@ func TestRigFitFindsTheLaw(t *testing.T) {
 		name            string
 		got, want, most float64
 	}{
-		{"share", s.law.speedShare, truth.speedShare, 0.01}, {"loss", s.law.lossNmG, truth.lossNmG, 0.1}, {"part", s.law.partLoss, truth.partLoss, 0.05},
-		{"resistance at 2000 rad/s", s.law.winding * (1 + 2000/s.law.growthRadS), truth.winding * (1 + 2000/truth.growthRadS), 0.1},
+		{"share", s.law.SpeedShare, truth.SpeedShare, 0.01}, {"loss", s.law.LossNmPerG, truth.LossNmPerG, 0.1}, {"part", s.law.PartThrottleLoss, truth.PartThrottleLoss, 0.05},
+		{"resistance at 2000 rad/s", s.law.WindingShare * (1 + 2000/s.law.DoublingRadS), truth.WindingShare * (1 + 2000/truth.DoublingRadS), 0.1},
 	} {
 		if math.Abs(c.got/c.want-1) > c.most {
 			t.Errorf("%s: found %g, made with %g", c.name, c.got, c.want)
@@ -168,10 +114,10 @@ func TestCoverage(t *testing.T) {
 	var trials []rigTrial
 	for k, r := range f.rigs {
 		trial := rigTrial{rig: r, law: law}
-		m := law.motor(r, rigEffect{})
+		m := motorOf(&law, r, rigEffect{})
 		for i := range f.reads {
 			if f.reads[i].rig == k {
-				trial.reads = append(trial.reads, trialRead{rigRead: &f.reads[i], errors: f.errors(&f.reads[i], &m, 0, false)})
+				trial.reads = append(trial.reads, trialRead{rigRead: &f.reads[i], errors: f.reads[i].errors(&m, 0, false)})
 			}
 		}
 		trials = append(trials, trial)
