@@ -18,6 +18,9 @@ import (
 // Care is what to mind: dangers, which stand before any praise, and cautions, which may follow it.
 type Care struct{ Dangers, Cautions []string }
 
+// MarshalJSON writes one list, the dangers first.
+func (c Care) MarshalJSON() ([]byte, error) { return plain(c.All()) }
+
 // All are the dangers, then the cautions.
 func (c *Care) All() []string {
 	return append(append([]string{}, c.Dangers...), c.Cautions...)

@@ -6,6 +6,9 @@ import (
 	"io"
 
 	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/search"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
 )
 
 // SchemaVersion is that of the JSON document: it rises when a key changes its meaning or goes away.
@@ -21,8 +24,11 @@ type Head struct {
 	// Learned is the base name of the learned file that corrected the figures.
 	Learned string `json:"learned,omitempty"`
 	// Care is what to mind: dangers first, then cautions.
-	Care []string `json:"care"`
+	Care Care `json:"care"`
 }
+
+// Mind is what to mind with what the document tells.
+func (h *Head) Mind() Care { return h.Care }
 
 // Field is one member of an object whose members keep their order.
 type Field struct {
@@ -149,6 +155,12 @@ type Ranking struct {
 	Settle     []Settle   `json:"settle"`
 	// Moves are there if something learned is in use.
 	Moves []Move `json:"moves,omitempty"`
+
+	// What the document was made of, and its sentences.
+	Found   *search.Ranking `json:"-"`
+	Problem *space.Problem  `json:"-"`
+	Words   RankWords       `json:"-"`
+	Odd     *predict.Result `json:"-"` // the combination in question, if it is not to be built
 }
 
 // Front is what nobody beats on every axis: how many combinations, whether none is missing, and the
@@ -174,7 +186,8 @@ type Settle struct {
 	ID       string  `json:"id"`
 	Right    float64 `json:"right"`
 	RightNow float64 `json:"right_now"`
-	OnStand  bool    `json:"-"`
+
+	onStand bool // a thrust stand is needed for it
 }
 
 // Move is a combination whose rank is another than without what was learned; a rank is null where it

@@ -113,3 +113,14 @@ func Decimal(x float64, decimals int) float64 {
 	}
 	return r
 }
+
+// Raw writes a number that somebody chose, without trailing zeros.
+func Raw(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
+// WithUnit is a number with its unit, if it has one.
+func WithUnit(number, unit string) string {
+	if unit == "" {
+		return number
+	}
+	return number + " " + unit
+}

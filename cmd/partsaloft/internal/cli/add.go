@@ -107,22 +107,12 @@ func (s *session) add(ctx context.Context, path, words string) error {
 		return fmt.Errorf("nothing was added: %w", err)
 	}
 	// The part is in: an interrupt is too late to keep the answer back.
-	return s.deliver(context.WithoutCancel(ctx), addAnswer(s.head(name, "", answer.Care{}), part))
-}
-
-func addAnswer(head answer.Head, d *edit.Described) reply {
-	document := addDocument{Head: head, Kind: string(d.Kind), ID: d.ID, Understood: []saidJSON{}, NotUnderstood: []string{}}
-	rows := &render.Table{Columns: []render.Column{render.Left("key"), render.Left("value"), render.Left("from")}}
-	for _, said := range d.Understood {
-		document.Understood = append(document.Understood, saidJSON{said.Key, said.Value, said.Words})
-		rows.Add(said.Key, said.Value, said.Words)
-	}
-	page := render.Page{render.Paragraph(fmt.Sprintf("Added the %s %s to %s:", d.Kind, d.ID, head.Drawer)), rows}
-	if d.Unclear != nil {
+	d := addedDocument(s.head(), name, part)
+	page := render.Page{render.Paragraph(fmt.Sprintf("Added the %s %s to %s:", d.Kind, d.ID, name)), d.understood()}
+	if part.Unclear != nil {
 		var list render.List
-		for _, words := range d.Unclear {
-			document.NotUnderstood = append(document.NotUnderstood, words)
-			p := d.Unknown(words)
+		for _, words := range part.Unclear {
+			p := part.Unknown(words)
 			if way := catalogue.Way(&p); way != "" {
 				words += " (" + way + ")"
 			}
@@ -130,5 +120,31 @@ func addAnswer(head answer.Head, d *edit.Described) reply {
 		}
 		page.Add(render.Paragraph("Not understood, and kept in its note:"), list)
 	}
-	return reply{document, rows, page, answer.Care{}}
+	return s.deliver(context.WithoutCancel(ctx), d, page)
+}
+
+func addedDocument(head answer.Head, drawer string, part *edit.Described) *addDocument {
+	head.Drawer = drawer
+	d := &addDocument{Head: head, Kind: string(part.Kind), ID: part.ID, Understood: []saidJSON{}, NotUnderstood: append([]string{}, part.Unclear...)}
+	for _, said := range part.Understood {
+		d.Understood = append(d.Understood, saidJSON{said.Key, said.Value, said.Words})
+	}
+	return d
+}
+
+// Rows is what was understood as a table of plain values.
+func (d *addDocument) Rows() *answer.Rows {
+	rows := &answer.Rows{Keys: []string{"key", "value", "from"}}
+	for _, said := range d.Understood {
+		rows.Add(said.Key, said.Value, said.Words)
+	}
+	return rows
+}
+
+func (d *addDocument) understood() *render.Table {
+	t := &render.Table{Columns: []render.Column{render.Left("key"), render.Left("value"), render.Left("from")}}
+	for _, said := range d.Understood {
+		t.Add(said.Key, said.Value, said.Words)
+	}
+	return t
 }

@@ -4,12 +4,14 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
+
+	"partsaloft/cmd/internal/answer/catalogue"
 
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
-	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 )
@@ -41,132 +43,88 @@ itself is not touched.`,
 	return c
 }
 
-// checkDocument is the JSON of check.
-type checkDocument struct {
-	answer.Head
-	Faults []faultJSON `json:"faults"`
-	Notes  []string    `json:"notes"`
-	Fits   []fitJSON   `json:"fits"`
-	Gaps   *gapsJSON   `json:"gaps"`
-}
-
-type faultJSON struct {
-	File    string `json:"file"`
-	Line    int    `json:"line"`
-	Column  int    `json:"column"`
-	Path    string `json:"path"`
-	Part    string `json:"part"`
-	Code    string `json:"code"`
-	Message string `json:"message"`
-}
-
-// fitJSON says of two parts whether they go together: fits, note, unknown or fault, and why.
-type fitJSON struct {
-	Kinds   string   `json:"kinds"`
-	A       string   `json:"a"`
-	B       string   `json:"b"`
-	Verdict string   `json:"verdict"`
-	Why     []string `json:"why"`
-}
+var marks = [...]string{inventory.Fits: "yes", inventory.Remark: "note", inventory.Unknown: "?", inventory.Misfit: "–"}
 
 func (s *session) check(ctx context.Context) error {
-	drawer, err := s.loadDrawer()
+	ask, err := s.ask()
 	var faults inventory.Faults
 	if err != nil && !errors.As(err, &faults) {
 		return err
 	}
 	if len(faults) > 0 {
-		if err := s.deliver(ctx, faultsAnswer(s.head(faults[0].File, "", answer.Care{}), faults)); err != nil {
+		d := answer.Faulty(s.head(), faults)
+		if err := s.deliver(ctx, d, render.Page{render.Lines(d.Words.Faults)}); err != nil {
 			return err
 		}
-		s.remark("%s in %s.", plural(int64(len(faults)), "fault", "faults"), faults[0].File)
+		s.remark("%s in %s.", catalogue.Plural(int64(len(faults)), "fault", "faults"), faults[0].File)
 		return errFaulty
 	}
-	var gaps *gapsJSON
-	if s.options.format != "csv" { // which shows the fits alone
-		if gaps, err = s.gaps(ctx, drawer); err != nil {
-			return err
+	// CSV shows the fits alone.
+	d, err := answer.Check(ctx, ask, s.options.format != "csv")
+	if err != nil {
+		return asked(err)
+	}
+	return s.deliver(ctx, d, checkPage(d))
+}
+
+func checkPage(d *answer.Checked) render.Page {
+	page := render.Page{render.Paragraph(d.Words.Holds),
+		render.Paragraph("In the tables: yes, they fit; note, they fit with a remark; ?, not enough is known; –, they do not fit.")}
+	for _, text := range d.Words.TooMany {
+		page.Add(render.Paragraph(text))
+	}
+	for i := range d.Matrices {
+		page.Add(matrixBlocks(&d.Matrices[i])...)
+	}
+	if d.Gaps != nil {
+		page.Add(render.Heading("What to measure first"), render.Paragraph(d.Gaps.Sentence()), gapTable(d.Gaps))
+	}
+	if len(d.Words.Unlikely) > 0 {
+		page.Add(render.Heading("Possible, but worth a second look"), render.Lines(d.Words.Unlikely))
+	}
+	page.Add(section("Parts that find no partner", d.Words.Lonely)...)
+	page.Add(section("What fits but wants a word", d.Words.Remarks)...)
+	return page
+}
+
+// matrixBlocks show a matrix; columns are numbered where their ids would make it too wide.
+func matrixBlocks(m *answer.FitMatrix) []render.Block {
+	width := 0
+	for _, id := range m.A {
+		width = max(width, len(id))
+	}
+	for _, id := range m.B {
+		width += 2 + max(len(id), 4)
+	}
+	numbered := width > render.Width
+	t := &render.Table{Columns: []render.Column{render.Left(m.KindA)}}
+	var legend []string
+	for k, id := range m.B {
+		head := id
+		if numbered {
+			head = strconv.Itoa(k + 1)
+			legend = append(legend, head+" "+id)
 		}
+		t.Columns = append(t.Columns, render.Right(head))
 	}
-	care := answer.CareOf(&answer.Scene{Drawer: drawer, Stand: gaps.onStand()})
-	return s.deliver(ctx, checkAnswer(s.head(drawer.Name, "", care), drawer, gaps, care))
-}
-
-func faultsAnswer(head answer.Head, faults inventory.Faults) reply {
-	document := checkDocument{Head: head, Notes: []string{}, Fits: []fitJSON{}}
-	rows := &render.Table{Columns: []render.Column{render.Left("file"), render.Left("line"), render.Left("column"), render.Left("path"), render.Left("message")}}
-	var lines render.Lines
-	for _, f := range faults {
-		message := catalogue.Problem(&f.Problem)
-		document.Faults = append(document.Faults, faultJSON{f.File, f.Line, f.Column, f.Path, f.Part, string(f.Code), message})
-		rows.Add(f.File, fmt.Sprint(f.Line), fmt.Sprint(f.Column), f.Path, message)
-		lines = append(lines, catalogue.Fault(&f))
-	}
-	return reply{document, rows, render.Page{lines}, answer.Care{}}
-}
-
-func checkAnswer(head answer.Head, d *inventory.Drawer, gaps *gapsJSON, care answer.Care) reply {
-	document := checkDocument{Head: head, Faults: []faultJSON{}, Notes: []string{}, Fits: []fitJSON{}, Gaps: gaps}
-	rows := &render.Table{Columns: []render.Column{render.Left("kinds"), render.Left("a"), render.Left("b"), render.Left("verdict"), render.Left("why")}}
-	page := render.Page{render.Paragraph(fmt.Sprintf("%s has no faults: %s, %s, %s, %s, %s, %s.", d.Name,
-		count(d.Motors, "kind of motor", "kinds of motor"), count(d.Props, "of prop", "of prop"), count(d.Packs, "of pack", "of pack"),
-		count(d.Frames, "frame", "frames"), count(d.Boards, "board", "boards"), count(d.Extras, "extra", "extras")))}
-	page.Add(render.Paragraph("In the tables: yes, they fit; note, they fit with a remark; ?, not enough is known; –, they do not fit."))
-	all, tooMany := matrices(d)
-	for _, text := range tooMany {
-		page.Add(render.Paragraph(strings.ToUpper(text[:1]) + text[1:] + "."))
-	}
-	unlikely := inventory.Unlikely(d)
-	for i := range unlikely {
-		document.Notes = append(document.Notes, noteText(d, &unlikely[i]))
-	}
-	lonely := alone(all)
-	document.Notes = append(document.Notes, lonely...)
-	document.Notes = append(document.Notes, tooMany...)
-	var remarks render.List
-	for i := range all {
-		m := &all[i]
-		page.Add(m.blocks()...)
-		remarks = append(remarks, m.remarks()...)
-		for i, a := range m.a {
-			for k, b := range m.b {
-				cell := m.cells[i][k]
-				document.Fits = append(document.Fits, fitJSON{m.kinds, a, b, cell.severity.String(), cell.why})
-				rows.Add(m.kinds, a, b, cell.severity.String(), joined(cell.why))
-				if cell.severity == inventory.Remark || cell.severity == inventory.Unknown {
-					document.Notes = append(document.Notes, cell.why...)
-				}
-			}
+	for i, id := range m.A {
+		row := []string{id}
+		for _, severity := range m.Severities[i] {
+			row = append(row, marks[severity])
 		}
+		t.Add(row...)
 	}
-	if gaps != nil {
-		page.Add(gaps.blocks()...)
+	blocks := []render.Block{render.Heading(m.Title()), t}
+	if numbered {
+		blocks = append(blocks, render.Paragraph(fmt.Sprintf("Columns by %s: %s.", m.KindB, strings.Join(legend, ", "))))
 	}
-	if len(unlikely) > 0 {
-		var lines render.Lines
-		for i := range unlikely {
-			lines = append(lines, noteText(d, &unlikely[i]))
-		}
-		page.Add(render.Heading("Possible, but worth a second look"), lines)
-	}
-	if len(lonely) > 0 {
-		page.Add(render.Heading("Parts that find no partner"), render.List(sentences(lonely)))
-	}
-	if len(remarks) > 0 {
-		page.Add(render.Heading("What fits but wants a word"), remarks)
-	}
-	return reply{document, rows, page, care}
+	return blocks
 }
 
-// noteText is a remark with its place in the file.
-func noteText(d *inventory.Drawer, n *inventory.Note) string {
-	if n.Line == 0 {
-		return fmt.Sprintf("%s: %s", d.Name, n.Text)
+func gapTable(g *answer.Gaps) *render.Table {
+	t := &render.Table{Columns: []render.Column{render.Left("measure"), render.Left("key"), render.Right("combinations\nwith it"), render.Right("doubt there\nnow"), render.Right("\nthen")}}
+	for _, m := range g.Measure {
+		t.Add(render.Wrap(m.How, 44, ""), m.Key, fmt.Sprint(m.Combinations), "±"+catalogue.Fixed(m.DoubtWith, 1), "±"+catalogue.Fixed(m.DoubtThen, 1))
 	}
-	if n.Path == "" {
-		return fmt.Sprintf("%s:%d:%d: %s", d.Name, n.Line, n.Column, n.Text)
-	}
-	return fmt.Sprintf("%s:%d:%d: %s: %s", d.Name, n.Line, n.Column, n.Path, n.Text)
+	return t
 }
-
-func count[T any](list []T, one, many string) string { return plural(int64(len(list)), one, many) }

@@ -64,6 +64,7 @@ type session struct {
 	// benches it rests; empty if none is in use.
 	learnedFile string
 	learnedFrom int
+	bar         *progress // of the search, nil if there is none
 }
 
 func newRoot(s *session) *cobra.Command {
@@ -137,6 +138,6 @@ func (s *session) remark(format string, args ...any) {
 }
 
 // head is what a JSON document begins with.
-func (s *session) head(drawer, style string, care answer.Care) answer.Head {
-	return answer.Head{Care: care.All(), SchemaVersion: answer.SchemaVersion, ToolVersion: Version, Seed: s.options.seed, Drawer: drawer, Style: style, Learned: s.learnedFile}
+func (s *session) head() answer.Head {
+	return answer.Head{SchemaVersion: answer.SchemaVersion, ToolVersion: Version, Seed: s.options.seed, Learned: s.learnedFile}
 }

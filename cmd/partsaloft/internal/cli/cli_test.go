@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/inventory"
 )
 
@@ -169,7 +170,7 @@ func TestCheckReportsFaultsAsItsResult(t *testing.T) {
 	var d struct {
 		SchemaVersion int `json:"schema_version"`
 		Drawer        string
-		Faults        []faultJSON
+		Faults        []answer.Fault
 		Notes, Fits   []any
 	}
 	if err := json.Unmarshal([]byte(got.out), &d); err != nil {

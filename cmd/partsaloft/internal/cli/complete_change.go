@@ -1,23 +1,12 @@
 package cli
 
 import (
-	"reflect"
-	"slices"
 	"strings"
 
+	"partsaloft/cmd/internal/answer"
+
 	"github.com/spf13/cobra"
-
-	"partsaloft/inventory"
 )
-
-// changeable are the parts that --change takes, with an empty one of each to read its keys from.
-var changeable = []struct {
-	part string
-	zero any
-}{
-	{"motor", inventory.Motor{}}, {"prop", inventory.Prop{}}, {"pack", inventory.Pack{}}, {"frame", inventory.Frame{}}, {"board", inventory.Board{}},
-	{"air", inventory.Air{}},
-}
 
 // completeChange offers PART. and then PART.KEY= for --change.
 func completeChange(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
@@ -25,8 +14,8 @@ func completeChange(_ *cobra.Command, _ []string, typed string) ([]string, cobra
 	part, key, dotted := strings.Cut(typed, ".")
 	if !dotted {
 		offers := []string{"craft.mass_g="}
-		for _, c := range changeable {
-			offers = append(offers, c.part+".")
+		for _, c := range answer.Changeables() {
+			offers = append(offers, c.Part+".")
 		}
 		return offers, stay
 	}
@@ -34,44 +23,23 @@ func completeChange(_ *cobra.Command, _ []string, typed string) ([]string, cobra
 		return []string{"craft.mass_g="}, stay
 	}
 	word, _, named := strings.Cut(key, "=")
-	for _, c := range changeable {
-		if c.part != part {
+	for _, c := range answer.Changeables() {
+		if c.Part != part {
 			continue
 		}
-		if named {
-			return wordsOf(c.zero, part+"."+word+"=", word), cobra.ShellCompDirectiveNoFileComp
-		}
 		var offers []string
-		for _, k := range changeableKeys(reflect.ValueOf(c.zero)) {
+		if named {
+			for _, choice := range c.Words(word) {
+				offers = append(offers, part+"."+word+"="+choice)
+			}
+			return offers, cobra.ShellCompDirectiveNoFileComp
+		}
+		for _, k := range c.Keys() {
 			offers = append(offers, part+"."+k+"=")
 		}
 		return offers, stay
 	}
 	return nil, stay
-}
-
-// changeableKeys are the keys that setKey takes, which says so in its complaint about another.
-func changeableKeys(zero reflect.Value) []string {
-	part := reflect.New(zero.Type()).Elem()
-	_, list, _ := strings.Cut(setKey(part, "", "", false).Error(), "what can: ")
-	return strings.Split(list, ", ")
-}
-
-// wordsOf are the words that a key may have, none for a number.
-func wordsOf(zero any, before, key string) []string {
-	t := reflect.TypeOf(zero)
-	for i := range t.NumField() {
-		name, _, _ := strings.Cut(t.Field(i).Tag.Get("yaml"), ",")
-		if words := rulesOf(t.Field(i).Tag.Get("check"))["oneof"]; name == key && words != "" {
-			var offers []string
-			for word := range strings.SplitSeq(words, "|") {
-				offers = append(offers, before+word)
-			}
-			slices.Sort(offers)
-			return offers
-		}
-	}
-	return nil
 }
 
 // completeTopics offers the topics of help beside the commands.

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"partsaloft/inventory"
+	"partsaloft/cmd/internal/answer"
 )
 
 func completed(t *testing.T, args ...string) []string {
@@ -51,22 +51,17 @@ func TestCompletionOfChangesListsAndFiles(t *testing.T) {
 	}
 }
 
-// Property: every change that is offered can be made.
-func TestOfferedChangesCanBeMade(t *testing.T) {
-	for _, part := range changeable {
-		for _, offer := range completed(t, "vary", "--change", part.part+".") {
-			value := "+10%"
-			if words := completed(t, "vary", "--change", offer); len(words) > 0 {
-				offer, value = words[0], ""
+// Property: every key and every word that a change may have is offered.
+func TestChangesAreOffered(t *testing.T) {
+	for _, part := range answer.Changeables() {
+		offers := completed(t, "vary", "--change", part.Part+".")
+		for _, key := range part.Keys() {
+			offer := part.Part + "." + key + "="
+			if !slices.Contains(offers, offer) {
+				t.Errorf("%s is not offered", offer)
 			}
-			if part.part == "air" {
-				value = "500" // inside the bounds of an altitude and a pressure
-				if strings.Contains(offer, "temperature") {
-					value = "20"
-				}
-			}
-			if _, err := parseChange(offer+value, inventory.Air{}); err != nil {
-				t.Errorf("%s%s: %v", offer, value, err)
+			if words := completed(t, "vary", "--change", offer); len(words) != len(part.Words(key)) {
+				t.Errorf("%s: %q", offer, words)
 			}
 		}
 	}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
@@ -97,7 +98,7 @@ func (s *session) completePick(_ *cobra.Command, _ []string, typed string) ([]st
 	key, value, named := strings.Cut(word, "=")
 	var offers []string
 	if !named {
-		for _, k := range pickKeys {
+		for _, k := range answer.PickKeys {
 			if !strings.Contains(before, k+"=") {
 				offers = append(offers, before+k+"=")
 			}

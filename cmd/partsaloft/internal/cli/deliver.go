@@ -9,24 +9,25 @@ import (
 	"partsaloft/cmd/internal/render"
 )
 
-// answer is what a command found, in every form that it can be asked for.
-type reply struct {
-	document any           // JSON
-	rows     *render.Table // CSV
-	page     render.Page   // for people
-	care     answer.Care   // what to mind: dangers stand first on the page
+// document is what a command found: for other programs as JSON or as rows, with what to mind.
+type document interface {
+	Rows() *answer.Rows
+	Mind() answer.Care
 }
 
-// deliver writes an answer in the form asked for, whole or not at all.
-func (s *session) deliver(ctx context.Context, a reply) error {
+// deliver writes a document, or its page for people, in the form asked for, whole or not at all. Dangers stand first on
+// the page.
+func (s *session) deliver(ctx context.Context, d document, page render.Page) error {
+	s.bar.end()
 	var b bytes.Buffer
 	var err error
-	a.page.Add(render.Paragraph(s.correctedText()))
-	if cautions := a.care.Cautions; len(cautions) > 0 {
-		a.page.Add(render.Paragraph("Care: " + strings.Join(cautions, " ")))
+	care := d.Mind()
+	page.Add(render.Paragraph(s.correctedText()))
+	if cautions := care.Cautions; len(cautions) > 0 {
+		page.Add(render.Paragraph("Care: " + strings.Join(cautions, " ")))
 	}
-	if dangers := a.care.Dangers; len(dangers) > 0 {
-		a.page = append(render.Page{render.List(dangers)}, a.page...)
+	if dangers := care.Dangers; len(dangers) > 0 {
+		page = append(render.Page{render.List(dangers)}, page...)
 	}
 	screen := render.Screen{}
 	if s.streams.OutTerminal && s.options.output == "" {
@@ -34,16 +35,21 @@ func (s *session) deliver(ctx context.Context, a reply) error {
 	}
 	switch s.options.format {
 	case "json":
-		err = answer.JSON(&b, a.document)
+		err = answer.JSON(&b, d)
 	case "csv":
-		for _, danger := range a.care.Dangers {
+		for _, danger := range care.Dangers {
 			s.remark("%s", danger)
 		}
-		err = a.rows.CSV(&b)
+		rows := d.Rows()
+		table := render.Table{Rows: rows.Cells}
+		for _, key := range rows.Keys {
+			table.Columns = append(table.Columns, render.Left(key))
+		}
+		err = table.CSV(&b)
 	case "markdown":
-		err = a.page.Markdown(&b)
+		err = page.Markdown(&b)
 	default:
-		err = a.page.Text(&b, screen)
+		err = page.Text(&b, screen)
 	}
 	if err != nil {
 		return err

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
 )
@@ -120,12 +121,12 @@ func TestRankCSVCarriesTheDocument(t *testing.T) {
 	}
 	for i, r := range d.Results {
 		row := rows[i+1]
-		if row[column("motor")] != r.Parts.Motor || row[column("score")] != raw(r.Score) || row[column("extras")] != strings.Join(r.Parts.Extras, "+") {
+		if row[column("motor")] != r.Parts.Motor || row[column("score")] != catalogue.Raw(r.Score) || row[column("extras")] != strings.Join(r.Parts.Extras, "+") {
 			t.Errorf("row %d: %v", i, row)
 		}
 		for key, f := range r.Figures {
 			for suffix, want := range map[string]*float64{"": f.Value, "_low": f.Low, "_high": f.High} {
-				if got := row[column(key+suffix)]; want == nil && got != "" || want != nil && got != raw(*want) {
+				if got := row[column(key+suffix)]; want == nil && got != "" || want != nil && got != catalogue.Raw(*want) {
 					t.Errorf("row %d: %s is %s", i, key+suffix, got)
 				}
 			}

@@ -2,25 +2,23 @@ package cli
 
 import (
 	"context"
+	"fmt"
 	"strconv"
+	"strings"
+
+	"partsaloft/cmd/internal/answer/catalogue"
 
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
-	"partsaloft/inventory"
-	"partsaloft/objective"
 	"partsaloft/physics/figure"
-	"partsaloft/search"
 	"partsaloft/search/predict"
-	"partsaloft/search/space"
 )
 
 type explainOptions struct {
-	pick   string
-	packs  bool
-	classG float64
-	plot   string
+	answer.ExplainOptions
+	pick, plot string
 }
 
 func newExplain(s *session) *cobra.Command {
@@ -39,8 +37,8 @@ first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
 			if err != nil {
 				return err
 			}
-			if c.Flags().Changed("class-g") && !inside(o.classG, 10, 25000) {
-				return usagef("--class-g must be from 10 to 25000, got %g", o.classG)
+			if c.Flags().Changed("class-g") && !inside(o.ClassG, 10, 25000) {
+				return usagef("--class-g must be from 10 to 25000, got %g", o.ClassG)
 			}
 			if err := s.willPlot(o.plot); err != nil {
 				return err
@@ -50,9 +48,9 @@ first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
 	}
 	f := c.Flags()
 	f.SortFlags = false
-	f.StringVar(&o.pick, "pick", "", "combination by its `PARTS`: "+pickForm)
-	f.BoolVar(&o.packs, "packs", false, "show what every owned pack does on it")
-	f.Float64Var(&o.classG, "class-g", 0, "weight class in `GRAMS`: what is left to it, or which swap gets there")
+	f.StringVar(&o.pick, "pick", "", "combination by its `PARTS`: "+answer.PickForm)
+	f.BoolVar(&o.Packs, "packs", false, "show what every owned pack does on it")
+	f.Float64Var(&o.ClassG, "class-g", 0, "weight class in `GRAMS`: what is left to it, or which swap gets there")
 	f.StringVar(&o.plot, "plot", "", "draw its curves into a `FILE` that ends in .svg or .png")
 	return c
 }
@@ -68,194 +66,119 @@ func rankArgument(args []string, pick string) (int, error) {
 		return 1, nil
 	}
 	rank, err := strconv.Atoi(args[0])
-	if err != nil || rank < 1 || rank > mostTop {
-		return 0, usagef("%q is no rank: write a whole number from 1 to %d", args[0], mostTop)
+	if err != nil || rank < 1 || rank > answer.MostTop {
+		return 0, usagef("%q is no rank: write a whole number from 1 to %d", args[0], answer.MostTop)
 	}
 	return rank, nil
 }
 
-// subject is the combination in question among the best of its drawer.
-type subject struct {
-	problem *space.Problem
-	ranking *search.Ranking
-	result  *predict.Result
-	rank    int             // 0 if it is not among the listed
-	best    *predict.Result // of the drawer; nil if nothing is feasible
-	rival   *predict.Result // the one that it is held against: the best, or the second for the best
+// cardTable is the first-flight card.
+func cardTable(readings []answer.FlightReading) *render.Table {
+	t := &render.Table{Columns: []render.Column{render.Left("read"), render.Left("what"), render.Right("expect"), render.Right("8 in 10 between"), render.Left("higher points to")}}
+	for _, r := range readings {
+		t.Add(r.Where, render.Wrap(r.What, 24, ""), r.Expect, r.Between, render.Wrap(strings.Join(r.Higher, "; "), 30, ""))
+	}
+	return t
 }
 
-// subject finds the combination that a rank or --pick names, among the best of its drawer. A nil
-// result means that nothing is feasible.
-func (s *session) subject(ctx context.Context, rank int, pick string) (*subject, error) {
-	p, err := s.problem()
-	if err != nil {
-		return nil, err
-	}
-	var c inventory.Combination
-	if rank == 0 {
-		if c, err = picked(p.Drawer, pick); err != nil {
-			return nil, err
-		}
-	}
-	o := s.searchOptions()
-	o.Top = max(o.Top, rank)
-	// Far down the list only the one in question is drawn.
-	far := rank > defaultTop
-	if far {
-		o.Draws = 1
-	}
-	r, err := s.searchWith(ctx, p, o)
-	if err != nil {
-		return nil, err
-	}
-	if err := ctx.Err(); err != nil {
-		return nil, err
-	}
-	sub := &subject{problem: p, ranking: r}
-	switch {
-	case rank > 0 && len(r.Best) == 0:
-		return sub, nil
-	case rank > len(r.Best):
-		return nil, usagef("rank %d is not there: %s feasible", rank, plural(int64(len(r.Best)), "combination is", "combinations are"))
-	case rank > 0:
-		sub.rank, c = rank, r.Best[rank-1].Combination
-	default:
-		for i := range r.Best {
-			if r.Best[i].Combination.Key() == c.Key() {
-				sub.rank = i + 1
+// figureTable shows every figure with its interval and basis, in groups.
+func figureTable(r *predict.Result) *render.Table {
+	t := &render.Table{Columns: []render.Column{render.Left("figure"), render.Right("value"), render.Right("8 in 10 between"), render.Left("basis")}}
+	for g := range figure.GroupCount {
+		t.Add(g.String())
+		for _, of := range figure.In(g, figure.Listed) {
+			f := answer.ShownOf(r, of.Quantity)
+			if !f.Defined() {
+				t.Add("  "+f.Name, "–", "", f.Why.String())
+				continue
 			}
+			t.Add("  "+f.Name, f.String(), f.Span(), f.Basis)
 		}
 	}
-	if sub.rank > 0 && !far {
-		sub.result = &r.Best[sub.rank-1]
-	} else if err := sub.assess(ctx, c, s.searchOptions().Sampling()); err != nil {
-		return nil, err
-	}
-	if len(r.Best) > 0 {
-		sub.best, sub.rival = &r.Best[0], &r.Best[0]
-	}
-	if sub.rank == 1 {
-		sub.rival = nil
-		if len(r.Best) > 1 {
-			sub.rival = &r.Best[1]
-		}
-	}
-	return sub, nil
+	return t
 }
 
-// assess works the combination in question out, with the best on the same draws.
-func (sub *subject) assess(ctx context.Context, c inventory.Combination, o predict.Sampling) error {
-	list := []inventory.Combination{c}
-	if len(sub.ranking.Best) > 0 {
-		list = append(list, sub.ranking.Best[0].Combination)
+// scoreTable shows what each axis and each figure behind it does to the score.
+func scoreTable(sub *answer.Subject) *render.Table {
+	t := &render.Table{Columns: []render.Column{render.Left("axis"), render.Right("weight\n%"), render.Right("0 to 100"), render.Right("costs\npoints"), render.Left("figures behind it")}}
+	for _, share := range sub.Problem.Style.Shortfalls(&sub.Result.Performance) {
+		var figures []string
+		for _, feed := range share.Criteria {
+			f := answer.ShownOf(sub.Result, feed.Criterion.Quantity)
+			figures = append(figures, fmt.Sprintf("%s %s (%.0f)", f.Name, f.String(), 100*feed.Desirability))
+		}
+		t.Add(share.Axis.String(), catalogue.Fixed(100*share.Weight, 0), catalogue.Fixed(share.Value, 0), catalogue.Fixed(share.Points, 1), strings.Join(figures, "\n"))
 	}
-	results, err := predict.Assess(ctx, *sub.problem, list, o)
-	if err != nil {
-		return err
-	}
-	sub.result = &results[0]
-	if len(results) > 1 {
-		sub.ranking.Best[0] = results[1]
-	}
-	return nil
+	return t
 }
 
 func (s *session) explain(ctx context.Context, rank int, o *explainOptions) error {
-	sub, err := s.subject(ctx, rank, o.pick)
+	ask, err := s.ask()
 	if err != nil {
 		return err
 	}
-	if sub.result == nil || len(sub.result.Misfits) > 0 {
-		return s.deliverNothing(ctx, sub)
+	d, nothing, err := answer.Explain(ctx, ask, answer.Which{Rank: rank, Pick: o.pick}, o.ExplainOptions)
+	if err != nil {
+		return asked(err)
 	}
-	e := explanation{subject: sub, classG: o.classG}
-	if err := e.gather(ctx, s.searchOptions().Sampling(), o); err != nil {
-		return err
+	if nothing != nil {
+		return s.deliverNothing(ctx, nothing)
 	}
 	if o.plot != "" {
-		if err := s.plot(ctx, &e, o.plot); err != nil {
+		if err := s.plot(ctx, d.Subject, o.plot); err != nil {
 			return err
 		}
 	}
-	care := answer.CareOf(&answer.Scene{Drawer: sub.problem.Drawer, Styles: []objective.Style{sub.problem.Style}, Crafts: []*predict.Result{sub.result}, Feel: true})
-	return s.deliver(ctx, e.answer(s.head(sub.problem.Drawer.Name, sub.problem.Style.Name, care), care))
+	return s.deliver(ctx, d, explainPage(d))
 }
 
-// gather asks for all that is said of the combination beside its own figures.
-func (e *explanation) gather(ctx context.Context, so predict.Sampling, o *explainOptions) (err error) {
-	p, c := *e.problem, e.result.Combination
-	if e.swaps, err = search.Swaps(ctx, p, c, so); err != nil {
-		return err
+func explainPage(d *answer.Explanation) render.Page {
+	one, sub, words := &d.Results[0], d.Subject, &d.Words
+	page := render.Page{render.Heading(sub.Title()), render.Paragraph(words.Standing)}
+	page.Add(section("What it breaks", words.Broken)...)
+	page.Add(render.Heading("Figures"), figureTable(sub.Result), render.Paragraph(words.Endurance))
+	page.Add(render.Heading("The score taken apart"), scoreTable(sub), render.Paragraph(words.Score))
+	page.Add(render.Heading("What binds"), render.Paragraph(words.Binds))
+	gives := render.List{}
+	for _, g := range one.GivesUp {
+		gives = append(gives, g.Text)
 	}
-	e.readings = predict.FirstFlight(ctx, &p.Style, e.result, so)
-	if o.packs {
-		if e.packs, err = search.Packs(ctx, p, c, so); err != nil {
-			return err
+	page.Add(render.Heading("What it gives up"), gives)
+	page.Add(section("Best swap of one part for each axis", words.Swaps)...)
+	page.Add(packBlocks(one.Packs, d.Style)...)
+	if one.Class != nil {
+		page.Add(render.Heading("Weight class"), render.Paragraph(one.Class.Text))
+	}
+	page.Add(render.Heading("First flight"), cardTable(one.FirstFlight), render.Paragraph(words.Spares))
+	page.Add(section("To note", words.Notes)...)
+	page.Add(section("Reckoned without knowing", words.Assumed)...)
+	return page
+}
+
+// packBlocks show what every owned pack does on the craft, the longest flight first.
+func packBlocks(packs []answer.PackOnCraft, style string) []render.Block {
+	if len(packs) == 0 {
+		return nil
+	}
+	t := &render.Table{Columns: []render.Column{render.Left("pack"), render.Right("pack\ng"), render.Right("all-up\ng"), render.Right("hover\nmin"), render.Right("gentle\nmin"),
+		render.Right("hard\nmin"), render.Right(style + "\nmin"), render.Right("gain\ns/g"), render.Left("mind")}}
+	for i := range packs {
+		one := &packs[i]
+		decimals := 0
+		if one.MassG < 100 {
+			decimals = 1
 		}
-	}
-	if e.classG > 0 {
-		if e.lighter, err = search.Lighter(ctx, p, c, figure.Of(figure.AllUpMass).ToSI(e.classG), so); err != nil {
-			return err
+		row := []string{one.Pack, catalogue.Raw(catalogue.Decimal(one.MassG, decimals))}
+		for _, q := range [...]figure.Quantity{figure.AllUpMass, figure.HoverTime, figure.CruiseTime, figure.HardTime, figure.StyleTime} {
+			f := answer.ShownOf(one.Found, q)
+			row = append(row, f.Number())
 		}
+		gain := ""
+		if one.SecondsPerGram != nil {
+			gain = catalogue.SignedFixed(*one.SecondsPerGram, 1)
+		}
+		t.Add(append(row, gain, render.Wrap(one.Text, 32, ""))...)
 	}
-	return ctx.Err()
-}
-
-// deliverNothing answers for a combination that cannot be built, or a drawer with nothing feasible.
-func (s *session) deliverNothing(ctx context.Context, sub *subject) error {
-	r := *sub.ranking
-	head := s.head(sub.problem.Drawer.Name, sub.problem.Style.Name, answer.CareOf(rankScene(sub.problem, &r, nil)))
-	if sub.result != nil {
-		r.Best, r.NearMisses = nil, []search.Miss{{Result: *sub.result}}
-	}
-	a := rankAnswer(head, sub.problem, &r, []answer.Settle{})
-	if sub.result != nil {
-		a.page = render.Page{render.Heading(combinationText(&sub.result.Combination)), render.Paragraph("This is not to be built or flown as it is:"),
-			render.List(sentences(sub.result.Misfits))}
-	}
-	if err := s.deliver(ctx, a); err != nil {
-		return err
-	}
-	return errNothing
-}
-
-// explanation is all that is said of one combination.
-type explanation struct {
-	*subject
-	swaps    []search.Swap
-	readings []predict.Reading
-	packs    []search.PackChoice
-	classG   float64
-	lighter  []search.Swap
-}
-
-// explained is the JSON of one explained result.
-type explained struct {
-	answer.Result
-	Reasons      []reasonJSON      `json:"reasons"`
-	GivesUp      []givesUpJSON     `json:"gives_up"`
-	Alternatives []alternativeJSON `json:"alternatives"`
-	FirstFlight  []readingJSON     `json:"first_flight"`
-	Binds        string            `json:"binds"`
-	Care         []string          `json:"care"`
-	Assumed      []string          `json:"assumed"`
-	Packs        []packJSON        `json:"packs,omitempty"`
-	Class        *classJSON        `json:"class,omitempty"`
-}
-
-type explainDocument struct {
-	answer.Head
-	Search  answer.Search `json:"search"`
-	Results []explained   `json:"results"`
-}
-
-func (e *explanation) answer(head answer.Head, care answer.Care) reply {
-	r := e.result
-	one := explained{
-		Result: resultOf(r, e.rank), Reasons: e.reasons(), GivesUp: e.givesUp(), Alternatives: e.alternatives(),
-		FirstFlight: e.firstFlight(), Binds: bindsSentence(r), Care: care.All(), Assumed: append([]string{}, r.Combination.Assumed()...), Packs: e.packDocuments(), Class: e.class(),
-	}
-	rows := resultHead()
-	rows.Rows = append(rows.Rows, resultRow(r, e.rank))
-	return reply{explainDocument{head, searchOf(e.ranking), []explained{one}}, rows, e.page(&one), care}
+	return []render.Block{render.Heading("Packs on this craft"), t,
+		render.Paragraph("Gain: seconds of flight in this style for each gram over the lightest pack.")}
 }

@@ -23,7 +23,7 @@ func (s *session) fix(ctx context.Context) error {
 	}
 	var faults inventory.Faults
 	if errors.As(err, &faults) {
-		return dataError{fmt.Errorf("%w\n%s, so no copy was written: mend what is left by hand", faults, plural(int64(len(faults)), "fault is left", "faults are left"))}
+		return dataError{fmt.Errorf("%w\n%s, so no copy was written: mend what is left by hand", faults, catalogue.Plural(int64(len(faults)), "fault is left", "faults are left"))}
 	}
 	if err != nil {
 		return dataError{err}

@@ -10,6 +10,9 @@ import (
 	"path/filepath"
 	"strings"
 
+	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/render"
+
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
@@ -77,8 +80,8 @@ func (s *session) learn(ctx context.Context) error {
 	if target != "" {
 		base = filepath.Base(target)
 	}
-	care := answer.CareOf(&answer.Scene{Drawer: drawer, Styles: []objective.Style{style}, Stand: asksForStand(report)})
-	if err := s.deliver(ctx, learnAnswer(s.head(drawer.Name, "", care), drawer, report, base, care)); err != nil {
+	d := answer.Learn(s.head(), drawer, &style, report, base)
+	if err := s.deliver(ctx, d, learnPage(d)); err != nil {
 		return err
 	}
 	switch {
@@ -161,4 +164,63 @@ func (s *session) wayIn(folder, name string) (objective.Style, bool) {
 	}
 	style, faults := w.Style()
 	return style, doc.Err() == nil && len(faults) == 0
+}
+
+// learnTables show every reading beside its predictions: the log, then the benches. A star marks a
+// reading that does not fit.
+func learnTables(r *learn.Report) []render.Block {
+	log := &render.Table{Columns: []render.Column{render.Left("entry"), render.Left("reading"), render.Right("read"), render.Right("before"), render.Right("after"), render.Right("left out")}}
+	bench := &render.Table{Columns: []render.Column{render.Left("bench"), render.Left("reading"), render.Right("read"), render.Right("before"), render.Right("after")}}
+	put := func(t *render.Table, e *learn.Entry, first, second string) {
+		labels := []string{first, second}
+		if len(e.Readings) == 1 {
+			labels = []string{strings.TrimSpace(first + " " + second)}
+		}
+		for k := range e.Readings {
+			c := &e.Readings[k]
+			label := ""
+			if k < len(labels) {
+				label = labels[k]
+			}
+			measured := catalogue.Number(c.Measured, c.Measured-c.SD, c.Measured+c.SD)
+			if !c.Fits {
+				measured += "*"
+			}
+			t.Add(label, catalogue.WithUnit(answer.ReadingName(c.Key), answer.ReadingUnit(c.Key)), measured, spanText(&c.Before), spanText(&c.After), valueText(&c.Without))
+		}
+	}
+	for i := range r.Entries {
+		put(log, &r.Entries[i], fmt.Sprint(r.Entries[i].Number), r.Entries[i].Date)
+	}
+	for i := range r.Bench {
+		motor, rest, _ := strings.Cut(strings.TrimPrefix(r.Bench[i].What, "bench "), " ")
+		put(bench, &r.Bench[i], motor, rest)
+	}
+	return []render.Block{log, bench}
+}
+
+func spanText(x *learn.Interval) string {
+	if !x.Known {
+		return "–"
+	}
+	return fmt.Sprintf("%s (%s)", catalogue.Number(x.Value, x.Low, x.High), catalogue.Interval(x.Value, x.Low, x.High))
+}
+
+func valueText(x *learn.Interval) string {
+	if !x.Known {
+		return "–"
+	}
+	return catalogue.Number(x.Value, x.Low, x.High)
+}
+
+func learnPage(d *answer.Learned) render.Page {
+	page := render.Page{render.Paragraph(d.Words.Log)}
+	page.Add(learnTables(d.Report)...)
+	page.Add(section("Readings that do not fit", d.Words.Misfits)...)
+	page.Add(section("What the readings tell of the parts", d.Words.Parts)...)
+	page.Add(section("What they do not tell apart", d.Words.Doubts)...)
+	if d.Words.Holds != "" {
+		page.Add(render.Heading("Does it hold?"), render.Paragraph(d.Words.Holds))
+	}
+	return page
 }

@@ -122,5 +122,5 @@ func (s *session) correctedText() string {
 	if s.learnedFile == "" {
 		return ""
 	}
-	return fmt.Sprintf("The figures are corrected by %s, learned from %s.", s.learnedFile, plural(int64(s.learnedFrom), "entry or bench", "entries and benches"))
+	return fmt.Sprintf("The figures are corrected by %s, learned from %s.", s.learnedFile, catalogue.Plural(int64(s.learnedFrom), "entry or bench", "entries and benches"))
 }

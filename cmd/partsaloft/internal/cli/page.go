@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/page"
 	"partsaloft/inventory"
 	"partsaloft/objective"
@@ -46,8 +47,8 @@ func (s *session) page(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	if kinds := lacking(p.Drawer); len(kinds) > 0 {
-		s.remark("%s holds no %s, so that there is nothing to show; nothing was written.", p.Drawer.Name, wordList(kinds))
+	if kinds := answer.Lacking(p.Drawer); len(kinds) > 0 {
+		s.remark("%s holds no %s, so that there is nothing to show; nothing was written.", p.Drawer.Name, catalogue.Words(kinds))
 		return errNothing
 	}
 	in := page.Input{Drawer: p.Drawer.Name, Command: s.rankCommand(p.Drawer)}
@@ -103,10 +104,10 @@ func (s *session) rankCommand(d *inventory.Drawer) string {
 		add("--with", role)
 	}
 	if o.altitudeGiven {
-		add("--altitude-m", raw(o.altitudeM))
+		add("--altitude-m", catalogue.Raw(o.altitudeM))
 	}
 	if o.temperatureGiven {
-		add("--temperature-c", raw(o.temperatureC))
+		add("--temperature-c", catalogue.Raw(o.temperatureC))
 	}
 	if o.learned != "" {
 		add("--learned", filepath.Base(o.learned))

@@ -7,9 +7,11 @@ import (
 	"path/filepath"
 	"strings"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/search/predict"
 )
 
 // willPlot says why a plot cannot be drawn into a file; no file is fine.
@@ -28,8 +30,8 @@ func formOfPlot(path string) string {
 }
 
 // plot draws the curves of a combination into a file.
-func (s *session) plot(ctx context.Context, e *explanation, path string) error {
-	sheet, err := e.sheet()
+func (s *session) plot(ctx context.Context, sub *answer.Subject, path string) error {
+	sheet, err := curves(sub)
 	if err != nil {
 		return err
 	}
@@ -49,30 +51,28 @@ func (s *session) plot(ctx context.Context, e *explanation, path string) error {
 
 const curveSteps = 60
 
-// sheet draws power and flying time over speed, the cell's voltage over the flight, and thrust and
+// curves draws power and flying time over speed, the cell's voltage over the flight, and thrust and
 // currents over throttle.
-func (e *explanation) sheet() (*render.Sheet, error) {
-	r := e.result
+func curves(sub *answer.Subject) (*render.Sheet, error) {
+	r := sub.Result
 	duty, _ := r.Performance.Get(figure.ThrottleCap)
-	speed, err := e.speedPanels(duty)
+	speed, err := speedPanels(sub, duty)
 	if err != nil {
 		return nil, err
 	}
-	if flight := e.flightPanel(duty); flight != nil {
+	if flight := flightPanel(sub, duty); flight != nil {
 		speed = append(speed, *flight)
 	}
 	return &render.Sheet{
-		Title:   combinationTitle(e),
-		Columns: [][]render.Panel{speed, e.throttlePanels()},
+		Title:   answer.BareText(&sub.Result.Combination),
+		Columns: [][]render.Panel{speed, throttlePanels(sub.Result)},
 	}, nil
 }
 
-func combinationTitle(e *explanation) string { return bareText(&e.result.Combination) }
-
 // speedPanels are power, with its least and the tangent of the best range, and flying time.
-func (e *explanation) speedPanels(duty float64) ([]render.Panel, error) {
-	r := e.result
-	points := r.Craft.SpeedCurve(&e.problem.Style.Flying, duty, curveSteps)
+func speedPanels(sub *answer.Subject, duty float64) ([]render.Panel, error) {
+	r := sub.Result
+	points := r.Craft.SpeedCurve(&sub.Problem.Style.Flying, duty, curveSteps)
 	if len(points) < 2 {
 		return nil, fmt.Errorf("--plot: the craft cannot fly level, so there is no curve to draw")
 	}
@@ -86,12 +86,12 @@ func (e *explanation) speedPanels(duty float64) ([]render.Panel, error) {
 		{X: "speed, m/s", Y: "power from the pack, W", Curves: []render.Curve{power}},
 		{X: "speed, m/s", Y: "flying time, min", Curves: []render.Curve{time}},
 	}
-	if least := shownOf(r, figure.BestEnduranceSpeed); least.defined() {
-		at := nearest(points, least.value)
+	if least := answer.ShownOf(r, figure.BestEnduranceSpeed); least.Defined() {
+		at := nearest(points, least.Value)
 		panels[0].Curves = append(panels[0].Curves, render.Curve{Name: "least power", X: []float64{at.SpeedMS}, Y: []float64{at.PowerW}})
 	}
-	if far := shownOf(r, figure.BestRangeSpeed); far.defined() && far.value > 0 {
-		at, top := nearest(points, far.value), points[len(points)-1].SpeedMS
+	if far := answer.ShownOf(r, figure.BestRangeSpeed); far.Defined() && far.Value > 0 {
+		at, top := nearest(points, far.Value), points[len(points)-1].SpeedMS
 		end := min(1.25*at.SpeedMS, top)
 		panels[0].Curves = append(panels[0].Curves,
 			render.Curve{Name: "best range", X: []float64{0, end}, Y: []float64{0, at.PowerW / at.SpeedMS * end}, Aid: true},
@@ -113,8 +113,8 @@ func nearest(points []physics.SpeedPoint, speedMS float64) physics.SpeedPoint {
 func abs(x float64) float64 { return max(x, -x) }
 
 // flightPanel is the cell's voltage under load over a flight of the style; nil if there is none.
-func (e *explanation) flightPanel(duty float64) *render.Panel {
-	points, why := e.result.Craft.Discharge(&e.problem.Style.Flying, duty, curveSteps)
+func flightPanel(sub *answer.Subject, duty float64) *render.Panel {
+	points, why := sub.Result.Craft.Discharge(&sub.Problem.Style.Flying, duty, curveSteps)
 	if why != physics.Defined {
 		return nil
 	}
@@ -123,15 +123,15 @@ func (e *explanation) flightPanel(duty float64) *render.Panel {
 	for _, p := range points {
 		cell.X, cell.Y = append(cell.X, minutes.FromSI(p.TimeS)), append(cell.Y, p.LoadedCellV)
 	}
-	landing := landingOf(e.result, &e.problem.Style)
+	landing := answer.LandingCellV(sub.Result, &sub.Problem.Style)
 	end := cell.X[len(cell.X)-1]
 	limit := render.Curve{Name: "landing voltage", X: []float64{0, end}, Y: []float64{landing, landing}, Aid: true}
 	return &render.Panel{X: "time in this style, min", Y: "cell under load, V", Curves: []render.Curve{cell, limit}, FreeY: true}
 }
 
 // throttlePanels are thrust, pack current and motor current with their limits, static on a full pack.
-func (e *explanation) throttlePanels() []render.Panel {
-	c := &e.result.Craft
+func throttlePanels(r *predict.Result) []render.Panel {
+	c := &r.Craft
 	thrust := figure.Of(figure.FullThrottleThrust)
 	percent := figure.Of(figure.ThrottleCap)
 	var force, pack, motor render.Curve
@@ -152,21 +152,17 @@ func (e *explanation) throttlePanels() []render.Panel {
 			panels[panel].Curves = append(panels[panel].Curves, render.Curve{Name: name, X: []float64{0, 100}, Y: []float64{y, y}, Aid: true})
 		}
 	}
-	level(0, "weight", figureValue(e, figure.AllUpMass))
+	weight := answer.ShownOf(r, figure.AllUpMass)
+	level(0, "weight", weight.Value)
 	level(1, "pack's safe current", c.Pack.SafeCurrentA)
 	level(1, "connector's peak", c.Connector.PeakA)
 	level(2, "ESC for a punch", c.Board.BurstA)
 	level(2, "motor's limit", c.Motor.MaxCurrentA)
-	if limit := shownOf(e.result, figure.ThrottleCap); e.result.Performance.Cap != physics.NoLimit {
+	if limit := answer.ShownOf(r, figure.ThrottleCap); r.Performance.Cap != physics.NoLimit {
 		for i := range panels {
 			top := panels[i].Curves[0].Y[len(panels[i].Curves[0].Y)-1]
-			panels[i].Curves = append(panels[i].Curves, render.Curve{Name: "cap", X: []float64{limit.value, limit.value}, Y: []float64{0, top}, Aid: true})
+			panels[i].Curves = append(panels[i].Curves, render.Curve{Name: "cap", X: []float64{limit.Value, limit.Value}, Y: []float64{0, top}, Aid: true})
 		}
 	}
 	return panels
-}
-
-func figureValue(e *explanation, q figure.Quantity) float64 {
-	f := shownOf(e.result, q)
-	return f.value
 }

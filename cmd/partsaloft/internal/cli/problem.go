@@ -1,9 +1,9 @@
 package cli
 
 import (
-	"context"
-	"fmt"
+	"errors"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/inventory"
 	"partsaloft/search"
 	"partsaloft/search/space"
@@ -26,50 +26,37 @@ func (s *session) problem() (*space.Problem, error) {
 	return &space.Problem{Drawer: drawer, Air: air, Style: style, With: s.options.with}, nil
 }
 
+// ask is the question that the shared options put, with a bar if its search takes long.
+func (s *session) ask() (*answer.Ask, error) {
+	p, err := s.problem()
+	if err != nil {
+		return nil, err
+	}
+	return &answer.Ask{Problem: p, Search: s.searchOptions(), Head: s.head()}, nil
+}
+
 func (s *session) searchOptions() search.Options {
-	return search.Options{Method: search.Method(s.options.method), Top: s.options.top, Seed: s.options.seed, MaxEvals: s.options.maxEvals}
+	s.bar = newProgress(s.streams.Err, s.streams.ErrTerminal && !s.options.quiet, "searching")
+	return search.Options{Method: search.Method(s.options.method), Top: s.options.top, Seed: s.options.seed, MaxEvals: s.options.maxEvals, Progress: s.bar.at}
 }
 
-// search ranks the candidates of a problem as the options say, with a bar if it takes long.
-func (s *session) search(ctx context.Context, p *space.Problem) (*search.Ranking, error) {
-	return s.searchWith(ctx, p, s.searchOptions())
+// quietly reads something without a remark.
+func (s *session) quietly(read func(*session) (*inventory.Drawer, error)) (*inventory.Drawer, error) {
+	quiet := s.options.quiet
+	s.options.quiet = true
+	defer func() { s.options.quiet = quiet }()
+	return read(s)
 }
 
-func (s *session) searchWith(ctx context.Context, p *space.Problem, o search.Options) (*search.Ranking, error) {
-	if kinds := lacking(p.Drawer); len(kinds) > 0 {
-		return &search.Ranking{Method: string(search.Exact), Proven: true, Notes: []string{
-			fmt.Sprintf("%s holds no %s; a craft takes motors, props, a pack, a frame and a board.", p.Drawer.Name, wordList(kinds)),
-		}}, nil
+// asked tells the command line what an answer refused.
+func asked(err error) error {
+	var ask answer.AskError
+	var drawer answer.DrawerError
+	switch {
+	case errors.As(err, &ask):
+		return usageError{err}
+	case errors.As(err, &drawer):
+		return dataError{err}
 	}
-	bar := newProgress(s.streams.Err, s.streams.ErrTerminal && !s.options.quiet, "searching")
-	defer bar.end()
-	o.Progress = bar.at
-	return search.Search(ctx, *p, o)
-}
-
-// lacking lists the kinds of part that a craft needs and the drawer holds no piece of.
-func lacking(d *inventory.Drawer) []string {
-	var kinds []string
-	need := func(kind string, counts []*int) {
-		for _, n := range counts {
-			if n == nil || *n > 0 {
-				return
-			}
-		}
-		kinds = append(kinds, kind)
-	}
-	need("motors", countsOf(d.Motors, func(m *inventory.Motor) *int { return m.Count }))
-	need("props", countsOf(d.Props, func(p *inventory.Prop) *int { return p.Count }))
-	need("packs", countsOf(d.Packs, func(p *inventory.Pack) *int { return p.Count }))
-	need("frames", countsOf(d.Frames, func(f *inventory.Frame) *int { return f.Count }))
-	need("boards", countsOf(d.Boards, func(b *inventory.Board) *int { return b.Count }))
-	return kinds
-}
-
-func countsOf[T any](list []T, count func(*T) *int) []*int {
-	counts := make([]*int, len(list))
-	for i := range list {
-		counts[i] = count(&list[i])
-	}
-	return counts
+	return err
 }

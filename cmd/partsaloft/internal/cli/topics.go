@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
@@ -47,7 +48,7 @@ count is in pieces: a craft with four rotors takes four motors and four props. A
 motor whose kV lie close is found by itself and named a~b.`
 
 func styleTopic() string {
-	return `A style says what you want and how you fly. The built-in ones are ` + wordList(objective.PresetNames()) + `;
+	return `A style says what you want and how you fly. The built-in ones are ` + catalogue.Words(objective.PresetNames()) + `;
 "partsaloft styles" shows them. A style of your own is a YAML file:
 
   name: onshore

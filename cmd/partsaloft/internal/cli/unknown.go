@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory/strict"
 )
 
@@ -79,7 +80,7 @@ func strictHelp(root *cobra.Command) {
 				for _, shell := range c.Commands() {
 					shells = append(shells, shell.Name())
 				}
-				return usagef("name a shell: %s", wordList(shells))
+				return usagef("name a shell: %s", catalogue.Words(shells))
 			}
 			c.Args = cobra.ArbitraryArgs
 		}

@@ -1,4 +1,4 @@
-package cli
+package answer
 
 import (
 	"bytes"
@@ -10,7 +10,6 @@ import (
 	"strings"
 	"testing"
 
-	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/examples"
 	"partsaloft/inventory"
@@ -23,8 +22,18 @@ import (
 	"partsaloft/search/space"
 )
 
-// ranked is the ranking of the embedded drawer for a preset.
-func ranked(t *testing.T, style string, top int) (*space.Problem, *search.Ranking) {
+const pick = "motor=m1507-27,prop=p3.5-26x3,pack=k4s-720,frame=f3.5-yawl,board=b22-24"
+
+// skipLong leaves out what takes long and adds nothing under the race detector.
+func skipLong(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("takes long")
+	}
+}
+
+// club is the embedded drawer.
+func club(t testing.TB) *inventory.Drawer {
 	t.Helper()
 	content, err := examples.Files.ReadFile(examples.DefaultDrawer)
 	if err != nil {
@@ -34,6 +43,13 @@ func ranked(t *testing.T, style string, top int) (*space.Problem, *search.Rankin
 	if err != nil {
 		t.Fatal(err)
 	}
+	return d
+}
+
+// ranked is the ranking of the embedded drawer for a preset.
+func ranked(t *testing.T, style string, top int) (*space.Problem, *search.Ranking) {
+	t.Helper()
+	d := club(t)
 	air, err := d.Air.SI()
 	if err != nil {
 		t.Fatal(err)
@@ -140,12 +156,12 @@ func checkAgainst(t *testing.T, text string, better bool) {
 		}
 		return
 	}
-	for _, criterion := range objective.Criteria() {
-		if nameOf(criterion.Figure().Key) != name {
+	for _, feed := range objective.Criteria() {
+		if NameOf(feed.Figure().Key) != name {
 			continue
 		}
 		x, y := number(t, a), number(t, b)
-		if x == y || (x < y) != (criterion.Scale.LessIsBetter() == better) {
+		if x == y || (x < y) != (feed.Scale.LessIsBetter() == better) {
 			t.Errorf("%s should be better: %v", text, better)
 		}
 		return
@@ -227,11 +243,11 @@ func TestWhatBindsIsNamed(t *testing.T) {
 		}
 		text := bindsSentence(&one)
 		plainSentence(t, "binds", text)
-		capped := shownOf(&one, figure.ThrottleCap)
+		capped := ShownOf(&one, figure.ThrottleCap)
 		if !strings.HasPrefix(text, word) || (limit != physics.NoLimit) != strings.Contains(text, "cap the throttle at "+capped.String()) {
 			t.Errorf("%v: %s", limit, text)
 		}
-		if brief[limit] == "" {
+		if Brief[limit] == "" {
 			t.Errorf("%v has no word in the table", limit)
 		}
 		plainSentence(t, "punch", punchSentence(&one))
@@ -269,7 +285,7 @@ func TestSwapSentencesTellTheWayThingsGo(t *testing.T) {
 	for _, style := range []string{"cruise", "race"} {
 		p, r := ranked(t, style, 3)
 		for i := range r.Best {
-			e := explanation{subject: &subject{problem: p, ranking: r, result: &r.Best[i], rank: i + 1, best: &r.Best[0], rival: &r.Best[0]}}
+			e := explaining{Subject: &Subject{Problem: p, Ranking: r, Result: &r.Best[i], Rank: i + 1, best: &r.Best[0], rival: &r.Best[0]}}
 			swaps, err := search.Swaps(context.Background(), *p, r.Best[i].Combination, predict.Sampling{Draws: 20, Seed: 1})
 			if err != nil {
 				t.Fatal(err)
@@ -324,7 +340,7 @@ func TestBrokenLimitsShowTheWrongSide(t *testing.T) {
 		style := p.Style.With(l)
 		for i := range r.Best {
 			for _, b := range style.Violations(&r.Best[i].Craft, &r.Best[i].Performance) {
-				sentence := brokenSentence(&b)
+				sentence := BrokenSentence(&b)
 				m := said.FindStringSubmatch(sentence)
 				if m == nil {
 					t.Errorf("cannot be read: %s", sentence)
@@ -367,7 +383,7 @@ func TestMeasurementsInWords(t *testing.T) {
 		seen[words] = true
 	}
 	plainSentence(t, "settle", settleSentence(nil))
-	plainSentence(t, "settle", settleSentence([]answer.Settle{{Measure: "weigh pack k1", Right: 0.81, RightNow: 0.55}}))
+	plainSentence(t, "settle", settleSentence([]Settle{{Measure: "weigh pack k1", Right: 0.81, RightNow: 0.55}}))
 }
 
 // Property: in a comparison the marked differences are those told as real, and each sentence has
@@ -405,7 +421,7 @@ func TestDurationsInWords(t *testing.T) {
 // Property: no cap is printed over the one found, however wide its interval.
 func TestCapIsRoundedDown(t *testing.T) {
 	for value, want := range map[float64]string{75.96: "75 %", 99.99: "99 %", 100: "100 %", 61: "61 %"} {
-		cap := shown{Figure: figure.Of(figure.ThrottleCap), value: value, low: value - 30, high: value + 30}
+		cap := Shown{Figure: figure.Of(figure.ThrottleCap), Value: value, Low: value - 30, High: value + 30}
 		if got := cap.String(); got != want {
 			t.Errorf("a cap of %g %% is printed as %s", value, got)
 		}

@@ -1,29 +1,26 @@
-package cli
+package answer
 
 import (
 	"fmt"
-	"strings"
 
-	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
-	"partsaloft/cmd/internal/render"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
 	"partsaloft/physics/uncertain"
 	"partsaloft/search/predict"
 )
 
-// readingJSON is one thing to read on the first flight, and what a deviation points to.
-type readingJSON struct {
-	Reading string        `json:"reading"`
-	Where   string        `json:"where"`
-	What    string        `json:"what"`
-	Unit    string        `json:"unit"`
-	Figure  answer.Figure `json:"figure"`
-	Higher  []string      `json:"higher"`
-	Lower   []string      `json:"lower"`
-	expect  string
-	between string
+// FlightReading is one thing to read on the first flight, and what a deviation points to.
+type FlightReading struct {
+	Reading string   `json:"reading"`
+	Where   string   `json:"where"`
+	What    string   `json:"what"`
+	Unit    string   `json:"unit"`
+	Figure  Figure   `json:"figure"`
+	Higher  []string `json:"higher"`
+	Lower   []string `json:"lower"`
+
+	Expect, Between string `json:"-"` // as a card has them
 }
 
 // readingForm says where a reading is read, what it is, and in which unit: perSI times its SI value.
@@ -49,23 +46,23 @@ func formOf(kind predict.ReadingKind, capped string) readingForm {
 	return readingForm{"alarm to set", "cell voltage on the display at which to land", "V", 1}
 }
 
-func (e *explanation) firstFlight() []readingJSON {
+func (e *explaining) firstFlight() []FlightReading {
 	capped := ""
-	if e.result.Performance.Cap != physics.NoLimit {
-		f := shownOf(e.result, figure.ThrottleCap)
+	if e.Result.Performance.Cap != physics.NoLimit {
+		f := ShownOf(e.Result, figure.ThrottleCap)
 		capped = " at the cap of " + f.String()
 	}
-	list := []readingJSON{}
+	list := []FlightReading{}
 	for _, reading := range e.readings {
 		form := formOf(reading.Kind, capped)
 		v := reading.Value
 		value, low, high := form.perSI*v.Value, form.perSI*v.Low, form.perSI*v.High
-		one := readingJSON{
+		one := FlightReading{
 			Reading: reading.Kind.Key(), Where: form.where, What: form.what, Unit: form.unit,
-			Figure: answer.Known(value, low, high, v.Basis.String()), Higher: []string{}, Lower: []string{},
-			expect: withUnit(catalogue.Number(value, low, high), form.unit), between: catalogue.Interval(value, low, high),
+			Figure: Known(value, low, high, v.Basis.String()), Higher: []string{}, Lower: []string{},
+			Expect: catalogue.WithUnit(catalogue.Number(value, low, high), form.unit), Between: catalogue.Interval(value, low, high),
 		}
-		if cells := float64(e.result.Combination.Pack.Cells); reading.Kind == predict.ReadAlarmCell && cells > 1 {
+		if cells := float64(e.Result.Combination.Pack.Cells); reading.Kind == predict.ReadAlarmCell && cells > 1 {
 			one.What += fmt.Sprintf(" (%s V for the pack)", catalogue.Fixed(cells*value, 1))
 		}
 		for _, cause := range reading.Causes {
@@ -107,13 +104,4 @@ func causeWords(input uncertain.Input, more bool) string {
 		return causes[input][0]
 	}
 	return causes[input][1]
-}
-
-// cardTable is the first-flight card.
-func cardTable(readings []readingJSON) *render.Table {
-	t := &render.Table{Columns: []render.Column{render.Left("read"), render.Left("what"), render.Right("expect"), render.Right("8 in 10 between"), render.Left("higher points to")}}
-	for _, r := range readings {
-		t.Add(r.Where, render.Wrap(r.What, 24, ""), r.expect, r.between, render.Wrap(strings.Join(r.Higher, "; "), 30, ""))
-	}
-	return t
 }

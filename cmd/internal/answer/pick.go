@@ -1,4 +1,4 @@
-package cli
+package answer
 
 import (
 	"errors"
@@ -9,10 +9,11 @@ import (
 	"partsaloft/inventory"
 )
 
-// pickKeys are the keys of a combination, in the order in which they are written.
-var pickKeys = []string{"motor", "prop", "pack", "frame", "board", "extras"}
+// PickKeys are the keys of a combination, in the order in which they are written.
+var PickKeys = []string{"motor", "prop", "pack", "frame", "board", "extras"}
 
-const pickForm = "motor=ID,prop=ID,pack=ID,frame=ID,board=ID,extras=ID+ID"
+// PickForm is how a combination is named by its parts.
+const PickForm = "motor=ID,prop=ID,pack=ID,frame=ID,board=ID,extras=ID+ID"
 
 // parsePick reads motor=ID,prop=ID,pack=ID,frame=ID,board=ID,extras=ID+ID. It says whether extras
 // were named; all other keys are required.
@@ -24,8 +25,8 @@ func parsePick(text string) (parts inventory.Parts, extras bool, err error) {
 		key, value, ok := strings.Cut(word, "=")
 		key, value = strings.TrimSpace(key), strings.TrimSpace(value)
 		switch {
-		case !ok || !slices.Contains(pickKeys, key):
-			errs = append(errs, fmt.Errorf("%q is no part: write %s", strings.TrimSpace(word), pickForm))
+		case !ok || !slices.Contains(PickKeys, key):
+			errs = append(errs, fmt.Errorf("%q is no part: write %s", strings.TrimSpace(word), PickForm))
 			continue
 		case given[key]:
 			errs = append(errs, fmt.Errorf("%s is given twice; keep one", key))
@@ -46,13 +47,13 @@ func parsePick(text string) (parts inventory.Parts, extras bool, err error) {
 		*into[key] = value
 	}
 	var lacking []string
-	for _, key := range pickKeys[:5] {
+	for _, key := range PickKeys[:5] {
 		if !given[key] {
 			lacking = append(lacking, key)
 		}
 	}
 	if len(lacking) > 0 && len(errs) == 0 {
-		errs = append(errs, fmt.Errorf("%s missing: write %s", strings.Join(lacking, ", "), pickForm))
+		errs = append(errs, fmt.Errorf("%s missing: write %s", strings.Join(lacking, ", "), PickForm))
 	}
 	return parts, given["extras"], errors.Join(errs...)
 }
@@ -62,14 +63,14 @@ func parsePick(text string) (parts inventory.Parts, extras bool, err error) {
 func picked(d *inventory.Drawer, text string) (inventory.Combination, error) {
 	parts, extras, err := parsePick(text)
 	if err != nil {
-		return inventory.Combination{}, usagef("--pick: %w", err)
+		return inventory.Combination{}, askf("--pick: %w", err)
 	}
 	if extras && parts.Extras == nil {
 		parts.Extras = []string{}
 	}
 	c, err := d.Built(&parts)
 	if err != nil {
-		return c, usagef("--pick: %w", err)
+		return c, askf("--pick: %w", err)
 	}
 	return c, nil
 }

@@ -1,4 +1,4 @@
-package cli
+package answer
 
 import (
 	"fmt"
@@ -12,7 +12,8 @@ import (
 	"partsaloft/search"
 )
 
-const changeForm = "PART.KEY=VALUE, such as pack.capacity_mah=850, motor.kv=+5% or craft.mass_g=+12"
+// ChangeForm is how a change is written.
+const ChangeForm = "PART.KEY=VALUE, such as pack.capacity_mah=850, motor.kv=+5% or craft.mass_g=+12"
 
 // parseChange reads one --change. PART is motor, prop, pack, frame or board with a key of the drawer,
 // craft with mass_g, or air. A value that begins with + or - is added, with % in per cent; those of
@@ -22,7 +23,7 @@ func parseChange(text string, air inventory.Air) (search.Change, error) {
 	part, key, dotted := strings.Cut(strings.TrimSpace(path), ".")
 	value = strings.TrimSpace(value)
 	if !ok || !dotted || value == "" {
-		return search.Change{}, fmt.Errorf("%q is no change: write %s", text, changeForm)
+		return search.Change{}, fmt.Errorf("%q is no change: write %s", text, ChangeForm)
 	}
 	change := search.Change{Name: part + "." + key + " = " + value}
 	if strings.HasPrefix(value, "+") || strings.HasPrefix(value, "-") {
@@ -56,7 +57,7 @@ func parseChange(text string, air inventory.Air) (search.Change, error) {
 	case "motor", "prop", "pack", "frame", "board":
 		change.Parts = func(c *inventory.Combination) { _ = setKey(partOf(c, part), key, value, false) }
 	default:
-		return change, fmt.Errorf("%q is no part: write %s", part, changeForm)
+		return change, fmt.Errorf("%q is no part: write %s", part, ChangeForm)
 	}
 	return change, nil
 }
@@ -65,7 +66,7 @@ func parseChange(text string, air inventory.Air) (search.Change, error) {
 func tryChange(c *inventory.Combination, text string) error {
 	path, value, _ := strings.Cut(text, "=")
 	part, key, _ := strings.Cut(strings.TrimSpace(path), ".")
-	if !slices.Contains(pickKeys[:5], part) {
+	if !slices.Contains(PickKeys[:5], part) {
 		return nil
 	}
 	copied := reflect.New(partOf(c, part).Type()).Elem()
@@ -123,21 +124,10 @@ func (a amount) apply(old float64) float64 {
 // setKey sets the field that a drawer's key names to a value, inside the bounds that the drawer's
 // reader keeps. A plain amount is set even if it has a sign.
 func setKey(part reflect.Value, key, value string, plain bool) error {
-	var numbers []string
 	for i := range part.NumField() {
 		field := part.Type().Field(i)
-		name, _, _ := strings.Cut(field.Tag.Get("yaml"), ",")
-		kind := field.Type
-		if kind.Kind() == reflect.Pointer {
-			kind = kind.Elem()
-		}
-		rules := rulesOf(field.Tag.Get("check"))
-		isWord := kind.Kind() == reflect.String && rules["oneof"] != ""
-		if name == "" || name == "-" || name == "count" || kind.Kind() != reflect.Float64 && kind.Kind() != reflect.Int && !isWord {
-			continue
-		}
-		numbers = append(numbers, name)
-		if name != key {
+		name, rules, isWord, ok := changeableField(field)
+		if !ok || name != key {
 			continue
 		}
 		if isWord {
@@ -150,7 +140,7 @@ func setKey(part reflect.Value, key, value string, plain bool) error {
 		}
 		return setNumber(part.Field(i), rules, value, plain)
 	}
-	return fmt.Errorf("%q cannot be changed; what can: %s", key, strings.Join(numbers, ", "))
+	return fmt.Errorf("%q cannot be changed; what can: %s", key, strings.Join(changeableKeys(part.Type()), ", "))
 }
 
 func setNumber(field reflect.Value, rules map[string]string, value string, plain bool) error {
@@ -213,4 +203,56 @@ func rulesOf(tag string) map[string]string {
 		}
 	}
 	return rules
+}
+
+// changeableField reads a field that a change may set: a number, or one of some words.
+func changeableField(field reflect.StructField) (key string, rules map[string]string, isWord, ok bool) {
+	key, _, _ = strings.Cut(field.Tag.Get("yaml"), ",")
+	kind := field.Type
+	if kind.Kind() == reflect.Pointer {
+		kind = kind.Elem()
+	}
+	rules = rulesOf(field.Tag.Get("check"))
+	isWord = kind.Kind() == reflect.String && rules["oneof"] != ""
+	ok = key != "" && key != "-" && key != "count" && (kind.Kind() == reflect.Float64 || kind.Kind() == reflect.Int || isWord)
+	return key, rules, isWord, ok
+}
+
+func changeableKeys(part reflect.Type) []string {
+	var keys []string
+	for i := range part.NumField() {
+		if key, _, _, ok := changeableField(part.Field(i)); ok {
+			keys = append(keys, key)
+		}
+	}
+	return keys
+}
+
+// Changeable is a part that a change may be made to.
+type Changeable struct {
+	Part string
+	kind reflect.Type
+}
+
+// Changeables are the parts that a change names with a key; craft.mass_g comes on top.
+func Changeables() []Changeable {
+	return []Changeable{
+		{"motor", reflect.TypeFor[inventory.Motor]()}, {"prop", reflect.TypeFor[inventory.Prop]()}, {"pack", reflect.TypeFor[inventory.Pack]()},
+		{"frame", reflect.TypeFor[inventory.Frame]()}, {"board", reflect.TypeFor[inventory.Board]()}, {"air", reflect.TypeFor[inventory.Air]()},
+	}
+}
+
+// Keys are the keys that can be changed.
+func (c *Changeable) Keys() []string { return changeableKeys(c.kind) }
+
+// Words are the words that a key may have, in their order in the alphabet; none for a number.
+func (c *Changeable) Words(key string) []string {
+	for i := range c.kind.NumField() {
+		if name, rules, isWord, ok := changeableField(c.kind.Field(i)); ok && isWord && name == key {
+			words := strings.Split(rules["oneof"], "|")
+			slices.Sort(words)
+			return words
+		}
+	}
+	return nil
 }

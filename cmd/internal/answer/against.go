@@ -1,4 +1,4 @@
-package cli
+package answer
 
 import (
 	"fmt"
@@ -15,11 +15,11 @@ import (
 // against sets the figures that make an axis differ side by side: the leading one, or, where that
 // one points the other way, the one that moved most.
 func against(a, b *predict.Result, axis objective.Axis) string {
-	f, g := leading(a, axis), leading(b, axis)
+	f, g := Leading(a, axis), Leading(b, axis)
 	if q, ok := telling(a, b, axis); ok {
-		f, g = shownOf(a, q), shownOf(b, q)
+		f, g = ShownOf(a, q), ShownOf(b, q)
 	}
-	return fmt.Sprintf("%s %s against %s", nameOf(f.Key), pairNumber(&f, &g), g.pairString(&f))
+	return fmt.Sprintf("%s %s against %s", NameOf(f.Key), pairNumber(&f, &g), g.pairString(&f))
 }
 
 // telling is the figure of an axis whose desirability moved most in the axis's own direction.
@@ -27,48 +27,48 @@ func telling(a, b *predict.Result, axis objective.Axis) (figure.Quantity, bool) 
 	sign := a.Evaluation.Axes[axis] - b.Evaluation.Axes[axis]
 	most, found := 0.0, false
 	var which figure.Quantity
-	for _, criterion := range objective.Criteria() {
-		if criterion.Axis != axis {
+	for _, feed := range objective.Criteria() {
+		if feed.Axis != axis {
 			continue
 		}
-		move := desirability(a, &criterion) - desirability(b, &criterion)
+		move := desirability(a, &feed) - desirability(b, &feed)
 		if move*sign > 0 && math.Abs(move) > most {
-			most, which, found = math.Abs(move), criterion.Quantity, true
+			most, which, found = math.Abs(move), feed.Quantity, true
 		}
 	}
 	return which, found
 }
 
-func desirability(r *predict.Result, criterion *objective.Criterion) float64 {
-	f := shownOf(r, criterion.Quantity)
-	if !f.defined() {
+func desirability(r *predict.Result, feed *objective.Criterion) float64 {
+	f := ShownOf(r, feed.Quantity)
+	if !f.Defined() {
 		return 0
 	}
-	return criterion.Scale.Desirability(f.value)
+	return feed.Scale.Desirability(f.Value)
 }
 
 // pairNumber is f with digits enough to tell it from g.
-func pairNumber(f, g *shown) string {
-	if !f.defined() {
+func pairNumber(f, g *Shown) string {
+	if !f.Defined() {
 		return "none"
 	}
-	return catalogue.Fixed(f.value, pairDecimals(f, g))
+	return catalogue.Fixed(f.Value, pairDecimals(f, g))
 }
 
 // pairString is f, with its unit, with digits enough to tell it from g.
-func (f *shown) pairString(g *shown) string {
-	if !f.defined() {
+func (f *Shown) pairString(g *Shown) string {
+	if !f.Defined() {
 		return "none"
 	}
-	return withUnit(pairNumber(f, g), f.Unit)
+	return catalogue.WithUnit(pairNumber(f, g), f.Unit)
 }
 
-func pairDecimals(f, g *shown) int {
-	if !f.defined() || !g.defined() {
-		return max(catalogue.Decimals(f.value, f.low, f.high), 0)
+func pairDecimals(f, g *Shown) int {
+	if !f.Defined() || !g.Defined() {
+		return max(catalogue.Decimals(f.Value, f.Low, f.High), 0)
 	}
-	d := max(catalogue.Decimals(f.value, f.low, f.high), catalogue.Decimals(g.value, g.low, g.high))
-	for d < 3 && f.value != g.value && catalogue.Fixed(f.value, d) == catalogue.Fixed(g.value, d) {
+	d := max(catalogue.Decimals(f.Value, f.Low, f.High), catalogue.Decimals(g.Value, g.Low, g.High))
+	for d < 3 && f.Value != g.Value && catalogue.Fixed(f.Value, d) == catalogue.Fixed(g.Value, d) {
 		d++
 	}
 	return d

@@ -1,4 +1,4 @@
-package cli
+package answer
 
 import (
 	"fmt"
@@ -116,7 +116,7 @@ func partText(d *inventory.Drawer, r *learn.Report, p *learn.Part) string {
 	if said == nil {
 		return ""
 	}
-	from := "from " + plural(int64(most), "reading", "readings")
+	from := "from " + catalogue.Plural(int64(most), "reading", "readings")
 	if p.Kind == inventory.KindProp && !read(r, p.ID) {
 		if prop := d.Prop(p.ID); prop != nil && prop.Series != "" {
 			from = "through its series " + prop.Series
@@ -195,7 +195,7 @@ func doubtText(x *learn.Doubt) string {
 	case x.Tells.Bench != learn.NoBench:
 		return fmt.Sprintf("%s What would tell best: measure %s, which leaves %s.", text, fmt.Sprintf(benchWords[x.Tells.Bench], x.Tells.ID), left)
 	case x.Tells.Key != "":
-		return fmt.Sprintf("%s What would tell best: read the %s of the craft of entry %d, which leaves %s.", text, readingName(x.Tells.Key), x.Tells.Entry, left)
+		return fmt.Sprintf("%s What would tell best: read the %s of the craft of entry %d, which leaves %s.", text, ReadingName(x.Tells.Key), x.Tells.Entry, left)
 	}
 	return text + " No single further reading of these crafts would tell."
 }
@@ -213,7 +213,8 @@ var readingUnits = map[learn.Key]string{
 	learn.LoadedCell: "V", learn.TopSpeed: "m/s", learn.StandCurrent: "A", learn.StandThrust: "g",
 }
 
-func readingName(k learn.Key) string {
+// ReadingName is a reading in words.
+func ReadingName(k learn.Key) string {
 	if name, ok := readingNames[k]; ok {
 		return name
 	}
@@ -245,9 +246,9 @@ func leftOutText(r *learn.Report) string {
 
 // clashText names two readings that contradict each other.
 func clashText(x *learn.Clash) string {
-	value := func(v float64) string { return withUnit(catalogue.Number(v, v, v), readingUnits[x.Key]) }
+	value := func(v float64) string { return catalogue.WithUnit(catalogue.Number(v, v, v), readingUnits[x.Key]) }
 	return fmt.Sprintf("Entries %d and %d contradict each other: %s reads %s and %s on a craft of the same parts. One is wrong, or something was changed in between: read it again, and take the wrong one out.",
-		x.A, x.B, readingName(x.Key), value(x.ValueA), value(x.ValueB))
+		x.A, x.B, ReadingName(x.Key), value(x.ValueA), value(x.ValueB))
 }
 
 // misfitText names a reading that does not go with the rest.
@@ -262,8 +263,11 @@ func misfitText(e *learn.Entry, c *learn.Compared) string {
 	}
 	expected := ""
 	if c.Expected.Known {
-		expected = fmt.Sprintf(", where all the rest expects %s", withUnit(catalogue.Interval(c.Expected.Value, c.Expected.Low, c.Expected.High), readingUnits[c.Key]))
+		expected = fmt.Sprintf(", where all the rest expects %s", catalogue.WithUnit(catalogue.Interval(c.Expected.Value, c.Expected.Low, c.Expected.High), readingUnits[c.Key]))
 	}
-	return fmt.Sprintf("%s: the %s reads %s%s. It is %.0f standard deviations %s and counts little: read it again.", where, readingName(c.Key),
-		withUnit(catalogue.Number(c.Measured, c.Measured-c.SD, c.Measured+c.SD), readingUnits[c.Key]), expected, math.Abs(c.Off), than)
+	return fmt.Sprintf("%s: the %s reads %s%s. It is %.0f standard deviations %s and counts little: read it again.", where, ReadingName(c.Key),
+		catalogue.WithUnit(catalogue.Number(c.Measured, c.Measured-c.SD, c.Measured+c.SD), readingUnits[c.Key]), expected, math.Abs(c.Off), than)
 }
+
+// ReadingUnit is the unit of a reading, "" if it has none.
+func ReadingUnit(k learn.Key) string { return readingUnits[k] }

@@ -1,4 +1,4 @@
-package cli
+package answer
 
 import (
 	"fmt"
@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
-	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/search/predict"
 )
@@ -46,24 +45,28 @@ func partNotes(c *inventory.Combination) []string {
 }
 
 // ownNotes are the same as a list for people.
-func ownNotes(c *inventory.Combination) render.List {
-	var list render.List
+func ownNotes(c *inventory.Combination) []string {
+	var list []string
 	for _, note := range partNotes(c) {
 		list = append(list, catalogue.Sentence(note))
 	}
 	return list
 }
 
+// allNotes are what a document notes of a combination: what fits but wants a word, what to mind, and the drawer's own
+// notes.
+func allNotes(r *predict.Result) []string { return append(notesOf(r), partNotes(&r.Combination)...) }
+
 // noteList are a combination's notes for people. What the drawer leaves out of its parts' fit is one
 // sentence if it is much; JSON and check have it in full.
-func noteList(r *predict.Result) render.List {
+func noteList(r *predict.Result) []string {
 	rules := map[string]inventory.Rule{}
 	for _, f := range r.Combination.Findings() {
 		if f.Severity == inventory.Unknown && unknowns[f.Rule] != "" {
 			rules[f.Text] = f.Rule
 		}
 	}
-	var list render.List
+	var list []string
 	var look []string
 	for i, note := range r.Notes {
 		rule, ok := rules[note]

@@ -1,16 +1,13 @@
-package cli
+package answer
 
 import (
 	"context"
 	"fmt"
 	"slices"
-	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
-	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/search/predict"
-	"partsaloft/search/space"
 )
 
 // How many of the best combinations are looked at to find what to measure first, and how many
@@ -21,19 +18,19 @@ const (
 	mostProps           = 300 // each is computed in full, which takes a while
 )
 
-// gapsJSON says which gaps of the drawer cost most accuracy: the doubt is half the width of the score's
+// Gaps says which gaps of the drawer cost most accuracy: the doubt is half the width of the score's
 // 80 % interval in points, a mean over the combinations looked at.
-type gapsJSON struct {
-	Style        string        `json:"style"`
-	Combinations int           `json:"combinations"`
-	Doubt        float64       `json:"doubt"`
-	Halved       int           `json:"halved"`
-	Measure      []measureJSON `json:"measure"`
-	Reason       string        `json:"reason,omitempty"`
+type Gaps struct {
+	Style        string      `json:"style"`
+	Combinations int         `json:"combinations"`
+	Doubt        float64     `json:"doubt"`
+	Halved       int         `json:"halved"`
+	Measure      []ToMeasure `json:"measure"`
+	Reason       string      `json:"reason,omitempty"`
 }
 
-// measureJSON is a gap to close, after those before it.
-type measureJSON struct {
+// ToMeasure is a gap to close, after those before it.
+type ToMeasure struct {
 	Part         string  `json:"part"`
 	ID           string  `json:"id"`
 	Key          string  `json:"key"`
@@ -45,24 +42,17 @@ type measureJSON struct {
 }
 
 // gaps works out what to measure first.
-func (s *session) gaps(ctx context.Context, drawer *inventory.Drawer) (*gapsJSON, error) {
-	style, err := s.loadStyle(s.options.style)
-	if err != nil {
-		return nil, err
-	}
-	air, err := drawer.Air.SI()
-	if err != nil {
-		return nil, dataError{err}
-	}
-	g := &gapsJSON{Style: style.Name, Measure: []measureJSON{}}
+func (a *Ask) gaps(ctx context.Context) (*Gaps, error) {
+	p := a.Problem
+	drawer, style := p.Drawer, p.Style
+	g := &Gaps{Style: style.Name, Measure: []ToMeasure{}}
 	if len(drawer.Props) > mostProps {
 		g.Reason = fmt.Sprintf("the drawer holds over %d kinds of prop, too many to weigh the gaps of each", mostProps)
 		return g, nil
 	}
-	p := &space.Problem{Drawer: drawer, Air: air, Style: style, With: s.options.with}
-	o := s.searchOptions()
+	o := a.Search
 	o.Top, o.Draws = doubtedCombinations, 2
-	r, err := s.searchWith(ctx, p, o)
+	r, err := a.find(ctx, p, o)
 	if err != nil {
 		return nil, err
 	}
@@ -81,7 +71,7 @@ func (s *session) gaps(ctx context.Context, drawer *inventory.Drawer) (*gapsJSON
 	for i := range d.Steps {
 		step := &d.Steps[i]
 		g.Halved = step.Halved
-		g.Measure = append(g.Measure, measureJSON{string(step.Gap.Kind), step.Gap.ID, step.Gap.Key, howToMeasure(&step.Gap), step.Touches,
+		g.Measure = append(g.Measure, ToMeasure{string(step.Gap.Kind), step.Gap.ID, step.Gap.Key, howToMeasure(&step.Gap), step.Touches,
 			catalogue.Round(step.WithBefore), catalogue.Round(step.WithAfter), catalogue.Round(step.After)})
 	}
 	if len(g.Measure) == 0 {
@@ -111,31 +101,26 @@ func howToMeasure(g *inventory.Gap) string {
 	return fmt.Sprintf("measure what %s %s takes in W", g.Kind, g.ID)
 }
 
-// blocks say it to people.
-func (g *gapsJSON) blocks() []render.Block {
-	heading := render.Heading("What to measure first")
+// onStand reports whether a measurement takes a thrust stand.
+func (g *Gaps) onStand() bool {
+	return g != nil && slices.ContainsFunc(g.Measure, func(m ToMeasure) bool { return m.Key == "bench" || m.Key == "no_load_a" })
+}
+
+// Sentence says what the measurements would do to the doubt, or why there are none.
+func (g *Gaps) Sentence() string {
 	if g.Reason != "" {
-		return []render.Block{heading, render.Paragraph(strings.ToUpper(g.Reason[:1]) + g.Reason[1:] + ".")}
+		return catalogue.Sentence(g.Reason)
 	}
 	last := g.Measure[len(g.Measure)-1]
-	n := plural(int64(g.Combinations), "feasible combination", "feasible combinations")
+	n := catalogue.Plural(int64(g.Combinations), "feasible combination", "feasible combinations")
 	if g.Combinations == doubtedCombinations {
 		n = fmt.Sprintf("the %d best combinations", g.Combinations)
 	}
-	these := map[int]string{1: "This measurement", 2: "These two measurements", 3: "These three measurements"}[len(g.Measure)]
+	these := [...]string{1: "This measurement", 2: "These two measurements", 3: "These three measurements"}[len(g.Measure)]
 	text := fmt.Sprintf("%s would take the doubt of the score from ±%s to ±%s points, on average over %s in style %s", these,
 		catalogue.Fixed(g.Doubt, 1), catalogue.Fixed(last.DoubtAfter, 1), n, g.Style)
 	if g.Halved > 0 {
 		text += fmt.Sprintf(", and halve it on %d of them", g.Halved)
 	}
-	t := &render.Table{Columns: []render.Column{render.Left("measure"), render.Left("key"), render.Right("combinations\nwith it"), render.Right("doubt there\nnow"), render.Right("\nthen")}}
-	for _, m := range g.Measure {
-		t.Add(render.Wrap(m.How, 44, ""), m.Key, fmt.Sprint(m.Combinations), "±"+catalogue.Fixed(m.DoubtWith, 1), "±"+catalogue.Fixed(m.DoubtThen, 1))
-	}
-	return []render.Block{heading, render.Paragraph(text + "."), t}
-}
-
-// onStand reports whether a measurement takes a thrust stand.
-func (g *gapsJSON) onStand() bool {
-	return g != nil && slices.ContainsFunc(g.Measure, func(m measureJSON) bool { return m.Key == "bench" || m.Key == "no_load_a" })
+	return text + "."
 }

@@ -1,14 +1,12 @@
-package cli
+package answer
 
 import (
 	"context"
 	"fmt"
 
-	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/search"
 	"partsaloft/search/predict"
-	"partsaloft/search/space"
 )
 
 // likelyShare is the share of draws from which on the first is likely ahead; under it the two are a
@@ -16,13 +14,14 @@ import (
 const likelyShare = 0.7
 
 // settle says which single measurement would settle best a toss-up between the first two.
-func (s *session) settle(ctx context.Context, p *space.Problem, r *search.Ranking) []answer.Settle {
-	list := []answer.Settle{}
+func (a *Ask) settle(ctx context.Context, r *search.Ranking) []Settle {
+	list := []Settle{}
 	if len(r.Best) < 2 || r.Best[0].AheadShare >= likelyShare {
 		return list
 	}
-	for _, m := range predict.Worth(ctx, &p.Style, &r.Best[0], &r.Best[1], s.searchOptions().Sampling()) {
-		list = append(list, answer.Settle{Measure: measureWords(&m), Part: string(m.Part), ID: m.ID, Right: catalogue.Round(m.Right), RightNow: catalogue.Round(m.RightNow), OnStand: m.Kind == predict.BenchProp || m.Kind == predict.BenchMotor})
+	for _, m := range predict.Worth(ctx, &a.Problem.Style, &r.Best[0], &r.Best[1], a.Search.Sampling()) {
+		list = append(list, Settle{Measure: measureWords(&m), Part: string(m.Part), ID: m.ID, Right: catalogue.Round(m.Right), RightNow: catalogue.Round(m.RightNow),
+			onStand: m.Kind == predict.BenchProp || m.Kind == predict.BenchMotor})
 	}
 	return list
 }
@@ -45,10 +44,10 @@ func measureWords(m *predict.Measurement) string {
 }
 
 // settleSentence names the measurement worth most.
-func settleSentence(list []answer.Settle) string {
+func settleSentence(list []Settle) string {
 	if len(list) == 0 {
 		return "No single measurement would settle it: fly both."
 	}
 	best := list[0]
-	return fmt.Sprintf("To settle it, %s: the better one would then be picked in %s of cases instead of %s.", best.Measure, pct(best.Right), pct(best.RightNow))
+	return fmt.Sprintf("To settle it, %s: the better one would then be picked in %s of cases instead of %s.", best.Measure, Percent(best.Right), Percent(best.RightNow))
 }

@@ -1,4 +1,4 @@
-package cli
+package answer
 
 import (
 	"fmt"
@@ -6,9 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
-	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
@@ -21,9 +19,9 @@ import (
 // searchedSentence says what was searched and how sure the list is to hold the best.
 func searchedSentence(p *space.Problem, r *search.Ranking) string {
 	text := fmt.Sprintf("%s, %s: %s, %s search with %s", p.Drawer.Name, styleWords(&p.Style),
-		plural(r.Candidates, "candidate", "candidates"), r.Method, plural(r.Evaluated, "evaluation", "evaluations"))
+		catalogue.Plural(r.Candidates, "candidate", "candidates"), r.Method, catalogue.Plural(r.Evaluated, "evaluation", "evaluations"))
 	if feasible := r.Candidates - totalFallen(r.Infeasible); r.Proven && r.Skipped == 0 {
-		text += fmt.Sprintf(", %s feasible", grouped(feasible))
+		text += fmt.Sprintf(", %s feasible", catalogue.Grouped(feasible))
 	}
 	text += "."
 	switch {
@@ -65,7 +63,7 @@ func fallenSentence(reasons []search.ReasonCount) string {
 	var counts []string
 	for _, reason := range reasons {
 		if reason.Count > 0 {
-			counts = append(counts, grouped(reason.Count)+" to "+fallenTo(reason.Reason))
+			counts = append(counts, catalogue.Grouped(reason.Count)+" to "+FallenTo(reason.Reason))
 		}
 	}
 	if len(counts) == 0 {
@@ -74,65 +72,22 @@ func fallenSentence(reasons []search.ReasonCount) string {
 	return "Fell out: " + strings.Join(counts, ", ") + "."
 }
 
-// nothingFeasible says why there is no result, and what comes nearest.
-func nothingFeasible(r *search.Ranking) []render.Block {
-	blocks := []render.Block{render.Heading("Nothing is feasible")}
-	reasons := &render.Table{Columns: []render.Column{render.Left("fell to"), render.Right("candidates")}}
-	for _, reason := range r.Infeasible {
-		if reason.Count > 0 {
-			reasons.Add(fallenTo(reason.Reason), grouped(reason.Count))
-		}
-	}
-	blocks = append(blocks, reasons)
-	for _, note := range r.Notes {
-		blocks = append(blocks, render.Paragraph(note))
-	}
-	blocks = append(blocks, setAsideBlocks(r.SetAside)...)
-	if len(r.NearMisses) == 0 {
-		return append(blocks, render.Paragraph("No candidate comes near; the command check says what fits what."))
-	}
-	return append(blocks, render.Heading("Nearest misses"), missList(r.NearMisses))
-}
-
 // missList says of each near miss what it breaks and what would mend it.
-func missList(misses []search.Miss) render.List {
-	var list render.List
+func missList(misses []search.Miss) []string {
+	var list []string
 	for i := range misses {
 		m := &misses[i]
 		faults := slices.Clone(m.Misfits)
 		for k := range m.Violations {
-			faults = append(faults, brokenSentence(&m.Violations[k]))
+			faults = append(faults, BrokenSentence(&m.Violations[k]))
 		}
-		text := combinationText(&m.Combination) + ": " + strings.Join(faults, "; ")
+		text := CombinationText(&m.Combination) + ": " + strings.Join(faults, "; ")
 		if len(m.Mend) > 0 {
 			text += ". To mend it: " + strings.Join(m.Mend, "; ")
 		}
 		list = append(list, text+".")
 	}
 	return list
-}
-
-// bestSummary says of the best combination why it wins, what to expect, what binds it and what to
-// take instead for each axis.
-func bestSummary(p *space.Problem, r *search.Ranking, settle []answer.Settle) []render.Block {
-	best := &r.Best[0]
-	wins := ""
-	if len(r.Best) == 1 {
-		wins = loneSentence(r)
-	} else if wins = winsSentence(&p.Style, r.Best); best.AheadShare < likelyShare {
-		wins += " " + settleSentence(settle)
-	}
-	blocks := []render.Block{
-		render.Heading("1: " + combinationText(&best.Combination)),
-		render.Paragraph(strings.Join([]string{wins, expectSentence(best), bindsSentence(best)}, " ")),
-	}
-	if instead := insteadSentences(r); len(instead) > 0 {
-		blocks = append(blocks, render.Paragraph("To take instead, for more of one axis:"), instead)
-	}
-	if notes := noteList(best); len(notes) > 0 {
-		blocks = append(blocks, render.Paragraph("To note:"), notes)
-	}
-	return blocks
 }
 
 // sentences makes sentences of notes.
@@ -150,7 +105,7 @@ func loneSentence(r *search.Ranking) string {
 	counted := r.Proven && r.Skipped == 0
 	switch others := r.Candidates - totalFallen(r.Infeasible) - 1; {
 	case best.AheadShare < 1 || counted && others > 0:
-		return fmt.Sprintf("The next is not listed; --top 2 shows it. Over what is uncertain this one stays ahead of it in %s of the draws: %s.", pct(best.AheadShare), sureness(best.AheadShare))
+		return fmt.Sprintf("The next is not listed; --top 2 shows it. Over what is uncertain this one stays ahead of it in %s of the draws: %s.", Percent(best.AheadShare), sureness(best.AheadShare))
 	case counted:
 		return "It is the only feasible combination."
 	}
@@ -168,7 +123,7 @@ func winsSentence(style *objective.Style, best []predict.Result) string {
 	if reasons := apartText(style, first, second); reasons != "" {
 		text += ": " + reasons
 	}
-	return text + fmt.Sprintf(". Over what is uncertain it stays ahead in %s of the draws: %s.", pct(first.AheadShare), sureness(first.AheadShare))
+	return text + fmt.Sprintf(". Over what is uncertain it stays ahead in %s of the draws: %s.", Percent(first.AheadShare), sureness(first.AheadShare))
 }
 
 // apartText says which axes make the difference between two scores, the largest first.
@@ -204,20 +159,20 @@ func pointsText(points float64) string {
 
 // expectSentence names what a pilot notices first, with intervals.
 func expectSentence(r *predict.Result) string {
-	weight, hover, time := shownOf(r, figure.AllUpMass), shownOf(r, figure.HoverThrottle), shownOf(r, figure.StyleTime)
+	weight, hover, time := ShownOf(r, figure.AllUpMass), ShownOf(r, figure.HoverThrottle), ShownOf(r, figure.StyleTime)
 	return fmt.Sprintf("Expect %s all-up (%s), hover at %s (%s) and %s of flying (%s).",
-		weight.String(), weight.span(), hover.String(), hover.span(), time.String(), time.span())
+		weight.String(), weight.Span(), hover.String(), hover.Span(), time.String(), time.Span())
 }
 
 // bindsSentence says what holds the throttle back, or how near it comes.
 func bindsSentence(r *predict.Result) string {
-	limit := shownOf(r, figure.ThrottleCap)
-	use := func(q figure.Quantity) string { f := shownOf(r, q); return f.String() }
+	limit := ShownOf(r, figure.ThrottleCap)
+	use := func(q figure.Quantity) string { f := ShownOf(r, q); return f.String() }
 	// What binds lies over 100 %, and is shown so.
 	over := func(q figure.Quantity) string {
-		f := shownOf(r, q)
-		if digits := catalogue.Decimals(f.value, f.low, f.high); digits < 0 && math.Round(f.value*math.Pow10(digits)) <= math.Round(100*math.Pow10(digits)) {
-			return withUnit(catalogue.Fixed(f.value, 0), f.Unit)
+		f := ShownOf(r, q)
+		if digits := catalogue.Decimals(f.Value, f.Low, f.High); digits < 0 && math.Round(f.Value*math.Pow10(digits)) <= math.Round(100*math.Pow10(digits)) {
+			return catalogue.WithUnit(catalogue.Fixed(f.Value, 0), f.Unit)
 		}
 		return f.String()
 	}
@@ -226,8 +181,8 @@ func bindsSentence(r *predict.Result) string {
 	case physics.PackLimit:
 		return fmt.Sprintf("The pack binds: full throttle would draw %s, %s of its safe %s%s", use(figure.FullThrottleCurrent), over(figure.PackCurrentUse), use(figure.PackSafeCurrent), end)
 	case physics.CellLimit:
-		if f := shownOf(r, figure.LoadedCell); !f.defined() {
-			return fmt.Sprintf("The cells' voltage binds: %s at full throttle%s", f.why, end)
+		if f := ShownOf(r, figure.LoadedCell); !f.Defined() {
+			return fmt.Sprintf("The cells' voltage binds: %s at full throttle%s", f.Why, end)
 		}
 		return fmt.Sprintf("The cells' voltage binds: at full throttle a full cell would sag to %s%s", use(figure.LoadedCell), end)
 	case physics.BoardLimit:
@@ -245,11 +200,11 @@ func bindsSentence(r *predict.Result) string {
 		{figure.PackCurrentUse, "the pack's safe current"}, {figure.BoardCurrentUse, "the ESC's limit"},
 		{figure.ConnectorCurrentUse, "the connector's peak"}, {figure.MotorCurrentUse, "the motor's limit"},
 	} {
-		if f := shownOf(r, one.q); f.defined() && f.value > most && !(one.q == figure.ConnectorCurrentUse && r.Craft.Connector.Advisory) {
-			most, what = f.value, fmt.Sprintf("%s of %s", f.String(), one.what)
+		if f := ShownOf(r, one.q); f.Defined() && f.Value > most && !(one.q == figure.ConnectorCurrentUse && r.Craft.Connector.Advisory) {
+			most, what = f.Value, fmt.Sprintf("%s of %s", f.String(), one.what)
 		}
 	}
-	if f := shownOf(r, figure.MotorCurrentUse); !f.defined() {
+	if f := ShownOf(r, figure.MotorCurrentUse); !f.Defined() {
 		return "Nothing known holds the throttle back: at most, full throttle takes " + what + "; the motor gives no largest current, so check its heat after a minute of flight: landed, disarmed and unplugged."
 	}
 	return "Nothing holds the throttle back: at most, full throttle takes " + what + "."
@@ -257,7 +212,7 @@ func bindsSentence(r *predict.Result) string {
 
 // insteadSentences name for each axis the combination that has most of it, with what it gains and
 // costs against the best.
-func insteadSentences(r *search.Ranking) render.List {
+func insteadSentences(r *search.Ranking) []string {
 	best := &r.Best[0]
 	var tops [objective.AxisCount]*predict.Result
 	var offers []string
@@ -288,8 +243,8 @@ func insteadSentences(r *search.Ranking) render.List {
 
 // gathered says what is offered for several axes at once in one sentence; say is told which axes
 // ask for offer i.
-func gathered(axes []objective.Axis, offers []string, say func(i int, asked []objective.Axis) string) render.List {
-	var list render.List
+func gathered(axes []objective.Axis, offers []string, say func(i int, asked []objective.Axis) string) []string {
+	var list []string
 	for i := range offers {
 		if slices.Contains(offers[:i], offers[i]) {
 			continue
@@ -301,17 +256,9 @@ func gathered(axes []objective.Axis, offers []string, say func(i int, asked []ob
 				asked, names = append(asked, axes[k]), append(names, axes[k].String())
 			}
 		}
-		list = append(list, wordList(names)+": "+say(i, asked)+".")
+		list = append(list, catalogue.Words(names)+": "+say(i, asked)+".")
 	}
 	return list
-}
-
-// wordList joins words: a, b and c.
-func wordList(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }
 
 // otherText names a combination by what it changes, or in whole if it changes more than two parts.
@@ -319,5 +266,5 @@ func otherText(from, to *inventory.Combination) string {
 	if text := changed(from, to); strings.Count(text, "→") <= 2 {
 		return text
 	}
-	return bareText(to)
+	return BareText(to)
 }

@@ -1,61 +1,59 @@
-package cli
+package answer
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
-	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
 )
 
-// matrix says which parts of two kinds go together.
-type matrix struct {
-	kinds, title string
-	a, b         []string
-	cells        [][]fit
-	left         string // why there are no cells, "" if there are
+// FitMatrix says which parts of two kinds go together.
+type FitMatrix struct {
+	KindA, KindB string
+	A, B         []string               // by id
+	Severities   [][]inventory.Severity // of each A with each B
+	why          [][][]string
+	left         string // why it is not filled, "" if it is
 }
+
+// Title is the question that the matrix answers.
+func (m *FitMatrix) Title() string { return "Which " + m.KindA + " fits which " + m.KindB }
 
 // mostPairs bounds a matrix, which takes memory for every pair.
 const mostPairs = 40_000
 
-type fit struct {
-	severity inventory.Severity
-	why      []string
-}
-
 // pair fills the matrix of two lists of parts from what the rules find of each pair.
-func pair[A, B any](kindA, kindB string, as []A, bs []B, idA func(*A) string, idB func(*B) string, find func(*A, *B) []inventory.Finding) matrix {
-	m := matrix{kinds: kindA + "-" + kindB, title: "Which " + kindA + " fits which " + kindB}
+func pair[A, B any](kindA, kindB string, as []A, bs []B, idA func(*A) string, idB func(*B) string, find func(*A, *B) []inventory.Finding) FitMatrix {
+	m := FitMatrix{KindA: kindA, KindB: kindB}
 	if len(as)*len(bs) > mostPairs {
 		m.left = fmt.Sprintf("%d kinds of %s and %d of %s make more pairs than the %d that are set side by side: look at fewer at a time, or let rank say what goes together",
 			len(as), kindA, len(bs), kindB, mostPairs)
 		return m
 	}
 	for k := range bs {
-		m.b = append(m.b, idB(&bs[k]))
+		m.B = append(m.B, idB(&bs[k]))
 	}
 	for i := range as {
-		m.a = append(m.a, idA(&as[i]))
-		row := make([]fit, len(bs))
+		m.A = append(m.A, idA(&as[i]))
+		severities, why := make([]inventory.Severity, len(bs)), make([][]string, len(bs))
 		for k := range bs {
-			row[k] = fit{why: []string{}}
+			why[k] = []string{}
 			for _, f := range find(&as[i], &bs[k]) {
-				row[k].severity = max(row[k].severity, f.Severity)
+				severities[k] = max(severities[k], f.Severity)
 				if f.Severity != inventory.Fits {
-					row[k].why = append(row[k].why, f.Text)
+					why[k] = append(why[k], f.Text)
 				}
 			}
 		}
-		m.cells = append(m.cells, row)
+		m.Severities, m.why = append(m.Severities, severities), append(m.why, why)
 	}
 	return m
 }
 
 // matrices are all pairs of kinds that have rules of fit, and a word on those that are too many. Adapters
 // count as on board.
-func matrices(d *inventory.Drawer) (list []matrix, tooMany []string) {
+func matrices(d *inventory.Drawer) (list []FitMatrix, tooMany []string) {
 	motor := func(m *inventory.Motor) string { return m.ID }
 	prop := func(p *inventory.Prop) string { return p.ID }
 	pack := func(p *inventory.Pack) string { return p.ID }
@@ -71,7 +69,7 @@ func matrices(d *inventory.Drawer) (list []matrix, tooMany []string) {
 			adapters = append(adapters, &d.Extras[i])
 		}
 	}
-	all := []matrix{
+	all := []FitMatrix{
 		pair("motor", "frame", d.Motors, d.Frames, motor, frame, inventory.MotorFrame),
 		pair("prop", "motor", d.Props, d.Motors, prop, motor, inventory.PropMotor),
 		pair("prop", "frame", d.Props, d.Frames, prop, frame, inventory.PropFrame),
@@ -92,88 +90,51 @@ func matrices(d *inventory.Drawer) (list []matrix, tooMany []string) {
 		switch {
 		case m.left != "":
 			tooMany = append(tooMany, m.left)
-		case len(m.a) > 0 && len(m.b) > 0:
+		case len(m.A) > 0 && len(m.B) > 0:
 			filled = append(filled, m)
 		}
 	}
 	return filled, tooMany
 }
 
-var marks = [...]string{inventory.Fits: "yes", inventory.Remark: "note", inventory.Unknown: "?", inventory.Misfit: "–"}
-
-// blocks shows the matrix; columns are numbered where their ids would make it too wide.
-func (m *matrix) blocks() []render.Block {
-	width := 0
-	for _, id := range m.a {
-		width = max(width, len(id))
-	}
-	for _, id := range m.b {
-		width += 2 + max(len(id), 4)
-	}
-	numbered := width > render.Width
-	kindA, kindB, _ := strings.Cut(m.kinds, "-")
-	t := &render.Table{Columns: []render.Column{render.Left(kindA)}}
-	var legend []string
-	for k, id := range m.b {
-		head := id
-		if numbered {
-			head = strconv.Itoa(k + 1)
-			legend = append(legend, head+" "+id)
-		}
-		t.Columns = append(t.Columns, render.Right(head))
-	}
-	for i, id := range m.a {
-		row := []string{id}
-		for _, cell := range m.cells[i] {
-			row = append(row, marks[cell.severity])
-		}
-		t.Rows = append(t.Rows, row)
-	}
-	blocks := []render.Block{render.Heading(m.title), t}
-	if numbered {
-		blocks = append(blocks, render.Paragraph(fmt.Sprintf("Columns by %s: %s.", kindB, strings.Join(legend, ", "))))
-	}
-	return blocks
-}
-
 // remarks are what the rules say of pairs that fit with a remark or may not fit: for each part once,
 // with the others that it is the same with, and with the parts of its own kind of which the same is said.
-func (m *matrix) remarks() render.List {
+func (m *FitMatrix) remarks() []string {
 	var texts []string
 	said := map[string]int{} // by the text without the part's id
 	alike := map[int][]string{}
-	for i := range m.a {
+	for i := range m.A {
 		for _, severity := range []inventory.Severity{inventory.Remark, inventory.Unknown} {
 			var first string
 			var others []string
-			for k, cell := range m.cells[i] {
+			for k, why := range m.why[i] {
 				switch {
-				case cell.severity != severity || len(cell.why) == 0:
+				case m.Severities[i][k] != severity || len(why) == 0:
 				case first == "":
-					first = joined(cell.why)
+					first = joined(why)
 				default:
-					others = append(others, m.b[k])
+					others = append(others, m.B[k])
 				}
 			}
 			if first == "" {
 				continue
 			}
 			if len(others) > 0 {
-				first += "; likewise with " + wordList(others)
+				first += "; likewise with " + catalogue.Words(others)
 			}
-			bare := strings.ReplaceAll(first, " "+m.a[i]+" ", " … ")
+			bare := strings.ReplaceAll(first, " "+m.A[i]+" ", " … ")
 			if k, ok := said[bare]; ok && bare != first {
-				alike[k] = append(alike[k], m.a[i])
+				alike[k] = append(alike[k], m.A[i])
 				continue
 			}
 			said[bare] = len(texts)
 			texts = append(texts, first)
 		}
 	}
-	var list render.List
+	var list []string
 	for k, text := range texts {
 		if alike[k] != nil {
-			text += "; the same goes for " + wordList(alike[k])
+			text += "; the same goes for " + catalogue.Words(alike[k])
 		}
 		list = append(list, text+".")
 	}
@@ -181,26 +142,25 @@ func (m *matrix) remarks() render.List {
 }
 
 // alone names the parts that go with no part of another kind.
-func alone(all []matrix) []string {
+func alone(all []FitMatrix) []string {
 	var notes []string
 	for _, m := range all {
-		kindA, kindB, _ := strings.Cut(m.kinds, "-")
-		for i, id := range m.a {
+		for i, id := range m.A {
 			found := false
-			for _, cell := range m.cells[i] {
-				found = found || cell.severity != inventory.Misfit
+			for _, severity := range m.Severities[i] {
+				found = found || severity != inventory.Misfit
 			}
 			if !found {
-				notes = append(notes, fmt.Sprintf("%s %s fits no %s of the drawer", kindA, id, kindB))
+				notes = append(notes, fmt.Sprintf("%s %s fits no %s of the drawer", m.KindA, id, m.KindB))
 			}
 		}
-		for k, id := range m.b {
+		for k, id := range m.B {
 			found := false
-			for i := range m.a {
-				found = found || m.cells[i][k].severity != inventory.Misfit
+			for i := range m.A {
+				found = found || m.Severities[i][k] != inventory.Misfit
 			}
 			if !found {
-				notes = append(notes, fmt.Sprintf("%s %s fits no %s of the drawer", kindB, id, kindA))
+				notes = append(notes, fmt.Sprintf("%s %s fits no %s of the drawer", m.KindB, id, m.KindA))
 			}
 		}
 	}

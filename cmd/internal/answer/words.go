@@ -1,4 +1,4 @@
-package cli
+package answer
 
 import (
 	"cmp"
@@ -20,16 +20,16 @@ var meanNames = map[string]string{
 	objective.ConnectorMeanKey: "use of the connector's continuous current in the hardest segment",
 }
 
-// nameOf is a figure or a broken limit in words.
-func nameOf(key string) string {
+// NameOf is a figure or a broken limit in words.
+func NameOf(key string) string {
 	if f, ok := figure.ByKey(key); ok {
 		return f.Name
 	}
 	return cmp.Or(meanNames[key], key)
 }
 
-// brief are the limits that can bind the throttle cap, in a word for tables.
-var brief = [...]string{
+// Brief are the limits that can bind the throttle cap, in a word for tables.
+var Brief = [...]string{
 	physics.NoLimit: "–", physics.PackLimit: "pack", physics.CellLimit: "cell V", physics.BoardLimit: "ESC",
 	physics.ConnectorLimit: "plug", physics.MotorLimit: "motor",
 }
@@ -41,15 +41,15 @@ var fallen = map[string]string{
 	"currents": "currents", "hover": "hover", "thrust": "thrust", "style limits": "the style's limits",
 }
 
-func fallenTo(reason string) string {
+func FallenTo(reason string) string {
 	if words, ok := fallen[reason]; ok {
 		return words
 	}
 	return reason
 }
 
-// combinationText names a combination in one line by its parts' ids.
-func combinationText(c *inventory.Combination) string {
+// CombinationText names a combination in one line by its parts' ids.
+func CombinationText(c *inventory.Combination) string {
 	p := c.Parts()
 	text := strings.Join([]string{p.Motor, p.Prop, p.Pack, p.Frame, p.Board}, " ")
 	if len(p.Extras) > 0 {
@@ -58,14 +58,8 @@ func combinationText(c *inventory.Combination) string {
 	return text
 }
 
-// twoLines names a combination in a table's cell; extras are left out.
-func twoLines(c *inventory.Combination) string {
-	p := c.Parts()
-	return p.Motor + " " + p.Prop + "\n" + p.Pack + " " + p.Frame + " " + p.Board
-}
-
-// bareText names a combination in one line without its extras.
-func bareText(c *inventory.Combination) string {
+// BareText names a combination in one line without its extras.
+func BareText(c *inventory.Combination) string {
 	p := c.Parts()
 	return strings.Join([]string{p.Motor, p.Prop, p.Pack, p.Frame, p.Board}, " ")
 }
@@ -90,10 +84,10 @@ func changed(a, b *inventory.Combination) string {
 	return strings.Join(words, ", ")
 }
 
-// brokenSentence says which rule is broken, what was found and what it may be.
-func brokenSentence(b *objective.Violation) string {
+// BrokenSentence says which rule is broken, what was found and what it may be.
+func BrokenSentence(b *objective.Violation) string {
 	if b.Why != physics.Defined {
-		return fmt.Sprintf("%s: %s", nameOf(b.Key), b.Why)
+		return fmt.Sprintf("%s: %s", NameOf(b.Key), b.Why)
 	}
 	side := "at least"
 	if b.Over() {
@@ -104,20 +98,7 @@ func brokenSentence(b *objective.Violation) string {
 	if math.Abs(b.Value) < 10 {
 		digits = max(digits, 1)
 	}
-	return fmt.Sprintf("%s is %s, must be %s %s", nameOf(b.Key), withUnit(catalogue.Fixed(b.Value, digits), b.Unit), side, withUnit(raw(catalogue.Round(b.Bound)), b.Unit))
-}
-
-// grouped writes a whole number with its thousands apart.
-func grouped(n int64) string {
-	s := fmt.Sprint(n)
-	var b strings.Builder
-	for i, r := range s {
-		if i > 0 && (len(s)-i)%3 == 0 {
-			b.WriteByte(',')
-		}
-		b.WriteRune(r)
-	}
-	return b.String()
+	return fmt.Sprintf("%s is %s, must be %s %s", NameOf(b.Key), catalogue.WithUnit(catalogue.Fixed(b.Value, digits), b.Unit), side, catalogue.WithUnit(catalogue.Raw(catalogue.Round(b.Bound)), b.Unit))
 }
 
 // sureness is a share of draws in words.
@@ -128,12 +109,21 @@ func sureness(share float64) string {
 	return "a toss-up"
 }
 
-// pct is a share in whole per cent, rounded down so that a share under a bound does not seem to reach it.
-func pct(share float64) string { return fmt.Sprintf("%.0f %%", math.Floor(100*share+1e-9)) }
+// Percent is a share in whole per cent, rounded down so that a share under a bound does not seem to reach it.
+func Percent(share float64) string { return fmt.Sprintf("%.0f %%", math.Floor(100*share+1e-9)) }
 
-func plural(n int64, one, many string) string {
-	if n == 1 {
-		return "1 " + one
+// landingCellV and reservePct are what a way of flying lands at, with the defaults that
+// physics.Flying documents for 0.
+func landingCellV(f *physics.Flying) float64 {
+	if f.LandingV == 0 {
+		return 3.5
 	}
-	return grouped(n) + " " + many
+	return f.LandingV
+}
+
+func reservePct(f *physics.Flying) float64 {
+	if f.Reserve == 0 {
+		return 20
+	}
+	return catalogue.Round(100 * f.Reserve)
 }

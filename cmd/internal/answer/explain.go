@@ -1,0 +1,123 @@
+package answer
+
+import (
+	"context"
+
+	"partsaloft/physics/figure"
+	"partsaloft/search"
+	"partsaloft/search/predict"
+)
+
+// ExplainOptions say what is explained beside the combination itself.
+type ExplainOptions struct {
+	Packs  bool    // what every owned pack does on it
+	ClassG float64 // a weight class; 0 for none
+}
+
+// Explain takes one combination apart. Where nothing is feasible, or the combination cannot be built, the second
+// document says so instead of the first.
+func Explain(ctx context.Context, a *Ask, which Which, o ExplainOptions) (*Explanation, *Ranking, error) {
+	sub, err := a.subject(ctx, which)
+	if err != nil {
+		return nil, nil, err
+	}
+	if !sub.built() {
+		return nil, a.nothing(sub.Ranking, sub.Result), nil
+	}
+	e := explaining{Subject: sub, classG: o.ClassG}
+	if err := e.gather(ctx, a.Search.Sampling(), &o); err != nil {
+		return nil, nil, err
+	}
+	return e.document(a), nil, nil
+}
+
+func (e *explaining) document(a *Ask) *Explanation {
+	r := e.Result
+	care := CareOf(&Scene{Drawer: e.Problem.Drawer, Styles: a.styles(), Crafts: []*predict.Result{r}, Feel: true})
+	one := Explained{
+		Result: resultOf(r, e.Rank), Reasons: e.reasons(), GivesUp: e.givesUp(), Alternatives: e.alternatives(),
+		FirstFlight: e.firstFlight(), Binds: bindsSentence(r), Care: care.All(), Assumed: append([]string{}, r.Combination.Assumed()...),
+		Packs: e.packDocuments(), Class: e.class(),
+	}
+	d := &Explanation{Head: a.head(care), Search: searchOf(e.Ranking), Results: []Explained{one}, Subject: e.Subject}
+	d.Words = ExplainWords{Standing: e.standing(), Endurance: e.endurance(), Score: e.apartSentence(), Binds: one.Binds + " " + punchSentence(r),
+		Swaps: e.swapList(), Spares: e.sparesSentence(), Notes: noteList(r), Assumed: sentences(one.Assumed)}
+	for i := range r.Violations {
+		d.Words.Broken = append(d.Words.Broken, BrokenSentence(&r.Violations[i])+".")
+	}
+	return d
+}
+
+// Rows is the combination as a table of plain values.
+func (d *Explanation) Rows() *Rows {
+	rows := resultHead()
+	rows.Add(resultRow(d.Subject.Result, d.Subject.Rank)...)
+	return rows
+}
+
+// gather asks for all that is said of the combination beside its own figures.
+func (e *explaining) gather(ctx context.Context, so predict.Sampling, o *ExplainOptions) (err error) {
+	p, c := *e.Problem, e.Result.Combination
+	if e.swaps, err = search.Swaps(ctx, p, c, so); err != nil {
+		return err
+	}
+	e.readings = predict.FirstFlight(ctx, &p.Style, e.Result, so)
+	if o.Packs {
+		if e.packs, err = search.Packs(ctx, p, c, so); err != nil {
+			return err
+		}
+	}
+	if o.ClassG > 0 {
+		if e.lighter, err = search.Lighter(ctx, p, c, figure.Of(figure.AllUpMass).ToSI(o.ClassG), so); err != nil {
+			return err
+		}
+	}
+	return ctx.Err()
+}
+
+// explaining is all that is said of one combination.
+type explaining struct {
+	*Subject
+	swaps    []search.Swap
+	readings []predict.Reading
+	packs    []search.PackChoice
+	classG   float64
+	lighter  []search.Swap
+}
+
+// Explained is one explained result.
+type Explained struct {
+	Result
+	Reasons      []Reason        `json:"reasons"`
+	GivesUp      []GivesUp       `json:"gives_up"`
+	Alternatives []Alternative   `json:"alternatives"`
+	FirstFlight  []FlightReading `json:"first_flight"`
+	Binds        string          `json:"binds"`
+	Care         []string        `json:"care"`
+	Assumed      []string        `json:"assumed"`
+	Packs        []PackOnCraft   `json:"packs,omitempty"`
+	Class        *WeightClass    `json:"class,omitempty"`
+}
+
+// Explanation is the document of explain.
+type Explanation struct {
+	Head
+	Search  Search      `json:"search"`
+	Results []Explained `json:"results"`
+
+	Subject *Subject     `json:"-"`
+	Words   ExplainWords `json:"-"`
+}
+
+// ExplainWords are the sentences of an explanation.
+type ExplainWords struct {
+	Standing  string   // where it stands in its drawer
+	Broken    []string // the limits that it breaks
+	Endurance string   // how the flight of the style ends
+	Score     string   // how the score comes about
+	Binds     string   // what holds the throttle back, and how long a punch lasts
+	Swaps     []string // the best swap of one part for each axis
+	Spares    string   // props that are left
+	Notes     []string
+	Assumed   []string
+}

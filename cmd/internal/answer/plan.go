@@ -1,0 +1,234 @@
+package answer
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/search"
+	"partsaloft/search/predict"
+	"partsaloft/search/space"
+)
+
+// Aims are what a plan can make large: the total of the scores, or the lowest of them.
+var Aims = []string{"total", "worst"}
+
+// PlanOptions say what a plan is for.
+type PlanOptions struct {
+	Styles     []objective.Style // a craft for each
+	Aim        string            // one of Aims
+	SharePacks bool              // let several crafts fly the same pack in turn
+}
+
+// MakePlan chooses a craft for each style, no two of which take the same piece. Where no craft can be met the document
+// has what comes nearest to each style.
+func MakePlan(ctx context.Context, a *Ask, o PlanOptions) (*Plan, error) {
+	p := search.PlanProblem{Drawer: a.Problem.Drawer, Air: a.Problem.Air, SharePacks: o.SharePacks}
+	if o.Aim == Aims[1] {
+		p.Aim = search.BestWorst
+	}
+	named := map[string]int{}
+	var styles []string
+	for _, style := range o.Styles {
+		wish := search.Wish{Name: style.Name, Style: style, With: a.Problem.With}
+		if named[style.Name]++; named[style.Name] > 1 {
+			wish.Name = fmt.Sprintf("%s %d", style.Name, named[style.Name])
+		}
+		p.Wishes, styles = append(p.Wishes, wish), append(styles, style.Name)
+	}
+	plan, err := a.plan(ctx, &p)
+	if err != nil {
+		return nil, err
+	}
+	d := a.planned(plan)
+	d.Style = strings.Join(styles, ", ")
+	if len(d.Met) > 0 {
+		return d, nil
+	}
+	d.Results = &[]Result{}
+	if plan.Interrupted {
+		return d, nil
+	}
+	misses, err := a.planMisses(ctx, &p)
+	d.NearMisses, d.Words.Misses = missesOf(misses), missList(misses)
+	return d, err
+}
+
+// plan plans the wishes; a drawer that lacks a kind of part meets none.
+func (a *Ask) plan(ctx context.Context, p *search.PlanProblem) (*search.Plan, error) {
+	kinds := Lacking(p.Drawer)
+	if len(kinds) == 0 {
+		return search.MakePlan(ctx, *p, a.Search)
+	}
+	plan := &search.Plan{Method: string(search.Exact), Proven: true, Why: "a kind of part is missing"}
+	for _, w := range p.Wishes {
+		plan.Crafts = append(plan.Crafts, search.PlannedCraft{Wish: w, RunsOut: []string{fmt.Sprintf("the drawer holds no %s", catalogue.Words(kinds))}})
+	}
+	return plan, nil
+}
+
+// planMisses are what comes nearest to each style where none can be met.
+func (a *Ask) planMisses(ctx context.Context, p *search.PlanProblem) ([]search.Miss, error) {
+	var misses []search.Miss
+	styles := map[string]bool{}
+	for _, w := range p.Wishes {
+		if styles[w.Style.Name] {
+			continue
+		}
+		styles[w.Style.Name] = true
+		r, err := a.find(ctx, &space.Problem{Drawer: p.Drawer, Air: p.Air, Style: w.Style, With: w.With}, a.Search)
+		if err != nil {
+			return nil, err
+		}
+		misses = append(misses, r.NearMisses...)
+	}
+	return misses, ctx.Err()
+}
+
+// Plan is the document of plan.
+type Plan struct {
+	Head
+	Search   Search         `json:"search"`
+	Proven   bool           `json:"proven"`
+	Why      string         `json:"why"`
+	Total    float64        `json:"total"`
+	Worst    float64        `json:"worst"`
+	Crafts   []PlannedCraft `json:"crafts"`
+	Unmet    []Unmet        `json:"unmet"`
+	LeftOver []LeftOver     `json:"left_over"`
+	// Where no wish is met, Results is empty and NearMisses come nearest; else both are left out.
+	Results    *[]Result  `json:"results,omitempty"`
+	NearMisses []NearMiss `json:"near_misses,omitempty"`
+
+	Found *search.Plan     `json:"-"`
+	Met   []predict.Result `json:"-"` // those of Crafts
+	Words PlanWords        `json:"-"`
+}
+
+// PlanWords are the sentences of a plan.
+type PlanWords struct {
+	Outcome  string
+	Unmet    []string // what each craft that cannot be met runs out of
+	Misses   []string // what comes nearest where none can be met
+	Crafts   []CraftWords
+	LeftOver []string // a line a kind of part
+	LeftOut  []string // parts that the search set aside
+}
+
+// CraftWords are the sentences on a craft of a plan.
+type CraftWords struct {
+	Title, Expect string
+	Notes         []string
+}
+
+// PlannedCraft is a craft that meets a wish.
+type PlannedCraft struct {
+	Wish string `json:"wish"`
+	Result
+}
+
+// Unmet is a wish that no craft meets.
+type Unmet struct {
+	Wish    string   `json:"wish"`
+	RunsOut []string `json:"runs_out"`
+}
+
+// LeftOver is what remains of a kind of part; pieces are null where the drawer gives no count.
+type LeftOver struct {
+	Kind   string `json:"kind"`
+	ID     string `json:"id"`
+	Pieces *int   `json:"pieces"`
+}
+
+func (a *Ask) planned(plan *search.Plan) *Plan {
+	found := search.Ranking{Method: plan.Method, Why: plan.Why, Candidates: plan.Candidates, Evaluated: plan.Evaluated, Proven: plan.Proven,
+		Infeasible: plan.Infeasible, SetAside: plan.SetAside}
+	d := &Plan{Head: a.head(planCare(a.Problem.Drawer, plan)), Search: searchOf(&found), Proven: plan.Proven, Why: plan.Why, Total: hundredths(plan.Total),
+		Worst: hundredths(plan.Worst), Crafts: []PlannedCraft{}, Unmet: []Unmet{}, LeftOver: []LeftOver{}, Found: plan}
+	d.Words = PlanWords{LeftOver: leftOverList(plan.LeftOver), LeftOut: sentences(setAsideTexts(plan.SetAside))}
+	for i := range plan.Crafts {
+		c := &plan.Crafts[i]
+		if c.Result == nil {
+			d.Unmet = append(d.Unmet, Unmet{c.Wish.Name, append([]string{}, c.RunsOut...)})
+			d.Words.Unmet = append(d.Words.Unmet, fmt.Sprintf("%s: %s.", c.Wish.Name, strings.TrimRight(joined(c.RunsOut), ".")))
+			continue
+		}
+		d.Crafts, d.Met = append(d.Crafts, PlannedCraft{c.Wish.Name, resultOf(c.Result, 0)}), append(d.Met, *c.Result)
+		d.Words.Crafts = append(d.Words.Crafts, CraftWords{c.Wish.Name + ": " + CombinationText(&c.Result.Combination),
+			expectSentence(c.Result) + " " + bindsSentence(c.Result), ownNotes(&c.Result.Combination)})
+	}
+	for _, l := range plan.LeftOver {
+		one := LeftOver{Kind: string(l.Kind), ID: l.ID}
+		if !l.Uncounted {
+			one.Pieces = &l.Pieces
+		}
+		d.LeftOver = append(d.LeftOver, one)
+	}
+	d.Words.Outcome = planSentence(plan, len(d.Met))
+	return d
+}
+
+// planSentence says how many crafts are met, and how sure it is that no more can be had.
+func planSentence(plan *search.Plan, met int) string {
+	text := fmt.Sprintf("%d of %s can be met at once, with scores of %.1f in total, the lowest %.1f.",
+		met, catalogue.Plural(int64(len(plan.Crafts)), "craft", "crafts"), plan.Total, plan.Worst)
+	if met == 0 {
+		text = "None of the crafts can be met."
+	}
+	switch {
+	case met == 0 && plan.Proven:
+	case plan.Proven:
+		text += " No other choice is better."
+	default:
+		text += " Not proven the best: " + plan.Why + "."
+	}
+	return text
+}
+
+// Rows is the crafts of the plan as a table of plain values.
+func (d *Plan) Rows() *Rows {
+	rows := resultHead("wish")
+	for i := range d.Met {
+		rows.Add(append([]string{d.Crafts[i].Wish}, resultRow(&d.Met[i], 0)...)...)
+	}
+	return rows
+}
+
+// leftOverList has one line a kind of part.
+func leftOverList(left []space.LeftOver) []string {
+	var list []string
+	for _, kind := range []inventory.Kind{inventory.KindMotor, inventory.KindProp, inventory.KindPack, inventory.KindFrame, inventory.KindBoard, inventory.KindExtra} {
+		var parts []string
+		for _, l := range left {
+			switch {
+			case l.Kind != kind:
+			case l.Uncounted:
+				parts = append(parts, l.ID+" (not counted)")
+			case l.Pieces > 1:
+				parts = append(parts, fmt.Sprintf("%s ×%d", l.ID, l.Pieces))
+			default:
+				parts = append(parts, l.ID)
+			}
+		}
+		if len(parts) > 0 {
+			list = append(list, fmt.Sprintf("%ss: %s.", kind, strings.Join(parts, ", ")))
+		}
+	}
+	return list
+}
+
+// planCare is what to mind with the crafts of a plan.
+func planCare(d *inventory.Drawer, plan *search.Plan) Care {
+	scene := Scene{Drawer: d}
+	for i := range plan.Crafts {
+		c := &plan.Crafts[i]
+		scene.Styles = append(scene.Styles, c.Wish.Style)
+		if c.Result != nil {
+			scene.Crafts = append(scene.Crafts, c.Result)
+		}
+	}
+	return CareOf(&scene)
+}

@@ -1,0 +1,84 @@
+package answer
+
+import (
+	"strings"
+
+	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/objective"
+	"partsaloft/physics/figure"
+	"partsaloft/search/predict"
+)
+
+// Rows are an answer as a table of plain values for other programs: the document's keys, a row a result.
+type Rows struct {
+	Keys  []string
+	Cells [][]string
+}
+
+// Add appends a row.
+func (r *Rows) Add(cells ...string) { r.Cells = append(r.Cells, cells) }
+
+func resultRows(results []predict.Result) *Rows {
+	rows := resultHead()
+	for i := range results {
+		rows.Add(resultRow(&results[i], i+1)...)
+	}
+	return rows
+}
+
+// resultHead are rows of results without any; keys stand before the result's own.
+func resultHead(keys ...string) *Rows {
+	rows := &Rows{Keys: append(keys, "rank", "score")}
+	for a := range objective.AxisCount {
+		rows.Keys = append(rows.Keys, a.Key())
+	}
+	rows.Keys = append(rows.Keys, "motor", "prop", "pack", "frame", "board", "extras")
+	rows.Keys = append(rows.Keys, figureKeys()...)
+	rows.Keys = append(rows.Keys, "ahead_share", "best_share", "broken_limits", "notes")
+	return rows
+}
+
+// figureKeys are the keys of every figure and of both ends of its interval.
+func figureKeys() []string {
+	var keys []string
+	for _, key := range figure.Keys() {
+		keys = append(keys, key, key+"_low", key+"_high")
+	}
+	return keys
+}
+
+// resultRow is a result; rank is 0 for one that was not ranked.
+func resultRow(r *predict.Result, rank int) []string {
+	place, ahead, best := "", "", ""
+	if rank > 0 {
+		place, ahead, best = catalogue.Raw(float64(rank)), catalogue.Raw(catalogue.Round(r.AheadShare)), catalogue.Raw(catalogue.Round(r.BestShare))
+	}
+	row := append([]string{place, catalogue.Raw(hundredths(r.Evaluation.Score))}, axesCells(&r.Evaluation.Axes)...)
+	p := partsOf(r)
+	row = append(row, p.Motor, p.Prop, p.Pack, p.Frame, p.Board, strings.Join(p.Extras, "+"))
+	for q := range figure.Count {
+		f := ShownOf(r, q)
+		row = append(row, intervalCells(f.Defined(), f.Value, f.Low, f.High)...)
+	}
+	var broken []string
+	for i := range r.Violations {
+		broken = append(broken, BrokenSentence(&r.Violations[i]))
+	}
+	return append(row, ahead, best, strings.Join(broken, "; "), strings.Join(allNotes(r), "; "))
+}
+
+func axesCells(x *objective.Axes) []string {
+	cells := make([]string, len(x))
+	for a := range x {
+		cells[a] = catalogue.Raw(hundredths(x[a]))
+	}
+	return cells
+}
+
+// intervalCells are a value and both ends of its interval, empty if it is undefined.
+func intervalCells(defined bool, value, low, high float64) []string {
+	if !defined {
+		return []string{"", "", ""}
+	}
+	return []string{catalogue.Raw(catalogue.Round(value)), catalogue.Raw(catalogue.Round(low)), catalogue.Raw(catalogue.Round(high))}
+}

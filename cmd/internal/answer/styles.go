@@ -1,0 +1,144 @@
+package answer
+
+import (
+	"fmt"
+	"strings"
+
+	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/objective"
+)
+
+// Styles is the document of styles.
+type Styles struct {
+	Head
+	Styles []Style `json:"styles"`
+	Feeds  []Feed  `json:"feeds"`
+}
+
+// Style is what a style weighs, which limits it keeps and how it is flown.
+type Style struct {
+	Name          string   `json:"name"`
+	About         string   `json:"about,omitempty"`
+	Weights       Fields   `json:"weights"`
+	Limits        Fields   `json:"limits"`
+	RequiredRoles []string `json:"required_roles"`
+	Flying        Flying   `json:"flying"`
+}
+
+// Flying is how a style is flown.
+type Flying struct {
+	SpeedMps     float64   `json:"speed_mps"`
+	LandingCellV float64   `json:"landing_cell_v"`
+	ReservePct   float64   `json:"reserve_pct"`
+	Segments     []Segment `json:"segments"`
+}
+
+// Segment is a share of the flying time.
+type Segment struct {
+	Kind       string  `json:"kind"`
+	SharePct   float64 `json:"share_pct"`
+	SpeedMps   float64 `json:"speed_mps"`
+	LoadFactor float64 `json:"load_factor"`
+}
+
+// Feed is a figure behind an axis, with the ends of its range.
+type Feed struct {
+	Axis    string  `json:"axis"`
+	Figure  string  `json:"figure"`
+	Unit    string  `json:"unit"`
+	Worst   float64 `json:"worst"`
+	Best    float64 `json:"best"`
+	Scale   string  `json:"scale"`
+	Meaning string  `json:"meaning"`
+}
+
+// ShowStyles is the document of styles, and of which figure feeds which axis.
+func ShowStyles(head Head, styles []objective.Style) *Styles {
+	d := &Styles{Head: head}
+	d.Care = CareOf(&Scene{Styles: styles})
+	for i := range styles {
+		d.Styles = append(d.Styles, styleDocument(&styles[i]))
+	}
+	for _, f := range objective.Criteria() {
+		scale := "linear"
+		if f.Scale.Log {
+			scale = "log"
+		}
+		shown := f.Figure()
+		d.Feeds = append(d.Feeds, Feed{f.Axis.Key(), shown.Key, shown.Unit, f.Scale.Worst, f.Scale.Best, scale, shown.Meaning})
+	}
+	return d
+}
+
+// Sentence says how a style is flown and what it carries.
+func (s *Style) Sentence() string {
+	line := s.Name + ": "
+	if s.About != "" {
+		line += s.About + " "
+	}
+	line += "Flown " + segmentsText(s.Flying.Segments) + "."
+	if len(s.RequiredRoles) > 0 {
+		line += " Carries a " + strings.Join(s.RequiredRoles, ", a ") + "."
+	}
+	return line
+}
+
+// Rows is the styles as a table of plain values.
+func (d *Styles) Rows() *Rows {
+	rows := &Rows{Keys: []string{"name"}}
+	for a := range objective.AxisCount {
+		rows.Keys = append(rows.Keys, a.Key())
+	}
+	rows.Keys = append(rows.Keys, "limits", "required_roles", "speed_mps", "landing_cell_v", "reserve_pct", "segments")
+	for i := range d.Styles {
+		s := &d.Styles[i]
+		row := []string{s.Name}
+		for _, w := range s.Weights {
+			row = append(row, catalogue.Raw(w.Value.(float64)))
+		}
+		rows.Add(append(row, strings.Join(s.LimitTexts(), " "), strings.Join(s.RequiredRoles, " "), catalogue.Raw(s.Flying.SpeedMps),
+			catalogue.Raw(s.Flying.LandingCellV), catalogue.Raw(s.Flying.ReservePct), segmentsText(s.Flying.Segments))...)
+	}
+	return rows
+}
+
+// LimitTexts are the limits as --limit has them.
+func (s *Style) LimitTexts() []string {
+	words := make([]string, len(s.Limits))
+	for i, l := range s.Limits {
+		words[i] = fmt.Sprintf("%s=%s", l.Key, l.Value)
+	}
+	return words
+}
+
+func styleDocument(s *objective.Style) Style {
+	d := Style{Name: s.Name, About: catalogue.AboutStyle(s.Name), RequiredRoles: s.RequiredRoles}
+	if d.RequiredRoles == nil {
+		d.RequiredRoles = []string{}
+	}
+	for a := range objective.AxisCount {
+		d.Weights = append(d.Weights, Field{Key: a.Key(), Value: catalogue.Round(s.Weights[a])})
+	}
+	for _, l := range s.Limits {
+		d.Limits = append(d.Limits, Field{Key: l.Key(), Value: l.Range.String()})
+	}
+	d.Flying = Flying{s.Flying.SpeedMS, landingCellV(&s.Flying), reservePct(&s.Flying), nil}
+	for _, g := range s.Flying.Segments {
+		d.Flying.Segments = append(d.Flying.Segments, Segment{g.Kind.String(), catalogue.Round(100 * g.Share), g.SpeedMS, max(g.LoadFactor, 1)})
+	}
+	return d
+}
+
+func segmentsText(segments []Segment) string {
+	words := make([]string, len(segments))
+	for i, g := range segments {
+		words[i] = fmt.Sprintf("%.3g %% %s", g.SharePct, g.Kind)
+		if g.SpeedMps > 0 {
+			words[i] += fmt.Sprintf(" %.3g m/s", g.SpeedMps)
+		}
+		if g.LoadFactor > 1 {
+			words[i] += fmt.Sprintf(" load %.3g", g.LoadFactor)
+		}
+	}
+	return strings.Join(words, ", ")
+}
