@@ -38,7 +38,8 @@ func (l *Learned) Apply(d *inventory.Drawer, way string, ways Ways) error {
 		var list inventory.Corrections
 		for _, c := range p.Changes {
 			list = append(list, inventory.Correction{
-				Input: c.Input, LnFactor: c.LnFactor, LnSD: c.LnSDAfter, Measured: c.Narrowed() >= measuredNarrow, Shared: shared[row],
+				Input: c.Input, LnFactor: c.LnFactor, LnSD: c.LnSDAfter,
+				Measured: c.Narrowed() >= measuredNarrow, Shared: shared[row],
 			})
 			row++
 		}
@@ -92,7 +93,9 @@ func fly(f *inventory.Frame, flying inventory.Corrections) {
 	if !okOwn {
 		own = unknown(1 - wayShare)
 	}
-	kept := slices.DeleteFunc(slices.Clone(f.Learned), func(c inventory.Correction) bool { return c.Input == uncertain.FlyingPower })
+	kept := slices.DeleteFunc(slices.Clone(f.Learned), func(c inventory.Correction) bool {
+		return c.Input == uncertain.FlyingPower
+	})
 	f.Learned = append(kept, own.Sum(1, way))
 }
 
@@ -157,5 +160,5 @@ func (l *Learned) shared() ([][]float64, error) {
 		}
 		return rows, nil
 	}
-	return nil, fmt.Errorf("the correlations contradict each other; run learn again")
+	return nil, &strict.Problem{Code: "learned.correlations"}
 }

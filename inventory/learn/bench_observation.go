@@ -31,7 +31,7 @@ func (g *evidence) bench(m *inventory.Motor, row int) {
 		return
 	}
 	motor := m.SI()
-	spread := inventory.Assemble(1, prop, &motor, &inventory.PackSI{}, &inventory.BodySI{}, physics.Connector{}).Uncertainty
+	spread := budgetOf(prop, &motor, &inventory.PackSI{})
 	var u unitRows
 	g.motor(&u, m)
 	g.prop(&u, inventory.KindProp, p.ID, p.Series, spread.SeriesShare)
@@ -53,7 +53,10 @@ func (g *evidence) bench(m *inventory.Motor, row int) {
 		return
 	}
 	g.observations = append(g.observations, s)
-	g.entries = append(g.entries, source{log: -1, origin: b.Origin, what: fmt.Sprintf("bench %s %s, %g V, %g %%", m.ID, p.ID, b.Volts, b.ThrottlePct), parts: inventory.Parts{Motor: m.ID, Prop: p.ID}})
+	g.entries = append(g.entries, source{
+		log: -1, origin: b.Origin, bench: &BenchRow{m.ID, p.ID, b.Volts, b.ThrottlePct},
+		parts: inventory.Parts{Motor: m.ID, Prop: p.ID},
+	})
 }
 
 // labels adds what bench points of a prop say of its label, where sisters can learn from it.
@@ -78,7 +81,9 @@ func (g *evidence) labels() {
 			continue
 		}
 		g.observations = append(g.observations, m)
-		g.entries = append(g.entries, source{log: -1, origin: p.Origin, what: "bench " + p.ID, parts: inventory.Parts{Prop: p.ID}})
+		g.entries = append(g.entries, source{
+			log: -1, origin: p.Origin, bench: &BenchRow{Prop: p.ID}, parts: inventory.Parts{Prop: p.ID},
+		})
 	}
 }
 
@@ -103,7 +108,7 @@ func (g *evidence) label(p *inventory.Prop, spec rotor.Spec, air rotor.Air) (*la
 	thrustN, torqueNm := benched.Loads(speed, rotor.Flow{})
 	labelN, labelNm := label.Loads(speed, rotor.Flow{})
 	if !(thrustN > 0 && labelN > 0 && torqueNm > 0 && labelNm > 0) {
-		return nil, fmt.Errorf("prop %s gives no thrust at its bench points' speed", p.ID)
+		return nil, &strict.Problem{Code: "learn.no_thrust", Values: strict.Values{"prop": p.ID}}
 	}
 	var spread uncertain.Budget
 	own := &label.Uncertainty
@@ -119,6 +124,23 @@ func (g *evidence) label(p *inventory.Prop, spec rotor.Spec, air rotor.Air) (*la
 		m.readings = append(m.readings, Reading{LabelTorque, q, q * benched.Uncertainty.Power.LnSD})
 	}
 	return m, nil
+}
+
+// BenchRow is a row of a motor's bench, or the bench points of a prop by itself, whose Motor is empty.
+type BenchRow struct {
+	Motor, Prop           string
+	VoltageV, ThrottlePct float64
+}
+
+// label names the row in learned files; that of nil is empty.
+func (b *BenchRow) label() string {
+	switch {
+	case b == nil:
+		return ""
+	case b.Motor == "":
+		return "bench " + b.Prop
+	}
+	return fmt.Sprintf("bench %s %s, %g V, %g %%", b.Motor, b.Prop, b.VoltageV, b.ThrottlePct)
 }
 
 // benchObservation is one row of a motor's bench: a motor with a prop on a stand.

@@ -34,7 +34,9 @@ func (g *evidence) conflicts(r *Report) {
 					}
 					off := (x.offset() - y.offset()) / math.Hypot(x.Reading.sd(), y.Reading.sd())
 					if math.Abs(off) > conflictSDs {
-						r.Clashes = append(r.Clashes, Clash{r.Entries[a].Number, r.Entries[b].Number, x.Key, x.Measured, y.Measured, math.Abs(off)})
+						r.Clashes = append(r.Clashes, Clash{
+							r.Entries[a].Number, r.Entries[b].Number, x.Key, x.Measured, y.Measured, math.Abs(off),
+						})
 					}
 				}
 			}
@@ -46,5 +48,6 @@ func (g *evidence) conflicts(r *Report) {
 func (c *Compared) offset() float64 { return c.scaled(c.Measured) - c.scaled(c.After.Value) }
 
 func sameParts(a, b *inventory.Parts) bool {
-	return a.Motor == b.Motor && a.Prop == b.Prop && a.Pack == b.Pack && a.Frame == b.Frame && a.Board == b.Board && slices.Equal(a.Extras, b.Extras)
+	return a.Motor == b.Motor && a.Prop == b.Prop && a.Pack == b.Pack && a.Frame == b.Frame && a.Board == b.Board &&
+		slices.Equal(a.Extras, b.Extras)
 }

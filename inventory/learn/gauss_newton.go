@@ -2,8 +2,8 @@ package learn
 
 import (
 	"context"
-	"errors"
 	"math"
+	"partsaloft/inventory/strict"
 
 	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
@@ -74,9 +74,10 @@ const (
 	smallStep      = 1e-2 // a step that changes no latent number by more is the last
 )
 
+// What keeps readings from being fitted.
 var (
-	errNoStart = errors.New("no craft that its parts could make does what was read")
-	errNoFit   = errors.New("the readings do not settle on one answer")
+	errNoStart = &strict.Problem{Code: "learn.no_start"}
+	errNoFit   = &strict.Problem{Code: "learn.no_fit"}
 )
 
 // fit finds the most likely latent numbers. It starts where all readings would lead if none were

@@ -73,14 +73,16 @@ func (g *evidence) ambiguities(p *posterior) []Doubt {
 	for i := range g.targets {
 		for j := i + 1; j < len(g.targets); j++ {
 			a, b := &g.targets[i], &g.targets[j]
-			if a.kind == b.kind && (a.id == b.id || a.kind == inventory.KindProp) || isMass(a.input) || isMass(b.input) || a.input == b.input {
+			onePart := a.kind == b.kind && (a.id == b.id || a.kind == inventory.KindProp)
+			if onePart || isMass(a.input) || isMass(b.input) || a.input == b.input {
 				continue
 			}
 			r := p.correlation(a.row, b.row)
 			prior := priorCovariance(a.row, b.row) / (a.priorSD * b.priorSD)
 			_, sdA := p.moments(a.row)
 			_, sdB := p.moments(b.row)
-			if math.Abs(r) >= leastCorrelation && math.Abs(r-prior) >= leastChange && sdA >= leastLeft*a.priorSD && sdB >= leastLeft*b.priorSD {
+			tied := math.Abs(r) >= leastCorrelation && math.Abs(r-prior) >= leastChange
+			if tied && sdA >= leastLeft*a.priorSD && sdB >= leastLeft*b.priorSD {
 				pairs = append(pairs, pair{a, b, r})
 			}
 		}
@@ -109,11 +111,12 @@ func (g *evidence) ambiguities(p *posterior) []Doubt {
 	return list
 }
 
-// isMass says whether an input is a mass: which part of a weighed craft is the heavy one is soon
+// isMass reports whether an input is a mass: which part of a weighed craft is the heavy one is soon
 // found on a scale.
 func isMass(i uncertain.Input) bool {
 	switch i {
-	case uncertain.PropMass, uncertain.MotorMass, uncertain.PackMass, uncertain.FrameMass, uncertain.BoardMass, uncertain.ExtrasMass:
+	case uncertain.PropMass, uncertain.MotorMass, uncertain.PackMass, uncertain.FrameMass, uncertain.BoardMass,
+		uncertain.ExtrasMass:
 		return true
 	}
 	return false
@@ -167,8 +170,8 @@ func (g *evidence) candidates(p *posterior) []candidate {
 	return list
 }
 
-// benchCandidates are the benches of a craft's parts, each once: one point of the prop, the pack on a charger that reads
-// resistance, the motor's rpm at a known voltage without a prop.
+// benchCandidates are the benches of a craft's parts, each once: one point of the prop, the pack on a charger that
+// reads resistance, the motor's rpm at a known voltage without a prop.
 func (g *evidence) benchCandidates(parts inventory.Parts, seen map[Further]bool) []candidate {
 	var list []candidate
 	add := func(bench Bench, kind inventory.Kind, id string, leaves map[uncertain.Input]float64) {
@@ -190,8 +193,12 @@ func (g *evidence) benchCandidates(parts inventory.Parts, seen map[Further]bool)
 	if leaves, ok := g.propBenchLeaves(parts.Prop); ok {
 		add(PropBench, inventory.KindProp, parts.Prop, leaves)
 	}
-	add(PackBench, inventory.KindPack, parts.Pack, map[uncertain.Input]float64{uncertain.PackResistance: physics.GivenPackResistance(1, 1).LnSD})
-	add(MotorBench, inventory.KindMotor, parts.Motor, map[uncertain.Input]float64{uncertain.MotorSpeed: readings[StandSpeed].sd})
+	add(PackBench, inventory.KindPack, parts.Pack, map[uncertain.Input]float64{
+		uncertain.PackResistance: physics.GivenPackResistance(1, 1).LnSD,
+	})
+	add(MotorBench, inventory.KindMotor, parts.Motor, map[uncertain.Input]float64{
+		uncertain.MotorSpeed: readings[StandSpeed].sd,
+	})
 	return list
 }
 
@@ -216,7 +223,8 @@ func (g *evidence) propBenchLeaves(id string) (map[uncertain.Input]float64, bool
 	spec := p.Spec()
 	speedRadS := 2 * propBenchTipMS / spec.DiameterM
 	thrustN, torqueNm := made.Loads(speedRadS, rotor.Flow{})
-	spec.Bench = append(slices.Clone(spec.Bench), rotor.BenchPoint{SpeedRadS: speedRadS, ThrustN: thrustN, TorqueNm: torqueNm})
+	point := rotor.BenchPoint{SpeedRadS: speedRadS, ThrustN: thrustN, TorqueNm: torqueNm}
+	spec.Bench = append(slices.Clone(spec.Bench), point)
 	benched, err := rotor.New(spec, air)
 	if err != nil {
 		return nil, false

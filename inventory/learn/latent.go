@@ -129,8 +129,12 @@ func (u *unitRows) rows(s *uncertain.Budget) rows {
 // motorInputs and the like are the inputs that a part carries and that readings tell of. Rotor
 // inertia shows in no reading.
 var (
-	motorInputs = [...]uncertain.Input{uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss, uncertain.MotorMass, uncertain.RotorModel}
-	propInputs  = [...]uncertain.Input{uncertain.PropThrust, uncertain.PropPower, uncertain.PropZeroThrust, uncertain.PropMass}
+	motorInputs = [...]uncertain.Input{
+		uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss, uncertain.MotorMass, uncertain.RotorModel,
+	}
+	propInputs = [...]uncertain.Input{
+		uncertain.PropThrust, uncertain.PropPower, uncertain.PropZeroThrust, uncertain.PropMass,
+	}
 	packInputs  = [...]uncertain.Input{uncertain.PackResistance, uncertain.PackCapacity, uncertain.PackMass}
 	frameInputs = [...]uncertain.Input{uncertain.FrameMass, uncertain.DragArea}
 	boardInputs = [...]uncertain.Input{uncertain.BoardMass, uncertain.ElectronicsPower, uncertain.ThrottleScale}
@@ -138,9 +142,10 @@ var (
 
 // stronger is the sign of the change of an input that lets a craft do more.
 var stronger = [uncertain.InputCount]float64{
-	uncertain.PropThrust: 1, uncertain.PropPower: -1, uncertain.MotorSpeed: 1, uncertain.MotorResistance: -1, uncertain.MotorLoss: -1,
-	uncertain.RotorModel: -1, uncertain.PropMass: -1, uncertain.MotorMass: -1, uncertain.PackMass: -1, uncertain.FrameMass: -1, uncertain.BoardMass: -1,
-	uncertain.ExtrasMass: -1, uncertain.PackResistance: -1, uncertain.DragArea: -1, uncertain.FlyingPower: -1,
+	uncertain.PropThrust: 1, uncertain.PropPower: -1, uncertain.MotorSpeed: 1, uncertain.MotorResistance: -1,
+	uncertain.MotorLoss: -1, uncertain.RotorModel: -1, uncertain.PropMass: -1, uncertain.MotorMass: -1,
+	uncertain.PackMass: -1, uncertain.FrameMass: -1, uncertain.BoardMass: -1, uncertain.ExtrasMass: -1,
+	uncertain.PackResistance: -1, uncertain.DragArea: -1, uncertain.FlyingPower: -1,
 }
 
 func (l *latents) own(u *unitRows, kind inventory.Kind, id string, inputs []uncertain.Input) {
@@ -158,7 +163,8 @@ func (l *latents) motor(u *unitRows, m *inventory.Motor) {
 	}
 	l.own(u, kindMix, m.ID, motorInputs[:])
 	for _, i := range motorInputs {
-		u[i] = u[i].scaled(math.Sqrt(0.5)).plus(row{{l.of(inventory.KindMotor, m.Mixed.A.ID, i), 0.5}, {l.of(inventory.KindMotor, m.Mixed.B.ID, i), 0.5}})
+		a, b := l.of(inventory.KindMotor, m.Mixed.A.ID, i), l.of(inventory.KindMotor, m.Mixed.B.ID, i)
+		u[i] = u[i].scaled(math.Sqrt(0.5)).plus(row{{a, 0.5}, {b, 0.5}})
 	}
 }
 

@@ -1,7 +1,9 @@
 package learn
 
 import (
+	"cmp"
 	"context"
+	"errors"
 	"math"
 
 	"partsaloft/inventory"
@@ -28,7 +30,8 @@ type Entry struct {
 	Number   int // in the log, from 1; 0 for a bench
 	Line     int
 	Date     string
-	What     string // of a bench, in words
+	What     string // label of a bench
+	Bench    *BenchRow
 	Parts    inventory.Parts
 	Readings []Compared
 }
@@ -108,12 +111,13 @@ func Learn(ctx context.Context, d *inventory.Drawer, ways Ways) (*Report, error)
 	return r, ctx.Err()
 }
 
-// failed puts an error of the fit into the words of the file.
+// failed is the context's error, or a problem of the fit as a fault of the log.
 func (g *evidence) failed(ctx context.Context, err error) error {
-	if ctx.Err() != nil {
-		return ctx.Err()
+	var p *strict.Problem
+	if ctx.Err() != nil || !errors.As(err, &p) {
+		return cmp.Or(ctx.Err(), err)
 	}
-	return inventory.Faults{{File: g.drawer.Name, Path: "log", Problem: strict.Problem{Code: "learn.no_fit", Values: strict.Values{"cause": err.Error()}}}}
+	return inventory.Faults{{File: g.drawer.Name, Path: "log", Problem: *p}}
 }
 
 // prior is what is known without readings, worked out once.
@@ -139,13 +143,16 @@ func (g *evidence) report(r *Report, p *posterior, outs []*prediction) {
 	prior := g.prior()
 	for k, s := range g.observations {
 		from := &g.entries[k]
-		e := Entry{Line: from.origin.Line, What: from.what, Parts: from.parts}
+		e := Entry{Line: from.origin.Line, What: from.bench.label(), Bench: from.bench, Parts: from.parts}
 		if from.log >= 0 {
 			e.Number, e.Date = from.log+1, g.drawer.Log[from.log].Date
 		}
 		before, after := prior.prediction(k), p.prediction(k)
 		for i, reading := range s.read() {
-			c := Compared{Reading: reading, Before: before.interval(&reading, i), After: after.interval(&reading, i), Without: outs[k].interval(&reading, i), Fits: true}
+			c := Compared{
+				Reading: reading, Fits: true,
+				Before: before.interval(&reading, i), After: after.interval(&reading, i), Without: outs[k].interval(&reading, i),
+			}
 			if r.Widened > 0 {
 				g.crossCheck(&c, p, k, i)
 			}

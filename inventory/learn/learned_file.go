@@ -66,7 +66,8 @@ func (l *Learned) YAML() []byte {
 		for j := range p.Changes {
 			c := &p.Changes[j]
 			fmt.Fprintf(&b, "      - {input: %s, factor: %s, doubt_before_pct: %s, doubt_after_pct: %s, readings: %d}\n",
-				nameOf(p.Kind, c.Input).key, digits(c.Factor(), 6), digits(100*c.LnSDBefore, 5), digits(100*c.LnSDAfter, 5), c.Readings)
+				nameOf(p.Kind, c.Input).key, digits(c.Factor(), 6), digits(100*c.LnSDBefore, 5), digits(100*c.LnSDAfter, 5),
+				c.Readings)
 		}
 	})
 	labels := l.labels()
@@ -80,7 +81,7 @@ func (l *Learned) YAML() []byte {
 	}
 	list(&b, "together", len(pairs), func(k int) {
 		i, j := pairs[k][0], pairs[k][1]
-		fmt.Fprintf(&b, "  - {a: %s, b: %s, correlation: %s}\n", quote(labels[i]), quote(labels[j]), strconv.FormatFloat(l.Correlation.At(i, j), 'f', 4, 64))
+		fmt.Fprintf(&b, "  - {a: %s, b: %s, correlation: %.4f}\n", quote(labels[i]), quote(labels[j]), l.Correlation.At(i, j))
 	})
 	return b.Bytes()
 }
@@ -109,8 +110,9 @@ func digits(x float64, n int) string {
 func (l *Learned) labels() []string {
 	var names []string
 	for i := range l.Parts {
-		for j := range l.Parts[i].Changes {
-			names = append(names, fmt.Sprintf("%s %s %s", l.Parts[i].Kind, l.Parts[i].ID, nameOf(l.Parts[i].Kind, l.Parts[i].Changes[j].Input).key))
+		p := &l.Parts[i]
+		for j := range p.Changes {
+			names = append(names, fmt.Sprintf("%s %s %s", p.Kind, p.ID, nameOf(p.Kind, p.Changes[j].Input).key))
 		}
 	}
 	return names
@@ -167,7 +169,8 @@ func Read(name string, r io.Reader) (*Learned, error) {
 
 func (w *learnedFile) learned(doc *strict.Document) (*Learned, error) {
 	if doc.Err() == nil && w.SchemaVersion != fileVersion {
-		doc.Fault("schema_version", "learned.version", strict.Values{"got": strict.Number(w.SchemaVersion), "reads": strict.Number(fileVersion)})
+		doc.Fault("schema_version", "learned.version", strict.Values{
+			"got": strict.Number(w.SchemaVersion), "reads": strict.Number(fileVersion)})
 	}
 	l := &Learned{Drawer: w.Drawer, Version: w.ToolVersion}
 	for i := range w.From {
@@ -192,12 +195,15 @@ func (w *learnedFile) learned(doc *strict.Document) (*Learned, error) {
 				doc.Fault(c.Path, "learned.twice", strict.Values{"label": strict.Raw(label)})
 			}
 			seen[label] = true
-			part.Changes = append(part.Changes, Change{input, math.Log(c.Factor), c.DoubtBefore / 100, c.DoubtAfter / 100, c.ReadingsCount})
+			part.Changes = append(part.Changes, Change{
+				input, math.Log(c.Factor), c.DoubtBefore / 100, c.DoubtAfter / 100, c.ReadingsCount,
+			})
 		}
 		l.Parts = append(l.Parts, part)
 	}
 	if len(seen) > mostChanges {
-		doc.Fault("parts", "learned.changes", strict.Values{"got": strict.Number(len(seen)), "most": strict.Number(mostChanges)})
+		doc.Fault("parts", "learned.changes", strict.Values{
+			"got": strict.Number(len(seen)), "most": strict.Number(mostChanges)})
 	}
 	if err := doc.Err(); err != nil {
 		return nil, err

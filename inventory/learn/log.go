@@ -2,6 +2,7 @@ package learn
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -31,8 +32,8 @@ type evidence struct {
 type source struct {
 	log    int // index in the log, −1 for a bench
 	origin strict.Origin
-	what   string // in words
-	way    string // canonical, of a timed flight
+	bench  *BenchRow // nil for an entry of the log
+	way    string    // canonical, of a timed flight
 	parts  inventory.Parts
 }
 
@@ -42,7 +43,10 @@ type propIn struct {
 }
 
 func gather(ctx context.Context, d *inventory.Drawer, ways Ways) (*evidence, error) {
-	g := &evidence{model: model{precision: 1}, drawer: d, ways: ways, props: map[propIn]*rotor.Propeller{}, weighed: map[string]bool{}, looseMass: map[string]float64{}, power: map[string]float64{}}
+	g := &evidence{
+		model: model{precision: 1}, drawer: d, ways: ways, props: map[propIn]*rotor.Propeller{},
+		weighed: map[string]bool{}, looseMass: map[string]float64{}, power: map[string]float64{},
+	}
 	for i := range d.Log {
 		if d.Log[i].AllUpG != nil {
 			g.weighed[d.Log[i].Parts.Frame] = true
@@ -86,6 +90,11 @@ func (g *evidence) add(o strict.Origin, key string, p strict.Problem) {
 
 // cannot faults what has no numbers, for a reason that physics gives.
 func (g *evidence) cannot(o strict.Origin, key string, err error) {
+	var p *strict.Problem
+	if errors.As(err, &p) {
+		g.add(o, key, *p)
+		return
+	}
 	g.fault(o, key, "learn.cannot", strict.Values{"cause": err.Error()})
 }
 
@@ -119,7 +128,7 @@ func (g *evidence) flight(i int) {
 		return
 	}
 	before := len(g.faults)
-	g.plausible(e, &c)
+	g.checkReadings(e, &c)
 	where := g.drawer.Air
 	if e.Air != nil {
 		where = *e.Air
@@ -180,8 +189,8 @@ func (g *evidence) flight(i int) {
 	g.entries = append(g.entries, source{log: i, origin: e.Origin, way: way, parts: c.Parts()})
 }
 
-// plausible faults readings that no craft of these parts gives, whatever their figures.
-func (g *evidence) plausible(e *inventory.LogEntry, c *inventory.Combination) {
+// checkReadings faults readings that no craft of these parts gives, whatever their figures.
+func (g *evidence) checkReadings(e *inventory.LogEntry, c *inventory.Combination) {
 	si := c.Pack.SI(rotor.CelsiusToKelvin(20))
 	full := si.Chemistry.FullCellV()
 	for _, v := range [...]struct {
@@ -189,21 +198,25 @@ func (g *evidence) plausible(e *inventory.LogEntry, c *inventory.Combination) {
 		x   *float64
 	}{{"landing_cell_v", e.LandingCellV}, {"loaded_cell_v", e.LoadedCellV}} {
 		if v.x != nil && *v.x >= full {
-			g.fault(e.Origin, v.key, "learn.cell_over_full", strict.Values{"full": fmt.Sprintf("%.2f", full), "chemistry": si.Chemistry.String(), "got": strict.Number(*v.x)})
+			g.fault(e.Origin, v.key, "learn.cell_over_full", strict.Values{
+				"full": fmt.Sprintf("%.2f", full), "chemistry": si.Chemistry.String(), "got": strict.Number(*v.x)})
 		}
 	}
 	if e.UsedMAh != nil && *e.UsedMAh > 1.2*c.Pack.CapacityMAh {
-		g.fault(e.Origin, "used_mah", "learn.used_over_capacity", strict.Values{"got": strict.Number(*e.UsedMAh), "pack": c.Pack.ID, "capacity": strict.Number(c.Pack.CapacityMAh)})
+		g.fault(e.Origin, "used_mah", "learn.used_over_capacity", strict.Values{
+			"got": strict.Number(*e.UsedMAh), "pack": c.Pack.ID, "capacity": strict.Number(c.Pack.CapacityMAh)})
 	}
 	if e.HoverCurrentA != nil && e.FullThrottleCurrentA != nil && *e.HoverCurrentA >= *e.FullThrottleCurrentA {
-		g.fault(e.Origin, "hover_current_a", "learn.hover_over_full", strict.Values{"hover": strict.Number(*e.HoverCurrentA), "full": strict.Number(*e.FullThrottleCurrentA)})
+		g.fault(e.Origin, "hover_current_a", "learn.hover_over_full", strict.Values{
+			"hover": strict.Number(*e.HoverCurrentA), "full": strict.Number(*e.FullThrottleCurrentA)})
 	}
 }
 
 func (g *evidence) flown(e *inventory.LogEntry) (*flight, string) {
 	flying, way, ok := g.ways.named(e.Flown)
 	if !ok {
-		g.fault(e.Origin, "flown", "learn.flown", strict.Values{"got": strict.Raw(e.Flown), "known": strict.List(g.ways.names())})
+		g.fault(e.Origin, "flown", "learn.flown", strict.Values{
+			"got": strict.Raw(e.Flown), "known": strict.List(g.ways.names())})
 		return nil, ""
 	}
 	t := &flight{flying: flying}
@@ -250,7 +263,8 @@ func (g *evidence) addLooseMass() {
 	for _, s := range g.observations {
 		f := s.(*flightObservation)
 		if by, ok := g.looseMass[f.frame]; ok {
-			f.all[uncertain.FrameMass] = f.all[uncertain.FrameMass].plus(row{{g.of(kindLoose, f.frame, uncertain.FrameMass), by}})
+			mass := &f.all[uncertain.FrameMass]
+			*mass = mass.plus(row{{g.of(kindLoose, f.frame, uncertain.FrameMass), by}})
 		}
 		f.prune()
 	}

@@ -74,7 +74,7 @@ func (g *evidence) learned(p *posterior) *Learned {
 		}
 	}
 	for k, s := range g.observations {
-		f := From{Date: "", What: g.entries[k].what}
+		f := From{Date: "", What: g.entries[k].bench.label()}
 		if i := g.entries[k].log; i >= 0 {
 			f.Entry, f.Date = i+1, g.drawer.Log[i].Date
 		}
@@ -147,7 +147,7 @@ func (g *evidence) targetRows() ([]target, error) {
 			continue
 		}
 		si := m.SI()
-		spread := inventory.Assemble(1, &bare, &si, &inventory.PackSI{}, &inventory.BodySI{}, physics.Connector{}).Uncertainty
+		spread := budgetOf(&bare, &si, &inventory.PackSI{})
 		var u unitRows
 		g.motor(&u, m)
 		r := u.rows(&spread)
@@ -162,7 +162,7 @@ func (g *evidence) targetRows() ([]target, error) {
 		if err != nil {
 			return nil, err
 		}
-		spread := inventory.Assemble(1, made, &inventory.MotorSI{}, &inventory.PackSI{}, &inventory.BodySI{}, physics.Connector{}).Uncertainty
+		spread := budgetOf(made, &inventory.MotorSI{}, &inventory.PackSI{})
 		var u unitRows
 		g.prop(&u, inventory.KindProp, p.ID, p.Series, spread.SeriesShare)
 		r := u.rows(&spread)
@@ -174,7 +174,7 @@ func (g *evidence) targetRows() ([]target, error) {
 			continue
 		}
 		si := k.SI(air.TemperatureK)
-		spread := inventory.Assemble(1, &bare, &inventory.MotorSI{}, &si, &inventory.BodySI{}, physics.Connector{}).Uncertainty
+		spread := budgetOf(&bare, &inventory.MotorSI{}, &si)
 		var u unitRows
 		g.own(&u, inventory.KindPack, k.ID, packInputs[:])
 		r := u.rows(&spread)
@@ -189,6 +189,11 @@ func (g *evidence) targetRows() ([]target, error) {
 		}
 	}
 	return list, nil
+}
+
+// budgetOf is the uncertainty of a motor, a prop and a pack on a craft without anything else.
+func budgetOf(prop *rotor.Propeller, motor *inventory.MotorSI, pack *inventory.PackSI) uncertain.Budget {
+	return inventory.Assemble(1, prop, motor, pack, &inventory.BodySI{}, physics.Connector{}).Uncertainty
 }
 
 // bodies are the rows of frames and boards; the power of a board is that of its craft's electronics.
@@ -208,7 +213,8 @@ func (g *evidence) bodies(hit func(inventory.Kind, string) bool, put func(invent
 		if loose, ok := g.looseMass[f.ID]; ok {
 			r[uncertain.FrameMass] = r[uncertain.FrameMass].plus(row{{g.of(kindLoose, f.ID, uncertain.FrameMass), loose}})
 		}
-		r[uncertain.FlyingPower] = row{{g.of(inventory.KindFrame, f.ID, uncertain.FlyingPower), flyingSpread() * math.Sqrt(1-wayShare)}}
+		own := g.of(inventory.KindFrame, f.ID, uncertain.FlyingPower)
+		r[uncertain.FlyingPower] = row{{own, flyingSpread() * math.Sqrt(1-wayShare)}}
 		put(inventory.KindFrame, f.ID, &r)
 	}
 	for i := range g.drawer.Boards {
