@@ -191,10 +191,11 @@ func TestHelpAndVersionGoToStandardOutput(t *testing.T) {
 }
 
 func TestQuietSaysNothingBesideTheResult(t *testing.T) {
-	if loud := run(t, "check"); loud.code != 0 || !strings.Contains(loud.err, "embedded example") {
+	bench := []string{"bench", "--prop", "p3.5-26x3", "--rpm", "9000"}
+	if loud := run(t, bench...); loud.code != 0 || !strings.Contains(loud.err, "embedded example") {
 		t.Errorf("exit %d, %q", loud.code, loud.err)
 	}
-	if quiet := run(t, "check", "--quiet"); quiet.code != 0 || quiet.err != "" {
+	if quiet := run(t, append(bench, "--quiet")...); quiet.code != 0 || quiet.err != "" {
 		t.Errorf("exit %d, %q", quiet.code, quiet.err)
 	}
 }
@@ -232,9 +233,14 @@ func TestInterruptedWritesNothing(t *testing.T) {
 }
 
 func TestEveryFormatOfTheSmallCommands(t *testing.T) {
+	small := smallClub(t)
 	for _, command := range []string{"styles", "check"} {
 		for _, format := range formats {
-			got := run(t, command, "--format", format, "--quiet")
+			args := []string{command, "--format", format, "--quiet"}
+			if format != "table" && !long() {
+				args = append(args, "--drawer", small)
+			}
+			got := run(t, args...)
 			if got.code != 0 || got.err != "" {
 				t.Fatalf("%s as %s: exit %d\n%s", command, format, got.code, got.err)
 			}
@@ -244,7 +250,7 @@ func TestEveryFormatOfTheSmallCommands(t *testing.T) {
 			if format != "csv" {
 				continue
 			}
-			if again := run(t, command, "--format", format, "--quiet"); again != got {
+			if again := run(t, args...); again != got {
 				t.Errorf("%s as %s: two runs differ", command, format)
 			}
 		}

@@ -18,6 +18,7 @@ const pick = "motor=m1507-27,prop=p3.5-26x3,pack=k4s-720,frame=f3.5-yawl,board=b
 // print the same bytes.
 func TestGoldens(t *testing.T) {
 	skipLong(t)
+	small := smallClub(t)
 	for _, c := range []struct {
 		name    string
 		args    []string
@@ -37,6 +38,10 @@ func TestGoldens(t *testing.T) {
 	} {
 		for _, format := range c.formats {
 			args := append(slices.Clone(c.args), "--format", format, "--quiet")
+			// What people read is of the whole drawer, what programs read of a cut of it.
+			if format != "table" {
+				args = append(args, "--drawer", small)
+			}
 			got := run(t, args...)
 			if got.code != c.code || got.err != "" {
 				t.Errorf("%s as %s: exit %d\n%s", c.name, format, got.code, got.err)
@@ -68,14 +73,14 @@ func TestGoldens(t *testing.T) {
 
 // A rank and the pick of its parts are the same combination.
 func TestRankAndPickNameTheSame(t *testing.T) {
-	skipLong(t)
+	drawer := smallClub(t)
 	var d rankJSON
-	decode(t, run(t, "rank", "--format", "json", "--quiet", "--top", "3").out, &d)
+	decode(t, run(t, "rank", "--drawer", drawer, "--format", "json", "--quiet", "--top", "3").out, &d)
 	p := d.Results[2].Parts
 	key := "motor=" + p.Motor + ",prop=" + p.Prop + ",pack=" + p.Pack + ",frame=" + p.Frame + ",board=" + p.Board
-	byRank := run(t, "explain", "3", "--quiet", "--format", "json")
+	byRank := run(t, "explain", "3", "--drawer", drawer, "--quiet", "--format", "json")
 	for _, text := range []string{key, key + ",extras=" + strings.Join(p.Extras, "+")} {
-		byPick := run(t, "explain", "--quiet", "--format", "json", "--pick", text)
+		byPick := run(t, "explain", "--drawer", drawer, "--quiet", "--format", "json", "--pick", text)
 		if byRank.code != 0 || byRank.out != byPick.out {
 			t.Errorf("%s: %s", text, firstDifference(byPick.out, byRank.out))
 		}
@@ -87,7 +92,7 @@ func TestPicksAndRanksThatAreNotThere(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	few := writeTemp(t, "drawer.yaml", string(leftovers))
+	few, small := writeTemp(t, "drawer.yaml", string(leftovers)), smallClub(t)
 	for _, c := range []struct {
 		args []string
 		says string
@@ -104,7 +109,7 @@ func TestPicksAndRanksThatAreNotThere(t *testing.T) {
 		{[]string{"explain", "--plot", "curves.pdf"}, "must end in .svg or .png"},
 		{[]string{"compare", "1"}, "at least two"},
 		{[]string{"compare", "1", "2", "3", "4", "5", "6"}, "at most 5"},
-		{[]string{"compare", "1", "Nobody"}, "neither a rank nor a craft of the fleet (Night ferry, Tender)"},
+		{[]string{"compare", "1", "Nobody"}, "neither a rank nor a craft of the fleet (Tender)"},
 		{[]string{"vary", "--change", "pack"}, `"pack" is no change`},
 		{[]string{"vary", "--change", "wing.mass_g=3"}, `"wing" is no part`},
 		{[]string{"vary", "--change", "pack.capacity=850"}, `"capacity" cannot be changed; what can: cells, capacity_mah`},
@@ -125,7 +130,11 @@ func TestPicksAndRanksThatAreNotThere(t *testing.T) {
 		{[]string{"bench", "--prop", "p3.5-26x3", "--rpm", "NaN"}, "tip must move"},
 		{[]string{"rank", "--with", "wing"}, `"wing" is no role of an extra`},
 	} {
-		got := run(t, append(c.args, "--quiet")...)
+		args := append(c.args, "--quiet")
+		if !slices.Contains(args, "--drawer") {
+			args = append(args, "--drawer", small)
+		}
+		got := run(t, args...)
 		if got.code != 2 || got.out != "" || !strings.Contains(got.err, c.says) {
 			t.Errorf("%v: exit %d, want 2 and %q:\n%s%s", c.args, got.code, c.says, got.out, got.err)
 		}
@@ -145,10 +154,10 @@ func shellWords(line string) []string {
 	return words
 }
 
-// Every example of the help texts runs. The page of the whole club takes longer than all others together and is
-// written in the long form alone.
+// Every example of the help texts runs; in the short form those that name no drawer run on a cut of the club's.
 func TestExamplesOfTheHelpRun(t *testing.T) {
 	skipLong(t)
+	cut := smallClub(t)
 	small, err := examples.Files.ReadFile("cruising.yaml")
 	if err != nil {
 		t.Fatal(err)
@@ -172,12 +181,15 @@ func TestExamplesOfTheHelpRun(t *testing.T) {
 	for _, command := range append(root.Commands(), root) {
 		for line := range strings.Lines(command.Example) {
 			args := shellWords(line)
-			if len(args) == 0 || !long() && command.Name() == "page" && !slices.Contains(args, "--drawer") {
+			if len(args) == 0 {
 				continue
 			}
 			if args[0] != "partsaloft" {
 				t.Errorf("%s: example %q", command.Name(), line)
 				continue
+			}
+			if !slices.Contains(args, "--drawer") && command.Name() != "add" && !long() {
+				args = append(args, "--drawer", cut)
 			}
 			if got := run(t, args[1:]...); got.code != 0 || got.out+got.err == "" {
 				t.Errorf("%s: exit %d\n%s", line, got.code, got.err)
@@ -192,11 +204,12 @@ func TestExamplesOfTheHelpRun(t *testing.T) {
 
 func TestPlotsAreDrawnAndStable(t *testing.T) {
 	skipLong(t)
+	drawer := smallClub(t)
 	for _, form := range []string{"svg", "png"} {
 		var contents []string
 		for range 2 {
 			path := filepath.Join(t.TempDir(), "curves."+form)
-			if got := run(t, "explain", "--pick", pick, "--plot", path, "--output", filepath.Join(t.TempDir(), "x.txt")); got.code != 0 {
+			if got := run(t, "explain", "--drawer", drawer, "--pick", pick, "--plot", path, "--output", filepath.Join(t.TempDir(), "x.txt")); got.code != 0 {
 				t.Fatalf("exit %d\n%s", got.code, got.err)
 			}
 			content, err := os.ReadFile(path)

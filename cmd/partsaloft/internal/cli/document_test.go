@@ -187,7 +187,7 @@ func TestNothingFeasible(t *testing.T) {
 
 // Property: explain, compare and vary carry the keys of the contract.
 func TestOtherDocumentsKeepTheContract(t *testing.T) {
-	skipLong(t)
+	small := smallClub(t)
 	for _, c := range []struct {
 		args  []string
 		top   []string
@@ -200,7 +200,7 @@ func TestOtherDocumentsKeepTheContract(t *testing.T) {
 		{[]string{"bench", "--prop", "p3.5-26x3", "--rpm", "9000"}, []string{"points"}, nil},
 		{[]string{"styles"}, []string{"styles", "feeds"}, nil},
 	} {
-		got := run(t, append(c.args, "--format", "json", "--quiet")...)
+		got := run(t, append(c.args, "--drawer", small, "--format", "json", "--quiet")...)
 		var d map[string]json.RawMessage
 		decode(t, got.out, &d)
 		for _, key := range append([]string{"schema_version", "tool_version", "seed"}, c.top...) {
