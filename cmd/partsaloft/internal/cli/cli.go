@@ -1,6 +1,6 @@
-// Package cli holds the commands of partsaloft: one file a command, each with its constructor and its
-// options. A command reads files, asks inventory, objective and search, and says what they found; it
-// computes no physics.
+// Package cli holds the commands of partsaloft: one file a command, each with its constructor and its options. A command
+// reads flags and files, puts a question to answer, and lays its document out as a table, JSON, CSV or Markdown; it
+// computes no physics and makes no sentences of what was found.
 package cli
 
 import (
