@@ -8,7 +8,7 @@ func (c *Combination) Assumed() []string {
 	var list []string
 	say := func(format string, args ...any) { list = append(list, fmt.Sprintf(format, args...)) }
 	if m := c.Motor; m != nil && m.MaxCurrentA == nil {
-		say("motor %s gives no largest current: none holds it back, so feel its heat after a minute", m.ID)
+		say("motor %s gives no largest current: %.1f A is estimated from its size and kV, for seconds; give max_current_a if its sheet says more or less", m.ID, m.SI().MaxCurrentA)
 	}
 	if p := c.Pack; p != nil && p.BurstC != nil && *p.BurstC < p.DischargeC {
 		say("pack %s claims %sC for a burst and %sC for good: the lower counts", p.ID, number(*p.BurstC), number(p.DischargeC))

@@ -90,6 +90,7 @@ func Assemble(rotors int, propeller *rotor.Propeller, motor *MotorSI, pack *Pack
 	set(uncertain.MotorLoss, motor.Loss)
 	set(uncertain.MotorMass, motor.Mass)
 	set(uncertain.MotorInertia, motor.Inertia)
+	set(uncertain.MotorCurrentLimit, motor.Limit)
 	u.SpeedResistance = physics.SpeedResistance()
 	set(uncertain.PackResistance, pack.Resistance)
 	set(uncertain.PackCapacity, pack.Capacity)

@@ -76,7 +76,7 @@ func (w *Weights) Score(x *Axes) float64 {
 // undefinedExcess stands for how far off a craft is whose figure cannot be computed.
 const undefinedExcess = 2.0
 
-const commonTrials = 6
+const commonTrials = 7
 
 // trials is the number of things to try; try takes one and returns what is broken, a zero Violation
 // if it is kept. They come in the order of the rules.
@@ -89,15 +89,17 @@ func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Violation {
 	case 1:
 		return mean(BoardMeanKey, p.HardestMotorA, c.Board.ContinuousA)
 	case 2:
+		return mean(MotorMeanKey, p.HardestMotorA, c.Motor.MeanLimitA())
+	case 3:
 		if c.Connector.Advisory {
 			return Violation{}
 		}
 		return mean(ConnectorMeanKey, p.HardestPackA, c.Connector.ContinuousA)
-	case 3:
-		return within(HoverRule, p, figure.HoverThrottle, Range{math.Inf(-1), highestHoverPct})
 	case 4:
-		return within(Thrust, p, figure.ThrustToWeight, s.thrustRange())
+		return within(HoverRule, p, figure.HoverThrottle, Range{math.Inf(-1), highestHoverPct})
 	case 5:
+		return within(Thrust, p, figure.ThrustToWeight, s.thrustRange())
+	case 6:
 		if _, why := p.Get(figure.StyleTime); why == physics.SegmentTooHard {
 			f := figure.Of(figure.StyleTime)
 			return Violation{Rule: Thrust, Key: f.Key, Unit: f.Unit, Why: why, Excess: undefinedExcess}

@@ -61,6 +61,12 @@ func TestRules(t *testing.T) {
 		{"weak pack", func(c *physics.Craft, _ *Style) { c.Pack.SafeCurrentA = 30 }, Currents, "throttle_cap_pct"},
 		{"weak ESCs", func(c *physics.Craft, _ *Style) { c.Board.BurstA = 8 }, Currents, "throttle_cap_pct"},
 		{"ESCs weak all along", func(c *physics.Craft, _ *Style) { c.Board.ContinuousA = 2 }, Currents, BoardMeanKey},
+		{"motors weak all along", func(c *physics.Craft, _ *Style) {
+			// As much for a punch as full throttle takes, but no sheet says so.
+			p := c.Evaluate(&physics.Flying{Segments: physics.HardSegments()})
+			c.Motor.MaxCurrentA, c.Motor.LimitEstimated = p.PeakMotorA, true
+			c.FrameKg += 0.9
+		}, Currents, MotorMeanKey},
 		{"plug weak all along", func(c *physics.Craft, _ *Style) { c.Connector.ContinuousA = 5 }, Currents, ConnectorMeanKey},
 		{"advisory plug", func(c *physics.Craft, _ *Style) {
 			c.Connector = physics.Connector{ContinuousA: 2, PeakA: 2, Advisory: true}
@@ -72,7 +78,10 @@ func TestRules(t *testing.T) {
 			s.Flying.Segments = []physics.Segment{{Kind: physics.Turn, Share: 1, SpeedMS: 30, LoadFactor: 12}}
 		}, Thrust, "style_minutes"},
 		{"a style limit", func(_ *physics.Craft, s *Style) { *s = s.With(Limit{figure.AllUpMass, Range{-open, 250}}) }, StyleLimits, "all_up_g"},
-		{"a style limit that cannot be shown", func(_ *physics.Craft, s *Style) { *s = s.With(Limit{figure.MotorCurrentUse, Range{-open, 100}}) }, StyleLimits, "motor_current_use_pct"},
+		{"a style limit that cannot be shown", func(c *physics.Craft, s *Style) {
+			c.Motor.MaxCurrentA = 0
+			*s = s.With(Limit{figure.MotorCurrentUse, Range{-open, 100}})
+		}, StyleLimits, "motor_current_use_pct"},
 	} {
 		craft, style := racer(t), raceStyle(t)
 		c.change(&craft, &style)

@@ -35,6 +35,7 @@ const (
 // cent of a continuous rating.
 const (
 	BoardMeanKey     = "board_mean_current_use_pct"
+	MotorMeanKey     = "motor_mean_current_use_pct"
 	ConnectorMeanKey = "connector_mean_current_use_pct"
 )
 

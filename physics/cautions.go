@@ -18,7 +18,7 @@ const (
 	TwitchyHover                  // hover under twitchyDuty
 	WeakHover                     // hover over weakDuty
 	OverdrawnPlug                 // advisory connector over its rating
-	DrivenHard                    // W/kg into a motor whose largest current is not known, over HardDriveWKg
+	DrivenHard                    // W/kg of copper heat at the throttle cap in a motor whose limit is estimated, over NotedHeatWKg
 )
 
 // Bounds of the cautions.
@@ -28,12 +28,9 @@ const (
 	// is good to a factor of 1.5: beyond this a temperature says nothing but that they burn.
 	BurntWindingK   = rotor.ZeroCelsiusK + 300
 	FastElectricalS = 400e3 / 60 // electrical turns a second that sensorless ESCs still follow (common practice, no source)
-	// More than such motors are sold for: those of 1103 to 2807 size with a printed largest current
-	// take some 15 to 32 W/g (makers' sheets; the packs that they are flown on from memory).
-	HardDriveWKg = 40e3
-	FastTipMach  = 0.65 // beyond it the section data do not hold: compressibility is left out
-	TwitchyDuty  = 0.12 // common practice, no source
-	WeakDuty     = 0.50 // common practice, no source
+	FastTipMach     = 0.65       // beyond it the section data do not hold: compressibility is left out
+	TwitchyDuty     = 0.12       // common practice, no source
+	WeakDuty        = 0.50       // common practice, no source
 )
 
 // Warning is a caution with its value and the bound it exceeds, in SI units.
@@ -74,8 +71,9 @@ func (c *Craft) Warnings(p *Performance) []Warning {
 			list = append(list, Warning{TwitchyHover, hover, TwitchyDuty})
 		}
 	}
-	if c.Motor.MaxCurrentA == 0 {
-		over(DrivenHard, p.PeakMotorW/c.Motor.MassKg, HardDriveWKg)
+	if c.Motor.LimitEstimated {
+		use := p.PeakMotorA / c.Motor.MaxCurrentA
+		over(DrivenHard, PunchHeatWKg*use*use, NotedHeatWKg)
 	}
 	if c.Connector.Advisory {
 		use, _ := p.Get(figure.ConnectorCurrentUse)

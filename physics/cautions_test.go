@@ -13,40 +13,6 @@ func warned(c *Craft, caution Caution) bool {
 	return slices.ContainsFunc(c.Warnings(&p), func(w Warning) bool { return w.Caution == caution })
 }
 
-// Common practice, no source: motors made for two cells run on two, and on six they burn in
-// the first punch. Nothing but the missing current limit is warned of: one that is known caps.
-func TestDrivenHard(t *testing.T) {
-	sound := nimble(t)
-	if warned(&sound, DrivenHard) {
-		t.Error("a usual pairing is said to burn")
-	}
-	six := nimble(t)
-	six.Pack.Cells = 6
-	six.Board.ContinuousA, six.Board.BurstA = 60, 60
-	six.Pack.SafeCurrentA *= 4
-	six.Connector = Connector{}
-	if !warned(&six, DrivenHard) {
-		p := evaluated(six, 12)
-		t.Errorf("six cells put %.0f W into each gram without a word", p.PeakMotorW/six.Motor.MassKg/1e3)
-	}
-	six.Motor.MaxCurrentA = 9
-	if p := evaluated(six, 12); warned(&six, DrivenHard) || p.Cap != MotorLimit {
-		t.Errorf("a motor with a limit is warned of; the cap is held by %v", p.Cap)
-	}
-}
-
-// Property: the power at the cap is what the motors take there, within the pack's.
-func TestPeakPower(t *testing.T) {
-	for _, c := range []Craft{nimble(t), steep(t)} {
-		p := evaluated(c, 12)
-		full := c.supply(1)
-		most := full.openV * c.Pack.SafeCurrentA / float64(c.Rotors)
-		if p.PeakMotorW <= 0 || p.PeakMotorW > most {
-			t.Errorf("%.1f W into one motor, the pack gives at most %.1f", p.PeakMotorW, most)
-		}
-	}
-}
-
 // Where the bounds of the cautions must lie, by facts outside: magnets of the usual grades hold 100 to
 // 150 °C and enamel 130 and more (IEC 60404-8-1 and 60085 classes, from memory); whoops fly at 390 000
 // electrical rpm (25 000 rpm/V, 1S, 12 poles), nobody is known to at 500 000 (common practice, no
@@ -73,21 +39,6 @@ func TestBoundsOfCautions(t *testing.T) {
 	}
 	if turns := ElectricalSpeed(2*math.Pi, 0); turns != 6 {
 		t.Errorf("one turn of a small motor is %g electrical ones", turns)
-	}
-}
-
-// Published: makers' sheets print largest currents (for seconds) of motors, in A; on the most cells in
-// use with them (common practice, no source) at 3.7 V these are 10 to 32 W/g. None of them counts as driven beyond its
-// kind, and twice the most of them does.
-func TestPrintedDriveIsNotHard(t *testing.T) {
-	most := 0.0
-	for _, m := range []struct{ grams, largestA, cells float64 }{
-		{3.8, 9.2, 2}, {5.3, 7.7, 3}, {5.3, 10.2, 2}, {6.5, 8.7, 4}, {9.34, 20, 4}, {13.3, 24.5, 4}, {31.4, 33, 6}, {37.3, 34.6, 6}, {43.2, 42, 6}, {55, 45, 6},
-	} {
-		most = max(most, m.largestA*m.cells*3.7/(m.grams/1000))
-	}
-	if most > HardDriveWKg || 2*most < HardDriveWKg {
-		t.Errorf("printed are up to %.0f W/kg, hard is %g", most, HardDriveWKg)
 	}
 }
 

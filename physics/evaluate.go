@@ -56,7 +56,7 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 	duty, capped, which := c.throttleCap(&full, top)
 	p.Cap = which
 	p.set(figure.ThrottleCap, duty)
-	p.PeakMotorW = capped.voltageV * capped.currentA
+	p.PeakMotorA = capped.currentA
 	highest := float64(c.Rotors) * capped.thrustN / weight
 	p.set(figure.ThrustToWeight, highest)
 

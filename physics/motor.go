@@ -16,8 +16,10 @@ type Motor struct {
 	PartThrottleLoss  float64 // what the ESC draws beyond duty times motor current, over it, towards no duty
 	BellInertiaKgM2   float64
 	MassKg            float64
-	MaxCurrentA       float64 // 0: not given
-	Poles             int     // 0: not given
+	MaxCurrentA       float64 // for the seconds of a punch; 0: none is known
+	// LimitEstimated reports whether MaxCurrentA is estimated from what the windings stand, not printed.
+	LimitEstimated bool
+	Poles          int // 0: not given
 	// Scale factors of uncertain inputs; 1 means nominal.
 	ResistanceFactor float64
 }
@@ -69,4 +71,5 @@ func (m *Motor) Deviate(d *uncertain.Deviation) {
 	m.LossNm *= math.Exp(d[uncertain.MotorLoss])
 	m.MassKg *= math.Exp(d[uncertain.MotorMass])
 	m.BellInertiaKgM2 *= math.Exp(d[uncertain.MotorMass] + d[uncertain.MotorInertia])
+	m.MaxCurrentA *= math.Exp(d[uncertain.MotorCurrentLimit])
 }

@@ -87,6 +87,7 @@ type EstimatedMotor struct {
 	Loss           uncertain.Estimate // loss torque, N m
 	Mass           uncertain.Estimate // kg
 	Inertia        uncertain.Estimate // of the bell, kg m²
+	Limit          uncertain.Estimate // largest current for seconds, A; one that is printed is taken as it stands
 }
 
 // Motor is the law's motor for a label.
@@ -106,10 +107,14 @@ func (l *MotorLaw) Motor(label MotorLabel) EstimatedMotor {
 		m.Loss = l.NoLoadTorque(label.NoLoadA, m.TorqueConstant.Value)
 	}
 	m.Inertia = l.BellInertia(m.Mass.Value, label.StatorM)
+	m.Limit = uncertain.Estimate{Value: label.MaxCurrentA, Basis: uncertain.Label}
+	if label.MaxCurrentA == 0 {
+		m.Limit = l.CurrentLimit(m.TorqueConstant.Value, m.Mass.Value)
+	}
 	m.Motor = Motor{
 		TorqueConstantNmA: m.TorqueConstant.Value, WindingOhm: l.WindingShare * m.Resistance.Value, EscOhm: l.EscOhm,
 		DoublingRadS: l.DoublingRadS, LossNm: m.Loss.Value, PartThrottleLoss: l.PartThrottleLoss,
-		BellInertiaKgM2: m.Inertia.Value, MassKg: m.Mass.Value, MaxCurrentA: label.MaxCurrentA, Poles: label.Poles, ResistanceFactor: 1,
+		BellInertiaKgM2: m.Inertia.Value, MassKg: m.Mass.Value, MaxCurrentA: m.Limit.Value, LimitEstimated: label.MaxCurrentA == 0, Poles: label.Poles, ResistanceFactor: 1,
 	}
 	return m
 }

@@ -47,7 +47,7 @@ type Performance struct {
 	// in the pack and in one motor, at mid charge.
 	HardestPackA, HardestMotorA float64
 	FullSpeedRadS               float64 // of the rotors at full throttle
-	PeakMotorW                  float64 // electrical power into one motor at the throttle cap, pack full
+	PeakMotorA                  float64 // current of one motor at the throttle cap, static, pack full
 }
 
 // Get returns a quantity in SI units and, if it is undefined, the reason; the number is then 0.

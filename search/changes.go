@@ -6,6 +6,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/physics"
 	"partsaloft/physics/rotor"
+	"partsaloft/physics/uncertain"
 )
 
 // CappedChange is the name of the change that caps the throttle.
@@ -134,7 +135,8 @@ func capAt80(c *physics.Craft) {
 	const steps, at = 5, 4
 	for _, p := range c.ThrottleCurve(steps) {
 		if math.Abs(p.Duty-float64(at)/steps) < 1e-9 && (c.Motor.MaxCurrentA == 0 || p.MotorA < c.Motor.MaxCurrentA) {
-			c.Motor.MaxCurrentA = p.MotorA
+			c.Motor.MaxCurrentA, c.Motor.LimitEstimated = p.MotorA, false
+			c.Uncertainty.LnSD[uncertain.MotorCurrentLimit] = 0
 		}
 	}
 }

@@ -82,6 +82,8 @@ func mend(b *objective.Violation, r *predict.Result) string {
 		}
 	case objective.BoardMeanKey:
 		return fmt.Sprintf("a board with ESCs for %.0f A all along where these take %.0f A", r.Performance.HardestMotorA, r.Craft.Board.ContinuousA)
+	case objective.MotorMeanKey:
+		return fmt.Sprintf("motors that bear %.1f A all along where %.1f A are estimated for these; fewer cells, or less weight", r.Performance.HardestMotorA, r.Craft.Motor.MeanLimitA())
 	case objective.ConnectorMeanKey:
 		return fmt.Sprintf("a plug for %.0f A all along where this one takes %.0f A", r.Performance.HardestPackA, r.Craft.Connector.ContinuousA)
 	case "thrust_to_weight":

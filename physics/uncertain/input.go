@@ -5,27 +5,28 @@ type Input uint8
 
 // The uncertain inputs of a craft, grouped by the part that carries them.
 const (
-	PropThrust       Input = iota // factor on CT
-	PropPower                     // factor on CP
-	PropZeroThrust                // factor on the advance ratio of zero thrust
-	PropMass                      // factor on one prop's mass
-	PropInertia                   // factor on one prop's moment of inertia beyond its mass
-	MotorSpeed                    // factor on kV
-	MotorResistance               // factor on the effective resistance
-	MotorLoss                     // factor on the loss torque
-	MotorMass                     // factor on one motor's mass
-	MotorInertia                  // factor on the bell's moment of inertia beyond its mass
-	PackResistance                // factor on the pack's internal resistance
-	PackCapacity                  // factor on the capacity
-	PackMass                      // factor on the pack's mass
-	FrameMass                     // factor on the frame's mass
-	DragArea                      // factor on the drag area
-	BoardMass                     // factor on the board's mass
-	ElectronicsPower              // factor on the electronics' power
-	ExtrasMass                    // factor on the extras' mass, straps and wires included
-	RotorModel                    // factor on motor current that motor and prop data leave open
-	ThrottleScale                 // exponent of duty over throttle on a stand: ESC calibration
-	FlyingPower                   // factor on mean power that segments leave open
+	PropThrust        Input = iota // factor on CT
+	PropPower                      // factor on CP
+	PropZeroThrust                 // factor on the advance ratio of zero thrust
+	PropMass                       // factor on one prop's mass
+	PropInertia                    // factor on one prop's moment of inertia beyond its mass
+	MotorSpeed                     // factor on kV
+	MotorResistance                // factor on the effective resistance
+	MotorLoss                      // factor on the loss torque
+	MotorMass                      // factor on one motor's mass
+	MotorInertia                   // factor on the bell's moment of inertia beyond its mass
+	PackResistance                 // factor on the pack's internal resistance
+	PackCapacity                   // factor on the capacity
+	PackMass                       // factor on the pack's mass
+	FrameMass                      // factor on the frame's mass
+	DragArea                       // factor on the drag area
+	BoardMass                      // factor on the board's mass
+	ElectronicsPower               // factor on the electronics' power
+	ExtrasMass                     // factor on the extras' mass, straps and wires included
+	RotorModel                     // factor on motor current that motor and prop data leave open
+	ThrottleScale                  // exponent of duty over throttle on a stand: ESC calibration
+	FlyingPower                    // factor on mean power that segments leave open
+	MotorCurrentLimit              // factor on the current that a motor without a printed limit bears
 	InputCount
 )
 
@@ -33,7 +34,7 @@ var inputNames = [InputCount]string{
 	"prop thrust", "prop power", "prop zero-thrust advance", "prop mass", "prop inertia",
 	"motor kV", "motor resistance", "motor loss", "motor mass", "motor inertia",
 	"pack resistance", "pack capacity", "pack mass", "frame mass", "drag area", "board mass",
-	"electronics power", "extras mass", "rotor current", "throttle scale", "way of flying",
+	"electronics power", "extras mass", "rotor current", "throttle scale", "way of flying", "motor current limit",
 }
 
 // String returns the input's name in words.

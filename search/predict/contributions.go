@@ -31,9 +31,9 @@ var components = [...]component{
 	}},
 	{"prop inertia", func(to, from *physics.Craft) { to.Propeller.InertiaKgM2 = from.Propeller.InertiaKgM2 }},
 	{"motor", func(to, from *physics.Craft) {
-		mass, inertia, limit := to.Motor.MassKg, to.Motor.BellInertiaKgM2, to.Motor.MaxCurrentA
+		mass, inertia, limit, estimated := to.Motor.MassKg, to.Motor.BellInertiaKgM2, to.Motor.MaxCurrentA, to.Motor.LimitEstimated
 		to.Motor = from.Motor
-		to.Motor.MassKg, to.Motor.BellInertiaKgM2, to.Motor.MaxCurrentA = mass, inertia, limit
+		to.Motor.MassKg, to.Motor.BellInertiaKgM2, to.Motor.MaxCurrentA, to.Motor.LimitEstimated = mass, inertia, limit, estimated
 	}},
 	{"bell inertia", func(to, from *physics.Craft) { to.Motor.BellInertiaKgM2 = from.Motor.BellInertiaKgM2 }},
 	{"weight", func(to, from *physics.Craft) {
@@ -50,6 +50,7 @@ var components = [...]component{
 	}},
 	{"current limits", func(to, from *physics.Craft) {
 		to.Pack.SafeCurrentA, to.Motor.MaxCurrentA, to.Connector = from.Pack.SafeCurrentA, from.Motor.MaxCurrentA, from.Connector
+		to.Motor.LimitEstimated = from.Motor.LimitEstimated
 		to.Board.ContinuousA, to.Board.BurstA = from.Board.ContinuousA, from.Board.BurstA
 	}},
 	{"drag", func(to, from *physics.Craft) { to.DragAreaM2 = from.DragAreaM2 }},

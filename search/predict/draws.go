@@ -43,6 +43,7 @@ func NewDraws(s Sampling) *Draws {
 var (
 	propInputs   = [...]uncertain.Input{uncertain.PropThrust, uncertain.PropPower, uncertain.PropZeroThrust, uncertain.PropMass, uncertain.PropInertia}
 	motorInputs  = [...]uncertain.Input{uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss, uncertain.MotorMass, uncertain.MotorInertia, uncertain.RotorModel}
+	limitInputs  = [...]uncertain.Input{uncertain.MotorCurrentLimit}
 	packInputs   = [...]uncertain.Input{uncertain.PackResistance, uncertain.PackCapacity, uncertain.PackMass}
 	frameInputs  = [...]uncertain.Input{uncertain.FrameMass, uncertain.DragArea}
 	boardInputs  = [...]uncertain.Input{uncertain.BoardMass, uncertain.ElectronicsPower, uncertain.ThrottleScale}
@@ -79,6 +80,7 @@ func (d *Draws) deviations(c *inventory.Combination, u *uncertain.Budget) []unce
 	}
 	put(d.propNormals(c.Prop, u.SeriesShare), propInputs[:])
 	put(d.motorNormals(c.Motor), motorInputs[:])
+	put(d.normals("motor current limit", c.Motor.ID, len(limitInputs)), limitInputs[:])
 	put(d.packNormals(c.Pack), packInputs[:])
 	put(d.frameNormals(c.Frame), frameInputs[:])
 	put(d.boardNormals(c.Board), boardInputs[:])

@@ -90,7 +90,7 @@ func cautions(c *physics.Craft, p *physics.Performance) []string {
 		case physics.WeakHover:
 			notes = append(notes, fmt.Sprintf("it hovers at %.0f %% throttle, over %.0f %% little is left for turns and gusts", 100*w.Value, 100*w.Bound))
 		case physics.DrivenHard:
-			notes = append(notes, fmt.Sprintf("a punch at the throttle cap puts %.0f W into each gram of motor, over %.0f W they may burn in seconds, and this one names no largest current: ask its maker before flying, and give max_current_a so that it is capped", w.Value/1e3, w.Bound/1e3))
+			notes = append(notes, fmt.Sprintf("a punch at the throttle cap takes %.1f A a motor, of %.1f A that are estimated for it, as it names no largest current: ask its maker before flying, give max_current_a, and keep punches short", p.PeakMotorA, c.Motor.MaxCurrentA))
 		case physics.OverdrawnPlug:
 			notes = append(notes, fmt.Sprintf("full throttle draws %.1f times what the plug's datasheet allows; pilots do so, and such plugs get hot", w.Value))
 		}

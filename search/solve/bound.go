@@ -88,7 +88,10 @@ func newBounder(s *space.Space) *bounder {
 func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 	style := &x.space.Problem.Style
 	light := x.corner(b, lightEnd)
-	r := relaxation{ohm: b.ohmRatio()}
+	r := relaxation{ohm: b.ohmRatio(), motorMeanA: math.Inf(1)}
+	if meanA := x.space.Parts.Motors[b.motor].MeanLimitA(); meanA > 0 {
+		r.motorMeanA = meanA
+	}
 	massKg := light.MassKg()
 	r.mass = (massKg + b.packs.massKg.high - b.packs.massKg.low + b.bodies.massKg.high - b.bodies.massKg.low) / massKg
 	if tooHeavy(style, massKg, massKg*r.mass) {

@@ -15,6 +15,7 @@ type relaxation struct {
 	light, heavy, broad *physics.Performance
 	mass, ohm           float64
 	timeS               float64
+	motorMeanA          float64 // what the motor bears all along; infinite if that is not known
 }
 
 // infeasible says whether every candidate of the branch breaks a rule for certain.
@@ -53,7 +54,7 @@ func (x *relaxation) infeasible(style *objective.Style) bool {
 // save as it does in a turn.
 func (x *relaxation) overdrawn(b *branch) bool {
 	save := math.Pow(x.mass, currentOverMass) * (1 + boundSlack)
-	return x.light.HardestMotorA > b.bodies.boardA*save || x.light.HardestPackA > b.bodies.plugA*save
+	return x.light.HardestMotorA > min(b.bodies.boardA, x.motorMeanA)*save || x.light.HardestPackA > b.bodies.plugA*save
 }
 
 // bound puts the figures together.

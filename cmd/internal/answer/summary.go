@@ -190,7 +190,11 @@ func bindsSentence(r *predict.Result) string {
 	case physics.ConnectorLimit:
 		return fmt.Sprintf("The connector binds: full throttle would draw %s, %s of its peak%s", use(figure.FullThrottleCurrent), over(figure.ConnectorCurrentUse), end)
 	case physics.MotorLimit:
-		return fmt.Sprintf("The motor binds: full throttle would take %s of its limit%s", over(figure.MotorCurrentUse), end)
+		whose := "its limit"
+		if m := &r.Craft.Motor; m.LimitEstimated {
+			whose = fmt.Sprintf("the %.1f A that are estimated for it, as it names none", m.MaxCurrentA)
+		}
+		return fmt.Sprintf("The motor binds: full throttle would take %s of %s%s", over(figure.MotorCurrentUse), whose, end)
 	}
 	most, what := 0.0, ""
 	for _, one := range [...]struct {
@@ -204,8 +208,8 @@ func bindsSentence(r *predict.Result) string {
 			most, what = f.Value, fmt.Sprintf("%s of %s", f.String(), one.what)
 		}
 	}
-	if f := ShownOf(r, figure.MotorCurrentUse); !f.Defined() {
-		return "Nothing known holds the throttle back: at most, full throttle takes " + what + "; the motor gives no largest current, so check its heat after a minute of flight: landed, disarmed and unplugged."
+	if r.Craft.Motor.LimitEstimated {
+		return "Nothing known holds the throttle back: at most, full throttle takes " + what + "; the motor gives no largest current, its limit is estimated, so check its heat after a minute of flight: landed, disarmed and unplugged."
 	}
 	return "Nothing holds the throttle back: at most, full throttle takes " + what + "."
 }

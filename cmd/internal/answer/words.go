@@ -16,6 +16,7 @@ import (
 
 // meanNames are the broken limits that are no figures, in words.
 var meanNames = map[string]string{
+	objective.MotorMeanKey:     "use of what the motor is estimated to bear all along, in the hardest segment",
 	objective.BoardMeanKey:     "use of the ESC's continuous current in the hardest segment",
 	objective.ConnectorMeanKey: "use of the connector's continuous current in the hardest segment",
 }
