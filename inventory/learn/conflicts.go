@@ -8,7 +8,7 @@ import (
 )
 
 // Clash is two readings of one kind on crafts of the same parts that cannot both be right.
-type Clash struct {
+type Conflict struct {
 	A, B int // numbers of the entries in the log, from 1
 	Key  Key
 	// ValueA and ValueB are what was read.
@@ -34,7 +34,7 @@ func (g *evidence) conflicts(r *Report) {
 					}
 					off := (x.offset() - y.offset()) / math.Hypot(x.Reading.sd(), y.Reading.sd())
 					if math.Abs(off) > conflictSDs {
-						r.Clashes = append(r.Clashes, Clash{
+						r.Conflicts = append(r.Conflicts, Conflict{
 							r.Entries[a].Number, r.Entries[b].Number, x.Key, x.Measured, y.Measured, math.Abs(off),
 						})
 					}

@@ -128,8 +128,8 @@ func TestClashIsFourStandardDeviations(t *testing.T) {
 		parts := inventory.Parts{Motor: "m", Prop: "p", Pack: "k", Frame: "f", Board: "b"}
 		r := &Report{Entries: []Entry{{Number: 1, Parts: parts, Readings: []Compared{at(100)}}, {Number: 2, Parts: parts, Readings: []Compared{at(100 + c.apart*math.Hypot(0.5, 0.5))}}}}
 		g.conflicts(r)
-		if len(r.Clashes) != c.clashes {
-			t.Errorf("%g standard deviations apart, fitting %v: %d clashes", c.apart, c.fits, len(r.Clashes))
+		if len(r.Conflicts) != c.clashes {
+			t.Errorf("%g standard deviations apart, fitting %v: %d clashes", c.apart, c.fits, len(r.Conflicts))
 		}
 	}
 }

@@ -81,8 +81,8 @@ func TestFlownCraftsTeachTheirOtherFlights(t *testing.T) {
 		{"5 inch on 4S and 6S", five, entry("p", "l", "cruise", 6, 3.5, 0) + entry("p", "k", "freestyle", 4.25, 3.5, 0) + entry("q", "k", "cruise", 6, 3.5, 0)},
 	} {
 		r := learn(t, mustRead(t, c.drawer+"log:\n"+c.log))
-		if r.LeftOut.After > r.LeftOut.Before*(1+1e-6) {
-			t.Errorf("%s: learning makes left-out flights worse, %.3f against %.3f", c.name, r.LeftOut.After, r.LeftOut.Before)
+		if r.CrossCheck.After > r.CrossCheck.Before*(1+1e-6) {
+			t.Errorf("%s: learning makes left-out flights worse, %.3f against %.3f", c.name, r.CrossCheck.After, r.CrossCheck.Before)
 		}
 		var was, is float64
 		flights := 0
@@ -90,12 +90,12 @@ func TestFlownCraftsTeachTheirOtherFlights(t *testing.T) {
 			for _, x := range e.Readings {
 				if x.Key == FlightMinutes {
 					was += math.Abs(math.Log(x.Measured / x.Before.Value))
-					is += math.Abs(math.Log(x.Measured / x.Without.Value))
+					is += math.Abs(math.Log(x.Measured / x.LeftOut.Value))
 					flights++
 				}
 			}
 		}
-		t.Logf("%s: %d flights, mean error %.0f %% by the figures, %.0f %% by the others; doubt of readings times %g", c.name, flights, 100*was/float64(flights), 100*is/float64(flights), r.Widened)
+		t.Logf("%s: %d flights, mean error %.0f %% by the figures, %.0f %% by the others; doubt of readings times %g", c.name, flights, 100*was/float64(flights), 100*is/float64(flights), r.Inflation)
 		before += was
 		after += is
 		crafts, n = crafts+1, n+flights

@@ -15,25 +15,25 @@ import (
 
 // Doubt is two inputs of different parts that the readings cannot tell apart: they know what both
 // do together, not which does it.
-type Doubt struct {
-	A, B Which
+type Inseparable struct {
+	A, B PartInput
 	// Correlation between the two once all is read: over 0 both may be higher or both lower, under 0
 	// one higher and the other lower.
 	Correlation float64
 	// Tells is the further reading that would tell best, with the share of the doubt that it would
 	// leave; neither Key nor Bench means that none of those tried tells.
-	Tells Further
+	Best FurtherReading
 }
 
 // Which names an input of a part.
-type Which struct {
+type PartInput struct {
 	Kind  inventory.Kind
 	ID    string
 	Input uncertain.Input
 }
 
 // Further is a reading that was not taken.
-type Further struct {
+type FurtherReading struct {
 	Key   Key // of a craft's entry; empty for a bench
 	Entry int // number of the entry whose craft to read, from 1
 	// Bench is what to put on a bench, NoBench for a reading of a craft, and ID the part.
@@ -64,7 +64,7 @@ const (
 )
 
 // ambiguities finds what cannot be told apart, the closest pairs first.
-func (g *evidence) ambiguities(p *posterior) []Doubt {
+func (g *evidence) ambiguities(p *posterior) []Inseparable {
 	type pair struct {
 		a, b *target
 		r    float64
@@ -89,7 +89,7 @@ func (g *evidence) ambiguities(p *posterior) []Doubt {
 	}
 	slices.SortStableFunc(pairs, func(x, y pair) int { return cmp.Compare(math.Abs(y.r), math.Abs(x.r)) })
 	var further []candidate
-	var list []Doubt
+	var list []Inseparable
 	said := map[latent]bool{}
 	for _, q := range pairs {
 		// One sentence a part is enough.
@@ -100,9 +100,9 @@ func (g *evidence) ambiguities(p *posterior) []Doubt {
 		if further == nil {
 			further = g.candidates(p)
 		}
-		list = append(list, Doubt{
-			A: Which{q.a.kind, q.a.id, q.a.input}, B: Which{q.b.kind, q.b.id, q.b.input},
-			Correlation: q.r, Tells: bestReading(p, q.a, q.b, q.r, further),
+		list = append(list, Inseparable{
+			A: PartInput{q.a.kind, q.a.id, q.a.input}, B: PartInput{q.b.kind, q.b.id, q.b.input},
+			Correlation: q.r, Best: bestReading(p, q.a, q.b, q.r, further),
 		})
 		if len(list) == mostDoubts {
 			break
@@ -124,7 +124,7 @@ func isMass(i uncertain.Input) bool {
 
 // candidate is a reading that could be taken.
 type candidate struct {
-	Further
+	FurtherReading
 	rows []row // of the readings it gives
 	sds  []float64
 }
@@ -132,7 +132,7 @@ type candidate struct {
 // candidates lists readings that were not taken of the crafts in the log, and benches of their parts.
 func (g *evidence) candidates(p *posterior) []candidate {
 	var list []candidate
-	seen := map[Further]bool{}
+	seen := map[FurtherReading]bool{}
 	for k, s := range g.observations {
 		f, ok := s.(*flightObservation)
 		if !ok {
@@ -163,7 +163,7 @@ func (g *evidence) candidates(p *posterior) []candidate {
 			for x, latent := range d.touched {
 				slope[x] = term{latent, d.slopes[i][x]}
 			}
-			list = append(list, candidate{Further{Key: r.Key, Entry: g.entries[k].log + 1}, []row{slope}, []float64{d.sd[i]}})
+			list = append(list, candidate{FurtherReading{Key: r.Key, Entry: g.entries[k].log + 1}, []row{slope}, []float64{d.sd[i]}})
 		}
 		list = append(list, g.benchCandidates(g.entries[k].parts, seen)...)
 	}
@@ -172,14 +172,14 @@ func (g *evidence) candidates(p *posterior) []candidate {
 
 // benchCandidates are the benches of a craft's parts, each once: one point of the prop, the pack on a charger that
 // reads resistance, the motor's rpm at a known voltage without a prop.
-func (g *evidence) benchCandidates(parts inventory.Parts, seen map[Further]bool) []candidate {
+func (g *evidence) benchCandidates(parts inventory.Parts, seen map[FurtherReading]bool) []candidate {
 	var list []candidate
 	add := func(bench Bench, kind inventory.Kind, id string, leaves map[uncertain.Input]float64) {
-		c := candidate{Further: Further{Bench: bench, ID: id}}
-		if seen[c.Further] {
+		c := candidate{FurtherReading: FurtherReading{Bench: bench, ID: id}}
+		if seen[c.FurtherReading] {
 			return
 		}
-		seen[c.Further] = true
+		seen[c.FurtherReading] = true
 		for i := range g.targets {
 			t := &g.targets[i]
 			if sd, measured := leaves[t.input]; measured && t.kind == kind && t.id == id {
@@ -236,7 +236,7 @@ func (g *evidence) propBenchLeaves(id string) (map[uncertain.Input]float64, bool
 
 // bestReading finds the candidate that takes most of the doubt between two inputs: of the variance of
 // the direction in which they cannot be told apart.
-func bestReading(p *posterior, a, b *target, r float64, from []candidate) Further {
+func bestReading(p *posterior, a, b *target, r float64, from []candidate) FurtherReading {
 	_, sdA := p.moments(a.row)
 	_, sdB := p.moments(b.row)
 	sign := 1.0
@@ -244,10 +244,10 @@ func bestReading(p *posterior, a, b *target, r float64, from []candidate) Furthe
 		sign = -1
 	}
 	doubt := a.row.scaled(1 / sdA).plus(b.row.scaled(sign / sdB))
-	best := Further{Left: usefulLeft}
+	best := FurtherReading{Left: usefulLeft}
 	for i := range from {
 		if left := shareLeft(p, doubt, &from[i]); left < best.Left-1e-9 {
-			best = from[i].Further
+			best = from[i].FurtherReading
 			best.Left = left
 		}
 	}

@@ -188,51 +188,45 @@ func (l *latents) flying(u *unitRows, way, frame string) {
 	}
 }
 
-// learnableInput is an input with its name in a learned file and in words.
+// learnableInput is an input with its name in a learned file.
 type learnableInput struct {
 	kind  inventory.Kind
 	input uncertain.Input
 	key   string
-	words string // what grows with the factor
 }
 
 // learnable lists what is learned of each kind of part, in the order in which it is shown.
 var learnable = [...]learnableInput{
-	{inventory.KindMotor, uncertain.MotorSpeed, "kv", "kV"},
-	{inventory.KindMotor, uncertain.MotorResistance, "resistance", "resistance at work"},
-	{inventory.KindMotor, uncertain.MotorLoss, "loss", "loss torque"},
-	{inventory.KindMotor, uncertain.RotorModel, "rotor_torque", "current with any prop"},
-	{inventory.KindMotor, uncertain.MotorMass, "mass", "mass"},
-	{inventory.KindProp, uncertain.PropThrust, "thrust", "thrust"},
-	{inventory.KindProp, uncertain.PropPower, "torque", "torque"},
-	{inventory.KindProp, uncertain.PropZeroThrust, "zero_thrust", "zero-thrust advance ratio"},
-	{inventory.KindProp, uncertain.PropMass, "mass", "mass"},
-	{inventory.KindPack, uncertain.PackResistance, "resistance", "resistance"},
-	{inventory.KindPack, uncertain.PackCapacity, "capacity", "usable capacity"},
-	{inventory.KindPack, uncertain.PackMass, "mass", "mass"},
-	{inventory.KindFrame, uncertain.DragArea, "drag_area", "drag area"},
-	{inventory.KindFrame, uncertain.FrameMass, "mass", "mass with wires and tape"},
-	{inventory.KindFrame, uncertain.FlyingPower, "flying_power", "power taken in flight"},
-	{inventory.KindBoard, uncertain.ElectronicsPower, "electronics_power", "electronics' power"},
-	{inventory.KindBoard, uncertain.ThrottleScale, "throttle_scale", "throttle calibration"},
-	{inventory.KindBoard, uncertain.BoardMass, "mass", "mass"},
-	{KindFlying, uncertain.FlyingPower, "flying_power", "power taken in flight"},
+	{inventory.KindMotor, uncertain.MotorSpeed, "kv"},
+	{inventory.KindMotor, uncertain.MotorResistance, "resistance"},
+	{inventory.KindMotor, uncertain.MotorLoss, "loss"},
+	{inventory.KindMotor, uncertain.RotorModel, "rotor_torque"},
+	{inventory.KindMotor, uncertain.MotorMass, "mass"},
+	{inventory.KindProp, uncertain.PropThrust, "thrust"},
+	{inventory.KindProp, uncertain.PropPower, "torque"},
+	{inventory.KindProp, uncertain.PropZeroThrust, "zero_thrust"},
+	{inventory.KindProp, uncertain.PropMass, "mass"},
+	{inventory.KindPack, uncertain.PackResistance, "resistance"},
+	{inventory.KindPack, uncertain.PackCapacity, "capacity"},
+	{inventory.KindPack, uncertain.PackMass, "mass"},
+	{inventory.KindFrame, uncertain.DragArea, "drag_area"},
+	{inventory.KindFrame, uncertain.FrameMass, "mass"},
+	{inventory.KindFrame, uncertain.FlyingPower, "flying_power"},
+	{inventory.KindBoard, uncertain.ElectronicsPower, "electronics_power"},
+	{inventory.KindBoard, uncertain.ThrottleScale, "throttle_scale"},
+	{inventory.KindBoard, uncertain.BoardMass, "mass"},
+	{KindFlying, uncertain.FlyingPower, "flying_power"},
 }
 
-func nameOf(kind inventory.Kind, input uncertain.Input) learnableInput {
+// InputKey is an input's name in a learned file, "" of one that is not learned.
+func InputKey(kind inventory.Kind, input uncertain.Input) string {
 	for _, n := range learnable {
 		if n.kind == kind && n.input == input {
-			return n
+			return n.key
 		}
 	}
-	return learnableInput{kind, input, "", input.String()}
+	return ""
 }
-
-// InputKey is an input's name in a learned file.
-func InputKey(kind inventory.Kind, input uncertain.Input) string { return nameOf(kind, input).key }
-
-// InputWords is an input in words.
-func InputWords(kind inventory.Kind, input uncertain.Input) string { return nameOf(kind, input).words }
 
 func inputOf(kind inventory.Kind, key string) (uncertain.Input, bool) {
 	for _, n := range learnable {

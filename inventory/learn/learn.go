@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
@@ -12,17 +13,56 @@ import (
 
 // Report is what was learned and how well it holds.
 type Report struct {
-	Entries []Entry // of the log, in its order
-	Bench   []Entry // of motors and props
-	Clashes []Clash
-	Learned *Learned
-	Doubts  []Doubt
-	LeftOut LeftOut
-	// AsStated is LeftOut with the readings as certain as stated. If learning would have made
+	Entries     []Entry // of the log, in its order
+	Bench       []Entry // of motors and props
+	Conflicts   []Conflict
+	Learned     *Learned
+	Inseparable []Inseparable
+	CrossCheck  CrossCheck
+	// AsStated is CrossCheck with the readings as certain as stated. If learning would have made
 	// left-out entries worse then, Widened is the factor on the readings' standard deviations that
 	// was used instead, else 1; it is 0 if nothing was learned because no factor helped.
-	AsStated LeftOut
-	Widened  float64
+	AsStated  CrossCheck
+	Inflation float64
+}
+
+// CheckKind is what leaving entries out in turn shows.
+type CheckKind uint8
+
+// The kinds.
+const (
+	NoCheck        CheckKind = iota // nothing could be left out
+	OneEntry                        // there is no other entry to predict it from
+	NothingLearned                  // the entries do not go together, and nothing is learned
+	Scattered                       // the readings scatter more than stated, and are taken as less sure
+	NoGain                          // entries are predicted as well as without learning: they share too little
+	Holds                           // entries are predicted better by the others than by their parts' figures
+)
+
+// leastGain is the gain from which on left-out entries are predicted better, in units of what one may expect.
+const leastGain = 5e-3
+
+// Check says what leaving entries out in turn shows.
+func (r *Report) Check() CheckKind {
+	switch {
+	case r.CrossCheck.Readings == 0:
+		return NoCheck
+	case len(r.Entries) < 2:
+		return OneEntry
+	case r.Inflation == 0:
+		return NothingLearned
+	case r.Inflation > 1:
+		return Scattered
+	case r.CrossCheck.After > r.CrossCheck.Before-leastGain:
+		return NoGain
+	}
+	return Holds
+}
+
+// Read reports whether any reading was taken with a prop itself, not with a sister of its series.
+func (r *Report) Read(prop string) bool {
+	with := func(e Entry) bool { return e.Parts.Prop == prop }
+	return slices.ContainsFunc(r.Entries, with) || slices.ContainsFunc(r.Bench, with)
 }
 
 // Entry is an entry of the log or a row of a bench with what was predicted for it.
@@ -41,7 +81,7 @@ type Compared struct {
 	Reading
 	// Before is predicted by the parts' figures alone, After with all that was learned, Without
 	// with what was learned from everything but this entry; Without is unknown for benches.
-	Before, After, Without Interval
+	Before, After, LeftOut Interval
 	// Expected is what all other readings and the parts let one expect, the reading's own doubt
 	// included, and Off by how many standard deviations the reading differs; Fits is false for one
 	// that does not go with the rest.
@@ -84,27 +124,27 @@ func Learn(ctx context.Context, d *inventory.Drawer, ways Ways) (*Report, error)
 		if p, err = g.fit(ctx); err != nil {
 			return nil, g.failed(ctx, err)
 		}
-		var left LeftOut
+		var left CrossCheck
 		left, outs = g.leaveOneOut(p)
 		if w == 1 {
 			r.AsStated = left
 		}
-		r.LeftOut, r.Widened = left, w
+		r.CrossCheck, r.Inflation = left, w
 		if left.After <= left.Before*(1+1e-6) {
 			break
 		}
-		r.Widened = 0
+		r.Inflation = 0
 	}
-	if r.Widened == 0 {
+	if r.Inflation == 0 {
 		p = g.prior()
 		for k := range outs {
 			outs[k] = p.prediction(k)
 		}
-		r.LeftOut.After = r.LeftOut.Before
+		r.CrossCheck.After = r.CrossCheck.Before
 	}
 	r.Learned = g.learned(p)
-	if r.Widened > 0 {
-		r.Doubts = g.ambiguities(p)
+	if r.Inflation > 0 {
+		r.Inseparable = g.ambiguities(p)
 	}
 	g.report(r, p, outs)
 	g.conflicts(r)
@@ -151,9 +191,9 @@ func (g *evidence) report(r *Report, p *posterior, outs []*prediction) {
 		for i, reading := range s.read() {
 			c := Compared{
 				Reading: reading, Fits: true,
-				Before: before.interval(&reading, i), After: after.interval(&reading, i), Without: outs[k].interval(&reading, i),
+				Before: before.interval(&reading, i), After: after.interval(&reading, i), LeftOut: outs[k].interval(&reading, i),
 			}
-			if r.Widened > 0 {
+			if r.Inflation > 0 {
 				g.crossCheck(&c, p, k, i)
 			}
 			e.Readings = append(e.Readings, c)

@@ -215,13 +215,13 @@ func TestContradictionIsNamed(t *testing.T) {
   - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: 38}
 `)
 	r := learn(t, d)
-	if len(r.Clashes) != 1 || r.Clashes[0].A != 1 || r.Clashes[0].B != 2 || r.Clashes[0].Key != HoverThrottle {
-		t.Errorf("clashes: %+v", r.Clashes)
+	if len(r.Conflicts) != 1 || r.Conflicts[0].A != 1 || r.Conflicts[0].B != 2 || r.Conflicts[0].Key != HoverThrottle {
+		t.Errorf("clashes: %+v", r.Conflicts)
 	}
-	if r.LeftOut.After > r.LeftOut.Before {
-		t.Errorf("left out: %+v", r.LeftOut)
+	if r.CrossCheck.After > r.CrossCheck.Before {
+		t.Errorf("left out: %+v", r.CrossCheck)
 	}
-	if r.Widened == 1 {
+	if r.Inflation == 1 {
 		t.Error("the readings were taken at their word")
 	}
 }

@@ -56,6 +56,53 @@ func (c *Change) Factor() float64 { return math.Exp(c.LnFactor) }
 // Narrowed is the share of the standard deviation that the readings took away.
 func (c *Change) Narrowed() float64 { return 1 - c.LnSDAfter/c.LnSDBefore }
 
+// LnInterval is the 80 % interval of the logarithm of the factor.
+func (c *Change) LnInterval() (low, high float64) {
+	half := uncertain.HalfWidth() * c.LnSDAfter
+	return c.LnFactor - half, c.LnFactor + half
+}
+
+// Finding is what a change says of an input.
+type Finding uint8
+
+// The findings.
+const (
+	AsGiven Finding = iota // about as given, and hardly better known
+	Surer                  // about as given, and better known
+	Shifted                // other than given
+)
+
+// Bounds of findings: of a shift its size over the doubt that is left and, in per cent or in points of an ESC's
+// throttle, what a pilot would notice; of what is better known the share of the doubt that was taken away.
+const (
+	shiftSDs     = 0.5
+	shiftPct     = 0.5
+	shiftPoints  = 1.0
+	surerNarrow  = 0.15
+	ThrottleDuty = 0.3 // at which ESCs are compared
+)
+
+// ThrottlePoints is how many points more throttle an ESC shows than it gives at ThrottleDuty, from the logarithm of
+// the exponent of its duty over throttle.
+func ThrottlePoints(lnExponent float64) float64 {
+	return 100 * (math.Pow(ThrottleDuty, math.Exp(-lnExponent)) - ThrottleDuty)
+}
+
+// Finding says whether the input turned out other than given, or as given and surer.
+func (c *Change) Finding() Finding {
+	noticed := 100*math.Abs(math.Expm1(c.LnFactor)) >= shiftPct
+	if c.Input == uncertain.ThrottleScale {
+		noticed = noticed && math.Abs(ThrottlePoints(c.LnFactor)) >= shiftPoints
+	}
+	switch {
+	case noticed && math.Abs(c.LnFactor) > shiftSDs*c.LnSDAfter:
+		return Shifted
+	case c.Narrowed() > surerNarrow:
+		return Surer
+	}
+	return AsGiven
+}
+
 // Of is the part of a kind and id, nil if nothing was learned of it.
 func (l *Learned) Of(kind inventory.Kind, id string) *Part {
 	i := slices.IndexFunc(l.Parts, func(p Part) bool { return p.Kind == kind && p.ID == id })

@@ -66,7 +66,7 @@ func (l *Learned) YAML() []byte {
 		for j := range p.Changes {
 			c := &p.Changes[j]
 			fmt.Fprintf(&b, "      - {input: %s, factor: %s, doubt_before_pct: %s, doubt_after_pct: %s, readings: %d}\n",
-				nameOf(p.Kind, c.Input).key, digits(c.Factor(), 6), digits(100*c.LnSDBefore, 5), digits(100*c.LnSDAfter, 5),
+				InputKey(p.Kind, c.Input), digits(c.Factor(), 6), digits(100*c.LnSDBefore, 5), digits(100*c.LnSDAfter, 5),
 				c.Readings)
 		}
 	})
@@ -112,7 +112,7 @@ func (l *Learned) labels() []string {
 	for i := range l.Parts {
 		p := &l.Parts[i]
 		for j := range p.Changes {
-			names = append(names, fmt.Sprintf("%s %s %s", p.Kind, p.ID, nameOf(p.Kind, p.Changes[j].Input).key))
+			names = append(names, fmt.Sprintf("%s %s %s", p.Kind, p.ID, InputKey(p.Kind, p.Changes[j].Input)))
 		}
 	}
 	return names

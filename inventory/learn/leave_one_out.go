@@ -74,10 +74,10 @@ func all(n int) []int {
 	return list
 }
 
-// LeftOut is how well entries of the log are predicted when they are left out: mean absolute
+// CrossCheck is how well entries of the log are predicted when they are left out: mean absolute
 // errors in units of what the parts' figures alone let one expect (their doubt and the reading's),
 // each held at mostError.
-type LeftOut struct {
+type CrossCheck struct {
 	Readings int
 	// Before is that of the parts' figures alone, After that of what the other entries taught.
 	Before, After float64
@@ -89,8 +89,8 @@ const mostError = 4.0
 
 // leaveOneOut predicts every entry of the log from the others. The predictions are by observation, nil
 // for benches and for crafts that are not predicted to do what was read.
-func (g *evidence) leaveOneOut(p *posterior) (LeftOut, []*prediction) {
-	var total LeftOut
+func (g *evidence) leaveOneOut(p *posterior) (CrossCheck, []*prediction) {
+	var total CrossCheck
 	outs := make([]*prediction, len(g.observations))
 	prior := g.prior()
 	for k, s := range g.observations {

@@ -381,7 +381,7 @@ func TestTheBestFurtherReadingIsNamed(t *testing.T) {
 	g, p := doubtful(-0.9, 0.8, 1)
 	a, b := &g.targets[0], &g.targets[1]
 	reading := func(name string, slopes row, sd float64) candidate {
-		return candidate{Further{Bench: PropBench, ID: name}, []row{slopes}, []float64{sd}}
+		return candidate{FurtherReading{Bench: PropBench, ID: name}, []row{slopes}, []float64{sd}}
 	}
 	along := reading("difference", row{{0, 1}, {1, -1}}, 0.5)
 	across := reading("sum", row{{0, 1}, {1, 1}}, 0.1)

@@ -111,7 +111,7 @@ func TestHiddenFactorsAreRecovered(t *testing.T) {
 		t.Fatal(err)
 	}
 	inside, left := make([][runs]bool, len(g.targets)), make([]float64, len(g.targets))
-	var out LeftOut
+	var out CrossCheck
 	worse := 0
 	for run := 0; run < runs; {
 		truth, ok := g.invent(rng)
@@ -149,9 +149,9 @@ func TestHiddenFactorsAreRecovered(t *testing.T) {
 			}
 		}
 		sum += n
-		t.Logf("%s %s %s: inside in %d of %d runs, %.0f %% of the doubt left", s.kind, s.id, nameOf(s.kind, s.input).key, n, runs, 100*left[i])
+		t.Logf("%s %s %s: inside in %d of %d runs, %.0f %% of the doubt left", s.kind, s.id, InputKey(s.kind, s.input), n, runs, 100*left[i])
 		if n < lowest || n > highest {
-			t.Errorf("%s %s %s: inside in %d of %d runs, %d to %d expected", s.kind, s.id, nameOf(s.kind, s.input).key, n, runs, lowest, highest)
+			t.Errorf("%s %s %s: inside in %d of %d runs, %d to %d expected", s.kind, s.id, InputKey(s.kind, s.input), n, runs, lowest, highest)
 		}
 		if left[i] < 0.8 {
 			told = append(told, i)

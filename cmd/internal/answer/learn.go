@@ -2,7 +2,6 @@ package answer
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -118,16 +117,16 @@ type LearnedMisfit struct {
 func Learn(head Head, d *inventory.Drawer, style *objective.Style, r *learn.Report, file string) *Learned {
 	x := &Learned{
 		Head: head, LearnedFile: file, Entries: learnEntries(r.Entries), Bench: learnEntries(r.Bench), Parts: []LearnedPart{}, Doubts: []Inseparable{},
-		LeftOut: CrossCheck{r.LeftOut.Readings, hundredths(r.LeftOut.Before), hundredths(r.LeftOut.After), r.Widened, leftOutText(r)},
+		LeftOut: CrossCheck{r.CrossCheck.Readings, hundredths(r.CrossCheck.Before), hundredths(r.CrossCheck.After), r.Inflation, catalogue.CrossCheck(r)},
 		Misfits: []LearnedMisfit{}, Report: r,
 	}
-	x.Drawer, x.Care = d.Name, CareOf(&Scene{Drawer: d, Styles: []objective.Style{*style}, Stand: asksForStand(r)})
-	x.Words = LearnWords{Log: learnedSentence(d, r), Holds: x.LeftOut.Text}
+	x.Drawer, x.Care = d.Name, CareOf(&Scene{Drawer: d, Styles: []objective.Style{*style}, Stand: catalogue.AsksForStand(r)})
+	x.Words = LearnWords{Log: catalogue.LearnLog(d.Name, r), Holds: x.LeftOut.Text}
 	x.addMisfits(r)
 	x.addParts(d, r)
-	for i := range r.Doubts {
-		y := &r.Doubts[i]
-		text := doubtText(y)
+	for i := range r.Inseparable {
+		y := &r.Inseparable[i]
+		text := catalogue.Inseparable(y)
 		x.Words.Doubts = append(x.Words.Doubts, text)
 		x.Doubts = append(x.Doubts, Inseparable{learnWhichOf(&y.A), learnWhichOf(&y.B), hundredths(y.Correlation), text})
 	}
@@ -142,14 +141,14 @@ func (x *Learned) addMisfits(r *learn.Report) {
 		for i := range entries {
 			for k := range entries[i].Readings {
 				if c := &entries[i].Readings[k]; !c.Fits {
-					add(LearnedMisfit{entries[i].Number, entries[i].Line, string(c.Key), misfitText(&entries[i], c)})
+					add(LearnedMisfit{entries[i].Number, entries[i].Line, string(c.Key), catalogue.Misfit(&entries[i], c)})
 				}
 			}
 		}
 	}
-	for i := range r.Clashes {
-		clash := &r.Clashes[i]
-		add(LearnedMisfit{clash.B, r.Entries[clash.B-1].Line, string(clash.Key), clashText(clash)})
+	for i := range r.Conflicts {
+		conflict := &r.Conflicts[i]
+		add(LearnedMisfit{conflict.B, r.Entries[conflict.B-1].Line, string(conflict.Key), catalogue.Conflict(conflict)})
 	}
 }
 
@@ -157,30 +156,18 @@ func (x *Learned) addParts(d *inventory.Drawer, r *learn.Report) {
 	var surer []string
 	for i := range r.Learned.Parts {
 		p := &r.Learned.Parts[i]
-		text, narrowed := partText(d, r, p), surerText(p)
+		text, narrowed := catalogue.LearnedPart(d, r, p), catalogue.SurerPart(p)
 		if text != "" {
 			x.Words.Parts = append(x.Words.Parts, text)
 		}
 		if narrowed != "" {
 			surer = append(surer, narrowed)
 		}
-		x.Parts = append(x.Parts, learnPartOf(p, cmp.Or(text, unshiftedText(p, narrowed))))
+		x.Parts = append(x.Parts, learnPartOf(p, cmp.Or(text, catalogue.UnshiftedPart(p))))
 	}
 	if surer != nil {
-		x.Words.Parts = append(x.Words.Parts, "As given, but surer now: "+catalogue.Words(surer)+".")
+		x.Words.Parts = append(x.Words.Parts, catalogue.SurerParts(surer))
 	}
-}
-
-func learnedSentence(d *inventory.Drawer, r *learn.Report) string {
-	readings := 0
-	for _, e := range r.Entries {
-		readings += len(e.Readings)
-	}
-	text := fmt.Sprintf("The log of %s holds %s with %s", d.Name, catalogue.Plural(int64(len(r.Entries)), "entry", "entries"), catalogue.Plural(int64(readings), "reading", "readings"))
-	if len(r.Bench) > 0 {
-		text += fmt.Sprintf("; %s learned from as well", catalogue.Plural(int64(len(r.Bench)), "row of a bench is", "rows of benches are"))
-	}
-	return text + ". Before is predicted by the parts' figures alone, after with all that was learned, left out with what the other entries taught; in brackets the 80 % interval; a star marks what does not fit."
 }
 
 func learnEntries(entries []learn.Entry) []LearnedEntry {
@@ -200,7 +187,7 @@ func learnEntries(entries []learn.Entry) []LearnedEntry {
 			one := LearnedReading{Key: string(c.Key), Measured: catalogue.Round(c.Measured), SD: catalogue.Round(c.SD),
 				Before: predictedOf(&c.Before, uncertain.Estimated), After: predictedOf(&c.After, basisAfter(c)), Fits: c.Fits}
 			if e.Number > 0 {
-				f := predictedOf(&c.Without, uncertain.Estimated)
+				f := predictedOf(&c.LeftOut, uncertain.Estimated)
 				one.LeftOut = &f
 			}
 			j.Readings = append(j.Readings, one)
@@ -229,14 +216,17 @@ func learnPartOf(p *learn.Part, text string) LearnedPart {
 	j := LearnedPart{Kind: string(p.Kind), ID: p.ID, Changes: []LearnedChange{}, Text: text}
 	for i := range p.Changes {
 		c := &p.Changes[i]
-		j.Changes = append(j.Changes, LearnedChange{learn.InputKey(p.Kind, c.Input), learn.InputWords(p.Kind, c.Input), catalogue.Round(c.Factor()),
-			catalogue.Round(math.Exp(c.LnFactor - tenthSD*c.LnSDAfter)), catalogue.Round(math.Exp(c.LnFactor + tenthSD*c.LnSDAfter)),
-			catalogue.Round(100 * c.LnSDBefore), catalogue.Round(100 * c.LnSDAfter), c.Readings})
+		low, high := c.LnInterval()
+		j.Changes = append(j.Changes, LearnedChange{
+			Input: learn.InputKey(p.Kind, c.Input), What: catalogue.LearnedInput(c.Input), Factor: catalogue.Round(c.Factor()),
+			Low: catalogue.Round(math.Exp(low)), High: catalogue.Round(math.Exp(high)),
+			DoubtBeforePct: catalogue.Round(100 * c.LnSDBefore), DoubtAfterPct: catalogue.Round(100 * c.LnSDAfter), Readings: c.Readings,
+		})
 	}
 	return j
 }
 
-func learnWhichOf(w *learn.Which) LearnedInput {
+func learnWhichOf(w *learn.PartInput) LearnedInput {
 	return LearnedInput{string(w.Kind), w.ID, learn.InputKey(w.Kind, w.Input)}
 }
 
@@ -255,14 +245,9 @@ func (x *Learned) Rows() *Rows {
 					entry = strconv.Itoa(e.Number)
 				}
 				row := []string{entry, strconv.Itoa(e.Line), e.Date, e.What, string(c.Key), catalogue.Raw(catalogue.Round(c.Measured)), catalogue.Raw(catalogue.Round(c.SD))}
-				rows.Add(append(slices.Concat(row, cells(&c.Before), cells(&c.After), cells(&c.Without)), strconv.FormatBool(c.Fits))...)
+				rows.Add(append(slices.Concat(row, cells(&c.Before), cells(&c.After), cells(&c.LeftOut)), strconv.FormatBool(c.Fits))...)
 			}
 		}
 	}
 	return rows
-}
-
-// asksForStand reports whether what would tell best is read on a thrust stand.
-func asksForStand(r *learn.Report) bool {
-	return slices.ContainsFunc(r.Doubts, func(d learn.Doubt) bool { return d.Tells.Bench == learn.PropBench || d.Tells.Bench == learn.MotorBench })
 }

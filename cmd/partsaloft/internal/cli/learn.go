@@ -188,15 +188,19 @@ func learnTables(r *learn.Report) []render.Block {
 			if !c.Fits {
 				measured += "*"
 			}
-			t.Add(label, catalogue.WithUnit(answer.ReadingName(c.Key), answer.ReadingUnit(c.Key)), measured, spanText(&c.Before), spanText(&c.After), valueText(&c.Without))
+			t.Add(label, catalogue.WithUnit(catalogue.ReadingName(c.Key), catalogue.ReadingUnit(c.Key)), measured, spanText(&c.Before), spanText(&c.After), valueText(&c.LeftOut))
 		}
 	}
 	for i := range r.Entries {
 		put(log, &r.Entries[i], fmt.Sprint(r.Entries[i].Number), r.Entries[i].Date)
 	}
 	for i := range r.Bench {
-		motor, rest, _ := strings.Cut(strings.TrimPrefix(r.Bench[i].What, "bench "), " ")
-		put(bench, &r.Bench[i], motor, rest)
+		b := r.Bench[i].Bench
+		if b.Motor == "" {
+			put(bench, &r.Bench[i], b.Prop, "")
+		} else {
+			put(bench, &r.Bench[i], b.Motor, fmt.Sprintf("%s, %g V, %g %%", b.Prop, b.VoltageV, b.ThrottlePct))
+		}
 	}
 	return []render.Block{log, bench}
 }

@@ -1,0 +1,299 @@
+package catalogue
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"partsaloft/inventory"
+	"partsaloft/inventory/learn"
+	"partsaloft/physics/figure"
+	"partsaloft/physics/uncertain"
+)
+
+// LearnLog says what a log holds and how its table reads.
+func LearnLog(drawer string, r *learn.Report) string {
+	readings := 0
+	for _, e := range r.Entries {
+		readings += len(e.Readings)
+	}
+	benches := ""
+	if len(r.Bench) > 0 {
+		benches = Fill(learnBenches, map[string]any{"n": len(r.Bench)})
+	}
+	return Fill(learnLog, map[string]any{"drawer": drawer, "entries": len(r.Entries), "readings": readings, "benches": benches})
+}
+
+const (
+	learnBenches = "; {n:row of a bench is|rows of benches are} learned from as well"
+	learnLog     = "The log of {drawer} holds {entries:entry|entries} with {readings:reading|readings}{benches}. Before is predicted by the " +
+		"parts' figures alone, after with all that was learned, left out with what the other entries taught; in brackets the 80 % " +
+		"interval; a star marks what does not fit."
+)
+
+// inputNames are learned inputs in words: what grows with the factor.
+var inputNames = map[uncertain.Input]string{
+	uncertain.MotorSpeed: "kV", uncertain.MotorResistance: "resistance at work", uncertain.MotorLoss: "loss torque",
+	uncertain.RotorModel: "current with any prop", uncertain.MotorMass: "mass",
+	uncertain.PropThrust: "thrust", uncertain.PropPower: "torque", uncertain.PropZeroThrust: "zero-thrust advance ratio",
+	uncertain.PropMass:       "mass",
+	uncertain.PackResistance: "resistance", uncertain.PackCapacity: "usable capacity", uncertain.PackMass: "mass",
+	uncertain.DragArea: "drag area", uncertain.FrameMass: "mass with wires and tape", uncertain.FlyingPower: "power taken in flight",
+	uncertain.ElectronicsPower: "electronics' power", uncertain.ThrottleScale: "throttle calibration", uncertain.BoardMass: "mass",
+}
+
+// LearnedInput is a learned input in words.
+func LearnedInput(i uncertain.Input) string { return inputNames[i] }
+
+// changeWords say of an input what a part does, with the words for more and for less, and against what that stands.
+var changeWords = map[uncertain.Input]struct{ does, more, less, than string }{
+	uncertain.PropThrust:      {"pulls", "more", "less", "its label suggests"},
+	uncertain.PropPower:       {"takes", "more torque", "less torque", "its label suggests"},
+	uncertain.PropZeroThrust:  {"keeps its thrust up to", "more airspeed", "less airspeed", "its label suggests"},
+	uncertain.PropMass:        {"weighs", "more", "less", "its figures suggest"},
+	uncertain.MotorSpeed:      {"turns", "faster per volt", "slower per volt", "its label suggests"},
+	uncertain.MotorResistance: {"has", "more resistance at work", "less resistance at work", "its figures suggest"},
+	uncertain.MotorLoss: {"loses", "more torque in iron and bearings", "less torque in iron and bearings",
+		"its figures suggest"},
+	uncertain.RotorModel:     {"needs", "more current with any prop", "less current with any prop", "its figures suggest"},
+	uncertain.MotorMass:      {"weighs", "more", "less", "its figures suggest"},
+	uncertain.PackResistance: {"has", "more resistance", "less resistance", "its figures suggest"},
+	uncertain.PackCapacity:   {"gives", "more charge", "less charge", "its label suggests"},
+	uncertain.PackMass:       {"weighs", "more", "less", "its figures suggest"},
+	uncertain.DragArea:       {"has", "more drag", "less drag", "its figures suggest"},
+	uncertain.FrameMass: {"weighs", "more, with the wires and tape of its craft,", "less, with the wires and tape of its craft,",
+		"its figures suggest"},
+	uncertain.ElectronicsPower: {"and what else is on board take", "more power", "less power", "their figures suggest"},
+	uncertain.BoardMass:        {"weighs", "more", "less", "its figures suggest"},
+	uncertain.FlyingPower:      {"takes", "more power in the air", "less power in the air", "its segments say"},
+}
+
+const (
+	changeSentence   = "{does} {by} % {more} than {given} ({low} to {high} %{doubt})"
+	doubtFalls       = "; the doubt falls from {before} to {after}"
+	throttleSentence = "shows {by:point|points} {more} throttle than it gives at {duty} % duty ({low} to {high})"
+	framesAlike      = "others flown alike"
+	partSentence     = "{part} {changes}, {from}."
+	fromReadings     = "from {n:reading|readings}"
+	fromSeries       = "through its series {series}"
+	surerPart        = "{part} ({changes})"
+	surerChange      = "{input} {before} → {after}"
+	surerSentence    = "As given, but surer now: {parts}."
+	asGivenSentence  = "{part} is as given; the readings tell little of it."
+)
+
+// changeText says what was learned of one input, without the part's name.
+func changeText(kind inventory.Kind, c *learn.Change) string {
+	low, high := c.LnInterval()
+	if c.Input == uncertain.ThrottleScale {
+		at := learn.ThrottlePoints(c.LnFactor)
+		return Fill(throttleSentence, map[string]any{
+			"by": int(math.RoundToEven(math.Abs(at))), "more": side(at, "more", "less"), "duty": Fixed(100*learn.ThrottleDuty, 0),
+			"low": SignedFixed(learn.ThrottlePoints(low), 0), "high": SignedFixed(learn.ThrottlePoints(high), 0),
+		})
+	}
+	w := changeWords[c.Input]
+	if kind == inventory.KindFrame && c.Input == uncertain.FlyingPower {
+		w.than = framesAlike
+	}
+	doubt := ""
+	if before, after := plusMinus(c.LnSDBefore), plusMinus(c.LnSDAfter); before != after {
+		doubt = Fill(doubtFalls, map[string]any{"before": before, "after": after})
+	}
+	return Fill(changeSentence, map[string]any{
+		"does": w.does, "by": Fixed(math.Abs(percentOf(c.LnFactor)), 0), "more": side(c.LnFactor, w.more, w.less), "given": w.than,
+		"low": SignedFixed(percentOf(low), 0), "high": SignedFixed(percentOf(high), 0), "doubt": doubt,
+	})
+}
+
+// side is the one word over 0, the other under it.
+func side(x float64, over, under string) string {
+	if x < 0 {
+		return under
+	}
+	return over
+}
+
+// plusMinus is half the width of an 80 % interval in per cent.
+func plusMinus(lnSD float64) string {
+	return "±" + Fixed(percentOf(uncertain.HalfWidth()*lnSD), 0) + " %"
+}
+
+// percentOf is a factor as a change in per cent.
+func percentOf(lnFactor float64) float64 { return 100 * math.Expm1(lnFactor) }
+
+// LearnedPart is the sentence on a part some of whose figures turned out other than given, "" for others.
+func LearnedPart(d *inventory.Drawer, r *learn.Report, p *learn.Part) string {
+	var said []string
+	most := 0
+	for i := range p.Changes {
+		if c := &p.Changes[i]; c.Finding() == learn.Shifted {
+			said = append(said, changeText(p.Kind, c))
+			most = max(most, c.Readings)
+		}
+	}
+	if said == nil {
+		return ""
+	}
+	from := Fill(fromReadings, map[string]any{"n": most})
+	if p.Kind == inventory.KindProp && !r.Read(p.ID) {
+		if prop := d.Prop(p.ID); prop != nil && prop.Series != "" {
+			from = Fill(fromSeries, map[string]any{"series": prop.Series})
+		}
+	}
+	return Fill(partSentence, map[string]any{"part": partAtStart(p.Kind, p.ID), "changes": strings.Join(said, "; it "), "from": from})
+}
+
+// SurerPart lists what of a part is as given but surer, "" if nothing is.
+func SurerPart(p *learn.Part) string {
+	var said []string
+	for i := range p.Changes {
+		if c := &p.Changes[i]; c.Finding() == learn.Surer {
+			said = append(said, Fill(surerChange, map[string]any{
+				"input": LearnedInput(c.Input), "before": plusMinus(c.LnSDBefore), "after": plusMinus(c.LnSDAfter)}))
+		}
+	}
+	if said == nil {
+		return ""
+	}
+	name := partAtStart(p.Kind, p.ID)
+	return Fill(surerPart, map[string]any{"part": strings.ToLower(name[:1]) + name[1:], "changes": strings.Join(said, ", ")})
+}
+
+// SurerParts is the sentence on parts that are as given but surer.
+func SurerParts(parts []string) string { return Fill(surerSentence, map[string]any{"parts": parts}) }
+
+// UnshiftedPart is the sentence on a part that is as it was given.
+func UnshiftedPart(p *learn.Part) string {
+	if surer := SurerPart(p); surer != "" {
+		return SurerParts([]string{surer})
+	}
+	return Fill(asGivenSentence, map[string]any{"part": partAtStart(p.Kind, p.ID)})
+}
+
+// partAtStart names a part at the beginning of a sentence.
+func partAtStart(kind inventory.Kind, id string) string {
+	return strings.ToUpper(string(kind[:1])) + string(kind[1:]) + " " + id
+}
+
+const (
+	inputOfPart    = "the {input} of {kind} {id}"
+	inputOfFlying  = "the {input} of the way of flying {id}"
+	inseparableTwo = "These readings do not tell {a} from {b}: the more of the one, the {more} of the other (correlation {r}). {best}"
+	noReadingTells = "No single further reading of these crafts would tell."
+	benchTells     = "What would tell best: measure {what}, which leaves {left} % of the doubt."
+	readingTells   = "What would tell best: read the {what} of the craft of entry {entry}, which leaves {left} % of the doubt."
+)
+
+// benches are measurements of a part by itself.
+var benches = map[learn.Bench]string{
+	learn.PropBench:  "thrust and torque of prop {id} at a known rpm",
+	learn.PackBench:  "the cell resistance of pack {id} on a charger",
+	learn.MotorBench: "the rpm of motor {id} at a known voltage, prop off",
+}
+
+// Inseparable says what cannot be told apart and what would tell.
+func Inseparable(x *learn.Inseparable) string {
+	input := func(p *learn.PartInput) string {
+		sentence := inputOfPart
+		if p.Kind == learn.KindFlying {
+			sentence = inputOfFlying
+		}
+		return Fill(sentence, map[string]any{"input": LearnedInput(p.Input), "kind": string(p.Kind), "id": p.ID})
+	}
+	best := noReadingTells
+	left := Fixed(100*x.Best.Left, 0)
+	switch {
+	case x.Best.Bench != learn.NoBench:
+		what := Fill(benches[x.Best.Bench], map[string]any{"id": x.Best.ID})
+		best = Fill(benchTells, map[string]any{"what": what, "left": left})
+	case x.Best.Key != "":
+		best = Fill(readingTells, map[string]any{"what": ReadingName(x.Best.Key), "entry": Fixed(float64(x.Best.Entry), 0), "left": left})
+	}
+	return Fill(inseparableTwo, map[string]any{
+		"a": input(&x.A), "b": input(&x.B), "more": side(x.Correlation, "more", "less"), "r": SignedFixed(x.Correlation, 2), "best": best})
+}
+
+// stands are readings that are no figures of a craft, in words and with their units.
+var stands = map[learn.Key]struct{ name, unit string }{
+	learn.FlightMinutes: {"flying time", "min"}, learn.StandSpeed: {"rpm", ""}, learn.StandCurrent: {"current", "A"},
+	learn.StandThrust: {"thrust", "g"}, learn.LabelThrust: {"thrust over label", ""}, learn.LabelTorque: {"torque over label", ""},
+}
+
+// ReadingName is a reading in words: the figure's name, if it is one.
+func ReadingName(k learn.Key) string {
+	if f, ok := figure.ByKey(string(k)); ok {
+		return f.Name
+	}
+	return stands[k].name
+}
+
+// ReadingUnit is the unit of a reading, "" if it has none.
+func ReadingUnit(k learn.Key) string {
+	if f, ok := figure.ByKey(string(k)); ok {
+		return f.Unit
+	}
+	return stands[k].unit
+}
+
+// crossChecks say how entries fare that are left out.
+var crossChecks = map[learn.CheckKind]string{
+	learn.NoCheck:  "",
+	learn.OneEntry: "With one entry there is no other to predict it from: a second flight would show whether what was learned holds.",
+	learn.NothingLearned: "Nothing is learned: predicted from the others, each entry in turn would be off by {stated_after} of what its " +
+		"parts' figures let one expect, against {stated_before} without learning. The entries do not go together: check whether they " +
+		"are of the crafts they name.",
+	learn.Scattered: "With the readings as sure as stated, learning would make left-out entries worse (off by {stated_after} against " +
+		"{stated_before}, in units of what one may expect): they scatter more than that. Each is taken as {inflation} times less sure; " +
+		"then it is {after} against {before}.",
+	learn.NoGain: "Left out in turn, entries are predicted as well after learning as before (off by {before}, in units of what one may " +
+		"expect): they share too little to teach each other.",
+	learn.Holds: "Left out in turn and predicted from the others, entries are off by {after} on average, against {before} by the parts' " +
+		"figures alone (in units of what one may expect).",
+}
+
+// CrossCheck says how entries fare that are left out, "" if none could be.
+func CrossCheck(r *learn.Report) string {
+	return Fill(crossChecks[r.Check()], map[string]any{
+		"before": Fixed(r.CrossCheck.Before, 2), "after": Fixed(r.CrossCheck.After, 2), "inflation": r.Inflation,
+		"stated_before": Fixed(r.AsStated.Before, 2), "stated_after": Fixed(r.AsStated.After, 2),
+	})
+}
+
+const (
+	conflictSentence = "Entries {a} and {b} contradict each other: {reading} reads {value_a} and {value_b} on a craft of the same parts. " +
+		"One is wrong, or something was changed in between: read it again, and take the wrong one out."
+	misfitSentence = "{where}: the {reading} reads {value}{expected}. It is {off} standard deviations {more} and counts little: read it again."
+	entryAtLine    = "Entry {entry} (line {line})"
+	restExpects    = ", where all the rest expects {interval}"
+)
+
+// Conflict names two readings that contradict each other.
+func Conflict(x *learn.Conflict) string {
+	value := func(v float64) string { return WithUnit(Number(v, v, v), ReadingUnit(x.Key)) }
+	return Fill(conflictSentence, map[string]any{
+		"a": x.A, "b": x.B, "reading": ReadingName(x.Key), "value_a": value(x.ValueA), "value_b": value(x.ValueB)})
+}
+
+// Misfit names a reading that does not go with the rest.
+func Misfit(e *learn.Entry, c *learn.Compared) string {
+	where := e.What
+	if e.Number > 0 {
+		where = Fill(entryAtLine, map[string]any{"entry": e.Number, "line": e.Line})
+	}
+	unit, expected := ReadingUnit(c.Key), ""
+	if x := &c.Expected; x.Known {
+		expected = Fill(restExpects, map[string]any{"interval": WithUnit(Interval(x.Value, x.Low, x.High), unit)})
+	}
+	return Fill(misfitSentence, map[string]any{
+		"where": where, "reading": ReadingName(c.Key), "value": WithUnit(Number(c.Measured, c.Measured-c.SD, c.Measured+c.SD), unit),
+		"expected": expected, "off": Fixed(math.Abs(c.Off), 0), "more": side(c.Off, "more", "less"),
+	})
+}
+
+// AsksForStand reports whether what would tell best is read while a prop or a motor turns on a stand.
+func AsksForStand(r *learn.Report) bool {
+	return slices.ContainsFunc(r.Inseparable, func(x learn.Inseparable) bool {
+		return x.Best.Bench == learn.PropBench || x.Best.Bench == learn.MotorBench
+	})
+}
