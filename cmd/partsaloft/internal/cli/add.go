@@ -125,7 +125,8 @@ func (s *session) add(ctx context.Context, path, words string) error {
 
 func addedDocument(head answer.Head, drawer string, part *edit.Described) *addDocument {
 	head.Drawer = drawer
-	d := &addDocument{Head: head, Kind: string(part.Kind), ID: part.ID, Understood: []saidJSON{}, NotUnderstood: append([]string{}, part.Unclear...)}
+	d := &addDocument{Head: head, Kind: string(part.Kind), ID: part.ID, Understood: []saidJSON{},
+		NotUnderstood: append([]string{}, part.Unclear...)}
 	for _, said := range part.Understood {
 		d.Understood = append(d.Understood, saidJSON{said.Key, said.Value, said.Words})
 	}

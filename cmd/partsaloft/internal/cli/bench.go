@@ -87,6 +87,7 @@ func benchPage(d *answer.Bench) render.Page {
 	for i := range d.Points {
 		t.Add(d.Texts(i)...)
 	}
-	return render.Page{render.Heading(d.Words.Title), t, render.Paragraph("Under each prediction: where 8 in 10 such sets lie."),
+	return render.Page{render.Heading(d.Words.Title), t, render.Paragraph("Under each prediction: where 8 in 10 such " +
+		"sets lie."),
 		render.Paragraph(d.Words.Undefined), render.Paragraph(strings.Join(d.Words.Remarks, " "))}
 }

@@ -1,6 +1,6 @@
-// Package cli holds the commands of partsaloft: one file a command, each with its constructor and its options. A command
-// reads flags and files, puts a question to answer, and lays its document out as a table, JSON, CSV or Markdown; it
-// computes no physics and makes no sentences of what was found.
+// Package cli holds the commands of partsaloft: one file a command, each with its constructor and its options. A
+// command reads flags and files, puts a question to answer, and lays its document out as a table, JSON, CSV or
+// Markdown; it computes no physics and makes no sentences of what was found.
 package cli
 
 import (
@@ -93,7 +93,8 @@ air, and says which to choose and what each gives up.`,
 	root.SetFlagErrorFunc(flagError)
 	root.SetVersionTemplate("partsaloft {{.Version}}\n")
 	s.options.register(root)
-	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newPlan(s), newBuy(s), newLearn(s), newCheck(s), newBench(s), newStyles(s))
+	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newPlan(s), newBuy(s), newLearn(s), newCheck(s),
+		newBench(s), newStyles(s))
 	root.AddCommand(newNew(s), newAdd(s), newExport(s), newImport(s), newSchema(s))
 	root.AddCommand(newPage(s))
 	root.AddCommand(newTopics()...)
@@ -139,5 +140,6 @@ func (s *session) remark(format string, args ...any) {
 
 // head is what a JSON document begins with.
 func (s *session) head() answer.Head {
-	return answer.Head{SchemaVersion: answer.SchemaVersion, ToolVersion: Version, Seed: s.options.seed, Learned: s.learnedFile}
+	return answer.Head{SchemaVersion: answer.SchemaVersion, ToolVersion: Version, Seed: s.options.seed,
+		Learned: s.learnedFile}
 }

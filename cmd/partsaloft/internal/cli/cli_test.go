@@ -64,7 +64,8 @@ func golden(t *testing.T, name, got string) {
 		t.Fatalf("%v; run go test -update to write it", err)
 	}
 	if got != string(want) {
-		t.Errorf("%s differs from what was printed (go test -update writes it anew):\n%s", name, firstDifference(got, string(want)))
+		t.Errorf("%s differs from what was printed (go test -update writes it anew):\n%s", name,
+			firstDifference(got, string(want)))
 	}
 }
 
@@ -136,7 +137,8 @@ func TestUsageErrors(t *testing.T) {
 
 func TestBadDataNamesFileAndLineAndPrintsNoUsage(t *testing.T) {
 	bad := writeTemp(t, "drawer.yaml", "motors:\n  - id: a\n    stator: \"1404\"\n    kv: -920\n")
-	style := writeTemp(t, "style.yaml", "weights: {grip: 1, speed: 2}\nflying: {segments: [{kind: hover, share_pct: 40}]}\n")
+	style := writeTemp(t, "style.yaml", "weights: {grip: 1, speed: 2}\nflying: {segments: [{kind: hover, share_pct: "+
+		"40}]}\n")
 	missing := filepath.Join(t.TempDir(), "nowhere.yaml")
 	for _, c := range []struct {
 		args []string
@@ -163,7 +165,8 @@ func TestBadDataNamesFileAndLineAndPrintsNoUsage(t *testing.T) {
 func TestCheckReportsFaultsAsItsResult(t *testing.T) {
 	bad := writeTemp(t, "drawer.yaml", "motors:\n  - id: a\n    stator: \"1404\"\n    kv: -920\n    mass: 3\n")
 	got := run(t, "check", "--drawer", bad)
-	if got.code != 3 || !strings.Contains(got.out, "drawer.yaml:4:9: motor a: kv ") || !strings.Contains(got.err, "2 faults") {
+	if got.code != 3 || !strings.Contains(got.out, "drawer.yaml:4:9: motor a: kv ") ||
+		!strings.Contains(got.err, "2 faults") {
 		t.Errorf("exit %d\n%s\n%s", got.code, got.out, got.err)
 	}
 	got = run(t, "check", "--drawer", bad, "--format", "json", "--quiet")
@@ -205,7 +208,8 @@ func TestColourOnlyOnATerminalThatWantsIt(t *testing.T) {
 		streams Streams
 		want    bool
 	}{
-		{Streams{}, false}, {Streams{OutTerminal: true}, true}, {Streams{OutTerminal: true, NoColor: true}, false}, {Streams{ErrTerminal: true}, false},
+		{Streams{}, false}, {Streams{OutTerminal: true}, true}, {Streams{OutTerminal: true, NoColor: true}, false},
+		{Streams{ErrTerminal: true}, false},
 	} {
 		got := runIn(t, context.Background(), c.streams, "styles")
 		if strings.Contains(got.out, "\x1b") != c.want {

@@ -102,7 +102,8 @@ func TestPicksAndRanksThatAreNotThere(t *testing.T) {
 		{[]string{"explain", "1", "--pick", pick}, "not both"},
 		{[]string{"explain", "500", "--drawer", few}, "rank 500 is not there"},
 		{[]string{"explain", "--pick", "motor=m1507-27"}, "prop, pack, frame, board missing"},
-		{[]string{"explain", "--pick", strings.Replace(pick, "m1507-27", "m1507-26", 1)}, "no motor is called m1507-26; did you mean m1507-27?"},
+		{[]string{"explain", "--pick", strings.Replace(pick, "m1507-27", "m1507-26", 1)},
+			"no motor is called m1507-26; did you mean m1507-27?"},
 		{[]string{"explain", "--pick", pick + ",motor=m1507-27"}, "motor is given twice"},
 		{[]string{"explain", "--pick", pick + ",wing=w"}, `"wing=w" is no part`},
 		{[]string{"explain", "--class-g", "3"}, "--class-g must be from 10"},
@@ -117,7 +118,8 @@ func TestPicksAndRanksThatAreNotThere(t *testing.T) {
 		{[]string{"vary", "--change", "pack.cells=2.5"}, "must be a whole number"},
 		{[]string{"vary", "--change", "motor.kv=fast"}, `"fast" is no number`},
 		{[]string{"vary", "--change", "craft.mass_g=100"}, "only craft.mass_g=+N or -N"},
-		{[]string{"vary", "--pick", strings.Replace(pick, "m1507-27", "m1804-32", 1), "--change", "motor.mass_g=+1"}, "nothing can be added"},
+		{[]string{"vary", "--pick", strings.Replace(pick, "m1507-27", "m1804-32", 1), "--change", "motor.mass_g=+1"},
+			"nothing can be added"},
 		{[]string{"bench"}, "--prop is missing"},
 		{[]string{"bench", "--prop", "p3.5-26x3"}, "name a --motor with --volts, or --rpm"},
 		{[]string{"bench", "--prop", "p3.5-26x3", "--motor", "m1507-27"}, "--volts is missing"},
@@ -125,7 +127,8 @@ func TestPicksAndRanksThatAreNotThere(t *testing.T) {
 		{[]string{"bench", "--prop", "p3.5-26x3", "--volts", "11", "--rpm", "8000"}, "take a --motor"},
 		{[]string{"bench", "--prop", "p3.5-26", "--rpm", "8000"}, "did you mean p3.5-26x3?"},
 		{[]string{"bench", "--prop", "p3.5-26x3", "--motor", "m1507-27", "--volts", "-3"}, "volts must be over 0"},
-		{[]string{"bench", "--prop", "p3.5-26x3", "--motor", "m1507-27", "--volts", "11", "--throttle-pct", "120"}, "throttle must be over 0 and up to 100 %"},
+		{[]string{"bench", "--prop", "p3.5-26x3", "--motor", "m1507-27", "--volts", "11", "--throttle-pct", "120"},
+			"throttle must be over 0 and up to 100 %"},
 		{[]string{"bench", "--prop", "p3.5-26x3", "--rpm", "8000", "--airspeed-mps", "60"}, "airspeed must be from 0"},
 		{[]string{"bench", "--prop", "p3.5-26x3", "--rpm", "NaN"}, "tip must move"},
 		{[]string{"rank", "--with", "wing"}, `"wing" is no role of an extra`},
@@ -209,7 +212,8 @@ func TestPlotsAreDrawnAndStable(t *testing.T) {
 		var contents []string
 		for range 2 {
 			path := filepath.Join(t.TempDir(), "curves."+form)
-			if got := run(t, "explain", "--drawer", drawer, "--pick", pick, "--plot", path, "--output", filepath.Join(t.TempDir(), "x.txt")); got.code != 0 {
+			if got := run(t, "explain", "--drawer", drawer, "--pick", pick, "--plot", path, "--output",
+				filepath.Join(t.TempDir(), "x.txt")); got.code != 0 {
 				t.Fatalf("exit %d\n%s", got.code, got.err)
 			}
 			content, err := os.ReadFile(path)
@@ -222,7 +226,8 @@ func TestPlotsAreDrawnAndStable(t *testing.T) {
 			t.Errorf("%s: two runs differ", form)
 		}
 		if form == "svg" {
-			for _, label := range []string{"speed, m/s", "power from the pack, W", "flying time, min", "cell under load, V", "throttle, %", "thrust, g", "pack current, A", "current of one motor, A"} {
+			for _, label := range []string{"speed, m/s", "power from the pack, W", "flying time, min", "cell under load, V",
+				"throttle, %", "thrust, g", "pack current, A", "current of one motor, A"} {
 				if !strings.Contains(contents[0], label) {
 					t.Errorf("no axis is labelled %q", label)
 				}

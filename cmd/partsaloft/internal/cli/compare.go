@@ -32,7 +32,8 @@ pack=* stands for every pack that fits.`,
   partsaloft compare --pick motor=m1507-27,prop=p3.5-26x3,pack=*,frame=f3.5-yawl,board=b22-24`,
 		RunE: func(c *cobra.Command, args []string) error { return s.compare(c.Context(), args, o) },
 	}
-	c.Flags().StringArrayVar(&o.picks, "pick", nil, "combination by its `PARTS`: "+answer.PickForm+", or pack=*; may be repeated")
+	c.Flags().StringArrayVar(&o.picks, "pick", nil, "combination by its `PARTS`: "+answer.PickForm+", or pack=*; may "+
+		"be repeated")
 	return c
 }
 
@@ -151,7 +152,8 @@ func comparePage(d *answer.Comparison) render.Page {
 	for _, columns := range c.chunks() {
 		page.Add(c.table(columns))
 	}
-	page.Add(render.Paragraph("* a difference from the first that is larger than its doubt; what is not marked lies within doubt."))
+	page.Add(render.Paragraph("* a difference from the first that is larger than its doubt; what is not marked lies " +
+		"within doubt."))
 	for _, told := range d.Words.Told {
 		page.Add(section(told.Title, told.Sentences)...)
 	}

@@ -39,11 +39,13 @@ func TestNothingFeasibleInEveryCommand(t *testing.T) {
 			Search     map[string]any
 		}
 		decode(t, got.out, &document)
-		if document.Results == nil || len(*document.Results) != 0 || len(document.NearMisses) == 0 || document.Search["infeasible"] == nil {
+		if document.Results == nil || len(*document.Results) != 0 || len(document.NearMisses) == 0 ||
+			document.Search["infeasible"] == nil {
 			t.Errorf("%s: results %v, %d near misses", command, document.Results, len(document.NearMisses))
 			continue
 		}
-		if mend := strings.Join(document.NearMisses[0].Mend, " "); !strings.Contains(mend, "loosen the limit to style_minutes=") {
+		if mend := strings.Join(document.NearMisses[0].Mend, " "); !strings.Contains(mend,
+			"loosen the limit to style_minutes=") {
 			t.Errorf("%s: to mend it: %q", command, mend)
 		}
 		if page := run(t, args...); page.code != exitNothing || !strings.Contains(page.out, "Nearest misses") {
@@ -64,10 +66,13 @@ func TestEveryDocumentTellsItsSearch(t *testing.T) {
 	drawer := writeTemp(t, "sparse.yaml", sparse)
 	pick := "motor=m0802,prop=31mm,pack=hv300,frame=duct,board=aio"
 	for command, method := range map[string]string{
-		"rank": "exact", "explain": "exact", "explain --pick " + pick: "exact", "vary": "exact", "vary --pick " + pick: "none", "compare 1 2": "exact",
-		"compare --pick " + pick + " --pick " + strings.Replace(pick, "hv300", "hv450", 1): "none", "plan indoor": "exact", "buy": "exact",
+		"rank": "exact", "explain": "exact", "explain --pick " + pick: "exact",
+		"vary": "exact", "vary --pick " + pick: "none", "compare 1 2": "exact",
+		"compare --pick " + pick + " --pick " + strings.Replace(pick, "hv300", "hv450", 1): "none", "plan indoor": "exact",
+		"buy": "exact",
 	} {
-		got := run(t, append(strings.Fields(command), "--drawer", drawer, "--style", "indoor", "--quiet", "--format", "json")...)
+		got := run(t, append(strings.Fields(command), "--drawer", drawer, "--style", "indoor", "--quiet", "--format",
+			"json")...)
 		var document struct {
 			Search struct {
 				Method                string
@@ -77,7 +82,8 @@ func TestEveryDocumentTellsItsSearch(t *testing.T) {
 			}
 		}
 		decode(t, got.out, &document)
-		if s := document.Search; got.code != exitOK || s.Method != method || s.Candidates == nil || *s.Candidates < 1 || s.Evaluated == nil || s.Proven == nil || s.Infeasible == nil {
+		if s := document.Search; got.code != exitOK || s.Method != method || s.Candidates == nil || *s.Candidates < 1 ||
+			s.Evaluated == nil || s.Proven == nil || s.Infeasible == nil {
 			t.Errorf("%s: exit %d, %+v", command, got.code, s)
 		}
 	}
@@ -111,7 +117,8 @@ func TestBenchLeavesWindmillingOut(t *testing.T) {
 		t.Fatalf("exit %d, %d points\n%s", got.code, len(document.Points), got.err)
 	}
 	for _, p := range document.Points {
-		if windmills := p.RPM == 8000 && p.Airspeed == 10; windmills != (p.Thrust.Value == nil) || windmills != strings.Contains(p.Thrust.Reason, "windmills") {
+		if windmills := p.RPM == 8000 && p.Airspeed == 10; windmills != (p.Thrust.Value == nil) ||
+			windmills != strings.Contains(p.Thrust.Reason, "windmills") {
 			t.Errorf("%g rpm, %g m/s: %+v", p.RPM, p.Airspeed, p.Thrust)
 		}
 	}
@@ -147,7 +154,8 @@ func TestUsageErrorsInWords(t *testing.T) {
 func TestUnknownFitsShareANote(t *testing.T) {
 	drawer := writeTemp(t, "sparse.yaml", sparse)
 	page := run(t, "rank", "--drawer", drawer, "--style", "indoor", "--quiet")
-	if n := strings.Count(page.out, "Not said in the drawer, so look before you build: "); n != 1 || strings.Contains(page.out, "lay one on the other") {
+	if n := strings.Count(page.out, "Not said in the drawer, so look before you build: "); n != 1 ||
+		strings.Contains(page.out, "lay one on the other") {
 		t.Errorf("%d notes\n%s", n, page.out)
 	}
 	document := run(t, "rank", "--drawer", drawer, "--style", "indoor", "--quiet", "--format", "json")
@@ -167,7 +175,8 @@ flying: {segments: [{kind: hover, share_pct: 40}, {kind: loop, share_pct: 60}]}
 	if got.code != exitData || got.out != "" {
 		t.Fatalf("exit %d\n%s", got.code, got.out)
 	}
-	for _, want := range []string{":1:17: weights.grip", ":1:", "climb", ":2:18: limits.all_up", "limits.thrust_to_weight", "lamp", "horn", ":4:", "got loop"} {
+	for _, want := range []string{":1:17: weights.grip", ":1:", "climb", ":2:18: limits.all_up", "limits.thrust_to_weight",
+		"lamp", "horn", ":4:", "got loop"} {
 		if !strings.Contains(got.err, want) {
 			t.Errorf("no %q in\n%s", want, got.err)
 		}
@@ -177,7 +186,8 @@ flying: {segments: [{kind: hover, share_pct: 40}, {kind: loop, share_pct: 60}]}
 // One listed combination is not called the only one where others are feasible.
 func TestTheOnlyOneListed(t *testing.T) {
 	drawer := writeTemp(t, "sparse.yaml", sparse)
-	for flags, want := range map[string]string{"--top 1": "The next is not listed; --top 2 shows it.", "--limit all_up_g=..25.5": "It is the only feasible combination."} {
+	for flags, want := range map[string]string{"--top 1": "The next is not listed; --top 2 shows it.",
+		"--limit all_up_g=..25.5": "It is the only feasible combination."} {
 		args := append([]string{"rank", "--drawer", drawer, "--style", "indoor", "--quiet"}, strings.Fields(flags)...)
 		if got := run(t, args...); got.code != exitOK || !strings.Contains(got.out, want) {
 			t.Errorf("%s: exit %d, want %q\n%s", flags, got.code, want, got.out)
@@ -187,7 +197,8 @@ func TestTheOnlyOneListed(t *testing.T) {
 
 // A role that nothing in the drawer fills is named.
 func TestRoleWithoutExtra(t *testing.T) {
-	got := run(t, "rank", "--drawer", writeTemp(t, "sparse.yaml", sparse), "--with", "video", "--style", "indoor", "--quiet")
+	got := run(t, "rank", "--drawer", writeTemp(t, "sparse.yaml", sparse), "--with", "video", "--style", "indoor",
+		"--quiet")
 	if got.code != exitNothing || !strings.Contains(got.out, "it carries no video. To mend it: list one under extras") {
 		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
 	}
@@ -198,7 +209,8 @@ func TestRoleWithoutExtra(t *testing.T) {
 func TestUnknownMotorLimitIsSaid(t *testing.T) {
 	drawer := writeTemp(t, "sparse.yaml", sparse)
 	got := run(t, "explain", "--drawer", drawer, "--style", "indoor", "--quiet")
-	for _, want := range []string{"Nothing known holds the throttle back", "the motor gives no largest current", "Reckoned without knowing"} {
+	for _, want := range []string{"Nothing known holds the throttle back", "the motor gives no largest current",
+		"Reckoned without knowing"} {
 		if !strings.Contains(strings.Join(strings.Fields(got.out), " "), want) {
 			t.Errorf("no %q in\n%s", want, got.out)
 		}
@@ -209,7 +221,8 @@ func TestUnknownMotorLimitIsSaid(t *testing.T) {
 func TestPageNamesFiguresOfNotes(t *testing.T) {
 	drawer := writeTemp(t, "sparse.yaml", sparse)
 	got := run(t, "page", "--drawer", drawer, "--style", "indoor", "--limit", "pull_out_m=..0.45", "--quiet")
-	if got.code != exitOK || !strings.Contains(got.out, "pull-out keeps its limit") || strings.Contains(got.out, "pull_out_m keeps") {
+	if got.code != exitOK || !strings.Contains(got.out, "pull-out keeps its limit") ||
+		strings.Contains(got.out, "pull_out_m keeps") {
 		t.Errorf("exit %d\n%s", got.code, got.err)
 	}
 }
@@ -221,12 +234,16 @@ frames:`, 1)+`log:
   - {parts: {motor: m0802, prop: 31mm, pack: hv300, frame: duct, board: aio}, all_up_g: 26}
 `)
 	craft := "--pick motor=m0802,prop=31mm,pack=hv300,frame=duct,board=aio"
-	const bench, spin, law, indoors, lithium = "props off", "eye protection", "set by local law", "behind a net", "lithium pack burns"
+	const bench, spin, law, indoors, lithium = "props off", "eye protection", "set by local law", "behind a net",
+		"lithium pack burns"
 	for command, wants := range map[string][]string{
-		"rank": {bench, law, indoors, lithium}, "explain": {bench, law, indoors, lithium, "landing, disarmed"}, "explain " + craft: {bench, law, indoors},
-		"compare 1 2": {bench, law, indoors}, "vary": {bench, law, indoors}, "plan indoor": {bench, law, indoors}, "buy": {bench, law, indoors},
-		"check": {spin, lithium}, "learn": {law, lithium}, "styles": {law, indoors}, "bench --motor m0802 --prop 31mm --volts 4": {spin, lithium},
-		"rank --limit all_up_g=..5": {law, lithium},
+		"rank": {bench, law, indoors, lithium}, "explain": {bench, law, indoors, lithium, "landing, disarmed"},
+		"explain " + craft: {bench, law, indoors},
+		"compare 1 2": {bench, law, indoors}, "vary": {bench, law, indoors}, "plan indoor": {bench, law, indoors},
+		"buy":   {bench, law, indoors},
+		"check": {spin, lithium}, "learn": {law, lithium}, "styles": {law, indoors},
+		"bench --motor m0802 --prop 31mm --volts 4": {spin, lithium},
+		"rank --limit all_up_g=..5":                 {law, lithium},
 	} {
 		args := append(strings.Fields(command), "--drawer", drawer, "--quiet")
 		if !strings.HasPrefix(command, "plan") && command != "styles" {

@@ -125,7 +125,8 @@ func (p *progress) at(done, whole int64) {
 	p.last = now
 	share := min(max(float64(done)/float64(whole), 0), 1)
 	full := int(share*progressCells + 0.5)
-	line := fmt.Sprintf("%s %s%s %3.0f %%", p.label, strings.Repeat("█", full), strings.Repeat("░", progressCells-full), share*100)
+	line := fmt.Sprintf("%s %s%s %3.0f %%", p.label, strings.Repeat("█", full), strings.Repeat("░", progressCells-full),
+		share*100)
 	p.length = max(p.length, len([]rune(line)))
 	fmt.Fprintf(p.out, "\r%-*s", p.length, line)
 }

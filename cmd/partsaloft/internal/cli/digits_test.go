@@ -17,7 +17,8 @@ func TestDigitsFollowTheInterval(t *testing.T) {
 	rows := 0
 	for _, drawer := range []string{"spare-parts.yaml", "racer.yaml", "cruising.yaml"} {
 		for _, style := range []string{"cruise", "race"} {
-			got := run(t, "explain", "1", "--drawer", filepath.Join("..", "..", "..", "..", "examples", drawer), "--style", style, "--quiet")
+			got := run(t, "explain", "1", "--drawer", filepath.Join("..", "..", "..", "..", "examples", drawer), "--style",
+				style, "--quiet")
 			if got.code == exitNothing {
 				continue
 			}

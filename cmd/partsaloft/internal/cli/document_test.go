@@ -62,7 +62,8 @@ func TestRankDocumentKeepsTheContract(t *testing.T) {
 	}
 	var d rankJSON
 	decode(t, got.out, &d)
-	if d.SchemaVersion != 1 || d.ToolVersion != Version || d.Seed == nil || *d.Seed != 7 || d.Drawer != "club.yaml" || d.Style != "race" {
+	if d.SchemaVersion != 1 || d.ToolVersion != Version || d.Seed == nil || *d.Seed != 7 || d.Drawer != "club.yaml" ||
+		d.Style != "race" {
 		t.Errorf("head: %+v", d)
 	}
 	for _, key := range []string{"method", "candidates", "evaluated", "proven", "infeasible"} {
@@ -75,7 +76,8 @@ func TestRankDocumentKeepsTheContract(t *testing.T) {
 	}
 	last := 100.0
 	for i, r := range d.Results {
-		if r.Rank == nil || *r.Rank != i+1 || r.Score > last || r.AheadShare == nil || r.BestShare == nil || r.BrokenLimits == nil || r.Notes == nil || r.Parts.Extras == nil {
+		if r.Rank == nil || *r.Rank != i+1 || r.Score > last || r.AheadShare == nil || r.BestShare == nil ||
+			r.BrokenLimits == nil || r.Notes == nil || r.Parts.Extras == nil {
 			t.Errorf("result %d: %+v", i, r)
 		}
 		last = r.Score
@@ -93,7 +95,8 @@ func TestRankDocumentKeepsTheContract(t *testing.T) {
 				if f.Reason == "" || f.Low != nil || f.High != nil {
 					t.Errorf("result %d: %s is undefined without a reason: %+v", i, key, f)
 				}
-			case f.Low == nil || f.High == nil || *f.Low > *f.Value || *f.Value > *f.High || !slices.Contains([]string{"measured", "label", "estimated"}, f.Basis):
+			case f.Low == nil || f.High == nil || *f.Low > *f.Value || *f.Value > *f.High ||
+				!slices.Contains([]string{"measured", "label", "estimated"}, f.Basis):
 				t.Errorf("result %d: %s is %+v", i, key, f)
 			}
 		}
@@ -121,7 +124,8 @@ func TestRankCSVCarriesTheDocument(t *testing.T) {
 	}
 	for i, r := range d.Results {
 		row := rows[i+1]
-		if row[column("motor")] != r.Parts.Motor || row[column("score")] != catalogue.Raw(r.Score) || row[column("extras")] != strings.Join(r.Parts.Extras, "+") {
+		if row[column("motor")] != r.Parts.Motor || row[column("score")] != catalogue.Raw(r.Score) ||
+			row[column("extras")] != strings.Join(r.Parts.Extras, "+") {
 			t.Errorf("row %d: %v", i, row)
 		}
 		for key, f := range r.Figures {
@@ -151,7 +155,8 @@ func TestStylesChooseDifferently(t *testing.T) {
 	if value("cruise", "cruise_minutes") <= 1.5*value("race", "cruise_minutes") {
 		t.Error("the best cruiser does not fly half as long again as the best racer")
 	}
-	if value("race", "top_speed_mps") <= value("cruise", "top_speed_mps") || value("race", "thrust_to_weight") <= value("cruise", "thrust_to_weight") {
+	if value("race", "top_speed_mps") <= value("cruise", "top_speed_mps") ||
+		value("race", "thrust_to_weight") <= value("cruise", "thrust_to_weight") {
 		t.Error("the best racer is slower or weaker than the best cruiser")
 	}
 	if value("indoor", "all_up_g") >= value("race", "all_up_g") {
@@ -193,7 +198,8 @@ func TestOtherDocumentsKeepTheContract(t *testing.T) {
 		top   []string
 		inner []string // of results[0]
 	}{
-		{[]string{"explain", "--pick", pick}, []string{"search", "results"}, []string{"parts", "figures", "reasons", "gives_up", "alternatives", "first_flight"}},
+		{[]string{"explain", "--pick", pick}, []string{"search", "results"},
+			[]string{"parts", "figures", "reasons", "gives_up", "alternatives", "first_flight"}},
 		{[]string{"compare", "1", "2"}, []string{"results", "differences"}, []string{"rank", "parts", "figures"}},
 		{[]string{"vary", "--pick", pick}, []string{"results", "changes"}, []string{"parts", "figures"}},
 		{[]string{"check"}, []string{"faults", "notes", "fits"}, nil},
@@ -224,12 +230,14 @@ func TestOtherDocumentsKeepTheContract(t *testing.T) {
 // Property: a bench table has its keys, and a point for every condition.
 func TestBenchDocument(t *testing.T) {
 	var d struct{ Points []map[string]json.RawMessage }
-	decode(t, run(t, "bench", "--motor", "m1507-27", "--prop", "p3.5-26x3", "--volts", "11.1,14.8", "--throttle-pct", "50,100", "--format", "json", "--quiet").out, &d)
+	decode(t, run(t, "bench", "--motor", "m1507-27", "--prop", "p3.5-26x3", "--volts", "11.1,14.8", "--throttle-pct",
+		"50,100", "--format", "json", "--quiet").out, &d)
 	if len(d.Points) != 4 {
 		t.Fatalf("%d points", len(d.Points))
 	}
 	for _, p := range d.Points {
-		for _, key := range []string{"throttle_pct", "volts", "rpm", "thrust_g", "torque_mnm", "current_a", "power_w", "efficiency_g_w"} {
+		for _, key := range []string{"throttle_pct", "volts", "rpm", "thrust_g", "torque_mnm", "current_a", "power_w",
+			"efficiency_g_w"} {
 			if _, ok := p[key]; !ok {
 				t.Errorf("no %s in %v", key, p)
 			}
@@ -240,7 +248,8 @@ func TestBenchDocument(t *testing.T) {
 			t.Errorf("thrust_g %+v", thrust)
 		}
 	}
-	head, _, _ := strings.Cut(run(t, "bench", "--prop", "p3.5-26x3", "--rpm", "9000", "--format", "csv", "--quiet").out, "\n")
+	head, _, _ := strings.Cut(run(t, "bench", "--prop", "p3.5-26x3", "--rpm", "9000", "--format", "csv", "--quiet").out,
+		"\n")
 	if want := "rpm,airspeed_mps,ct,ct_low,ct_high,cp,cp_low,cp_high,thrust_g,thrust_g_low,thrust_g_high,torque_mnm,torque_mnm_low,torque_mnm_high"; head != want {
 		t.Errorf("CSV head %s, want %s", head, want)
 	}
@@ -248,7 +257,8 @@ func TestBenchDocument(t *testing.T) {
 
 func TestAirOfTheCommandLineCounts(t *testing.T) {
 	thrust := func(args ...string) float64 {
-		got := run(t, append([]string{"bench", "--quiet", "--format", "json", "--prop", "p3.5-26x3", "--rpm", "16000"}, args...)...)
+		got := run(t, append([]string{"bench", "--quiet", "--format", "json", "--prop", "p3.5-26x3", "--rpm", "16000"},
+			args...)...)
 		var d struct {
 			Points []struct {
 				ThrustG figureJSON `json:"thrust_g"`
@@ -257,7 +267,8 @@ func TestAirOfTheCommandLineCounts(t *testing.T) {
 		decode(t, got.out, &d)
 		return *d.Points[0].ThrustG.Value
 	}
-	low, high, cold := thrust("--altitude-m", "0", "--temperature-c", "15"), thrust("--altitude-m", "3000", "--temperature-c", "15"), thrust("--altitude-m", "0", "--temperature-c", "-20")
+	low, high, cold := thrust("--altitude-m", "0", "--temperature-c", "15"),
+		thrust("--altitude-m", "3000", "--temperature-c", "15"), thrust("--altitude-m", "0", "--temperature-c", "-20")
 	if !(high < 0.75*low && cold > 1.1*low) {
 		t.Errorf("thrust %g g at sea level, %g at 3000 m, %g in the cold", low, high, cold)
 	}
@@ -266,7 +277,8 @@ func TestAirOfTheCommandLineCounts(t *testing.T) {
 func TestASearchCutShortExitsWith130(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	for _, command := range [][]string{{"rank"}, {"explain"}, {"vary"}, {"compare", "1", "2"}, {"check"}, {"bench", "--prop", "p3.5-26x3", "--rpm", "9000"}} {
+	for _, command := range [][]string{{"rank"}, {"explain"}, {"vary"}, {"compare", "1", "2"}, {"check"},
+		{"bench", "--prop", "p3.5-26x3", "--rpm", "9000"}} {
 		got := runIn(t, ctx, Streams{}, append(command, "--quiet")...)
 		if got.code != 130 || !strings.Contains(got.err, "interrupted") {
 			t.Errorf("%v: exit %d, %q", command, got.code, got.err)

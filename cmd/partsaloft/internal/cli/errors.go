@@ -92,7 +92,8 @@ func flagError(c *cobra.Command, err error) error {
 // shellWord is a word as it is typed: in quotes if a shell would take it apart.
 func shellWord(word string) string {
 	if word != "" && !strings.ContainsFunc(word, func(r rune) bool {
-		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != filepath.Separator && !strings.ContainsRune("-_./:+,@%=", r)
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != filepath.Separator &&
+			!strings.ContainsRune("-_./:+,@%=", r)
 	}) {
 		return word
 	}

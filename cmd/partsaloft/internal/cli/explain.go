@@ -74,7 +74,8 @@ func rankArgument(args []string, pick string) (int, error) {
 
 // cardTable is the first-flight card.
 func cardTable(readings []answer.FlightReading) *render.Table {
-	t := &render.Table{Columns: []render.Column{render.Left("read"), render.Left("what"), render.Right("expect"), render.Right("8 in 10 between"), render.Left("higher points to")}}
+	t := &render.Table{Columns: []render.Column{render.Left("read"), render.Left("what"), render.Right("expect"),
+		render.Right("8 in 10 between"), render.Left("higher points to")}}
 	for _, r := range readings {
 		t.Add(r.Where, render.Wrap(r.What, 24, ""), r.Expect, r.Between, render.Wrap(strings.Join(r.Higher, "; "), 30, ""))
 	}
@@ -83,7 +84,8 @@ func cardTable(readings []answer.FlightReading) *render.Table {
 
 // figureTable shows every figure with its interval and basis, in groups.
 func figureTable(r *predict.Result) *render.Table {
-	t := &render.Table{Columns: []render.Column{render.Left("figure"), render.Right("value"), render.Right("8 in 10 between"), render.Left("basis")}}
+	t := &render.Table{Columns: []render.Column{render.Left("figure"), render.Right("value"),
+		render.Right("8 in 10 between"), render.Left("basis")}}
 	for g := range figure.GroupCount {
 		t.Add(g.String())
 		for _, of := range figure.In(g, figure.Listed) {
@@ -100,14 +102,16 @@ func figureTable(r *predict.Result) *render.Table {
 
 // scoreTable shows what each axis and each figure behind it does to the score.
 func scoreTable(sub *answer.Subject) *render.Table {
-	t := &render.Table{Columns: []render.Column{render.Left("axis"), render.Right("weight\n%"), render.Right("0 to 100"), render.Right("costs\npoints"), render.Left("figures behind it")}}
+	t := &render.Table{Columns: []render.Column{render.Left("axis"), render.Right("weight\n%"), render.Right("0 to 100"),
+		render.Right("costs\npoints"), render.Left("figures behind it")}}
 	for _, share := range sub.Problem.Style.Shortfalls(&sub.Result.Performance) {
 		var figures []string
 		for _, feed := range share.Criteria {
 			f := answer.ShownOf(sub.Result, feed.Criterion.Quantity)
 			figures = append(figures, fmt.Sprintf("%s %s (%.0f)", f.Name, f.String(), 100*feed.Desirability))
 		}
-		t.Add(share.Axis.String(), catalogue.Fixed(100*share.Weight, 0), catalogue.Fixed(share.Value, 0), catalogue.Fixed(share.Points, 1), strings.Join(figures, "\n"))
+		t.Add(share.Axis.String(), catalogue.Fixed(100*share.Weight, 0), catalogue.Fixed(share.Value, 0),
+			catalogue.Fixed(share.Points, 1), strings.Join(figures, "\n"))
 	}
 	return t
 }
@@ -160,7 +164,8 @@ func packBlocks(packs []answer.PackOnCraft, style string) []render.Block {
 	if len(packs) == 0 {
 		return nil
 	}
-	t := &render.Table{Columns: []render.Column{render.Left("pack"), render.Right("pack\ng"), render.Right("all-up\ng"), render.Right("hover\nmin"), render.Right("gentle\nmin"),
+	t := &render.Table{Columns: []render.Column{render.Left("pack"), render.Right("pack\ng"), render.Right("all-up\ng"),
+		render.Right("hover\nmin"), render.Right("gentle\nmin"),
 		render.Right("hard\nmin"), render.Right(style + "\nmin"), render.Right("gain\ns/g"), render.Left("mind")}}
 	for i := range packs {
 		one := &packs[i]
@@ -169,7 +174,8 @@ func packBlocks(packs []answer.PackOnCraft, style string) []render.Block {
 			decimals = 1
 		}
 		row := []string{one.Pack, catalogue.Raw(catalogue.Decimal(one.MassG, decimals))}
-		for _, q := range [...]figure.Quantity{figure.AllUpMass, figure.HoverTime, figure.CruiseTime, figure.HardTime, figure.StyleTime} {
+		for _, q := range [...]figure.Quantity{figure.AllUpMass, figure.HoverTime, figure.CruiseTime, figure.HardTime,
+			figure.StyleTime} {
 			f := answer.ShownOf(one.Found, q)
 			row = append(row, f.Number())
 		}

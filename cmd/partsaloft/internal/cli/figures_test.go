@@ -60,11 +60,13 @@ func TestEveryFigureShowsEverywhere(t *testing.T) {
 	}
 	for _, f := range figure.All() {
 		for what, ok := range map[string]bool{
-			"help":                   strings.Count(topic, f.Key+" (") == 1 && strings.Contains(topic, oneLine(f.Meaning+" "+f.Method+" "+f.Trust)),
+			"help": strings.Count(topic, f.Key+" (") == 1 &&
+				strings.Contains(topic, oneLine(f.Meaning+" "+f.Method+" "+f.Trust)),
 			"help under its heading": strings.Contains(topic, " "+f.Group.String()+" "),
 			"the table of explain":   strings.Contains(table, "  "+f.Name+" "),
 			"JSON":                   ranked.Results[0].Figures[f.Key].Basis != "",
-			"CSV":                    slices.Contains(rows[0], f.Key) && slices.Contains(rows[0], f.Key+"_low") && slices.Contains(rows[0], f.Key+"_high"),
+			"CSV": slices.Contains(rows[0], f.Key) && slices.Contains(rows[0], f.Key+"_low") &&
+				slices.Contains(rows[0], f.Key+"_high"),
 			"the schema of a style":  limits[f.Key] != nil,
 			"the schema of a drawer": measured[f.Key] != nil,
 			"what --limit completes": slices.Contains(offered, f.Key+"="),
@@ -78,7 +80,8 @@ func TestEveryFigureShowsEverywhere(t *testing.T) {
 			t.Errorf("a limit on %s: %v, %v", f.Key, l, err)
 		}
 	}
-	if len(ranked.Results[0].Figures) != int(figure.Count) || len(limits) != int(figure.Count) || len(measured) != int(figure.Count) {
+	if len(ranked.Results[0].Figures) != int(figure.Count) || len(limits) != int(figure.Count) ||
+		len(measured) != int(figure.Count) {
 		t.Errorf("%d figures in JSON, %d in the schema of a style, %d in that of a drawer; the table has %d",
 			len(ranked.Results[0].Figures), len(limits), len(measured), figure.Count)
 	}

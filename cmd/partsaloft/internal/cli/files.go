@@ -38,7 +38,8 @@ func (s *session) read(path string) ([]byte, error) {
 func (s *session) readParts(path string) ([]byte, error) {
 	content, err := s.read(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, dataError{fmt.Errorf("%s: there is no such file; \"partsaloft new %s\" writes one to start from", filepath.Base(path), shellWord(path))}
+		return nil, dataError{fmt.Errorf("%s: there is no such file; \"partsaloft new %s\" writes one to start from",
+			filepath.Base(path), shellWord(path))}
 	}
 	return content, err
 }

@@ -85,18 +85,22 @@ func TestAddSaysWhatItUnderstood(t *testing.T) {
 	if err := json.Unmarshal([]byte(got.out), &d); err != nil || got.code != 0 {
 		t.Fatalf("exit %d, %v\n%s%s", got.code, err, got.out, got.err)
 	}
-	if d.Kind != "motor" || d.ID != "m2004-2900" || len(d.NotUnderstood) != 1 || d.NotUnderstood[0] != "blue" || len(d.Understood) != 6 || d.Drawer != "d.yaml" {
+	if d.Kind != "motor" || d.ID != "m2004-2900" || len(d.NotUnderstood) != 1 || d.NotUnderstood[0] != "blue" ||
+		len(d.Understood) != 6 || d.Drawer != "d.yaml" {
 		t.Errorf("%+v", d)
 	}
-	want := "# mine\nmotors:\n  - {id: a, stator: 1404, kv: 3900} # old\n  - id: m2004-2900\n    count: 4\n    stator: \"2004\"\n    kv: 2900\n    mass_g: 16.5\n    note: blue\n# end\n"
+	want := "# mine\nmotors:\n  - {id: a, stator: 1404, kv: 3900} # old\n  - id: m2004-2900\n    count: 4\n    stator: " +
+		"\"2004\"\n    kv: 2900\n    mass_g: 16.5\n    note: blue\n# end\n"
 	if text, _ := os.ReadFile(path); string(text) != want {
 		t.Errorf("the file holds\n%s", text)
 	}
-	if got := run(t, "add", "--drawer", path, "strap 1g"); got.code != 0 || !strings.Contains(got.out, "Added the extra x-strap") {
+	if got := run(t, "add", "--drawer", path, "strap 1g"); got.code != 0 ||
+		!strings.Contains(got.out, "Added the extra x-strap") {
 		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
 	}
 	// Words may stand outside of quotes, and the text names the kind of its columns.
-	if got := run(t, "add", path, "prop", "5x4.3x3", "x8"); got.code != 0 || !strings.Contains(got.out, "Added the prop p5x4.3x3 to d.yaml") {
+	if got := run(t, "add", path, "prop", "5x4.3x3", "x8"); got.code != 0 ||
+		!strings.Contains(got.out, "Added the prop p5x4.3x3 to d.yaml") {
 		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
 	}
 }
@@ -111,7 +115,8 @@ func TestAddChangesNothingWhereItFails(t *testing.T) {
 	}{
 		{"a key is missing", sound, []string{"motor 1404"}, 2, "kv is missing; write it with its unit"},
 		{"no kind", sound, []string{"something blue"}, 2, "names no kind of part"},
-		{"the drawer is faulty", "motors:\n  - {id: a, stator: 1404, kv: 3,9k}\n", []string{"motor 2004 2900kv"}, 3, "d.yaml:2:"},
+		{"the drawer is faulty", "motors:\n  - {id: a, stator: 1404, kv: 3,9k}\n", []string{"motor 2004 2900kv"}, 3,
+			"d.yaml:2:"},
 		{"the id is taken", sound, []string{"motor 2004 2900kv id=a"}, 3, "belongs to another motor already"},
 		{"no words", sound, nil, 2, "name a drawer and say what to add"},
 	} {
@@ -127,7 +132,8 @@ func TestAddChangesNothingWhereItFails(t *testing.T) {
 			t.Errorf("%s: left behind: %v", c.name, entries)
 		}
 	}
-	if got := run(t, "add", filepath.Join(t.TempDir(), "none.yaml"), "motor 2004 2900kv"); got.code != 3 || !strings.Contains(got.err, "partsaloft new") {
+	if got := run(t, "add", filepath.Join(t.TempDir(), "none.yaml"), "motor 2004 2900kv"); got.code != 3 ||
+		!strings.Contains(got.err, "partsaloft new") {
 		t.Errorf("no file: exit %d, %s", got.code, got.err)
 	}
 	if got := run(t, "add", t.TempDir(), "motor 2004 2900kv"); got.code != 3 || !strings.Contains(got.err, "is a folder") {
@@ -144,7 +150,8 @@ func TestManyAddsAtOnce(t *testing.T) {
 	for i := range runs {
 		wait.Go(func() {
 			var out, errs bytes.Buffer
-			results[i].code = Run(context.Background(), []string{"add", path, fmt.Sprintf("motor 2004 2900kv id=r%d", i)}, Streams{Out: &out, Err: &errs})
+			results[i].code = Run(context.Background(), []string{"add", path, fmt.Sprintf("motor 2004 2900kv id=r%d", i)},
+				Streams{Out: &out, Err: &errs})
 			results[i].err = errs.String()
 		})
 	}

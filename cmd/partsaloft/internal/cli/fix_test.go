@@ -19,11 +19,13 @@ func TestFixWritesACopyAndLeavesTheDrawer(t *testing.T) {
 	path := writeTemp(t, "d.yaml", text)
 	out := filepath.Join(t.TempDir(), "tidy.yaml")
 	got := run(t, "check", "--drawer", path, "--fix", "--output", out)
-	if got.code != 0 || got.out != "" || !strings.Contains(got.err, "d.yaml:3:9: 3,9k is now 3900") || !strings.Contains(got.err, "9,3 g is now 9.3") {
+	if got.code != 0 || got.out != "" || !strings.Contains(got.err, "d.yaml:3:9: 3,9k is now 3900") ||
+		!strings.Contains(got.err, "9,3 g is now 9.3") {
 		t.Fatalf("exit %d\n%s%s", got.code, got.out, got.err)
 	}
 	written, _ := os.ReadFile(out)
-	want := "motors:\n  - id: a # mine\n    stator: \"1404\"\n    kv: 3900\n    mass_g: 9.3\n    # estimated resistance_mohm: …\n    # estimated no_load_a: … at 10 V\n"
+	want := "motors:\n  - id: a # mine\n    stator: \"1404\"\n    kv: 3900\n    mass_g: 9.3\n    # estimated " +
+		"resistance_mohm: …\n    # estimated no_load_a: … at 10 V\n"
 	plain := func(text string) string { return estimated.ReplaceAllString(text, "$1 …$2") }
 	if plain(string(written)) != want {
 		t.Errorf("written:\n%s", written)
@@ -34,7 +36,8 @@ func TestFixWritesACopyAndLeavesTheDrawer(t *testing.T) {
 	if got := run(t, "check", "--drawer", out, "--quiet"); got.code != 0 {
 		t.Errorf("the copy has faults: %s", got.out)
 	}
-	if got := run(t, "check", "--drawer", path, "--fix", "--quiet"); got.code != 0 || plain(got.out) != want || got.err != "" {
+	if got := run(t, "check", "--drawer", path, "--fix", "--quiet"); got.code != 0 || plain(got.out) != want ||
+		got.err != "" {
 		t.Errorf("to the standard output: exit %d\n%s%s", got.code, got.out, got.err)
 	}
 }
@@ -43,7 +46,8 @@ func TestFixWritesNothingWhileFaultsAreLeft(t *testing.T) {
 	path := writeTemp(t, "d.yaml", "motors:\n  - {id: a, kv: 3.9k, stator: 1404, mass_kg: 0.01}\n")
 	out := filepath.Join(t.TempDir(), "tidy.yaml")
 	got := run(t, "check", "--drawer", path, "--fix", "--output", out)
-	if _, err := os.Stat(out); err == nil || got.code != 3 || !strings.Contains(got.err, "mass_kg") || !strings.Contains(got.err, "1 fault is left") {
+	if _, err := os.Stat(out); err == nil || got.code != 3 || !strings.Contains(got.err, "mass_kg") ||
+		!strings.Contains(got.err, "1 fault is left") {
 		t.Errorf("exit %d, %s", got.code, got.err)
 	}
 }
@@ -72,7 +76,8 @@ func TestCheckSaysWhatToMeasureFirst(t *testing.T) {
 		last = m.DoubtAfter
 	}
 	text := run(t, "check", "--drawer", drawer, "--style", "cruise", "--quiet").out
-	for _, says := range []string{"What to measure first", "These three measurements would take the doubt of the score from ±", g.Measure[0].ID} {
+	for _, says := range []string{"What to measure first", "These three measurements would take the doubt of the score " +
+		"from ±", g.Measure[0].ID} {
 		if !strings.Contains(text, says) {
 			t.Errorf("not said: %s", says)
 		}

@@ -31,7 +31,10 @@ func FuzzStyle(f *testing.F) {
 		}
 		f.Add(text)
 	}
-	for _, s := range []string{"weights: {grip: 1e6, top_speed: 1e-9}", "flying: {speed_mps: 100, segments: [{kind: turn, share_pct: 100, load_factor: 20}]}", "limits: {all_up_g: ..1e300}", "flying: {segments: [{kind: hover, share_pct: 1e-300}, {kind: punch, share_pct: 100}]}", "flying: {landing_cell_v: 4, reserve_pct: 80}"} {
+	for _, s := range []string{"weights: {grip: 1e6, top_speed: 1e-9}",
+		"flying: {speed_mps: 100, segments: [{kind: turn, share_pct: 100, load_factor: 20}]}", "limits: {all_up_g: ..1e300}",
+		"flying: {segments: [{kind: hover, share_pct: 1e-300}, {kind: punch, share_pct: 100}]}",
+		"flying: {landing_cell_v: 4, reserve_pct: 80}"} {
 		f.Add([]byte(s))
 	}
 	craft := exampleCraft(f)
@@ -92,7 +95,8 @@ func exampleCombination(tb testing.TB) (inventory.Combination, rotor.Air) {
 	if err != nil {
 		tb.Fatal(err)
 	}
-	c := inventory.Combination{Motor: &d.Motors[0], Prop: &d.Props[0], Pack: &d.Packs[0], Frame: &d.Frames[0], Board: &d.Boards[0]}
+	c := inventory.Combination{Motor: &d.Motors[0], Prop: &d.Props[0], Pack: &d.Packs[0], Frame: &d.Frames[0],
+		Board: &d.Boards[0]}
 	c.Extras = d.Following(c.Frame, c.Board)
 	air, err := d.Air.SI()
 	if err != nil {

@@ -119,7 +119,8 @@ func TestLearnedFileIsFoundAndUsed(t *testing.T) {
 	bare := run(t, "rank", "--drawer", drawer, "--top", "2", "--quiet")
 	got := run(t, "learn", "--drawer", drawer)
 	file := filepath.Join(filepath.Dir(drawer), "club.learned.yaml")
-	if got.code != 0 || !strings.Contains(strings.ReplaceAll(got.err, "\n", " "), "club.learned.yaml: the other commands use it") {
+	if got.code != 0 || !strings.Contains(strings.ReplaceAll(got.err, "\n", " "),
+		"club.learned.yaml: the other commands use it") {
 		t.Fatalf("exit %d\n%s", got.code, got.err)
 	}
 	if now, _ := os.ReadFile(drawer); string(now) != string(was) {
@@ -133,7 +134,8 @@ func TestLearnedFileIsFoundAndUsed(t *testing.T) {
 		t.Fatal(err)
 	}
 	found := run(t, "rank", "--drawer", drawer, "--top", "2", "--quiet")
-	if found.code != 0 || !strings.Contains(found.out, "corrected by club.learned.yaml, learned from") || found.out == bare.out {
+	if found.code != 0 || !strings.Contains(found.out, "corrected by club.learned.yaml, learned from") ||
+		found.out == bare.out {
 		t.Errorf("found: exit %d, %s", found.code, firstDifference(found.out, bare.out))
 	}
 	if !strings.Contains(found.out, "what was learned") && !strings.Contains(found.out, "What was learned") {
@@ -146,7 +148,8 @@ func TestLearnedFileIsFoundAndUsed(t *testing.T) {
 		t.Errorf("named and found differ: %s", firstDifference(named.out, found.out))
 	}
 	for _, args := range [][]string{
-		{"explain", "1"}, {"compare", "1", "2"}, {"vary", "--pick", pick}, {"check"}, {"bench", "--motor", "m1303.5-51", "--prop", "p2-24x3", "--volts", "7.4"},
+		{"explain", "1"}, {"compare", "1", "2"}, {"vary", "--pick", pick}, {"check"},
+		{"bench", "--motor", "m1303.5-51", "--prop", "p2-24x3", "--volts", "7.4"},
 	} {
 		with := run(t, append(slices.Clone(args), "--drawer", drawer, "--quiet")...)
 		if with.code != 0 || !strings.Contains(with.out, "corrected by club.learned.yaml") {
@@ -177,7 +180,8 @@ func TestStaleLearnedFile(t *testing.T) {
 		t.Fatal(got.err)
 	}
 	content, _ := os.ReadFile(drawer)
-	if err := os.WriteFile(drawer, []byte(strings.Replace(string(content), "kv: 5150", "kv: 5250", 1)), 0o644); err != nil {
+	if err := os.WriteFile(drawer, []byte(strings.Replace(string(content), "kv: 5150", "kv: 5250", 1)),
+		0o644); err != nil {
 		t.Fatal(err)
 	}
 	const why = "motor m1303.5-51 was learned with"
@@ -186,13 +190,16 @@ func TestStaleLearnedFile(t *testing.T) {
 		t.Errorf("named: exit %d\n%s", got.code, got.err)
 	}
 	got := run(t, "check", "--drawer", drawer)
-	if got.code != 0 || !strings.Contains(strings.ReplaceAll(got.err, "\n", " "), why) || strings.Contains(got.out, "corrected by") {
+	if got.code != 0 || !strings.Contains(strings.ReplaceAll(got.err, "\n", " "), why) ||
+		strings.Contains(got.out, "corrected by") {
 		t.Errorf("found: exit %d\n%s", got.code, got.err)
 	}
-	if got := run(t, "rank", "--drawer", drawer, "--learned", drawer); got.code != 3 || !strings.Contains(got.err, "schema_version") {
+	if got := run(t, "rank", "--drawer", drawer, "--learned", drawer); got.code != 3 ||
+		!strings.Contains(got.err, "schema_version") {
 		t.Errorf("no learned file: exit %d\n%s", got.code, got.err)
 	}
-	if got := run(t, "rank", "--drawer", drawer, "--learned", "nowhere.yaml"); got.code != 3 || !strings.Contains(got.err, "no such file") {
+	if got := run(t, "rank", "--drawer", drawer, "--learned", "nowhere.yaml"); got.code != 3 ||
+		!strings.Contains(got.err, "no such file") {
 		t.Errorf("no file: exit %d\n%s", got.code, got.err)
 	}
 }
@@ -214,7 +221,8 @@ packs: [{id: k, size: 2S 560 70C}]
 frames: [{id: f, mass_g: 20, max_prop_in: 3}]
 boards: [{id: b, esc_current_a: 14, cells: [2, 3]}]
 `)
-	stranger := writeTemp(t, "stranger.yaml", head+"\nlog:"+strings.Replace(log, "motor: m1303.5-51", "motor: m1303.5-52", 1))
+	stranger := writeTemp(t, "stranger.yaml", head+"\nlog:"+strings.Replace(log, "motor: m1303.5-51", "motor: m1303.5-52",
+		1))
 	for _, c := range []struct {
 		code int
 		args []string
@@ -231,7 +239,8 @@ boards: [{id: b, esc_current_a: 14, cells: [2, 3]}]
 			t.Errorf("%v: exit %d, want %d and %q\n%s", c.args, got.code, c.code, c.says, got.err)
 		}
 	}
-	if got := run(t, "learn", "--drawer", stranger); !strings.Contains(got.err, "stranger.yaml:") || !strings.Contains(got.err, "log[0].parts.motor") {
+	if got := run(t, "learn", "--drawer", stranger); !strings.Contains(got.err, "stranger.yaml:") ||
+		!strings.Contains(got.err, "log[0].parts.motor") {
 		t.Errorf("no line: %s", got.err)
 	}
 	if now, _ := os.ReadFile(other); string(now) != "mine: 1\n" {

@@ -42,11 +42,13 @@ your own parts in. It does not overwrite a file.`,
 			err := files.Create(c.Context(), args[0], starter)
 			switch {
 			case errors.Is(err, fs.ErrExist):
-				return dataError{fmt.Errorf("%s exists already and is left as it is: name another file, or take that one away first", name)}
+				return dataError{fmt.Errorf(
+					"%s exists already and is left as it is: name another file, or take that one away first", name)}
 			case err != nil:
 				return fmt.Errorf("nothing was written: %w", err)
 			}
-			_, err = fmt.Fprintln(s.streams.Out, render.Wrap(render.Clean(fmt.Sprintf("%s is written. Put your parts in, then: partsaloft check --drawer %s", name, shellWord(args[0]))), render.Width, ""))
+			_, err = fmt.Fprintln(s.streams.Out, render.Wrap(render.Clean(fmt.Sprintf("%s is written. Put your parts in, "+
+				"then: partsaloft check --drawer %s", name, shellWord(args[0]))), render.Width, ""))
 			return err
 		},
 	}

@@ -50,9 +50,12 @@ func (o *sharedOptions) register(root *cobra.Command) {
 	f := root.PersistentFlags()
 	f.SortFlags = false
 	f.StringVar(&o.drawer, "drawer", "", "`FILE` that lists your parts; without it the embedded example drawer is read")
-	f.StringVar(&o.style, "style", defaultStyle, "way of flying: "+strings.Join(objective.PresetNames(), ", ")+" or a style `NAME|FILE`")
-	f.StringVar(&o.weights, "weights", "", "`AXIS=N,...` instead of the style's weights, such as grip=4,endurance=1; axes not named weigh 0")
-	f.StringArrayVar(&o.limits, "limit", nil, "`FIGURE=RANGE` to keep, such as all_up_g=..250 or style_minutes=3..; may be repeated")
+	f.StringVar(&o.style, "style", defaultStyle, "way of flying: "+strings.Join(objective.PresetNames(),
+		", ")+" or a style `NAME|FILE`")
+	f.StringVar(&o.weights, "weights", "", "`AXIS=N,...` instead of the style's weights, such as grip=4,endurance=1; "+
+		"axes not named weigh 0")
+	f.StringArrayVar(&o.limits, "limit", nil, "`FIGURE=RANGE` to keep, such as all_up_g=..250 or style_minutes=3..; "+
+		"may be repeated")
 	f.StringArrayVar(&o.with, "with", nil, "`ROLE` of an optional extra to carry, such as camera; may be repeated")
 	f.Float64Var(&o.altitudeM, "altitude-m", 0, "altitude of the flying site in `METRES` instead of the drawer's")
 	f.Float64Var(&o.temperatureC, "temperature-c", 0, "temperature there in `DEGREES` Celsius instead of the drawer's")
@@ -60,14 +63,16 @@ func (o *sharedOptions) register(root *cobra.Command) {
 	f.StringVar(&o.method, "method", "auto", "search `METHOD`: "+strings.Join(methods, ", "))
 	f.Uint64Var(&o.seed, "seed", defaultSeed, "`NUMBER` that all random draws start from")
 	f.Int64Var(&o.maxEvals, "max-evals", 0, "evaluate at most `N` combinations; 0 leaves it to the method")
-	f.StringVar(&o.learned, "learned", "", "`FILE` written by learn, whose corrections are used; without it the one beside the drawer, with \"\" none")
+	f.StringVar(&o.learned, "learned", "", "`FILE` written by learn, whose corrections are used; without it the one "+
+		"beside the drawer, with \"\" none")
 	f.StringVar(&o.format, "format", "table", "`FORM` of the result: "+strings.Join(formats, ", "))
 	f.StringVar(&o.output, "output", "", "write the result to a `FILE` instead of the standard output")
 	f.BoolVar(&o.quiet, "quiet", false, "say nothing but the result and errors")
 	for flag, values := range map[string][]string{"format": formats, "method": methods} {
 		_ = root.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(values, cobra.ShellCompDirectiveNoFileComp))
 	}
-	_ = root.RegisterFlagCompletionFunc("style", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	_ = root.RegisterFlagCompletionFunc("style", func(*cobra.Command, []string, string) ([]string,
+		cobra.ShellCompDirective) {
 		return objective.PresetNames(), cobra.ShellCompDirectiveDefault
 	})
 }
@@ -130,7 +135,8 @@ func (s *session) ask() (*answer.Ask, error) {
 
 func (s *session) searchOptions() search.Options {
 	s.bar = newProgress(s.streams.Err, s.streams.ErrTerminal && !s.options.quiet, "searching")
-	return search.Options{Method: search.Method(s.options.method), Top: s.options.top, Seed: s.options.seed, MaxEvals: s.options.maxEvals, Progress: s.bar.at}
+	return search.Options{Method: search.Method(s.options.method), Top: s.options.top, Seed: s.options.seed,
+		MaxEvals: s.options.maxEvals, Progress: s.bar.at}
 }
 
 // quietly reads something without a remark.

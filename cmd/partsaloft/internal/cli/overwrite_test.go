@@ -73,7 +73,8 @@ func TestNoCommandWritesOverWhatItReads(t *testing.T) {
 	} {
 		for what, name := range namesOf(t, in(c.reads)) {
 			line := append(append([]string{}, c.args...), "--output", name)
-			if got := run(t, line...); got.code != exitUsage || got.out != "" || !strings.Contains(got.err, "which this command reads") {
+			if got := run(t, line...); got.code != exitUsage || got.out != "" ||
+				!strings.Contains(got.err, "which this command reads") {
 				t.Errorf("%v, by %s: exit %d\n%s%s", line, what, got.code, got.out, got.err)
 			}
 		}
@@ -82,7 +83,9 @@ func TestNoCommandWritesOverWhatItReads(t *testing.T) {
 	if err := os.Link(in("d.yaml"), plot); err != nil {
 		t.Skip("no links here")
 	}
-	for _, line := range [][]string{with("explain 1", drawer, []string{"--plot", plot}), with("explain 1 --plot", []string{in("new.svg"), "--output", in("new.svg")}), {"new", in("new.yaml"), "--output", in("d.yaml")}} {
+	for _, line := range [][]string{with("explain 1", drawer, []string{"--plot", plot}),
+		with("explain 1 --plot", []string{in("new.svg"), "--output", in("new.svg")}),
+		{"new", in("new.yaml"), "--output", in("d.yaml")}} {
 		if got := run(t, line...); got.code != exitUsage || got.out != "" {
 			t.Errorf("%v: exit %d\n%s%s", line, got.code, got.out, got.err)
 		}
@@ -97,7 +100,8 @@ func TestNoCommandWritesOverWhatItReads(t *testing.T) {
 // namesOf are ways to name a file: as it is, from the folder above, and by links as far as there are any.
 func namesOf(t *testing.T, path string) map[string]string {
 	t.Helper()
-	names := map[string]string{"its name": path, "a detour": filepath.Dir(path) + "/./../" + filepath.Base(filepath.Dir(path)) + "/" + filepath.Base(path)}
+	names := map[string]string{"its name": path, "a detour": filepath.Dir(path) + "/./../" +
+		filepath.Base(filepath.Dir(path)) + "/" + filepath.Base(path)}
 	links := t.TempDir()
 	if soft := filepath.Join(links, "soft"); os.Symlink(path, soft) == nil {
 		names["a symbolic link"] = soft

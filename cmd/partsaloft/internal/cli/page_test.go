@@ -21,7 +21,8 @@ func TestPageUsage(t *testing.T) {
 			t.Errorf("%v: exit %d, want 2 and %q:\n%s", c.args, got.code, c.says, got.err)
 		}
 	}
-	if got := runIn(t, context.Background(), Streams{OutTerminal: true}, "page"); got.code != 2 || got.out != "" || !strings.Contains(got.err, "--output drawer.html") {
+	if got := runIn(t, context.Background(), Streams{OutTerminal: true}, "page"); got.code != 2 || got.out != "" ||
+		!strings.Contains(got.err, "--output drawer.html") {
 		t.Errorf("on a terminal: exit %d\n%s", got.code, got.err)
 	}
 	bad := writeTemp(t, "drawer.yaml", "motors:\n  - id: a\n    stator: \"1404\"\n    kv: -920\n")
@@ -90,7 +91,8 @@ boards: [{id: b, esc_current_a: 20, cells: [1, 4]}]
 }
 
 func TestQuoted(t *testing.T) {
-	for word, want := range map[string]string{"drawer.yaml": "drawer.yaml", "my drawer.yaml": "'my drawer.yaml'", "o'hare.yaml": `'o'\''hare.yaml'`, "": "''", "$(id).yaml": "'$(id).yaml'"} {
+	for word, want := range map[string]string{"drawer.yaml": "drawer.yaml", "my drawer.yaml": "'my drawer.yaml'",
+		"o'hare.yaml": `'o'\''hare.yaml'`, "": "''", "$(id).yaml": "'$(id).yaml'"} {
 		if got := shellWord(word); got != want {
 			t.Errorf("%q is quoted as %s, want %s", word, got, want)
 		}

@@ -30,7 +30,8 @@ is left over.`,
 		},
 		RunE: func(c *cobra.Command, args []string) error { return s.plan(c.Context(), args, o) },
 	}
-	c.Flags().StringVar(&o.Aim, "aim", answer.Aims[0], "what to make large: the `AIM` is "+strings.Join(answer.Aims, " or "))
+	c.Flags().StringVar(&o.Aim, "aim", answer.Aims[0], "what to make large: the `AIM` is "+strings.Join(answer.Aims,
+		" or "))
 	c.Flags().BoolVar(&o.SharePacks, "share-packs", false, "let several crafts fly the same pack in turn")
 	_ = c.RegisterFlagCompletionFunc("aim", cobra.FixedCompletions(answer.Aims, cobra.ShellCompDirectiveNoFileComp))
 	return c

@@ -8,7 +8,8 @@ import (
 
 // Property: no piece is used twice, and what is left over is what the drawer has less what was used.
 func TestPlanUsesNoPieceTwice(t *testing.T) {
-	r := run(t, "plan", "freestyle", "freestyle", "cruise", "--drawer", "../../../../examples/club.yaml", "--quiet", "--format", "json")
+	r := run(t, "plan", "freestyle", "freestyle", "cruise", "--drawer", "../../../../examples/club.yaml", "--quiet",
+		"--format", "json")
 	if r.code != 0 {
 		t.Fatal(r.code, r.err)
 	}
@@ -63,7 +64,8 @@ func TestPlanRefuses(t *testing.T) {
 
 // Property: each purchase raises the best score by its gain, or puts an idle part to use.
 func TestBuyGains(t *testing.T) {
-	r := run(t, "buy", "../../../../examples/shop.yaml", "--drawer", "../../../../examples/spare-parts.yaml", "--style", "cruise", "--quiet", "--format", "json")
+	r := run(t, "buy", "../../../../examples/shop.yaml", "--drawer", "../../../../examples/spare-parts.yaml", "--style",
+		"cruise", "--quiet", "--format", "json")
 	if r.code != 0 {
 		t.Fatal(r.code, r.err)
 	}
@@ -83,7 +85,8 @@ func TestBuyGains(t *testing.T) {
 		t.Fatal("nothing is worth buying")
 	}
 	for _, p := range d.Purchases {
-		if p.Before != d.Before.Score || p.After-p.Before-p.Gain > 0.011 || p.Gain > 0 && p.Result.Score != p.After || p.Gain <= 0 && len(p.Unblocks) == 0 {
+		if p.Before != d.Before.Score || p.After-p.Before-p.Gain > 0.011 || p.Gain > 0 && p.Result.Score != p.After ||
+			p.Gain <= 0 && len(p.Unblocks) == 0 {
 			t.Errorf("%+v", p)
 		}
 	}
@@ -92,8 +95,9 @@ func TestBuyGains(t *testing.T) {
 // Regression: what people read.
 func TestPlanAndBuyPages(t *testing.T) {
 	for name, args := range map[string][]string{
-		"plan.table":  {"plan", "race", "cruise"},
-		"buy.table":   {"buy", "../../../../examples/shop.yaml", "--drawer", "../../../../examples/spare-parts.yaml", "--style", "cruise", "--top", "3"},
+		"plan.table": {"plan", "race", "cruise"},
+		"buy.table": {"buy", "../../../../examples/shop.yaml", "--drawer", "../../../../examples/spare-parts.yaml",
+			"--style", "cruise", "--top", "3"},
 		"novel.table": {"rank", "--spread", "--novel", "0.4", "--top", "3"},
 	} {
 		r := run(t, append(args, "--quiet")...)

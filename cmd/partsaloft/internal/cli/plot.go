@@ -88,7 +88,8 @@ func speedPanels(sub *answer.Subject, duty float64) ([]render.Panel, error) {
 	}
 	if least := answer.ShownOf(r, figure.BestEnduranceSpeed); least.Defined() {
 		at := nearest(points, least.Value)
-		panels[0].Curves = append(panels[0].Curves, render.Curve{Name: "least power", X: []float64{at.SpeedMS}, Y: []float64{at.PowerW}})
+		panels[0].Curves = append(panels[0].Curves, render.Curve{Name: "least power", X: []float64{at.SpeedMS},
+			Y: []float64{at.PowerW}})
 	}
 	if far := answer.ShownOf(r, figure.BestRangeSpeed); far.Defined() && far.Value > 0 {
 		at, top := nearest(points, far.Value), points[len(points)-1].SpeedMS
@@ -126,7 +127,8 @@ func flightPanel(sub *answer.Subject, duty float64) *render.Panel {
 	landing := answer.LandingCellV(sub.Result, &sub.Problem.Style)
 	end := cell.X[len(cell.X)-1]
 	limit := render.Curve{Name: "landing voltage", X: []float64{0, end}, Y: []float64{landing, landing}, Aid: true}
-	return &render.Panel{X: "time in this style, min", Y: "cell under load, V", Curves: []render.Curve{cell, limit}, FreeY: true}
+	return &render.Panel{X: "time in this style, min", Y: "cell under load, V", Curves: []render.Curve{cell, limit},
+		FreeY: true}
 }
 
 // throttlePanels are thrust, pack current and motor current with their limits, static on a full pack.
@@ -149,7 +151,8 @@ func throttlePanels(r *predict.Result) []render.Panel {
 	}
 	level := func(panel int, name string, y float64) {
 		if y > 0 {
-			panels[panel].Curves = append(panels[panel].Curves, render.Curve{Name: name, X: []float64{0, 100}, Y: []float64{y, y}, Aid: true})
+			panels[panel].Curves = append(panels[panel].Curves, render.Curve{Name: name, X: []float64{0, 100},
+				Y: []float64{y, y}, Aid: true})
 		}
 	}
 	weight := answer.ShownOf(r, figure.AllUpMass)
@@ -161,7 +164,8 @@ func throttlePanels(r *predict.Result) []render.Panel {
 	if limit := answer.ShownOf(r, figure.ThrottleCap); r.Performance.Cap != physics.NoLimit {
 		for i := range panels {
 			top := panels[i].Curves[0].Y[len(panels[i].Curves[0].Y)-1]
-			panels[i].Curves = append(panels[i].Curves, render.Curve{Name: "cap", X: []float64{limit.Value, limit.Value}, Y: []float64{0, top}, Aid: true})
+			panels[i].Curves = append(panels[i].Curves, render.Curve{Name: "cap", X: []float64{limit.Value, limit.Value},
+				Y: []float64{0, top}, Aid: true})
 		}
 	}
 	return panels

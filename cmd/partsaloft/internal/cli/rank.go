@@ -31,8 +31,10 @@ When nothing is feasible it counts the reasons, shows the nearest misses and exi
 		Args: noArguments,
 		RunE: func(c *cobra.Command, _ []string) error { return s.rank(c.Context(), o) },
 	}
-	c.Flags().BoolVar(&o.Spread, "spread", false, "show combinations that differ in kind: no two share two of motor, prop and pack")
-	c.Flags().Float64Var(&o.Novel, "novel", 0, "prefer what is unlike the crafts that fly already, by a `WEIGHT` from 0 to 1")
+	c.Flags().BoolVar(&o.Spread, "spread", false, "show combinations that differ in kind: no two share two of motor, "+
+		"prop and pack")
+	c.Flags().Float64Var(&o.Novel, "novel", 0, "prefer what is unlike the crafts that fly already, by a `WEIGHT` from "+
+		"0 to 1")
 	return c
 }
 
@@ -41,8 +43,8 @@ func rankTable(results []predict.Result) *render.Table {
 	return resultTable(results, render.Right("#"), func(i int) string { return fmt.Sprint(i + 1) }, true)
 }
 
-// resultTable shows results with the figures that lead a choice, two lines a row, each under a name; ahead adds how often
-// it stays ahead of the next.
+// resultTable shows results with the figures that lead a choice, two lines a row, each under a name; ahead adds how
+// often it stays ahead of the next.
 func resultTable(results []predict.Result, names render.Column, name func(int) string, ahead bool) *render.Table {
 	score := render.Right("score")
 	if ahead {
@@ -52,7 +54,8 @@ func resultTable(results []predict.Result, names render.Column, name func(int) s
 	for a := range objective.AxisCount {
 		t.Columns = append(t.Columns, render.Right(axisHead(a)))
 	}
-	t.Columns = append(t.Columns, render.Right("grams\nT/W"), render.Right("hover\n%"), render.Right("full A\n% pack"), render.Right("cap %\nby"))
+	t.Columns = append(t.Columns, render.Right("grams\nT/W"), render.Right("hover\n%"), render.Right("full A\n% pack"),
+		render.Right("cap %\nby"))
 	for i := range results {
 		r := &results[i]
 		row := []string{name(i), twoLines(&r.Combination), catalogue.Fixed(r.Evaluation.Score, 1)}
@@ -129,7 +132,8 @@ func (s *session) rank(ctx context.Context, o *answer.RankOptions) error {
 func (s *session) deliverNothing(ctx context.Context, d *answer.Ranking) error {
 	page := rankPage(d)
 	if d.Odd != nil {
-		page = render.Page{render.Heading(answer.CombinationText(&d.Odd.Combination)), render.Paragraph("This is not to be built or flown as it is:"), render.List(d.Words.Odd)}
+		page = render.Page{render.Heading(answer.CombinationText(&d.Odd.Combination)),
+			render.Paragraph("This is not to be built or flown as it is:"), render.List(d.Words.Odd)}
 	}
 	if err := s.deliver(ctx, d, page); err != nil {
 		return err

@@ -59,7 +59,8 @@ func schemaOf(name string) *strict.Schema {
 	case "learned":
 		return learn.Schema().Document("partsaloft learned file", "What learn corrected; it writes this file itself.")
 	}
-	return inventory.Schema().Document("partsaloft drawer", "The parts that a pilot owns, the crafts that fly, and what was measured. Units stand in the keys.")
+	return inventory.Schema().Document("partsaloft drawer", "The parts that a pilot owns, the crafts that fly, and "+
+		"what was measured. Units stand in the keys.")
 }
 
 // styleAbout says what each key of a style means, by its path.
@@ -98,7 +99,8 @@ func styleSchema() *strict.Schema {
 		if f.Unit != "" {
 			about += " In " + f.Unit + "."
 		}
-		limits.Set(f.Key, strict.NewSchema("description", about, "type", "string", "pattern", `^(?:`+number+`\.\.(?:`+number+`)?|\s*\.\.`+number+`)$`))
+		limits.Set(f.Key, strict.NewSchema("description", about, "type", "string", "pattern",
+			`^(?:`+number+`\.\.(?:`+number+`)?|\s*\.\.`+number+`)$`))
 	}
 	for key, properties := range map[string]*strict.Schema{"weights": weights, "limits": limits} {
 		s.At(key).Set("properties", properties)
@@ -107,7 +109,8 @@ func styleSchema() *strict.Schema {
 	if at := s.At("required_roles", "[]"); at != nil {
 		*at = *strict.NewSchema("enum", roleWords())
 	}
-	punch := strict.NewSchema("properties", strict.NewSchema("kind", strict.NewSchema("const", "punch")), "required", []string{"kind"})
+	punch := strict.NewSchema("properties", strict.NewSchema("kind", strict.NewSchema("const", "punch")), "required",
+		[]string{"kind"})
 	segment := s.At("flying", "segments", "[]")
 	segment.Set("if", punch)
 	segment.Set("then", strict.NewSchema("properties", strict.NewSchema("speed_mps", false, "load_factor", false)))

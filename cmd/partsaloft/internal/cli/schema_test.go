@@ -73,7 +73,8 @@ func TestStyleSchema(t *testing.T) {
 		}
 	}
 	for _, good := range []string{
-		"name: 5", "weights: {top_speed: 0.5}", "limits: {tip_mach: ..0.7, all_up_g: 100..250, style_minutes: \"3 ..\"}", "required_roles: [camera, video]",
+		"name: 5", "weights: {top_speed: 0.5}", "limits: {tip_mach: ..0.7, all_up_g: 100..250, style_minutes: \"3 ..\"}",
+		"required_roles: [camera, video]",
 		"flying: {segments: [{kind: punch, share_pct: 100}]}", "flying: {speed_mps: 0, landing_cell_v: 3.3}",
 	} {
 		_, err := readStyle("style.yaml", []byte(good))
@@ -82,9 +83,12 @@ func TestStyleSchema(t *testing.T) {
 		}
 	}
 	for _, bad := range []string{
-		"weights: {speed: 1}", "weights: {grip: -1}", "weights: {grip: much}", "weights: [grip]", "limits: {weight_g: ..250}", "limits: {all_up_g: 250}", "limits: {all_up_g: ..}",
-		"required_roles: [pilot]", "required_roles: camera", "speed: 5", "flying: {segments: []}", "flying: {segments: [{kind: loop, share_pct: 100}]}",
-		"flying: {segments: [{kind: punch, share_pct: 100, speed_mps: 5}]}", "flying: {segments: [{kind: hover}]}", "flying: {reserve_pct: 90}", "[1]", "text",
+		"weights: {speed: 1}", "weights: {grip: -1}", "weights: {grip: much}", "weights: [grip]", "limits: {weight_g: ..250}",
+		"limits: {all_up_g: 250}", "limits: {all_up_g: ..}",
+		"required_roles: [pilot]", "required_roles: camera", "speed: 5", "flying: {segments: []}",
+		"flying: {segments: [{kind: loop, share_pct: 100}]}",
+		"flying: {segments: [{kind: punch, share_pct: 100, speed_mps: 5}]}", "flying: {segments: [{kind: hover}]}",
+		"flying: {reserve_pct: 90}", "[1]", "text",
 	} {
 		_, err := readStyle("style.yaml", []byte(bad))
 		if invalid := validate(t, s, []byte(bad)); invalid == nil || err == nil {

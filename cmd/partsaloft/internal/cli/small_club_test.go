@@ -16,7 +16,8 @@ func smallClub(t *testing.T) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	keep := []string{"m1507-27", "m1303.5-51", "m1804-32", "p3.5-26x3", "p3.5-23x2", "p2-24x3", "k4s-720", "k4s-1020", "k4s-470", "k3s-620"}
+	keep := []string{"m1507-27", "m1303.5-51", "m1804-32", "p3.5-26x3", "p3.5-23x2", "p2-24x3", "k4s-720", "k4s-1020",
+		"k4s-470", "k3s-620"}
 	var text, entry strings.Builder
 	section := ""
 	flush := func() {

@@ -59,7 +59,8 @@ func stylesPage(d *answer.Styles) render.Page {
 	for a := range objective.AxisCount {
 		weights.Columns = append(weights.Columns, render.Right(a.String()+"\n%"))
 	}
-	weights.Columns = append(weights.Columns, render.Right("speed\nm/s"), render.Right("landing\nV a cell"), render.Right("reserve\n%"), render.Left("limits"))
+	weights.Columns = append(weights.Columns, render.Right("speed\nm/s"), render.Right("landing\nV a cell"),
+		render.Right("reserve\n%"), render.Left("limits"))
 	flown := render.List{}
 	for i := range d.Styles {
 		s := &d.Styles[i]
@@ -67,20 +68,23 @@ func stylesPage(d *answer.Styles) render.Page {
 		for _, w := range s.Weights {
 			row = append(row, strconv.FormatFloat(100*w.Value.(float64), 'f', 0, 64))
 		}
-		weights.Add(append(row, catalogue.Raw(s.Flying.SpeedMps), catalogue.Raw(s.Flying.LandingCellV), catalogue.Raw(s.Flying.ReservePct),
+		weights.Add(append(row, catalogue.Raw(s.Flying.SpeedMps), catalogue.Raw(s.Flying.LandingCellV),
+			catalogue.Raw(s.Flying.ReservePct),
 			strings.Join(s.LimitTexts(), "\n"))...)
 		flown = append(flown, s.Sentence())
 	}
 	page.Add(render.Heading("What a style weighs and which limits it keeps"), weights)
 	page.Add(render.Heading("How it is flown"), flown)
-	feeds := &render.Table{Columns: []render.Column{render.Left("axis"), render.Left("figure"), render.Right("0 at"), render.Right("1 at"), render.Left("steps"), render.Left("meaning")}}
+	feeds := &render.Table{Columns: []render.Column{render.Left("axis"), render.Left("figure"), render.Right("0 at"),
+		render.Right("1 at"), render.Left("steps"), render.Left("meaning")}}
 	for _, f := range d.Feeds {
 		steps := "even"
 		if f.Scale == "log" {
 			steps = "by ratio"
 		}
 		axis, _ := objective.AxisByKey(f.Axis)
-		feeds.Add(axis.String(), f.Figure, catalogue.WithUnit(catalogue.Raw(f.Worst), f.Unit), catalogue.WithUnit(catalogue.Raw(f.Best), f.Unit), steps, render.Wrap(f.Meaning, 44, ""))
+		feeds.Add(axis.String(), f.Figure, catalogue.WithUnit(catalogue.Raw(f.Worst), f.Unit),
+			catalogue.WithUnit(catalogue.Raw(f.Best), f.Unit), steps, render.Wrap(f.Meaning, 44, ""))
 	}
 	page.Add(render.Heading("Which figure feeds which axis"), feeds,
 		render.Paragraph(`An axis is 100 times the geometric mean of its figures' desirabilities, the score the weighted geometric mean of the axes.
@@ -162,7 +166,8 @@ func readStyle(file string, content []byte) (objective.Style, error) {
 
 // roles are what an extra can be for.
 var roles = []string{
-	string(inventory.Camera), string(inventory.Video), string(inventory.Receiver), string(inventory.Antenna), string(inventory.Capacitor),
+	string(inventory.Camera), string(inventory.Video), string(inventory.Receiver), string(inventory.Antenna),
+	string(inventory.Capacitor),
 	string(inventory.Adapter), string(inventory.Strap), string(inventory.Hardware),
 }
 

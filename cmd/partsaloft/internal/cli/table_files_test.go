@@ -12,7 +12,8 @@ import (
 
 func TestExportAndImport(t *testing.T) {
 	folder := t.TempDir()
-	drawer, sheet, out := filepath.Join(folder, "d.yaml"), filepath.Join(folder, "motors.csv"), filepath.Join(folder, "new.yaml")
+	drawer, sheet, out := filepath.Join(folder, "d.yaml"), filepath.Join(folder, "motors.csv"),
+		filepath.Join(folder, "new.yaml")
 	if got := run(t, "new", drawer); got.code != 0 {
 		t.Fatal(got.err)
 	}
@@ -24,7 +25,8 @@ func TestExportAndImport(t *testing.T) {
 	if err != nil || len(rows) != 2 || rows[0][0] != "id" || rows[1][0] != "m1404-43" {
 		t.Fatalf("%v, %v", rows, err)
 	}
-	if got := run(t, "import", "motors", sheet, "--drawer", drawer); got.code != 0 || got.out != string(starter) || !strings.Contains(got.err, "1 as before") {
+	if got := run(t, "import", "motors", sheet, "--drawer", drawer); got.code != 0 || got.out != string(starter) ||
+		!strings.Contains(got.err, "1 as before") {
 		t.Errorf("back without a change: exit %d, %s", got.code, got.err)
 	}
 	changed := "id;kv;mass_g\r\nm1404-43;3850;9,4\r\n"
@@ -32,7 +34,8 @@ func TestExportAndImport(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := strings.NewReplacer("kv: 4300\n    mass_g: 9.1", "kv: 3850\n    mass_g: 9.4").Replace(string(starter))
-	if got := run(t, "import", "motor", sheet, "--drawer", drawer, "--output", out); got.code != 0 || !strings.Contains(got.err, "changed m1404-43") {
+	if got := run(t, "import", "motor", sheet, "--drawer", drawer, "--output", out); got.code != 0 ||
+		!strings.Contains(got.err, "changed m1404-43") {
 		t.Errorf("exit %d, %s", got.code, got.err)
 	}
 	if text, _ := os.ReadFile(out); string(text) != want {
@@ -48,13 +51,15 @@ func TestExportAndImport(t *testing.T) {
 
 func TestImportWithoutADrawerMakesOne(t *testing.T) {
 	sheet := writeTemp(t, "packs.csv", "id,size\nk1,4S 1300 100C\n")
-	if got := run(t, "import", "packs", sheet); got.code != 0 || got.out != "packs:\n  - id: k1\n    size: 4S 1300 100C\n" {
+	if got := run(t, "import", "packs", sheet); got.code != 0 ||
+		got.out != "packs:\n  - id: k1\n    size: 4S 1300 100C\n" {
 		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
 	}
 }
 
 func TestImportWritesNothingWhereItFails(t *testing.T) {
-	drawer := writeTemp(t, "d.yaml", "motors:\n  - {id: a, stator: 1404, kv: 3900}\nfleet: [{name: one, parts: {motor: a, prop: p, pack: k, frame: f, board: b}}]\n")
+	drawer := writeTemp(t, "d.yaml", "motors:\n  - {id: a, stator: 1404, kv: 3900}\nfleet: [{name: one, parts: {motor: "+
+		"a, prop: p, pack: k, frame: f, board: b}}]\n")
 	for _, c := range []struct {
 		sheet string
 		args  []string
@@ -67,7 +72,8 @@ func TestImportWritesNothingWhereItFails(t *testing.T) {
 		{"id,kv\n", []string{"--drawer", filepath.Join(t.TempDir(), "no.yaml")}, 3, "there is no such file"},
 	} {
 		out := filepath.Join(t.TempDir(), "out.yaml")
-		got := run(t, append([]string{"import", "motors", writeTemp(t, "motors.csv", c.sheet), "--output", out}, c.args...)...)
+		got := run(t, append([]string{"import", "motors", writeTemp(t, "motors.csv", c.sheet), "--output", out},
+			c.args...)...)
 		if _, err := os.Stat(out); got.code != c.code || !strings.Contains(got.err, c.says) || err == nil {
 			t.Errorf("%q: exit %d, %s", c.sheet, got.code, got.err)
 		}
@@ -88,7 +94,8 @@ func TestSheetsRunNothing(t *testing.T) {
 	drawer, sheet, back := filepath.Join(dir, "d.yaml"), filepath.Join(dir, "s.csv"), filepath.Join(dir, "back.yaml")
 	var text strings.Builder
 	text.WriteString("frames:\n")
-	notes := []string{"=1+1", "+cmd|x", "-2+3", "@SUM(A1)", "'=1", "''-x", "-12.5", "'twas", "=HYPERLINK(\"http://a.b\", \"c\")"}
+	notes := []string{"=1+1", "+cmd|x", "-2+3", "@SUM(A1)", "'=1", "''-x", "-12.5", "'twas",
+		"=HYPERLINK(\"http://a.b\", \"c\")"}
 	for i, note := range notes {
 		fmt.Fprintf(&text, "  - {id: f%d, mass_g: 10, max_prop_in: 3, note: %q}\n", i, note)
 	}
@@ -102,7 +109,8 @@ func TestSheetsRunNothing(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !strings.Contains(string(csvText), ",'=1+1\n") || strings.Contains(string(csvText), ",=") || strings.Contains(string(csvText), ",@") || !strings.Contains(string(csvText), ",-12.5\n") {
+	if !strings.Contains(string(csvText), ",'=1+1\n") || strings.Contains(string(csvText), ",=") ||
+		strings.Contains(string(csvText), ",@") || !strings.Contains(string(csvText), ",-12.5\n") {
 		t.Errorf("the sheet holds\n%s", csvText)
 	}
 	if got := run(t, "import", "frames", sheet, "--output", back); got.code != 0 {

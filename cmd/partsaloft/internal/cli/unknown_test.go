@@ -26,11 +26,13 @@ func TestWhatThereIsNot(t *testing.T) {
 		{"styles --output=", "--output names no file"},
 	} {
 		got := run(t, strings.Fields(c.line)...)
-		if got.code != exitUsage || !strings.Contains(got.err, c.says) || got.out != "" || strings.ContainsRune(got.err, '\ufffd') {
+		if got.code != exitUsage || !strings.Contains(got.err, c.says) || got.out != "" ||
+			strings.ContainsRune(got.err, '\ufffd') {
 			t.Errorf("%s: exit %d\n%s%s", c.line, got.code, got.out, got.err)
 		}
 	}
-	for _, line := range []string{"help", "help rank", "help figures", "help completion bash", "completion bash", "completion zsh --help"} {
+	for _, line := range []string{"help", "help rank", "help figures", "help completion bash", "completion bash",
+		"completion zsh --help"} {
 		if got := run(t, strings.Fields(line)...); got.code != 0 || got.err != "" || len(got.out) < 200 {
 			t.Errorf("%s: exit %d, %s", line, got.code, got.err)
 		}

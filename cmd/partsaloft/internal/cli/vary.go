@@ -103,7 +103,8 @@ func varyPage(d *answer.Variations) render.Page {
 		for a := range objective.AxisCount {
 			row = append(row, catalogue.SignedFixed(v.AxesDelta[a], 0)+"\n"+deltaText(v, objective.LeadingFigure(a).Quantity))
 		}
-		t.Add(append(row, deltaText(v, figure.AllUpMass), deltaText(v, figure.HoverThrottle), mindText(d.Subject.Result, v))...)
+		t.Add(append(row, deltaText(v, figure.AllUpMass), deltaText(v, figure.HoverThrottle),
+			mindText(d.Subject.Result, v))...)
 	}
 	page.Add(t)
 	page.Add(section("What cannot be", d.Words.Cannot)...)
