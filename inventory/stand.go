@@ -14,7 +14,7 @@ func (d *Drawer) validateBenches(doc *strict.Document) {
 	air, err := d.Air.SI()
 	if err != nil {
 		if doc.Sound("air") {
-			doc.Fault("air", "air.none", strict.Values{"cause": err.Error()})
+			doc.Fault("air", "air.none", strict.Values{"cause": err})
 		}
 		return
 	}
@@ -30,7 +30,7 @@ func (d *Drawer) validateBenches(doc *strict.Document) {
 				if len(p.Bench) == 0 {
 					key = "blade_stations"
 				}
-				doc.Fault(p.Path+"."+key, "prop.no_blade", strict.Values{"cause": oneLine(err)})
+				doc.Fault(p.Path+"."+key, "prop.no_blade", strict.Values{"cause": err})
 				continue
 			}
 		}

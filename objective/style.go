@@ -169,7 +169,7 @@ func (s *Style) Check() error {
 		}
 	}
 	if err := s.Flying.Check(); err != nil {
-		add("style.flying", strict.Values{"cause": err.Error()})
+		add("style.flying", strict.Values{"cause": err})
 	}
 	if faults == nil {
 		return nil

@@ -143,7 +143,7 @@ func (w *Written) flying(f *physics.Flying, list *faults) {
 	}
 	if len(f.Segments) == len(w.Flying.Segments) && len(f.Segments) > 0 {
 		if err := f.Check(); err != nil {
-			list.add("flying", problem("style.flying", strict.Values{"cause": err.Error()}))
+			list.add("flying", problem("style.flying", strict.Values{"cause": err}))
 		}
 	}
 }

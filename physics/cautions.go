@@ -18,7 +18,8 @@ const (
 	TwitchyHover                  // hover under twitchyDuty
 	WeakHover                     // hover over weakDuty
 	OverdrawnPlug                 // advisory connector over its rating
-	DrivenHard                    // W/kg of copper heat at the throttle cap in a motor whose limit is estimated, over NotedHeatWKg
+	DrivenHard                    // A at the throttle cap, of the estimated limit, in a motor with over NotedHeatWKg of copper heat there
+	CautionEnd                    // one past the last
 )
 
 // Bounds of the cautions.
@@ -33,7 +34,7 @@ const (
 	WeakDuty        = 0.50       // common practice, no source
 )
 
-// Warning is a caution with its value and the bound it exceeds, in SI units.
+// Warning is a caution with its value and the bound it exceeds, or is taken of, in SI units.
 type Warning struct {
 	Caution      Caution
 	Value, Bound float64
@@ -72,8 +73,9 @@ func (c *Craft) Warnings(p *Performance) []Warning {
 		}
 	}
 	if c.Motor.LimitEstimated {
-		use := p.PeakMotorA / c.Motor.MaxCurrentA
-		over(DrivenHard, PunchHeatWKg*use*use, NotedHeatWKg)
+		if use := p.PeakMotorA / c.Motor.MaxCurrentA; PunchHeatWKg*use*use > NotedHeatWKg {
+			list = append(list, Warning{DrivenHard, p.PeakMotorA, c.Motor.MaxCurrentA})
+		}
 	}
 	if c.Connector.Advisory {
 		use, _ := p.Get(figure.ConnectorCurrentUse)

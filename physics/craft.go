@@ -2,8 +2,8 @@ package physics
 
 import (
 	"errors"
-	"fmt"
 	"math"
+	"partsaloft/physics/fault"
 	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
@@ -53,14 +53,14 @@ func (c *Craft) Check() error {
 	var errs []error
 	positive := func(name string, x float64) {
 		if !(x > 0) || math.IsInf(x, 0) {
-			errs = append(errs, fmt.Errorf("%s must be over 0, got %g", name, x))
+			errs = append(errs, fault.New("craft.positive", fault.Values{"what": name, "got": x}))
 		}
 	}
 	if c.Rotors < 3 || c.Rotors > 12 {
-		errs = append(errs, fmt.Errorf("rotors must be from 3 to 12, got %d", c.Rotors))
+		errs = append(errs, fault.New("craft.rotors", fault.Values{"low": 3, "high": 12, "got": c.Rotors}))
 	}
 	if c.Propeller.Map == nil {
-		return errors.Join(append(errs, errors.New("the propeller has no rotor map"))...)
+		return errors.Join(append(errs, fault.New("craft.no_map", nil))...)
 	}
 	positive("prop factors", c.Propeller.ThrustFactor*c.Propeller.PowerFactor*c.Propeller.AdvanceFactor)
 	positive("prop mass", c.Propeller.MassKg)
@@ -81,7 +81,7 @@ func (c *Craft) Check() error {
 	positive("drag area", c.DragAreaM2)
 	positive("flying factor", c.FlyingFactor)
 	if !(c.Motor.LossNm >= 0 && c.Motor.EscOhm >= 0 && c.Motor.PartThrottleLoss >= 0 && c.ElectronicsW >= 0 && c.ExtrasKg >= 0 && c.Board.MassKg >= 0 && c.Pack.LeadOhm >= 0) {
-		errs = append(errs, errors.New("loss torque, ESC resistance, part-throttle loss, electronics' power, extras' and board's mass and lead resistance must not be under 0"))
+		errs = append(errs, fault.New("craft.negative", nil))
 	}
 	return errors.Join(errs...)
 }

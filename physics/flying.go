@@ -2,8 +2,8 @@ package physics
 
 import (
 	"errors"
-	"fmt"
 	"math"
+	"partsaloft/physics/fault"
 	"partsaloft/physics/internal/numeric"
 	"slices"
 )
@@ -94,28 +94,28 @@ const maxSegments = 12
 func (f *Flying) Check() error {
 	var errs []error
 	if !(f.SpeedMS >= 0 && f.SpeedMS <= fastestMS) {
-		errs = append(errs, fmt.Errorf("flying speed must be from 0 to %g m/s, got %g", fastestMS, f.SpeedMS))
+		errs = append(errs, fault.New("flying.speed", fault.Values{"high": fastestMS, "got": f.SpeedMS}))
 	}
 	if !(f.Reserve >= 0 && f.Reserve < 0.9) {
-		errs = append(errs, fmt.Errorf("reserve must be from 0 to under 90 %%, got %g %%", f.Reserve*100))
+		errs = append(errs, fault.New("flying.reserve", fault.Values{"high": 90.0, "got": f.Reserve * 100}))
 	}
 	for _, v := range [...]float64{f.LandingV, f.IonV} {
 		if v != 0 && !(v >= 2 && v < 4.2) {
-			errs = append(errs, fmt.Errorf("landing voltage must be from 2 to 4.2 V a cell, got %g", v))
+			errs = append(errs, fault.New("flying.landing", fault.Values{"low": 2.0, "high": 4.2, "got": v}))
 		}
 	}
 	if len(f.Segments) == 0 || len(f.Segments) > maxSegments {
-		return errors.Join(append(errs, fmt.Errorf("a way of flying has 1 to %d segments, got %d", maxSegments, len(f.Segments)))...)
+		return errors.Join(append(errs, fault.New("flying.segments", fault.Values{"high": maxSegments, "got": len(f.Segments)}))...)
 	}
 	var shares float64
 	for i, g := range f.Segments {
 		shares += g.Share
 		if !(g.Share > 0 && g.SpeedMS >= 0 && g.SpeedMS <= fastestMS && (g.LoadFactor == 0 || g.LoadFactor >= 1 && g.LoadFactor <= highestLoad)) {
-			errs = append(errs, fmt.Errorf("segment %d: share must be over 0, speed from 0 to %g m/s, load factor from 1 to %g", i+1, fastestMS, highestLoad))
+			errs = append(errs, fault.New("segment.range", fault.Values{"n": i + 1, "speed": fastestMS, "load": highestLoad}))
 		}
 	}
 	if math.Abs(shares-1) > 1e-6 {
-		errs = append(errs, fmt.Errorf("the segments' shares must add up to 100 %%, got %.4g %%", shares*100))
+		errs = append(errs, fault.New("flying.shares", fault.Values{"got": fault.Digits(shares*100, 4)}))
 	}
 	return errors.Join(errs...)
 }

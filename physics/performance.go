@@ -18,6 +18,7 @@ const (
 	Windmilling
 	CellsCollapse
 	WindingsBurn
+	ReasonEnd // one past the last
 )
 
 // String returns the reason in words.

@@ -1,9 +1,8 @@
 package physics
 
 import (
-	"errors"
-	"fmt"
 	"math"
+	"partsaloft/physics/fault"
 	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
@@ -38,17 +37,17 @@ func (s *Stand) Deviate(d *uncertain.Deviation) Stand {
 // Point predicts a static point at a voltage and a throttle over 0 and up to 1.
 func (s *Stand) Point(voltageV, throttle float64) (StandPoint, error) {
 	if !(voltageV > 0 && voltageV <= 100) {
-		return StandPoint{}, fmt.Errorf("volts must be over 0 and up to 100, got %g", voltageV)
+		return StandPoint{}, fault.New("stand.volts", fault.Values{"high": 100.0, "got": voltageV})
 	}
 	if !(throttle > 0 && throttle <= 1) {
-		return StandPoint{}, fmt.Errorf("throttle must be over 0 and up to 100 %%, got %g %%", throttle*100)
+		return StandPoint{}, fault.New("stand.throttle", fault.Values{"got": throttle * 100})
 	}
 	duty := math.Pow(throttle, s.ThrottleExponent)
 	c := Craft{Rotors: 1, Propeller: s.Propeller, Motor: s.Motor}
 	mains := supply{openV: voltageV, rotors: 1, partLoss: s.Motor.PartThrottleLoss}
 	o := c.fullThrottle(&mains, duty)
 	if !(o.speedRadS > 0) {
-		return StandPoint{}, errors.New("the motor does not turn this prop at that voltage")
+		return StandPoint{}, fault.New("stand.still", nil)
 	}
 	_, torque := c.Propeller.Loads(o.speedRadS, rotor.Flow{})
 	current := s.Motor.BusCurrentA(duty, o.currentA)

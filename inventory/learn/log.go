@@ -95,7 +95,7 @@ func (g *evidence) cannot(o strict.Origin, key string, err error) {
 		g.add(o, key, *p)
 		return
 	}
-	g.fault(o, key, "learn.cannot", strict.Values{"cause": err.Error()})
+	g.fault(o, key, "learn.cannot", strict.Values{"cause": err})
 }
 
 // propeller is a prop in some air, made once.
@@ -135,7 +135,7 @@ func (g *evidence) flight(i int) {
 	}
 	air, err := where.SI()
 	if err != nil {
-		g.fault(e.Origin, "air", "air.none", strict.Values{"cause": err.Error()})
+		g.fault(e.Origin, "air", "air.none", strict.Values{"cause": err})
 	}
 	f := &flightObservation{}
 	way := ""

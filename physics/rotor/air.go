@@ -1,8 +1,8 @@
 package rotor
 
 import (
-	"fmt"
 	"math"
+	"partsaloft/physics/fault"
 )
 
 // Constants of ISO 2533:1975, exact by definition there, except the two of Sutherland's law as
@@ -38,7 +38,7 @@ type Air struct {
 // −500 to 11000 m.
 func StandardAir(altitudeM float64) (Air, error) {
 	if !(altitudeM >= lowestAltitudeM && altitudeM <= tropopauseM) {
-		return Air{}, fmt.Errorf("altitude must be from %g to %g m, got %g", lowestAltitudeM, tropopauseM, altitudeM)
+		return Air{}, fault.New("air.altitude", fault.Values{"low": lowestAltitudeM, "high": tropopauseM, "got": altitudeM})
 	}
 	t := seaLevelTemperatureK - lapseRateKM*altitudeM
 	p := seaLevelPressurePa * math.Pow(t/seaLevelTemperatureK, standardGravityMS2/(airGasConstantJKgK*lapseRateKM))
@@ -49,10 +49,10 @@ func StandardAir(altitudeM float64) (Air, error) {
 // viscosity by Sutherland. Humidity is left out (under 1 % of density below 30 °C).
 func AirOf(pressurePa, temperatureK float64) (Air, error) {
 	if !(pressurePa >= lowestStationPa && pressurePa <= highestStationPa) {
-		return Air{}, fmt.Errorf("pressure must be from %g to %g Pa, got %g", lowestStationPa, highestStationPa, pressurePa)
+		return Air{}, fault.New("air.pressure", fault.Values{"low": lowestStationPa, "high": highestStationPa, "got": pressurePa})
 	}
 	if !(temperatureK >= CelsiusToKelvin(lowestTemperatureC) && temperatureK <= CelsiusToKelvin(highestTemperatureC)) {
-		return Air{}, fmt.Errorf("temperature must be from %g to %g °C, got %.4g", lowestTemperatureC, highestTemperatureC, temperatureK-ZeroCelsiusK)
+		return Air{}, fault.New("air.temperature", fault.Values{"low": lowestTemperatureC, "high": highestTemperatureC, "got": fault.Digits(temperatureK-ZeroCelsiusK, 4)})
 	}
 	return airOf(pressurePa, temperatureK), nil
 }

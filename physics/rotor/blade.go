@@ -2,8 +2,8 @@ package rotor
 
 import (
 	"errors"
-	"fmt"
 	"math"
+	"partsaloft/physics/fault"
 	"slices"
 )
 
@@ -82,13 +82,13 @@ func (l *BladeLaw) Blade(diameterM, pitchM float64, blades int) (Blade, error) {
 func checkLabel(diameterM, pitchM float64, blades int) error {
 	var errs []error
 	if !(diameterM >= 0.02 && diameterM <= 1) {
-		errs = append(errs, fmt.Errorf("prop diameter must be from 0.02 to 1 m, got %g", diameterM))
+		errs = append(errs, fault.New("prop.diameter", fault.Values{"low": 0.02, "high": 1.0, "got": diameterM}))
 	}
 	if !(pitchM > 0 && pitchM <= 2*diameterM) {
-		errs = append(errs, fmt.Errorf("prop pitch must be over 0 and at most twice the diameter, got %g m", pitchM))
+		errs = append(errs, fault.New("prop.pitch", fault.Values{"got": pitchM}))
 	}
 	if blades < 1 || blades > 8 {
-		errs = append(errs, fmt.Errorf("blades must be from 1 to 8, got %d", blades))
+		errs = append(errs, fault.New("prop.blades", fault.Values{"low": 1, "high": 8, "got": blades}))
 	}
 	return errors.Join(errs...)
 }
@@ -111,13 +111,13 @@ func (b Blade) Measured(points []Measurement) (Blade, error) {
 	for i, p := range points {
 		x := p.RadiusM / b.RadiusM
 		if !(x > 0.1 && x <= 1) {
-			return b, fmt.Errorf("station %d: radius %g mm lies outside the blade, which reaches from %.3g to %.3g mm", i+1, p.RadiusM*1e3, b.RadiusM*100, b.RadiusM*1e3)
+			return b, fault.New("station.radius", fault.Values{"n": i + 1, "got": p.RadiusM * 1e3, "low": fault.Digits(b.RadiusM*100, 3), "high": fault.Digits(b.RadiusM*1e3, 3)})
 		}
 		if !(p.ChordM > 0 && p.ChordM < b.RadiusM) {
-			return b, fmt.Errorf("station %d: chord must be over 0 and under the radius, got %g mm", i+1, p.ChordM*1e3)
+			return b, fault.New("station.chord", fault.Values{"n": i + 1, "got": p.ChordM * 1e3})
 		}
 		if len(ratios) > 0 && x <= ratios[len(ratios)-1].radius {
-			return b, fmt.Errorf("station %d: radii must grow from root to tip", i+1)
+			return b, fault.New("station.order", fault.Values{"n": i + 1})
 		}
 		chord, angle := b.At(x)
 		r := ratio{x, p.ChordM / b.RadiusM / chord, 1}

@@ -1,8 +1,8 @@
 package rotor
 
 import (
-	"errors"
 	"math"
+	"partsaloft/physics/fault"
 )
 
 // elements solves blade-element momentum theory for one blade geometry and polar.
@@ -31,7 +31,7 @@ type Solver struct {
 // NewSolver returns a solver of one blade in one state of air.
 func NewSolver(blade Blade, polar Polar, air Air) (*Solver, error) {
 	if len(blade.stations) == 0 || !(blade.RadiusM > 0) {
-		return nil, errors.New("blade has no stations")
+		return nil, fault.New("blade.none", nil)
 	}
 	return &Solver{elements{blade: &blade, polar: &polar, start: make([]inflowStart, len(blade.stations))}, air}, nil
 }

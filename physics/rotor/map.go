@@ -2,8 +2,8 @@ package rotor
 
 import (
 	"errors"
-	"fmt"
 	"math"
+	"partsaloft/physics/fault"
 
 	"gonum.org/v1/gonum/interp"
 )
@@ -50,7 +50,7 @@ type node struct{ t, q float64 }
 // blades do that lift nothing at zero inflow.
 func NewMap(blade Blade, polar Polar, air Air) (*Map, error) {
 	if len(blade.stations) == 0 || !(blade.RadiusM > 0) {
-		return nil, errors.New("blade has no stations")
+		return nil, fault.New("blade.none", nil)
 	}
 	s := &Map{Blade: blade, Air: air, AreaM2: math.Pi * blade.RadiusM * blade.RadiusM}
 	s.logLow = math.Log(mapLowTipMS / blade.RadiusM)
@@ -96,7 +96,7 @@ func (s *Map) fill(r *elements, memory *sweep, k int, omega float64) error {
 		memory.guess(r.start)
 		thrust, torque, ok := r.loads(omega, 0, massFlow, s.Air)
 		if !ok {
-			return fmt.Errorf("the blade lifts nothing at hover: pitch is too small for its section")
+			return fault.New("blade.no_lift", nil)
 		}
 		memory.keep(r.start)
 		keep(math.Sqrt(math.Max(thrust, 0)/force/(2*massFlow)), thrust, torque)
@@ -116,7 +116,7 @@ func (s *Map) fill(r *elements, memory *sweep, k int, omega float64) error {
 		keep(half+math.Sqrt(math.Max(half*half+thrust/force/2, 0)), thrust, torque)
 	}
 	if len(xs) < 12 {
-		return errors.New("the blade-element solution does not reach from hover to zero thrust")
+		return fault.New("blade.unsolved", nil)
 	}
 	var thrust, power interp.FritschButland
 	if err := errors.Join(thrust.Fit(xs, ts), power.Fit(xs, qs)); err != nil {

@@ -2,8 +2,8 @@ package rotor
 
 import (
 	"errors"
-	"fmt"
 	"math"
+	"partsaloft/physics/fault"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -90,7 +90,7 @@ func (m *benchMatch) ratios(spec *Spec, air Air) ([]ratio, error) {
 	for i, b := range spec.Bench {
 		thrust, torque, ok := r.loads(b.SpeedRadS, b.AxialMS/m.advance, 1, b.air(air))
 		if !ok || !(thrust > 0 && torque > 0) {
-			return nil, fmt.Errorf("bench point %d: at %.4g rpm and %.3g m/s this prop should give no thrust; check speed and airspeed", i+1, b.SpeedRadS*60/(2*math.Pi), b.AxialMS)
+			return nil, fault.New("bench.no_thrust", fault.Values{"n": i + 1, "rpm": fault.Digits(b.SpeedRadS*60/(2*math.Pi), 4), "airspeed": fault.Digits(b.AxialMS, 3)})
 		}
 		out[i] = ratio{thrust: math.Log(b.ThrustN / (m.thrust * thrust)), weight: b.ThrustN * b.ThrustN, advancing: b.AxialMS > 0}
 		if b.TorqueNm > 0 {
@@ -138,10 +138,10 @@ func contradictions(spec *Spec, rs []ratio) error {
 	var errs []error
 	thrust, torque := meanRatios(rs)
 	if math.Abs(thrust) > benchThrustLimit {
-		errs = append(errs, fmt.Errorf("measured thrust is %.3g times what a prop of this size, pitch and blade count gives; check rpm, pole count, units and label", math.Exp(thrust)))
+		errs = append(errs, fault.New("bench.thrust_far", fault.Values{"times": fault.Digits(math.Exp(thrust), 3)}))
 	}
 	if math.Abs(torque) > benchTorqueLimit {
-		errs = append(errs, fmt.Errorf("measured torque is %.3g times what a prop of this size, pitch and blade count gives; check its unit, or leave it out", math.Exp(torque)))
+		errs = append(errs, fault.New("bench.torque_far", fault.Values{"times": fault.Digits(math.Exp(torque), 3)}))
 	}
 	area := math.Pi * spec.DiameterM * spec.DiameterM / 4
 	most := 0.0
@@ -155,7 +155,7 @@ func contradictions(spec *Spec, rs []ratio) error {
 		}
 		ideal := b.ThrustN * math.Sqrt(b.ThrustN/(2*density*area))
 		if b.TorqueNm > 0 && b.AxialMS == 0 && ideal > 0.95*b.TorqueNm*b.SpeedRadS {
-			errs = append(errs, fmt.Errorf("bench point %d: thrust takes at least %.3g W at this diameter but torque and rpm give %.3g W; check them, or leave the torque out", i+1, ideal, b.TorqueNm*b.SpeedRadS))
+			errs = append(errs, fault.New("bench.ideal", fault.Values{"n": i + 1, "ideal": fault.Digits(ideal, 3), "got": fault.Digits(b.TorqueNm*b.SpeedRadS, 3)}))
 		}
 		for j := range i {
 			other := spec.Bench[j]
@@ -163,7 +163,7 @@ func contradictions(spec *Spec, rs []ratio) error {
 				continue
 			}
 			if d := rs[i].thrust - rs[j].thrust; math.Abs(d) > benchSpreadLimit {
-				errs = append(errs, fmt.Errorf("bench points %d and %d contradict each other: CT differs by a factor of %.3g; check their rpm and thrust, or leave one out", j+1, i+1, math.Exp(math.Abs(d))))
+				errs = append(errs, fault.New("bench.contradict", fault.Values{"a": j + 1, "b": i + 1, "times": fault.Digits(math.Exp(math.Abs(d)), 3)}))
 			}
 		}
 	}
@@ -242,7 +242,7 @@ func (m *benchMatch) likely(spec *Spec, air Air) (change, error) {
 		}
 		var factor mat.Cholesky
 		if !factor.Factorize(normal) {
-			return x, errors.New("bench points do not determine the prop")
+			return x, fault.New("bench.open", nil)
 		}
 		var d mat.VecDense
 		if err := factor.SolveVecTo(&d, right); err != nil {
@@ -266,7 +266,7 @@ func (m *benchMatch) powerChange(spec *Spec, blade Blade, polar Polar, air Air) 
 		_, q0, ok0 := before.loads(b.SpeedRadS, b.AxialMS, 1, b.air(air))
 		_, q1, ok1 := after.loads(b.SpeedRadS, b.AxialMS, 1, b.air(air))
 		if !ok0 || !ok1 || !(q0 > 0 && q1 > 0) {
-			return 0, errors.New("bench points lie outside what the prop can do")
+			return 0, fault.New("bench.outside", nil)
 		}
 		sum += b.ThrustN * b.ThrustN * math.Log(q1/q0)
 		weights += b.ThrustN * b.ThrustN

@@ -2,8 +2,8 @@ package rotor
 
 import (
 	"errors"
-	"fmt"
 	"math"
+	"partsaloft/physics/fault"
 	"partsaloft/physics/internal/numeric"
 	"partsaloft/physics/uncertain"
 )
@@ -155,27 +155,26 @@ func (l *Law) New(spec Spec, air Air) (*Propeller, error) {
 
 func (s *Spec) check() error {
 	errs := []error{checkLabel(s.DiameterM, s.PitchM, s.Blades)}
-	fault := func(format string, args ...any) { errs = append(errs, fmt.Errorf(format, args...)) }
+	add := func(code string, values fault.Values) { errs = append(errs, fault.New(code, values)) }
 	if math.IsNaN(s.MassKg) || s.MassKg < 0 || s.MassKg > 0.5 {
-		fault("prop mass must be from 0 (unknown) to 500 g, got %g g", s.MassKg*1e3)
+		add("prop.mass", fault.Values{"high": 500.0, "got": s.MassKg * 1e3})
 	}
 	if s.MassPlace > MassTip || s.Flex > FlexSoft {
-		fault("unknown mass place %d or flex class %d", s.MassPlace, s.Flex)
+		add("prop.class", fault.Values{"place": s.MassPlace, "flex": s.Flex})
 	}
 	for i, b := range s.Bench {
 		tip := b.SpeedRadS * s.DiameterM / 2
 		switch {
 		case !(tip >= mapLowTipMS && tip <= mapHighTipMS):
-			fault("bench point %d: %.4g rpm is a tip speed of %.3g m/s; it must be from %g to %g m/s (check rpm and pole count)",
-				i+1, b.SpeedRadS*60/(2*math.Pi), tip, mapLowTipMS, mapHighTipMS)
+			add("bench.tip", fault.Values{"n": i + 1, "rpm": fault.Digits(b.SpeedRadS*60/(2*math.Pi), 4), "tip": fault.Digits(tip, 3), "low": mapLowTipMS, "high": mapHighTipMS})
 		case !(b.ThrustN > 0) || math.IsInf(b.ThrustN, 0):
-			fault("bench point %d: thrust must be over 0, got %g N", i+1, b.ThrustN)
+			add("bench.thrust", fault.Values{"n": i + 1, "got": b.ThrustN})
 		case !(b.TorqueNm >= 0) || math.IsInf(b.TorqueNm, 0):
-			fault("bench point %d: torque must be over 0, or left out, got %g N m", i+1, b.TorqueNm)
+			add("bench.torque", fault.Values{"n": i + 1, "got": b.TorqueNm})
 		case !(b.AxialMS >= 0 && b.AxialMS <= 0.5*tip):
-			fault("bench point %d: airspeed must be from 0 to half the tip speed of %.3g m/s, got %g", i+1, tip, b.AxialMS)
+			add("bench.airspeed", fault.Values{"n": i + 1, "tip": fault.Digits(tip, 3), "got": b.AxialMS})
 		case b.DensityKgM3 != 0 && !(b.DensityKgM3 > 0.3 && b.DensityKgM3 < 1.6):
-			fault("bench point %d: air density must be from 0.3 to 1.6 kg/m³, got %g", i+1, b.DensityKgM3)
+			add("bench.density", fault.Values{"n": i + 1, "low": 0.3, "high": 1.6, "got": b.DensityKgM3})
 		}
 	}
 	return errors.Join(errs...)

@@ -2,8 +2,9 @@ package rotor
 
 import (
 	"math"
+	"partsaloft/physics/fault"
 	"partsaloft/physics/uncertain"
-	"strings"
+	"slices"
 	"testing"
 )
 
@@ -63,34 +64,36 @@ func TestNewRefuses(t *testing.T) {
 	point := BenchPoint{SpeedRadS: 15000 * rpm, ThrustN: 4, TorqueNm: 0.05}
 	for name, c := range map[string]struct {
 		change func(*Spec)
-		says   []string
+		codes  []string
 	}{
-		"label":     {func(s *Spec) { s.DiameterM, s.Blades = 0, 9 }, []string{"diameter", "blades must be from 1 to 8, got 9"}},
-		"rpm":       {func(s *Spec) { b := point; b.SpeedRadS = 15; s.Bench = []BenchPoint{b} }, []string{"bench point 1", "tip speed"}},
-		"thrust":    {func(s *Spec) { b := point; b.ThrustN = 40; b.TorqueNm = 0; s.Bench = []BenchPoint{b} }, []string{"times what a prop", "pole count"}},
-		"torque":    {func(s *Spec) { b := point; b.TorqueNm = 50; s.Bench = []BenchPoint{b} }, []string{"measured torque", "leave it out"}},
-		"efficient": {func(s *Spec) { b := point; b.TorqueNm = 0.025; s.Bench = []BenchPoint{b} }, []string{"at least"}},
+		"label":     {func(s *Spec) { s.DiameterM, s.Blades = 0, 9 }, []string{"prop.diameter", "prop.pitch", "prop.blades"}},
+		"rpm":       {func(s *Spec) { b := point; b.SpeedRadS = 15; s.Bench = []BenchPoint{b} }, []string{"bench.tip"}},
+		"thrust":    {func(s *Spec) { b := point; b.ThrustN = 40; b.TorqueNm = 0; s.Bench = []BenchPoint{b} }, []string{"bench.thrust_far"}},
+		"torque":    {func(s *Spec) { b := point; b.TorqueNm = 50; s.Bench = []BenchPoint{b} }, []string{"bench.torque_far"}},
+		"efficient": {func(s *Spec) { b := point; b.TorqueNm = 0.025; s.Bench = []BenchPoint{b} }, []string{"bench.ideal"}},
 		"contradict": {func(s *Spec) {
 			b := point
 			b.ThrustN *= 0.6
 			s.Bench = []BenchPoint{point, b}
-		}, []string{"bench points 1 and 2 contradict"}},
-		"NaN":     {func(s *Spec) { b := point; b.ThrustN = math.NaN(); s.Bench = []BenchPoint{b} }, []string{"thrust must be over 0"}},
-		"station": {func(s *Spec) { s.Stations = []Measurement{{RadiusM: 0.1, ChordM: 0.01}} }, []string{"station 1", "outside"}},
-		"mass":    {func(s *Spec) { s.MassKg = 4 }, []string{"prop mass"}},
+		}, []string{"bench.contradict"}},
+		"NaN":     {func(s *Spec) { b := point; b.ThrustN = math.NaN(); s.Bench = []BenchPoint{b} }, []string{"bench.thrust"}},
+		"station": {func(s *Spec) { s.Stations = []Measurement{{RadiusM: 0.1, ChordM: 0.01}} }, []string{"station.radius"}},
+		"mass":    {func(s *Spec) { s.MassKg = 4 }, []string{"prop.mass"}},
 		"windmill": {func(s *Spec) {
 			b := point
 			b.AxialMS = 40
 			s.Bench = []BenchPoint{b}
-		}, []string{"no thrust"}},
+		}, []string{"bench.no_thrust"}},
 	} {
 		spec := fiveInch()
 		c.change(&spec)
 		_, err := New(spec, air)
-		for _, want := range c.says {
-			if err == nil || !strings.Contains(err.Error(), want) {
-				t.Errorf("%s: error %v does not say %q", name, err, want)
-			}
+		var codes []string
+		for _, f := range fault.In(err) {
+			codes = append(codes, f.Code)
+		}
+		if !slices.Equal(codes, c.codes) {
+			t.Errorf("%s: faults %v, want %v", name, codes, c.codes)
 		}
 	}
 }

@@ -66,7 +66,7 @@ func problem(p *strict.Problem) string {
 
 // Error is an error for people to read: the sentences of the codes in it, in place of these.
 func Error(err error) string {
-	text := err.Error()
+	text := craftError(err, err.Error())
 	var list strict.Faults
 	var one strict.Fault
 	var bare *strict.Problem
@@ -94,6 +94,8 @@ func faultValue(value any) any {
 		return map[strict.Shape]string{strict.ListShape: "a list", strict.MappingShape: "keys with values"}[x]
 	case strict.Fault:
 		return FaultHere(&x)
+	case error:
+		return strings.ReplaceAll(Error(x), "\n", "; ")
 	}
 	return value
 }
