@@ -19,7 +19,7 @@ func against(a, b *predict.Result, axis objective.Axis) string {
 	if q, ok := telling(a, b, axis); ok {
 		f, g = ShownOf(a, q), ShownOf(b, q)
 	}
-	return fmt.Sprintf("%s %s against %s", NameOf(f.Key), pairNumber(&f, &g), g.pairString(&f))
+	return fmt.Sprintf("%s %s against %s", catalogue.FigureName(f.Key), pairNumber(&f, &g), g.pairString(&f))
 }
 
 // telling is the figure of an axis whose desirability moved most in the axis's own direction.

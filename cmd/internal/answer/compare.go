@@ -281,7 +281,7 @@ func (x *Compared) sentence(r *predict.Result) string {
 		text += "; cannot be built: " + joined(r.Misfits)
 	}
 	for k := range r.Violations {
-		text += "; breaks a limit: " + BrokenSentence(&r.Violations[k])
+		text += "; breaks a limit: " + catalogue.Violation(&r.Violations[k])
 	}
 	return text + "."
 }
@@ -339,7 +339,7 @@ func (c *comparing) label(i int) string {
 func differenceSentence(d *predict.Difference) string {
 	f := figure.Of(d.Quantity)
 	value, low, high := f.PerSI*d.Value.Value, f.PerSI*d.Value.Low, f.PerSI*d.Value.High
-	text := fmt.Sprintf("%s %s", NameOf(f.Key), catalogue.WithUnit(catalogue.Signed(value, low, high), f.Unit))
+	text := fmt.Sprintf("%s %s", catalogue.FigureName(f.Key), catalogue.WithUnit(catalogue.Signed(value, low, high), f.Unit))
 	if interval := catalogue.Interval(value, low, high); interval != "" {
 		text += " (" + interval + ")"
 	}

@@ -3,6 +3,7 @@ package answer
 import (
 	"context"
 
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
 	"partsaloft/search/predict"
@@ -43,7 +44,7 @@ func (e *explaining) document(a *Ask) *Explanation {
 	d.Words = ExplainWords{Standing: e.standing(), Endurance: e.endurance(), Score: e.apartSentence(), Binds: one.Binds + " " + punchSentence(r),
 		Swaps: e.swapList(), Spares: e.sparesSentence(), Notes: noteList(r), Assumed: sentences(one.Assumed)}
 	for i := range r.Violations {
-		d.Words.Broken = append(d.Words.Broken, BrokenSentence(&r.Violations[i])+".")
+		d.Words.Broken = append(d.Words.Broken, catalogue.Violation(&r.Violations[i])+".")
 	}
 	return d
 }

@@ -76,7 +76,7 @@ func (e *explaining) reasonSentence(share *objective.AxisShortfall) string {
 	if len(share.Criteria) > 1 {
 		held = "held down most by"
 	}
-	return text + fmt.Sprintf(" costs %.1f points, %s %s %s.", share.Points, held, NameOf(f.Key), f.String())
+	return text + fmt.Sprintf(" costs %.1f points, %s %s %s.", share.Points, held, catalogue.FigureName(f.Key), f.String())
 }
 
 func (e *explaining) apartSentence() string {

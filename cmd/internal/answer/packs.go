@@ -38,7 +38,7 @@ func (e *explaining) packDocuments() []PackOnCraft {
 		}
 		words = append(words, notFlown(&x.Result)...)
 		for k := range x.Violations {
-			words = append(words, "breaks: "+BrokenSentence(&x.Violations[k]))
+			words = append(words, "breaks: "+catalogue.Violation(&x.Violations[k]))
 		}
 		one.Text = strings.Join(words, "; ")
 		list = append(list, one)

@@ -99,7 +99,7 @@ func brokenOf(broken []objective.Violation) []BrokenLimit {
 	list := []BrokenLimit{}
 	for i := range broken {
 		b := &broken[i]
-		one := BrokenLimit{Rule: b.Rule.String(), Figure: b.Key, Text: BrokenSentence(b)}
+		one := BrokenLimit{Rule: b.Rule.String(), Figure: b.Key, Text: catalogue.Violation(b)}
 		if b.Why == physics.Defined {
 			value, bound := catalogue.Round(b.Value), catalogue.Round(b.Bound)
 			one.Value, one.Bound = &value, &bound
@@ -123,7 +123,7 @@ func inWords(note string) string {
 	if !ok {
 		return note
 	}
-	return NameOf(key) + " " + rest
+	return catalogue.FigureName(key) + " " + rest
 }
 
 // resultOf is the document of a result; rank is 0 for one that was not ranked.

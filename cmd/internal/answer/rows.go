@@ -62,7 +62,7 @@ func resultRow(r *predict.Result, rank int) []string {
 	}
 	var broken []string
 	for i := range r.Violations {
-		broken = append(broken, BrokenSentence(&r.Violations[i]))
+		broken = append(broken, catalogue.Violation(&r.Violations[i]))
 	}
 	return append(row, ahead, best, strings.Join(broken, "; "), strings.Join(allNotes(r), "; "))
 }

@@ -157,7 +157,7 @@ func checkAgainst(t *testing.T, text string, better bool) {
 		return
 	}
 	for _, feed := range objective.Criteria() {
-		if NameOf(feed.Figure().Key) != name {
+		if catalogue.FigureName(feed.Figure().Key) != name {
 			continue
 		}
 		x, y := number(t, a), number(t, b)
@@ -340,7 +340,7 @@ func TestBrokenLimitsShowTheWrongSide(t *testing.T) {
 		style := p.Style.With(l)
 		for i := range r.Best {
 			for _, b := range style.Violations(&r.Best[i].Craft, &r.Best[i].Performance) {
-				sentence := BrokenSentence(&b)
+				sentence := catalogue.Violation(&b)
 				m := said.FindStringSubmatch(sentence)
 				if m == nil {
 					t.Errorf("cannot be read: %s", sentence)

@@ -79,7 +79,7 @@ func missList(misses []search.Miss) []string {
 		m := &misses[i]
 		faults := slices.Clone(m.Misfits)
 		for k := range m.Violations {
-			faults = append(faults, BrokenSentence(&m.Violations[k]))
+			faults = append(faults, catalogue.Violation(&m.Violations[k]))
 		}
 		text := CombinationText(&m.Combination) + ": " + strings.Join(faults, "; ")
 		if len(m.Mend) > 0 {

@@ -1,33 +1,15 @@
 package answer
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
-	"partsaloft/objective"
 	"partsaloft/physics"
-	"partsaloft/physics/figure"
 	"partsaloft/search/predict"
 )
-
-// meanNames are the broken limits that are no figures, in words.
-var meanNames = map[string]string{
-	objective.MotorMeanKey:     "use of what the motor is estimated to bear all along, in the hardest segment",
-	objective.BoardMeanKey:     "use of the ESC's continuous current in the hardest segment",
-	objective.ConnectorMeanKey: "use of the connector's continuous current in the hardest segment",
-}
-
-// NameOf is a figure or a broken limit in words.
-func NameOf(key string) string {
-	if f, ok := figure.ByKey(key); ok {
-		return f.Name
-	}
-	return cmp.Or(meanNames[key], key)
-}
 
 // Brief are the limits that can bind the throttle cap, in a word for tables.
 var Brief = [...]string{
@@ -42,6 +24,7 @@ var fallen = map[string]string{
 	"currents": "currents", "hover": "hover", "thrust": "thrust", "style limits": "the style's limits",
 }
 
+// FallenTo is what candidates fall to in words, by the reason's name.
 func FallenTo(reason string) string {
 	if words, ok := fallen[reason]; ok {
 		return words
@@ -83,23 +66,6 @@ func changed(a, b *inventory.Combination) string {
 		}
 	}
 	return strings.Join(words, ", ")
-}
-
-// BrokenSentence says which rule is broken, what was found and what it may be.
-func BrokenSentence(b *objective.Violation) string {
-	if b.Why != physics.Defined {
-		return fmt.Sprintf("%s: %s", NameOf(b.Key), b.Why)
-	}
-	side := "at least"
-	if b.Over() {
-		side = "at most"
-	}
-	gap := math.Abs(b.Value - b.Bound)
-	digits := max(catalogue.Decimals(b.Value, b.Value-gap, b.Value+gap), 0)
-	if math.Abs(b.Value) < 10 {
-		digits = max(digits, 1)
-	}
-	return fmt.Sprintf("%s is %s, must be %s %s", NameOf(b.Key), catalogue.WithUnit(catalogue.Fixed(b.Value, digits), b.Unit), side, catalogue.WithUnit(catalogue.Raw(catalogue.Round(b.Bound)), b.Unit))
 }
 
 // sureness is a share of draws in words.

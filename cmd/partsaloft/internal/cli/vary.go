@@ -59,7 +59,7 @@ func deltaText(v *search.Varied, q figure.Quantity) string {
 // mindText names what a change breaks, or the cap that it brings or moves.
 func mindText(base *predict.Result, v *search.Varied) string {
 	if len(v.Violations) > 0 {
-		return render.Wrap("breaks: "+answer.BrokenSentence(&v.Violations[0]), 26, "")
+		return render.Wrap("breaks: "+catalogue.Violation(&v.Violations[0]), 26, "")
 	}
 	before, after := answer.ShownOf(base, figure.ThrottleCap), answer.ShownOf(&v.Result, figure.ThrottleCap)
 	if d := after.Value - before.Value; d >= 1 || d <= -1 {

@@ -1,0 +1,50 @@
+package catalogue
+
+import (
+	"cmp"
+	"math"
+
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/physics/figure"
+)
+
+// meanNames are the keys of violations that are no figures, in words.
+var meanNames = map[string]string{
+	objective.BoardMeanKey:     "use of the ESC's continuous current in the hardest segment",
+	objective.ConnectorMeanKey: "use of the connector's continuous current in the hardest segment",
+}
+
+// FigureName is a figure or what a violation is of, in words.
+func FigureName(key string) string {
+	if f, ok := figure.ByKey(key); ok {
+		return f.Name
+	}
+	return cmp.Or(meanNames[key], key)
+}
+
+// Sentences of a limit that is not kept: the figure is too large, too small, or cannot be computed.
+const (
+	overLimit      = "{figure} is {value}, must be at most {bound}"
+	underLimit     = "{figure} is {value}, must be at least {bound}"
+	undefinedLimit = "{figure}: {why}"
+)
+
+// Violation says which limit is not kept, what was found and what it may be.
+func Violation(v *objective.Violation) string {
+	values := map[string]any{"figure": FigureName(v.Key)}
+	if v.Why != physics.Defined {
+		values["why"] = v.Why.String()
+		return Fill(undefinedLimit, values)
+	}
+	gap := math.Abs(v.Value - v.Bound)
+	digits := max(Decimals(v.Value, v.Value-gap, v.Value+gap), 0)
+	if math.Abs(v.Value) < 10 {
+		digits = max(digits, 1)
+	}
+	values["value"], values["bound"] = WithUnit(Fixed(v.Value, digits), v.Unit), WithUnit(Raw(Round(v.Bound)), v.Unit)
+	if v.Over() {
+		return Fill(overLimit, values)
+	}
+	return Fill(underLimit, values)
+}
