@@ -97,9 +97,6 @@ type Sheet struct {
 	at   []strict.Position
 }
 
-// Keys are the headings, the drawer's keys.
-func (s *Sheet) Keys() []string { return slices.Clone(s.keys) }
-
 func (s *Sheet) ids() []string {
 	list := make([]string, len(s.rows))
 	for i := range s.rows {

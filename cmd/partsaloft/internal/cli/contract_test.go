@@ -239,7 +239,7 @@ frames:`, 1)+`log:
 	for command, wants := range map[string][]string{
 		"rank": {bench, law, indoors, lithium}, "explain": {bench, law, indoors, lithium, "landing, disarmed"},
 		"explain " + craft: {bench, law, indoors},
-		"compare 1 2": {bench, law, indoors}, "vary": {bench, law, indoors}, "plan indoor": {bench, law, indoors},
+		"compare 1 2":      {bench, law, indoors}, "vary": {bench, law, indoors}, "plan indoor": {bench, law, indoors},
 		"buy":   {bench, law, indoors},
 		"check": {spin, lithium}, "learn": {law, lithium}, "styles": {law, indoors},
 		"bench --motor m0802 --prop 31mm --volts 4": {spin, lithium},
