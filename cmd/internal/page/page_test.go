@@ -327,17 +327,17 @@ func TestDocumentHoldsThePrediction(t *testing.T) {
 	}
 }
 
-// A drawer with about 100 000 feasible combinations makes a page under two megabytes that is still
+// A drawer with some 78 000 feasible combinations makes a page under two megabytes that is still
 // exact for the first place.
 func TestLargeDrawer(t *testing.T) {
 	if os.Getenv("PARTSALOFT_LONG") == "" {
 		t.Skip("takes half a minute: set PARTSALOFT_LONG=1")
 	}
-	in := input(t, crowded(t, 3), "freestyle", search.CatalogueOptions{})
+	in := input(t, crowded(t, 4), "freestyle", search.CatalogueOptions{})
 	page := written(t, in)
 	c := in.Catalogue
 	t.Logf("%d feasible, %d entries, %d bytes", c.Feasible, len(c.Entries), len(page))
-	if c.Feasible < 80_000 || len(page) > MostBytes || c.Loss != 0 || !c.Proven || len(c.Entries) < 10_000 ||
+	if c.Feasible < 70_000 || len(page) > MostBytes || c.Loss != 0 || !c.Proven || len(c.Entries) < 10_000 ||
 		c.Complete < 1000 {
 		t.Errorf("%d feasible, %d entries, loss %g, %d complete, %d bytes", c.Feasible, len(c.Entries), c.Loss, c.Complete,
 			len(page))
