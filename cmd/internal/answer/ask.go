@@ -50,7 +50,8 @@ func (a *Ask) styles() []objective.Style { return []objective.Style{a.Problem.St
 func (a *Ask) find(ctx context.Context, p *space.Problem, o search.Options) (*search.Ranking, error) {
 	if kinds := Lacking(p.Drawer); len(kinds) > 0 {
 		return &search.Ranking{Method: string(search.Exact), Proven: true, Notes: []string{
-			fmt.Sprintf("%s holds no %s; a craft takes motors, props, a pack, a frame and a board.", p.Drawer.Name, catalogue.Words(kinds)),
+			fmt.Sprintf("%s holds no %s; a craft takes motors, props, a pack, a frame and a board.", p.Drawer.Name,
+				catalogue.Words(kinds)),
 		}}, nil
 	}
 	return search.Search(ctx, *p, o)

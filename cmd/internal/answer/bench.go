@@ -96,8 +96,10 @@ func (b *Bench) driven(a *Ask, o *BenchOptions) error {
 		return err
 	}
 	b.Conditions = []BenchColumn{{"volts", "volts", "V", 1}, {"throttle_pct", "throttle", "%", 100}}
-	b.Predicted = []BenchColumn{{"rpm", "speed", "rpm", rpmPerRadS}, {"thrust_g", "thrust", "g", gramsPerNewton()}, {"torque_mnm", "torque", "mN m", mNmPerNm},
-		{"current_a", "current", "A", 1}, {"power_w", "power", "W", 1}, {"efficiency_g_w", "thrust/power", "g/W", gramsPerNewton()}}
+	b.Predicted = []BenchColumn{{"rpm", "speed", "rpm", rpmPerRadS}, {"thrust_g", "thrust", "g", gramsPerNewton()},
+		{"torque_mnm", "torque", "mN m", mNmPerNm},
+		{"current_a", "current", "A", 1}, {"power_w", "power", "W", 1}, {"efficiency_g_w", "thrust/power", "g/W",
+			gramsPerNewton()}}
 	b.Words.Title = fmt.Sprintf("%s with %s on a stand", motor.ID, prop.ID)
 	for _, f := range inventory.PropMotor(prop, motor) {
 		if f.Severity != inventory.Fits {
@@ -107,7 +109,8 @@ func (b *Bench) driven(a *Ask, o *BenchOptions) error {
 	for i := range points {
 		p := &points[i]
 		b.given = append(b.given, []float64{p.VoltageV, 100 * p.Throttle})
-		b.values = append(b.values, []predict.Value{p.SpeedRadS, p.ThrustN, p.TorqueNm, p.CurrentA, p.PowerW, p.EfficiencyNPerW})
+		b.values = append(b.values, []predict.Value{p.SpeedRadS, p.ThrustN, p.TorqueNm, p.CurrentA, p.PowerW,
+			p.EfficiencyNPerW})
 	}
 	return nil
 }
@@ -124,7 +127,8 @@ func (b *Bench) alone(a *Ask, o *BenchOptions) error {
 		return err
 	}
 	b.Conditions = []BenchColumn{{"rpm", "speed", "rpm", 1}, {"airspeed_mps", "airspeed", "m/s", 1}}
-	b.Predicted = []BenchColumn{{"ct", "CT", "", 1}, {"cp", "CP", "", 1}, {"thrust_g", "thrust", "g", gramsPerNewton()}, {"torque_mnm", "torque", "mN m", mNmPerNm}}
+	b.Predicted = []BenchColumn{{"ct", "CT", "", 1}, {"cp", "CP", "", 1}, {"thrust_g", "thrust", "g", gramsPerNewton()},
+		{"torque_mnm", "torque", "mN m", mNmPerNm}}
 	b.Words.Title = fmt.Sprintf("%s alone", prop.ID)
 	for i := range points {
 		p := &points[i]
@@ -147,7 +151,8 @@ func (b *Bench) point(i int) Fields {
 			b.Words.Undefined = "Where there is no number " + v.Why.String() + "."
 			continue
 		}
-		point = append(point, Field{Key: c.Key, Value: Known(c.perSI*v.Value, c.perSI*v.Low, c.perSI*v.High, v.Basis.String())})
+		point = append(point, Field{Key: c.Key, Value: Known(c.perSI*v.Value, c.perSI*v.Low, c.perSI*v.High,
+			v.Basis.String())})
 	}
 	return point
 }

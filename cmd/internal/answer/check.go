@@ -57,7 +57,8 @@ func Faulty(head Head, faults inventory.Faults) *Checked {
 	d.Drawer = faults[0].File
 	for i := range faults {
 		f := &faults[i]
-		d.Faults = append(d.Faults, Fault{f.File, f.Line, f.Column, f.Path, f.Part, string(f.Code), catalogue.Problem(&f.Problem)})
+		d.Faults = append(d.Faults, Fault{f.File, f.Line, f.Column, f.Path, f.Part, string(f.Code),
+			catalogue.Problem(&f.Problem)})
 		d.Words.Faults = append(d.Words.Faults, catalogue.Fault(f))
 	}
 	return d
@@ -91,8 +92,10 @@ func Check(ctx context.Context, a *Ask, measure bool) (*Checked, error) {
 	}
 	d.Words.Lonely = sentences(lonely)
 	d.Words.Holds = fmt.Sprintf("%s has no faults: %s, %s, %s, %s, %s, %s.", drawer.Name,
-		count(drawer.Motors, "kind of motor", "kinds of motor"), count(drawer.Props, "of prop", "of prop"), count(drawer.Packs, "of pack", "of pack"),
-		count(drawer.Frames, "frame", "frames"), count(drawer.Boards, "board", "boards"), count(drawer.Extras, "extra", "extras"))
+		count(drawer.Motors, "kind of motor", "kinds of motor"), count(drawer.Props, "of prop", "of prop"),
+		count(drawer.Packs, "of pack", "of pack"),
+		count(drawer.Frames, "frame", "frames"), count(drawer.Boards, "board", "boards"),
+		count(drawer.Extras, "extra", "extras"))
 	return d, nil
 }
 

@@ -8,7 +8,8 @@ import (
 
 func TestFieldsKeepTheirOrderAndUnknownFiguresAreNull(t *testing.T) {
 	var b strings.Builder
-	if err := JSON(&b, Fields{{"b", 1}, {"a", Known(1.234567, 1, 2, "label")}, {"c", Unknown("label", "it cannot <hover>")}}); err != nil {
+	if err := JSON(&b, Fields{{"b", 1}, {"a", Known(1.234567, 1, 2, "label")},
+		{"c", Unknown("label", "it cannot <hover>")}}); err != nil {
 		t.Fatal(err)
 	}
 	text := b.String()

@@ -37,11 +37,13 @@ func (e *explaining) document(a *Ask) *Explanation {
 	care := CareOf(&Scene{Drawer: e.Problem.Drawer, Styles: a.styles(), Crafts: []*predict.Result{r}, Feel: true})
 	one := Explained{
 		Result: resultOf(r, e.Rank), Reasons: e.reasons(), GivesUp: e.givesUp(), Alternatives: e.alternatives(),
-		FirstFlight: e.firstFlight(), Binds: bindsSentence(r), Care: care.All(), Assumed: append([]string{}, r.Combination.Assumed()...),
-		Packs: e.packDocuments(), Class: e.class(),
+		FirstFlight: e.firstFlight(), Binds: bindsSentence(r), Care: care.All(),
+		Assumed: append([]string{}, r.Combination.Assumed()...),
+		Packs:   e.packDocuments(), Class: e.class(),
 	}
 	d := &Explanation{Head: a.head(care), Search: searchOf(e.Ranking), Results: []Explained{one}, Subject: e.Subject}
-	d.Words = ExplainWords{Standing: e.standing(), Endurance: e.endurance(), Score: e.apartSentence(), Binds: one.Binds + " " + punchSentence(r),
+	d.Words = ExplainWords{Standing: e.standing(), Endurance: e.endurance(), Score: e.apartSentence(), Binds: one.Binds +
+		" " + punchSentence(r),
 		Swaps: e.swapList(), Spares: e.sparesSentence(), Notes: noteList(r), Assumed: sentences(one.Assumed)}
 	for i := range r.Violations {
 		d.Words.Broken = append(d.Words.Broken, catalogue.Violation(&r.Violations[i])+".")

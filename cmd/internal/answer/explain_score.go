@@ -36,13 +36,15 @@ func (e *explaining) reasons() []Reason {
 	}
 	var list []Reason
 	for axis, share := range e.Problem.Style.Shortfalls(&e.Result.Performance) {
-		one := Reason{Axis: share.Axis.Key(), Value: hundredths(share.Value), Weight: catalogue.Round(share.Weight), Cost: hundredths(share.Points)}
+		one := Reason{Axis: share.Axis.Key(), Value: hundredths(share.Value), Weight: catalogue.Round(share.Weight),
+			Cost: hundredths(share.Points)}
 		if e.rival != nil {
 			against, gained := hundredths(e.rival.Evaluation.Axes[axis]), hundredths(points[axis])
 			one.Against, one.Points = &against, &gained
 		}
 		for _, f := range share.Criteria {
-			feed := FeedReason{Figure: f.Criterion.Figure().Key, Desirability: catalogue.Round(f.Desirability), Cost: hundredths(f.Points)}
+			feed := FeedReason{Figure: f.Criterion.Figure().Key, Desirability: catalogue.Round(f.Desirability),
+				Cost: hundredths(f.Points)}
 			if f.Undefined == physics.Defined {
 				value := catalogue.Round(f.Value)
 				feed.Value = &value
@@ -80,7 +82,8 @@ func (e *explaining) reasonSentence(share *objective.AxisShortfall) string {
 }
 
 func (e *explaining) apartSentence() string {
-	text := "Costs are the points that the score would gain were that axis alone at 100; a figure's desirability from 0 to 100 stands behind it in brackets."
+	text := "Costs are the points that the score would gain were that axis alone at 100; a figure's desirability from 0 " +
+		"to 100 stands behind it in brackets."
 	if e.rival == nil {
 		return text
 	}

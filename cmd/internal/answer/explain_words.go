@@ -26,7 +26,8 @@ func (e *explaining) standing() string {
 	case e.Rank > 1:
 		return score + fmt.Sprintf(" It stands at rank %d; rank 1 is %s.", e.Rank, CombinationText(&e.best.Combination))
 	}
-	return score + fmt.Sprintf(" It is not among the best %d; rank 1 is %s with %.1f.", len(e.Ranking.Best), CombinationText(&e.best.Combination), e.best.Evaluation.Score)
+	return score + fmt.Sprintf(" It is not among the best %d; rank 1 is %s with %.1f.", len(e.Ranking.Best),
+		CombinationText(&e.best.Combination), e.best.Evaluation.Score)
 }
 
 // endurance says how the flight of the style ends.
@@ -39,9 +40,11 @@ func (e *explaining) endurance() string {
 	capacity := e.Result.Combination.Pack.CapacityMAh
 	end := fmt.Sprintf("with %.0f %% of the charge left, the reserve", reservePct(&e.Problem.Style.Flying))
 	if r.Performance.Ending == physics.CellLanding {
-		end = fmt.Sprintf("when the cell falls to %s V under load, before the reserve", catalogue.Raw(LandingCellV(r, &e.Problem.Style)))
+		end = fmt.Sprintf("when the cell falls to %s V under load, before the reserve",
+			catalogue.Raw(LandingCellV(r, &e.Problem.Style)))
 	}
-	return fmt.Sprintf("A flight in this style takes %s of %s mAh in %s and ends %s.", used.String(), catalogue.Raw(capacity), minutes.String(), end)
+	return fmt.Sprintf("A flight in this style takes %s of %s mAh in %s and ends %s.", used.String(),
+		catalogue.Raw(capacity), minutes.String(), end)
 }
 
 // LandingCellV is the cell voltage under load at which a combination lands in a style.

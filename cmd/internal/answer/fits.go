@@ -24,10 +24,12 @@ func (m *FitMatrix) Title() string { return "Which " + m.KindA + " fits which " 
 const mostPairs = 40_000
 
 // pair fills the matrix of two lists of parts from what the rules find of each pair.
-func pair[A, B any](kindA, kindB string, as []A, bs []B, idA func(*A) string, idB func(*B) string, find func(*A, *B) []inventory.Finding) FitMatrix {
+func pair[A, B any](kindA, kindB string, as []A, bs []B, idA func(*A) string, idB func(*B) string,
+	find func(*A, *B) []inventory.Finding) FitMatrix {
 	m := FitMatrix{KindA: kindA, KindB: kindB}
 	if len(as)*len(bs) > mostPairs {
-		m.left = fmt.Sprintf("%d kinds of %s and %d of %s make more pairs than the %d that are set side by side: look at fewer at a time, or let rank say what goes together",
+		m.left = fmt.Sprintf("%d kinds of %s and %d of %s make more pairs than the %d that are set side by side: look at "+
+			"fewer at a time, or let rank say what goes together",
 			len(as), kindA, len(bs), kindB, mostPairs)
 		return m
 	}
@@ -73,17 +75,21 @@ func matrices(d *inventory.Drawer) (list []FitMatrix, tooMany []string) {
 		pair("motor", "frame", d.Motors, d.Frames, motor, frame, inventory.MotorFrame),
 		pair("prop", "motor", d.Props, d.Motors, prop, motor, inventory.PropMotor),
 		pair("prop", "frame", d.Props, d.Frames, prop, frame, inventory.PropFrame),
-		pair("board", "frame", d.Boards, d.Frames, board, frame, func(b *inventory.Board, f *inventory.Frame) []inventory.Finding {
+		pair("board", "frame", d.Boards, d.Frames, board, frame, func(b *inventory.Board,
+			f *inventory.Frame) []inventory.Finding {
 			return inventory.BoardFrame(b, f, adapters)
 		}),
-		pair("pack", "motor", d.Packs, d.Motors, pack, motor, func(p *inventory.Pack, m *inventory.Motor) []inventory.Finding {
+		pair("pack", "motor", d.Packs, d.Motors, pack, motor, func(p *inventory.Pack,
+			m *inventory.Motor) []inventory.Finding {
 			return inventory.MotorPack(m, p)
 		}),
-		pair("pack", "board", d.Packs, d.Boards, pack, board, func(p *inventory.Pack, b *inventory.Board) []inventory.Finding {
+		pair("pack", "board", d.Packs, d.Boards, pack, board, func(p *inventory.Pack,
+			b *inventory.Board) []inventory.Finding {
 			return append(inventory.BoardPack(b, p), inventory.PackBoard(p, b, adapters)...)
 		}),
 		pair("pack", "frame", d.Packs, d.Frames, pack, frame, inventory.PackFrame),
-		pair("camera", "frame", cameras, d.Frames, func(e *inventory.Extra) string { return e.ID }, frame, inventory.CameraFrame),
+		pair("camera", "frame", cameras, d.Frames, func(e *inventory.Extra) string { return e.ID }, frame,
+			inventory.CameraFrame),
 	}
 	filled := all[:0]
 	for _, m := range all {

@@ -18,7 +18,8 @@ import (
 
 // Property: whatever stands behind --pick, it ends in words or in a combination that its own ids name again.
 func FuzzPickedCraft(f *testing.F) {
-	for _, s := range []string{pick, "motor=,prop==,extras=+,+", "pack=*,motor=a~b", pick + ",extras=", "motor=x", strings.ReplaceAll(pick, "=", " = ")} {
+	for _, s := range []string{pick, "motor=,prop==,extras=+,+", "pack=*,motor=a~b", pick + ",extras=", "motor=x",
+		strings.ReplaceAll(pick, "=", " = ")} {
 		f.Add(s)
 	}
 	d := club(f)
@@ -40,7 +41,9 @@ func FuzzPickedCraft(f *testing.F) {
 // Property: whatever stands behind --change, it ends in words or in a craft whose figures are finite or
 // undefined, and what it was tried on stays as it was.
 func FuzzChangedCraft(f *testing.F) {
-	for _, s := range []string{"pack.capacity_mah=850", "craft.mass_g=+12", "craft.mass_g=-1e9", "motor.kv=-10%", "air.temperature_c=-5", "air.altitude_m=9000", "prop.blade=tip", "prop.pitch_in=+100%", "a.b=c=d", "pack.cells=1e300", "frame.drag_area_cm2=2", "board.esc_current_a=+1e-300", "motor.resistance_mohm=20000", "frame.rotors=12"} {
+	for _, s := range []string{"pack.capacity_mah=850", "craft.mass_g=+12", "craft.mass_g=-1e9", "motor.kv=-10%",
+		"air.temperature_c=-5", "air.altitude_m=9000", "prop.blade=tip", "prop.pitch_in=+100%", "a.b=c=d", "pack.cells=1e300",
+		"frame.drag_area_cm2=2", "board.esc_current_a=+1e-300", "motor.resistance_mohm=20000", "frame.rotors=12"} {
 		f.Add(s)
 	}
 	base, err := picked(club(f), pick)
@@ -67,8 +70,10 @@ func FuzzChangedCraft(f *testing.F) {
 			}
 			return
 		}
-		r, varied, err := search.Vary(context.Background(), space.Problem{Drawer: &inventory.Drawer{}, Air: air, Style: freestyle}, base, []search.Change{change}, predict.Sampling{Draws: 2, Workers: 1})
-		if after := fmt.Sprintf("%+v %+v %+v %+v %+v", *base.Motor, *base.Prop, *base.Pack, *base.Frame, *base.Board); after != before {
+		r, varied, err := search.Vary(context.Background(), space.Problem{Drawer: &inventory.Drawer{}, Air: air,
+			Style: freestyle}, base, []search.Change{change}, predict.Sampling{Draws: 2, Workers: 1})
+		if after := fmt.Sprintf("%+v %+v %+v %+v %+v", *base.Motor, *base.Prop, *base.Pack, *base.Frame,
+			*base.Board); after != before {
 			t.Fatalf("%q changed what it was tried on:\n%s\n%s", text, before, after)
 		}
 		if err != nil {
@@ -88,7 +93,8 @@ func FuzzChangedCraft(f *testing.F) {
 			if x, why := v.Performance.Get(q); why == physics.Defined && (math.IsNaN(x) || math.IsInf(x, 0)) {
 				t.Errorf("%q: %s is %g", text, figure.Of(q).Key, x)
 			}
-			if d := v.Deltas[q]; d.Why == physics.Defined && (math.IsNaN(d.Value+d.Low+d.High) || math.IsInf(d.Value+d.Low+d.High, 0)) {
+			if d := v.Deltas[q]; d.Why == physics.Defined && (math.IsNaN(d.Value+d.Low+d.High) ||
+				math.IsInf(d.Value+d.Low+d.High, 0)) {
 				t.Errorf("%q: %s differs by %+v", text, figure.Of(q).Key, d)
 			}
 		}

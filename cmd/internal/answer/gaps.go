@@ -60,7 +60,8 @@ func (a *Ask) gaps(ctx context.Context) (*Gaps, error) {
 		return nil, err
 	}
 	if len(r.Best) == 0 {
-		g.Reason = fmt.Sprintf("no combination is feasible in style %s, so none is the more certain for a measurement", style.Name)
+		g.Reason = fmt.Sprintf("no combination is feasible in style %s, so none is the more certain for a measurement",
+			style.Name)
 		return g, nil
 	}
 	d, err := predict.Doubts(ctx, &style, drawer, r.Best, namedGaps, o.Sampling())
@@ -71,7 +72,8 @@ func (a *Ask) gaps(ctx context.Context) (*Gaps, error) {
 	for i := range d.Steps {
 		step := &d.Steps[i]
 		g.Halved = step.Halved
-		g.Measure = append(g.Measure, ToMeasure{string(step.Gap.Kind), step.Gap.ID, step.Gap.Key, howToMeasure(&step.Gap), step.Touches,
+		g.Measure = append(g.Measure, ToMeasure{string(step.Gap.Kind), step.Gap.ID, step.Gap.Key, howToMeasure(&step.Gap),
+			step.Touches,
 			catalogue.Round(step.WithBefore), catalogue.Round(step.WithAfter), catalogue.Round(step.After)})
 	}
 	if len(g.Measure) == 0 {
@@ -103,7 +105,10 @@ func howToMeasure(g *inventory.Gap) string {
 
 // onStand reports whether a measurement takes a thrust stand.
 func (g *Gaps) onStand() bool {
-	return g != nil && slices.ContainsFunc(g.Measure, func(m ToMeasure) bool { return m.Key == "bench" || m.Key == "no_load_a" })
+	return g != nil && slices.ContainsFunc(g.Measure, func(m ToMeasure) bool {
+		return m.Key == "bench" ||
+			m.Key == "no_load_a"
+	})
 }
 
 // Sentence says what the measurements would do to the doubt, or why there are none.
@@ -117,7 +122,8 @@ func (g *Gaps) Sentence() string {
 		n = fmt.Sprintf("the %d best combinations", g.Combinations)
 	}
 	these := [...]string{1: "This measurement", 2: "These two measurements", 3: "These three measurements"}[len(g.Measure)]
-	text := fmt.Sprintf("%s would take the doubt of the score from ±%s to ±%s points, on average over %s in style %s", these,
+	text := fmt.Sprintf("%s would take the doubt of the score from ±%s to ±%s points, on average over %s in style %s",
+		these,
 		catalogue.Fixed(g.Doubt, 1), catalogue.Fixed(last.DoubtAfter, 1), n, g.Style)
 	if g.Halved > 0 {
 		text += fmt.Sprintf(", and halve it on %d of them", g.Halved)

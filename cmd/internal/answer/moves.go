@@ -37,7 +37,8 @@ func (a *Ask) moved(ctx context.Context, bare *inventory.Drawer, r *search.Ranki
 	}
 	for i := range without.Best {
 		if c := &without.Best[i].Combination; !now[c.Key()] {
-			moves = append(moves, Move{Before: ptr(i + 1), Parts: partsOf(&without.Best[i]), Text: fmt.Sprintf("%s, at %d before, leaves the list", BareText(c), i+1)})
+			moves = append(moves, Move{Before: ptr(i + 1), Parts: partsOf(&without.Best[i]),
+				Text: fmt.Sprintf("%s, at %d before, leaves the list", BareText(c), i+1)})
 		}
 	}
 	return moves, nil

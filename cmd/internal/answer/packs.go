@@ -26,7 +26,8 @@ func (e *explaining) packDocuments() []PackOnCraft {
 	var list []PackOnCraft
 	for i := range e.packs {
 		x := &e.packs[i]
-		one := PackOnCraft{Pack: x.Combination.Pack.ID, MassG: catalogue.Round(gramsPerKilogram() * x.MassKg), Feasible: x.Feasible(), Figures: figuresOf(&x.Result), Found: &x.Result}
+		one := PackOnCraft{Pack: x.Combination.Pack.ID, MassG: catalogue.Round(gramsPerKilogram() * x.MassKg),
+			Feasible: x.Feasible(), Figures: figuresOf(&x.Result), Found: &x.Result}
 		if x.Gains {
 			// Seconds a kilogram, as seconds a gram.
 			gain := catalogue.Round(x.GainSPerKg / gramsPerKilogram())
@@ -84,9 +85,11 @@ func (e *explaining) class() *WeightClass {
 	class := catalogue.Raw(e.classG) + " g"
 	switch {
 	case low >= 0:
-		c.Text = fmt.Sprintf("%s g are left to %s (%s).", catalogue.Number(left, low, high), class, catalogue.Interval(left, low, high))
+		c.Text = fmt.Sprintf("%s g are left to %s (%s).", catalogue.Number(left, low, high), class,
+			catalogue.Interval(left, low, high))
 	case high < 0:
-		c.Text = fmt.Sprintf("It is %s g over %s (%s).", catalogue.Number(-left, -high, -low), class, catalogue.Interval(-left, -high, -low))
+		c.Text = fmt.Sprintf("It is %s g over %s (%s).", catalogue.Number(-left, -high, -low), class,
+			catalogue.Interval(-left, -high, -low))
 	default:
 		c.Text = fmt.Sprintf("At %s (%s) it may fall on either side of %s: weigh it.", f.String(), f.Span(), class)
 	}
@@ -94,9 +97,11 @@ func (e *explaining) class() *WeightClass {
 	for i := range e.lighter {
 		w := &e.lighter[i]
 		mass := ShownOf(&w.Result, figure.AllUpMass)
-		text := fmt.Sprintf("%s → %s: %s, score %s", w.Part, w.To, mass.String(), catalogue.SignedFixed(w.Evaluation.Score-e.Result.Evaluation.Score, 1))
-		c.Swaps = append(c.Swaps, Alternative{Part: string(w.Part), From: w.From, To: w.To, Parts: partsOf(&w.Result), Score: hundredths(w.Evaluation.Score),
-			Axes: axesFields(&w.Evaluation.Axes), Figures: figuresOf(&w.Result), Text: text})
+		text := fmt.Sprintf("%s → %s: %s, score %s", w.Part, w.To, mass.String(),
+			catalogue.SignedFixed(w.Evaluation.Score-e.Result.Evaluation.Score, 1))
+		c.Swaps = append(c.Swaps, Alternative{Part: string(w.Part), From: w.From, To: w.To, Parts: partsOf(&w.Result),
+			Score: hundredths(w.Evaluation.Score),
+			Axes:  axesFields(&w.Evaluation.Axes), Figures: figuresOf(&w.Result), Text: text})
 		ways = append(ways, text)
 	}
 	switch {

@@ -18,7 +18,8 @@ const PickForm = "motor=ID,prop=ID,pack=ID,frame=ID,board=ID,extras=ID+ID"
 // parsePick reads motor=ID,prop=ID,pack=ID,frame=ID,board=ID,extras=ID+ID. It says whether extras
 // were named; all other keys are required.
 func parsePick(text string) (parts inventory.Parts, extras bool, err error) {
-	into := map[string]*string{"motor": &parts.Motor, "prop": &parts.Prop, "pack": &parts.Pack, "frame": &parts.Frame, "board": &parts.Board}
+	into := map[string]*string{"motor": &parts.Motor, "prop": &parts.Prop, "pack": &parts.Pack, "frame": &parts.Frame,
+		"board": &parts.Board}
 	var errs []error
 	given := map[string]bool{}
 	for word := range strings.SplitSeq(text, ",") {

@@ -51,7 +51,8 @@ func figureKeys() []string {
 func resultRow(r *predict.Result, rank int) []string {
 	place, ahead, best := "", "", ""
 	if rank > 0 {
-		place, ahead, best = catalogue.Raw(float64(rank)), catalogue.Raw(catalogue.Round(r.AheadShare)), catalogue.Raw(catalogue.Round(r.BestShare))
+		place, ahead, best = catalogue.Raw(float64(rank)), catalogue.Raw(catalogue.Round(r.AheadShare)),
+			catalogue.Raw(catalogue.Round(r.BestShare))
 	}
 	row := append([]string{place, catalogue.Raw(hundredths(r.Evaluation.Score))}, axesCells(&r.Evaluation.Axes)...)
 	p := partsOf(r)
@@ -80,5 +81,6 @@ func intervalCells(defined bool, value, low, high float64) []string {
 	if !defined {
 		return []string{"", "", ""}
 	}
-	return []string{catalogue.Raw(catalogue.Round(value)), catalogue.Raw(catalogue.Round(low)), catalogue.Raw(catalogue.Round(high))}
+	return []string{catalogue.Raw(catalogue.Round(value)), catalogue.Raw(catalogue.Round(low)),
+		catalogue.Raw(catalogue.Round(high))}
 }

@@ -20,8 +20,9 @@ func (a *Ask) settle(ctx context.Context, r *search.Ranking) []Settle {
 		return list
 	}
 	for _, m := range predict.Worth(ctx, &a.Problem.Style, &r.Best[0], &r.Best[1], a.Search.Sampling()) {
-		list = append(list, Settle{Measure: measureWords(&m), Part: string(m.Part), ID: m.ID, Right: catalogue.Round(m.Right), RightNow: catalogue.Round(m.RightNow),
-			onStand: m.Kind == predict.BenchProp || m.Kind == predict.BenchMotor})
+		list = append(list, Settle{Measure: measureWords(&m), Part: string(m.Part), ID: m.ID, Right: catalogue.Round(m.Right),
+			RightNow: catalogue.Round(m.RightNow),
+			onStand:  m.Kind == predict.BenchProp || m.Kind == predict.BenchMotor})
 	}
 	return list
 }
@@ -49,5 +50,6 @@ func settleSentence(list []Settle) string {
 		return "No single measurement would settle it: fly both."
 	}
 	best := list[0]
-	return fmt.Sprintf("To settle it, %s: the better one would then be picked in %s of cases instead of %s.", best.Measure, Percent(best.Right), Percent(best.RightNow))
+	return fmt.Sprintf("To settle it, %s: the better one would then be picked in %s of cases instead of %s.", best.Measure,
+		Percent(best.Right), Percent(best.RightNow))
 }

@@ -65,7 +65,8 @@ func ShowStyles(head Head, styles []objective.Style) *Styles {
 			scale = "log"
 		}
 		shown := f.Figure()
-		d.Feeds = append(d.Feeds, Feed{f.Axis.Key(), shown.Key, shown.Unit, f.Scale.Worst, f.Scale.Best, scale, shown.Meaning})
+		d.Feeds = append(d.Feeds, Feed{f.Axis.Key(), shown.Key, shown.Unit, f.Scale.Worst, f.Scale.Best, scale,
+			shown.Meaning})
 	}
 	return d
 }
@@ -96,7 +97,8 @@ func (d *Styles) Rows() *Rows {
 		for _, w := range s.Weights {
 			row = append(row, catalogue.Raw(w.Value.(float64)))
 		}
-		rows.Add(append(row, strings.Join(s.LimitTexts(), " "), strings.Join(s.RequiredRoles, " "), catalogue.Raw(s.Flying.SpeedMps),
+		rows.Add(append(row, strings.Join(s.LimitTexts(), " "), strings.Join(s.RequiredRoles, " "),
+			catalogue.Raw(s.Flying.SpeedMps),
 			catalogue.Raw(s.Flying.LandingCellV), catalogue.Raw(s.Flying.ReservePct), segmentsText(s.Flying.Segments))...)
 	}
 	return rows
@@ -124,7 +126,8 @@ func styleDocument(s *objective.Style) Style {
 	}
 	d.Flying = Flying{s.Flying.SpeedMS, landingCellV(&s.Flying), reservePct(&s.Flying), nil}
 	for _, g := range s.Flying.Segments {
-		d.Flying.Segments = append(d.Flying.Segments, Segment{g.Kind.String(), catalogue.Round(100 * g.Share), g.SpeedMS, max(g.LoadFactor, 1)})
+		d.Flying.Segments = append(d.Flying.Segments, Segment{g.Kind.String(), catalogue.Round(100 * g.Share), g.SpeedMS,
+			max(g.LoadFactor, 1)})
 	}
 	return d
 }

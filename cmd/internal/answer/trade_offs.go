@@ -28,11 +28,13 @@ func (e *explaining) givesUp() []GivesUp {
 		if top == nil {
 			continue
 		}
-		one := GivesUp{Axis: axis.Key(), Value: hundredths(e.Result.Evaluation.Axes[axis]), Best: hundredths(top.Evaluation.Axes[axis]), Parts: partsOf(top)}
+		one := GivesUp{Axis: axis.Key(), Value: hundredths(e.Result.Evaluation.Axes[axis]),
+			Best: hundredths(top.Evaluation.Axes[axis]), Parts: partsOf(top)}
 		if gap := top.Evaluation.Axes[axis] - e.Result.Evaluation.Axes[axis]; gap < 0.5 {
 			one.Text = fmt.Sprintf("%s: nothing; no combination of the drawer has more.", axis)
 		} else {
-			one.Text = fmt.Sprintf("%s: %s, %s; %s has most.", axis, catalogue.Plural(int64(gap+0.5), "point", "points"), against(e.Result, top, axis), otherText(&e.Result.Combination, &top.Combination))
+			one.Text = fmt.Sprintf("%s: %s, %s; %s has most.", axis, catalogue.Plural(int64(gap+0.5), "point", "points"),
+				against(e.Result, top, axis), otherText(&e.Result.Combination, &top.Combination))
 		}
 		list = append(list, one)
 	}
@@ -72,8 +74,10 @@ func (e *explaining) alternatives() []Alternative {
 	list := []Alternative{}
 	for i := range e.swaps {
 		w := &e.swaps[i]
-		list = append(list, Alternative{w.Axis.Key(), string(w.Part), w.From, w.To, partsOf(&w.Result), hundredths(w.Evaluation.Score),
-			axesFields(&w.Evaluation.Axes), figuresOf(&w.Result), w.Axis.String() + ": " + e.swapSentence(w, []objective.Axis{w.Axis}) + "."})
+		list = append(list, Alternative{w.Axis.Key(), string(w.Part), w.From, w.To, partsOf(&w.Result),
+			hundredths(w.Evaluation.Score),
+			axesFields(&w.Evaluation.Axes), figuresOf(&w.Result), w.Axis.String() + ": " +
+				e.swapSentence(w, []objective.Axis{w.Axis}) + "."})
 	}
 	return list
 }

@@ -20,9 +20,12 @@ const (
 // cautions are common practice and what packs' and props' makers print; they name no source of their own.
 var cautions = [CautionEnd]string{
 	FirstPower: "Take the props off at the bench and make the first power-up through a current limiter.",
-	Packs:      "A lithium pack burns when shorted, crushed, over-drawn or over-charged: charge it watched, retire it when puffed.",
-	Disposal:   "A pack to be retired is neither charged nor flown: keep it away from what burns, and hand it in discharged, as local rules say.",
-	Spinning: "When a prop spins on a stand or at the bench: bolt the stand down, keep props and hands apart, wear eye protection, let nobody " +
+	Packs: "A lithium pack burns when shorted, crushed, over-drawn or over-charged: charge it watched, retire it " +
+		"when puffed.",
+	Disposal: "A pack to be retired is neither charged nor flown: keep it away from what burns, and hand it in " +
+		"discharged, as local rules say.",
+	Spinning: "When a prop spins on a stand or at the bench: bolt the stand down, keep props and hands apart, wear eye " +
+		"protection, let nobody " +
 		"be in the plane of the disc, and take the first run through a current limiter.",
 	WarmMotors: "Feel the motors only after landing, disarmed and with the pack unplugged.",
 	ClassLimit: "At {mass} it may fall on either side of {class} g, a class limit in many places: weigh it.",

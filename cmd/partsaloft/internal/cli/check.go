@@ -41,7 +41,8 @@ itself is not touched.`,
 			return s.check(c.Context())
 		},
 	}
-	c.Flags().BoolVar(&fix, "fix", false, "write a mended and tidied copy, with estimates as comments, to --output or the standard output")
+	c.Flags().BoolVar(&fix, "fix", false, "write a mended and tidied copy, with estimates as comments, to --output or "+
+		"the standard output")
 	return c
 }
 
@@ -71,7 +72,8 @@ func (s *session) check(ctx context.Context) error {
 
 func checkPage(d *answer.Checked) render.Page {
 	page := render.Page{render.Paragraph(d.Words.Holds),
-		render.Paragraph("In the tables: yes, they fit; note, they fit with a remark; ?, not enough is known; –, they do not fit.")}
+		render.Paragraph("In the tables: yes, they fit; note, they fit with a remark; ?, not enough is known; –, they do " +
+			"not fit.")}
 	for _, text := range d.Words.TooMany {
 		page.Add(render.Paragraph(text))
 	}
@@ -124,9 +126,11 @@ func matrixBlocks(m *answer.FitMatrix) []render.Block {
 }
 
 func gapTable(g *answer.Gaps) *render.Table {
-	t := &render.Table{Columns: []render.Column{render.Left("measure"), render.Left("key"), render.Right("combinations\nwith it"), render.Right("doubt there\nnow"), render.Right("\nthen")}}
+	t := &render.Table{Columns: []render.Column{render.Left("measure"), render.Left("key"),
+		render.Right("combinations\nwith it"), render.Right("doubt there\nnow"), render.Right("\nthen")}}
 	for _, m := range g.Measure {
-		t.Add(render.Wrap(m.How, 44, ""), m.Key, fmt.Sprint(m.Combinations), "±"+catalogue.Fixed(m.DoubtWith, 1), "±"+catalogue.Fixed(m.DoubtThen, 1))
+		t.Add(render.Wrap(m.How, 44, ""), m.Key, fmt.Sprint(m.Combinations), "±"+catalogue.Fixed(m.DoubtWith, 1),
+			"±"+catalogue.Fixed(m.DoubtThen, 1))
 	}
 	return t
 }
@@ -143,7 +147,8 @@ func (s *session) fix(ctx context.Context) error {
 	}
 	var faults inventory.Faults
 	if errors.As(err, &faults) {
-		return dataError{fmt.Errorf("%w\n%s, so no copy was written: mend what is left by hand", faults, catalogue.Plural(int64(len(faults)), "fault is left", "faults are left"))}
+		return dataError{fmt.Errorf("%w\n%s, so no copy was written: mend what is left by hand", faults,
+			catalogue.Plural(int64(len(faults)), "fault is left", "faults are left"))}
 	}
 	if err != nil {
 		return dataError{err}
@@ -181,5 +186,6 @@ func estimateRemark(g *inventory.Gap) string {
 	if g.At != "" {
 		at = " at " + g.At
 	}
-	return fmt.Sprintf("%s: %s%s (%s)", g.Key, catalogue.Number(g.Value, low, high), at, catalogue.Interval(g.Value, low, high))
+	return fmt.Sprintf("%s: %s%s (%s)", g.Key, catalogue.Number(g.Value, low, high), at,
+		catalogue.Interval(g.Value, low, high))
 }
