@@ -21,23 +21,6 @@ const (
 	ReasonEnd // one past the last
 )
 
-// String returns the reason in words.
-func (r Reason) String() string {
-	return [...]string{
-		"defined",
-		"it cannot hover on this pack",
-		"it has too little thrust for that",
-		"no limit is known",
-		"full throttle does not stop the sink",
-		"a segment of this way of flying takes more than the throttle cap",
-		"the style names no speed",
-		"it was not asked for",
-		"the prop windmills at this airspeed",
-		"its cells cannot hold that current: their voltage would be gone",
-		"the windings would burn",
-	}[r]
-}
-
 // Performance is what a craft is predicted to do.
 type Performance struct {
 	si     [figure.Count]float64

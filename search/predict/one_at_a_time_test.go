@@ -27,7 +27,7 @@ func TestSpreadAgreesWithDraws(t *testing.T) {
 		for q := range figure.Count {
 			a, b := spread.Figures[q], drawn.Figures[q]
 			if a.Why != b.Why {
-				t.Errorf("%s: %s against %s", figure.Of(q).Key, a.Why, b.Why)
+				t.Errorf("%s: %d against %d", figure.Of(q).Key, a.Why, b.Why)
 			}
 			if a.Basis != b.Basis {
 				bases[q]++

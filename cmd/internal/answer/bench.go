@@ -147,8 +147,8 @@ func (b *Bench) point(i int) Fields {
 	for k, c := range b.Predicted {
 		v := b.values[i][k]
 		if v.Why != physics.Defined {
-			point = append(point, Field{Key: c.Key, Value: Unknown(v.Basis.String(), v.Why.String())})
-			b.Words.Undefined = "Where there is no number " + v.Why.String() + "."
+			point = append(point, Field{Key: c.Key, Value: Unknown(v.Basis.String(), catalogue.Undefined(v.Why))})
+			b.Words.Undefined = "Where there is no number " + catalogue.Undefined(v.Why) + "."
 			continue
 		}
 		point = append(point, Field{Key: c.Key, Value: Known(c.perSI*v.Value, c.perSI*v.Low, c.perSI*v.High,

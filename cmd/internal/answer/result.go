@@ -88,7 +88,7 @@ func figuresOf(r *predict.Result) Fields {
 		f := ShownOf(r, q)
 		one := Known(f.Value, f.Low, f.High, f.Basis)
 		if !f.Defined() {
-			one = Unknown(f.Basis, f.Why.String())
+			one = Unknown(f.Basis, catalogue.Undefined(f.Why))
 		}
 		fields = append(fields, Field{Key: f.Key, Value: one})
 	}

@@ -182,7 +182,7 @@ func bindsSentence(r *predict.Result) string {
 		return fmt.Sprintf("The pack binds: full throttle would draw %s, %s of its safe %s%s", use(figure.FullThrottleCurrent), over(figure.PackCurrentUse), use(figure.PackSafeCurrent), end)
 	case physics.CellLimit:
 		if f := ShownOf(r, figure.LoadedCell); !f.Defined() {
-			return fmt.Sprintf("The cells' voltage binds: %s at full throttle%s", f.Why, end)
+			return fmt.Sprintf("The cells' voltage binds: %s at full throttle%s", catalogue.Undefined(f.Why), end)
 		}
 		return fmt.Sprintf("The cells' voltage binds: at full throttle a full cell would sag to %s%s", use(figure.LoadedCell), end)
 	case physics.BoardLimit:

@@ -141,7 +141,7 @@ func variationOf(v *search.Varied) Variation {
 	one.Score, one.Axes = &score, axesFields(&v.AxesDelta)
 	for q, d := range v.Deltas {
 		f := figure.Of(figure.Quantity(q))
-		value := Unknown(d.Basis.String(), d.Why.String())
+		value := Unknown(d.Basis.String(), catalogue.Undefined(d.Why))
 		if d.Why == physics.Defined {
 			value = Known(f.PerSI*d.Value, f.PerSI*d.Low, f.PerSI*d.High, d.Basis.String())
 		}

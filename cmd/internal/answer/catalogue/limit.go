@@ -34,7 +34,7 @@ const (
 func Violation(v *objective.Violation) string {
 	values := map[string]any{"figure": FigureName(v.Key)}
 	if v.Why != physics.Defined {
-		values["why"] = v.Why.String()
+		values["why"] = Undefined(v.Why)
 		return Fill(undefinedLimit, values)
 	}
 	gap := math.Abs(v.Value - v.Bound)

@@ -91,7 +91,7 @@ func figureTable(r *predict.Result) *render.Table {
 		for _, of := range figure.In(g, figure.Listed) {
 			f := answer.ShownOf(r, of.Quantity)
 			if !f.Defined() {
-				t.Add("  "+f.Name, "–", "", f.Why.String())
+				t.Add("  "+f.Name, "–", "", catalogue.Undefined(f.Why))
 				continue
 			}
 			t.Add("  "+f.Name, f.String(), f.Span(), f.Basis)
