@@ -27,7 +27,7 @@ func TestEveryViolationIsSaid(t *testing.T) {
 				side = "at most 10 u"
 			}
 			if v.Why != physics.Defined {
-				side = v.Why.String()
+				side = Undefined(v.Why)
 			}
 			if strings.ContainsAny(text, "{}") || !strings.HasPrefix(text, FigureName(key)) || !strings.Contains(text, side) {
 				t.Errorf("%s: %s", key, text)
