@@ -1,6 +1,7 @@
 package objective
 
 import (
+	"cmp"
 	"math"
 
 	"partsaloft/physics"
@@ -56,6 +57,24 @@ func (s *Style) Violations(c *physics.Craft, p *physics.Performance) []Violation
 		}
 	}
 	return all
+}
+
+// Compare orders two feasible evaluations, the better first: by score, then by the unweighted sum of
+// the axes, then by dominance. It returns 0 for a tie, which part ids break.
+func Compare(a, b *Evaluation) int {
+	if c := cmp.Compare(b.Score, a.Score); c != 0 {
+		return c
+	}
+	if c := cmp.Compare(b.Axes.Sum(), a.Axes.Sum()); c != 0 {
+		return c
+	}
+	switch {
+	case a.Axes.Dominates(&b.Axes):
+		return -1
+	case b.Axes.Dominates(&a.Axes):
+		return 1
+	}
+	return 0
 }
 
 // Score is the weighted geometric mean of the axes, 0⁰ being 1.
@@ -129,7 +148,8 @@ func within(rule Rule, p *physics.Performance, q figure.Quantity, r Range) Viola
 	f := figure.Of(q)
 	value, why := p.Figure(q)
 	if why != physics.Defined {
-		return Violation{Rule: rule, Key: f.Key, Unit: f.Unit, Bound: r.Bound(math.Inf(-1)), Excess: undefinedExcess, Why: why}
+		return Violation{Rule: rule, Key: f.Key, Unit: f.Unit, Bound: r.Bound(math.Inf(-1)), Excess: undefinedExcess,
+			Why: why}
 	}
 	if r.Holds(value) {
 		return Violation{}
@@ -144,7 +164,8 @@ func mean(key string, currentA, ratingA float64) Violation {
 		return Violation{}
 	}
 	use := currentA / ratingA
-	return Violation{Rule: Currents, Key: key, Unit: "%", Value: 100 * use, Bound: 100, Excess: math.Min(use-1, undefinedExcess)}
+	return Violation{Rule: Currents, Key: key, Unit: "%", Value: 100 * use, Bound: 100,
+		Excess: math.Min(use-1, undefinedExcess)}
 }
 
 // excess is the distance as a share of the bound, at most undefinedExcess.

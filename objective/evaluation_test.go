@@ -26,8 +26,9 @@ func racer(t testing.TB) physics.Craft {
 	c := physics.Craft{
 		Rotors: 4, Propeller: *prop,
 		Motor: law.Motor(physics.MotorLabel{StatorM: 0.022, StatorHeightM: 0.007, KV: 1950}).Motor,
-		Pack: physics.Pack{Cells: 6, CapacityAs: 1.3 * 3600, SafeCurrentA: 1.3 * 100, InternalOhm: physics.EstimatePackResistance(physics.LiPo, 6, 1.3, 0).Value,
-			LeadOhm: physics.LeadResistance(), MassKg: 0.205, CapacityFactor: 1},
+		Pack: physics.Pack{Cells: 6, CapacityAs: 1.3 * 3600, SafeCurrentA: 1.3 * 100,
+			InternalOhm: physics.EstimatePackResistance(physics.LiPo, 6, 1.3, 0).Value,
+			LeadOhm:     physics.LeadResistance(), MassKg: 0.205, CapacityFactor: 1},
 		Board:     physics.Board{ContinuousA: 45, BurstA: 55, MassKg: 0.016},
 		Connector: physics.Connector{ContinuousA: 30, PeakA: 120},
 		FrameKg:   0.12, DragAreaM2: 0.015, ElectronicsW: 4, FlyingFactor: 1,
@@ -72,12 +73,17 @@ func TestRules(t *testing.T) {
 			c.Connector = physics.Connector{ContinuousA: 2, PeakA: 2, Advisory: true}
 		}, Kept, ""},
 		{"far too heavy", func(c *physics.Craft, _ *Style) { c.FrameKg = 8 }, HoverRule, "hover_throttle_pct"},
-		{"too heavy", func(c *physics.Craft, s *Style) { c.FrameKg, c.Connector, s.Limits = 2.6, physics.Connector{}, nil }, Thrust, "thrust_to_weight"},
-		{"the style's thrust", func(_ *physics.Craft, s *Style) { *s = s.With(Limit{figure.ThrustToWeight, Range{25, open}}) }, Thrust, "thrust_to_weight"},
+		{"too heavy", func(c *physics.Craft, s *Style) { c.FrameKg, c.Connector, s.Limits = 2.6, physics.Connector{}, nil },
+			Thrust, "thrust_to_weight"},
+		{"the style's thrust", func(_ *physics.Craft, s *Style) {
+			*s = s.With(Limit{figure.ThrustToWeight,
+				Range{25, open}})
+		}, Thrust, "thrust_to_weight"},
 		{"too hard a segment", func(_ *physics.Craft, s *Style) {
 			s.Flying.Segments = []physics.Segment{{Kind: physics.Turn, Share: 1, SpeedMS: 30, LoadFactor: 12}}
 		}, Thrust, "style_minutes"},
-		{"a style limit", func(_ *physics.Craft, s *Style) { *s = s.With(Limit{figure.AllUpMass, Range{-open, 250}}) }, StyleLimits, "all_up_g"},
+		{"a style limit", func(_ *physics.Craft, s *Style) { *s = s.With(Limit{figure.AllUpMass, Range{-open, 250}}) },
+			StyleLimits, "all_up_g"},
 		{"a style limit that cannot be shown", func(c *physics.Craft, s *Style) {
 			c.Motor.MaxCurrentA = 0
 			*s = s.With(Limit{figure.MotorCurrentUse, Range{-open, 100}})
@@ -99,7 +105,8 @@ func TestRules(t *testing.T) {
 			continue
 		}
 		b := broken[0]
-		if b.Rule != c.rule || b.Key != c.key || b.Excess <= 0 || v.Excess < b.Excess || !strings.Contains(b.String(), c.key) {
+		if b.Rule != c.rule || b.Key != c.key || b.Excess <= 0 || v.Excess < b.Excess ||
+			!strings.Contains(b.String(), c.key) {
 			t.Errorf("%s: got %+v, %s", c.name, b, b.String())
 		}
 		if b.Why == physics.Defined && b.Value == b.Bound {
@@ -174,7 +181,8 @@ func TestWhy(t *testing.T) {
 	for a, share := range style.Shortfalls(&p) {
 		full := v.Axes
 		full[a] = 100
-		if share.Axis != Axis(a) || share.Value != v.Axes[a] || share.Weight != style.Weights[a] || math.Abs(share.Points-(style.Weights.Score(&full)-v.Score)) > 1e-12 {
+		if share.Axis != Axis(a) || share.Value != v.Axes[a] || share.Weight != style.Weights[a] ||
+			math.Abs(share.Points-(style.Weights.Score(&full)-v.Score)) > 1e-12 {
 			t.Errorf("%s: %+v", share.Axis, share)
 		}
 		product := 1.0
@@ -219,13 +227,21 @@ func TestRangesReachJustPastWhatIsFlown(t *testing.T) {
 		bestLow, bestHigh   float64
 		fact                string
 	}{
-		{figure.TopSpeed, 3, 8, 52.5, 80, "a 65 mm whoop does some 8 m/s, a 700 g 5-inch craft was seen at 52.5 m/s by satellite (published build thread)"},
-		{figure.StyleTime, 0.8, 1.5, 22, 60, "a heat lasts 1.5 to 2 minutes; 22 minutes were flown on one Li-ion cell (published build thread)"},
-		{figure.TurnLoadFactor, 1, 1, 10, 14, "level flight has 1 by definition; racers have a thrust-to-weight of 12 to 14, which no turn exceeds"},
+		{figure.TopSpeed, 3, 8, 52.5, 80,
+			"a 65 mm whoop does some 8 m/s, a 700 g 5-inch craft was seen at 52.5 m/s by satellite (published build thread)"},
+		{figure.StyleTime, 0.8, 1.5, 22, 60,
+			"a heat lasts 1.5 to 2 minutes; 22 minutes were flown on one Li-ion cell (published build thread)"},
+		{figure.TurnLoadFactor, 1, 1, 10, 14,
+			"level flight has 1 by definition; racers have a thrust-to-weight of 12 to 14, which no turn exceeds"},
 		{figure.TurnThrottle, 100, 120, 10, 20, "the stick ends at 100 %; twitchy craft hover under 12 %"},
-		{figure.Response, 120, 200, 12, 25, "rotor time constants of 30 to 39 ms were measured on 5-inch racers (NeuroBEM, arXiv 2106.08015; Agilicious, arXiv 2307.06100), small stiff props do better, ten-inch props worse"},
-		{figure.ThrustStep, 12, 20, 1.2, 2, "thrust goes with some 1.7th power of throttle: 1 % of it adds 1.7 % at full throttle, and 8 to 14 % at a hover of 12 to 20 %"},
-		{figure.PullOut, 15, 30, 0.1, 0.25, "at 3 m/s indoors v²/2(n−1)g is 0.1 to 0.2 m for load factors of 3 to 5; at 16 m/s with a load factor of 1.7, 19 m"},
+		{figure.Response, 120, 200, 12, 25,
+			"rotor time constants of 30 to 39 ms were measured on 5-inch racers (NeuroBEM, arXiv 2106.08015; Agilicious, " +
+				"arXiv 2307.06100), small stiff props do better, ten-inch props worse"},
+		{figure.ThrustStep, 12, 20, 1.2, 2,
+			"thrust goes with some 1.7th power of throttle: 1 % of it adds 1.7 % at full throttle, and 8 to 14 % at a hover " +
+				"of 12 to 20 %"},
+		{figure.PullOut, 15, 30, 0.1, 0.25,
+			"at 3 m/s indoors v²/2(n−1)g is 0.1 to 0.2 m for load factors of 3 to 5; at 16 m/s with a load factor of 1.7, 19 m"},
 	} {
 		var scale *Scale
 		for i := range criteria {
@@ -238,7 +254,8 @@ func TestRangesReachJustPastWhatIsFlown(t *testing.T) {
 			continue
 		}
 		if !(scale.Worst >= c.worstLow && scale.Worst <= c.worstHigh && scale.Best >= c.bestLow && scale.Best <= c.bestHigh) {
-			t.Errorf("%s from %g to %g, want an end from %g to %g and one from %g to %g: %s", c.quantity.Key(), scale.Worst, scale.Best, c.worstLow, c.worstHigh, c.bestLow, c.bestHigh, c.fact)
+			t.Errorf("%s from %g to %g, want an end from %g to %g and one from %g to %g: %s", c.quantity.Key(), scale.Worst,
+				scale.Best, c.worstLow, c.worstHigh, c.bestLow, c.bestHigh, c.fact)
 		}
 	}
 }
@@ -246,7 +263,8 @@ func TestRangesReachJustPastWhatIsFlown(t *testing.T) {
 // heaviest is the racer with as much frame as it takes to bring a figure to a value, by halving.
 func heaviest(t *testing.T, change func(*physics.Craft), q figure.Quantity, value float64) (physics.Craft, physics.Performance) {
 	t.Helper()
-	style := Style{Flying: physics.Flying{SpeedMS: 3, Segments: []physics.Segment{{Kind: physics.Hover, Share: 1, LoadFactor: 1}}}}
+	style := Style{Flying: physics.Flying{SpeedMS: 3,
+		Segments: []physics.Segment{{Kind: physics.Hover, Share: 1, LoadFactor: 1}}}}
 	at := func(frameKg float64) (physics.Craft, physics.Performance, float64) {
 		c := racer(t)
 		change(&c)
@@ -324,7 +342,8 @@ func TestLimitsOfEveryCraft(t *testing.T) {
 			t.Errorf("asked for %g, kept to %g", asked, got)
 		}
 	}
-	if b := mean(BoardMeanKey, 10.1, 10); b.Rule != Currents || math.Abs(b.Excess-0.01) > 1e-9 || math.Abs(b.Value-101) > 1e-9 {
+	if b := mean(BoardMeanKey, 10.1, 10); b.Rule != Currents || math.Abs(b.Excess-0.01) > 1e-9 ||
+		math.Abs(b.Value-101) > 1e-9 {
 		t.Errorf("10.1 A on 10 A: %+v", b)
 	}
 	if b := mean(BoardMeanKey, 9.9, 10); b.Rule != Kept {
@@ -334,7 +353,8 @@ func TestLimitsOfEveryCraft(t *testing.T) {
 
 // Independent: how far a limit is broken is the distance as a share of the bound, held at twice the bound.
 func TestExcessIsAShareOfTheBound(t *testing.T) {
-	for _, c := range []struct{ value, bound, want float64 }{{300, 250, 0.2}, {200, 250, 0.2}, {1, 4, 0.75}, {500, 100, 2}, {0.5, 0, 2}, {-5, -10, 0.5}} {
+	for _, c := range []struct{ value, bound, want float64 }{{300, 250, 0.2}, {200, 250, 0.2}, {1, 4, 0.75},
+		{500, 100, 2}, {0.5, 0, 2}, {-5, -10, 0.5}} {
 		if got := excess(c.value, c.bound); math.Abs(got-c.want) > 1e-12 {
 			t.Errorf("%g for a bound of %g: %g, want %g", c.value, c.bound, got, c.want)
 		}

@@ -7,7 +7,8 @@ import (
 
 // Property: weights are refused in words or add up to one.
 func FuzzWeights(f *testing.F) {
-	for _, s := range []string{"grip=4,endurance=1", "grip=0", "top_speed=1e6, smoothness = .5", "grip=nan", "grip=1e-320,endurance=0x1p3", "=,=", "grip=1,grip=2"} {
+	for _, s := range []string{"grip=4,endurance=1", "grip=0", "top_speed=1e6, smoothness = .5", "grip=nan",
+		"grip=1e-320,endurance=0x1p3", "=,=", "grip=1,grip=2"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
@@ -37,7 +38,8 @@ func FuzzWeights(f *testing.F) {
 
 // Property: a limit is refused in words or holds what lies inside, and reads back as it is written.
 func FuzzLimit(f *testing.F) {
-	for _, s := range []string{"all_up_g=..250", "style_minutes=3..", "thrust_to_weight=2..4", "all_up_g=5..3", "all_up_g=1e400..", "tip_mach=-0..", "motor_temperature_c=-1e-5..1_0", "x=..", "=..1", "all_up_g=..250=.."} {
+	for _, s := range []string{"all_up_g=..250", "style_minutes=3..", "thrust_to_weight=2..4", "all_up_g=5..3",
+		"all_up_g=1e400..", "tip_mach=-0..", "motor_temperature_c=-1e-5..1_0", "x=..", "=..1", "all_up_g=..250=.."} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
@@ -48,7 +50,8 @@ func FuzzLimit(f *testing.F) {
 			}
 			return
 		}
-		if math.IsNaN(l.Range.Low) || math.IsNaN(l.Range.High) || l.Range.Low > l.Range.High || math.IsInf(l.Range.Low, 1) || math.IsInf(l.Range.High, -1) {
+		if math.IsNaN(l.Range.Low) || math.IsNaN(l.Range.High) || l.Range.Low > l.Range.High || math.IsInf(l.Range.Low, 1) ||
+			math.IsInf(l.Range.High, -1) {
 			t.Errorf("%q: from %g to %g", text, l.Range.Low, l.Range.High)
 		}
 		again, err := ParseLimit(l.String())

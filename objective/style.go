@@ -85,7 +85,8 @@ func (w Weights) Normalised() (Weights, error) {
 	var sum float64
 	for a, x := range w {
 		if !(x >= 0 && x <= highestWeight) {
-			return w, problem("weight.range", strict.Values{"axis": Axis(a).Key(), "most": strict.Number(highestWeight), "got": strict.Number(x)})
+			return w, problem("weight.range", strict.Values{"axis": Axis(a).Key(), "most": strict.Number(highestWeight),
+				"got": strict.Number(x)})
 		}
 		sum += x
 	}
@@ -118,7 +119,8 @@ func ParseWeights(text string) (Weights, error) {
 		case given[axis]:
 			fault(problem("weight.twice", strict.Values{"axis": key}))
 		case err != nil || !(x >= 0 && x <= highestWeight):
-			fault(problem("weight.number", strict.Values{"axis": key, "most": strict.Number(highestWeight), "got": strict.Quoted(value)}))
+			fault(problem("weight.number", strict.Values{"axis": key, "most": strict.Number(highestWeight),
+				"got": strict.Quoted(value)}))
 		default:
 			w[axis], given[axis] = x, true
 		}
@@ -136,7 +138,8 @@ func unknownAxis(key string) *strict.Problem {
 // With returns the style with a limit added; it replaces one of the same figure.
 func (s Style) With(l Limit) Style {
 	s.Limits = slices.Clone(s.Limits)
-	i, found := slices.BinarySearchFunc(s.Limits, l.Quantity, func(l Limit, q figure.Quantity) int { return cmp.Compare(l.Quantity, q) })
+	i, found := slices.BinarySearchFunc(s.Limits, l.Quantity,
+		func(l Limit, q figure.Quantity) int { return cmp.Compare(l.Quantity, q) })
 	if found {
 		s.Limits[i] = l
 	} else {

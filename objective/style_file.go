@@ -134,7 +134,8 @@ func (w *Written) flying(f *physics.Flying, list *faults) {
 		}
 	}
 	if math.Abs(sum-100) > 0.05 {
-		list.add("flying.segments", problem("segments.sum", strict.Values{"sum": strict.Digits(sum, 4), "by": strict.Digits(100-sum, 4)}))
+		list.add("flying.segments", problem("segments.sum",
+			strict.Values{"sum": strict.Digits(sum, 4), "by": strict.Digits(100-sum, 4)}))
 		return
 	}
 	// The last rounding of shares such as 33.3 is taken out.

@@ -91,7 +91,8 @@ func TestWrittenStyle(t *testing.T) {
 		Limits:        map[string]string{"style_minutes": "3..", "all_up_g": "..250"},
 		RequiredRoles: []string{"camera"},
 		Flying: &WrittenFlying{SpeedMps: num(10), LandingCellV: num(3.4), ReservePct: num(15), Segments: []WrittenSegment{
-			{Kind: "hover", SharePct: 33.3}, {Kind: "cruise", SharePct: 33.3}, {Kind: "turn", SharePct: 30.4, LoadFactor: num(2)}, {Kind: "punch", SharePct: 3},
+			{Kind: "hover", SharePct: 33.3}, {Kind: "cruise", SharePct: 33.3}, {Kind: "turn", SharePct: 30.4,
+				LoadFactor: num(2)}, {Kind: "punch", SharePct: 3},
 		}},
 	}
 	s, faults := w.Style()
@@ -101,21 +102,24 @@ func TestWrittenStyle(t *testing.T) {
 	if s.Weights != (Weights{0.75, 0.25}) || len(s.Limits) != 2 || s.Limits[0].String() != "all_up_g=..250" {
 		t.Errorf("got %+v", s)
 	}
-	if g := s.Flying.Segments; g[1].SpeedMS != 10 || g[0].SpeedMS != 0 || g[2].LoadFactor != 2 || s.Flying.Reserve != 0.15 || s.Flying.LandingV != 3.4 {
+	if g := s.Flying.Segments; g[1].SpeedMS != 10 || g[0].SpeedMS != 0 || g[2].LoadFactor != 2 ||
+		s.Flying.Reserve != 0.15 || s.Flying.LandingV != 3.4 {
 		t.Errorf("got %+v", s.Flying)
 	}
 
 	bad := Written{
 		Weights: map[string]float64{"grip": -1, "pace": 1},
 		Limits:  map[string]string{"all_up_g": "250", "weight": "..250"},
-		Flying:  &WrittenFlying{Segments: []WrittenSegment{{Kind: "glide", SharePct: 50}, {Kind: "punch", SharePct: 40, SpeedMps: num(3)}}},
+		Flying: &WrittenFlying{Segments: []WrittenSegment{{Kind: "glide", SharePct: 50},
+			{Kind: "punch", SharePct: 40, SpeedMps: num(3)}}},
 	}
 	_, faults = bad.Style()
 	var paths []string
 	for _, f := range faults {
 		paths = append(paths, f.Path)
 	}
-	want := []string{"weights.grip", "weights.pace", "limits.all_up_g", "limits.weight", "flying.segments[0].kind", "flying.segments[1]", "flying.segments"}
+	want := []string{"weights.grip", "weights.pace", "limits.all_up_g", "limits.weight", "flying.segments[0].kind",
+		"flying.segments[1]", "flying.segments"}
 	if !slices.Equal(paths, want) {
 		t.Errorf("faults at %v, want %v", paths, want)
 	}
@@ -149,7 +153,8 @@ func TestPresetsAreAContract(t *testing.T) {
 		for _, l := range s.Limits {
 			limits = append(limits, l.String())
 		}
-		if got := strings.Join(limits, " "); got != c.limits || s.Flying.SpeedMS != c.speedMS || s.Flying.LandingV != c.landingV {
+		if got := strings.Join(limits, " "); got != c.limits || s.Flying.SpeedMS != c.speedMS ||
+			s.Flying.LandingV != c.landingV {
 			t.Errorf("%s: limits %s, %g m/s, %g V", c.name, got, s.Flying.SpeedMS, s.Flying.LandingV)
 		}
 		for a, w := range s.Weights {
@@ -163,13 +168,15 @@ func TestPresetsAreAContract(t *testing.T) {
 // Regression: a written style that leaves out speeds and loads is flown as freestyle is: turns at 12 m/s and a load
 // factor of 1.6; shares that were rounded add up to one.
 func TestWrittenStyleFallsBackToFreestyle(t *testing.T) {
-	w := Written{Flying: &WrittenFlying{Segments: []WrittenSegment{{Kind: "turn", SharePct: 33.34}, {Kind: "cruise", SharePct: 66.69}}}}
+	w := Written{Flying: &WrittenFlying{Segments: []WrittenSegment{{Kind: "turn", SharePct: 33.34},
+		{Kind: "cruise", SharePct: 66.69}}}}
 	s, faults := w.Style()
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
 	g := s.Flying.Segments
-	if g[0].SpeedMS != 12 || g[0].LoadFactor != 1.6 || g[1].LoadFactor != 1 || math.Abs(g[0].Share+g[1].Share-1) > 1e-12 || math.Abs(g[0].Share/g[1].Share-33.34/66.69) > 1e-12 {
+	if g[0].SpeedMS != 12 || g[0].LoadFactor != 1.6 || g[1].LoadFactor != 1 ||
+		math.Abs(g[0].Share+g[1].Share-1) > 1e-12 || math.Abs(g[0].Share/g[1].Share-33.34/66.69) > 1e-12 {
 		t.Errorf("flown as %+v", s.Flying)
 	}
 }

@@ -140,7 +140,8 @@ func TestChangedFiguresAreRefused(t *testing.T) {
 	l := again(t, learn(t, mustRead(t, hangar)).Learned)
 	changed := mustRead(t, strings.Replace(hangar, "kv: 6700", "kv: 6300", 1))
 	err := l.Apply(changed, "", someWays())
-	if err == nil || !strings.Contains(err.Error(), "motor m12: learned.changed now=stator 1204, kv 6300, mass_g 5.3 was=stator 1204, kv 6700, mass_g 5.3") {
+	if err == nil || !strings.Contains(err.Error(),
+		"motor m12: learned.changed now=stator 1204, kv 6300, mass_g 5.3 was=stator 1204, kv 6700, mass_g 5.3") {
 		t.Errorf("got %v", err)
 	}
 	for i := range changed.Packs {
@@ -148,7 +149,8 @@ func TestChangedFiguresAreRefused(t *testing.T) {
 			t.Error("a part was corrected all the same")
 		}
 	}
-	without := mustRead(t, strings.Split(strings.Replace(hangar, "  - {id: four, size: 4S 650 95C, mass_g: 76}\n", "", 1), "log:")[0])
+	without := mustRead(t, strings.Split(strings.Replace(hangar, "  - {id: four, size: 4S 650 95C, mass_g: 76}\n", "", 1),
+		"log:")[0])
 	if err := l.Apply(without, "", someWays()); err != nil {
 		t.Errorf("a pack that is gone: %v", err)
 	}
@@ -161,16 +163,22 @@ func TestChangedFiguresAreRefused(t *testing.T) {
 func TestBadLearnedFiles(t *testing.T) {
 	const head = "schema_version: 1\ntool_version: \"1\"\ndrawer: d.yaml\nfrom: []\n"
 	part := func(change string) string {
-		return head + "parts:\n  - kind: motor\n    id: m\n    figures: kv 1\n    changes:\n      - " + change + "\ntogether: []\n"
+		return head + "parts:\n  - kind: motor\n    id: m\n    figures: kv 1\n    " +
+			"changes:\n      - " + change + "\ntogether: []\n"
 	}
 	for text, want := range map[string]string{
 		"":             "file.empty",
 		"motors: []\n": "schema_version: missing",
-		strings.Replace(head, "1", "2", 1) + "parts: []\n":                                                                                                        "1:17: schema_version: learned.version got=2 reads=1",
-		part("{input: thrust, factor: 1, doubt_before_pct: 3, doubt_after_pct: 2}"):                                                                               "10:17: parts[0].changes[0].input: learned.input got=thrust kind=motor",
-		part("{input: kv, factor: 0, doubt_before_pct: 3, doubt_after_pct: 2}"):                                                                                   "factor: number.over_zero",
-		part("{input: kv, factor: 1, doubt_before_pct: 3, doubt_after_pct: .nan}"):                                                                                "number.finite",
-		strings.Replace(part("{input: kv, factor: 1, doubt_before_pct: 3, doubt_after_pct: 2}"), "together: []", "together: [{a: x, b: y, correlation: 0.5}]", 1): "together[0]: learned.stranger label=x",
+		strings.Replace(head, "1", "2",
+			1) + "parts: []\n": "1:17: schema_version: learned.version got=2 reads=1",
+		part("{input: thrust, factor: 1, doubt_before_pct: 3, " +
+			"doubt_after_pct: 2}"): "10:17: parts[0].changes[0].input: learned.input got=thrust kind=motor",
+		part("{input: kv, factor: 0, doubt_before_pct: 3, " +
+			"doubt_after_pct: 2}"): "factor: number.over_zero",
+		part("{input: kv, factor: 1, doubt_before_pct: 3, " +
+			"doubt_after_pct: .nan}"): "number.finite",
+		strings.Replace(part("{input: kv, factor: 1, doubt_before_pct: 3, doubt_after_pct: 2}"), "together: []",
+			"together: [{a: x, b: y, correlation: 0.5}]", 1): "together[0]: learned.stranger label=x",
 	} {
 		_, err := Read("l.yaml", strings.NewReader(text))
 		if err == nil || !strings.Contains(err.Error(), want) {
@@ -182,7 +190,8 @@ func TestBadLearnedFiles(t *testing.T) {
 // Property: what belongs to a way of flying reaches every frame, what belongs to a frame only that
 // frame, and another way of flying nobody.
 func TestWayOfFlyingReachesAllFrames(t *testing.T) {
-	l := again(t, learn(t, mustRead(t, strings.Replace(hangar, "flight_minutes: 5, flown: cruise", "flight_minutes: 3.5, flown: cruise", 1))).Learned)
+	l := again(t, learn(t, mustRead(t, strings.Replace(hangar, "flight_minutes: 5, flown: cruise",
+		"flight_minutes: 3.5, flown: cruise", 1))).Learned)
 	factor := func(way string, frame int) (float64, float64) {
 		d := mustRead(t, hangar+"\nfleet: []\n")
 		if err := l.Apply(d, way, someWays()); err != nil {

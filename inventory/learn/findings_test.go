@@ -29,7 +29,8 @@ func TestFindings(t *testing.T) {
 
 // Independent: an ESC with an exponent of e shows d^(1/e) where it gives the duty d: at 30 % and e = 1.2, 36.7 %.
 func TestThrottlePoints(t *testing.T) {
-	if got := ThrottlePoints(math.Log(1.2)); math.Abs(got-(100*math.Pow(0.3, 1/1.2)-30)) > 1e-9 || math.Abs(got-6.67) > 0.01 {
+	if got := ThrottlePoints(math.Log(1.2)); math.Abs(got-(100*math.Pow(0.3, 1/1.2)-30)) > 1e-9 ||
+		math.Abs(got-6.67) > 0.01 {
 		t.Errorf("%.3f points", got)
 	}
 }

@@ -38,7 +38,8 @@ func TestFlightsEndAsTheyWereNoted(t *testing.T) {
 	f = cruiser(t, "flight_minutes: 6, flown: cruise, landing_cell_v: 3.4")
 	flight, ok = f.flight.fly(&f.craft, 1, false)
 	if !ok || math.Abs(f.craft.Pack.DisplayCellV(flight.LoadedCellV, flight.EndA)-3.4) > 0.005 {
-		t.Errorf("a display shows %.3f V at the end, noted as 3.4", f.craft.Pack.DisplayCellV(flight.LoadedCellV, flight.EndA))
+		t.Errorf("a display shows %.3f V at the end, noted as 3.4",
+			f.craft.Pack.DisplayCellV(flight.LoadedCellV, flight.EndA))
 	}
 	f = cruiser(t, "flight_minutes: 6, flown: hover, landing_cell_v: 2.6")
 	if flight, ok = f.flight.fly(&f.craft, 1, false); !ok || flight.UsedAs < 0.9*f.craft.Pack.CapacityAs {
@@ -80,7 +81,8 @@ func TestLandingVoltageWidensTheDoubt(t *testing.T) {
 	}
 }
 
-// Independent: a display that shows throttle t of an ESC with the exponent e stands for the duty t^e, as a stand takes it.
+// Independent: a display that shows throttle t of an ESC with the exponent e stands for the duty t^e, as a stand takes
+// it.
 func TestThrottleIsBentAsOnAStand(t *testing.T) {
 	f := cruiser(t, "hover_throttle_pct: 30")
 	into := make([]float64, 1)
@@ -92,7 +94,8 @@ func TestThrottleIsBentAsOnAStand(t *testing.T) {
 		p := f.craft.Evaluate(&way)
 		duty, _ := p.Get(figure.HoverThrottle)
 		if got := math.Pow(into[0]/100, exponent); math.Abs(got-duty) > 1e-9 {
-			t.Errorf("exponent %g: the display's %.2f %% stand for a duty of %.4f, hover takes %.4f", exponent, into[0], got, duty)
+			t.Errorf("exponent %g: the display's %.2f %% stand for a duty of %.4f, hover takes %.4f", exponent, into[0], got,
+				duty)
 		}
 	}
 }
@@ -100,7 +103,8 @@ func TestThrottleIsBentAsOnAStand(t *testing.T) {
 // Property: a way of flying that a craft cannot keep up is flown softer, down to hover: speeds and loads fall by the
 // same share, and a load of 1 stays.
 func TestSoftenedGoesToHover(t *testing.T) {
-	hard := physics.Flying{Segments: []physics.Segment{{Kind: physics.Turn, Share: 0.5, SpeedMS: 12, LoadFactor: 2}, {Kind: physics.Hover, Share: 0.5, LoadFactor: 1}}}
+	hard := physics.Flying{Segments: []physics.Segment{{Kind: physics.Turn, Share: 0.5, SpeedMS: 12, LoadFactor: 2},
+		{Kind: physics.Hover, Share: 0.5, LoadFactor: 1}}}
 	half, none := softened(hard, 0.5), softened(hard, 0)
 	if g := half.Segments[0]; g.SpeedMS != 6 || g.LoadFactor != 1.5 || half.Segments[1].LoadFactor != 1 {
 		t.Errorf("half as hard: %+v", half.Segments)
@@ -126,7 +130,8 @@ func TestClashIsFourStandardDeviations(t *testing.T) {
 		}
 		g := &evidence{entries: []source{{log: 0}, {log: 1}}}
 		parts := inventory.Parts{Motor: "m", Prop: "p", Pack: "k", Frame: "f", Board: "b"}
-		r := &Report{Entries: []Entry{{Number: 1, Parts: parts, Readings: []Compared{at(100)}}, {Number: 2, Parts: parts, Readings: []Compared{at(100 + c.apart*math.Hypot(0.5, 0.5))}}}}
+		r := &Report{Entries: []Entry{{Number: 1, Parts: parts, Readings: []Compared{at(100)}},
+			{Number: 2, Parts: parts, Readings: []Compared{at(100 + c.apart*math.Hypot(0.5, 0.5))}}}}
 		g.conflicts(r)
 		if len(r.Conflicts) != c.clashes {
 			t.Errorf("%g standard deviations apart, fitting %v: %d clashes", c.apart, c.fits, len(r.Conflicts))

@@ -57,7 +57,8 @@ func entry(prop, pack, flown string, minutes, landingV, allUpG float64) string {
 	if allUpG > 0 {
 		weighed = fmt.Sprintf("all_up_g: %g, ", allUpG)
 	}
-	return fmt.Sprintf("  - {parts: {motor: m, prop: %s, pack: %s, frame: f, board: b, extras: [cam, vtx]}, %sflight_minutes: %g, flown: %s, landing_cell_v: %g}\n", prop, pack, weighed, minutes, flown, landingV)
+	return fmt.Sprintf("  - {parts: {motor: m, prop: %s, pack: %s, frame: f, board: b, extras: [cam, vtx]}, "+
+		"%sflight_minutes: %g, flown: %s, landing_cell_v: %g}\n", prop, pack, weighed, minutes, flown, landingV)
 }
 
 // Published: crafts of build write-ups and public threads, weighed and timed by their owners (common
@@ -78,11 +79,13 @@ func TestFlownCraftsTeachTheirOtherFlights(t *testing.T) {
 				entry("p", "heavy", "freestyle", 2.75, 3.3, 33.3) + entry("p", "heavy", "freestyle", 3.75, 3.3, 33.3)},
 		{"40 mm on 2S", forty, entry("p", "k", "freestyle", 4.0, 3.5, 0) + entry("p", "k", "hard", 3.25, 3.5, 0)},
 		{"2.5 inch on 2S", small, entry("p", "k", "freestyle", 3.0, 3.5, 84) + entry("p", "k", "cruise", 4.0, 3.2, 84)},
-		{"5 inch on 4S and 6S", five, entry("p", "l", "cruise", 6, 3.5, 0) + entry("p", "k", "freestyle", 4.25, 3.5, 0) + entry("q", "k", "cruise", 6, 3.5, 0)},
+		{"5 inch on 4S and 6S", five, entry("p", "l", "cruise", 6, 3.5, 0) + entry("p", "k", "freestyle", 4.25, 3.5,
+			0) + entry("q", "k", "cruise", 6, 3.5, 0)},
 	} {
 		r := learn(t, mustRead(t, c.drawer+"log:\n"+c.log))
 		if r.CrossCheck.After > r.CrossCheck.Before*(1+1e-6) {
-			t.Errorf("%s: learning makes left-out flights worse, %.3f against %.3f", c.name, r.CrossCheck.After, r.CrossCheck.Before)
+			t.Errorf("%s: learning makes left-out flights worse, %.3f against %.3f", c.name, r.CrossCheck.After,
+				r.CrossCheck.Before)
 		}
 		var was, is float64
 		flights := 0
@@ -95,14 +98,17 @@ func TestFlownCraftsTeachTheirOtherFlights(t *testing.T) {
 				}
 			}
 		}
-		t.Logf("%s: %d flights, mean error %.0f %% by the figures, %.0f %% by the others; doubt of readings times %g", c.name, flights, 100*was/float64(flights), 100*is/float64(flights), r.Inflation)
+		t.Logf("%s: %d flights, mean error %.0f %% by the figures, %.0f %% by the others; doubt of readings times %g",
+			c.name, flights, 100*was/float64(flights), 100*is/float64(flights), r.Inflation)
 		before += was
 		after += is
 		crafts, n = crafts+1, n+flights
 	}
-	t.Logf("%d crafts, %d flights: mean error %.0f %% by the figures, %.0f %% by the others", crafts, n, 100*before/float64(n), 100*after/float64(n))
+	t.Logf("%d crafts, %d flights: mean error %.0f %% by the figures, %.0f %% by the others", crafts, n,
+		100*before/float64(n), 100*after/float64(n))
 	if after >= before {
-		t.Errorf("mean error of the logarithm %.3f by the figures, %.3f by the craft's other flights", before/float64(n), after/float64(n))
+		t.Errorf("mean error of the logarithm %.3f by the figures, %.3f by the craft's other flights", before/float64(n),
+			after/float64(n))
 	}
 }
 
@@ -118,7 +124,8 @@ props: [{id: p, count: 8, size: 2x1.6x4}]
 // runs of 2020; 1108 of 5200 rpm/V) brings the currents nearer that were read at part throttle on it and
 // on another motor (1105 of 6000 rpm/V), at the rpm read there.
 func TestStandTellsOfAnotherMotor(t *testing.T) {
-	bare := mustRead(t, strings.Replace(stands, ", bench: [{prop: p, volts: 10.91, throttle_pct: 100, rpm: 43057, thrust_g: 146, current_a: 6.29}]", "", 1))
+	bare := mustRead(t, strings.Replace(stands,
+		", bench: [{prop: p, volts: 10.91, throttle_pct: 100, rpm: 43057, thrust_g: 146, current_a: 6.29}]", "", 1))
 	taught := mustRead(t, stands)
 	if err := again(t, learn(t, taught).Learned).Apply(taught, "", someWays()); err != nil {
 		t.Fatal(err)
@@ -133,10 +140,12 @@ func TestStandTellsOfAnotherMotor(t *testing.T) {
 		before, after := atRPM(t, bare, row.motor, row.voltageV, row.rpm), atRPM(t, taught, row.motor, row.voltageV, row.rpm)
 		off := func(x, read float64) float64 { return math.Abs(math.Log(x / read)) }
 		g := func(thrustN float64) float64 { return thrustN / physics.GravityMS2 * 1e3 }
-		t.Logf("%s, %s: read %.1f g and %.2f A; labels %.1f g and %.2f A, learned %.1f g and %.2f A", row.source, row.motor, row.thrustG, row.currentA,
+		t.Logf("%s, %s: read %.1f g and %.2f A; labels %.1f g and %.2f A, learned %.1f g and %.2f A", row.source, row.motor,
+			row.thrustG, row.currentA,
 			g(before.ThrustN), before.CurrentA, g(after.ThrustN), after.CurrentA)
 		if off(after.CurrentA, row.currentA) >= off(before.CurrentA, row.currentA) {
-			t.Errorf("%s: current %.2f A by the labels, %.2f learned, read %.2f", row.source, before.CurrentA, after.CurrentA, row.currentA)
+			t.Errorf("%s: current %.2f A by the labels, %.2f learned, read %.2f", row.source, before.CurrentA, after.CurrentA,
+				row.currentA)
 		}
 		if off(g(after.ThrustN), row.thrustG) > 0.12 {
 			t.Errorf("%s: thrust %.1f g learned, read %.1f", row.source, g(after.ThrustN), row.thrustG)

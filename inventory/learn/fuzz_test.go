@@ -24,7 +24,9 @@ func FuzzLearnedFile(f *testing.F) {
 	f.Add(bytes.ReplaceAll(whole, []byte("correlation: 0"), []byte("correlation: 1")))
 	f.Add(bytes.ReplaceAll(whole, []byte("correlation: -0"), []byte("correlation: -1")))
 	f.Add([]byte("schema_version: 1\ntool_version: x\ndrawer: y\n"))
-	f.Add([]byte("schema_version: 1\ntool_version: x\ndrawer: y\nparts:\n  - {kind: motor, id: a, figures: b, changes: [{input: kv, factor: 1, doubt_before_pct: 4, doubt_after_pct: 2}]}\ntogether: [{a: motor a kv, b: motor a kv, correlation: 1}]\n"))
+	f.Add([]byte("schema_version: 1\ntool_version: x\ndrawer: y\nparts:\n  - {kind: motor, id: a, figures: b, changes: " +
+		"[{input: kv, factor: 1, doubt_before_pct: 4, doubt_after_pct: 2}]}\ntogether: [{a: motor a kv, b: motor a kv, " +
+		"correlation: 1}]\n"))
 	base := mustRead(f, hangar)
 	flown, err := base.Combination(&base.Log[0].Parts)
 	if err != nil {

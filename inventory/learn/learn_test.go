@@ -11,6 +11,8 @@ import (
 	"partsaloft/physics/figure"
 	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
+
+	"gonum.org/v1/gonum/mat"
 )
 
 // sisters are three props: two of one series, of which one was on a bench, and a stranger.
@@ -59,11 +61,63 @@ func TestBenchCorrectsSisters(t *testing.T) {
 	}
 	c := p.Changes[slices.IndexFunc(p.Changes, func(c Change) bool { return c.Input == uncertain.PropThrust })]
 	if math.Abs(c.LnFactor-wantMean) > 1e-3 || math.Abs(c.LnSDAfter-wantSD) > 1e-3 || math.Abs(c.LnSDBefore-b) > 1e-9 {
-		t.Errorf("sister: ln factor %.4f and %.4f left of %.4f; want %.4f and %.4f of %.4f", c.LnFactor, c.LnSDAfter, c.LnSDBefore, wantMean, wantSD, b)
+		t.Errorf("sister: ln factor %.4f and %.4f left of %.4f; want %.4f and %.4f of %.4f", c.LnFactor, c.LnSDAfter,
+			c.LnSDBefore, wantMean, wantSD, b)
 	}
 	for _, id := range []string{"stranger", "benched"} {
 		if p := l.Of(inventory.KindProp, id); p != nil && id == "stranger" {
 			t.Errorf("%s was corrected: %+v", id, p)
+		}
+	}
+}
+
+// Independent: a bench point with its torque corrects the sister's thrust and torque as two jointly normal pairs do,
+// of which each pair errs together and the series' share of it in common, by the gain of the textbook.
+func TestBenchWithTorqueCorrectsSisters(t *testing.T) {
+	d := mustRead(t, strings.Replace(sisters, "thrust_g: 700", "thrust_g: 700, torque_mnm: 95", 1))
+	air, err := d.Air.SI()
+	if err != nil {
+		t.Fatal(err)
+	}
+	made := func(id string, bench bool) *rotor.Propeller {
+		spec := d.Prop(id).Spec()
+		if !bench {
+			spec.Bench = nil
+		}
+		p, err := rotor.New(spec, air)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+	label, benched, sister := made("benched", false), made("benched", true), made("sister", false)
+	speed := 18000 * 2 * math.Pi / 60
+	thrustN, torqueNm := benched.Loads(speed, rotor.Flow{})
+	labelN, labelNm := label.Loads(speed, rotor.Flow{})
+	read := mat.NewVecDense(2, []float64{math.Log(thrustN / labelN), math.Log(torqueNm / labelNm)})
+	pair := func(a, b *rotor.Propeller) *mat.Dense {
+		r := b.Uncertainty.ThrustPower
+		at, ap, bt, bp := a.Uncertainty.Thrust.LnSD, a.Uncertainty.Power.LnSD, b.Uncertainty.Thrust.LnSD, b.Uncertainty.Power.LnSD
+		return mat.NewDense(2, 2, []float64{at * bt, r * at * bp, r * ap * bt, ap * bp})
+	}
+	var s, gain, mean mat.Dense
+	s.Add(pair(label, label), mat.NewDiagDense(2, []float64{
+		math.Pow(benched.Uncertainty.Thrust.LnSD, 2), math.Pow(benched.Uncertainty.Power.LnSD, 2)}))
+	if err := gain.Inverse(&s); err != nil {
+		t.Fatal(err)
+	}
+	cross := pair(sister, label)
+	cross.Scale(label.Uncertainty.SeriesShare, cross)
+	gain.Mul(cross, &gain)
+	mean.Mul(&gain, read)
+	var taken, after mat.Dense
+	taken.Mul(&gain, cross.T())
+	after.Sub(pair(sister, sister), &taken)
+	l := learn(t, d).Learned
+	for i, input := range []uncertain.Input{uncertain.PropThrust, uncertain.PropPower} {
+		c, ok := changeOf(l, inventory.KindProp, "sister", input)
+		if want, sd := mean.At(i, 0), math.Sqrt(after.At(i, i)); !ok || math.Abs(c.LnFactor-want) > 1e-3 || math.Abs(c.LnSDAfter-sd) > 1e-3 {
+			t.Errorf("%v: %.4f ± %.4f, by the gain %.4f ± %.4f", input, c.LnFactor, c.LnSDAfter, want, sd)
 		}
 	}
 }
@@ -73,7 +127,8 @@ func TestBenchCorrectsSisters(t *testing.T) {
 func fromTruth(t testing.TB, d *inventory.Drawer, prop string, lnThrust float64) {
 	t.Helper()
 	truth := *d.Prop(prop)
-	truth.Learned = inventory.Corrections{{Input: uncertain.PropThrust, LnFactor: lnThrust, LnSD: 0.01}, {Input: uncertain.PropPower, LnSD: 0.01}}
+	truth.Learned = inventory.Corrections{{Input: uncertain.PropThrust, LnFactor: lnThrust, LnSD: 0.01},
+		{Input: uncertain.PropPower, LnSD: 0.01}}
 	for i := range d.Log {
 		e := &d.Log[i]
 		c, err := d.Combination(&e.Parts)
@@ -157,7 +212,8 @@ func TestSharedPartsProfitStrangersStay(t *testing.T) {
 	}
 	bare := mustRead(t, weak)
 	alien := inventory.Parts{Motor: "other", Prop: "alien", Pack: "kk", Frame: "ff", Board: "bb"}
-	if a, b := craftOf(t, with, &alien), craftOf(t, bare, &alien); a.Propeller.ThrustFactor != b.Propeller.ThrustFactor || a.Motor != b.Motor || a.Pack != b.Pack ||
+	if a, b := craftOf(t, with, &alien), craftOf(t, bare, &alien); a.Propeller.ThrustFactor != b.Propeller.ThrustFactor ||
+		a.Motor != b.Motor || a.Pack != b.Pack ||
 		a.MassKg() != b.MassKg() || a.FlyingFactor != b.FlyingFactor || a.Uncertainty != b.Uncertainty {
 		t.Error("a craft that shares no part was changed")
 	}
@@ -202,7 +258,8 @@ func TestSpoiltReadingIsNamed(t *testing.T) {
 	a, _ := changeOf(clean.Learned, inventory.KindProp, "p", uncertain.PropThrust)
 	b, _ := changeOf(r.Learned, inventory.KindProp, "p", uncertain.PropThrust)
 	if math.Abs(a.LnFactor-b.LnFactor) > 0.5*a.LnSDAfter {
-		t.Errorf("thrust of p: %.3f without the spoilt reading, %.3f with it, doubt %.3f", a.LnFactor, b.LnFactor, a.LnSDAfter)
+		t.Errorf("thrust of p: %.3f without the spoilt reading, %.3f with it, doubt %.3f", a.LnFactor, b.LnFactor,
+			a.LnSDAfter)
 	}
 }
 
@@ -243,7 +300,8 @@ func TestOrderDoesNotMatter(t *testing.T) {
 		for _, c := range x.Parts[i].Changes {
 			got, _ := changeOf(y, p.Kind, p.ID, c.Input)
 			if math.Abs(got.LnFactor-c.LnFactor) > 0.02*c.LnSDAfter || math.Abs(got.LnSDAfter/c.LnSDAfter-1) > 0.01 {
-				t.Errorf("%s %s %v: %.5f ± %.5f and %.5f ± %.5f", p.Kind, p.ID, c.Input, c.LnFactor, c.LnSDAfter, got.LnFactor, got.LnSDAfter)
+				t.Errorf("%s %s %v: %.5f ± %.5f and %.5f ± %.5f", p.Kind, p.ID, c.Input, c.LnFactor, c.LnSDAfter, got.LnFactor,
+					got.LnSDAfter)
 			}
 		}
 	}
@@ -255,12 +313,16 @@ func TestBadLogs(t *testing.T) {
 	const parts = "{parts: {motor: m, prop: p, pack: k, frame: f, board: b}, "
 	for log, want := range map[string][]string{
 		"": {"hangar.yaml: learn.nothing"},
-		"log:\n  - " + parts + "hover_throttle_pct: 30}\n  - {parts: {motor: mm, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: 30}\n": {
+		"log:\n  - " + parts + "hover_throttle_pct: 30}\n  - {parts: {motor: mm, prop: p, pack: k, frame: f, board: b}, " +
+			"hover_throttle_pct: 30}\n": {
 			"hangar.yaml:14:13: log[1].parts.motor: part.unknown id=mm", "id.near_log"},
-		"log:\n  - " + parts + "flight_minutes: 4, flown: wildly, landing_cell_v: 3.5}\n": {"13:5: log[0].flown: learn.flown got=wildly known=hover, cruise, hard, freestyle, indoor, race"},
+		"log:\n  - " + parts + "flight_minutes: 4, flown: wildly, landing_cell_v: 3.5}\n": {"13:5: log[0].flown: " +
+			"learn.flown got=wildly known=hover, cruise, hard, freestyle, indoor, race"},
 		"log:\n  - " + parts + "flight_minutes: 4, flown: hard, used_mah: 900}\n  - " + parts + "loaded_cell_v: 4.25}\n": {
-			"13:5: log[0].used_mah: learn.used_over_capacity capacity=650 got=900 pack=k", "14:5: log[1].loaded_cell_v: learn.cell_over_full chemistry=LiPo full=4.20 got=4.25"},
-		"log:\n  - " + parts + "hover_current_a: 20, full_throttle_current_a: 18}\n": {"hover_current_a: learn.hover_over_full full=18 hover=20"},
+			"13:5: log[0].used_mah: learn.used_over_capacity capacity=650 got=900 pack=k", "14:5: log[1].loaded_cell_v: " +
+				"learn.cell_over_full chemistry=LiPo full=4.20 got=4.25"},
+		"log:\n  - " + parts + "hover_current_a: 20, " +
+			"full_throttle_current_a: 18}\n": {"hover_current_a: learn.hover_over_full full=18 hover=20"},
 	} {
 		_, err := Learn(t.Context(), mustRead(t, head+log), someWays())
 		var faults inventory.Faults
@@ -315,7 +377,8 @@ frames: [{id: f, mass_g: 48, max_prop_in: 3.5}]
 boards: [{id: bd, esc_current_a: 25, cells: [2, 6]}]
 `)
 	before := d.Motor("a~b").SI()
-	d.Motor("a").Learned = inventory.Corrections{{Input: uncertain.MotorSpeed, LnFactor: 0.1, LnSD: 0.01, Shared: []float64{1}}}
+	d.Motor("a").Learned = inventory.Corrections{{Input: uncertain.MotorSpeed, LnFactor: 0.1, LnSD: 0.01,
+		Shared: []float64{1}}}
 	after := d.Motor("a~b")
 	k, ok := after.Learned.For(uncertain.MotorSpeed)
 	if !ok || math.Abs(k.LnFactor-0.05) > 1e-12 || !(k.LnSD > 0.005 && k.LnSD < before.TorqueConstant.LnSD) {
@@ -331,7 +394,8 @@ boards: [{id: bd, esc_current_a: 25, cells: [2, 6]}]
 func TestWithinOverridesTheTable(t *testing.T) {
 	head, _, _ := strings.Cut(weak, "log:")
 	narrowed := func(within string) float64 {
-		d := mustRead(t, head+"log:\n  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: 32"+within+"}\n")
+		d := mustRead(t, head+"log:\n  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, "+
+			"hover_throttle_pct: 32"+within+"}\n")
 		c, _ := changeOf(learn(t, d).Learned, inventory.KindBoard, "b", uncertain.ThrottleScale)
 		return c.Narrowed()
 	}

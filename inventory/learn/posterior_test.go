@@ -187,7 +187,8 @@ func TestTailsAreStudents(t *testing.T) {
 	}
 	normal := distuv.UnitNormal
 	for _, r := range []float64{0, 0.4, -0.8, 1} {
-		if got, want := robustLoss(r), normal.LogProb(0)-normal.LogProb(r); math.Abs(got-want) > 1e-12 || robustWeight(r) != 1 {
+		if got, want := robustLoss(r), normal.LogProb(0)-normal.LogProb(r); math.Abs(got-want) > 1e-12 ||
+			robustWeight(r) != 1 {
 			t.Errorf("at %g: %.6f with weight %g, of a normal distribution %.6f", r, got, robustWeight(r), want)
 		}
 	}
@@ -322,7 +323,8 @@ func TestFurtherReadingLeavesWhatTheInformationFilterSays(t *testing.T) {
 		}
 		return sum
 	}
-	if got, want := shareLeft(p, doubt, &c), math.Sqrt(variance(&after)/variance(p.covariance)); math.Abs(got-want) > 1e-9 {
+	if got, want := shareLeft(p, doubt,
+		&c), math.Sqrt(variance(&after)/variance(p.covariance)); math.Abs(got-want) > 1e-9 {
 		t.Errorf("leaves %.6f of the doubt, want %.6f", got, want)
 	}
 }
@@ -349,14 +351,16 @@ func TestDoubtsAreWhatReadingsTieTogether(t *testing.T) {
 	for _, c := range []struct {
 		correlation, sd float64
 		pairs, want     int
-	}{{-0.9, 0.8, 1, 1}, {0.45, 0.8, 1, 1}, {0.35, 0.8, 1, 0}, {-0.45, 0.55, 1, 1}, {-0.9, 0.45, 1, 0}, {-0.9, 0.8, 4, 3}} {
+	}{{-0.9, 0.8, 1, 1}, {0.45, 0.8, 1, 1}, {0.35, 0.8, 1, 0}, {-0.45, 0.55, 1, 1}, {-0.9, 0.45, 1, 0}, {-0.9, 0.8, 4,
+		3}} {
 		g, p := doubtful(c.correlation, c.sd, c.pairs)
 		list := g.ambiguities(p)
 		if len(list) != c.want {
 			t.Errorf("%+v: %d doubts, want %d", c, len(list), c.want)
 		}
 		for _, d := range list {
-			if math.Abs(d.Correlation-c.correlation) > 1e-12 || d.A.ID != d.B.ID || d.A.Kind != inventory.KindMotor || d.B.Kind != inventory.KindPack {
+			if math.Abs(d.Correlation-c.correlation) > 1e-12 || d.A.ID != d.B.ID || d.A.Kind != inventory.KindMotor ||
+				d.B.Kind != inventory.KindPack {
 				t.Errorf("%+v: %+v", c, d)
 			}
 		}
@@ -390,7 +394,8 @@ func TestTheBestFurtherReadingIsNamed(t *testing.T) {
 		t.Errorf("told by %+v", got)
 	}
 	// The variance of the difference of the scaled numbers is 3.8; sd 1.2 of the first leaves 0.83 of its root.
-	if got := bestReading(p, a, b, -0.9, []candidate{across, faint}); got.ID != "faint" || math.Abs(got.Left-math.Sqrt(1-0.95*0.64/(0.64+1.44))) > 1e-9 {
+	if got := bestReading(p, a, b, -0.9, []candidate{across, faint}); got.ID != "faint" ||
+		math.Abs(got.Left-math.Sqrt(1-0.95*0.64/(0.64+1.44))) > 1e-9 {
 		t.Errorf("told by %+v", got)
 	}
 	if got := bestReading(p, a, b, -0.9, []candidate{across}); got.Bench != NoBench {

@@ -1,6 +1,7 @@
 package learn
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -30,6 +31,12 @@ func TestPriorIsWhatPhysicsStates(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	same := func(what string, got, want float64) {
+		t.Helper()
+		if math.Abs(got-want) > 1e-9 {
+			t.Errorf("%s: a covariance of %.6f, physics says %.6f", what, got, want)
+		}
+	}
 	for k, s := range g.observations {
 		f := s.(*flightObservation)
 		u := &f.craft.Uncertainty
@@ -43,30 +50,37 @@ func TestPriorIsWhatPhysicsStates(t *testing.T) {
 				// Wires, solder and tape, 3 % of the craft (common practice, no source), booked on the frame.
 				want += math.Pow(0.03*f.craft.MassKg()/f.craft.FrameKg, 2)
 			}
-			if got := covarianceOf(f.all[i], f.all[i]); math.Abs(got-want) > 1e-9+0.02*want*indicator(input == uncertain.FrameMass) {
+			if got := covarianceOf(f.all[i],
+				f.all[i]); math.Abs(got-want) > 1e-9+0.02*want*indicator(input == uncertain.FrameMass) {
 				t.Errorf("craft %d: the variance of %v is %.6f, physics says %.6f", k, input, got, want)
 			}
 		}
 		for _, pair := range []struct {
 			a, b uncertain.Input
 			r    float64
-		}{{uncertain.PropThrust, uncertain.PropPower, u.ThrustPower}, {uncertain.MotorSpeed, uncertain.MotorResistance, u.SpeedResistance}, {uncertain.PropThrust, uncertain.MotorLoss, 0}} {
-			if got, want := covarianceOf(f.all[pair.a], f.all[pair.b]), pair.r*u.LnSD[pair.a]*u.LnSD[pair.b]; math.Abs(got-want) > 1e-9 {
-				t.Errorf("craft %d: the covariance of %v and %v is %.6f, physics says %.6f", k, pair.a, pair.b, got, want)
-			}
+		}{
+			{uncertain.PropThrust, uncertain.PropPower, u.ThrustPower},
+			{uncertain.MotorSpeed, uncertain.MotorResistance, u.SpeedResistance},
+			{uncertain.PropThrust, uncertain.MotorLoss, 0},
+		} {
+			same(fmt.Sprintf("craft %d: %v with %v", k, pair.a, pair.b),
+				covarianceOf(f.all[pair.a], f.all[pair.b]), pair.r*u.LnSD[pair.a]*u.LnSD[pair.b])
 		}
 	}
-	// Sisters of a series share that part of their variances, a way of flying and a frame half each.
+	// Sisters of a series share that part of their variances, the set of two kinds has half of what each kind has.
 	fine, steep := g.observations[0].(*flightObservation), g.observations[1].(*flightObservation)
-	u := &fine.craft.Uncertainty
-	if got, want := covarianceOf(fine.all[uncertain.PropThrust], steep.all[uncertain.PropThrust]), u.SeriesShare*u.LnSD[uncertain.PropThrust]*steep.craft.Uncertainty.LnSD[uncertain.PropThrust]; math.Abs(got-want) > 1e-9 || want == 0 {
-		t.Errorf("the covariance of sisters' thrust is %.6f, physics says %.6f", got, want)
+	set := g.observations[2].(*flightObservation)
+	between := func(a, b *flightObservation, input uncertain.Input, share float64) {
+		t.Helper()
+		want := share * a.craft.Uncertainty.LnSD[input] * b.craft.Uncertainty.LnSD[input]
+		same(input.String()+" of two crafts", covarianceOf(a.all[input], b.all[input]), want)
+		if want == 0 {
+			t.Errorf("%v: nothing in common", input)
+		}
 	}
-	// The set of two kinds has half of what each kind has.
-	set, kind := g.observations[2].(*flightObservation), fine
-	if got, want := covarianceOf(set.all[uncertain.MotorSpeed], kind.all[uncertain.MotorSpeed]), u.LnSD[uncertain.MotorSpeed]*set.craft.Uncertainty.LnSD[uncertain.MotorSpeed]/2; math.Abs(got-want) > 1e-9 {
-		t.Errorf("the covariance of a mixed set's kV with a kind's is %.6f, want %.6f", got, want)
-	}
+	between(fine, steep, uncertain.PropThrust, fine.craft.Uncertainty.SeriesShare)
+	between(set, fine, uncertain.MotorSpeed, 0.5)
+	// A way of flying and a frame have half each.
 	var way, frame float64
 	for _, x := range steep.all[uncertain.FlyingPower] {
 		if g.list[x.latent].kind == KindFlying {
@@ -113,7 +127,8 @@ func TestOneFlightMovesWayAndFrameAlike(t *testing.T) {
 	l := learn(t, d).Learned
 	way, okWay := changeOf(l, KindFlying, "cruise", uncertain.FlyingPower)
 	frame, okFrame := changeOf(l, inventory.KindFrame, "f", uncertain.FlyingPower)
-	if !okWay || !okFrame || way.LnFactor > -0.02 || math.Abs(way.LnFactor-frame.LnFactor) > 1e-9 || math.Abs(way.LnSDAfter-frame.LnSDAfter) > 1e-9 {
+	if !okWay || !okFrame || way.LnFactor > -0.02 || math.Abs(way.LnFactor-frame.LnFactor) > 1e-9 ||
+		math.Abs(way.LnSDAfter-frame.LnSDAfter) > 1e-9 {
 		t.Errorf("way %+v, frame %+v", way, frame)
 	}
 	// On a frame of which nothing was learned, its own half of the doubt stays beside what is left of the way's.
@@ -127,7 +142,8 @@ func TestOneFlightMovesWayAndFrameAlike(t *testing.T) {
 		t.Fatal(err)
 	}
 	c, ok := other.Frames[0].Learned.For(uncertain.FlyingPower)
-	if want := math.Sqrt(way.LnSDAfter*way.LnSDAfter + flyingSpread()*flyingSpread()/2); !ok || math.Abs(c.LnSD-want) > 1e-9 || math.Abs(c.LnFactor-way.LnFactor) > 1e-9 {
+	if want := math.Sqrt(way.LnSDAfter*way.LnSDAfter + flyingSpread()*flyingSpread()/2); !ok ||
+		math.Abs(c.LnSD-want) > 1e-9 || math.Abs(c.LnFactor-way.LnFactor) > 1e-9 {
 		t.Errorf("another frame: %+v, want %.4f ± %.4f", c, way.LnFactor, want)
 	}
 }

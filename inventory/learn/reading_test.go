@@ -18,17 +18,24 @@ func TestReadingsAreKnownAsWellAsInstruments(t *testing.T) {
 		low, high float64 // of the standard deviation, in the unit or relative as the table has it
 		source    string
 	}{
-		{AllUp, uniform(0.5), uniform(1), "OIML R 76-1 (2006): a class III scale of 1 g steps shows to half a step and may err by 1 g in service up to 500 g"},
-		{HoverThrottle, 1.4, 2.8, "two displays of one hover, stick and motor output, differ by 1.9 points (published build write-up); the pilot's hand adds as much (common practice, no source)"},
-		{FlightMinutes, flightScatter(), 1.4 * flightScatter(), "scatter of published flying times, below; above, what the pilot's way of flying adds"},
-		{StandSpeed, standScatter(func(r standRow) float64 { return r.rpm }, 1), 0.02, "repeated runs on one stand; above, rows of one motor scatter by 1.3 % (fit STEP motor)"},
-		{StandCurrent, standScatter(func(r standRow) float64 { return r.currentA }, 1.5), 0.06, "the same; above, rows of one motor scatter by 3.6 %"},
-		{StandThrust, standScatter(func(r standRow) float64 { return r.thrustG }, 2), 0.08, "the same; above, one prop on seven motors, mislabelled rows among them (Cao & Strawson 2018)"},
+		{AllUp, uniform(0.5), uniform(1),
+			"OIML R 76-1 (2006): a class III scale of 1 g steps shows to half a step and may err by 1 g in service up to 500 g"},
+		{HoverThrottle, 1.4, 2.8, "two displays of one hover, stick and motor output, differ by 1.9 points (published " +
+			"build write-up); the pilot's hand adds as much (common practice, no source)"},
+		{FlightMinutes, flightScatter(), 1.4 * flightScatter(),
+			"scatter of published flying times, below; above, what the pilot's way of flying adds"},
+		{StandSpeed, standScatter(func(r standRow) float64 { return r.rpm }, 1), 0.02,
+			"repeated runs on one stand; above, rows of one motor scatter by 1.3 % (fit STEP motor)"},
+		{StandCurrent, standScatter(func(r standRow) float64 { return r.currentA }, 1.5), 0.06,
+			"the same; above, rows of one motor scatter by 3.6 %"},
+		{StandThrust, standScatter(func(r standRow) float64 { return r.thrustG }, 2), 0.08,
+			"the same; above, one prop on seven motors, mislabelled rows among them (Cao & Strawson 2018)"},
 		{HoverCurrent, 0.03, 0.08, "judgement: a shunt of 1 % in copper that warms by 10 to 20 K, never calibrated"},
 		{FullThrottleCurrent, 0.03, 0.08, "judgement: the same"},
 		{UsedCharge, 0.03, 0.08, "judgement: the same current, summed up"},
 		{TopSpeed, 0.03, 0.08, "judgement: a receiver of satellites at 0.5 m/s, and wind that two ways do not quite cancel"},
-		{LoadedCell, cellError(), 2 * cellError(), "a divider of two resistors of 1 %, a reference of 1 %, a display of 0.1 V for three cells"},
+		{LoadedCell, cellError(), 2 * cellError(),
+			"a divider of two resistors of 1 %, a reference of 1 %, a display of 0.1 V for three cells"},
 	} {
 		w := readings[c.key]
 		if !(c.low <= w.sd && w.sd < c.high) {
@@ -40,7 +47,8 @@ func TestReadingsAreKnownAsWellAsInstruments(t *testing.T) {
 	}
 	for key, w := range readings {
 		r := read(key, 40)
-		if want := map[bool]float64{false: w.sd, true: 40 * w.sd}[w.relative]; r.SD != want || math.Abs(r.unscaled(r.scaled(40))-40) > 1e-9 {
+		if want := map[bool]float64{false: w.sd, true: 40 * w.sd}[w.relative]; r.SD != want ||
+			math.Abs(r.unscaled(r.scaled(40))-40) > 1e-9 {
 			t.Errorf("%s of 40 is known to %g, want %g", key, r.SD, want)
 		}
 	}

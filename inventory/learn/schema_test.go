@@ -50,7 +50,8 @@ func TestSchemaAcceptsWhatIsWritten(t *testing.T) {
 		t.Errorf("what was written: %v\n%s", err, written)
 	}
 	for _, change := range [][2]string{
-		{"schema_version: 1", "schema_version: 99"}, {"tool_version:", "tool:"}, {"input: ", "input: wings_"}, {"factor: ", "factor: 100"},
+		{"schema_version: 1", "schema_version: 99"}, {"tool_version:", "tool:"}, {"input: ", "input: wings_"}, {"factor: ",
+			"factor: 100"},
 		{"kind: motor", "kind: wing"}, {"correlation: 0.", "correlation: 7."}, {"readings: [", "readings: 5 # ["},
 	} {
 		bad := strings.Replace(written, change[0], change[1], 1)

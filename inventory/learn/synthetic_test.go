@@ -56,7 +56,8 @@ func mustRead(t testing.TB, text string) *inventory.Drawer {
 
 func someWays() Ways {
 	return Ways{
-		"cruise": {SpeedMS: 9, Segments: physics.EasySegments()}, "freestyle": {SpeedMS: 12, Segments: physics.MixedSegments()},
+		"cruise": {SpeedMS: 9, Segments: physics.EasySegments()}, "freestyle": {SpeedMS: 12,
+			Segments: physics.MixedSegments()},
 		"race": {SpeedMS: 16, Segments: physics.HardSegments()}, "indoor": {SpeedMS: 3, Segments: physics.IndoorSegments()},
 	}
 }
@@ -149,9 +150,11 @@ func TestHiddenFactorsAreRecovered(t *testing.T) {
 			}
 		}
 		sum += n
-		t.Logf("%s %s %s: inside in %d of %d runs, %.0f %% of the doubt left", s.kind, s.id, InputKey(s.kind, s.input), n, runs, 100*left[i])
+		t.Logf("%s %s %s: inside in %d of %d runs, %.0f %% of the doubt left", s.kind, s.id, InputKey(s.kind, s.input), n,
+			runs, 100*left[i])
 		if n < lowest || n > highest {
-			t.Errorf("%s %s %s: inside in %d of %d runs, %d to %d expected", s.kind, s.id, InputKey(s.kind, s.input), n, runs, lowest, highest)
+			t.Errorf("%s %s %s: inside in %d of %d runs, %d to %d expected", s.kind, s.id, InputKey(s.kind, s.input), n, runs,
+				lowest, highest)
 		}
 		if left[i] < 0.8 {
 			told = append(told, i)

@@ -34,7 +34,8 @@ func TestBenchesTeachWithoutALog(t *testing.T) {
 	}
 	after := d.Motors[0].SI()
 	if after.TorqueConstant.LnSD >= 0.9*before.TorqueConstant.LnSD && after.Resistance.LnSD >= 0.9*before.Resistance.LnSD {
-		t.Errorf("the motor's doubt stays: kV %.3f → %.3f, resistance %.3f → %.3f", before.TorqueConstant.LnSD, after.TorqueConstant.LnSD, before.Resistance.LnSD, after.Resistance.LnSD)
+		t.Errorf("the motor's doubt stays: kV %.3f → %.3f, resistance %.3f → %.3f", before.TorqueConstant.LnSD,
+			after.TorqueConstant.LnSD, before.Resistance.LnSD, after.Resistance.LnSD)
 	}
 	if len(d.Motors[1].Learned) != 0 {
 		t.Error("a motor without readings was corrected")
@@ -59,7 +60,8 @@ func TestBenchesTeachWithoutALog(t *testing.T) {
 }
 
 func TestNoBenchesTeachNothing(t *testing.T) {
-	d, err := inventory.Read("d.yaml", strings.NewReader("props: [{id: p, size: 5.1x4.6x3, bench: [{rpm: 20000, thrust_g: 1000}]}]"))
+	d, err := inventory.Read("d.yaml",
+		strings.NewReader("props: [{id: p, size: 5.1x4.6x3, bench: [{rpm: 20000, thrust_g: 1000}]}]"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -68,13 +68,18 @@ func TestUnits(t *testing.T) {
 		key      string
 		si, want float64
 	}{
-		{"all_up_g", 0.25, 250}, {"full_throttle_thrust_g", 9.80665, 1000}, {"thrust_to_weight", 4, 4}, {"hover_throttle_pct", 0.3, 30},
-		{"throttle_cap_pct", 1, 100}, {"thrust_step_pct", 6, 6}, {"hover_current_a", 5, 5}, {"hover_minutes", 90, 1.5}, {"style_minutes", 240, 4},
-		{"used_mah", 3600, 1000}, {"range_km", 1500, 1.5}, {"response_ms", 0.03, 30}, {"rise_ms", 0.1, 100}, {"motor_temperature_c", 293.15, 20},
-		{"top_speed_mps", 20, 20}, {"loaded_cell_v", 3.5, 3.5}, {"pack_current_use_pct", 0.8, 80}, {"disc_loading_n_m2", 100, 100},
+		{"all_up_g", 0.25, 250}, {"full_throttle_thrust_g", 9.80665, 1000}, {"thrust_to_weight", 4,
+			4}, {"hover_throttle_pct", 0.3, 30},
+		{"throttle_cap_pct", 1, 100}, {"thrust_step_pct", 6, 6}, {"hover_current_a", 5, 5}, {"hover_minutes", 90,
+			1.5}, {"style_minutes", 240, 4},
+		{"used_mah", 3600, 1000}, {"range_km", 1500, 1.5}, {"response_ms", 0.03, 30}, {"rise_ms", 0.1,
+			100}, {"motor_temperature_c", 293.15, 20},
+		{"top_speed_mps", 20, 20}, {"loaded_cell_v", 3.5, 3.5}, {"pack_current_use_pct", 0.8, 80}, {"disc_loading_n_m2", 100,
+			100},
 	} {
 		f, ok := ByKey(c.key)
-		if got := f.FromSI(c.si); !ok || math.Abs(got-c.want) > 1e-9 || f.Quantity.FromSI(c.si) != got || f.Quantity.Key() != c.key {
+		if got := f.FromSI(c.si); !ok || math.Abs(got-c.want) > 1e-9 || f.Quantity.FromSI(c.si) != got ||
+			f.Quantity.Key() != c.key {
 			t.Errorf("%s: %g in SI is %g, want %g", c.key, c.si, got, c.want)
 		}
 	}

@@ -301,7 +301,8 @@ var table = [Count]Figure{
 		Name: "winding temperature", Group: HeatGroup, Shown: Compared,
 		Meaning: "Temperature of the windings after a flight of the style.",
 		Method:  "Mean losses against cooling by size and prop wash.",
-		Trust:   "Rough: losses to a third and cooling by rule of thumb. After landing, disarmed and unplugged, check the motors' temperature.",
+		Trust: "Rough: losses to a third and cooling by rule of thumb. After landing, disarmed and unplugged, check the " +
+			"motors' temperature.",
 	},
 	TipMach: {
 		Key: "tip_mach", PerSI: 1, Decimals: 2,

@@ -4,12 +4,13 @@ import "partsaloft/inventory/strict"
 
 // styleFaults are of styles, and of the weights and limits of a command line.
 var styleFaults = map[strict.Code]string{
-	"weight.form":    ": {got} is no weight: write AXIS=NUMBER, such as grip=4,endurance=1",
-	"weight.axis":    ": {got} is no axis: the axes are {axes}",
-	"weight.twice":   ": {axis} is given twice; keep one",
-	"weight.number":  ": weight of {axis} must be a number from 0 to {most}, got {got}",
-	"weight.range":   ": weight of {axis} must be from 0 to {most}, got {got}",
-	"weight.none":    ": all weights are 0, so every craft would score the same: give at least one axis a weight, such as grip=1 (axes: {axes})",
+	"weight.form":   ": {got} is no weight: write AXIS=NUMBER, such as grip=4,endurance=1",
+	"weight.axis":   ": {got} is no axis: the axes are {axes}",
+	"weight.twice":  ": {axis} is given twice; keep one",
+	"weight.number": ": weight of {axis} must be a number from 0 to {most}, got {got}",
+	"weight.range":  ": weight of {axis} must be from 0 to {most}, got {got}",
+	"weight.none": ": all weights are 0, so every craft would score the same: give at least one axis a weight, such " +
+		"as grip=1 (axes: {axes})",
 	"limit.form":     ": {got} is no limit: write FIGURE=RANGE, such as all_up_g=..250",
 	"limit.figure":   ": {got} is no figure",
 	"range.form":     ": {got} is no range: write ..250 (at most), 3.. (at least) or 2..4 (between)",

@@ -25,7 +25,8 @@ func TestStyleFaultSentences(t *testing.T) {
 		}
 	}
 	for text, want := range map[string]string{
-		"grip=0":          "all weights are 0, so every craft would score the same: give at least one axis a weight, such as grip=1 (axes: grip, endurance, smoothness, top_speed)",
+		"grip=0": "all weights are 0, so every craft would score the same: give at least one axis a weight, such " +
+			"as grip=1 (axes: grip, endurance, smoothness, top_speed)",
 		"grip=-1":         `weight of grip must be a number from 0 to 1000000, got "-1"`,
 		"speed=1":         `"speed" is no axis: the axes are grip, endurance, smoothness, top_speed`,
 		"grip":            `"grip" is no weight: write AXIS=NUMBER, such as grip=4,endurance=1`,
@@ -73,7 +74,8 @@ s.yaml: flying.segments: the shares must add up to 100 %, got 90 %; change one b
 	if got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
-	bad := objective.Style{Weights: objective.Weights{2}, Limits: []objective.Limit{{Quantity: 200}, {Range: objective.Range{Low: 3, High: 2}}, {}}}
+	bad := objective.Style{Weights: objective.Weights{2},
+		Limits: []objective.Limit{{Quantity: 200}, {Range: objective.Range{Low: 3, High: 2}}, {}}}
 	err := bad.Check()
 	var list strict.Faults
 	if !errors.As(err, &list) || len(list) < 4 {

@@ -21,13 +21,16 @@ func LearnLog(drawer string, r *learn.Report) string {
 	if len(r.Bench) > 0 {
 		benches = Fill(learnBenches, map[string]any{"n": len(r.Bench)})
 	}
-	return Fill(learnLog, map[string]any{"drawer": drawer, "entries": len(r.Entries), "readings": readings, "benches": benches})
+	return Fill(learnLog, map[string]any{"drawer": drawer, "entries": len(r.Entries), "readings": readings,
+		"benches": benches})
 }
 
 const (
 	learnBenches = "; {n:row of a bench is|rows of benches are} learned from as well"
-	learnLog     = "The log of {drawer} holds {entries:entry|entries} with {readings:reading|readings}{benches}. Before is predicted by the " +
-		"parts' figures alone, after with all that was learned, left out with what the other entries taught; in brackets the 80 % " +
+	learnLog     = "The log of {drawer} holds {entries:entry|entries} with {readings:reading|readings}{benches}. " +
+		"Before is predicted by the " +
+		"parts' figures alone, after with all that was learned, left out with what the other entries taught; in " +
+		"brackets the 80 % " +
 		"interval; a star marks what does not fit."
 )
 
@@ -38,8 +41,10 @@ var inputNames = map[uncertain.Input]string{
 	uncertain.PropThrust: "thrust", uncertain.PropPower: "torque", uncertain.PropZeroThrust: "zero-thrust advance ratio",
 	uncertain.PropMass:       "mass",
 	uncertain.PackResistance: "resistance", uncertain.PackCapacity: "usable capacity", uncertain.PackMass: "mass",
-	uncertain.DragArea: "drag area", uncertain.FrameMass: "mass with wires and tape", uncertain.FlyingPower: "power taken in flight",
-	uncertain.ElectronicsPower: "electronics' power", uncertain.ThrottleScale: "throttle calibration", uncertain.BoardMass: "mass",
+	uncertain.DragArea: "drag area", uncertain.FrameMass: "mass with wires and tape",
+	uncertain.FlyingPower:      "power taken in flight",
+	uncertain.ElectronicsPower: "electronics' power", uncertain.ThrottleScale: "throttle calibration",
+	uncertain.BoardMass: "mass",
 }
 
 // LearnedInput is a learned input in words.
@@ -61,7 +66,8 @@ var changeWords = map[uncertain.Input]struct{ does, more, less, than string }{
 	uncertain.PackCapacity:   {"gives", "more charge", "less charge", "its label suggests"},
 	uncertain.PackMass:       {"weighs", "more", "less", "its figures suggest"},
 	uncertain.DragArea:       {"has", "more drag", "less drag", "its figures suggest"},
-	uncertain.FrameMass: {"weighs", "more, with the wires and tape of its craft,", "less, with the wires and tape of its craft,",
+	uncertain.FrameMass: {"weighs", "more, with the wires and tape of its craft,",
+		"less, with the wires and tape of its craft,",
 		"its figures suggest"},
 	uncertain.ElectronicsPower: {"and what else is on board take", "more power", "less power", "their figures suggest"},
 	uncertain.BoardMass:        {"weighs", "more", "less", "its figures suggest"},
@@ -88,7 +94,8 @@ func changeText(kind inventory.Kind, c *learn.Change) string {
 	if c.Input == uncertain.ThrottleScale {
 		at := learn.ThrottlePoints(c.LnFactor)
 		return Fill(throttleSentence, map[string]any{
-			"by": int(math.RoundToEven(math.Abs(at))), "more": side(at, "more", "less"), "duty": Fixed(100*learn.ThrottleDuty, 0),
+			"by": int(math.RoundToEven(math.Abs(at))), "more": side(at, "more", "less"), "duty": Fixed(100*learn.ThrottleDuty,
+				0),
 			"low": SignedFixed(learn.ThrottlePoints(low), 0), "high": SignedFixed(learn.ThrottlePoints(high), 0),
 		})
 	}
@@ -101,7 +108,8 @@ func changeText(kind inventory.Kind, c *learn.Change) string {
 		doubt = Fill(doubtFalls, map[string]any{"before": before, "after": after})
 	}
 	return Fill(changeSentence, map[string]any{
-		"does": w.does, "by": Fixed(math.Abs(percentOf(c.LnFactor)), 0), "more": side(c.LnFactor, w.more, w.less), "given": w.than,
+		"does": w.does, "by": Fixed(math.Abs(percentOf(c.LnFactor)), 0), "more": side(c.LnFactor, w.more,
+			w.less), "given": w.than,
 		"low": SignedFixed(percentOf(low), 0), "high": SignedFixed(percentOf(high), 0), "doubt": doubt,
 	})
 }
@@ -141,7 +149,8 @@ func LearnedPart(d *inventory.Drawer, r *learn.Report, p *learn.Part) string {
 			from = Fill(fromSeries, map[string]any{"series": prop.Series})
 		}
 	}
-	return Fill(partSentence, map[string]any{"part": partAtStart(p.Kind, p.ID), "changes": strings.Join(said, "; it "), "from": from})
+	return Fill(partSentence, map[string]any{"part": partAtStart(p.Kind, p.ID), "changes": strings.Join(said, "; it "),
+		"from": from})
 }
 
 // SurerPart lists what of a part is as given but surer, "" if nothing is.
@@ -157,7 +166,8 @@ func SurerPart(p *learn.Part) string {
 		return ""
 	}
 	name := partAtStart(p.Kind, p.ID)
-	return Fill(surerPart, map[string]any{"part": strings.ToLower(name[:1]) + name[1:], "changes": strings.Join(said, ", ")})
+	return Fill(surerPart, map[string]any{"part": strings.ToLower(name[:1]) + name[1:],
+		"changes": strings.Join(said, ", ")})
 }
 
 // SurerParts is the sentence on parts that are as given but surer.
@@ -179,10 +189,12 @@ func partAtStart(kind inventory.Kind, id string) string {
 const (
 	inputOfPart    = "the {input} of {kind} {id}"
 	inputOfFlying  = "the {input} of the way of flying {id}"
-	inseparableTwo = "These readings do not tell {a} from {b}: the more of the one, the {more} of the other (correlation {r}). {best}"
+	inseparableTwo = "These readings do not tell {a} from {b}: the more of the one, the {more} of the other " +
+		"(correlation {r}). {best}"
 	noReadingTells = "No single further reading of these crafts would tell."
 	benchTells     = "What would tell best: measure {what}, which leaves {left} % of the doubt."
-	readingTells   = "What would tell best: read the {what} of the craft of entry {entry}, which leaves {left} % of the doubt."
+	readingTells   = "What would tell best: read the {what} of the craft of entry {entry}, which leaves {left} % of " +
+		"the doubt."
 )
 
 // benches are measurements of a part by itself.
@@ -208,16 +220,19 @@ func Inseparable(x *learn.Inseparable) string {
 		what := Fill(benches[x.Best.Bench], map[string]any{"id": x.Best.ID})
 		best = Fill(benchTells, map[string]any{"what": what, "left": left})
 	case x.Best.Key != "":
-		best = Fill(readingTells, map[string]any{"what": ReadingName(x.Best.Key), "entry": Fixed(float64(x.Best.Entry), 0), "left": left})
+		best = Fill(readingTells, map[string]any{"what": ReadingName(x.Best.Key), "entry": Fixed(float64(x.Best.Entry), 0),
+			"left": left})
 	}
 	return Fill(inseparableTwo, map[string]any{
-		"a": input(&x.A), "b": input(&x.B), "more": side(x.Correlation, "more", "less"), "r": SignedFixed(x.Correlation, 2), "best": best})
+		"a": input(&x.A), "b": input(&x.B), "more": side(x.Correlation, "more", "less"), "r": SignedFixed(x.Correlation,
+			2), "best": best})
 }
 
 // stands are readings that are no figures of a craft, in words and with their units.
 var stands = map[learn.Key]struct{ name, unit string }{
 	learn.FlightMinutes: {"flying time", "min"}, learn.StandSpeed: {"rpm", ""}, learn.StandCurrent: {"current", "A"},
-	learn.StandThrust: {"thrust", "g"}, learn.LabelThrust: {"thrust over label", ""}, learn.LabelTorque: {"torque over label", ""},
+	learn.StandThrust: {"thrust", "g"}, learn.LabelThrust: {"thrust over label",
+		""}, learn.LabelTorque: {"torque over label", ""},
 }
 
 // ReadingName is a reading in words: the figure's name, if it is one.
@@ -238,17 +253,24 @@ func ReadingUnit(k learn.Key) string {
 
 // crossChecks say how entries fare that are left out.
 var crossChecks = map[learn.CheckKind]string{
-	learn.NoCheck:  "",
-	learn.OneEntry: "With one entry there is no other to predict it from: a second flight would show whether what was learned holds.",
-	learn.NothingLearned: "Nothing is learned: predicted from the others, each entry in turn would be off by {stated_after} of what its " +
-		"parts' figures let one expect, against {stated_before} without learning. The entries do not go together: check whether they " +
+	learn.NoCheck: "",
+	learn.OneEntry: "With one entry there is no other to predict it from: a second flight would show whether what was " +
+		"learned holds.",
+	learn.NothingLearned: "Nothing is learned: predicted from the others, each entry in turn would be off by " +
+		"{stated_after} of what its " +
+		"parts' figures let one expect, against {stated_before} without learning. The entries do not go together: check " +
+		"whether they " +
 		"are of the crafts they name.",
-	learn.Scattered: "With the readings as sure as stated, learning would make left-out entries worse (off by {stated_after} against " +
-		"{stated_before}, in units of what one may expect): they scatter more than that. Each is taken as {inflation} times less sure; " +
+	learn.Scattered: "With the readings as sure as stated, learning would make left-out entries worse (off by " +
+		"{stated_after} against " +
+		"{stated_before}, in units of what one may expect): they scatter more than that. Each is taken as {inflation} " +
+		"times less sure; " +
 		"then it is {after} against {before}.",
-	learn.NoGain: "Left out in turn, entries are predicted as well after learning as before (off by {before}, in units of what one may " +
+	learn.NoGain: "Left out in turn, entries are predicted as well after learning as before (off by {before}, in units " +
+		"of what one may " +
 		"expect): they share too little to teach each other.",
-	learn.Holds: "Left out in turn and predicted from the others, entries are off by {after} on average, against {before} by the parts' " +
+	learn.Holds: "Left out in turn and predicted from the others, entries are off by {after} on average, against " +
+		"{before} by the parts' " +
 		"figures alone (in units of what one may expect).",
 }
 
@@ -261,11 +283,13 @@ func CrossCheck(r *learn.Report) string {
 }
 
 const (
-	conflictSentence = "Entries {a} and {b} contradict each other: {reading} reads {value_a} and {value_b} on a craft of the same parts. " +
+	conflictSentence = "Entries {a} and {b} contradict each other: {reading} reads {value_a} and {value_b} on a craft " +
+		"of the same parts. " +
 		"One is wrong, or something was changed in between: read it again, and take the wrong one out."
-	misfitSentence = "{where}: the {reading} reads {value}{expected}. It is {off} standard deviations {more} and counts little: read it again."
-	entryAtLine    = "Entry {entry} (line {line})"
-	restExpects    = ", where all the rest expects {interval}"
+	misfitSentence = "{where}: the {reading} reads {value}{expected}. It is {off} standard deviations {more} and " +
+		"counts little: read it again."
+	entryAtLine = "Entry {entry} (line {line})"
+	restExpects = ", where all the rest expects {interval}"
 )
 
 // Conflict names two readings that contradict each other.
@@ -286,7 +310,8 @@ func Misfit(e *learn.Entry, c *learn.Compared) string {
 		expected = Fill(restExpects, map[string]any{"interval": WithUnit(Interval(x.Value, x.Low, x.High), unit)})
 	}
 	return Fill(misfitSentence, map[string]any{
-		"where": where, "reading": ReadingName(c.Key), "value": WithUnit(Number(c.Measured, c.Measured-c.SD, c.Measured+c.SD), unit),
+		"where": where, "reading": ReadingName(c.Key), "value": WithUnit(Number(c.Measured, c.Measured-c.SD,
+			c.Measured+c.SD), unit),
 		"expected": expected, "off": Fixed(math.Abs(c.Off), 0), "more": side(c.Off, "more", "less"),
 	})
 }

@@ -30,7 +30,8 @@ func TestEveryFindingOfLearningIsSaid(t *testing.T) {
 	whole("a conflict", Conflict(&learn.Conflict{A: 1, B: 2, Key: learn.HoverThrottle, ValueA: 30, ValueB: 40}))
 
 	inputs := 0
-	for _, kind := range []inventory.Kind{inventory.KindMotor, inventory.KindProp, inventory.KindPack, inventory.KindFrame, inventory.KindBoard, learn.KindFlying} {
+	for _, kind := range []inventory.Kind{inventory.KindMotor, inventory.KindProp, inventory.KindPack,
+		inventory.KindFrame, inventory.KindBoard, learn.KindFlying} {
 		for input := range uncertain.InputCount {
 			if learn.InputKey(kind, input) == "" {
 				continue
@@ -39,14 +40,16 @@ func TestEveryFindingOfLearningIsSaid(t *testing.T) {
 			what := string(kind) + " " + input.String()
 			whole(what, LearnedInput(input))
 			for _, shift := range []float64{0.3, -0.3} {
-				p := &learn.Part{Kind: kind, ID: "x", Changes: []learn.Change{{Input: input, LnFactor: shift, LnSDBefore: 0.2, LnSDAfter: 0.05, Readings: 2}}}
+				p := &learn.Part{Kind: kind, ID: "x", Changes: []learn.Change{{Input: input, LnFactor: shift, LnSDBefore: 0.2,
+					LnSDAfter: 0.05, Readings: 2}}}
 				whole(what, LearnedPart(d, r, p))
 			}
 			surer := &learn.Part{Kind: kind, ID: "x", Changes: []learn.Change{{Input: input, LnSDBefore: 0.2, LnSDAfter: 0.05}}}
 			whole(what+" surer", UnshiftedPart(surer))
 			given := &learn.Part{Kind: kind, ID: "x", Changes: []learn.Change{{Input: input, LnSDBefore: 0.2, LnSDAfter: 0.19}}}
 			whole(what+" as given", UnshiftedPart(given))
-			for _, best := range []learn.FurtherReading{{}, {Key: learn.TopSpeed, Entry: 2, Left: 0.4}, {Bench: learn.PropBench, ID: "p", Left: 0.4},
+			for _, best := range []learn.FurtherReading{{}, {Key: learn.TopSpeed, Entry: 2, Left: 0.4},
+				{Bench: learn.PropBench, ID: "p", Left: 0.4},
 				{Bench: learn.PackBench, ID: "k", Left: 0.4}, {Bench: learn.MotorBench, ID: "m", Left: 0.4}} {
 				in := learn.PartInput{Kind: kind, ID: "x", Input: input}
 				whole(what+" inseparable", Inseparable(&learn.Inseparable{A: in, B: in, Correlation: -0.6, Best: best}))
@@ -56,7 +59,8 @@ func TestEveryFindingOfLearningIsSaid(t *testing.T) {
 	if inputs < 19 {
 		t.Errorf("%d inputs are learned", inputs)
 	}
-	for _, k := range []learn.Key{learn.AllUp, learn.HoverThrottle, learn.HoverCurrent, learn.FlightMinutes, learn.UsedCharge, learn.FullThrottleCurrent,
+	for _, k := range []learn.Key{learn.AllUp, learn.HoverThrottle, learn.HoverCurrent, learn.FlightMinutes,
+		learn.UsedCharge, learn.FullThrottleCurrent,
 		learn.LoadedCell, learn.TopSpeed, learn.StandSpeed, learn.StandCurrent, learn.StandThrust, learn.LabelThrust, learn.LabelTorque} {
 		whole(string(k), ReadingName(k))
 	}

@@ -19,7 +19,8 @@ func TestEveryViolationIsSaid(t *testing.T) {
 			t.Errorf("%s has no name in words", key)
 		}
 		for _, v := range []objective.Violation{
-			{Key: key, Unit: "u", Value: 12, Bound: 10}, {Key: key, Unit: "u", Value: 8, Bound: 10}, {Key: key, Why: physics.CannotHover, Bound: math.Inf(1)},
+			{Key: key, Unit: "u", Value: 12, Bound: 10}, {Key: key, Unit: "u", Value: 8, Bound: 10}, {Key: key,
+				Why: physics.CannotHover, Bound: math.Inf(1)},
 		} {
 			text := Violation(&v)
 			side := "at least 10 u"
@@ -34,7 +35,8 @@ func TestEveryViolationIsSaid(t *testing.T) {
 			}
 		}
 	}
-	if got := Violation(&objective.Violation{Key: "thrust_to_weight", Value: 1.874, Bound: 2}); got != "thrust-to-weight is 1.87, must be at least 2" {
+	if got := Violation(&objective.Violation{Key: "thrust_to_weight", Value: 1.874,
+		Bound: 2}); got != "thrust-to-weight is 1.87, must be at least 2" {
 		t.Errorf("got %s", got)
 	}
 }
