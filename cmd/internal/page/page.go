@@ -60,7 +60,7 @@ func (in *Input) Write(w io.Writer) error {
 	}
 }
 
-// drop takes the last quarter of the results in detail away; false if too few would be left.
+// drop takes the last quarter of the results in detail away; it reports whether enough are left.
 func (in *Input) drop() bool {
 	count := 0
 	for i := range in.Catalogue.Entries {

@@ -119,7 +119,7 @@ func (s *session) learnedTarget() (string, error) {
 	return target, nil
 }
 
-// wroteIt says whether a file begins as a learned file does.
+// wroteIt reports whether a file begins as a learned file does.
 func wroteIt(path string) bool {
 	f, err := os.Open(path)
 	if err != nil {
