@@ -81,7 +81,11 @@ func TestStarterShowsEveryKey(t *testing.T) {
 func TestAddSaysWhatItUnderstood(t *testing.T) {
 	path := writeTemp(t, "d.yaml", "# mine\nmotors:\n  - {id: a, stator: 1404, kv: 3900} # old\n# end\n")
 	got := run(t, "add", path, "motor 2004 2900kv 16.5g x4 blue", "--format", "json")
-	var d addDocument
+	var d struct {
+		Drawer, Kind, ID string
+		Understood       []saidJSON
+		NotUnderstood    []string `json:"not_understood"`
+	}
 	if err := json.Unmarshal([]byte(got.out), &d); err != nil || got.code != 0 {
 		t.Fatalf("exit %d, %v\n%s%s", got.code, err, got.out, got.err)
 	}
