@@ -23,21 +23,28 @@ func (m *FitMatrix) Title() string { return "Which " + m.KindA + " fits which " 
 // mostPairs bounds a matrix, which takes memory for every pair.
 const mostPairs = 40_000
 
-// pair fills the matrix of two lists of parts from what the rules find of each pair.
-func pair[A, B any](kindA, kindB string, as []A, bs []B, idA func(*A) string, idB func(*B) string,
-	find func(*A, *B) []inventory.Finding) FitMatrix {
-	m := FitMatrix{KindA: kindA, KindB: kindB}
+// kindOf is the parts of a kind, with what tells their ids.
+type kindOf[P any] struct {
+	kind  string
+	parts []P
+	id    func(*P) string
+}
+
+// pair fills the matrix of two kinds of parts from what the rules find of each pair.
+func pair[A, B any](a kindOf[A], b kindOf[B], find func(*A, *B) []inventory.Finding) FitMatrix {
+	as, bs := a.parts, b.parts
+	m := FitMatrix{KindA: a.kind, KindB: b.kind}
 	if len(as)*len(bs) > mostPairs {
 		m.left = fmt.Sprintf("%d kinds of %s and %d of %s make more pairs than the %d that are set side by side: look at "+
 			"fewer at a time, or let rank say what goes together",
-			len(as), kindA, len(bs), kindB, mostPairs)
+			len(as), a.kind, len(bs), b.kind, mostPairs)
 		return m
 	}
 	for k := range bs {
-		m.B = append(m.B, idB(&bs[k]))
+		m.B = append(m.B, b.id(&bs[k]))
 	}
 	for i := range as {
-		m.A = append(m.A, idA(&as[i]))
+		m.A = append(m.A, a.id(&as[i]))
 		severities, why := make([]inventory.Severity, len(bs)), make([][]string, len(bs))
 		for k := range bs {
 			why[k] = []string{}
@@ -56,40 +63,36 @@ func pair[A, B any](kindA, kindB string, as []A, bs []B, idA func(*A) string, id
 // matrices are all pairs of kinds that have rules of fit, and a word on those that are too many. Adapters
 // count as on board.
 func matrices(d *inventory.Drawer) (list []FitMatrix, tooMany []string) {
-	motor := func(m *inventory.Motor) string { return m.ID }
-	prop := func(p *inventory.Prop) string { return p.ID }
-	pack := func(p *inventory.Pack) string { return p.ID }
-	frame := func(f *inventory.Frame) string { return f.ID }
-	board := func(b *inventory.Board) string { return b.ID }
-	var cameras []inventory.Extra
+	motors := kindOf[inventory.Motor]{"motor", d.Motors, func(m *inventory.Motor) string { return m.ID }}
+	props := kindOf[inventory.Prop]{"prop", d.Props, func(p *inventory.Prop) string { return p.ID }}
+	packs := kindOf[inventory.Pack]{"pack", d.Packs, func(p *inventory.Pack) string { return p.ID }}
+	frames := kindOf[inventory.Frame]{"frame", d.Frames, func(f *inventory.Frame) string { return f.ID }}
+	boards := kindOf[inventory.Board]{"board", d.Boards, func(b *inventory.Board) string { return b.ID }}
+	cameras := kindOf[inventory.Extra]{kind: "camera", id: func(e *inventory.Extra) string { return e.ID }}
 	var adapters []*inventory.Extra
 	for i := range d.Extras {
 		if d.Extras[i].Role == inventory.Camera {
-			cameras = append(cameras, d.Extras[i])
+			cameras.parts = append(cameras.parts, d.Extras[i])
 		}
 		if d.Extras[i].Bridges != nil {
 			adapters = append(adapters, &d.Extras[i])
 		}
 	}
 	all := []FitMatrix{
-		pair("motor", "frame", d.Motors, d.Frames, motor, frame, inventory.MotorFrame),
-		pair("prop", "motor", d.Props, d.Motors, prop, motor, inventory.PropMotor),
-		pair("prop", "frame", d.Props, d.Frames, prop, frame, inventory.PropFrame),
-		pair("board", "frame", d.Boards, d.Frames, board, frame, func(b *inventory.Board,
-			f *inventory.Frame) []inventory.Finding {
+		pair(motors, frames, inventory.MotorFrame),
+		pair(props, motors, inventory.PropMotor),
+		pair(props, frames, inventory.PropFrame),
+		pair(boards, frames, func(b *inventory.Board, f *inventory.Frame) []inventory.Finding {
 			return inventory.BoardFrame(b, f, adapters)
 		}),
-		pair("pack", "motor", d.Packs, d.Motors, pack, motor, func(p *inventory.Pack,
-			m *inventory.Motor) []inventory.Finding {
+		pair(packs, motors, func(p *inventory.Pack, m *inventory.Motor) []inventory.Finding {
 			return inventory.MotorPack(m, p)
 		}),
-		pair("pack", "board", d.Packs, d.Boards, pack, board, func(p *inventory.Pack,
-			b *inventory.Board) []inventory.Finding {
+		pair(packs, boards, func(p *inventory.Pack, b *inventory.Board) []inventory.Finding {
 			return append(inventory.BoardPack(b, p), inventory.PackBoard(p, b, adapters)...)
 		}),
-		pair("pack", "frame", d.Packs, d.Frames, pack, frame, inventory.PackFrame),
-		pair("camera", "frame", cameras, d.Frames, func(e *inventory.Extra) string { return e.ID }, frame,
-			inventory.CameraFrame),
+		pair(packs, frames, inventory.PackFrame),
+		pair(cameras, frames, inventory.CameraFrame),
 	}
 	filled := all[:0]
 	for _, m := range all {

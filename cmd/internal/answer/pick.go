@@ -15,7 +15,7 @@ var PickKeys = []string{"motor", "prop", "pack", "frame", "board", "extras"}
 // PickForm is how a combination is named by its parts.
 const PickForm = "motor=ID,prop=ID,pack=ID,frame=ID,board=ID,extras=ID+ID"
 
-// parsePick reads motor=ID,prop=ID,pack=ID,frame=ID,board=ID,extras=ID+ID. It says whether extras
+// parsePick reads motor=ID,prop=ID,pack=ID,frame=ID,board=ID,extras=ID+ID. The bool reports whether extras
 // were named; all other keys are required.
 func parsePick(text string) (parts inventory.Parts, extras bool, err error) {
 	into := map[string]*string{"motor": &parts.Motor, "prop": &parts.Prop, "pack": &parts.Pack, "frame": &parts.Frame,
