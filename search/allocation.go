@@ -2,10 +2,7 @@ package search
 
 import (
 	"context"
-	"fmt"
 	"partsaloft/search/space"
-	"slices"
-	"strings"
 )
 
 // claim is a feasible candidate with what it uses.
@@ -146,74 +143,24 @@ func (a *allotment) most(at int, so allotted, left []int) allotted {
 	return so
 }
 
-// runsOut says why a wish is not met: nothing is feasible for it, or what the claim that lacks least
+// unmet says why a wish is not met: nothing is feasible for it, or what the claim that lacks least
 // lacks.
-func (a *allotment) runsOut(wish int, left []int, takenBy map[int][]string, s *space.Space) []string {
+func (a *allotment) unmet(wish int, left []int, takenBy map[int][]string, s *space.Space) Unmet {
 	if len(a.wishes[wish]) == 0 {
-		return []string{fmt.Sprintf("nothing in the drawer is feasible for it: of %d candidates %d fit together and none keeps its rules", s.Candidates, s.Fitted)}
+		return Unmet{Candidates: s.Candidates, Fitted: s.Fitted}
 	}
-	var least []space.Use
-	for i := range a.wishes[wish] {
-		if i == shortageTries {
-			break
-		}
-		var lacks []space.Use
+	var least []Shortage
+	for i := range a.wishes[wish][:min(len(a.wishes[wish]), shortageTries)] {
+		var lacks []Shortage
 		for _, u := range a.wishes[wish][i].uses {
 			if left[u.Resource] < u.Pieces {
-				lacks = append(lacks, u)
+				r := a.stock.Resources[u.Resource]
+				lacks = append(lacks, Shortage{r, takenBy[u.Resource], r.Pieces - left[u.Resource], u.Pieces})
 			}
 		}
 		if least == nil || len(lacks) < len(least) {
 			least = lacks
 		}
 	}
-	return shortages(a.stock, least, left, takenBy)
-}
-
-// shortages say what a claim lacks, in a sentence a resource; what the drawer gives no count of and
-// the same craft takes shares one.
-func shortages(s *space.Stock, lacks []space.Use, left []int, takenBy map[int][]string) []string {
-	var list, takers []string
-	uncounted := map[string][]string{}
-	for _, u := range lacks {
-		name := s.Resources[u.Resource]
-		if !name.Uncounted {
-			list = append(list, shortage(s, u, left, takenBy))
-			continue
-		}
-		by := strings.Join(takenBy[u.Resource], " and ")
-		if !slices.Contains(takers, by) {
-			takers = append(takers, by)
-		}
-		uncounted[by] = append(uncounted[by], fmt.Sprintf("%s %s", name.Kind, name.ID))
-	}
-	for _, by := range takers {
-		parts := uncounted[by]
-		last := len(parts) - 1
-		words := parts[last]
-		if last > 0 {
-			words = strings.Join(parts[:last], ", ") + " and " + words
-		}
-		list = append(list, fmt.Sprintf("%s takes %s; no count is given, which is taken as enough for one craft: give it if there are more", by, words))
-	}
-	return list
-}
-
-// shortage says in a sentence what a claim lacks of a resource.
-func shortage(s *space.Stock, u space.Use, left []int, takenBy map[int][]string) string {
-	name := s.Resources[u.Resource]
-	what := fmt.Sprintf("%s %s", name.Kind, name.ID)
-	if name.Direction != "" {
-		what += " (" + name.Direction + ")"
-	}
-	verb, pieces := "are", "pieces"
-	if name.Pieces == 1 {
-		verb, pieces = "is", "piece"
-	}
-	takes := "takes"
-	if len(takenBy[u.Resource]) > 1 {
-		takes = "take"
-	}
-	return fmt.Sprintf("of %s there %s %d %s, %s %s %d, and it would take %d", what, verb, name.Pieces, pieces,
-		strings.Join(takenBy[u.Resource], " and "), takes, name.Pieces-left[u.Resource], u.Pieces)
+	return Unmet{Shortages: least}
 }

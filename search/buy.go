@@ -3,7 +3,6 @@ package search
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -21,8 +20,8 @@ type Offered struct {
 	Kind  inventory.Kind
 	ID    string
 	Price inventory.Price
-	// Like says of a part that is thought up what it is like: "prop p3.5-26x3 with 10 % more pitch".
-	Like string
+	// Of a hypothetical part the owned one that it is a step away from, and the step; else empty.
+	Of, Step string
 	// Outfit is the owned frame or board whose extras an offered one is judged with.
 	Outfit string
 }
@@ -42,9 +41,15 @@ type Purchase struct {
 	Currency        string
 	// Unblocks lists owned parts that are in no feasible combination now and in one with the
 	// purchase.
-	Unblocks []string
+	Unblocks []PartName
 
 	basket basket
+}
+
+// PartName names a part of a drawer.
+type PartName struct {
+	Kind inventory.Kind
+	ID   string
 }
 
 // Shopping is what to buy.
@@ -56,7 +61,7 @@ type Shopping struct {
 	// Evaluated counts candidates; Proven says that none was left out; Why says what was.
 	Evaluated int64
 	Proven    bool
-	Why       string
+	Why       Why
 	// Method is exact, or genetic if that chose the owned parts that purchases were judged with.
 	// Candidates are those of the drawer with every offered part but the extras; those with more
 	// bought parts than a purchase has were not looked at. Infeasible counts as that of a Ranking does.
@@ -230,8 +235,8 @@ func total(parts []Offered) (float64, string) {
 }
 
 // unblocks lists the owned parts that only a purchase makes usable, by kind and id.
-func (b *purchaseSearch) unblocks(k basket) []string {
-	var list []string
+func (b *purchaseSearch) unblocks(k basket) []PartName {
+	var list []PartName
 	known := []*[len(kinds)]space.Bitset{b.usable[emptyBasket]}
 	if k.size() == 2 {
 		known = append(known, b.usable[basket{k[0], -1}], b.usable[basket{k[1], -1}])
@@ -240,12 +245,12 @@ func (b *purchaseSearch) unblocks(k basket) []string {
 		ids := b.offer.drawer.IDs(name)[:b.offer.owned[kind]]
 		b.usable[k][kind].Each(nil, func(at int) bool {
 			if at < len(ids) && !slices.ContainsFunc(known, func(use *[len(kinds)]space.Bitset) bool { return use != nil && use[kind].Has(at) }) {
-				list = append(list, fmt.Sprintf("%s %s", name, ids[at]))
+				list = append(list, PartName{name, ids[at]})
 			}
 			return true
 		})
 	}
-	slices.Sort(list)
+	slices.SortFunc(list, func(x, y PartName) int { return cmp.Or(cmp.Compare(x.Kind, y.Kind), cmp.Compare(x.ID, y.ID)) })
 	return list
 }
 

@@ -141,7 +141,7 @@ extras:
 		t.Fatalf("before %v, singles %+v", got.Before, got.Singles)
 	}
 	one := got.Singles[0]
-	if !slices.Contains(one.Unblocks, "board b000") || one.Gain <= 0 || one.Price != 4 || one.Currency != "EUR" || math.Abs(one.PerPrice-one.Gain/4) > 1e-12 {
+	if !slices.Contains(one.Unblocks, PartName{inventory.KindBoard, "b000"}) || one.Gain <= 0 || one.Price != 4 || one.Currency != "EUR" || math.Abs(one.PerPrice-one.Gain/4) > 1e-12 {
 		t.Errorf("got %+v", one)
 	}
 	if !slices.ContainsFunc(one.Best.Combination.Extras, func(e *inventory.Extra) bool { return e.ID == "plate" }) {
@@ -161,11 +161,11 @@ func TestBuyVariations(t *testing.T) {
 	}
 	last := math.Inf(1)
 	for _, one := range got.Singles {
-		if one.Parts[0].Like == "" || one.Gain > last || one.Gain <= 0 && one.Unblocks == nil {
+		if one.Parts[0].Step == "" || one.Gain > last || one.Gain <= 0 && one.Unblocks == nil {
 			t.Errorf("got %+v", one)
 		}
 		last = one.Gain
-		t.Logf("%+.2f %s", one.Gain, one.Parts[0].Like)
+		t.Logf("%+.2f %s", one.Gain, one.Parts[0].ID)
 	}
 }
 

@@ -93,7 +93,8 @@ type Entry struct {
 
 // Catalogue holds the feasible combinations of a drawer that matter for any weights and limits.
 type Catalogue struct {
-	Method, Why string
+	Method string
+	Why    Why
 	// Candidates is the size of the space, Fitted how many go together, Feasible how many of those
 	// looked at break no rule.
 	Candidates, Fitted, Evaluated, Feasible int64
@@ -160,12 +161,12 @@ func catalogueOf(ctx context.Context, s *space.Space, o CatalogueOptions) (*Cata
 // gather evaluates the candidates and returns the feasible ones, those of the whole space or those
 // that a genetic search came across, in an order that does not depend on the workers.
 func gather(ctx context.Context, s *space.Space, o *CatalogueOptions, c *Catalogue, t *solve.Incumbents) ([]Entry, error) {
-	method, why := o.Method, "asked for"
+	method, why := o.Method, Why{Kind: CatalogueAsked}
 	switch {
 	case method == Auto || method == "":
-		method, why = Exact, fmt.Sprintf("%d combinations fit, no more than %d", s.Fitted, o.Whole)
+		method, why = Exact, Why{Kind: FewFit, Count: s.Fitted, Most: o.Whole}
 		if s.Fitted > o.Whole {
-			method, why = Genetic, fmt.Sprintf("%d combinations fit, too many to look at each", s.Fitted)
+			method, why = Genetic, Why{Kind: ManyFit, Count: s.Fitted}
 		}
 	case method == Exact && s.Fitted > catalogueMost:
 		return nil, fmt.Errorf("%d combinations fit, a catalogue of all of them takes at most %d: leave the method to auto", s.Fitted, catalogueMost)

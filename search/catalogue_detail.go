@@ -27,7 +27,6 @@ func detail(ctx context.Context, s *space.Space, entries []Entry, o *CatalogueOp
 	parallel.For(ctx, o.Workers, len(wanted), 4, func(i int) {
 		results[i] = resultOf(s, &entries[wanted[i]].found)
 		results[i].Spread(style)
-		results[i].Straddles(style)
 	})
 	if ctx.Err() != nil {
 		return

@@ -2,6 +2,7 @@ package search
 
 import (
 	"math"
+	"slices"
 
 	"partsaloft/inventory"
 	"partsaloft/physics"
@@ -9,65 +10,52 @@ import (
 	"partsaloft/physics/uncertain"
 )
 
-// CappedChange is the name of the change that caps the throttle.
-const CappedChange = "throttle capped at 80 %"
-
 // UsualChanges are the changes that pilots ask about, for one combination. Packs of other size
 // keep mass, resistance and safe current in proportion to cells and capacity.
 func UsualChanges(c *inventory.Combination) []Change {
-	list := []Change{AddMass("5 g heavier", 0.005), AddMass("5 g lighter", -0.005)}
+	list := []Change{AddMass(0.005), AddMass(-0.005)}
 	if structureG(c) < smallStructureG {
-		list = append(list, AddMass("1 g heavier", 0.001), AddMass("1 g lighter", -0.001))
+		list = append(list, AddMass(0.001), AddMass(-0.001))
 	}
-	list = append(list, []Change{
-		{Name: "pitch +10 %", Prop: pitchBy(1.1)},
-		{Name: "pitch −10 %", Prop: pitchBy(0.9)},
-		{Name: "one blade more", Prop: func(s *rotor.Spec) { s.Blades++ }},
-		{Name: "one cell more", Parts: cellsBy(1)},
-	}...)
+	list = append(list, pitchBy(0.1), pitchBy(-0.1),
+		Change{Kind: BladesChange, Amount: 1, Prop: func(s *rotor.Spec) { s.Blades++ }}, cellsBy(1))
 	if c.Pack.Cells > 1 {
-		list = append(list, Change{Name: "one cell less", Parts: cellsBy(-1)})
+		list = append(list, cellsBy(-1))
 	}
-	list = append(list,
-		Change{Name: "30 % more capacity", Parts: capacityBy(1.3)},
-		Change{Name: "worn pack, twice the resistance", Craft: func(c *physics.Craft) { c.Pack.InternalOhm *= 2 }},
-		Change{Name: CappedChange, Craft: capAt80})
+	list = append(list, capacityBy(0.3),
+		Change{Kind: WornPackChange, Amount: 2, Craft: func(c *physics.Craft) { c.Pack.InternalOhm *= 2 }},
+		Change{Kind: CapChange, Amount: 0.8, Craft: capAt80})
 	for _, place := range [...]struct {
-		name string
+		kind ChangeKind
 		mass rotor.MassPlace
 		key  inventory.Blade
-	}{{"blade mass at the root", rotor.MassRoot, inventory.BladeRoot}, {"blade mass at the tip", rotor.MassTip, inventory.BladeTip}} {
+	}{{RootMassChange, rotor.MassRoot, inventory.BladeRoot}, {TipMassChange, rotor.MassTip, inventory.BladeTip}} {
 		if c.Prop.Blade != place.key {
-			list = append(list, Change{Name: place.name, Prop: func(s *rotor.Spec) { s.MassPlace = place.mass }})
+			list = append(list, Change{Kind: place.kind, Prop: func(s *rotor.Spec) { s.MassPlace = place.mass }})
 		}
 	}
-	for _, e := range c.Extras {
-		if e.Role == inventory.Camera {
-			list = append(list, Change{Name: "camera off", Parts: withoutCamera})
-			break
-		}
+	if slices.ContainsFunc(c.Extras, isCamera) {
+		list = append(list, Change{Kind: CameraOffChange, Parts: withoutCamera})
 	}
-	return append(list, Change{Name: "in 8 m/s of wind", Flying: func(f *physics.Flying) { windy(f, 8) }})
+	const windMS = 8
+	return append(list, Change{Kind: WindChange, Amount: windMS, Flying: func(f *physics.Flying) { windy(f, windMS) }})
 }
 
 // AirChanges are the changes of place and weather that pilots ask about.
 func AirChanges(air inventory.Air) ([]Change, error) {
-	var list []Change
-	for _, place := range [...]struct {
-		name string
-		set  func(*inventory.Air)
-	}{
-		{"at 1500 m", func(a *inventory.Air) { h := 1500.0; a.AltitudeM, a.PressureHPa = &h, nil }},
-		{"at 0 °C", func(a *inventory.Air) { t := 0.0; a.TemperatureC = &t }},
-		{"at 35 °C", func(a *inventory.Air) { t := 35.0; a.TemperatureC = &t }},
-	} {
-		there := air
-		place.set(&there)
+	list := []Change{{Kind: AltitudeChange, Amount: 1500}, {Kind: TemperatureChange, Amount: 0}, {Kind: TemperatureChange, Amount: 35}}
+	for i := range list {
+		there, amount := air, list[i].Amount
+		if list[i].Kind == AltitudeChange {
+			there.AltitudeM, there.PressureHPa = &amount, nil
+		} else {
+			there.TemperatureC = &amount
+		}
 		si, err := there.SI()
 		if err != nil {
 			return nil, err
 		}
-		list = append(list, Change{Name: place.name, Air: &si})
+		list[i].Air = &si
 	}
 	return list, nil
 }
@@ -85,40 +73,44 @@ func structureG(c *inventory.Combination) float64 {
 
 // AddMass puts mass on board, or takes it off if it is under 0: of the extras first, then of the
 // frame. Vary says so where these weigh less than that.
-func AddMass(name string, massKg float64) Change {
-	return Change{Name: name, Craft: func(c *physics.Craft) {
+func AddMass(massKg float64) Change {
+	return Change{Kind: MassChange, Amount: massKg, Craft: func(c *physics.Craft) {
 		extras := math.Max(0, c.ExtrasKg+massKg)
 		c.FrameKg += massKg - (extras - c.ExtrasKg)
 		c.ExtrasKg = extras
 	}}
 }
 
-// pitchBy scales the label's pitch, and with it the tangent of every measured angle.
-func pitchBy(factor float64) func(*rotor.Spec) {
-	return func(s *rotor.Spec) {
-		s.PitchM *= factor
-		for i := range s.Stations {
-			if a := &s.Stations[i].AngleRad; *a > 0 {
-				*a = math.Atan(factor * math.Tan(*a))
-			}
+// pitchBy changes the pitch by a share.
+func pitchBy(share float64) Change {
+	return Change{Kind: PitchChange, Amount: share, Prop: func(s *rotor.Spec) { scalePitch(s, 1+share) }}
+}
+
+// scalePitch scales the label's pitch, and with it the tangent of every measured angle.
+func scalePitch(s *rotor.Spec, factor float64) {
+	s.PitchM *= factor
+	for i := range s.Stations {
+		if a := &s.Stations[i].AngleRad; *a > 0 {
+			*a = math.Atan(factor * math.Tan(*a))
 		}
 	}
 }
 
-func cellsBy(n int) func(*inventory.Combination) {
-	return func(c *inventory.Combination) {
+func cellsBy(n int) Change {
+	return Change{Kind: CellsChange, Amount: float64(n), Parts: func(c *inventory.Combination) {
 		ratio := float64(c.Pack.Cells+n) / float64(c.Pack.Cells)
 		c.Pack.Cells += n
 		c.Pack.MassG = scaled(c.Pack.MassG, ratio)
-	}
+	}}
 }
 
-func capacityBy(factor float64) func(*inventory.Combination) {
-	return func(c *inventory.Combination) {
+func capacityBy(share float64) Change {
+	factor := 1 + share
+	return Change{Kind: CapacityChange, Amount: share, Parts: func(c *inventory.Combination) {
 		c.Pack.CapacityMAh *= factor
 		c.Pack.MassG = scaled(c.Pack.MassG, factor)
 		c.Pack.CellResistanceMohm = scaled(c.Pack.CellResistanceMohm, 1/factor)
-	}
+	}}
 }
 
 func scaled(x *float64, factor float64) *float64 {
@@ -141,15 +133,9 @@ func capAt80(c *physics.Craft) {
 	}
 }
 
-func withoutCamera(c *inventory.Combination) {
-	kept := c.Extras[:0]
-	for _, e := range c.Extras {
-		if e.Role != inventory.Camera {
-			kept = append(kept, e)
-		}
-	}
-	c.Extras = kept
-}
+func withoutCamera(c *inventory.Combination) { c.Extras = slices.DeleteFunc(c.Extras, isCamera) }
+
+func isCamera(e *inventory.Extra) bool { return e.Role == inventory.Camera }
 
 // windy flies the same ground speeds in a steady wind: a hover holds its place against it, every
 // other segment spends half of its time against it and half with it. Punches stay.

@@ -1,11 +1,14 @@
 package search
 
 import (
-	"fmt"
 	"math"
 
 	"partsaloft/inventory"
 )
+
+// Steps are the steps from an owned part to a hypothetical one: up and down by a tenth of kV or pitch, a cell,
+// or 30 % of capacity; a frame of 20 % less mass; ESCs for 40 % more current at 15 % more mass.
+var Steps = []string{"kv-up", "kv-down", "pitch-up", "pitch-down", "cell-up", "cell-down", "capacity-up", "capacity-down", "lighter", "stronger"}
 
 // hypothetical is an offer of parts that are one step away from owned ones: a pitch step, a cell, a
 // third of capacity, a tenth of kV, stronger ESCs, a lighter frame. What goes with the step goes
@@ -14,9 +17,9 @@ import (
 // not hold for them.
 func hypothetical(d *inventory.Drawer) *offer {
 	m := newOffer(d)
-	put := func(kind inventory.Kind, id, of, step string) string {
-		name := fmt.Sprintf("%s.%s", id, of)
-		m.put(Offered{Kind: kind, ID: name, Like: fmt.Sprintf("%s %s with %s", kind, id, step)})
+	put := func(kind inventory.Kind, id, step string) string {
+		name := id + "." + step
+		m.put(Offered{Kind: kind, ID: name, Of: id, Step: step})
 		return name
 	}
 	for _, part := range d.Motors {
@@ -24,12 +27,12 @@ func hypothetical(d *inventory.Drawer) *offer {
 			continue
 		}
 		for _, step := range []struct {
-			by       float64
-			of, text string
-		}{{1.1, "kv-up", "10 % more kV"}, {1 / 1.1, "kv-down", "9 % less kV"}} {
+			by   float64
+			name string
+		}{{1.1, "kv-up"}, {1 / 1.1, "kv-down"}} {
 			one := part
 			one.Note = ""
-			one.ID, one.Count, one.Bench = put(inventory.KindMotor, part.ID, step.of, step.text), nil, nil
+			one.ID, one.Count, one.Bench = put(inventory.KindMotor, part.ID, step.name), nil, nil
 			one.KV *= step.by
 			one.ResistanceMohm = scaled(part.ResistanceMohm, 1/(step.by*step.by))
 			m.drawer.Motors = append(m.drawer.Motors, one)
@@ -40,12 +43,12 @@ func hypothetical(d *inventory.Drawer) *offer {
 			continue
 		}
 		for _, step := range []struct {
-			by       float64
-			of, text string
-		}{{1.1, "pitch-up", "10 % more pitch"}, {1 / 1.1, "pitch-down", "9 % less pitch"}} {
+			by   float64
+			name string
+		}{{1.1, "pitch-up"}, {1 / 1.1, "pitch-down"}} {
 			one := part
 			one.Note = ""
-			one.ID, one.Count, one.Directions = put(inventory.KindProp, part.ID, step.of, step.text), nil, nil
+			one.ID, one.Count, one.Directions = put(inventory.KindProp, part.ID, step.name), nil, nil
 			one.PitchIn *= step.by
 			one.Stations = steeper(part.Stations, step.by)
 			m.drawer.Props = append(m.drawer.Props, one)
@@ -55,14 +58,14 @@ func hypothetical(d *inventory.Drawer) *offer {
 		for _, step := range []struct {
 			cells    int
 			capacity float64
-			of, text string
-		}{{1, 1, "cell-up", "one cell more"}, {-1, 1, "cell-down", "one cell less"}, {0, 1.3, "capacity-up", "30 % more capacity"}, {0, 0.7, "capacity-down", "30 % less capacity"}} {
+			name     string
+		}{{1, 1, "cell-up"}, {-1, 1, "cell-down"}, {0, 1.3, "capacity-up"}, {0, 0.7, "capacity-down"}} {
 			if part.Cells+step.cells < 1 || part.Cells+step.cells > 14 {
 				continue
 			}
 			one := part
 			one.Note = ""
-			one.ID, one.Count = put(inventory.KindPack, part.ID, step.of, step.text), nil
+			one.ID, one.Count = put(inventory.KindPack, part.ID, step.name), nil
 			one.Cells += step.cells
 			one.CapacityMAh *= step.capacity
 			one.MassG = scaled(part.MassG, float64(one.Cells)/float64(part.Cells)*step.capacity)
@@ -78,7 +81,7 @@ func hypothetical(d *inventory.Drawer) *offer {
 	for _, part := range d.Frames {
 		one := part
 		one.Note = ""
-		one.ID, one.Count = put(inventory.KindFrame, part.ID, "lighter", "20 % less weight"), nil
+		one.ID, one.Count = put(inventory.KindFrame, part.ID, "lighter"), nil
 		one.MassG *= 0.8
 		m.outfit(one.ID, part.ID)
 		m.drawer.Frames = append(m.drawer.Frames, one)
@@ -86,7 +89,7 @@ func hypothetical(d *inventory.Drawer) *offer {
 	for _, part := range d.Boards {
 		one := part
 		one.Note = ""
-		one.ID, one.Count = put(inventory.KindBoard, part.ID, "stronger", "ESCs for 40 % more current and 15 % more weight"), nil
+		one.ID, one.Count = put(inventory.KindBoard, part.ID, "stronger"), nil
 		one.EscCurrentA *= 1.4
 		m.outfit(one.ID, part.ID)
 		one.EscBurstA = scaled(part.EscBurstA, 1.4)

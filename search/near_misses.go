@@ -2,7 +2,6 @@ package search
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
 
@@ -38,8 +37,8 @@ func misses(ctx context.Context, s *space.Space, t *solve.Incumbents, d *predict
 			noteRoles(s, &out[i])
 		}
 		for k := range r.Violations {
-			if way := mend(&r.Violations[k], r); way != "" {
-				out[i].Mend = append(out[i].Mend, way)
+			if way, ok := remedy(&r.Violations[k], r); ok {
+				out[i].Remedies = append(out[i].Remedies, way)
 			}
 		}
 	}
@@ -48,84 +47,116 @@ func misses(ctx context.Context, s *space.Space, t *solve.Incumbents, d *predict
 
 // noteRoles adds to the misfits the roles that it must carry an extra of and does not.
 func noteRoles(s *space.Space, r *Miss) {
-	var lacks []string
+	var lacks []inventory.Role
 	for _, role := range s.Roles {
 		if !slices.ContainsFunc(r.Combination.Extras, func(e *inventory.Extra) bool { return e.Role == role }) {
-			lacks = append(lacks, "no "+string(role))
+			lacks = append(lacks, role)
 		}
 	}
 	if len(lacks) > 0 {
-		r.Misfits = append(r.Misfits, "it carries "+space.WordList(lacks))
-		r.Mend = append(r.Mend, "list one under extras, or do not ask for the role")
+		r.Misfits = append(r.Misfits, predict.Misfit{Kind: predict.LacksRoles, Roles: lacks})
+		r.Remedies = append(r.Remedies, Remedy{Kind: ListRole})
 	}
 }
 
-// mend says what would bring a broken rule in order, in a pilot's units.
-func mend(b *objective.Violation, r *predict.Result) string {
-	massG := r.Craft.MassKg() * 1000
-	thrust, _ := r.Performance.Get(figure.FullThrottleThrust)
-	current, _ := r.Performance.Get(figure.FullThrottleCurrent)
+// RemedyKind is a kind of way to bring a broken rule in order.
+type RemedyKind uint8
+
+// The kinds of remedies, with the values that they need and have, in SI.
+const (
+	ListRole             RemedyKind = iota // list an extra of the role
+	StrongerPack                           // Needs and Has in A
+	LowerResistance                        // Has in ohm
+	StrongerBoard                          // Needs and Has in A, for a punch
+	StrongerPlug                           // Needs and Has in A, for a punch
+	StrongerMotors                         // or fewer cells
+	StrongerBoardSteady                    // Needs and Has in A, all along
+	StrongerPlugSteady                     // Needs and Has in A, all along
+	StrongerMotorsSteady                   // Needs and Has in A, all along
+	LessMassOrThrust                       // Needs: kg less; Has: factor on the thrust
+	CannotLift                             // Needs: the weight in kg; Has: what full throttle lifts in kg
+	MoreThrust                             // or less weight
+	LessMass                               // Needs: kg less
+	OtherParts
+	RemedyKinds // one past the last
+)
+
+// Remedy is a way to bring a broken rule in order.
+type Remedy struct {
+	Kind       RemedyKind
+	Needs, Has float64
+	// Loose is the limit of the style that would hold the value, Now that limit as it is; nil where no limit
+	// can be loosened so far.
+	Loose, Now *objective.Limit
+}
+
+// remedy is what would bring a broken rule in order; false if nothing is known.
+func remedy(b *objective.Violation, r *predict.Result) (Remedy, bool) {
+	massKg := r.Craft.MassKg()
+	figureOf := func(q figure.Quantity) float64 { x, _ := r.Performance.Get(q); return x }
 	switch b.Key {
-	case "throttle_cap_pct":
+	case figure.ThrottleCap.Key():
+		current := figureOf(figure.FullThrottleCurrent)
 		switch r.Performance.Cap {
 		case physics.PackLimit:
-			return fmt.Sprintf("a pack that gives about %.0f A where this one gives %.0f A, or props that take less", current, r.Craft.Pack.SafeCurrentA)
+			return Remedy{Kind: StrongerPack, Needs: current, Has: r.Craft.Pack.SafeCurrentA}, true
 		case physics.CellLimit:
-			return fmt.Sprintf("a pack with less resistance than %.0f mΩ, or props that take less", 1000*r.Craft.Pack.InternalOhm)
+			return Remedy{Kind: LowerResistance, Has: r.Craft.Pack.InternalOhm}, true
 		case physics.BoardLimit:
-			use, _ := r.Performance.Get(figure.BoardCurrentUse)
-			return fmt.Sprintf("a board with ESCs for about %.0f A where these take %.0f A, or props that take less", use*r.Craft.Board.BurstA, r.Craft.Board.BurstA)
+			has := r.Craft.Board.BurstA
+			return Remedy{Kind: StrongerBoard, Needs: figureOf(figure.BoardCurrentUse) * has, Has: has}, true
 		case physics.ConnectorLimit:
-			return fmt.Sprintf("a plug for about %.0f A where this one takes %.0f A, or props that take less", current, r.Craft.Connector.PeakA)
+			return Remedy{Kind: StrongerPlug, Needs: current, Has: r.Craft.Connector.PeakA}, true
 		case physics.MotorLimit:
-			return "motors that take more, fewer cells, or props that take less"
+			return Remedy{Kind: StrongerMotors}, true
 		}
 	case objective.BoardMeanKey:
-		return fmt.Sprintf("a board with ESCs for %.0f A all along where these take %.0f A", r.Performance.HardestMotorA, r.Craft.Board.ContinuousA)
-	case objective.MotorMeanKey:
-		return fmt.Sprintf("motors that bear %.1f A all along where %.1f A are estimated for these; fewer cells, or less weight", r.Performance.HardestMotorA, r.Craft.Motor.MeanLimitA())
+		return Remedy{Kind: StrongerBoardSteady, Needs: r.Performance.HardestMotorA, Has: r.Craft.Board.ContinuousA}, true
 	case objective.ConnectorMeanKey:
-		return fmt.Sprintf("a plug for %.0f A all along where this one takes %.0f A", r.Performance.HardestPackA, r.Craft.Connector.ContinuousA)
-	case "thrust_to_weight":
+		return Remedy{Kind: StrongerPlugSteady, Needs: r.Performance.HardestPackA, Has: r.Craft.Connector.ContinuousA}, true
+	case objective.MotorMeanKey:
+		return Remedy{Kind: StrongerMotorsSteady, Needs: r.Performance.HardestMotorA, Has: r.Craft.Motor.MeanLimitA()}, true
+	case figure.ThrustToWeight.Key():
 		if b.Why == physics.Defined && b.Value < b.Bound {
-			return fmt.Sprintf("%.0f g less, or %.2f times the thrust", math.Ceil(massG*(1-b.Value/b.Bound)), math.Ceil(100*b.Bound/b.Value)/100) + loosened(b)
+			return loosened(Remedy{Kind: LessMassOrThrust, Needs: massKg * (1 - b.Value/b.Bound), Has: b.Bound / b.Value}, b), true
 		}
-	case "hover_throttle_pct":
+	case figure.HoverThrottle.Key():
 		if b.Why != physics.Defined {
-			return fmt.Sprintf("more thrust or less weight: at full throttle it lifts %.0f g and weighs %.0f g", thrust/physics.GravityMS2*1000, massG)
+			return Remedy{Kind: CannotLift, Needs: massKg, Has: figureOf(figure.FullThrottleThrust) / physics.GravityMS2}, true
 		}
-		return "more thrust or less weight" + loosened(b)
-	case "all_up_g":
+		return loosened(Remedy{Kind: MoreThrust}, b), true
+	case figure.AllUpMass.Key():
 		if b.Over() {
-			return fmt.Sprintf("%.0f g less", math.Ceil(b.Value-b.Bound)) + loosened(b)
+			return loosened(Remedy{Kind: LessMass, Needs: figure.Of(figure.AllUpMass).ToSI(b.Value - b.Bound)}, b), true
 		}
 	}
 	if b.Why != physics.Defined || math.IsInf(b.Bound, 0) {
-		return ""
+		return Remedy{}, false
 	}
-	return "other parts" + loosened(b)
+	return loosened(Remedy{Kind: OtherParts}, b), true
 }
 
-// loosened is the limit that would hold the value, where the broken rule is a limit of the style that
-// may be loosened so far; else nothing. It is rounded to the side that holds.
-func loosened(b *objective.Violation) string {
+// loosened adds the limit that would hold the value, where the broken rule is a limit of the style that
+// may be loosened so far. It is rounded to the side that holds.
+func loosened(way Remedy, b *objective.Violation) Remedy {
 	f, ok := figure.ByKey(b.Key)
 	if !ok || b.Why != physics.Defined {
-		return ""
-	}
-	step := math.Pow10(min(f.Decimals, 2-int(math.Floor(math.Log10(math.Max(math.Abs(b.Value), 1e-9))))))
-	now, then := objective.Limit{Quantity: f.Quantity}, objective.Limit{Quantity: f.Quantity}
-	if b.Over() {
-		now.Range = objective.Range{Low: math.Inf(-1), High: b.Bound}
-		then.Range = objective.Range{Low: math.Inf(-1), High: math.Ceil(b.Value*step) / step}
-	} else {
-		now.Range = objective.Range{Low: b.Bound, High: math.Inf(1)}
-		then.Range = objective.Range{Low: math.Floor(b.Value*step) / step, High: math.Inf(1)}
+		return way
 	}
 	for _, common := range (&objective.Style{}).Effective() {
 		if common.Quantity == f.Quantity && !common.Range.Holds(b.Value) {
-			return ""
+			return way
 		}
 	}
-	return fmt.Sprintf(", or loosen the limit to %s (now %s)", then, now.Range)
+	step := math.Pow10(min(f.Decimals, 2-int(math.Floor(math.Log10(math.Max(math.Abs(b.Value), 1e-9))))))
+	now, loose := objective.Limit{Quantity: f.Quantity}, objective.Limit{Quantity: f.Quantity}
+	if b.Over() {
+		now.Range = objective.Range{Low: math.Inf(-1), High: b.Bound}
+		loose.Range = objective.Range{Low: math.Inf(-1), High: math.Ceil(b.Value*step) / step}
+	} else {
+		now.Range = objective.Range{Low: b.Bound, High: math.Inf(1)}
+		loose.Range = objective.Range{Low: math.Floor(b.Value*step) / step, High: math.Inf(1)}
+	}
+	way.Now, way.Loose = &now, &loose
+	return way
 }

@@ -5,7 +5,6 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/search/internal/synthetic"
 	"partsaloft/search/predict"
-	"strings"
 	"testing"
 )
 
@@ -24,16 +23,16 @@ func TestNovel(t *testing.T) {
 	last := 1e9
 	for i := range r.Best {
 		b := &r.Best[i]
-		if now := predict.Preferred(b.Evaluation.Score, 0.4, b.Unlike); now > last || !strings.Contains(b.UnlikeText, "your Finch") {
-			t.Errorf("place %d: %g after %g, %s", i+1, now, last, b.UnlikeText)
+		if now := predict.Preferred(b.Evaluation.Score, 0.4, b.Novelty.Distance); now > last || b.Novelty.Nearest != "Finch" {
+			t.Errorf("place %d: %g after %g, %s", i+1, now, last, b.Novelty.Nearest)
 		} else {
 			last = now
 		}
 	}
 	result := plain.Best[0]
-	result.SetUnlike(predict.Fleet(&s.Problem), 1)
-	if result.Unlike > 1e-9 || result.UnlikeText != "much like your Finch" {
-		t.Errorf("the fleet's own craft is unlike it by %g: %s", result.Unlike, result.UnlikeText)
+	result.SetNovelty(predict.Fleet(&s.Problem), 1)
+	if n := result.Novelty; n.Distance > 1e-9 || n.Nearest != "Finch" || n.Differences != nil {
+		t.Errorf("the fleet's own craft is unlike it by %g: %+v", n.Distance, n)
 	}
 	d.Fleet = nil
 	bare := search(t, laidOut(t, d, "freestyle"), Options{Top: 3, Draws: 2, Novel: 0.4})

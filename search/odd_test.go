@@ -2,7 +2,6 @@ package search
 
 import (
 	"context"
-	"slices"
 	"strings"
 	"testing"
 
@@ -89,7 +88,7 @@ func TestBuySetsOddStepsAside(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(got.SetAside) == 0 || !strings.HasSuffix(got.SetAside[0].Like, "with 10 % more pitch") || len(got.Singles) == 0 {
+	if len(got.SetAside) == 0 || got.SetAside[0].Step != "pitch-up" || len(got.Singles) == 0 {
 		t.Errorf("%d singles, set aside %+v", len(got.Singles), got.SetAside)
 	}
 }
@@ -98,24 +97,24 @@ func TestBuySetsOddStepsAside(t *testing.T) {
 func TestVarySkipsOddChanges(t *testing.T) {
 	p, list := adviceCase(t, "cruise", synthetic.Mid)
 	changes := []Change{
-		{Name: "too steep", Parts: func(c *inventory.Combination) { c.Prop.PitchIn = 2.5 * c.Prop.DiameterIn }},
-		{Name: "too many blades", Prop: func(s *rotor.Spec) { s.Blades = 9 }},
-		{Name: "no pitch", Prop: func(s *rotor.Spec) { s.PitchM = 0 }},
-		{Name: "no capacity", Craft: func(c *physics.Craft) { c.Pack.CapacityAs = 0 }},
-		{Name: "no flight", Flying: func(f *physics.Flying) { f.Segments = nil }},
-		AddMass("heavier", 0.005),
+		{Kind: AskedChange, Asked: "too steep", Parts: func(c *inventory.Combination) { c.Prop.PitchIn = 2.5 * c.Prop.DiameterIn }},
+		{Kind: AskedChange, Asked: "too many blades", Prop: func(s *rotor.Spec) { s.Blades = 9 }},
+		{Kind: AskedChange, Asked: "no pitch", Prop: func(s *rotor.Spec) { s.PitchM = 0 }},
+		{Kind: AskedChange, Asked: "no capacity", Craft: func(c *physics.Craft) { c.Pack.CapacityAs = 0 }},
+		{Kind: AskedChange, Asked: "no flight", Flying: func(f *physics.Flying) { f.Segments = nil }},
+		AddMass(0.005),
 	}
 	_, varied, err := Vary(context.Background(), p, list[0], changes, quick)
 	if err != nil || len(varied) != len(changes) {
 		t.Fatalf("%d changes made of %d: %v", len(varied), len(changes), err)
 	}
 	for i := range varied[:len(varied)-1] {
-		if v := &varied[i]; len(v.Misfits) == 0 || slices.Contains(v.Misfits, "") || v.Feasible() {
-			t.Errorf("%s: %+v", v.Name, v.Misfits)
+		if v := &varied[i]; len(v.Misfits) == 0 || v.Misfits[0].Err == nil && v.Misfits[0].Finding.Text == "" || v.Feasible() {
+			t.Errorf("%s: %+v", v.Change.Asked, v.Misfits)
 		}
 	}
 	if last := &varied[len(varied)-1]; len(last.Misfits) != 0 || last.Deltas[figure.AllUpMass].Value <= 0 {
-		t.Errorf("%s: %v", last.Name, last.Misfits)
+		t.Errorf("5 g more: %v", last.Misfits)
 	}
 }
 

@@ -1,6 +1,7 @@
 package search
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -47,7 +48,7 @@ type Plan struct {
 	Total, Worst float64        // of the scores of the wishes that are met
 	// Proven says that no other choice is better; Why says how that is known, or why not.
 	Proven   bool
-	Why      string
+	Why      Why
 	LeftOver []space.LeftOver
 	// Method is exact, or genetic if a wish chose among what that found. Candidates, Evaluated and
 	// Infeasible count over the wishes, as those of a Ranking do.
@@ -63,9 +64,24 @@ type Plan struct {
 // PlannedCraft is what a plan makes of a wish.
 type PlannedCraft struct {
 	Wish Wish
-	// Result is the craft; nil if the wish cannot be met beside the others, and RunsOut says why.
-	Result  *predict.Result
-	RunsOut []string
+	// Result is the craft; nil if the wish cannot be met beside the others, and Unmet says why.
+	Result *predict.Result
+	Unmet  Unmet
+}
+
+// Unmet is why a wish cannot be met: the drawer lacks kinds of part, or nothing is feasible of Candidates
+// of which Fitted fit together, or others take what it needs.
+type Unmet struct {
+	Lacking            []inventory.Kind
+	Candidates, Fitted int64
+	Shortages          []Shortage
+}
+
+// Shortage is a part of which too few pieces are left for a wish.
+type Shortage struct {
+	space.Resource
+	TakenBy       []string // the wishes that take it
+	Taken, Needed int      // pieces
 }
 
 // The most wishes of a plan, candidates that are looked at each for a wish, and steps of the search
@@ -79,22 +95,27 @@ const (
 )
 
 // MakePlan chooses crafts for all wishes at once. It fails on a style that does not pass its
-// check, on an unknown role and on a drawer that lacks a kind of part. A wish that cannot be met is
-// no error.
+// check and on an unknown role. A wish that cannot be met is no error.
 func MakePlan(ctx context.Context, p PlanProblem, o Options) (*Plan, error) {
 	if len(p.Wishes) == 0 || len(p.Wishes) > maxWishes {
 		return nil, fmt.Errorf("a plan takes 1 to %d wishes, got %d", maxWishes, len(p.Wishes))
 	}
 	o.Workers = parallel.Workers(o.Workers)
+	if kinds := space.Lacking(p.Drawer); kinds != nil {
+		plan := &Plan{Method: string(Exact), Proven: true, Why: Why{Kind: KindMissing}}
+		for _, w := range p.Wishes {
+			w.Name = cmp.Or(w.Name, w.Style.Name)
+			plan.Crafts = append(plan.Crafts, PlannedCraft{Wish: w, Unmet: Unmet{Lacking: kinds}})
+		}
+		return plan, nil
+	}
 	stock := space.NewStock(p.Drawer, p.SharePacks)
 	a := &allotment{stock: stock, aim: p.Aim, proven: true}
 	plan := &Plan{Method: string(Exact)}
 	spaces := make([]*space.Space, len(p.Wishes))
 	for i := range p.Wishes {
 		w := &p.Wishes[i]
-		if w.Name == "" {
-			w.Name = w.Style.Name
-		}
+		w.Name = cmp.Or(w.Name, w.Style.Name)
 		var err error
 		if spaces[i], err = space.New(ctx, space.Problem{Drawer: p.Drawer, Air: p.Air, Style: w.Style, With: w.With}, o.Workers); err != nil {
 			return nil, fmt.Errorf("wish %s: %w", w.Name, err)
@@ -169,14 +190,14 @@ func (p *Plan) count(s *space.Space, t *solve.Incumbents) {
 }
 
 // why says how the choice was made.
-func (a *allotment) why() string {
+func (a *allotment) why() Why {
 	switch {
 	case a.steps > planSteps:
-		return fmt.Sprintf("the search for the best choice stopped after %d steps", planSteps)
+		return Why{Kind: ChoicesCut, Most: planSteps}
 	case !a.proven:
-		return "the drawer is too large to look at every combination: each wish chooses among what a genetic search found"
+		return Why{Kind: WishesCut}
 	}
-	return "every combination was looked at, and every choice that could be better"
+	return Why{Kind: EveryChoice}
 }
 
 // fill makes the plan's results and says what is left and what ran out.
@@ -206,7 +227,7 @@ func (a *allotment) fill(ctx context.Context, plan *Plan, p *PlanProblem, spaces
 	}
 	for i := range plan.Crafts {
 		if plan.Crafts[i].Result == nil {
-			plan.Crafts[i].RunsOut = a.runsOut(i, left, takenBy, spaces[i])
+			plan.Crafts[i].Unmet = a.unmet(i, left, takenBy, spaces[i])
 		}
 	}
 	plan.LeftOver = a.stock.LeftOver(left)

@@ -3,7 +3,6 @@ package search
 import (
 	"context"
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -22,7 +21,7 @@ type purchaseSearch struct {
 	usable    map[basket]*[len(kinds)]space.Bitset // by kind: parts of the drawer in some feasible combination
 	evaluated int64
 	proven    bool
-	why       string
+	why       Why
 
 	fallen     solve.Incumbents // counts what breaks a rule in the air
 	candidates int64
@@ -32,7 +31,7 @@ type purchaseSearch struct {
 
 // look goes through the drawer with all offered parts but the extras, then with each extra.
 func (b *purchaseSearch) look(ctx context.Context) error {
-	b.proven, b.why = true, "every combination of the drawer with what can be bought was looked at"
+	b.proven, b.why = true, Why{Kind: EveryPurchase}
 	drawer := b.offer.drawer
 	s, err := b.space(ctx, drawer)
 	if err != nil {
@@ -42,11 +41,11 @@ func (b *purchaseSearch) look(ctx context.Context) error {
 		h := newPurchaseIndex(s, b.offer, -1)
 		if n := h.count(b.most); n > buyWhole {
 			b.proven = false
-			b.why = fmt.Sprintf("%d combinations are too many: purchases were judged with the owned parts of the best %d combinations alone", n, shortList)
+			b.why = Why{Kind: PurchasesCut, Count: n, Most: shortList}
 			if drawer, err = b.shorten(ctx); err != nil {
 				return err
 			}
-			if s, err = b.space(ctx, drawer); err != nil {
+			if s, err = b.space(ctx, drawer); err != nil || s == nil {
 				return err
 			}
 			h = newPurchaseIndex(s, b.offer, -1)
@@ -80,7 +79,7 @@ func (b *purchaseSearch) setAside(s *space.Space) {
 	for _, a := range s.Aside {
 		for _, part := range b.offer.parts {
 			if part.Kind == a.Kind && part.ID == a.ID {
-				a.Like = part.Like
+				a.Of, a.Step = part.Of, part.Step
 			}
 		}
 		b.aside = append(b.aside, a)
@@ -92,7 +91,7 @@ func (b *purchaseSearch) space(ctx context.Context, d *inventory.Drawer) (*space
 	p := b.problem
 	p.Drawer = d
 	s, err := space.New(ctx, p, b.options.Workers)
-	if errors.Is(err, space.ErrNoParts) {
+	if none := (*space.NoPartsError)(nil); errors.As(err, &none) && len(none.Aside) == 0 {
 		return nil, nil
 	}
 	return s, err

@@ -1,6 +1,7 @@
 package search
 
 import (
+	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/search/predict"
 	"partsaloft/search/space"
@@ -15,13 +16,14 @@ type ReasonCount struct {
 // Miss is an infeasible combination that is near to being feasible, with what would mend it.
 type Miss struct {
 	predict.Result
-	Mend []string
+	Remedies []Remedy
 }
 
 // Ranking is the outcome of a search.
 type Ranking struct {
+	Drawer string // its name
 	Method string // exact or genetic
-	Why    string // why this method
+	Why    Why    // why this method
 	// Candidates is the size of the space; Evaluated how many craft evaluations the search took;
 	// Skipped how many candidates were left out because a bound shows that they cannot enter.
 	Candidates, Evaluated, Skipped int64
@@ -44,6 +46,7 @@ type Ranking struct {
 	NearMisses  []Miss
 	// SetAside are parts of the drawer that nothing could be reckoned with.
 	SetAside []space.SetAside
-	// Notes say what else holds for the whole drawer.
-	Notes []string
+	// Lacking are the kinds of part that a craft needs and the drawer holds none of; then there is nothing
+	// else.
+	Lacking []inventory.Kind
 }

@@ -16,8 +16,11 @@ const defaultTop = 10
 
 // Search ranks the candidates of a problem. An ended context is no error: the ranking holds the best so far and
 // says that it was interrupted. Nothing feasible is no error either: Best is empty and NearMisses
-// is not.
+// is not; where the drawer lacks a kind of part, NearMisses is empty as well.
 func Search(ctx context.Context, p space.Problem, o Options) (*Ranking, error) {
+	if kinds := space.Lacking(p.Drawer); kinds != nil {
+		return &Ranking{Drawer: p.Drawer.Name, Method: string(Exact), Why: Why{Kind: KindMissing}, Proven: true, Lacking: kinds}, nil
+	}
 	s, err := space.New(ctx, p, o.Workers)
 	if err != nil {
 		return nil, err
@@ -34,7 +37,7 @@ func rank(ctx context.Context, s *space.Space, o Options) (*Ranking, error) {
 		return nil, fmt.Errorf("the weight of what is new must be from 0 to 1, got %g", o.Novel)
 	}
 	o.Workers = parallel.Workers(o.Workers)
-	r := &Ranking{Candidates: s.Candidates, SetAside: s.Aside}
+	r := &Ranking{Drawer: s.Problem.Drawer.Name, Candidates: s.Candidates, SetAside: s.Aside}
 	method, why, err := methodFor(s, o.Method)
 	if err != nil {
 		return nil, err
@@ -123,7 +126,7 @@ func chooseNew(s *space.Space, list []space.Scored, listed int, o *Options, r *R
 		u, _ := predict.Unlike(&p, fleet)
 		if predict.Preferred(list[last-1].Evaluation.Score, o.Novel, u) < outside {
 			r.Proven = false
-			r.Why += fmt.Sprintf("; what is new is chosen among the %d best by score", o.Top)
+			r.Why.Pool = o.Top
 		}
 	}
 	return list
@@ -134,21 +137,24 @@ func chooseNew(s *space.Space, list []space.Scored, listed int, o *Options, r *R
 const plainCandidates = 20_000
 
 // methodFor settles how to search and says why.
-func methodFor(s *space.Space, asked Method) (Method, string, error) {
-	size := fmt.Sprintf("%d powertrains fit", s.Powertrain)
+func methodFor(s *space.Space, asked Method) (Method, Why, error) {
+	why := Why{Count: s.Powertrain, Most: space.MaxPowertrains}
 	if s.Powertrain > space.MaxPowertrains {
-		size = fmt.Sprintf("over %d powertrains fit", space.MaxPowertrains)
+		why.Count, why.Over = space.MaxPowertrains, true
 	}
 	switch asked {
 	case Auto, "":
-		if s.Powertrain > space.MaxPowertrains {
-			return Genetic, size + ", too many to look at each", nil
+		if why.Over {
+			why.Kind = ManyPowertrains
+			return Genetic, why, nil
 		}
-		return Exact, fmt.Sprintf("%s, no more than %d", size, space.MaxPowertrains), nil
+		why.Kind = FewPowertrains
+		return Exact, why, nil
 	case Exact, Genetic:
-		return asked, "asked for; " + size, nil
+		why.Kind = MethodAsked
+		return asked, why, nil
 	}
-	return "", "", fmt.Errorf("%q is no method: it is auto, exact or genetic", asked)
+	return "", why, fmt.Errorf("%q is no method: it is auto, exact or genetic", asked)
 }
 
 // infeasible counts candidates by the first rule that they break, rules of fit first.
@@ -190,7 +196,7 @@ func fill(ctx context.Context, s *space.Space, r *Ranking, t *solve.Incumbents, 
 			}
 			out[i] = resultOf(s, &list[i])
 			if o.Novel > 0 {
-				out[i].SetUnlike(fleet, o.Novel)
+				out[i].SetNovelty(fleet, o.Novel)
 			}
 			fresh = append(fresh, i)
 		}

@@ -2,7 +2,7 @@ package search
 
 import (
 	"context"
-	"strings"
+	"slices"
 	"testing"
 
 	"partsaloft/inventory"
@@ -45,8 +45,8 @@ func TestAPuffedPackIsNotRanked(t *testing.T) {
 		if got.Combination.Key() != want.Combination.Key() || got.Evaluation.Score != want.Evaluation.Score {
 			t.Fatalf("given as sound, rank %d is %s, want %s", i+1, got.Combination.Key(), want.Combination.Key())
 		}
-		if got.Combination.Pack == pack && !strings.Contains(got.Notes[0], "can burn") {
-			t.Errorf("rank %d does not begin its notes with the danger: %q", i+1, got.Notes)
+		if got.Combination.Pack == pack && !slices.ContainsFunc(got.Remarks, func(f inventory.Finding) bool { return f.Rule == inventory.RuleWear }) && got.Combination.Dangers() == nil {
+			t.Errorf("rank %d does not note the danger: %v", i+1, got.Remarks)
 		}
 	}
 }
@@ -63,8 +63,8 @@ func TestAllPacksWorn(t *testing.T) {
 		t.Fatalf("%d results, %d misses, %v", len(r.Best), len(r.NearMisses), r.Infeasible)
 	}
 	for i := range r.NearMisses {
-		if !strings.Contains(strings.Join(r.NearMisses[i].Misfits, "; "), "its condition is retired") {
-			t.Errorf("%q", r.NearMisses[i].Misfits)
+		if !slices.ContainsFunc(r.NearMisses[i].Misfits, func(m predict.Misfit) bool { return m.Finding.Rule == inventory.RuleWear }) {
+			t.Errorf("%+v", r.NearMisses[i].Misfits)
 		}
 	}
 }

@@ -2,7 +2,6 @@ package search
 
 import (
 	"context"
-	"fmt"
 	"reflect"
 	"slices"
 
@@ -16,10 +15,36 @@ import (
 	"partsaloft/search/space"
 )
 
-// Change is one thing that differs from a combination as it is. Every field may be nil; each works
-// on a copy.
+// ChangeKind is a kind of change to a combination.
+type ChangeKind uint8
+
+// The kinds of changes; Amount says how much.
+const (
+	NoChange          ChangeKind = iota
+	AskedChange                  // what somebody asked for: Asked
+	MassChange                   // kg on board, under 0 off
+	PitchChange                  // share of the pitch
+	BladesChange                 // blades
+	CellsChange                  // cells
+	CapacityChange               // share of the capacity
+	WornPackChange               // factor on the resistance
+	CapChange                    // throttle that is held
+	RootMassChange               // the blades' mass at the root
+	TipMassChange                // the blades' mass at the tip
+	CameraOffChange              // without the camera
+	WindChange                   // m/s
+	AltitudeChange               // m
+	TemperatureChange            // °C
+	ChangeKinds                  // one past the last
+)
+
+// Change is one thing that differs from a combination as it is: what it is called, and what it does. The
+// functions may be nil; each works on a copy.
 type Change struct {
-	Name   string
+	Kind   ChangeKind
+	Amount float64
+	Asked  string
+
 	Parts  func(*inventory.Combination)
 	Prop   func(*rotor.Spec)
 	Air    *rotor.Air
@@ -29,7 +54,7 @@ type Change struct {
 
 // Varied is what a change does.
 type Varied struct {
-	Name string
+	Change Change
 	// Result is the changed combination. One that cannot be has misfits and no performance.
 	predict.Result
 	// Deltas hold by quantity how much more of it there is, in SI, over common draws; those of score
@@ -55,9 +80,9 @@ func Vary(ctx context.Context, p space.Problem, c inventory.Combination, changes
 	for i := range changes {
 		v, err := changed(&p, &c, &changes[i])
 		if err != nil {
-			v.Misfits = []string{err.Error()}
+			v.Misfits = []predict.Misfit{{Kind: predict.CannotBe, Err: err}}
 		}
-		one := Varied{Name: changes[i].Name}
+		one := Varied{Change: changes[i]}
 		if v.Misfits == nil {
 			one.compare(&base, &v, before, v.propagate(ctx, d, o.Workers))
 		}
@@ -99,11 +124,7 @@ func changed(p *space.Problem, c *inventory.Combination, change *Change) (varian
 	if change.Parts != nil {
 		change.Parts(&v.Combination)
 	}
-	for _, f := range v.Combination.Findings() {
-		if f.Severity == inventory.Misfit {
-			v.Misfits = append(v.Misfits, f.Text)
-		}
-	}
+	v.Misfits, v.Remarks = predict.Findings(&v.Combination)
 	if v.Misfits != nil {
 		return v, nil
 	}
@@ -122,7 +143,7 @@ func changed(p *space.Problem, c *inventory.Combination, change *Change) (varian
 		structureKg := v.Craft.FrameKg + v.Craft.ExtrasKg
 		change.Craft(&v.Craft)
 		if v.Craft.FrameKg <= 0 {
-			v.Misfits = []string{fmt.Sprintf("frame and extras weigh %.3g g together", 1000*structureKg)}
+			v.Misfits = []predict.Misfit{{Kind: predict.TooLight, StructureKg: structureKg}}
 			return v, nil
 		}
 		if err := v.Craft.Check(); err != nil {
@@ -136,9 +157,7 @@ func changed(p *space.Problem, c *inventory.Combination, change *Change) (varian
 			return v, err
 		}
 	}
-	v.Performance = v.Craft.Evaluate(&v.style.Flying)
-	v.Evaluation = v.style.Evaluate(&v.Craft, &v.Performance)
-	v.Violations = v.style.Violations(&v.Craft, &v.Performance)
+	v.Fly(&v.style)
 	return v, nil
 }
 
@@ -151,7 +170,7 @@ func propChange(was, is *inventory.Prop, change func(*rotor.Spec)) func(*rotor.S
 	label := is.Spec()
 	return func(s *rotor.Spec) {
 		if ratio := label.PitchM / s.PitchM; ratio != 1 {
-			pitchBy(ratio)(s)
+			scalePitch(s, ratio)
 		}
 		s.DiameterM, s.Blades, s.MassKg, s.MassPlace, s.Flex = label.DiameterM, label.Blades, label.MassKg, label.MassPlace, label.Flex
 		if change != nil {

@@ -21,24 +21,28 @@ func TestVaryDoesWhatItSays(t *testing.T) {
 		t.Fatal(err)
 	}
 	changes := append(UsualChanges(&list[0]), places...)
-	changes = append(changes, Change{Name: "nothing"})
+	changes = append(changes, Change{})
 	base, varied, err := Vary(context.Background(), p, list[0], changes, quick)
 	if err != nil {
 		t.Fatal(err)
 	}
-	byName := map[string]*Varied{}
-	for i := range varied {
-		byName[varied[i].Name] = &varied[i]
+	type change struct {
+		kind   ChangeKind
+		amount float64
 	}
-	delta := func(name string, q figure.Quantity) float64 {
-		v := byName[name]
+	made := map[change]*Varied{}
+	for i := range varied {
+		made[change{varied[i].Change.Kind, varied[i].Change.Amount}] = &varied[i]
+	}
+	delta := func(name change, q figure.Quantity) float64 {
+		v := made[name]
 		if v == nil || len(v.Misfits) > 0 || v.Deltas[q].Why != physics.Defined {
-			t.Fatalf("%s: %+v", name, v)
+			t.Fatalf("%v: %+v", name, v)
 		}
 		return v.Deltas[q].Value
 	}
 	for q := range figure.Count {
-		if v := byName["nothing"].Deltas[q]; v.Value != 0 || v.Low != 0 || v.High != 0 {
+		if v := made[change{}].Deltas[q]; v.Value != 0 || v.Low != 0 || v.High != 0 {
 			t.Errorf("changing nothing changes quantity %d by %+v", q, v)
 		}
 	}
@@ -47,26 +51,26 @@ func TestVaryDoesWhatItSays(t *testing.T) {
 			t.Errorf("%s: %g, want %g", what, got, want)
 		}
 	}
-	near("5 g heavier, mass", delta("5 g heavier", figure.AllUpMass), 0.005, 1e-12)
-	near("5 g lighter, mass", delta("5 g lighter", figure.AllUpMass), -0.005, 1e-12)
+	near("5 g heavier, mass", delta(change{MassChange, 0.005}, figure.AllUpMass), 0.005, 1e-12)
+	near("5 g lighter, mass", delta(change{MassChange, -0.005}, figure.AllUpMass), -0.005, 1e-12)
 	camera := p.Drawer.Extra("x-eye14")
-	near("camera off, mass", delta("camera off", figure.AllUpMass), -camera.MassG/1000, 1e-12)
-	capped := byName["throttle capped at 80 %"]
+	near("camera off, mass", delta(change{kind: CameraOffChange}, figure.AllUpMass), -camera.MassG/1000, 1e-12)
+	capped := made[change{CapChange, 0.8}]
 	duty, _ := capped.Performance.Get(figure.ThrottleCap)
 	before, _ := base.Performance.Get(figure.ThrottleCap)
 	near("cap", duty, math.Min(0.8, before), 1e-6)
 	for _, c := range []struct {
-		name string
+		name change
 		q    figure.Quantity
 		sign float64
 	}{
-		{"5 g heavier", figure.HoverThrottle, 1}, {"5 g heavier", figure.StyleTime, -1}, {"worn pack, twice the resistance", figure.LoadedCell, -1},
-		{"one cell more", figure.FullThrottleThrust, 1}, {"one cell less", figure.FullThrottleThrust, -1}, {"30 % more capacity", figure.UsedCharge, 1},
-		{"blade mass at the tip", figure.Response, 1}, {"at 1500 m", figure.HoverThrottle, 1}, {"at 0 °C", figure.StyleTime, -1},
-		{"in 8 m/s of wind", figure.StyleTime, -1}, {"one blade more", figure.HoverThrottle, -1},
+		{change{MassChange, 0.005}, figure.HoverThrottle, 1}, {change{MassChange, 0.005}, figure.StyleTime, -1}, {change{WornPackChange, 2}, figure.LoadedCell, -1},
+		{change{CellsChange, 1}, figure.FullThrottleThrust, 1}, {change{CellsChange, -1}, figure.FullThrottleThrust, -1}, {change{CapacityChange, 0.3}, figure.UsedCharge, 1},
+		{change{kind: TipMassChange}, figure.Response, 1}, {change{AltitudeChange, 1500}, figure.HoverThrottle, 1}, {change{TemperatureChange, 0}, figure.StyleTime, -1},
+		{change{WindChange, 8}, figure.StyleTime, -1}, {change{BladesChange, 1}, figure.HoverThrottle, -1},
 	} {
 		if d := delta(c.name, c.q); d*c.sign <= 0 {
-			t.Errorf("%s: quantity %d goes by %g", c.name, c.q, d)
+			t.Errorf("%v: quantity %d goes by %g", c.name, c.q, d)
 		}
 	}
 }
@@ -86,7 +90,7 @@ func TestVariedPitchKeepsTheCorrectionOfAReading(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	steeper, err := changedPropeller(spec, pitchBy(1.1), p.Air)
+	steeper, err := changedPropeller(spec, pitchBy(0.1).Prop, p.Air)
 	if err != nil {
 		t.Fatal(err)
 	}

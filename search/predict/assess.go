@@ -32,7 +32,7 @@ func Assess(ctx context.Context, p space.Problem, combinations []inventory.Combi
 			props[c.Prop.ID] = made
 		}
 		if made.err != nil {
-			results[i] = Result{Combination: c, Misfits: []string{fmt.Sprintf("prop %s: %v", c.Prop.ID, made.err)}}
+			results[i] = Result{Combination: c, Misfits: []Misfit{{Kind: CannotBe, Prop: c.Prop.ID, Err: made.err}}}
 			continue
 		}
 		results[i] = Predict(c, made.prop, &p.Style)

@@ -10,70 +10,90 @@ import (
 	"partsaloft/physics/figure"
 )
 
-// Component is a side of a craft that makes a difference between two, and how much of it, in SI.
-type Component struct {
-	Name string
+// Side is a side of a craft that a pilot can tell apart.
+type Side uint8
+
+// The sides of a craft.
+const (
+	BladesSide Side = iota
+	PropInertiaSide
+	MotorSide
+	BellInertiaSide
+	WeightSide
+	CellsSide
+	CapacitySide
+	CurrentLimitsSide
+	DragSide
+	ElectronicsSide
+	SideCount
+)
+
+var sideNames = [SideCount]string{
+	"blades", "prop inertia", "motor", "bell inertia", "weight", "cells and sag", "capacity", "current limits", "drag", "electronics",
+}
+
+// String returns the side in words.
+func (s Side) String() string { return sideNames[s] }
+
+// Contribution is a side of a craft that makes a difference between two, and how much of it, in SI.
+type Contribution struct {
+	Side Side
 	By   float64
 }
 
-// component carries one side of a craft over to another.
-type component struct {
-	name  string
-	carry func(to, from *physics.Craft)
-}
-
-// components are the sides of a craft that a pilot can tell apart.
-var components = [...]component{
-	{"blades", func(to, from *physics.Craft) {
+// carry takes a side of a craft over to another.
+var carry = [SideCount]func(to, from *physics.Craft){
+	BladesSide: func(to, from *physics.Craft) {
 		mass, inertia := to.Propeller.MassKg, to.Propeller.InertiaKgM2
 		to.Propeller = from.Propeller
 		to.Propeller.MassKg, to.Propeller.InertiaKgM2 = mass, inertia
-	}},
-	{"prop inertia", func(to, from *physics.Craft) { to.Propeller.InertiaKgM2 = from.Propeller.InertiaKgM2 }},
-	{"motor", func(to, from *physics.Craft) {
+	},
+	PropInertiaSide: func(to, from *physics.Craft) { to.Propeller.InertiaKgM2 = from.Propeller.InertiaKgM2 },
+	MotorSide: func(to, from *physics.Craft) {
 		mass, inertia, limit, estimated := to.Motor.MassKg, to.Motor.BellInertiaKgM2, to.Motor.MaxCurrentA, to.Motor.LimitEstimated
 		to.Motor = from.Motor
 		to.Motor.MassKg, to.Motor.BellInertiaKgM2, to.Motor.MaxCurrentA, to.Motor.LimitEstimated = mass, inertia, limit, estimated
-	}},
-	{"bell inertia", func(to, from *physics.Craft) { to.Motor.BellInertiaKgM2 = from.Motor.BellInertiaKgM2 }},
-	{"weight", func(to, from *physics.Craft) {
+	},
+	BellInertiaSide: func(to, from *physics.Craft) { to.Motor.BellInertiaKgM2 = from.Motor.BellInertiaKgM2 },
+	WeightSide: func(to, from *physics.Craft) {
 		to.Propeller.MassKg, to.Motor.MassKg, to.Pack.MassKg = from.Propeller.MassKg, from.Motor.MassKg, from.Pack.MassKg
 		to.Board.MassKg, to.FrameKg, to.ExtrasKg = from.Board.MassKg, from.FrameKg, from.ExtrasKg
-	}},
-	{"cells and sag", func(to, from *physics.Craft) {
+	},
+	CellsSide: func(to, from *physics.Craft) {
 		mass, capacity, factor, safe := to.Pack.MassKg, to.Pack.CapacityAs, to.Pack.CapacityFactor, to.Pack.SafeCurrentA
 		to.Pack = from.Pack
 		to.Pack.MassKg, to.Pack.CapacityAs, to.Pack.CapacityFactor, to.Pack.SafeCurrentA = mass, capacity, factor, safe
-	}},
-	{"capacity", func(to, from *physics.Craft) {
+	},
+	CapacitySide: func(to, from *physics.Craft) {
 		to.Pack.CapacityAs, to.Pack.CapacityFactor = from.Pack.CapacityAs, from.Pack.CapacityFactor
-	}},
-	{"current limits", func(to, from *physics.Craft) {
+	},
+	CurrentLimitsSide: func(to, from *physics.Craft) {
 		to.Pack.SafeCurrentA, to.Motor.MaxCurrentA, to.Connector = from.Pack.SafeCurrentA, from.Motor.MaxCurrentA, from.Connector
 		to.Motor.LimitEstimated = from.Motor.LimitEstimated
+		to.Motor.LimitEstimated = from.Motor.LimitEstimated
 		to.Board.ContinuousA, to.Board.BurstA = from.Board.ContinuousA, from.Board.BurstA
-	}},
-	{"drag", func(to, from *physics.Craft) { to.DragAreaM2 = from.DragAreaM2 }},
-	{"electronics", func(to, from *physics.Craft) { to.ElectronicsW = from.ElectronicsW }},
+	},
+	DragSide:        func(to, from *physics.Craft) { to.DragAreaM2 = from.DragAreaM2 },
+	ElectronicsSide: func(to, from *physics.Craft) { to.ElectronicsW = from.ElectronicsW },
 }
 
-// leastComponent is the share of a difference from which on a component is named.
-const leastComponent = 0.15
+// leastContribution is the share of a difference from which on a component is named.
+const leastContribution = 0.15
 
-// Components says for each figure which sides of two crafts make the difference: each side alone is
+// Contributions says for each figure which sides of two crafts make the difference: each side alone is
 // carried from the second to the first and from the first to the second, and the mean of the two
 // effects is taken. Sides act on each other, so that the parts need not add up to the whole. Crafts
 // with different numbers of rotors have none.
-func Components(style *objective.Style, first, second *physics.Craft) [figure.Count][]Component {
-	var list [figure.Count][]Component
+func Contributions(style *objective.Style, first, second *physics.Craft) [figure.Count][]Contribution {
+	var list [figure.Count][]Contribution
 	if first.Rotors != second.Rotors {
 		return list
 	}
 	a, b := first.Evaluate(&style.Flying), second.Evaluate(&style.Flying)
-	for _, side := range components {
+	for side, carry := range carry {
 		x, y := *first, *second
-		side.carry(&x, second)
-		side.carry(&y, first)
+		carry(&x, second)
+		carry(&y, first)
 		there, back := x.Evaluate(&style.Flying), y.Evaluate(&style.Flying)
 		for q := range list {
 			from, ok1 := defined(&a, q)
@@ -84,13 +104,13 @@ func Components(style *objective.Style, first, second *physics.Craft) [figure.Co
 				continue
 			}
 			by := ((with - from) + (to - without)) / 2
-			if math.Abs(by) >= leastComponent*math.Abs(to-from) && by != 0 {
-				list[q] = append(list[q], Component{side.name, by})
+			if math.Abs(by) >= leastContribution*math.Abs(to-from) && by != 0 {
+				list[q] = append(list[q], Contribution{Side(side), by})
 			}
 		}
 	}
 	for q := range list {
-		slices.SortStableFunc(list[q], func(x, y Component) int { return cmp.Compare(math.Abs(y.By), math.Abs(x.By)) })
+		slices.SortStableFunc(list[q], func(x, y Contribution) int { return cmp.Compare(math.Abs(y.By), math.Abs(x.By)) })
 	}
 	return list
 }

@@ -15,7 +15,7 @@ type Difference struct {
 	// Real says that the interval of the difference leaves out zero.
 	Real bool
 	// Causes are what makes it, the strongest first.
-	Causes []Component
+	Causes []Contribution
 }
 
 // Differences holds a result against another: for each figure that both have, how much more the
@@ -27,14 +27,14 @@ func Differences(ctx context.Context, style *objective.Style, first, second *Res
 	if ctx.Err() != nil {
 		return nil
 	}
-	components := Components(style, &first.Craft, &second.Craft)
+	contributions := Contributions(style, &first.Craft, &second.Craft)
 	var list []Difference
 	for q := range figure.Count {
 		v := Delta(q, first, second, before, after)
 		if v.Why != physics.Defined || v.Value == 0 && v.Low == 0 && v.High == 0 {
 			continue
 		}
-		list = append(list, Difference{q, v, v.Low > 0 || v.High < 0, components[q]})
+		list = append(list, Difference{q, v, v.Low > 0 || v.High < 0, contributions[q]})
 	}
 	return list
 }

@@ -95,8 +95,8 @@ func TestShares(t *testing.T) {
 			t.Errorf("result %d: %g and %g, want %v", i, got.AheadShare, got.BestShare, want)
 		}
 	}
-	for share, want := range map[float64]string{0.95: "clear", 0.9: "clear", 0.89: "likely", 0.7: "likely", 0.69: "toss-up"} {
-		if got := Lead(share); got != want {
+	for share, want := range map[float64]Lead{0.95: Clear, 0.9: Clear, 0.89: Likely, 0.7: Likely, 0.69: TossUp} {
+		if got := LeadOf(share); got != want {
 			t.Errorf("%g is %s", share, got)
 		}
 	}

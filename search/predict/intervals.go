@@ -52,7 +52,7 @@ func (r *Result) propagate(draws []uncertain.Deviation, style *objective.Style, 
 			}
 		}
 		v := style.Evaluate(&craft, &p)
-		values[scoreFigure] = Preferred(v.Score, r.novelty, r.Unlike)
+		values[scoreFigure] = r.preferred(v.Score)
 	}, scoreFigure+1, &r.Craft.Uncertainty, draws, each)
 }
 
@@ -70,7 +70,7 @@ func (r *Result) Take(p *uncertain.Propagation, style *objective.Style) []float6
 			v.Basis = p.Basis(q)
 		}
 	}
-	r.Straddles(style)
+	r.limitsAtRisk(style)
 	return p.Drawn(scoreFigure)
 }
 

@@ -2,10 +2,8 @@ package predict
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"partsaloft/objective"
 	"partsaloft/physics"
@@ -13,7 +11,7 @@ import (
 	"partsaloft/search/space"
 )
 
-// flying is a craft of the fleet as it flies: predicted, with what was measured put in its place.
+// Flying is a craft of the fleet as it flies: predicted, with what was measured put in its place.
 type Flying struct {
 	name   string
 	values [figure.Count]float64 // SI
@@ -77,7 +75,7 @@ func (f *Flying) apartBy(p *physics.Performance) [objective.CriterionCount + 1]f
 	return gap
 }
 
-// unlike is the distance of a performance from the nearest craft of the fleet: the root of the
+// Unlike is the distance of a performance from the nearest craft of the fleet: the root of the
 // summed squares of its gaps, at most 1; 1 with no fleet. It comes with the nearest craft.
 func Unlike(p *physics.Performance, fleet []Flying) (float64, *Flying) {
 	least, nearest := 1.0, (*Flying)(nil)
@@ -93,95 +91,74 @@ func Unlike(p *physics.Performance, fleet []Flying) (float64, *Flying) {
 	return least, nearest
 }
 
-// preferred is a score with the wish for something new: (1 − w) score + 100 w unlike.
+// Preferred is a score with the wish for something new: (1 − w) score + 100 w unlike.
 func Preferred(score, weight, unlike float64) float64 {
 	return (1-weight)*score + 100*weight*unlike
 }
 
-// setUnlike notes how far a result lies from the fleet, in a number and in words.
-func (r *Result) SetUnlike(fleet []Flying, weight float64) {
-	u, nearest := Unlike(&r.Performance, fleet)
-	r.Unlike, r.novelty = u, weight
-	if nearest == nil {
-		r.UnlikeText = "nothing flies yet that it could be like"
-		return
+// preferred is a score with the wish for something new that a result carries, if any.
+func (r *Result) preferred(score float64) float64 {
+	if r.Novelty == nil {
+		return score
 	}
-	r.UnlikeText = nearest.words(&r.Performance)
+	return Preferred(score, r.Novelty.weight, r.Novelty.Distance)
 }
 
-// words says in which two figures a performance differs most from a craft of the fleet.
-func (f *Flying) words(p *physics.Performance) string {
+// Novelty is how far a result lies from the craft nearest to it among those that fly already, 0 to 1 over
+// all figures, and the figures in which it differs most from that craft, at most two. Nearest is empty
+// if nothing flies.
+type Novelty struct {
+	Distance    float64
+	Nearest     string
+	Differences []Contrast
+
+	weight float64 // of the wish for something new
+}
+
+// Contrast is a quantity of a result beside that of another craft, in SI.
+type Contrast struct {
+	Quantity      figure.Quantity
+	Value, Theirs float64
+}
+
+// The most contrasts that are named, and the logarithm of a ratio up to which two figures are as good as
+// equal.
+const (
+	mostContrasts  = 2
+	leastLnOfRatio = 0.05
+)
+
+// SetNovelty sets how far a result lies from the fleet, with the weight of the wish for something new.
+func (r *Result) SetNovelty(fleet []Flying, weight float64) {
+	distance, nearest := Unlike(&r.Performance, fleet)
+	r.Novelty = &Novelty{Distance: distance, weight: weight}
+	if nearest != nil {
+		r.Novelty.Nearest, r.Novelty.Differences = nearest.name, nearest.contrasts(&r.Performance)
+	}
+}
+
+// contrasts are the figures in which a performance differs most from a craft of the fleet.
+func (f *Flying) contrasts(p *physics.Performance) []Contrast {
 	gap := f.apartBy(p)
 	order := make([]int, len(gap))
 	for i := range order {
 		order[i] = i
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(math.Abs(gap[b]), math.Abs(gap[a])) })
-	var parts []string
+	var list []Contrast
 	for _, i := range order {
 		q := figure.AllUpMass
 		if i < objective.CriterionCount {
 			q = objective.CriterionOf(i).Quantity
 		}
 		x, why := p.Get(q)
-		if why != physics.Defined || !f.known[q] {
+		if why != physics.Defined || !f.known[q] || len(list) == mostContrasts {
 			continue
 		}
-		if text := difference(q, x, f.values[q]); text != "" && len(parts) < 2 {
-			parts = append(parts, text)
+		shown := figure.Of(q)
+		if math.Abs(math.Log(shown.FromSI(x)/shown.FromSI(f.values[q]))) > leastLnOfRatio {
+			list = append(list, Contrast{q, x, f.values[q]})
 		}
 	}
-	if len(parts) == 0 {
-		return "much like your " + f.name
-	}
-	return strings.Join(parts, " and ") + ", against your " + f.name
-}
-
-// difference compares a quantity with that of another craft in words; empty if they are as good
-// as equal.
-func difference(q figure.Quantity, x, theirs float64) string {
-	shown := figure.Of(q)
-	a, b := shown.FromSI(x), shown.FromSI(theirs)
-	if !(math.Abs(math.Log(a/b)) > 0.05) {
-		return ""
-	}
-	amount := math.Abs(a - b)
-	side := func(more, less string) string {
-		if a > b {
-			return more
-		}
-		return less
-	}
-	switch q {
-	case figure.AllUpMass:
-		return fmt.Sprintf("%.0f g %s", amount, side("heavier", "lighter"))
-	case figure.TopSpeed:
-		return fmt.Sprintf("%.0f m/s %s", amount, side("faster", "slower"))
-	case figure.Response:
-		return fmt.Sprintf("%.0f ms %s to answer", amount, side("slower", "quicker"))
-	case figure.TurnThrottle:
-		return fmt.Sprintf("%.0f %% %s throttle in a turn", amount, side("more", "less"))
-	case figure.PullOut:
-		return fmt.Sprintf("%.1f m %s to pull out", amount, side("more", "less"))
-	case figure.StyleTime:
-		return times(a/b) + " the flying time"
-	case figure.TurnLoadFactor:
-		return times(a/b) + " the load factor in turns"
-	case figure.ThrustStep:
-		return times(a/b) + " the thrust step"
-	}
-	return ""
-}
-
-// times writes a ratio: twice, 1.4 times, half, 60 % of.
-func times(ratio float64) string {
-	switch {
-	case math.Abs(ratio-2) < 0.1:
-		return "twice"
-	case math.Abs(ratio-0.5) < 0.025:
-		return "half"
-	case ratio < 1:
-		return fmt.Sprintf("%.0f %% of", 100*ratio)
-	}
-	return fmt.Sprintf("%.1f times", ratio)
+	return list
 }

@@ -8,7 +8,7 @@ import (
 	"partsaloft/physics/uncertain"
 )
 
-// spread sets intervals and bases without draws: each of the independent normal numbers behind the
+// Spread sets intervals and bases without draws: each of the independent normal numbers behind the
 // uncertain inputs is moved by itself to its 10 % and 90 % points, and what it moves a figure
 // upwards or downwards is added up in squares, each way by itself. For figures that follow the
 // inputs in a straight line this is what draws give; a test holds the two together. It costs an
@@ -62,4 +62,5 @@ func (r *Result) Spread(style *objective.Style) {
 			}
 		}
 	}
+	r.limitsAtRisk(style)
 }

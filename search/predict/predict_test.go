@@ -40,31 +40,31 @@ func TestDifferences(t *testing.T) {
 }
 
 // Property: what alone differs between two crafts is named as the cause, with the whole difference.
-func TestComponentsFindTheOnlyCause(t *testing.T) {
+func TestContributionsFindTheOnlyCause(t *testing.T) {
 	p, list := adviceCase(t, "freestyle", synthetic.Mid)
 	r, err := Assess(context.Background(), p, list, quick)
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, c := range []struct {
-		name   string
+		side   Side
 		q      figure.Quantity
 		change func(*physics.Craft)
 	}{
-		{"weight", figure.HoverThrottle, func(c *physics.Craft) { c.FrameKg += 0.02 }},
-		{"prop inertia", figure.Response, func(c *physics.Craft) { c.Propeller.InertiaKgM2 *= 1.5 }},
-		{"cells and sag", figure.LoadedCell, func(c *physics.Craft) { c.Pack.InternalOhm *= 2 }},
-		{"capacity", figure.StyleTime, func(c *physics.Craft) { c.Pack.CapacityAs *= 1.2 }},
-		{"drag", figure.TopSpeed, func(c *physics.Craft) { c.DragAreaM2 *= 1.3 }},
+		{WeightSide, figure.HoverThrottle, func(c *physics.Craft) { c.FrameKg += 0.02 }},
+		{PropInertiaSide, figure.Response, func(c *physics.Craft) { c.Propeller.InertiaKgM2 *= 1.5 }},
+		{CellsSide, figure.LoadedCell, func(c *physics.Craft) { c.Pack.InternalOhm *= 2 }},
+		{CapacitySide, figure.StyleTime, func(c *physics.Craft) { c.Pack.CapacityAs *= 1.2 }},
+		{DragSide, figure.TopSpeed, func(c *physics.Craft) { c.DragAreaM2 *= 1.3 }},
 	} {
 		a, b := r[0].Craft, r[0].Craft
 		c.change(&b)
 		x, y := a.Evaluate(&p.Style.Flying), b.Evaluate(&p.Style.Flying)
 		from, _ := x.Get(c.q)
 		to, _ := y.Get(c.q)
-		causes := Components(&p.Style, &a, &b)[c.q]
-		if len(causes) != 1 || causes[0].Name != c.name || math.Abs(causes[0].By-(to-from)) > 1e-9*math.Abs(to-from) {
-			t.Errorf("%s: %+v, the difference is %g", c.name, causes, to-from)
+		causes := Contributions(&p.Style, &a, &b)[c.q]
+		if len(causes) != 1 || causes[0].Side != c.side || math.Abs(causes[0].By-(to-from)) > 1e-9*math.Abs(to-from) {
+			t.Errorf("%s: %+v, the difference is %g", c.side, causes, to-from)
 		}
 	}
 }

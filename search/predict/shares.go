@@ -43,13 +43,26 @@ func shares(results []Result, scores [][]float64) {
 	}
 }
 
-// Lead says in words how sure it is that a result stays ahead, from its AheadShare.
-func Lead(share float64) string {
+// Lead is how sure it is that a result stays ahead.
+type Lead uint8
+
+// The leads, by the share of draws in which a result is ahead.
+const (
+	TossUp Lead = iota
+	Likely      // 70 % and more
+	Clear       // 90 % and more
+)
+
+// LeadOf is the lead of an AheadShare.
+func LeadOf(share float64) Lead {
 	switch {
 	case share >= 0.90:
-		return "clear"
+		return Clear
 	case share >= 0.70:
-		return "likely"
+		return Likely
 	}
-	return "toss-up"
+	return TossUp
 }
+
+// String returns the lead in words.
+func (l Lead) String() string { return [...]string{"toss-up", "likely", "clear"}[l] }

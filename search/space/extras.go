@@ -26,7 +26,7 @@ func wantedRoles(p *Problem) ([]inventory.Role, error) {
 	for _, text := range append(slices.Clone(p.Style.RequiredRoles), p.With...) {
 		role := inventory.Role(text)
 		if !slices.Contains(allRoles[:], role) {
-			return nil, fmt.Errorf("%q is no role of an extra; the roles are %s", text, WordList(allRoles[:]))
+			return nil, fmt.Errorf("%q is no role of an extra; the roles are %v", text, allRoles)
 		}
 		roles = append(roles, role)
 	}
@@ -88,19 +88,4 @@ func optionalExtras(d *inventory.Drawer) map[inventory.Role][]*inventory.Extra {
 
 func SortByID(list []*inventory.Extra) {
 	slices.SortFunc(list, func(a, b *inventory.Extra) int { return cmp.Compare(a.ID, b.ID) })
-}
-
-// wordList joins words: a, b and c.
-func WordList[T ~string](words []T) string {
-	var out string
-	for i, w := range words {
-		switch {
-		case i > 0 && i == len(words)-1:
-			out += " and "
-		case i > 0:
-			out += ", "
-		}
-		out += string(w)
-	}
-	return out
 }

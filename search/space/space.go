@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"partsaloft/inventory"
 	"partsaloft/physics/figure"
@@ -60,15 +61,14 @@ type supply struct {
 // none is a count.
 var none = 0
 
-var ErrNoParts = errors.New("nothing can be put together")
-
 // SetAside is a part that a search left out, because nothing can be reckoned with it: a prop whose
 // numbers make no blade.
 type SetAside struct {
 	Kind inventory.Kind
 	ID   string
-	Like string // of a part that is thought up, what it is like
 	Err  error
+	// Of a hypothetical part the owned one that it is a step away from, and the step; else empty.
+	Of, Step string
 }
 
 // NewSpace lays out the candidates of a problem: types with enough pieces, fit rules, extras, and
@@ -167,26 +167,52 @@ func owned[T any](list []T, of func(*T) (id string, count *int)) (parts []*T, at
 	return parts, at
 }
 
-// lacking says which kinds of part there are none of.
-func (s *Space) lacking() error {
-	var missing []string
-	for _, kind := range [...]struct {
-		name string
-		n    int
-	}{{"motors", len(s.Motors)}, {"props", len(s.Props)}, {"packs", len(s.Packs)}, {"frames", len(s.Frames)}, {"boards", len(s.Boards)}} {
-		if kind.n == 0 {
-			missing = append(missing, kind.name)
-		}
-	}
-	if missing == nil {
-		return nil
-	}
-	if len(s.Props) == 0 && len(s.Aside) > 0 {
+// NoPartsError says that nothing can be put together: the drawer holds no piece of some kinds of part, or
+// none that is sound.
+type NoPartsError struct {
+	Drawer string
+	Kinds  []inventory.Kind // of which there is none
+	Aside  []SetAside       // if none is left but these
+}
+
+// Error names the kinds.
+func (e *NoPartsError) Error() string {
+	if len(e.Aside) > 0 {
 		var faults []error
-		for _, a := range s.Aside {
+		for _, a := range e.Aside {
 			faults = append(faults, fmt.Errorf("%s %s: %w", a.Kind, a.ID, a.Err))
 		}
-		return fmt.Errorf("%w: no prop makes a blade: %w", ErrNoParts, errors.Join(faults...))
+		return fmt.Sprintf("nothing can be put together: no prop makes a blade: %v", errors.Join(faults...))
 	}
-	return fmt.Errorf("%w: the drawer %s holds no %s; a craft takes motors, props, a pack, a frame and a board", ErrNoParts, s.Problem.Drawer.Name, WordList(missing))
+	names := make([]string, len(e.Kinds))
+	for i, kind := range e.Kinds {
+		names[i] = kind.Section()
+	}
+	return fmt.Sprintf("nothing can be put together: %s holds no %s", e.Drawer, strings.Join(names, ", "))
+}
+
+// Lacking lists the kinds of part that a craft needs and a drawer holds no piece of.
+func Lacking(d *inventory.Drawer) []inventory.Kind {
+	var kinds []inventory.Kind
+	for _, kind := range inventory.Kinds() {
+		there := slices.ContainsFunc(d.Items(kind), func(item inventory.Item) bool {
+			n := item.Base().Count
+			return n == nil || *n > 0
+		})
+		if kind != inventory.KindExtra && !there {
+			kinds = append(kinds, kind)
+		}
+	}
+	return kinds
+}
+
+// lacking reports what keeps any craft from being put together.
+func (s *Space) lacking() error {
+	if kinds := Lacking(s.Problem.Drawer); kinds != nil {
+		return &NoPartsError{Drawer: s.Problem.Drawer.Name, Kinds: kinds}
+	}
+	if len(s.Props) == 0 {
+		return &NoPartsError{Drawer: s.Problem.Drawer.Name, Aside: s.Aside}
+	}
+	return nil
 }

@@ -27,7 +27,7 @@ func Buy(ctx context.Context, a *Ask, offer *inventory.Offer) (*Shopping, error)
 		return d, nil
 	}
 	d.Results = &[]Result{}
-	r, err := a.find(ctx, a.Problem, a.Search)
+	r, err := search.Search(ctx, *a.Problem, a.Search)
 	if err != nil {
 		return nil, err
 	}
@@ -89,7 +89,7 @@ type Offered struct {
 
 func (a *Ask) shopping(s *search.Shopping) *Shopping {
 	found := search.Ranking{Method: s.Method, Why: s.Why, Candidates: s.Candidates, Evaluated: s.Evaluated, Proven: s.Proven, Infeasible: s.Infeasible, SetAside: s.SetAside}
-	d := &Shopping{Head: a.head(shoppingCare(a.Problem, s)), Search: searchOf(&found), Evaluated: s.Evaluated, Proven: s.Proven, Why: s.Why, Purchases: []Purchase{}, Found: s}
+	d := &Shopping{Head: a.head(shoppingCare(a.Problem, s)), Search: searchOf(&found), Evaluated: s.Evaluated, Proven: s.Proven, Why: whyText(s.Why), Purchases: []Purchase{}, Found: s}
 	if s.Before != nil {
 		before := resultOf(s.Before, 0)
 		d.Before = &before
@@ -112,8 +112,8 @@ func (a *Ask) shopping(s *search.Shopping) *Shopping {
 	default:
 		d.Words.None = []string{"No purchase would raise the score or put an idle part to use."}
 	}
-	if kinds := Lacking(a.Problem.Drawer); len(kinds) > 0 {
-		d.Words.None = append(d.Words.None, fmt.Sprintf("%s holds no %s.", a.Problem.Drawer.Name, catalogue.Words(kinds)))
+	if kinds := space.Lacking(a.Problem.Drawer); len(kinds) > 0 {
+		d.Words.None = append(d.Words.None, fmt.Sprintf("%s holds no %s.", a.Problem.Drawer.Name, catalogue.Words(Sections(kinds))))
 	}
 	return d
 }
@@ -132,7 +132,7 @@ func (a *Ask) ownedSentence(s *search.Shopping) string {
 	case s.Proven:
 		return text + "; no purchase gains more than is shown."
 	}
-	return text + "; not all were looked at: " + s.Why + "."
+	return text + "; not all were looked at: " + whyText(s.Why) + "."
 }
 
 // purchaseSentences say what each purchase gains, for its price, and what it makes.
@@ -158,7 +158,7 @@ func purchaseSentences(before *predict.Result, list []search.Purchase) []string 
 		}
 		text += "; makes " + CombinationText(&b.Best.Combination)
 		if len(b.Unblocks) > 0 {
-			text += "; puts to use " + catalogue.Words(b.Unblocks)
+			text += "; puts to use " + catalogue.Words(names(b.Unblocks))
 		}
 		lines[i] = text + "."
 	}
@@ -177,9 +177,9 @@ func (d *Shopping) Rows() *Rows {
 
 func purchaseOf(b *search.Purchase) Purchase {
 	d := Purchase{Gain: hundredths(b.Gain), Before: hundredths(b.Before), After: hundredths(b.After), Currency: b.Currency,
-		Unblocks: append([]string{}, b.Unblocks...), Result: resultOf(&b.Best, 0)}
+		Unblocks: names(b.Unblocks), Result: resultOf(&b.Best, 0)}
 	for _, o := range b.Parts {
-		one := Offered{Kind: string(o.Kind), ID: o.ID, Like: o.Like, Price: o.Price.Price, Currency: o.Price.Currency}
+		one := Offered{Kind: string(o.Kind), ID: o.ID, Like: like(&o), Price: o.Price.Price, Currency: o.Price.Currency}
 		if one.Like != "" {
 			one.ID = ""
 		}
@@ -202,13 +202,30 @@ func purchaseRow(b *search.Purchase, d *Purchase) []string {
 		parts.Motor, parts.Prop, parts.Pack, parts.Frame, parts.Board, strings.Join(parts.Extras, "+")}
 }
 
+// like names what a hypothetical part is like; empty for another part.
+func like(o *search.Offered) string {
+	if o.Step == "" {
+		return ""
+	}
+	return stepText(o.Kind, o.Of, o.Step)
+}
+
+// names are parts by kind and id.
+func names(parts []search.PartName) []string {
+	list := make([]string, len(parts))
+	for i, p := range parts {
+		list[i] = kindAndID(p.Kind, p.ID)
+	}
+	return list
+}
+
 // purchaseText names what is bought.
 func purchaseText(b *search.Purchase) string {
 	var words []string
 	for _, o := range b.Parts {
 		switch {
-		case o.Like != "":
-			words = append(words, o.Like)
+		case o.Step != "":
+			words = append(words, like(&o))
 		case o.Outfit != "":
 			words = append(words, fmt.Sprintf("%s %s (fitted out like %s)", o.Kind, o.ID, o.Outfit))
 		default:

@@ -25,9 +25,9 @@ func parseChange(text string, air inventory.Air) (search.Change, error) {
 	if !ok || !dotted || value == "" {
 		return search.Change{}, fmt.Errorf("%q is no change: write %s", text, ChangeForm)
 	}
-	change := search.Change{Name: part + "." + key + " = " + value}
+	change := search.Change{Kind: search.AskedChange, Asked: part + "." + key + " = " + value}
 	if strings.HasPrefix(value, "+") || strings.HasPrefix(value, "-") {
-		change.Name = part + "." + key + " " + strings.Replace(value, "-", "−", 1)
+		change.Asked = part + "." + key + " " + strings.Replace(value, "-", "−", 1)
 	}
 	switch part {
 	case "craft":
@@ -38,8 +38,9 @@ func parseChange(text string, air inventory.Air) (search.Change, error) {
 		if key != "mass_g" || !amount.added || amount.percent {
 			return change, fmt.Errorf("%s: only craft.mass_g=+N or -N grams changes the craft as a whole", text)
 		}
-		name := change.Name
-		change = search.AddMass(name, figure.Of(figure.AllUpMass).ToSI(amount.number))
+		asked := change.Asked
+		change = search.AddMass(figure.Of(figure.AllUpMass).ToSI(amount.number))
+		change.Kind, change.Asked = search.AskedChange, asked
 	case "air":
 		a := air
 		if key == "altitude_m" {
@@ -52,7 +53,7 @@ func parseChange(text string, air inventory.Air) (search.Change, error) {
 		if err != nil {
 			return change, fmt.Errorf("%s: %w", path, err)
 		}
-		change.Name = "air." + key + " = " + value
+		change.Asked = "air." + key + " = " + value
 		change.Air = &si
 	case "motor", "prop", "pack", "frame", "board":
 		change.Parts = func(c *inventory.Combination) { _ = setKey(partOf(c, part), key, value, false) }

@@ -70,7 +70,7 @@ func (a *Ask) contestants(ctx context.Context, args, picks []string) ([]contesta
 		o := a.Search
 		o.Top, o.Draws = slices.Max(ranks), 1
 		var err error
-		if r, err = a.find(ctx, p, o); err != nil {
+		if r, err = search.Search(ctx, *p, o); err != nil {
 			return nil, nil, err
 		}
 		if err := ctx.Err(); err != nil {
@@ -95,7 +95,7 @@ func (a *Ask) contestants(ctx context.Context, args, picks []string) ([]contesta
 // named stands for a search where the combinations were named and none was made.
 func named(combinations int) *search.Ranking {
 	n := int64(combinations)
-	return &search.Ranking{Method: "none", Why: "the combinations were named", Candidates: n, Evaluated: n}
+	return &search.Ranking{Method: "none", Why: search.Why{Kind: search.Named}, Candidates: n, Evaluated: n}
 }
 
 // fleetCraft is the combination of a craft in the drawer's fleet.
@@ -248,7 +248,7 @@ func (c *comparing) document(a *Ask, results []predict.Result) *Comparison {
 	d.Words.Title = fmt.Sprintf("Side by side, %s", styleWords(&c.problem.Style))
 	for i := range results {
 		r := &results[i]
-		one := Compared{resultOf(r, 0), c.label(i), append([]string{}, r.Misfits...)}
+		one := Compared{resultOf(r, 0), c.label(i), misfitTexts(r)}
 		if rank := c.contestants[i].rank; rank > 0 {
 			one.Rank = &rank
 		}
@@ -278,7 +278,7 @@ func (c *comparing) document(a *Ask, results []predict.Result) *Comparison {
 func (x *Compared) sentence(r *predict.Result) string {
 	text := fmt.Sprintf("%s: %s", x.Name, CombinationText(&r.Combination))
 	if len(r.Misfits) > 0 {
-		text += "; cannot be built: " + joined(r.Misfits)
+		text += "; cannot be built: " + joined(misfitTexts(r))
 	}
 	for k := range r.Violations {
 		text += "; breaks a limit: " + catalogue.Violation(&r.Violations[k])
@@ -291,7 +291,7 @@ func differenceOf(x *predict.Difference, other int) Difference {
 	one := Difference{0, other, f.Key, Known(f.PerSI*x.Value.Value, f.PerSI*x.Value.Low, f.PerSI*x.Value.High, x.Value.Basis.String()),
 		verdictOf(x), []Cause{}, differenceSentence(x)}
 	for _, cause := range x.Causes {
-		one.Causes = append(one.Causes, Cause{cause.Name, catalogue.Round(f.PerSI * cause.By)})
+		one.Causes = append(one.Causes, Cause{cause.Side.String(), catalogue.Round(f.PerSI * cause.By)})
 	}
 	return one
 }
@@ -348,7 +348,7 @@ func differenceSentence(d *predict.Difference) string {
 		if k == 3 {
 			break
 		}
-		causes = append(causes, fmt.Sprintf("%s %s", cause.Name, catalogue.Signed(f.PerSI*cause.By, low, high)))
+		causes = append(causes, fmt.Sprintf("%s %s", cause.Side, catalogue.Signed(f.PerSI*cause.By, low, high)))
 	}
 	if len(causes) > 0 {
 		text += ": " + strings.Join(causes, ", ")

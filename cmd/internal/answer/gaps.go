@@ -7,6 +7,7 @@ import (
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
+	"partsaloft/search"
 	"partsaloft/search/predict"
 )
 
@@ -52,7 +53,7 @@ func (a *Ask) gaps(ctx context.Context) (*Gaps, error) {
 	}
 	o := a.Search
 	o.Top, o.Draws = doubtedCombinations, 2
-	r, err := a.find(ctx, p, o)
+	r, err := search.Search(ctx, *p, o)
 	if err != nil {
 		return nil, err
 	}

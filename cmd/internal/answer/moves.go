@@ -12,7 +12,7 @@ import (
 func (a *Ask) moved(ctx context.Context, bare *inventory.Drawer, r *search.Ranking) ([]Move, error) {
 	p, o := *a.Problem, a.Search
 	p.Drawer, o.Progress = bare, nil
-	without, err := a.find(ctx, &p, o)
+	without, err := search.Search(ctx, p, o)
 	if err != nil {
 		return nil, err
 	}

@@ -55,27 +55,27 @@ func ownNotes(c *inventory.Combination) []string {
 
 // allNotes are what a document notes of a combination: what fits but wants a word, what to mind, and the drawer's own
 // notes.
-func allNotes(r *predict.Result) []string { return append(notesOf(r), partNotes(&r.Combination)...) }
+func allNotes(r *predict.Result) []string { return append(noteTexts(r), partNotes(&r.Combination)...) }
 
 // noteList are a combination's notes for people. What the drawer leaves out of its parts' fit is one
 // sentence if it is much; JSON and check have it in full.
 func noteList(r *predict.Result) []string {
-	rules := map[string]inventory.Rule{}
-	for _, f := range r.Combination.Findings() {
-		if f.Severity == inventory.Unknown && unknowns[f.Rule] != "" {
-			rules[f.Text] = f.Rule
+	notes := Notes(r)
+	gathered := func(n *Note) bool { return n.Kind == UnknownNote && unknowns[n.Rule] != "" }
+	many := 0
+	for i := range notes {
+		if gathered(&notes[i]) {
+			many++
 		}
 	}
 	var list []string
 	var look []string
-	for i, note := range r.Notes {
-		rule, ok := rules[note]
-		if !ok || len(rules) < leastGathered {
-			list = append(list, sentences(notesOf(r)[i:i+1])...)
-			continue
-		}
-		if !slices.Contains(look, unknowns[rule]) {
-			look = append(look, unknowns[rule])
+	for i := range notes {
+		n := &notes[i]
+		if !gathered(n) || many < leastGathered {
+			list = append(list, sentences([]string{n.Text()})...)
+		} else if !slices.Contains(look, unknowns[n.Rule]) {
+			look = append(look, unknowns[n.Rule])
 		}
 	}
 	list = append(list, ownNotes(&r.Combination)...)

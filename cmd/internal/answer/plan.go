@@ -39,7 +39,7 @@ func MakePlan(ctx context.Context, a *Ask, o PlanOptions) (*Plan, error) {
 		}
 		p.Wishes, styles = append(p.Wishes, wish), append(styles, style.Name)
 	}
-	plan, err := a.plan(ctx, &p)
+	plan, err := search.MakePlan(ctx, p, a.Search)
 	if err != nil {
 		return nil, err
 	}
@@ -57,19 +57,6 @@ func MakePlan(ctx context.Context, a *Ask, o PlanOptions) (*Plan, error) {
 	return d, err
 }
 
-// plan plans the wishes; a drawer that lacks a kind of part meets none.
-func (a *Ask) plan(ctx context.Context, p *search.PlanProblem) (*search.Plan, error) {
-	kinds := Lacking(p.Drawer)
-	if len(kinds) == 0 {
-		return search.MakePlan(ctx, *p, a.Search)
-	}
-	plan := &search.Plan{Method: string(search.Exact), Proven: true, Why: "a kind of part is missing"}
-	for _, w := range p.Wishes {
-		plan.Crafts = append(plan.Crafts, search.PlannedCraft{Wish: w, RunsOut: []string{fmt.Sprintf("the drawer holds no %s", catalogue.Words(kinds))}})
-	}
-	return plan, nil
-}
-
 // planMisses are what comes nearest to each style where none can be met.
 func (a *Ask) planMisses(ctx context.Context, p *search.PlanProblem) ([]search.Miss, error) {
 	var misses []search.Miss
@@ -79,7 +66,7 @@ func (a *Ask) planMisses(ctx context.Context, p *search.PlanProblem) ([]search.M
 			continue
 		}
 		styles[w.Style.Name] = true
-		r, err := a.find(ctx, &space.Problem{Drawer: p.Drawer, Air: p.Air, Style: w.Style, With: w.With}, a.Search)
+		r, err := search.Search(ctx, space.Problem{Drawer: p.Drawer, Air: p.Air, Style: w.Style, With: w.With}, a.Search)
 		if err != nil {
 			return nil, err
 		}
@@ -146,14 +133,14 @@ type LeftOver struct {
 func (a *Ask) planned(plan *search.Plan) *Plan {
 	found := search.Ranking{Method: plan.Method, Why: plan.Why, Candidates: plan.Candidates, Evaluated: plan.Evaluated, Proven: plan.Proven,
 		Infeasible: plan.Infeasible, SetAside: plan.SetAside}
-	d := &Plan{Head: a.head(planCare(a.Problem.Drawer, plan)), Search: searchOf(&found), Proven: plan.Proven, Why: plan.Why, Total: hundredths(plan.Total),
+	d := &Plan{Head: a.head(planCare(a.Problem.Drawer, plan)), Search: searchOf(&found), Proven: plan.Proven, Why: whyText(plan.Why), Total: hundredths(plan.Total),
 		Worst: hundredths(plan.Worst), Crafts: []PlannedCraft{}, Unmet: []Unmet{}, LeftOver: []LeftOver{}, Found: plan}
 	d.Words = PlanWords{LeftOver: leftOverList(plan.LeftOver), LeftOut: sentences(setAsideTexts(plan.SetAside))}
 	for i := range plan.Crafts {
 		c := &plan.Crafts[i]
 		if c.Result == nil {
-			d.Unmet = append(d.Unmet, Unmet{c.Wish.Name, append([]string{}, c.RunsOut...)})
-			d.Words.Unmet = append(d.Words.Unmet, fmt.Sprintf("%s: %s.", c.Wish.Name, strings.TrimRight(joined(c.RunsOut), ".")))
+			d.Unmet = append(d.Unmet, Unmet{c.Wish.Name, unmetTexts(&c.Unmet)})
+			d.Words.Unmet = append(d.Words.Unmet, fmt.Sprintf("%s: %s.", c.Wish.Name, strings.TrimRight(joined(unmetTexts(&c.Unmet)), ".")))
 			continue
 		}
 		d.Crafts, d.Met = append(d.Crafts, PlannedCraft{c.Wish.Name, resultOf(c.Result, 0)}), append(d.Met, *c.Result)
@@ -183,7 +170,7 @@ func planSentence(plan *search.Plan, met int) string {
 	case plan.Proven:
 		text += " No other choice is better."
 	default:
-		text += " Not proven the best: " + plan.Why + "."
+		text += " Not proven the best: " + whyText(plan.Why) + "."
 	}
 	return text
 }

@@ -10,7 +10,6 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/search"
 	"partsaloft/search/predict"
-	"partsaloft/search/space"
 )
 
 // RankOptions say how a ranking is made.
@@ -47,7 +46,7 @@ func Rank(ctx context.Context, a *Ask, o RankOptions) (*Ranking, error) {
 	}
 	seek := a.Search
 	seek.Spread, seek.Novel = o.Spread, o.Novel
-	r, err := a.find(ctx, p, seek)
+	r, err := search.Search(ctx, *p, seek)
 	if err != nil {
 		return nil, err
 	}
@@ -68,7 +67,7 @@ func (a *Ask) ranking(r *search.Ranking, settle []Settle) *Ranking {
 	for i := range r.Best {
 		d.Results = append(d.Results, resultOf(&r.Best[i], i+1))
 	}
-	d.Words = RankWords{Searched: searchedSentence(a.Problem, r), LeftOut: sentences(setAsideTexts(r.SetAside)), Drawer: r.Notes}
+	d.Words = RankWords{Searched: searchedSentence(a.Problem, r), LeftOut: sentences(setAsideTexts(r.SetAside)), Drawer: drawerNotes(r)}
 	if len(r.Best) == 0 {
 		for _, reason := range r.Infeasible {
 			if reason.Count > 0 {
@@ -117,7 +116,7 @@ func (a *Ask) nothing(r *search.Ranking, odd *predict.Result) *Ranking {
 	care := CareOf(a.rankScene(r, nil))
 	found.Best, found.NearMisses = nil, []search.Miss{{Result: *odd}}
 	d := a.ranking(&found, []Settle{})
-	d.Care, d.Odd, d.Words.Odd = care, odd, sentences(odd.Misfits)
+	d.Care, d.Odd, d.Words.Odd = care, odd, sentences(misfitTexts(odd))
 	return d
 }
 
@@ -131,25 +130,20 @@ func frontOf(r *search.Ranking) Front {
 }
 
 func searchOf(r *search.Ranking) Search {
-	d := Search{Method: r.Method, Why: r.Why, Candidates: r.Candidates, Evaluated: r.Evaluated, Skipped: r.Skipped,
-		Proven: r.Proven, Gap: catalogue.Round(r.Gap), Infeasible: Fields{}, Notes: append(setAsideTexts(r.SetAside), r.Notes...)}
+	d := Search{Method: r.Method, Why: whyText(r.Why), Candidates: r.Candidates, Evaluated: r.Evaluated, Skipped: r.Skipped,
+		Proven: r.Proven, Gap: catalogue.Round(r.Gap), Infeasible: Fields{}, Notes: append(setAsideTexts(r.SetAside), drawerNotes(r)...)}
 	for _, reason := range r.Infeasible {
 		d.Infeasible = append(d.Infeasible, Field{Key: reason.Reason, Value: reason.Count})
 	}
 	return d
 }
 
-// setAsideTexts say which parts a search left out, and why.
-func setAsideTexts(list []space.SetAside) []string {
-	texts := make([]string, len(list))
-	for i, a := range list {
-		what := fmt.Sprintf("%s %s", a.Kind, a.ID)
-		if a.Like != "" {
-			what = a.Like
-		}
-		texts[i] = fmt.Sprintf("left out: %s: %s", what, strings.ReplaceAll(catalogue.Error(a.Err), "\n", "; "))
+// drawerNotes are what holds for the whole drawer.
+func drawerNotes(r *search.Ranking) []string {
+	if len(r.Lacking) == 0 {
+		return nil
 	}
-	return texts
+	return []string{lackingText(r.Drawer, r.Lacking)}
 }
 
 func missesOf(misses []search.Miss) []NearMiss {
@@ -162,13 +156,7 @@ func missesOf(misses []search.Miss) []NearMiss {
 
 func missOf(m *search.Miss) NearMiss {
 	d := NearMiss{Score: hundredths(m.Evaluation.Score), Axes: axesFields(&m.Evaluation.Axes), Parts: partsOf(&m.Result),
-		Figures: figuresOf(&m.Result), BrokenLimits: brokenOf(m.Violations), Misfits: m.Misfits, Notes: notesOf(&m.Result), Mend: m.Mend}
-	if d.Misfits == nil {
-		d.Misfits = []string{}
-	}
-	if d.Mend == nil {
-		d.Mend = []string{}
-	}
+		Figures: figuresOf(&m.Result), BrokenLimits: brokenOf(m.Violations), Misfits: misfitTexts(&m.Result), Notes: noteTexts(&m.Result), Mend: remedyTexts(m)}
 	return d
 }
 
@@ -194,8 +182,8 @@ func twinsSentence(results []predict.Result) string {
 func unlikeList(results []predict.Result) []string {
 	var list []string
 	for i := range results {
-		if text := results[i].UnlikeText; text != "" {
-			list = append(list, fmt.Sprintf("rank %d: %s.", i+1, text))
+		if n := results[i].Novelty; n != nil {
+			list = append(list, fmt.Sprintf("rank %d: %s.", i+1, noveltyText(n)))
 		}
 	}
 	return list

@@ -3,7 +3,6 @@ package answer
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/objective"
@@ -109,36 +108,19 @@ func brokenOf(broken []objective.Violation) []BrokenLimit {
 	return list
 }
 
-func notesOf(r *predict.Result) []string {
-	notes := make([]string, len(r.Notes))
-	for i, note := range r.Notes {
-		notes[i] = inWords(note)
-	}
-	return notes
-}
-
-// inWords names the figure that a note begins with.
-func inWords(note string) string {
-	key, rest, ok := strings.Cut(note, " ")
-	if !ok {
-		return note
-	}
-	return catalogue.FigureName(key) + " " + rest
-}
-
 // resultOf is the document of a result; rank is 0 for one that was not ranked.
 func resultOf(r *predict.Result, rank int) Result {
 	d := Result{
 		Score: hundredths(r.Evaluation.Score), Axes: axesFields(&r.Evaluation.Axes), Parts: partsOf(r), Figures: figuresOf(r),
 		BrokenLimits: brokenOf(r.Violations), Notes: allNotes(r),
 	}
-	if r.UnlikeText != "" {
-		unlike := catalogue.Round(r.Unlike)
-		d.Unlike, d.UnlikeText = &unlike, r.UnlikeText
+	if r.Novelty != nil {
+		unlike := catalogue.Round(r.Novelty.Distance)
+		d.Unlike, d.UnlikeText = &unlike, noveltyText(r.Novelty)
 	}
 	if rank > 0 {
 		ahead, best := catalogue.Round(r.AheadShare), catalogue.Round(r.BestShare)
-		d.Rank, d.AheadShare, d.BestShare, d.Lead = &rank, &ahead, &best, predict.Lead(r.AheadShare)
+		d.Rank, d.AheadShare, d.BestShare, d.Lead = &rank, &ahead, &best, predict.LeadOf(r.AheadShare).String()
 	}
 	return d
 }

@@ -46,7 +46,7 @@ func (a *Ask) subject(ctx context.Context, which Which) (*Subject, error) {
 	if far {
 		o.Draws = 1
 	}
-	r, err := a.find(ctx, a.Problem, o)
+	r, err := search.Search(ctx, *a.Problem, o)
 	if err != nil {
 		return nil, err
 	}

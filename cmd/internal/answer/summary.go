@@ -77,13 +77,13 @@ func missList(misses []search.Miss) []string {
 	var list []string
 	for i := range misses {
 		m := &misses[i]
-		faults := slices.Clone(m.Misfits)
+		faults := misfitTexts(&m.Result)
 		for k := range m.Violations {
 			faults = append(faults, catalogue.Violation(&m.Violations[k]))
 		}
 		text := CombinationText(&m.Combination) + ": " + strings.Join(faults, "; ")
-		if len(m.Mend) > 0 {
-			text += ". To mend it: " + strings.Join(m.Mend, "; ")
+		if len(m.Remedies) > 0 {
+			text += ". To mend it: " + strings.Join(remedyTexts(m), "; ")
 		}
 		list = append(list, text+".")
 	}

@@ -125,15 +125,15 @@ func (a *Ask) variations(sub *Subject, varied []search.Varied) *Variations {
 		v := &varied[i]
 		d.Changes = append(d.Changes, variationOf(v))
 		if len(v.Misfits) > 0 {
-			d.Words.Cannot = append(d.Words.Cannot, v.Name+": "+joined(v.Misfits)+".")
+			d.Words.Cannot = append(d.Words.Cannot, ChangeName(&v.Change)+": "+joined(misfitTexts(&v.Result))+".")
 		}
 	}
 	return d
 }
 
 func variationOf(v *search.Varied) Variation {
-	one := Variation{Change: v.Name, Feasible: v.Feasible(), Axes: Fields{}, Figures: Fields{},
-		BrokenLimits: brokenOf(v.Violations), Misfits: append([]string{}, v.Misfits...)}
+	one := Variation{Change: ChangeName(&v.Change), Feasible: v.Feasible(), Axes: Fields{}, Figures: Fields{},
+		BrokenLimits: brokenOf(v.Violations), Misfits: misfitTexts(&v.Result)}
 	if len(v.Misfits) > 0 {
 		return one
 	}
@@ -159,7 +159,7 @@ func (d *Variations) Rows() *Rows {
 	rows.Keys = append(rows.Keys, figureKeys()...)
 	for i := range d.Varied {
 		v := &d.Varied[i]
-		row := []string{v.Name, fmt.Sprint(v.Feasible())}
+		row := []string{ChangeName(&v.Change), fmt.Sprint(v.Feasible())}
 		if len(v.Misfits) == 0 {
 			row = append(append(row, catalogue.Raw(hundredths(v.ScoreDelta))), axesCells(&v.AxesDelta)...)
 			for q, x := range v.Deltas {

@@ -70,8 +70,8 @@ func changed(a, b *inventory.Combination) string {
 
 // sureness is a share of draws in words.
 func sureness(share float64) string {
-	if lead := predict.Lead(share); lead != "toss-up" {
-		return lead
+	if lead := predict.LeadOf(share); lead != predict.TossUp {
+		return lead.String()
 	}
 	return "a toss-up"
 }

@@ -2,9 +2,10 @@ package page
 
 import (
 	"math"
-	"regexp"
+	"slices"
 	"strings"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
@@ -218,8 +219,6 @@ func valuesOf(results []*predict.Result, q figure.Quantity) detailValues {
 	return detailValues{measured(value), measured(below), measured(above)}
 }
 
-var numbers = regexp.MustCompile(`\d+(?:\.\d+)?`)
-
 // notesOf lists what fits but wants a word and what is assumed, once each, and the cautions, with
 // their numbers taken out so that few texts serve for all. A figure that a note begins with is named.
 func notesOf(results []*predict.Result) ([]noteText, [][]any) {
@@ -237,33 +236,19 @@ func notesOf(results []*predict.Result) ([]noteText, [][]any) {
 	notes := make([][]any, len(results))
 	for k, r := range results {
 		notes[k] = []any{}
-		known := map[string]int{}
-		for _, f := range r.Combination.Findings() {
-			known[f.Text] = fitNote
-		}
 		assumed := r.Combination.Assumed()
-		for _, text := range assumed {
-			known[text] = assumedNote
-		}
-		for _, text := range r.Notes {
-			if kind, ok := known[text]; ok {
-				if kind != assumedNote {
-					notes[k] = append(notes[k], put(noteText{text, kind}))
+		for _, n := range answer.Notes(r) {
+			switch {
+			case slices.Contains(assumed, n.Form):
+			case n.Kind == answer.FitNote || n.Kind == answer.UnknownNote:
+				notes[k] = append(notes[k], put(noteText{n.Form, fitNote}))
+			default:
+				one := []any{put(noteText{n.Form, cautionNote})}
+				for _, value := range n.Values {
+					one = append(one, value)
 				}
-				continue
+				notes[k] = append(notes[k], one)
 			}
-			if key, rest, ok := strings.Cut(text, " "); ok {
-				if f, ok := figure.ByKey(key); ok {
-					text = f.Name + " " + rest
-				}
-			}
-			one := []any{0}
-			text = numbers.ReplaceAllStringFunc(text, func(s string) string {
-				one = append(one, s)
-				return "{}"
-			})
-			one[0] = put(noteText{text, cautionNote})
-			notes[k] = append(notes[k], one)
 		}
 		for _, text := range assumed {
 			notes[k] = append(notes[k], put(noteText{text, assumedNote}))

@@ -44,6 +44,16 @@ func Fill(sentence string, values map[string]any) string {
 	}
 }
 
+// Form is a sentence with {} in place of its values, and these in their order.
+func Form(sentence string, values map[string]any) (form string, list []string) {
+	blank := map[string]any{}
+	for _, name := range Placeholders(sentence) {
+		blank[name] = "{}"
+		list = append(list, text(values[name]))
+	}
+	return Fill(sentence, blank), list
+}
+
 // Placeholders are the names in a sentence that want a value, in its order.
 func Placeholders(sentence string) []string {
 	var names []string

@@ -96,9 +96,18 @@ var cautionUnits = [physics.CautionEnd]struct {
 
 // CraftCaution is a caution of physics in words, without a capital and a full stop.
 func CraftCaution(w physics.Warning) string {
+	return Fill(craftCautions[w.Caution], cautionValues(w))
+}
+
+// CraftCautionForm is a caution of physics with {} in place of its values, and these in their order.
+func CraftCautionForm(w physics.Warning) (form string, values []string) {
+	return Form(craftCautions[w.Caution], cautionValues(w))
+}
+
+func cautionValues(w physics.Warning) map[string]any {
 	u := cautionUnits[w.Caution]
 	number := func(si float64) string { return fmt.Sprintf("%.*f", u.decimals, si*u.perSI+u.offset) }
-	return Fill(craftCautions[w.Caution], map[string]any{"value": number(w.Value), "bound": number(w.Bound)})
+	return map[string]any{"value": number(w.Value), "bound": number(w.Bound)}
 }
 
 // CraftCautions are the cautions of a craft in words.

@@ -47,9 +47,8 @@ func (s *session) page(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	if kinds := answer.Lacking(p.Drawer); len(kinds) > 0 {
-		s.remark("%s holds no %s, so that there is nothing to show; nothing was written.", p.Drawer.Name,
-			catalogue.Words(kinds))
+	if kinds := space.Lacking(p.Drawer); len(kinds) > 0 {
+		s.remark("%s holds no %s, so that there is nothing to show; nothing was written.", p.Drawer.Name, catalogue.Words(answer.Sections(kinds)))
 		return errNothing
 	}
 	in := page.Input{Drawer: p.Drawer.Name, Command: s.rankCommand(p.Drawer)}
