@@ -83,7 +83,7 @@ func firstFor(entries []Entry, w *objective.Weights, limits []*int32) *Entry {
 // Property: thinned as far as it may be without loss, the catalogue holds the best of all feasible
 // combinations for any weights and limits, ties by ids included.
 func TestCatalogueHoldsTheBest(t *testing.T) {
-	styles, trials := []string{"freestyle", "indoor"}, 3000
+	styles, trials := []string{"freestyle", "indoor"}, synthetic.Of(3000)
 	if testing.Short() {
 		styles, trials = styles[:1], 500
 	}

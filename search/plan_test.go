@@ -60,7 +60,7 @@ func wishes(t *testing.T, names ...string) []Wish {
 func TestPlanAgainstEveryChoice(t *testing.T) {
 	rng := rand.New(rand.NewPCG(31, 32))
 	met, unmet := 0, 0
-	for seed := range uint64(60) {
+	for seed := range uint64(synthetic.Of(60)) {
 		d := counted(synthetic.Generate(5000+seed, synthetic.Sizes{4, 4, 4, 3, 3}, seed%4 > 0), rng)
 		p := problem(t, d, "cruise")
 		plan := PlanProblem{Drawer: d, Air: p.Air, Wishes: wishes(t, "cruise", "race", "freestyle")[:2+seed%2], SharePacks: seed%3 == 0, Aim: Aim(seed % 2)}
@@ -133,7 +133,7 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 			t.Fatalf("drawer %d: %d met, total %g, worst %g; every choice gives %d, %g, %g", seed, best.met, best.total, best.worst, want.met, want.total, want.worst)
 		}
 	}
-	if met < 40 || unmet < 10 {
+	if met < synthetic.Of(40) || unmet < synthetic.Of(10) {
 		t.Errorf("%d wishes met, %d not", met, unmet)
 	}
 }

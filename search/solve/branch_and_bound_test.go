@@ -56,7 +56,7 @@ func anyStyle(rng *rand.Rand) objective.Style {
 func TestBoundsHold(t *testing.T) {
 	rng := rand.New(rand.NewPCG(11, 12))
 	branches, members := 0, 0
-	for seed := range uint64(boundDrawers) {
+	for seed := range uint64(synthetic.Of(boundDrawers)) {
 		style := objective.PresetNames()[seed%4]
 		d := synthetic.Generate(1000+seed, synthetic.Sizes{3 + rng.IntN(4), 3 + rng.IntN(4), 4 + rng.IntN(6), 2 + rng.IntN(3), 2 + rng.IntN(3)}, seed%3 > 0)
 		p := problem(t, d, style)
@@ -119,7 +119,7 @@ func TestBoundsHold(t *testing.T) {
 			}
 		}
 	}
-	if branches < 40*boundDrawers || members < 25*boundDrawers {
+	if branches < 40*synthetic.Of(boundDrawers) || members < 25*synthetic.Of(boundDrawers) {
 		t.Errorf("only %d branches with %d feasible members were tried", branches, members)
 	}
 }
@@ -130,7 +130,7 @@ func TestProofAgainstEnumeration(t *testing.T) {
 	rng := rand.New(rand.NewPCG(13, 14))
 	ctx := context.Background()
 	compared, skipped := 0, int64(0)
-	for seed := range uint64(240) {
+	for seed := range uint64(synthetic.Of(240)) {
 		style := objective.PresetNames()[seed%4]
 		s := laidOut(t, synthetic.Generate(2000+seed, synthetic.Small(rng), seed%2 == 0), style)
 		o := Options{Top: 1 + int(seed%7), Workers: 2}
@@ -166,7 +166,7 @@ func TestProofAgainstEnumeration(t *testing.T) {
 		}
 		skipped += s.Fitted - p.Evaluated
 	}
-	if compared < 100 || skipped == 0 {
+	if compared < synthetic.Of(100) || skipped == 0 {
 		t.Errorf("%d drawers compared, %d candidates skipped", compared, skipped)
 	}
 }

@@ -16,7 +16,7 @@ func TestSpreadAgainstGreedy(t *testing.T) {
 	rng := rand.New(rand.NewPCG(21, 22))
 	ctx := context.Background()
 	compared := 0
-	for seed := range uint64(120) {
+	for seed := range uint64(synthetic.Of(120)) {
 		style := objective.PresetNames()[seed%4]
 		s := laidOut(t, synthetic.Generate(3000+seed, synthetic.Small(rng), seed%2 == 0), style)
 		o := Options{Top: 1 + int(seed%5), Workers: 2, Spread: true}
@@ -50,7 +50,7 @@ func TestSpreadAgainstGreedy(t *testing.T) {
 			compared++
 		}
 	}
-	if compared < 30 {
+	if compared < synthetic.Of(30) {
 		t.Errorf("only %d lists of more than one", compared)
 	}
 }
@@ -59,7 +59,7 @@ func TestSpreadAgainstGreedy(t *testing.T) {
 func TestChampionsAgainstEnumeration(t *testing.T) {
 	rng := rand.New(rand.NewPCG(23, 24))
 	ctx := context.Background()
-	for seed := range uint64(60) {
+	for seed := range uint64(synthetic.Of(60)) {
 		s := laidOut(t, synthetic.Generate(4000+seed, synthetic.Small(rng), seed%2 == 0), objective.PresetNames()[seed%4])
 		o := Options{Top: 3, Workers: 2}
 		var plain Incumbents
