@@ -2,10 +2,11 @@ package physics
 
 import (
 	"math"
-	"partsaloft/physics/figure"
-	"partsaloft/physics/rotor"
 	"slices"
 	"testing"
+
+	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 )
 
 func warned(c *Craft, caution Caution) bool {

@@ -3,6 +3,7 @@ package physics
 import (
 	"errors"
 	"math"
+
 	"partsaloft/physics/fault"
 	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"

@@ -2,8 +2,9 @@ package physics
 
 import (
 	"math"
-	"partsaloft/physics/figure"
 	"testing"
+
+	"partsaloft/physics/figure"
 )
 
 // Published: drag of two crafts that were measured, the only ones at hand: a 10-inch camera quadrotor of

@@ -3,9 +3,10 @@ package physics
 import (
 	"errors"
 	"math"
+	"slices"
+
 	"partsaloft/physics/fault"
 	"partsaloft/physics/internal/numeric"
-	"slices"
 )
 
 // Kind is the kind of a flying segment.

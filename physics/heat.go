@@ -2,6 +2,7 @@ package physics
 
 import (
 	"math"
+
 	"partsaloft/physics/rotor"
 )
 

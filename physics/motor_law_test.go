@@ -2,9 +2,10 @@ package physics
 
 import (
 	"math"
+	"testing"
+
 	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/rotor"
-	"testing"
 )
 
 // lawMotor is a motor as the laws have it from its stator and label.

@@ -2,9 +2,10 @@ package physics
 
 import (
 	"math"
+	"testing"
+
 	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/rotor"
-	"testing"
 )
 
 // Published, in the fit: resistances in milliohm of one cell, by source: readings of a charger,

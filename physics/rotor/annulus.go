@@ -2,6 +2,7 @@ package rotor
 
 import (
 	"math"
+
 	"partsaloft/physics/internal/numeric"
 )
 

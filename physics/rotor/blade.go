@@ -3,8 +3,9 @@ package rotor
 import (
 	"errors"
 	"math"
-	"partsaloft/physics/fault"
 	"slices"
+
+	"partsaloft/physics/fault"
 )
 
 // stationCount is the number of blade stations, placed closer towards the tip.

@@ -3,6 +3,7 @@ package rotor
 import (
 	"errors"
 	"math"
+
 	"partsaloft/physics/fault"
 )
 

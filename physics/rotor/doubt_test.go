@@ -1,8 +1,9 @@
 package rotor
 
 import (
-	"partsaloft/physics/uncertain"
 	"testing"
+
+	"partsaloft/physics/uncertain"
 )
 
 // Property: what a spec's doubt is said to be is what the prop made of it has.

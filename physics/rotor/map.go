@@ -3,9 +3,10 @@ package rotor
 import (
 	"errors"
 	"math"
-	"partsaloft/physics/fault"
 
 	"gonum.org/v1/gonum/interp"
+
+	"partsaloft/physics/fault"
 )
 
 // The grid of a map: inflow ratio in equal steps from upward flow to beyond the zero-thrust

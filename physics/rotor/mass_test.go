@@ -2,8 +2,9 @@ package rotor
 
 import (
 	"math"
-	"partsaloft/physics/internal/residual"
 	"testing"
+
+	"partsaloft/physics/internal/residual"
 )
 
 // Published: props of which the whole label is known, weighed by the uploaders of a public database of

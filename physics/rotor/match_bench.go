@@ -3,9 +3,10 @@ package rotor
 import (
 	"errors"
 	"math"
-	"partsaloft/physics/fault"
 
 	"gonum.org/v1/gonum/mat"
+
+	"partsaloft/physics/fault"
 )
 
 // BenchLaw says how bench points correct a prop; see Law.matchBench.

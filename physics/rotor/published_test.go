@@ -2,9 +2,10 @@ package rotor
 
 import (
 	"math"
-	"partsaloft/physics/internal/residual"
 	"slices"
 	"testing"
+
+	"partsaloft/physics/internal/residual"
 )
 
 // tunnelProp is one two-blade specimen of the UIUC Propeller Database (J. B. Brandt, R. W. Deters,

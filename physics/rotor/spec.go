@@ -3,6 +3,7 @@ package rotor
 import (
 	"errors"
 	"math"
+
 	"partsaloft/physics/fault"
 	"partsaloft/physics/internal/numeric"
 	"partsaloft/physics/uncertain"

@@ -2,10 +2,11 @@ package rotor
 
 import (
 	"math"
-	"partsaloft/physics/fault"
-	"partsaloft/physics/uncertain"
 	"slices"
 	"testing"
+
+	"partsaloft/physics/fault"
+	"partsaloft/physics/uncertain"
 )
 
 func seaLevel(t testing.TB) Air {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"math"
+
+	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/rotor"
 )
 
@@ -94,18 +96,13 @@ func printBench(w io.Writer, s *study) error {
 			return err
 		}
 		fmt.Fprintf(w, "  %-42s %3d props  CT %s  CP %s  advancing CT %s (bias %+.3f)  CP %s (bias %+.3f)  zero-thrust J %s spread %.3f\n", name, len(es),
-			errorPair(every(es, thrustOf)), errorPair(every(es, powerOf)), errorPair(every(es, advThrustOf)), median(every(es, advThrustOf)),
-			errorPair(every(es, advPowerOf)), median(every(es, advPowerOf)), errorPair(zeroErrors(es)), spread80(zeroErrors(es)))
+			errorPair(every(es, thrustOf)), errorPair(every(es, powerOf)), errorPair(every(es, advThrustOf)), residual.Median(every(es, advThrustOf)),
+			errorPair(every(es, advPowerOf)), residual.Median(every(es, advPowerOf)), errorPair(zeroErrors(es)), residual.Spread(zeroErrors(es)))
 		return nil
 	}
-	keep := b
-	for _, v := range []struct{ bend, shift float64 }{{0, 0}, {0, 1}, {1, 0}, {0.5, 0.5}} {
-		s.eachLeft(func(l *rotor.Law) { l.Bench.Bend, l.Bench.Shift = v.bend, v.shift })
-		if err := row(fmt.Sprintf("thrust and torque, bend %.1f shift %.1f", v.bend, v.shift), fromLabel, thrustAndTorque); err != nil {
-			return err
-		}
+	if err := row("thrust and torque", fromLabel, thrustAndTorque); err != nil {
+		return err
 	}
-	s.eachLeft(func(l *rotor.Law) { l.Bench.Bend, l.Bench.Shift = keep.Bend, keep.Shift })
 	if err := row("no bench", fromLabel, noBench); err != nil {
 		return err
 	}
@@ -113,12 +110,4 @@ func printBench(w io.Writer, s *study) error {
 		return err
 	}
 	return row("thrust and torque, all stations", fromStations, thrustAndTorque)
-}
-
-func (s *study) eachLeft(do func(*rotor.Law)) {
-	for _, f := range s.families() {
-		law := s.left[f]
-		do(&law)
-		s.left[f] = law
-	}
 }

@@ -4,17 +4,16 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"partsaloft/physics/rotor"
-)
 
-// half80 is the half-width of the 80 % interval in standard deviations.
-const half80 = 1.2816
+	"partsaloft/physics/rotor"
+	"partsaloft/physics/uncertain"
+)
 
 // inside is the share of logarithms within the 80 % interval of a standard deviation.
 func inside(logs []float64, sd float64) float64 {
 	var n float64
 	for _, l := range logs {
-		if math.Abs(l) <= half80*sd {
+		if math.Abs(l) <= uncertain.HalfWidth()*sd {
 			n++
 		}
 	}

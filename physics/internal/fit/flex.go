@@ -4,7 +4,10 @@ import (
 	"fmt"
 	"io"
 	"math"
+
+	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/rotor"
+	"partsaloft/physics/uncertain"
 )
 
 // flexCase is the softness that makes one measured blade keep the CT it shows over rpm.
@@ -121,6 +124,6 @@ func printFlex(w io.Writer, s *study) error {
 		}
 		fmt.Fprintf(w, "  %s %-28s soft %.2g /Pa, pitch left at top rpm %.3f, slope of ln CT left over by a stiff blade %+.3f, rms %.4f\n", kind, c.prop, c.soft, c.pitch, c.slope, c.residual)
 	}
-	fmt.Fprintf(w, "  median of twisting blades %.2g /Pa, of the others %.2g /Pa (nine in ten under %.2g)\n", median(soft), median(others), quantile(others, 0.9))
+	fmt.Fprintf(w, "  median of twisting blades %.2g /Pa, of the others %.2g /Pa (nine in ten under %.2g)\n", residual.Median(soft), residual.Median(others), uncertain.Quantile(others, 0.9))
 	return nil
 }

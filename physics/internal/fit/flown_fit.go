@@ -6,15 +6,9 @@ import (
 	"math/rand/v2"
 
 	"partsaloft/physics"
+	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/uncertain"
 )
-
-// flownKnobs are the few global constants that timed flights may set, as factors on those of the
-// code.
-type flownKnobs struct{ unsteady, drag, dragPower, electronics, loss, charge float64 }
-
-// oneKnob leaves the code's constants as they are.
-func oneKnob() flownKnobs { return flownKnobs{1, 1, 0, 1, 1, 1} }
 
 // timedFlight is a flight with its craft by the rules.
 type timedFlight struct {
@@ -39,14 +33,10 @@ func timedFlights(rows []flownRow, b *flownBuilder) ([]timedFlight, error) {
 	return out, nil
 }
 
-// minutes that a flight lasts under knobs; 0 if it cannot be flown.
-func (t *timedFlight) minutes(k flownKnobs) float64 {
+// minutes that a flight lasts with a factor on the code's unsteadiness; 0 if it cannot be flown.
+func (t *timedFlight) minutes(unsteady float64) float64 {
 	c := t.craft
-	c.FlyingFactor *= k.unsteady
-	c.DragAreaM2 *= k.drag * math.Pow(t.row.diameterIn/5, k.dragPower)
-	c.ElectronicsW *= k.electronics
-	c.Motor.LossNm *= k.loss
-	c.Pack.CapacityFactor *= k.charge
+	c.FlyingFactor *= unsteady
 	f, why := c.Fly(&t.way, 1)
 	if why != physics.Defined {
 		return 0
@@ -59,8 +49,8 @@ const unflown = 2.0
 
 // ln of measured over predicted. A range counts by its geometric middle; a bound counts 0 if it
 // holds, and then says nothing.
-func (t *timedFlight) ln(k flownKnobs) (ln float64, says bool) {
-	m := t.minutes(k)
+func (t *timedFlight) ln(unsteady float64) (ln float64, says bool) {
+	m := t.minutes(unsteady)
 	ln = unflown
 	if m > 0 {
 		ln = math.Log(t.row.middle() / m)
@@ -75,7 +65,7 @@ func (t *timedFlight) ln(k flownKnobs) (ln float64, says bool) {
 const flownSD = 0.3 // residuals beyond 1.5 of these count linearly
 
 // flownCost counts every craft once.
-func flownCost(flights []timedFlight, k flownKnobs, out string) float64 {
+func flownCost(flights []timedFlight, unsteady float64, out string) float64 {
 	sum, n := map[string]float64{}, map[string]float64{}
 	var names []string
 	for i := range flights {
@@ -86,7 +76,7 @@ func flownCost(flights []timedFlight, k flownKnobs, out string) float64 {
 		if n[name] == 0 {
 			names = append(names, name)
 		}
-		ln, _ := flights[i].ln(k)
+		ln, _ := flights[i].ln(unsteady)
 		z := ln / flownSD / robustCorner
 		sum[name] += math.Sqrt(1+z*z) - 1
 		n[name]++
@@ -98,76 +88,36 @@ func flownCost(flights []timedFlight, k flownKnobs, out string) float64 {
 	return cost
 }
 
-// knob is one global constant on trial.
-type knob struct {
-	name      string
-	at        func(*flownKnobs) *float64
-	low, high float64
-	zero      bool // neutral at 0, else at 1
-}
-
-var flownTrials = [][]knob{
-	{},
-	{unsteadyKnob},
-	{{"drag area", func(k *flownKnobs) *float64 { return &k.drag }, 0.3, 3, false}},
-	{{"electronics", func(k *flownKnobs) *float64 { return &k.electronics }, 0.2, 4, false}},
-	{{"loss torque", func(k *flownKnobs) *float64 { return &k.loss }, 0.4, 2.5, false}},
-	{{"usable charge", func(k *flownKnobs) *float64 { return &k.charge }, 0.6, 1.2, false}},
-	{unsteadyKnob, {"drag area", func(k *flownKnobs) *float64 { return &k.drag }, 0.3, 3, false}},
-	{unsteadyKnob, {"drag power", func(k *flownKnobs) *float64 { return &k.dragPower }, -1, 1.5, true}},
-	{unsteadyKnob, {"electronics", func(k *flownKnobs) *float64 { return &k.electronics }, 0.2, 4, false}},
-	{unsteadyKnob, {"loss torque", func(k *flownKnobs) *float64 { return &k.loss }, 0.4, 2.5, false}},
-}
-
-// chosenKnobs are those that the code takes.
-var chosenKnobs = []knob{unsteadyKnob}
-
-var unsteadyKnob = knob{"unsteadiness", func(k *flownKnobs) *float64 { return &k.unsteady }, 0.8, 1.8, false}
-
-// fitKnobs minimises the cost along one knob after the other by golden section.
-func fitKnobs(flights []timedFlight, knobs []knob, out string) flownKnobs {
-	k := oneKnob()
-	rounds := 1
-	if len(knobs) > 1 {
-		rounds = 4
-	}
-	for range rounds {
-		for _, free := range knobs {
-			cost := func(x float64) float64 {
-				trial := k
-				*free.at(&trial) = x
-				return flownCost(flights, trial, out)
-			}
-			const golden = 0.6180339887498949
-			a, b := free.low, free.high
-			x1, x2 := b-golden*(b-a), a+golden*(b-a)
-			f1, f2 := cost(x1), cost(x2)
-			for b-a > 2e-3 {
-				if f1 < f2 {
-					b, x2, f2 = x2, x1, f1
-					x1 = b - golden*(b-a)
-					f1 = cost(x1)
-				} else {
-					a, x1, f1 = x1, x2, f2
-					x2 = a + golden*(b-a)
-					f2 = cost(x2)
-				}
-			}
-			*free.at(&k) = (a + b) / 2
+// fitUnsteady finds the factor on the code's unsteadiness of least cost by golden section, a craft left out.
+func fitUnsteady(flights []timedFlight, out string) float64 {
+	const golden = 0.6180339887498949
+	cost := func(x float64) float64 { return flownCost(flights, x, out) }
+	a, b := 0.8, 1.8
+	x1, x2 := b-golden*(b-a), a+golden*(b-a)
+	f1, f2 := cost(x1), cost(x2)
+	for b-a > 2e-3 {
+		if f1 < f2 {
+			b, x2, f2 = x2, x1, f1
+			x1 = b - golden*(b-a)
+			f1 = cost(x1)
+		} else {
+			a, x1, f1 = x1, x2, f2
+			x2 = a + golden*(b-a)
+			f2 = cost(x2)
 		}
 	}
-	return k
+	return (a + b) / 2
 }
 
 // leaveCrafts are ln measured over predicted of every flight, its craft left out of the fit.
-func leaveCrafts(flights []timedFlight, knobs []knob) (logs []float64, says []bool) {
-	fits := map[string]flownKnobs{}
+func leaveCrafts(flights []timedFlight) (logs []float64, says []bool) {
+	fits := map[string]float64{}
 	logs, says = make([]float64, len(flights)), make([]bool, len(flights))
 	for i := range flights {
 		name := flights[i].row.craftName()
 		k, ok := fits[name]
 		if !ok {
-			k = fitKnobs(flights, knobs, name)
+			k = fitUnsteady(flights, name)
 			fits[name] = k
 		}
 		logs[i], says[i] = flights[i].ln(k)
@@ -202,30 +152,33 @@ func flownScore(flights []timedFlight, logs []float64, says []bool) string {
 		}
 	}
 	return fmt.Sprintf("median error %.0f %%, nine in ten %.0f %%, predicted 0.7 to 1.4 times the timed %.0f %% of %d; crafts counting alike %.0f / %.0f %%; bias of ln %+.2f; bounds held %d, broken %d (counted)",
-		100*median(relative(said)), 100*quantile(relative(said), 0.9), 100*within/float64(len(said)), len(said), 100*perCraft.quantile(0.5), 100*perCraft.quantile(0.9), median(said), held, broken)
+		100*residual.Median(residual.Relative(said)), 100*uncertain.Quantile(residual.Relative(said), 0.9), 100*within/float64(len(said)), len(said), 100*perCraft.quantile(0.5), 100*perCraft.quantile(0.9), residual.Median(said), held, broken)
 }
 
 // drawnMinutes are the ends of a flight's 80 % interval, all uncertain inputs drawn; its spread of ln is also given.
-func (t *timedFlight) drawnMinutes(k flownKnobs, flyingLnSD float64, random *rand.Rand) (low, high, spread float64) {
-	var logs []float64
-	u := t.craft.Uncertainty
-	u.LnSD[uncertain.FlyingPower] = flyingLnSD
-	for range 200 {
+func (t *timedFlight) drawnMinutes(unsteady, flyingLnSD float64, random *rand.Rand) (low, high, spread float64) {
+	budget := t.craft.Uncertainty
+	budget.LnSD[uncertain.FlyingPower] = flyingLnSD
+	p := uncertain.Propagate(func(d *uncertain.Deviation, values []float64) {
+		drawn := *t
+		drawn.craft = t.craft.Deviate(d)
+		values[0] = math.Max(drawn.minutes(unsteady), 0.01)
+	}, 1, &budget, randomDraws(&budget, random), nil)
+	low, high = uncertain.Quantile(p.Drawn(0), uncertain.LowShare), uncertain.Quantile(p.Drawn(0), uncertain.HighShare)
+	return low, high, math.Log(high/low) / (2 * uncertain.HalfWidth())
+}
+
+// randomDraws are draws of a budget.
+func randomDraws(b *uncertain.Budget, random *rand.Rand) []uncertain.Deviation {
+	draws := make([]uncertain.Deviation, 200)
+	for s := range draws {
 		var normal [uncertain.InputCount]float64
 		for i := range normal {
 			normal[i] = random.NormFloat64()
 		}
-		d := u.Deviation(&normal)
-		drawn := *t
-		drawn.craft = t.craft.Deviate(&d)
-		m := drawn.minutes(k)
-		if m == 0 {
-			m = 0.01
-		}
-		logs = append(logs, math.Log(m))
+		draws[s] = b.Deviation(&normal)
 	}
-	low, high = quantile(logs, 0.1), quantile(logs, 0.9)
-	return math.Exp(low), math.Exp(high), (high - low) / (2 * half80)
+	return draws
 }
 
 func onlySaid(logs []float64, says []bool) []float64 {
@@ -240,7 +193,7 @@ func onlySaid(logs []float64, says []bool) []float64 {
 
 // coverFlights is the share of crafts' flights inside their 80 % intervals, crafts counting alike.
 // A bound is inside if the interval reaches its good side.
-func coverFlights(flights []timedFlight, k flownKnobs, flyingLnSD float64, logs []float64, says []bool, random *rand.Rand) (share float64, crafts int) {
+func coverFlights(flights []timedFlight, k, flyingLnSD float64, random *rand.Rand) (share float64, crafts int) {
 	in, n := map[string]float64{}, map[string]float64{}
 	var names []string
 	for i := range flights {

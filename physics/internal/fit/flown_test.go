@@ -36,18 +36,15 @@ func testFlights(t *testing.T) ([]flownRow, []timedFlight) {
 }
 
 // Property: flights made with a known unsteadiness give it back, also to crafts left out.
-func TestFitKnobsFindsUnsteadiness(t *testing.T) {
+func TestFitFindsUnsteadiness(t *testing.T) {
 	_, flights := testFlights(t)
-	made := oneKnob()
-	made.unsteady = 1.3
 	for i := range flights {
-		flights[i].row.value = flights[i].minutes(made)
+		flights[i].row.value = flights[i].minutes(1.3)
 	}
-	knobs := []knob{unsteadyKnob}
-	if k := fitKnobs(flights, knobs, ""); math.Abs(k.unsteady-1.3) > 0.01 {
-		t.Errorf("found %.3f, made with 1.3", k.unsteady)
+	if k := fitUnsteady(flights, ""); math.Abs(k-1.3) > 0.01 {
+		t.Errorf("found %.3f, made with 1.3", k)
 	}
-	logs, says := leaveCrafts(flights, knobs)
+	logs, says := leaveCrafts(flights)
 	for i, l := range logs {
 		if math.Abs(l) > 0.02 || !says[i] {
 			t.Errorf("%s left out is off by %+.3f", flights[i].row.id, l)
@@ -60,7 +57,7 @@ func TestFitKnobsFindsUnsteadiness(t *testing.T) {
 func TestBoundsCountHonestly(t *testing.T) {
 	_, flights := testFlights(t)
 	f := &flights[0]
-	m := f.minutes(oneKnob())
+	m := f.minutes(1)
 	for _, c := range []struct {
 		bound       string
 		value, high float64
@@ -71,7 +68,7 @@ func TestBoundsCountHonestly(t *testing.T) {
 		{"range", m / 2, 2 * m, 0, true}, {"eq", m, 0, 0, true},
 	} {
 		f.row.bound, f.row.value, f.row.high = c.bound, c.value, c.high
-		if l, says := f.ln(oneKnob()); math.Abs(l-c.want) > 1e-9 || says != c.says {
+		if l, says := f.ln(1); math.Abs(l-c.want) > 1e-9 || says != c.says {
 			t.Errorf("%s %.2f to %.2f for %.2f min: %+.3f, says %v", c.bound, c.value, c.high, m, l, says)
 		}
 	}
@@ -83,16 +80,16 @@ func TestDrawnMinutes(t *testing.T) {
 	_, flights := testFlights(t)
 	for i := range flights {
 		f := &flights[i]
-		m := f.minutes(oneKnob())
+		m := f.minutes(1)
 		random := rand.New(rand.NewPCG(1, 1))
-		low, high, _ := f.drawnMinutes(oneKnob(), 0.05, random)
-		low2, high2, _ := f.drawnMinutes(oneKnob(), 0.6, rand.New(rand.NewPCG(1, 1)))
+		low, high, _ := f.drawnMinutes(1, 0.05, random)
+		low2, high2, _ := f.drawnMinutes(1, 0.6, rand.New(rand.NewPCG(1, 1)))
 		if !(low < m && m < high) || (f.row.style != "hover" && !(high2/low2 > high/low)) {
 			t.Errorf("%s: %.2f min in %.2f to %.2f, wider %.2f to %.2f", f.row.id, m, low, high, low2, high2)
 		}
 		heavy := *f
 		heavy.craft.FrameKg *= 1.3
-		if heavy.minutes(oneKnob()) >= m {
+		if heavy.minutes(1) >= m {
 			t.Errorf("%s: heavier flies longer", f.row.id)
 		}
 	}

@@ -29,9 +29,6 @@ var steps = []struct {
 		if err := printBench(w, s); err != nil {
 			return err
 		}
-		if err := printHints(w, folder, s); err != nil {
-			return err
-		}
 		return printCoverage(w, s)
 	}},
 	{"flex", func(w io.Writer, folder string) error {

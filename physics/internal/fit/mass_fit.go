@@ -9,6 +9,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
+	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/rotor"
 )
 
@@ -55,7 +56,7 @@ func fitPower(x [][]float64, y, weight []float64) (powerLaw, error) {
 		for i := range n {
 			absolute[i] = math.Abs(y[i] - p.at(x[i]))
 		}
-		spread := math.Max(1.5*1.48*median(absolute), 1e-9)
+		spread := math.Max(1.5*1.48*residual.Median(absolute), 1e-9)
 		var inverse mat.SymDense
 		if err := chol.InverseTo(&inverse); err != nil {
 			return p, err
@@ -211,8 +212,7 @@ func printMass(w io.Writer, folder string) error {
 	return printPropMass(w, folder)
 }
 
-// printInertia compares the bell inertia law with printed inertias and with a bell drawn from
-// usual wall thicknesses.
+// printInertia compares the bell inertia law with printed inertias.
 func printInertia(w io.Writer, sheets []motorSheet) {
 	var printed []float64
 	for _, s := range sheets {
@@ -220,32 +220,7 @@ func printInertia(w io.Writer, sheets []motorSheet) {
 			printed = append(printed, math.Log(s.inertiaKgM2/motorLaw().BellInertia(s.massKg, s.statorM).Value))
 		}
 	}
-	fmt.Fprintf(w, "Bell inertia over the law's: printed in sheets %.2f at the median of %d motors; drawn from wall thicknesses:", math.Exp(median(printed)), len(printed))
-	for _, size := range []string{"0802", "1103", "1404", "2004", "2207", "2306", "2807"} {
-		d, h, _ := statorOf(size)
-		mass := motorLaw().Mass(d, h).Value
-		fmt.Fprintf(w, "  %s %.2f", size, drawnBellKgM2(d, h)/motorLaw().BellInertia(mass, d).Value)
-	}
-	fmt.Fprintln(w)
-}
-
-// drawnBellKgM2 is the moment of inertia of a bell in usual proportions (from memory of taken-apart
-// motors): magnets a fourteenth of the stator's diameter thick, 1.5 mm taller than the stator and
-// covering 85 % of the round, in a steel ring a twentieth of it thick and 3 mm taller; an aluminium
-// cap like a disc of 1.2 mm that is half cut away.
-func drawnBellKgM2(statorM, tallM float64) float64 {
-	const steel, magnet, aluminium = 7870.0, 7500.0, 2700.0
-	gap := 0.0002
-	ring := func(inner, thick, tall, density float64) (kg, r float64) {
-		r = inner + thick/2
-		return 2 * math.Pi * r * thick * tall * density, r
-	}
-	thick, wall := statorM/14, statorM/20
-	m, rm := ring(statorM/2+gap, thick, tallM+0.0015, 0.85*magnet)
-	s, rs := ring(statorM/2+gap+thick, wall, tallM+0.003, steel)
-	outer := statorM/2 + gap + thick + wall
-	cap := 0.5 * math.Pi * outer * outer * 0.0012 * aluminium
-	return m*rm*rm + s*rs*rs + cap*outer*outer/2
+	fmt.Fprintf(w, "Bell inertia over the law's: printed in sheets %.2f at the median of %d motors\n", math.Exp(residual.Median(printed)), len(printed))
 }
 
 // printPropMass compares the prop mass law with weighed props.
@@ -277,6 +252,6 @@ func printPropMass(w io.Writer, folder string) error {
 		}
 	}
 	fmt.Fprintf(w, "Prop mass, law in the code: %d props with all of their label %s, bias %+.3f; %d without blades or pitch (three, guessed) %s, bias %+.3f, rms %.3f\n",
-		len(known), errorPair(known), median(known), len(guessed), errorPair(guessed), median(guessed), rmsOf(append(known, guessed...)))
+		len(known), errorPair(known), residual.Median(known), len(guessed), errorPair(guessed), residual.Median(guessed), rmsOf(append(known, guessed...)))
 	return t.err()
 }

@@ -63,7 +63,7 @@ func flownErrorRows(folder string) ([]errorRow, error) {
 	if err != nil {
 		return nil, err
 	}
-	logs, says := leaveCrafts(flights, chosenKnobs)
+	logs, says := leaveCrafts(flights)
 	said := onlySaid(logs, says)
 	crafts := map[string]bool{}
 	for i := range flights {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"partsaloft/physics"
+	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
@@ -48,23 +49,20 @@ func fromLabels(rigs []*rig) ([]labelTrial, error) {
 					t.speed = append(t.speed, math.Log(row.speedRadS/p.SpeedRadS))
 				}
 				t.current = append(t.current, math.Log(row.currentA/(row.duty*p.CurrentA)))
-				var thrusts, currents []float64
-				for range 200 {
-					var normal [uncertain.InputCount]float64
-					for k := range normal {
-						normal[k] = random.NormFloat64()
-					}
-					d := stand.Uncertainty.Deviation(&normal)
-					other := stand.Deviate(&d)
+				drawn := uncertain.Propagate(func(d *uncertain.Deviation, values []float64) {
+					other := stand.Deviate(d)
 					if q, err := other.Point(row.voltageV*row.duty, 1); err == nil {
-						thrusts, currents = append(thrusts, q.ThrustN), append(currents, q.CurrentA*row.duty)
+						values[0], values[1] = q.ThrustN, q.CurrentA*row.duty
 					}
+				}, 2, &stand.Uncertainty, randomDraws(&stand.Uncertainty, random), nil)
+				in := func(figure int, read float64) bool {
+					low, high := drawn.Interval(figure)
+					return low <= read && read <= high
 				}
-				in := func(x []float64, v float64) bool { return quantile(x, 0.1) <= v && v <= quantile(x, 0.9) }
-				t.insideCurrent = append(t.insideCurrent, in(currents, row.currentA))
+				t.insideCurrent = append(t.insideCurrent, in(1, row.currentA))
 				if row.thrustN > 0 && !run.lowReading {
 					t.thrust = append(t.thrust, math.Log(row.thrustN/p.ThrustN))
-					t.insideThrust = append(t.insideThrust, in(thrusts, row.thrustN))
+					t.insideThrust = append(t.insideThrust, in(0, row.thrustN))
 				}
 			}
 		}
@@ -129,5 +127,5 @@ func signed(x []float64) string {
 	if len(x) == 0 {
 		return "   –  "
 	}
-	return fmt.Sprintf("%+.3f", median(x))
+	return fmt.Sprintf("%+.3f", residual.Median(x))
 }

@@ -4,8 +4,11 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"partsaloft/physics"
 	"slices"
+
+	"partsaloft/physics"
+	"partsaloft/physics/internal/residual"
+	"partsaloft/physics/uncertain"
 )
 
 // rigTrial is one motor predicted by a law fitted to the others, its props known from torque
@@ -148,55 +151,55 @@ type rigCoverage struct {
 	full, part            int // motors
 }
 
-const coverageDraws = 400
-
 // cover draws the motor's kV, resistance, loss and rotor current about the left-out law.
 func cover(trials []rigTrial, sd rigEffect, rotorLnSD, speedResistance float64) rigCoverage {
-	var c rigCoverage
+	budget := uncertain.Budget{SpeedResistance: speedResistance}
+	budget.LnSD[uncertain.MotorSpeed], budget.LnSD[uncertain.MotorResistance] = sd.speed, sd.resistance
+	budget.LnSD[uncertain.MotorLoss], budget.LnSD[uncertain.RotorModel] = sd.loss, rotorLnSD
 	random := rand.New(rand.NewPCG(1, 2))
+	var c rigCoverage
 	for i := range trials {
 		t := &trials[i]
-		type interval struct{ speed, current, power [][]float64 }
-		drawn := make([]interval, len(t.reads))
-		for j, r := range t.reads {
-			drawn[j] = interval{make([][]float64, len(r.full)), make([][]float64, len(r.full)), make([][]float64, len(r.part))}
+		var kinds []*float64 // of every error, in the order in which the model gives them
+		var speeds, powers float64
+		for _, r := range t.reads {
+			for range r.full {
+				kinds = append(kinds, &c.speed, &c.current)
+				speeds++
+			}
+			for range r.part {
+				kinds = append(kinds, &c.power)
+				powers++
+			}
 		}
-		for range coverageDraws {
-			a, b := random.NormFloat64(), random.NormFloat64()
-			e := rigEffect{sd.speed * a, sd.resistance * (speedResistance*a + math.Sqrt(1-speedResistance*speedResistance)*b), sd.loss * random.NormFloat64()}
+		drawn := uncertain.Propagate(func(d *uncertain.Deviation, values []float64) {
+			e := rigEffect{d[uncertain.MotorSpeed], d[uncertain.MotorResistance], d[uncertain.MotorLoss]}
 			m := motorOf(&t.law, t.rig, e)
-			own := rotorLnSD * random.NormFloat64()
+			at := 0
 			for j := range t.reads {
-				got := t.reads[j].rigRead.errors(&m, t.reads[j].torqueLn+own, false)
+				got := t.reads[j].rigRead.errors(&m, t.reads[j].torqueLn+d[uncertain.RotorModel], false)
 				for k := range got.speed {
-					drawn[j].speed[k] = append(drawn[j].speed[k], got.speed[k])
-					drawn[j].current[k] = append(drawn[j].current[k], got.current[k])
+					values[at], values[at+1] = got.speed[k], got.current[k]
+					at += 2
 				}
-				for k := range got.power {
-					drawn[j].power[k] = append(drawn[j].power[k], got.power[k])
+				at += copy(values[at:], got.power)
+			}
+		}, len(kinds), &budget, randomDraws(&budget, random), nil)
+		for k, kind := range kinds {
+			// A reading lies inside the interval of predictions if zero lies inside that of errors.
+			low, high := uncertain.Quantile(drawn.Drawn(k), uncertain.LowShare), uncertain.Quantile(drawn.Drawn(k), uncertain.HighShare)
+			if low <= 0 && high >= 0 {
+				n := speeds
+				if kind == &c.power {
+					n = powers
 				}
+				*kind += 1 / n
 			}
 		}
-		// A reading lies inside the interval of predictions if zero lies inside that of errors.
-		share := func(of func(interval) [][]float64) (inside, n float64) {
-			for _, d := range drawn {
-				for _, x := range of(d) {
-					n++
-					if quantile(x, 0.1) <= 0 && quantile(x, 0.9) >= 0 {
-						inside++
-					}
-				}
-			}
-			return inside, n
-		}
-		if in, n := share(func(d interval) [][]float64 { return d.speed }); n > 0 {
-			c.speed += in / n
-			in, n = share(func(d interval) [][]float64 { return d.current })
-			c.current += in / n
+		if speeds > 0 {
 			c.full++
 		}
-		if in, n := share(func(d interval) [][]float64 { return d.power }); n > 0 {
-			c.power += in / n
+		if powers > 0 {
 			c.part++
 		}
 	}
@@ -224,7 +227,7 @@ func throttleExponents(f *rigFit, s rigSolution) (names []string, exponents []fl
 			}
 		}
 		if len(x) > 0 {
-			names, exponents = append(names, r.String()), append(exponents, median(x))
+			names, exponents = append(names, r.String()), append(exponents, residual.Median(x))
 		}
 	}
 	return names, exponents

@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"partsaloft/physics/rotor"
 	"slices"
+
+	"partsaloft/physics/internal/residual"
+	"partsaloft/physics/rotor"
 )
 
 // motorStudy is the fit of the motor law and its trial on motors left out.
@@ -48,7 +50,7 @@ func newMotorStudy(folder string) (*motorStudy, error) {
 		x := s.sd.speed
 		if s.trials[i].rig.outlier {
 			speed, _ := s.trials[i].full()
-			x = median(speed)
+			x = residual.Median(speed)
 		}
 		sum, n = sum+x*x, n+1
 	}
@@ -152,15 +154,7 @@ func (s *motorStudy) printThrottle(w io.Writer) {
 func (t *rigTrial) worst() float64 {
 	s, c := t.full()
 	if len(s) == 0 {
-		return math.Abs(median(t.part(0, 1.2))) / 0.3
+		return math.Abs(residual.Median(t.part(0, 1.2))) / 0.3
 	}
-	return math.Max(math.Abs(median(s))/0.04, math.Abs(median(c))/0.1)
-}
-
-func rmsOf(x []float64) float64 {
-	var s float64
-	for _, v := range x {
-		s += v * v
-	}
-	return math.Sqrt(s / float64(len(x)))
+	return math.Max(math.Abs(residual.Median(s))/0.04, math.Abs(residual.Median(c))/0.1)
 }

@@ -3,9 +3,11 @@ package main
 import (
 	"cmp"
 	"math"
-	"partsaloft/physics"
-	"partsaloft/physics/rotor"
 	"slices"
+
+	"partsaloft/physics"
+	"partsaloft/physics/internal/residual"
+	"partsaloft/physics/rotor"
 )
 
 // rigRead is a run made ready for the fit.
@@ -106,7 +108,7 @@ func (r *rigRead) choose(run *rigRun) {
 		}
 	}
 	if len(torques) > 0 {
-		r.hasTorque, r.torqueLn = true, median(torques)
+		r.hasTorque, r.torqueLn = true, residual.Median(torques)
 		if run.lowReading {
 			r.torqueLn += lowTorqueLn
 		}

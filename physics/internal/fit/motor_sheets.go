@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"partsaloft/physics"
+	"partsaloft/physics/internal/residual"
 )
 
 // printSheets compares printed winding resistances and no-load currents with the law, and says
@@ -32,8 +33,8 @@ func printSheets(w io.Writer, folder string, study *motorStudy) error {
 			lossX, lossesAtSpeed = append(lossX, []float64{1, math.Log(s.noLoadV / ke / 2000)}), append(lossesAtSpeed, l)
 		}
 	}
-	scatter := spread80(centred(ohms))
-	fmt.Fprintf(w, "Sheets of motors up to 100 g: printed resistance over the law's %.2f at the median of %d, spread of ln %.2f\n", math.Exp(median(ohms)), len(ohms), scatter)
+	scatter := residual.Spread(centred(ohms))
+	fmt.Fprintf(w, "Sheets of motors up to 100 g: printed resistance over the law's %.2f at the median of %d, spread of ln %.2f\n", math.Exp(residual.Median(ohms)), len(ohms), scatter)
 	fmt.Fprintf(w, "  motors under load scatter by %.2f about the law, so that a printed resistance errs by %.2f as far as the two err apart\n",
 		sd.resistance, math.Sqrt(math.Max(scatter*scatter-sd.resistance*sd.resistance, 0)))
 	weight := make([]float64, len(losses))
@@ -45,7 +46,7 @@ func printSheets(w io.Writer, folder string, study *motorStudy) error {
 		return err
 	}
 	fmt.Fprintf(w, "  no-load torque %.3g N m/g at the median of %d, spread of ln %.2f, power of speed %.2f ± %.2f; under load the law has %.2f times that\n",
-		math.Exp(median(losses)), len(losses), spread80(centred(losses)), p.c[1], p.sd[1], law.LossNmPerG/math.Exp(median(losses)))
+		math.Exp(residual.Median(losses)), len(losses), residual.Spread(centred(losses)), p.c[1], p.sd[1], law.LossNmPerG/math.Exp(residual.Median(losses)))
 	// The few motors with both a sheet and a stand, the sheet's kV brought to theirs.
 	for k, r := range study.set.rigs {
 		for _, s := range sheets {
@@ -61,7 +62,7 @@ func printSheets(w io.Writer, folder string, study *motorStudy) error {
 }
 
 func centred(x []float64) []float64 {
-	m := median(x)
+	m := residual.Median(x)
 	out := make([]float64, len(x))
 	for i, v := range x {
 		out[i] = v - m

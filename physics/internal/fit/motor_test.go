@@ -4,11 +4,13 @@ import (
 	"fmt"
 	"math"
 	"os"
-	"partsaloft/physics"
-	"partsaloft/physics/rotor"
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"partsaloft/physics"
+	"partsaloft/physics/internal/residual"
+	"partsaloft/physics/rotor"
 )
 
 // madeSet is a stand of several motors that follow a law exactly but for their own effects.
@@ -91,8 +93,8 @@ func TestRigFitFindsTheLaw(t *testing.T) {
 			continue
 		}
 		speed, current := trial.full()
-		if math.Abs(median(speed)) > 0.015 || math.Abs(median(current)) > 0.04 {
-			t.Errorf("%v left out: rpm %+.3f, current %+.3f", trial.rig, median(speed), median(current))
+		if math.Abs(residual.Median(speed)) > 0.015 || math.Abs(residual.Median(current)) > 0.04 {
+			t.Errorf("%v left out: rpm %+.3f, current %+.3f", trial.rig, residual.Median(speed), residual.Median(current))
 		}
 	}
 }

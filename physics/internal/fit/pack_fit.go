@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"partsaloft/physics"
+	"partsaloft/physics/internal/residual"
 )
 
 // packSheet is one pack's data; zero is not known.
@@ -164,7 +165,7 @@ func printPack(w io.Writer, folder string) error {
 				logs = append(logs, ohm.code[i])
 			}
 		}
-		fmt.Fprintf(w, " %s %+.2f (%d)", s, median(logs), len(logs))
+		fmt.Fprintf(w, " %s %+.2f (%d)", s, residual.Median(logs), len(logs))
 	}
 	fmt.Fprintln(w)
 	for _, plug := range []string{"PH 2.0", "BT 2.0", "XT30", "XT60", "XT90"} {

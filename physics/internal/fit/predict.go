@@ -2,9 +2,10 @@ package main
 
 import (
 	"math"
-	"partsaloft/physics/rotor"
 	"runtime"
 	"sync"
+
+	"partsaloft/physics/rotor"
 )
 
 // laboratory is the air in which measured coefficients are taken to hold: 98.5 kPa and 24 °C.

@@ -2,8 +2,9 @@ package main
 
 import (
 	"math"
-	"partsaloft/physics/rotor"
 	"slices"
+
+	"partsaloft/physics/rotor"
 )
 
 // freedom is one constant that a fit may change.

@@ -1,11 +1,11 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"math"
-	"slices"
+
+	"partsaloft/physics/internal/residual"
 )
 
 // printProps prints the fitted prop law as Go source, then the left-out errors.
@@ -30,10 +30,10 @@ func printProps(w io.Writer, s *study) error {
 				return
 			}
 			fmt.Fprintf(w, "  %-24s %-9s %3d props  CT %s (bias %+.3f, spread %.3f)  CP %s (bias %+.3f, spread %.3f)  correlation %.2f\n",
-				k, name, len(t), errorPair(t), median(t), spread80(t), errorPair(p), median(p), spread80(p), togetherness(es))
+				k, name, len(t), errorPair(t), residual.Median(t), residual.Spread(t), errorPair(p), residual.Median(p), residual.Spread(p), togetherness(es))
 			if at := every(es, advThrustOf); len(at) > 0 {
 				fmt.Fprintf(w, "  %-24s %-9s advancing  CT %s (bias %+.3f)  CP %s (bias %+.3f)  zero-thrust J spread %.3f\n", "", "",
-					errorPair(at), median(at), errorPair(every(es, advPowerOf)), median(every(es, advPowerOf)), spread80(zeroErrors(es)))
+					errorPair(at), residual.Median(at), errorPair(every(es, advPowerOf)), residual.Median(every(es, advPowerOf)), residual.Spread(zeroErrors(es)))
 			}
 		}
 		row("all", es)
@@ -41,7 +41,6 @@ func printProps(w io.Writer, s *study) error {
 			row(c.String(), ofClass(es, c))
 		}
 		if k == fromLabel {
-			printWorst(w, es)
 			printFamilies(w, es)
 		}
 	}
@@ -68,26 +67,6 @@ func zeroErrors(es []benchErrors) []float64 {
 		}
 	}
 	return out
-}
-
-// printWorst names the props with the largest errors in CT and CP together.
-func printWorst(w io.Writer, es []benchErrors) {
-	size := func(e benchErrors) float64 {
-		t := means([]benchErrors{e}, thrustOf)[0]
-		if p := means([]benchErrors{e}, powerOf); len(p) > 0 {
-			return math.Max(math.Abs(t)/labelThrustSD, math.Abs(p[0])/labelPowerSD)
-		}
-		return math.Abs(t) / labelThrustSD
-	}
-	sorted := slices.Clone(es)
-	slices.SortStableFunc(sorted, func(a, b benchErrors) int { return cmp.Compare(size(b), size(a)) })
-	for _, e := range sorted[:min(8, len(sorted))] {
-		fmt.Fprintf(w, "    worst: %-36s ln CT %+.2f", e.prop, means([]benchErrors{e}, thrustOf)[0])
-		if p := means([]benchErrors{e}, powerOf); len(p) > 0 {
-			fmt.Fprintf(w, " ln CP %+.2f", p[0])
-		}
-		fmt.Fprintln(w)
-	}
 }
 
 // printFamilies prints the mean error of every family, and how much of the variance lies between
@@ -123,14 +102,6 @@ func printFamilies(w io.Writer, es []benchErrors) {
 		t, p := means(by[f], thrustOf), means(by[f], powerOf)
 		fmt.Fprintf(w, "    family %-8s %2d props, mean ln CT %+.3f, ln CP %+.3f\n", f, len(t), mean(t), mean(p))
 	}
-}
-
-func mean(x []float64) float64 {
-	var s float64
-	for _, v := range x {
-		s += v
-	}
-	return s / float64(len(x))
 }
 
 func list(x []float64) string {

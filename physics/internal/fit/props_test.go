@@ -4,9 +4,10 @@ import (
 	"fmt"
 	"math"
 	"os"
-	"partsaloft/physics/rotor"
 	"path/filepath"
 	"testing"
+
+	"partsaloft/physics/rotor"
 )
 
 // Property: thinning keeps the upper three quarters of the speeds, both ends included.

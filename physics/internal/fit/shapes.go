@@ -2,6 +2,7 @@ package main
 
 import (
 	"math"
+
 	"partsaloft/physics/rotor"
 )
 

@@ -2,8 +2,9 @@ package main
 
 import (
 	"fmt"
-	"partsaloft/physics/rotor"
 	"slices"
+
+	"partsaloft/physics/rotor"
 )
 
 // study is the prop data with the law fitted to all of it and, for each family, the law fitted
