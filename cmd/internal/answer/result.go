@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 
@@ -55,8 +56,11 @@ func (f *Shown) String() string {
 
 // Span is the interval without its unit.
 func (f *Shown) Span() string {
-	if !f.Defined() {
+	switch {
+	case !f.Defined():
 		return "–"
+	case f.Quantity == figure.ThrottleCap && f.High > f.Low:
+		return fmt.Sprintf("%.0f to %.0f", math.Floor(f.Low), math.Floor(f.High))
 	}
 	return catalogue.Interval(f.Value, f.Low, f.High)
 }
