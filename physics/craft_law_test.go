@@ -52,3 +52,17 @@ func TestTradeTopSpeed(t *testing.T) {
 		t.Errorf("a 3-inch craft does %.1f m/s", v)
 	}
 }
+
+// Common practice, no source: LiPo packs are landed at 3.4 to 3.6 V a cell under load, Li-ion at 2.8 to 3.2 V,
+// with 15 to 25 % of the charge left.
+func TestTradeLanding(t *testing.T) {
+	f := Flying{}
+	for c, want := range map[Chemistry][2]float64{LiPo: {3.4, 3.6}, LiHV: {3.4, 3.6}, LiIon: {2.8, 3.2}} {
+		if v := f.landingV(c); v < want[0] || v > want[1] {
+			t.Errorf("%v lands at %g V", c, v)
+		}
+	}
+	if r := f.reserve(); r < 0.15 || r > 0.25 {
+		t.Errorf("%g of the charge is left", r)
+	}
+}

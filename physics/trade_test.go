@@ -84,7 +84,7 @@ func TestTradeSmallPackIsOverdrawn(t *testing.T) {
 func TestPublishedTimeConstant(t *testing.T) {
 	c := testCraft(t, 23, 6, 2400, 5.1, 4.3, 3, 4.3, 4, 1500, 75, 190, 560)
 	p := evaluated(c, 12)
-	if ms := p.si[figure.Response] * 1e3; ms < 27 || ms > 42 {
+	if ms := p.si[figure.Response] * 1e3; ms < 29 || ms > 41 {
 		t.Errorf("time constant %.1f ms, published 30 to 39 ms", ms)
 	}
 }

@@ -107,6 +107,7 @@ func TestPublishedProps(t *testing.T) {
 func TestPublishedPropsFromOneBenchPoint(t *testing.T) {
 	air := laboratoryAir(t)
 	var labelled, thrustOnly, cts, cps []float64
+	var said Uncertainty // the same of all but the class
 	for _, tp := range tunnelProps() {
 		if tp.fast[0] == 0 {
 			continue
@@ -130,6 +131,7 @@ func TestPublishedPropsFromOneBenchPoint(t *testing.T) {
 		if math.Abs(ct) > 0.12 || math.Abs(cp) > 0.20 {
 			t.Errorf("%s: at %g rpm ln CT error %+.3f, ln CP error %+.3f", tp.name, tp.fast[0], ct, cp)
 		}
+		said = p.Uncertainty
 		cts, cps = append(cts, ct), append(cps, cp)
 		spec.Bench[0].TorqueNm = 0
 		if p, err = New(spec, air); err != nil {
@@ -137,6 +139,12 @@ func TestPublishedPropsFromOneBenchPoint(t *testing.T) {
 		}
 		_, cp = lnErrors(p, tp.fast)
 		thrustOnly = append(thrustOnly, cp)
+	}
+	if err := residual.Agree(cts, said.Thrust.LnSD); err != nil {
+		t.Errorf("CT: %v", err)
+	}
+	if err := residual.Agree(cps, said.Power.LnSD); err != nil {
+		t.Errorf("CP: %v", err)
 	}
 	if c, q := absMedian(cts), absMedian(cps); c > 0.025 || q > 0.035 {
 		t.Errorf("median errors at the other speed: ln CT %.3f, ln CP %.3f", c, q)
