@@ -95,7 +95,7 @@ func (w *Weights) Score(x *Axes) float64 {
 // undefinedExcess stands for how far off a craft is whose figure cannot be computed.
 const undefinedExcess = 2.0
 
-const commonTrials = 7
+const commonTrials = 10
 
 // trials is the number of things to try; try takes one and returns what is broken, a zero Violation
 // if it is kept. They come in the order of the rules.
@@ -115,18 +115,24 @@ func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Violation {
 		}
 		return mean(ConnectorMeanKey, p.HardestPackA, c.Connector.ContinuousA)
 	case 4:
-		return within(HoverRule, p, figure.HoverThrottle, Range{math.Inf(-1), highestHoverPct})
+		return s.bears(ElectricalRule, p, figure.ElectricalSpeed)
 	case 5:
-		return within(Thrust, p, figure.ThrustToWeight, s.thrustRange())
+		return within(HoverRule, p, figure.HoverThrottle, Range{math.Inf(-1), highestHoverPct})
 	case 6:
+		return within(Thrust, p, figure.ThrustToWeight, s.thrustRange())
+	case 7:
 		if _, why := p.Get(figure.StyleTime); why == physics.SegmentTooHard {
 			f := figure.Of(figure.StyleTime)
 			return Violation{Rule: Thrust, Key: f.Key, Unit: f.Unit, Why: why, Excess: undefinedExcess}
 		}
 		return Violation{}
+	case 8:
+		return s.bears(HeatRule, p, figure.MotorTemperature)
+	case 9:
+		return s.bears(HeatRule, p, figure.PunchTemperature)
 	}
 	l := &s.Limits[i-commonTrials]
-	if l.Quantity == figure.ThrustToWeight {
+	if _, borne := everyStyle(l.Quantity); borne || l.Quantity == figure.ThrustToWeight {
 		return Violation{} // tried already
 	}
 	return within(StyleLimits, p, l.Quantity, l.Range)
@@ -141,6 +147,48 @@ func (s *Style) thrustRange() Range {
 		}
 	}
 	return Range{lowestThrustRatio, math.Inf(1)}
+}
+
+// borne are the figures of heat and electrical speed that every craft must keep under a bound, in SI units, unless its
+// style sets another.
+var borne = [...]struct {
+	quantity figure.Quantity
+	highest  float64
+}{
+	{figure.ElectricalSpeed, physics.RefusedElectricalRadS},
+	{figure.MotorTemperature, physics.RefusedWindingK},
+	{figure.PunchTemperature, physics.RefusedPunchK},
+}
+
+// everyStyle returns the range that a figure of heat or electrical speed must keep in every style; the bool reports
+// whether it is one.
+func everyStyle(q figure.Quantity) (Range, bool) {
+	for _, b := range borne {
+		if b.quantity == q {
+			return Range{math.Inf(-1), math.Round(q.FromSI(b.highest))}, true
+		}
+	}
+	return Range{}, false
+}
+
+// bearable is the style's own range of a figure of heat or electrical speed, or else that of every style.
+func (s *Style) bearable(q figure.Quantity) Range {
+	for i := range s.Limits {
+		if s.Limits[i].Quantity == q {
+			return s.Limits[i].Range
+		}
+	}
+	r, _ := everyStyle(q)
+	return r
+}
+
+// bears tries a figure of heat or electrical speed. One that is undefined for want of flight is left to the rules of
+// flight.
+func (s *Style) bears(rule Rule, p *physics.Performance, q figure.Quantity) Violation {
+	if _, why := p.Get(q); why != physics.Defined && why != physics.WindingsBurn {
+		return Violation{}
+	}
+	return within(rule, p, q, s.bearable(q))
 }
 
 // within tries a range on a figure. An undefined figure cannot be shown to keep it and breaks it.
@@ -183,8 +231,11 @@ func (s *Style) Effective() []Limit {
 		{figure.HoverThrottle, Range{-open, highestHoverPct}},
 		{figure.ThrottleCap, Range{lowestCapPct, open}},
 	}
+	for _, b := range borne {
+		limits = append(limits, Limit{b.quantity, s.bearable(b.quantity)})
+	}
 	for _, l := range s.Limits {
-		if l.Quantity != figure.ThrustToWeight {
+		if _, borne := everyStyle(l.Quantity); !borne && l.Quantity != figure.ThrustToWeight {
 			limits = append(limits, l)
 		}
 	}

@@ -68,6 +68,16 @@ func TestRules(t *testing.T) {
 			c.Motor.MaxCurrentA, c.Motor.LimitEstimated = p.PeakMotorA, true
 			c.FrameKg += 0.9
 		}, Currents, MotorMeanKey},
+		{"motors of many poles", func(c *physics.Craft, _ *Style) { c.Motor.Poles = 42 }, ElectricalRule, "electrical_rpm"},
+		{"many poles that a style bears", func(c *physics.Craft, s *Style) {
+			c.Motor.Poles = 42
+			*s = s.With(Limit{figure.ElectricalSpeed, Range{-open, 1e6}})
+		}, Kept, ""},
+		{"motors hot in flight", func(c *physics.Craft, s *Style) {
+			c.Motor.LossNm *= 4
+			*s = s.With(Limit{figure.MotorTemperature, Range{-open, 60}})
+		}, HeatRule, "motor_temperature_c"},
+		{"motors hot in a punch", func(c *physics.Craft, _ *Style) { c.Motor.CopperOhm = 5 * c.Motor.WindingOhm }, HeatRule, "punch_temperature_c"},
 		{"plug weak all along", func(c *physics.Craft, _ *Style) { c.Connector.ContinuousA = 5 }, Currents, ConnectorMeanKey},
 		{"advisory plug", func(c *physics.Craft, _ *Style) {
 			c.Connector = physics.Connector{ContinuousA: 2, PeakA: 2, Advisory: true}

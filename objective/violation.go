@@ -13,13 +13,15 @@ type Rule uint8
 const (
 	Kept Rule = iota
 	Currents
+	ElectricalRule
 	HoverRule
 	Thrust
+	HeatRule
 	StyleLimits
 	RuleCount
 )
 
-var ruleNames = [RuleCount]string{"kept", "currents", "hover", "thrust", "style limits"}
+var ruleNames = [RuleCount]string{"kept", "currents", "electrical speed", "hover", "thrust", "heat", "style limits"}
 
 // String returns the rule in words.
 func (r Rule) String() string { return ruleNames[r] }

@@ -1,6 +1,7 @@
 package physics
 
 import (
+	"cmp"
 	"math"
 
 	"partsaloft/physics/figure"
@@ -12,9 +13,9 @@ type Caution uint8
 
 // The cautions.
 const (
-	HotWinding     Caution = iota // K over HotWindingK
-	BurntWinding                  // K over BurntWindingK, where no figure is given any more
-	FastElectrical                // electrical speed over what sensorless ESCs follow
+	HotWinding     Caution = iota // K at the end of a flight over HotWindingK
+	HotPunch                      // K after a punch over HotPunchK
+	FastElectrical                // electrical speed over what ESCs are sure to follow, FastElectricalRadS
 	FastTip                       // tip Mach number over fastTipMach
 	TwitchyHover                  // hover under twitchyDuty
 	WeakHover                     // hover over weakDuty
@@ -25,29 +26,43 @@ const (
 
 // Bounds of the cautions.
 const (
-	HotWindingK = rotor.ZeroCelsiusK + 120 // magnets and enamel of small motors age fast above (common practice, no source)
+	// Magnets and enamel of small motors age fast above (common practice, no source; magnets of the usual grades
+	// hold 100 to 150 °C, enamel 130 and more for years and 240 for minutes: IEC 60404-8-1 and 60317, from memory).
+	HotWindingK     = rotor.ZeroCelsiusK + 100
+	RefusedWindingK = rotor.ZeroCelsiusK + 150
+	HotPunchK       = rotor.ZeroCelsiusK + 150
+	RefusedPunchK   = rotor.ZeroCelsiusK + 220
 	// No enamel of windings is made for over 240 °C (classes of IEC 60317, from memory), and the law of heat
-	// is good to a factor of 1.5: beyond this a temperature says nothing but that they burn.
-	BurntWindingK   = rotor.ZeroCelsiusK + 300
-	FastElectricalS = 400e3 / 60 // electrical turns a second that sensorless ESCs still follow (common practice, no source)
-	FastTipMach     = 0.65       // beyond it the section data do not hold: compressibility is left out
-	TwitchyDuty     = 0.12       // common practice, no source
-	WeakDuty        = 0.50       // common practice, no source
+	// is good to a factor of 1.6: beyond this a temperature says nothing but that they burn.
+	BurntWindingK = rotor.ZeroCelsiusK + 300
+	// Electrical rad/s that ESCs are sure to follow, and that none is known to (common practice, no source).
+	FastElectricalRadS    = 320e3 * 2 * math.Pi / 60
+	RefusedElectricalRadS = 440e3 * 2 * math.Pi / 60
+	FastTipMach           = 0.65 // beyond it the section data do not hold: compressibility is left out
+	TwitchyDuty           = 0.12 // common practice, no source
+	WeakDuty              = 0.50 // common practice, no source
 )
 
-// Warning is a caution with its value and the bound it exceeds, or is taken of, in SI units.
+// Warning is a caution with its value and the bound it exceeds, in SI units; a temperature that is not known but
+// for being over BurntWindingK is infinite.
 type Warning struct {
 	Caution      Caution
 	Value, Bound float64
 }
 
-// ElectricalSpeed is the electrical speed at full throttle in turns a second, from mechanical
-// speed in rad/s and poles; 0 poles means 12 for small motors.
-func ElectricalSpeed(speedRadS float64, poles int) float64 {
-	if poles == 0 {
-		poles = 12
+// Danger reports whether a caution is of what may burn or fall: it is to be read before anything that speaks for
+// the craft.
+func (c Caution) Danger() bool {
+	switch c {
+	case HotWinding, HotPunch, FastElectrical, DrivenHard, OverdrawnPlug:
+		return true
 	}
-	return speedRadS / (2 * math.Pi) * float64(poles) / 2
+	return false
+}
+
+// electricalRadS is the electrical speed from the mechanical one and the poles; 0 means 12.
+func electricalRadS(speedRadS float64, poles int) float64 {
+	return speedRadS * float64(cmp.Or(poles, 12)) / 2
 }
 
 // Warnings lists what a craft's predicted performance warns of.
@@ -58,13 +73,18 @@ func (c *Craft) Warnings(p *Performance) []Warning {
 			list = append(list, Warning{caution, value, bound})
 		}
 	}
-	switch t, why := p.Get(figure.MotorTemperature); why {
-	case Defined:
-		over(HotWinding, t, HotWindingK)
-	case WindingsBurn:
-		list = append(list, Warning{BurntWinding, BurntWindingK, BurntWindingK})
+	hot := func(caution Caution, q figure.Quantity, boundK float64) {
+		switch t, why := p.Get(q); why {
+		case Defined:
+			over(caution, t, boundK)
+		case WindingsBurn:
+			over(caution, math.Inf(1), boundK)
+		}
 	}
-	over(FastElectrical, ElectricalSpeed(p.FullSpeedRadS, c.Motor.Poles), FastElectricalS)
+	hot(HotWinding, figure.MotorTemperature, HotWindingK)
+	hot(HotPunch, figure.PunchTemperature, HotPunchK)
+	electrical, _ := p.Get(figure.ElectricalSpeed)
+	over(FastElectrical, electrical, FastElectricalRadS)
 	mach, _ := p.Get(figure.TipMach)
 	over(FastTip, mach, FastTipMach)
 	if hover, why := p.Get(figure.HoverThrottle); why == Defined {

@@ -24,8 +24,12 @@ func TestBoundsOfCautions(t *testing.T) {
 		name             string
 		bound, low, high float64
 	}{
-		{"winding, °C", HotWindingK - rotor.CelsiusToKelvin(0), 100, 150},
-		{"electrical rpm", FastElectricalS * 60, 390e3, 500e3},
+		{"winding, °C", HotWindingK - rotor.CelsiusToKelvin(0), 80, 130},
+		{"winding refused, °C", RefusedWindingK - rotor.CelsiusToKelvin(0), 130, 180},
+		{"punch, °C", HotPunchK - rotor.CelsiusToKelvin(0), 130, 180},
+		{"punch refused, °C", RefusedPunchK - rotor.CelsiusToKelvin(0), 180, 240},
+		{"electrical rpm", FastElectricalRadS * 60 / (2 * math.Pi), 250e3, 390e3},
+		{"electrical rpm refused", RefusedElectricalRadS * 60 / (2 * math.Pi), 390e3, 500e3},
 		{"tip Mach number", FastTipMach, 0.55, 0.8},
 		{"twitchy hover", TwitchyDuty, 0.08, 0.15},
 		{"weak hover", WeakDuty, 0.4, 0.65},
@@ -35,11 +39,10 @@ func TestBoundsOfCautions(t *testing.T) {
 		}
 	}
 	// A stator of 12 slots turns 14 magnets, small ones of 9 slots turn 12: as many pole pairs as half.
-	if turns := ElectricalSpeed(2*math.Pi, 14); turns != 7 {
-		t.Errorf("one turn of 14 poles is %g electrical ones", turns)
-	}
-	if turns := ElectricalSpeed(2*math.Pi, 0); turns != 6 {
-		t.Errorf("one turn of a small motor is %g electrical ones", turns)
+	for poles, pairs := range map[int]float64{14: 7, 12: 6, 0: 6} {
+		if got := electricalRadS(1, poles); got != pairs {
+			t.Errorf("one turn of %d poles is %g electrical ones", poles, got)
+		}
 	}
 }
 
@@ -66,7 +69,7 @@ func TestWhatCannotBeIsNoFigure(t *testing.T) {
 		p := evaluated(c, 12)
 		temperature, why := p.Get(figure.MotorTemperature)
 		seen[why] = true
-		if why == Defined && temperature > BurntWindingK || why == WindingsBurn && !warned(&c, BurntWinding) {
+		if why == Defined && temperature > BurntWindingK || why == WindingsBurn && !warned(&c, HotWinding) {
 			t.Errorf("motor of %g g: %g K (%v)", grams, temperature, why)
 		}
 	}

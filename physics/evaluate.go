@@ -57,6 +57,8 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 	p.Cap = which
 	p.set(figure.ThrottleCap, duty)
 	p.PeakMotorA = capped.currentA
+	p.punchRiseK = c.Motor.punchRiseK(c.Motor.heat(capped, duty, full.busV(duty, capped.currentA)))
+	p.set(figure.ElectricalSpeed, electricalRadS(top.speedRadS, c.Motor.Poles))
 	highest := float64(c.Rotors) * capped.thrustN / weight
 	p.set(figure.ThrustToWeight, highest)
 
@@ -66,7 +68,7 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 	if !ok || !holds {
 		p.undefined(CannotHover, figure.HoverThrottle, figure.HoverCurrent, figure.HoverPower, figure.HoverTime, figure.CruiseTime, figure.HardTime, figure.StyleTime,
 			figure.MeanCurrent, figure.UsedCharge, figure.Range, figure.TopSpeed, figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.ForwardAcceleration, figure.PullOut,
-			figure.Response, figure.Rise, figure.ThrustStep, figure.TurnLoadFactor, figure.TurnThrottle, figure.MotorHeat, figure.MotorTemperature)
+			figure.Response, figure.Rise, figure.ThrustStep, figure.TurnLoadFactor, figure.TurnThrottle, figure.MotorHeat, figure.MotorTemperature, figure.PunchTemperature)
 		return p
 	}
 	c.aboutHover(&p, &mid, asked, duty, weight, hover, hoverDuty)
@@ -208,7 +210,7 @@ func leastOf(y []float64) float64 {
 }
 
 // ofStyle are the quantities that the style's flight sets.
-const ofStyle figure.Set = 1<<figure.StyleTime | 1<<figure.MeanCurrent | 1<<figure.UsedCharge | 1<<figure.MotorHeat | 1<<figure.MotorTemperature
+const ofStyle figure.Set = 1<<figure.StyleTime | 1<<figure.MeanCurrent | 1<<figure.UsedCharge | 1<<figure.MotorHeat | 1<<figure.MotorTemperature | 1<<figure.PunchTemperature
 
 // inTime sets flying times, mean current and heat.
 func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set, duty, weightN float64, hover operating) {
@@ -238,28 +240,46 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set,
 	r, ok := timed(figure.StyleTime, f.Segments)
 	p.si[same], p.why[same] = p.si[figure.StyleTime], p.why[figure.StyleTime]
 	if !ok || r.durationS <= 0 {
-		p.undefined(SegmentTooHard, figure.MeanCurrent, figure.UsedCharge, figure.MotorHeat, figure.MotorTemperature)
+		p.undefined(SegmentTooHard, figure.MeanCurrent, figure.UsedCharge, figure.MotorHeat, figure.MotorTemperature, figure.PunchTemperature)
 		return
 	}
 	p.Ending = r.ending
 	p.set(figure.UsedCharge, r.usedAs)
 	p.set(figure.MeanCurrent, r.usedAs/r.durationS)
 	var mean, worst float64
+	full := c.supply(1)
 	for i := range l.count {
-		heat := c.Motor.heatW(l.points[i])
-		mean += l.share[i] * heat
+		at, supply := duty, &full
 		if !l.punch[i] {
-			d, _ := mid.duty(l.points[i])
-			p.HardestPackA = math.Max(p.HardestPackA, mid.currentA(d, l.points[i].currentA))
+			supply = mid
+			at, _ = mid.duty(l.points[i])
+		}
+		heatW := c.Motor.heat(l.points[i], at, supply.busV(at, l.points[i].currentA)).allW
+		if l.moving[i] && !l.punch[i] {
+			heatW *= UnsteadyFactor * c.FlyingFactor
+		}
+		mean += l.share[i] * heatW
+		if !l.punch[i] {
+			p.HardestPackA = math.Max(p.HardestPackA, mid.currentA(at, l.points[i].currentA))
 			p.HardestMotorA = math.Max(p.HardestMotorA, l.points[i].currentA)
-			worst = math.Max(worst, heat)
+			worst = math.Max(worst, heatW)
 		}
 	}
 	p.set(figure.MotorHeat, worst)
-	if windingK := c.Motor.temperatureK(mean, c.Propeller.Map.Air); windingK <= BurntWindingK {
-		p.set(figure.MotorTemperature, windingK)
-	} else {
-		p.undefined(WindingsBurn, figure.MotorTemperature)
+	c.warm(p, c.Propeller.Map.Air.TemperatureK+c.Motor.flightRiseK(mean, r.durationS))
+}
+
+// warm sets the windings' temperatures from that at the end of a flight; over BurntWindingK none is given.
+func (c *Craft) warm(p *Performance, landedK float64) {
+	for _, of := range [...]struct {
+		quantity     figure.Quantity
+		temperatureK float64
+	}{{figure.MotorTemperature, landedK}, {figure.PunchTemperature, landedK + p.punchRiseK}} {
+		if of.temperatureK <= BurntWindingK {
+			p.set(of.quantity, of.temperatureK)
+		} else {
+			p.undefined(WindingsBurn, of.quantity)
+		}
 	}
 }
 

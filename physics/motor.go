@@ -10,6 +10,7 @@ import (
 type Motor struct {
 	TorqueConstantNmA float64 // Nm/A, equal to the back-EMF constant in V s/rad
 	WindingOhm        float64 // of the winding under load, at rest and warm
+	CopperOhm         float64 // of the winding at rest, which turns to heat; 0 means WindingOhm
 	DoublingRadS      float64 // speed at which that has doubled
 	EscOhm            float64 // ESC and leads
 	LossNm            float64 // loss torque, the same at every speed
@@ -19,7 +20,7 @@ type Motor struct {
 	MaxCurrentA       float64 // for the seconds of a punch; 0: none is known
 	// LimitEstimated reports whether MaxCurrentA is estimated from what the windings stand, not printed.
 	LimitEstimated bool
-	Poles          int // 0: not given
+	Poles          int // 0 means 12
 	// Scale factors of uncertain inputs; 1 means nominal.
 	ResistanceFactor float64
 }

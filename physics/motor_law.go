@@ -1,6 +1,7 @@
 package physics
 
 import (
+	"cmp"
 	"math"
 
 	"partsaloft/physics/uncertain"
@@ -112,11 +113,20 @@ func (l *MotorLaw) Motor(label MotorLabel) EstimatedMotor {
 		m.Limit = l.CurrentLimit(m.TorqueConstant.Value, m.Mass.Value)
 	}
 	m.Motor = Motor{
-		TorqueConstantNmA: m.TorqueConstant.Value, WindingOhm: l.WindingShare * m.Resistance.Value, EscOhm: l.EscOhm,
+		TorqueConstantNmA: m.TorqueConstant.Value, WindingOhm: l.WindingShare * m.Resistance.Value, CopperOhm: m.Resistance.Value, EscOhm: l.EscOhm,
 		DoublingRadS: l.DoublingRadS, LossNm: m.Loss.Value, PartThrottleLoss: l.PartThrottleLoss,
-		BellInertiaKgM2: m.Inertia.Value, MassKg: m.Mass.Value, MaxCurrentA: m.Limit.Value, LimitEstimated: label.MaxCurrentA == 0, Poles: label.Poles, ResistanceFactor: 1,
+		BellInertiaKgM2: m.Inertia.Value, MassKg: m.Mass.Value, MaxCurrentA: m.Limit.Value, LimitEstimated: label.MaxCurrentA == 0, Poles: cmp.Or(label.Poles, usualPoles(label.StatorM)), ResistanceFactor: 1,
 	}
 	return m
+}
+
+// usualPoles are the magnets of a motor by its stator's diameter: 12 under 15 mm, 14 from there on (common practice,
+// no source).
+func usualPoles(statorM float64) int {
+	if statorM < 0.0149 {
+		return 12
+	}
+	return 14
 }
 
 // TorqueConstant is ke = kt in V s/rad for a label kV in rpm/V.

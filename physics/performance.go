@@ -31,6 +31,7 @@ type Performance struct {
 	// in the pack and in one motor, at mid charge.
 	HardestPackA, HardestMotorA float64
 	FullSpeedRadS               float64 // of the rotors at full throttle
+	punchRiseK                  float64 // what a punch at the cap adds to the windings
 	PeakMotorA                  float64 // current of one motor at the throttle cap, static, pack full
 }
 

@@ -73,6 +73,8 @@ const (
 	StrongerBoardSteady                    // Needs and Has in A, all along
 	StrongerPlugSteady                     // Needs and Has in A, all along
 	StrongerMotorsSteady                   // Needs and Has in A, all along
+	SlowerMotors                           // or fewer cells
+	CoolerMotors                           // heavier ones, fewer cells, a smaller prop
 	LessMassOrThrust                       // Needs: kg less; Has: factor on the thrust
 	CannotLift                             // Needs: the weight in kg; Has: what full throttle lifts in kg
 	MoreThrust                             // or less weight
@@ -116,6 +118,10 @@ func remedy(b *objective.Violation, r *predict.Result) (Remedy, bool) {
 		return Remedy{Kind: StrongerPlugSteady, Needs: r.Performance.HardestPackA, Has: r.Craft.Connector.ContinuousA}, true
 	case objective.MotorMeanKey:
 		return Remedy{Kind: StrongerMotorsSteady, Needs: r.Performance.HardestMotorA, Has: r.Craft.Motor.MeanLimitA()}, true
+	case figure.ElectricalSpeed.Key():
+		return Remedy{Kind: SlowerMotors}, true
+	case figure.MotorTemperature.Key(), figure.PunchTemperature.Key():
+		return Remedy{Kind: CoolerMotors}, true
 	case figure.ThrustToWeight.Key():
 		if b.Why == physics.Defined && b.Value < b.Bound {
 			return loosened(Remedy{Kind: LessMassOrThrust, Needs: massKg * (1 - b.Value/b.Bound), Has: b.Bound / b.Value}, b), true

@@ -10,7 +10,7 @@ import (
 // unitOfSuffix are the units that the ends of keys stand for; keys without one are plain numbers.
 var unitOfSuffix = map[string]string{
 	"g": "g", "pct": "%", "a": "A", "w": "W", "v": "V", "minutes": "min", "mah": "mAh", "km": "km", "mps": "m/s", "mps2": "m/s²", "m": "m",
-	"ms": "ms", "c": "°C",
+	"ms": "ms", "c": "°C", "rpm": "rpm",
 }
 
 // Property: every row is whole, has a key and a name of its own, a key that ends in its unit, and converts there and

@@ -1,5 +1,7 @@
 package figure
 
+import "math"
+
 // Quantity names one predicted number of a craft.
 type Quantity uint8
 
@@ -40,7 +42,9 @@ const (
 	BestRangeSpeed                      // m/s
 	Range                               // m, at best range speed
 	MotorHeat                           // W, heat in one motor in the style's hardest steady segment
-	MotorTemperature                    // K, winding, in the style's mean flight
+	MotorTemperature                    // K, winding, at the end of a flight of the style
+	PunchTemperature                    // K, winding, after three seconds at the throttle cap on top of that
+	ElectricalSpeed                     // rad/s, electrical, at full throttle
 	TipMach                             // tip speed at full throttle over the speed of sound
 	// Count is the number of quantities.
 	Count
@@ -54,6 +58,7 @@ const (
 	mAhPerCoulomb    = 1 / 3.6
 	kmPerMetre       = 1e-3
 	msPerSecond      = 1000
+	rpmPerRadS       = 60 / (2 * math.Pi)
 )
 
 // table holds the figures by quantity: one row each.
@@ -299,10 +304,23 @@ var table = [Count]Figure{
 	MotorTemperature: {
 		Key: "motor_temperature_c", Unit: "°C", PerSI: 1, Offset: celsiusAtZeroKelvin,
 		Name: "winding temperature", Group: HeatGroup, Shown: Compared,
-		Meaning: "Temperature of the windings after a flight of the style.",
-		Method:  "Mean losses against cooling by size and prop wash.",
-		Trust: "Rough: losses to a third and cooling by rule of thumb. After landing, disarmed and unplugged, check the " +
-			"motors' temperature.",
+		Meaning: "Temperature of the windings at the end of a flight of the style.",
+		Method:  "Mean losses of the style's segments against cooling by size and prop wash, as the flight goes on.",
+		Trust:   "Rough: good to a factor of 1.6. After landing, disarmed and unplugged, check the motors' temperature.",
+	},
+	PunchTemperature: {
+		Key: "punch_temperature_c", Unit: "°C", PerSI: 1, Offset: celsiusAtZeroKelvin,
+		Name: "winding temperature after a punch", Group: HeatGroup, Shown: Listed,
+		Meaning: "Temperature of the windings after three seconds at the throttle cap at the end of a flight of the style.",
+		Method:  "Losses at the cap, static, warm the stator, and the copper on top of it.",
+		Trust:   "Rough: good to a factor of 1.6 of what the punch adds. Keep punches short.",
+	},
+	ElectricalSpeed: {
+		Key: "electrical_rpm", Unit: "rpm", PerSI: rpmPerRadS,
+		Name: "electrical speed", Group: HeatGroup, Shown: Listed,
+		Meaning: "Electrical revolutions a minute at full throttle on a full pack, without a cap.",
+		Method:  "Full-throttle rpm times pole pairs: 6 with a stator under 15 mm, 7 from there on, unless poles are given.",
+		Trust:   "Hangs on kV and on the poles: count the magnets.",
 	},
 	TipMach: {
 		Key: "tip_mach", PerSI: 1, Decimals: 2,

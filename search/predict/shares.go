@@ -1,5 +1,11 @@
 package predict
 
+import (
+	"slices"
+
+	"partsaloft/physics"
+)
+
 // shares sets in how many draws each result stays ahead of the next, and is the best; equal scores
 // share. The last has nobody behind it and is ahead in all.
 func shares(results []Result, scores [][]float64) {
@@ -48,9 +54,10 @@ type Lead uint8
 
 // The leads, by the share of draws in which a result is ahead.
 const (
-	TossUp Lead = iota
-	Likely      // 70 % and more
-	Clear       // 90 % and more
+	TossUp     Lead = iota
+	Likely          // 70 % and more
+	Clear           // 90 % and more
+	Endangered      // 70 % and more, but what may burn or fall is to be read first
 )
 
 // LeadOf is the lead of an AheadShare.
@@ -65,4 +72,17 @@ func LeadOf(share float64) Lead {
 }
 
 // String returns the lead in words.
-func (l Lead) String() string { return [...]string{"toss-up", "likely", "clear"}[l] }
+func (l Lead) String() string { return [...]string{"toss-up", "likely", "clear", "danger"}[l] }
+
+// Lead is how sure it is that the result stays ahead of the next in its list.
+func (r *Result) Lead() Lead {
+	if lead := LeadOf(r.AheadShare); lead == TossUp || !r.Endangered() {
+		return lead
+	}
+	return Endangered
+}
+
+// Endangered reports whether something of the result may burn or fall.
+func (r *Result) Endangered() bool {
+	return slices.ContainsFunc(r.Cautions, func(w physics.Warning) bool { return w.Caution.Danger() }) || len(r.Combination.Dangers()) > 0
+}

@@ -135,10 +135,12 @@ type Result struct {
 	Parts        Parts         `json:"parts"`
 	Figures      Fields        `json:"figures"`
 	BrokenLimits []BrokenLimit `json:"broken_limits"`
-	Notes        []string      `json:"notes"`
-	AheadShare   *float64      `json:"ahead_share"`
-	BestShare    *float64      `json:"best_share"`
-	// Lead is ahead_share in words: clear, likely or toss-up.
+	// Dangers are what may burn or fall; they are among the notes too.
+	Dangers    []string `json:"dangers,omitempty"`
+	Notes      []string `json:"notes"`
+	AheadShare *float64 `json:"ahead_share"`
+	BestShare  *float64 `json:"best_share"`
+	// Lead is ahead_share in words: clear, likely or toss-up, or danger where dangers are to be read first.
 	Lead string `json:"lead,omitempty"`
 	// Unlike is the distance from the nearest craft that flies already, 0 to 1, and where it lies.
 	Unlike     *float64 `json:"unlike,omitempty"`

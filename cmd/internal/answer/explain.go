@@ -42,9 +42,8 @@ func (e *explaining) document(a *Ask) *Explanation {
 		Packs:   e.packDocuments(), Class: e.class(),
 	}
 	d := &Explanation{Head: a.head(care), Search: searchOf(e.Ranking), Results: []Explained{one}, Subject: e.Subject}
-	d.Words = ExplainWords{Standing: e.standing(), Endurance: e.endurance(), Score: e.apartSentence(), Binds: one.Binds +
-		" " + punchSentence(r),
-		Swaps: e.swapList(), Spares: e.sparesSentence(), Notes: noteList(r), Assumed: sentences(one.Assumed)}
+	d.Words = ExplainWords{Standing: e.standing(), Endurance: e.endurance(), Score: e.apartSentence(), Binds: one.Binds + " " + punchSentence(r),
+		Swaps: e.swapList(), Spares: e.sparesSentence(), Dangers: sentences(dangerTexts(r)), Notes: noteList(r), Assumed: sentences(one.Assumed)}
 	for i := range r.Violations {
 		d.Words.Broken = append(d.Words.Broken, catalogue.Violation(&r.Violations[i])+".")
 	}
@@ -114,6 +113,7 @@ type Explanation struct {
 
 // ExplainWords are the sentences of an explanation.
 type ExplainWords struct {
+	Dangers   []string // what may burn or fall, to be read first
 	Standing  string   // where it stands in its drawer
 	Broken    []string // the limits that it breaks
 	Endurance string   // how the flight of the style ends

@@ -57,10 +57,10 @@ func ownNotes(c *inventory.Combination) []string {
 // notes.
 func allNotes(r *predict.Result) []string { return append(noteTexts(r), partNotes(&r.Combination)...) }
 
-// noteList are a combination's notes for people. What the drawer leaves out of its parts' fit is one
+// noteList are a combination's notes for people, its dangers left out. What the drawer leaves out of its parts' fit is one
 // sentence if it is much; JSON and check have it in full.
 func noteList(r *predict.Result) []string {
-	notes := Notes(r)
+	notes := slices.DeleteFunc(Notes(r), func(n Note) bool { return n.Kind == DangerNote })
 	gathered := func(n *Note) bool { return n.Kind == UnknownNote && unknowns[n.Rule] != "" }
 	many := 0
 	for i := range notes {

@@ -25,6 +25,7 @@ type RankOptions struct {
 // RankWords are the sentences of a ranking.
 type RankWords struct {
 	Searched string   // what was searched, and how sure the list is to hold the best
+	Dangers  []string // what may burn or fall of each of the listed, to be read first
 	Twins    string   // that the list holds few sets of motor, prop and pack
 	Unlike   []string // where each result differs most from what flies already
 	Best     string   // why the first leads, what to expect of it, what binds it
@@ -84,6 +85,7 @@ func (a *Ask) ranking(r *search.Ranking, settle []Settle) *Ranking {
 	} else if wins = winsSentence(&a.Problem.Style, r.Best); best.AheadShare < likelyShare {
 		wins += " " + settleSentence(settle)
 	}
+	d.Words.Dangers = dangerList(r.Best)
 	d.Words.Twins, d.Words.Unlike = twinsSentence(r.Best), unlikeList(r.Best)
 	d.Words.Best = strings.Join([]string{wins, expectSentence(best), bindsSentence(best)}, " ")
 	d.Words.Instead, d.Words.Notes = insteadSentences(r), noteList(best)

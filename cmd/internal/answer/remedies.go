@@ -26,6 +26,8 @@ var remedies = [search.RemedyKinds]struct {
 	search.StrongerBoardSteady:  {"remedy.board_steady", 1, 1},
 	search.StrongerPlugSteady:   {"remedy.plug_steady", 1, 1},
 	search.StrongerMotorsSteady: {"remedy.motors_steady", 1, 1},
+	search.SlowerMotors:         {"remedy.slower_motors", 1, 1},
+	search.CoolerMotors:         {"remedy.cooler_motors", 1, 1},
 	search.LessMassOrThrust:     {"remedy.mass_or_thrust", 1000, 1},
 	search.CannotLift:           {"remedy.cannot_lift", 1000, 1000},
 	search.MoreThrust:           {"remedy.more_thrust", 1, 1},

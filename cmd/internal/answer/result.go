@@ -116,7 +116,7 @@ func brokenOf(broken []objective.Violation) []BrokenLimit {
 func resultOf(r *predict.Result, rank int) Result {
 	d := Result{
 		Score: hundredths(r.Evaluation.Score), Axes: axesFields(&r.Evaluation.Axes), Parts: partsOf(r), Figures: figuresOf(r),
-		BrokenLimits: brokenOf(r.Violations), Notes: allNotes(r),
+		BrokenLimits: brokenOf(r.Violations), Dangers: dangerTexts(r), Notes: allNotes(r),
 	}
 	if r.Novelty != nil {
 		unlike := catalogue.Round(r.Novelty.Distance)
@@ -124,7 +124,7 @@ func resultOf(r *predict.Result, rank int) Result {
 	}
 	if rank > 0 {
 		ahead, best := catalogue.Round(r.AheadShare), catalogue.Round(r.BestShare)
-		d.Rank, d.AheadShare, d.BestShare, d.Lead = &rank, &ahead, &best, predict.LeadOf(r.AheadShare).String()
+		d.Rank, d.AheadShare, d.BestShare, d.Lead = &rank, &ahead, &best, r.Lead().String()
 	}
 	return d
 }

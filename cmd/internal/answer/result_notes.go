@@ -17,7 +17,7 @@ type NoteKind uint8
 
 // The kinds of notes, in the order in which they stand.
 const (
-	DangerNote  NoteKind = iota // figures of parts that may burn
+	DangerNote  NoteKind = iota // what may burn or fall
 	FitNote                     // what fits but wants a word
 	UnknownNote                 // what the drawer does not say of a fit
 	CautionNote                 // what the craft's numbers warn of
@@ -47,6 +47,15 @@ func Notes(r *predict.Result) []Note {
 	for _, text := range r.Combination.Dangers() {
 		list = append(list, Note{Kind: DangerNote, Form: text})
 	}
+	cautions := func(kind NoteKind) {
+		for _, w := range r.Cautions {
+			if w.Caution.Danger() == (kind == DangerNote) {
+				form, values := catalogue.CraftCautionForm(w)
+				list = append(list, Note{Kind: kind, Form: form, Values: values})
+			}
+		}
+	}
+	cautions(DangerNote)
 	for _, f := range r.Remarks {
 		kind := FitNote
 		if f.Severity == inventory.Unknown {
@@ -54,14 +63,22 @@ func Notes(r *predict.Result) []Note {
 		}
 		list = append(list, Note{Kind: kind, Rule: f.Rule, Form: f.Text})
 	}
-	for _, w := range r.Cautions {
-		form, values := catalogue.CraftCautionForm(w)
-		list = append(list, Note{Kind: CautionNote, Form: form, Values: values})
-	}
+	cautions(CautionNote)
 	for i := range r.AtRisk {
 		list = append(list, riskNote(&r.AtRisk[i]))
 	}
 	return list
+}
+
+// dangerTexts are the notes on what may burn or fall.
+func dangerTexts(r *predict.Result) []string {
+	var texts []string
+	for _, n := range Notes(r) {
+		if n.Kind == DangerNote {
+			texts = append(texts, n.Text())
+		}
+	}
+	return texts
 }
 
 // noteTexts are the notes in full.
@@ -95,6 +112,9 @@ func riskNote(l *predict.LimitAtRisk) Note {
 // told is a figure as it is shown, with a digit more where it would else seem to keep a range that it
 // breaks.
 func told(f figure.Figure, x float64, r *objective.Range) string {
+	if f.Unit == "°C" && x > 150 {
+		return "over 150" // the law of heat tells no more
+	}
 	if !r.Holds(x) && r.Holds(f.Round(x)) {
 		f.Decimals++
 	}

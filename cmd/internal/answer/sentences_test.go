@@ -122,7 +122,7 @@ func TestWhyOneLeadsAnotherAddsUp(t *testing.T) {
 			if (gap >= 0.05) != strings.HasPrefix(text, "It leads") {
 				t.Errorf("a lead of %g: %s", gap, text)
 			}
-			if word := sureness(pair[0].AheadShare); !strings.HasSuffix(text, word+".") {
+			if word := sureness(&pair[0]); !strings.HasSuffix(text, word+".") {
 				t.Errorf("ahead in %g of the draws: %s", pair[0].AheadShare, text)
 			}
 		}

@@ -105,7 +105,7 @@ func loneSentence(r *search.Ranking) string {
 	counted := r.Proven && r.Skipped == 0
 	switch others := r.Candidates - totalFallen(r.Infeasible) - 1; {
 	case best.AheadShare < 1 || counted && others > 0:
-		return fmt.Sprintf("The next is not listed; --top 2 shows it. Over what is uncertain this one stays ahead of it in %s of the draws: %s.", Percent(best.AheadShare), sureness(best.AheadShare))
+		return fmt.Sprintf("The next is not listed; --top 2 shows it. Over what is uncertain this one stays ahead of it in %s of the draws: %s.", Percent(best.AheadShare), sureness(best))
 	case counted:
 		return "It is the only feasible combination."
 	}
@@ -123,7 +123,7 @@ func winsSentence(style *objective.Style, best []predict.Result) string {
 	if reasons := apartText(style, first, second); reasons != "" {
 		text += ": " + reasons
 	}
-	return text + fmt.Sprintf(". Over what is uncertain it stays ahead in %s of the draws: %s.", Percent(first.AheadShare), sureness(first.AheadShare))
+	return text + fmt.Sprintf(". Over what is uncertain it stays ahead in %s of the draws: %s.", Percent(first.AheadShare), sureness(first))
 }
 
 // apartText says which axes make the difference between two scores, the largest first.
@@ -271,4 +271,15 @@ func otherText(from, to *inventory.Combination) string {
 		return text
 	}
 	return BareText(to)
+}
+
+// dangerList is what may burn or fall of each of the listed, by rank.
+func dangerList(best []predict.Result) []string {
+	var list []string
+	for i := range best {
+		if texts := dangerTexts(&best[i]); len(texts) > 0 {
+			list = append(list, fmt.Sprintf("%d: %s.", i+1, strings.Join(texts, "; ")))
+		}
+	}
+	return list
 }

@@ -21,7 +21,7 @@ var Brief = [...]string{
 var fallen = map[string]string{
 	"count": "too few pieces", "worn pack": "packs to retire", "cells": "cells out of range", "holes": "motor holes", "prop mount": "the prop's mount", "prop size": "the prop's size",
 	"stack": "the board's stack", "camera": "the camera's width", "connector": "the connector", "bay": "the battery bay",
-	"currents": "currents", "hover": "hover", "thrust": "thrust", "style limits": "the style's limits",
+	"currents": "currents", "electrical speed": "electrical speed", "heat": "heat", "hover": "hover", "thrust": "thrust", "style limits": "the style's limits",
 }
 
 // FallenTo is what candidates fall to in words, by the reason's name.
@@ -68,12 +68,16 @@ func changed(a, b *inventory.Combination) string {
 	return strings.Join(words, ", ")
 }
 
-// sureness is a share of draws in words.
-func sureness(share float64) string {
-	if lead := predict.LeadOf(share); lead != predict.TossUp {
+// sureness is how sure it is that a result stays ahead, in words.
+func sureness(r *predict.Result) string {
+	switch lead := r.Lead(); lead {
+	case predict.Endangered:
+		return "read its dangers first"
+	case predict.TossUp:
+		return "a toss-up"
+	default:
 		return lead.String()
 	}
-	return "a toss-up"
 }
 
 // Percent is a share in whole per cent, rounded down so that a share under a bound does not seem to reach it.

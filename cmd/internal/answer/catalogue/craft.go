@@ -2,6 +2,7 @@ package catalogue
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"partsaloft/physics"
@@ -73,9 +74,10 @@ func craftError(err error, text string) string {
 
 // craftCautions are what a craft's own numbers warn of: the value, the bound that it exceeds.
 var craftCautions = [physics.CautionEnd]string{
-	physics.HotWinding: "the windings may reach {value} °C in this style, over {bound} °C magnets and enamel age fast: " +
+	physics.HotWinding: "the windings may reach {value} by the end of a flight in this style, over {bound} magnets and enamel age fast: " +
 		"after a minute land, disarm, unplug and feel the motors",
-	physics.BurntWinding:   "the windings would burn in this style: they would pass {bound} °C, more than any enamel holds",
+	physics.HotPunch: "a punch of some seconds at the throttle cap at the end of a flight may bring the windings to {value}: " +
+		"keep punches short, and let the motors cool",
 	physics.FastElectrical: "at full throttle the motors make {value} thousand electrical revolutions a minute, over {bound} thousand ESCs may lose step",
 	physics.FastTip:        "the blade tips reach Mach {value} at full throttle, over {bound} the prediction is too good",
 	physics.TwitchyHover:   "it hovers at {value} % throttle, under {bound} % it is hard to hold a height",
@@ -87,11 +89,11 @@ var craftCautions = [physics.CautionEnd]string{
 
 // cautionUnits turn SI values of cautions into those of their sentences, with the decimals shown.
 var cautionUnits = [physics.CautionEnd]struct {
-	perSI, offset float64
-	decimals      int
+	perSI    float64
+	decimals int
 }{
-	physics.HotWinding: {1, -rotor.ZeroCelsiusK, 0}, physics.BurntWinding: {1, -rotor.ZeroCelsiusK, 0}, physics.FastElectrical: {60e-3, 0, 0},
-	physics.FastTip: {1, 0, 2}, physics.TwitchyHover: {100, 0, 0}, physics.WeakHover: {100, 0, 0}, physics.OverdrawnPlug: {1, 0, 1}, physics.DrivenHard: {1, 0, 1},
+	physics.FastElectrical: {60e-3 / (2 * math.Pi), 0},
+	physics.FastTip:        {1, 2}, physics.TwitchyHover: {100, 0}, physics.WeakHover: {100, 0}, physics.OverdrawnPlug: {1, 1}, physics.DrivenHard: {1, 1},
 }
 
 // CraftCaution is a caution of physics in words, without a capital and a full stop.
@@ -106,8 +108,24 @@ func CraftCautionForm(w physics.Warning) (form string, values []string) {
 
 func cautionValues(w physics.Warning) map[string]any {
 	u := cautionUnits[w.Caution]
-	number := func(si float64) string { return fmt.Sprintf("%.*f", u.decimals, si*u.perSI+u.offset) }
+	if w.Caution == physics.HotWinding || w.Caution == physics.HotPunch {
+		return map[string]any{"value": HeatBand(w.Value - rotor.ZeroCelsiusK), "bound": HeatBand(w.Bound - rotor.ZeroCelsiusK)}
+	}
+	number := func(si float64) string { return fmt.Sprintf("%.*f", u.decimals, si*u.perSI) }
 	return map[string]any{"value": number(w.Value), "bound": number(w.Bound)}
+}
+
+// HeatBand is a temperature of windings in °C in words: a band from 150 °C on, for the law of heat tells no more.
+func HeatBand(temperatureC float64) string {
+	switch {
+	case temperatureC > 300:
+		return "over 300 °C, more than any enamel holds"
+	case temperatureC > 200:
+		return "200 to 300 °C"
+	case temperatureC > 150:
+		return "150 to 200 °C"
+	}
+	return fmt.Sprintf("%.0f °C", temperatureC)
 }
 
 // CraftCautions are the cautions of a craft in words.

@@ -11,6 +11,7 @@ import (
 
 // meanNames are the keys of violations that are no figures, in words.
 var meanNames = map[string]string{
+	objective.MotorMeanKey:     "use of what the motor is estimated to bear all along, in the hardest segment",
 	objective.BoardMeanKey:     "use of the ESC's continuous current in the hardest segment",
 	objective.ConnectorMeanKey: "use of the connector's continuous current in the hardest segment",
 }
@@ -43,6 +44,9 @@ func Violation(v *objective.Violation) string {
 		digits = max(digits, 1)
 	}
 	values["value"], values["bound"] = WithUnit(Fixed(v.Value, digits), v.Unit), WithUnit(Raw(Round(v.Bound)), v.Unit)
+	if v.Unit == "°C" && v.Over() {
+		values["value"] = HeatBand(v.Value)
+	}
 	if v.Over() {
 		return Fill(overLimit, values)
 	}

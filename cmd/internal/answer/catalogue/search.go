@@ -43,6 +43,8 @@ var searches = map[Search]string{
 	"remedy.motors":            "motors that take more, fewer cells, or props that take less",
 	"remedy.board_steady":      "a board with ESCs for {needs} A all along where these take {has} A",
 	"remedy.plug_steady":       "a plug for {needs} A all along where this one takes {has} A",
+	"remedy.slower_motors":     "motors of less kV, or fewer cells",
+	"remedy.cooler_motors":     "heavier motors, fewer cells or a smaller prop",
 	"remedy.motors_steady":     "motors that bear {needs} A all along where {has} A are estimated for these; fewer cells, or less weight",
 	"remedy.mass_or_thrust":    "{needs} g less, or {has} times the thrust",
 	"remedy.cannot_lift":       "more thrust or less weight: at full throttle it lifts {has} g and weighs {needs} g",

@@ -138,7 +138,9 @@ func (s *session) explain(ctx context.Context, rank int, o *explainOptions) erro
 
 func explainPage(d *answer.Explanation) render.Page {
 	one, sub, words := &d.Results[0], d.Subject, &d.Words
-	page := render.Page{render.Heading(sub.Title()), render.Paragraph(words.Standing)}
+	page := render.Page{render.Heading(sub.Title())}
+	page.Add(section("Dangers, before anything else", words.Dangers)...)
+	page.Add(render.Paragraph(words.Standing))
 	page.Add(section("What it breaks", words.Broken)...)
 	page.Add(render.Heading("Figures"), figureTable(sub.Result), render.Paragraph(words.Endurance))
 	page.Add(render.Heading("The score taken apart"), scoreTable(sub), render.Paragraph(words.Score))

@@ -147,7 +147,11 @@ func rankPage(d *answer.Ranking) render.Page {
 		page.Add(nothingFeasible(d)...)
 		return page
 	}
-	page.Add(rankTable(d.Found.Best), render.Paragraph(d.Words.Twins))
+	page.Add(rankTable(d.Found.Best))
+	if len(d.Words.Dangers) > 0 {
+		page.Add(render.Paragraph("Dangers, before anything else, by rank:"), render.List(d.Words.Dangers))
+	}
+	page.Add(render.Paragraph(d.Words.Twins))
 	if len(d.Words.Unlike) > 0 {
 		page.Add(render.Paragraph("Against what flies already:"), render.List(d.Words.Unlike))
 	}
