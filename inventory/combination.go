@@ -73,22 +73,9 @@ func (c *Combination) Parts() Parts {
 	return p
 }
 
-func (c *Combination) sortExtras() {
+// SortExtras sorts the extras by id.
+func (c *Combination) SortExtras() {
 	slices.SortFunc(c.Extras, func(a, b *Extra) int { return cmp.Compare(a.ID, b.ID) })
-}
-
-// Built is the craft that parts name: Combination, and where they leave extras out (nil, not empty),
-// with those that go along and the adapters that it needs.
-func (d *Drawer) Built(parts *Parts) (Combination, error) {
-	c, err := d.Combination(parts)
-	if err != nil || parts.Extras != nil {
-		return c, err
-	}
-	c.Extras = d.Following(c.Frame, c.Board)
-	adapters, _ := d.Bridges(&c)
-	c.Extras = append(c.Extras, adapters...)
-	c.sortExtras()
-	return c, nil
 }
 
 // Following lists the extras that are on board without being asked for, by id: those of use

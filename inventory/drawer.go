@@ -19,7 +19,7 @@ type Drawer struct {
 	Fleet  []FleetCraft `yaml:"fleet" check:"each=craft"`
 	Log    []LogEntry   `yaml:"log" check:"also=flights|readings"`
 
-	remarks notes // what was noticed while reading
+	remarks []Remark // what was noticed while reading
 }
 
 // Faults are all faults of a file, by position; see strict.Faults.
@@ -39,4 +39,22 @@ func Read(name string, r io.Reader) (*Drawer, error) {
 		return nil, err
 	}
 	return d, nil
+}
+
+// Remark is what is worth a second look in a drawer and no fault.
+type Remark struct {
+	strict.Position
+	Path string
+	strict.Problem
+}
+
+// Remarks are what was noticed while the drawer was read.
+func (d *Drawer) Remarks() []Remark { return d.remarks }
+
+func (d *Drawer) remark(o strict.Origin, key string, code strict.Code, values strict.Values) {
+	path := o.Path
+	if key != "" {
+		path += "." + key
+	}
+	d.remarks = append(d.remarks, Remark{o.Position, path, strict.Problem{Code: code, Values: values}})
 }

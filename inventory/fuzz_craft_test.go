@@ -45,7 +45,7 @@ func FuzzFlies(f *testing.F) {
 			some("max_current_a: %g", in(escA, 0.3, 300)), some("bench: [{prop: p, volts: %g, throttle_pct: %g, rpm: %g, thrust_g: %g, current_a: %g}]", in(labelC, 1, 60), in(frameG, 1, 100), in(kv, 100, 120000), in(motorG, 0.1, 20000), in(escA, 0.01, 300)))
 		fmt.Fprintf(&text, "props: [{id: p, diameter_in: %g, pitch_in: %g, blades: %d%s%s%s%s%s}]\n", diameter, pitch, 2+int(blades)%7,
 			some("mass_g: %g", in(motorG, 0.05, 200)), some("blade: tip"), some("flex: soft"), some("bench: [{rpm: %g, thrust_g: %g, torque_mnm: %g}]", in(kv, 100, 120000), in(frameG, 0.1, 20000), in(motorG, 0.01, 5000)),
-			some("blade_stations: [{radius_mm: %g, chord_mm: %g, angle_deg: %g}]", 0.75*diameter*mmPerInch/2, in(motorG, 0.5, 100), in(labelC, 1, 75)))
+			some("blade_stations: [{radius_mm: %g, chord_mm: %g, angle_deg: %g}]", 0.75*diameter*MmPerInch/2, in(motorG, 0.5, 100), in(labelC, 1, 75)))
 		fmt.Fprintf(&text, "packs: [{id: k, cells: %d, capacity_mah: %g, discharge_c: %g%s%s%s%s%s}]\n", n, in(mAh, 50, 50000), in(labelC, 0.5, 300),
 			some("mass_g: %g", in(mAh, 1, 5000)), some("cell_resistance_mohm: %g", in(motorG, 0.2, 500)), some("cycles: %d", int(in(mAh, 0, 2000))), some("chemistry: liion"), some("connector: XT30"))
 		fmt.Fprintf(&text, "frames: [{id: f, mass_g: %g, max_prop_in: 20, rotors: %d%s%s}]\n", in(frameG, 1, 5000), 3+int(blades)%10, some("drag_area_cm2: %g", in(frameG, 2, 5000)), some("ducted: true"))

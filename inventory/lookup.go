@@ -105,6 +105,6 @@ func (d *Drawer) Combination(parts *Parts) (Combination, error) {
 	for _, id := range parts.Extras {
 		c.Extras = append(c.Extras, d.Extra(id))
 	}
-	c.sortExtras()
+	c.SortExtras()
 	return c, nil
 }

@@ -9,13 +9,6 @@ import (
 	"partsaloft/inventory/strict"
 )
 
-// Spread of kV over a mixed set, (max − min)/mean: up to passSpread it passes, from refuseSpread on it
-// is a fault, in between a note (common practice, no source: 2.6 % apart flew, 16 % was refused).
-const (
-	passSpread   = 0.03
-	refuseSpread = 0.10
-)
-
 // Mix is the two kinds of motor that a derived motor is made of.
 type Mix struct {
 	A, B *Motor
@@ -28,13 +21,13 @@ type Mix struct {
 // Pieces is how many of each kind a set for a number of rotors takes, as even as the counts
 // allow.
 func (m *Mix) Pieces(rotors int) (a, b int) {
-	a = min((rotors+1)/2, pieces(m.A.Count, rotors))
-	b = min(rotors-a, pieces(m.B.Count, rotors))
+	a = min((rotors+1)/2, Pieces(m.A.Count, rotors))
+	b = min(rotors-a, Pieces(m.B.Count, rotors))
 	return rotors - b, b
 }
 
-// pieces is a count, or enough if it is not given.
-func pieces(count *int, enough int) int {
+// Pieces is a count, or enough if it is not given.
+func Pieces(count *int, enough int) int {
 	if count == nil {
 		return enough
 	}

@@ -27,3 +27,11 @@ type Pack struct {
 	Condition          PackCondition `yaml:"condition" check:"oneof=sound|retired"`
 	SizeMm             *[3]float64   `yaml:"size_mm" check:"min=2,max=400,unit=mm"`
 }
+
+// CycleCount is how many flights the pack has behind it, 0 if it is not given.
+func (p *Pack) CycleCount() int {
+	if p.Cycles == nil {
+		return 0
+	}
+	return *p.Cycles
+}

@@ -75,3 +75,24 @@ func (p Plug) Known() bool {
 	}
 	return false
 }
+
+// JoinsPlugs reports whether an adapter lead joins the plugs of a pack and a board, either way round:
+// which end is the socket is not written down.
+func (e *Extra) JoinsPlugs(p *Pack, b *Board) bool {
+	r := e.Bridges
+	if r == nil || r.What != "connector" {
+		return false
+	}
+	from, to := Plug(r.From), Plug(r.To)
+	return from == p.Connector && to == b.Connector || to == p.Connector && from == b.Connector
+}
+
+// PlugAdapter is the first extra that joins the plugs of a pack and a board, nil if there is none.
+func PlugAdapter(p *Pack, b *Board, extras []*Extra) *Extra {
+	for _, e := range extras {
+		if e.JoinsPlugs(p, b) {
+			return e
+		}
+	}
+	return nil
+}

@@ -30,8 +30,8 @@ func (a Air) SI() (rotor.Air, error) {
 	return rotor.AirOf(pressurePa, temperatureK)
 }
 
-// si is the chemistry in physics' terms.
-func (c Chemistry) si() physics.Chemistry {
+// SI is the chemistry in physics' terms.
+func (c Chemistry) SI() physics.Chemistry {
 	switch c {
 	case LiHV:
 		return physics.LiHV

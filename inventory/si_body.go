@@ -7,9 +7,9 @@ import (
 	"partsaloft/physics/uncertain"
 )
 
-// burstShare is an ESC's burst rating over its continuous one where none is given (common
+// BurstShare is an ESC's burst rating over its continuous one where none is given (common
 // practice, no source).
-const burstShare = 1.2
+const BurstShare = 1.2
 
 // BodySI is frame, board and extras in SI numbers.
 type BodySI struct {
@@ -27,13 +27,13 @@ type BodySI struct {
 func (c *Combination) Body() BodySI {
 	var s BodySI
 	s.FrameMass = physics.GivenMass(c.Frame.MassG / 1000)
-	s.DragArea = c.Frame.dragArea()
+	s.DragArea = c.Frame.DragArea()
 	s.Board, s.BoardMass = c.Board.si()
-	power := []uncertain.Estimate{c.Board.power()}
+	power := []uncertain.Estimate{c.Board.Power()}
 	var masses []uncertain.Estimate
 	for _, e := range c.Extras {
 		masses = append(masses, physics.GivenMass(e.MassG/1000))
-		power = append(power, e.power())
+		power = append(power, e.Power())
 	}
 	s.ExtrasMass, s.Power = total(masses), total(power)
 	s.Learned = c.Frame.Learned
@@ -52,8 +52,8 @@ func (s *BodySI) FlyingFactor() float64 {
 	return math.Exp(k.LnFactor)
 }
 
-// dragArea is given, or follows from the props that the frame is made for.
-func (f *Frame) dragArea() uncertain.Estimate {
+// DragArea is given, or follows from the props that the frame is made for.
+func (f *Frame) DragArea() uncertain.Estimate {
 	if f.DragAreaCm2 != nil {
 		return physics.GivenDragArea(*f.DragAreaCm2 / 1e4)
 	}
@@ -65,10 +65,10 @@ func (f *Frame) dragArea() uncertain.Estimate {
 func (f *Frame) LargestPropM() float64 {
 	largestMm := math.Inf(1)
 	if f.MaxPropIn != nil {
-		largestMm = *f.MaxPropIn * mmPerInch
+		largestMm = *f.MaxPropIn * MmPerInch
 	}
 	if f.MotorSpacingMm != nil {
-		largestMm = min(largestMm, *f.MotorSpacingMm-armFlexMm)
+		largestMm = min(largestMm, *f.MotorSpacingMm-ArmFlexMm)
 	}
 	return largestMm / 1000
 }
@@ -76,7 +76,7 @@ func (f *Frame) LargestPropM() float64 {
 // si converts the board. Of two ratings that contradict each other the lower counts.
 func (b *Board) si() (physics.Board, uncertain.Estimate) {
 	mass := gramsKg(b.MassG, physics.EstimateBoardMass(b.EscCurrentA))
-	s := physics.Board{ContinuousA: b.EscCurrentA, BurstA: burstShare * b.EscCurrentA, MassKg: mass.Value}
+	s := physics.Board{ContinuousA: b.EscCurrentA, BurstA: BurstShare * b.EscCurrentA, MassKg: mass.Value}
 	if b.EscBurstA != nil {
 		s.BurstA = *b.EscBurstA
 		s.ContinuousA = min(s.ContinuousA, s.BurstA)
@@ -84,16 +84,16 @@ func (b *Board) si() (physics.Board, uncertain.Estimate) {
 	return s, mass
 }
 
-func (b *Board) power() uncertain.Estimate {
+func (b *Board) Power() uncertain.Estimate {
 	if b.PowerW != nil {
 		return physics.GivenPower(*b.PowerW)
 	}
 	return physics.EstimateBoardPower()
 }
 
-// power of an extra is given, or what its role mostly takes (common practice, no source): a
+// Power of an extra is given, or what its role mostly takes (common practice, no source): a
 // camera 0.7 W, a receiver 0.3 W, a video transmitter 0.5 W and 0.5 W more for each gram of it.
-func (e *Extra) power() uncertain.Estimate {
+func (e *Extra) Power() uncertain.Estimate {
 	const lnSD = 0.5
 	switch {
 	case e.PowerW != nil:

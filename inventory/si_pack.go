@@ -17,11 +17,11 @@ type PackSI struct {
 // chemistry, cells, capacity and cycles. Of two C ratings that contradict each other the lower
 // counts.
 func (p *Pack) SI(temperatureK float64) PackSI {
-	chemistry, capacityAh := p.Chemistry.si(), p.CapacityMAh/1000
+	chemistry, capacityAh := p.Chemistry.SI(), p.CapacityMAh/1000
 	colder, smaller := physics.ColdPack(temperatureK)
 	var s PackSI
 	s.Mass = gramsKg(p.MassG, physics.EstimatePackMass(chemistry, p.Cells, capacityAh))
-	s.Resistance = physics.EstimatePackResistance(chemistry, p.Cells, capacityAh, p.cycleCount())
+	s.Resistance = physics.EstimatePackResistance(chemistry, p.Cells, capacityAh, p.CycleCount())
 	if p.CellResistanceMohm != nil {
 		s.Resistance = physics.GivenPackResistance(*p.CellResistanceMohm/1000, p.Cells)
 	}
@@ -53,7 +53,7 @@ func (p *Pack) leadOhm() float64 {
 // plug differs.
 func (c *Combination) plugOhm() float64 {
 	var sum float64
-	for i, p := range c.plugs() {
+	for i, p := range c.Plugs() {
 		if i > 0 {
 			sum += physics.PlugResistance(string(p))
 		}
@@ -65,7 +65,7 @@ func (c *Combination) plugOhm() float64 {
 // that are not known are 0.
 func (c *Combination) Connector() physics.Connector {
 	var weakest physics.Connector
-	for _, p := range c.plugs() {
+	for _, p := range c.Plugs() {
 		r, _, ok := p.Rating()
 		if !ok {
 			continue
@@ -80,8 +80,8 @@ func (c *Combination) Connector() physics.Connector {
 	return weakest
 }
 
-// plugs are the kinds of plug between pack and board, each once.
-func (c *Combination) plugs() []Plug {
+// Plugs are the kinds of plug between pack and board, each once.
+func (c *Combination) Plugs() []Plug {
 	var list []Plug
 	put := func(p Plug) {
 		for _, q := range list {
@@ -100,7 +100,7 @@ func (c *Combination) plugs() []Plug {
 		put(c.Board.Connector)
 	}
 	if c.Pack != nil && c.Board != nil {
-		if e := plugAdapter(c.Pack, c.Board, c.Extras); e != nil {
+		if e := PlugAdapter(c.Pack, c.Board, c.Extras); e != nil {
 			put(Plug(e.Bridges.From))
 			put(Plug(e.Bridges.To))
 		}

@@ -72,7 +72,7 @@ func (p *Prop) Spec() rotor.Spec {
 // ownSpec leaves out readings that stand under motors.
 func (p *Prop) ownSpec() rotor.Spec {
 	s := rotor.Spec{
-		DiameterM: p.DiameterIn * mmPerInch / 1000, PitchM: p.PitchIn * mmPerInch / 1000, Blades: p.Blades,
+		DiameterM: p.DiameterIn * MmPerInch / 1000, PitchM: p.PitchIn * MmPerInch / 1000, Blades: p.Blades,
 		Series: p.Series != "",
 	}
 	if p.MassG != nil {

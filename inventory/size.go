@@ -9,7 +9,11 @@ import (
 	"partsaloft/inventory/strict"
 )
 
-const mmPerInch = 25.4
+// MmPerInch is an inch in mm, exact by definition.
+const MmPerInch = 25.4
+
+// ArmFlexMm is kept free between neighbouring props, in mm (common practice, no source).
+const ArmFlexMm = 3.0
 
 // stator is width and height in mm, two digits each, the height with a decimal if need be.
 var stator = regexp.MustCompile(`^(\d\d)(\d\d(?:\.\d)?)$`)
@@ -140,7 +144,7 @@ func parsePropSize(text string) (propSize, *strict.Problem) {
 		}
 		*into = mustParse(m[1])
 		if m[2] == "mm" {
-			*into /= mmPerInch
+			*into /= MmPerInch
 		}
 	}
 	if len(parts) == 3 {

@@ -56,7 +56,7 @@ func (d *Drawer) addStands(p *Prop, air rotor.Air) {
 	}
 	if _, err := rotor.New(p.Spec(), air); err != nil {
 		p.stand = nil
-		d.remarks.add(last.Origin, "", "the readings of prop %s under its motors are not used: %s", p.ID, oneLine(err))
+		d.remark(last.Origin, "", "check.benches_unused", strict.Values{"id": p.ID, "cause": oneLine(err)})
 	}
 }
 
@@ -64,3 +64,6 @@ func (d *Drawer) addStands(p *Prop, air rotor.Air) {
 func oneLine(err error) string {
 	return strings.ReplaceAll(fmt.Sprint(err), "\n", "; ")
 }
+
+// HasBench reports whether any thrust was read with the prop.
+func (p *Prop) HasBench() bool { return len(p.Bench)+len(p.stand) > 0 }

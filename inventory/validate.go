@@ -12,7 +12,7 @@ func (d *Drawer) validate(doc *strict.Document) {
 	d.validateReferences(doc)
 	d.validateBenches(doc)
 	if d.Air.PressureHPa != nil && d.Air.AltitudeM != nil {
-		d.remarks.add(strict.Origin{Path: "air", Position: doc.Position("air.pressure_hpa")}, "pressure_hpa", "pressure and altitude are both given: the pressure is used, as read at the place and not reduced to sea level")
+		d.remark(strict.Origin{Path: "air", Position: doc.Position("air.pressure_hpa")}, "pressure_hpa", "check.pressure", nil)
 	}
 	for i := range d.Log {
 		d.Log[i].validate(doc)
@@ -192,7 +192,7 @@ func (d *Drawer) validateReferences(doc *strict.Document) {
 		}
 		for _, id := range e.With {
 			if !slices.Contains(hosts, id) {
-				doc.Add(e.Path+".with", unknownID("host.unknown", id, hosts))
+				doc.Add(e.Path+".with", UnknownID("host.unknown", id, hosts))
 			}
 		}
 	}
@@ -205,8 +205,8 @@ func (d *Drawer) validateReferences(doc *strict.Document) {
 	}
 }
 
-// unknownID is the problem of an id that is not among others.
-func unknownID(code strict.Code, id string, among []string) strict.Problem {
+// UnknownID is the problem of an id that is not among others.
+func UnknownID(code strict.Code, id string, among []string) strict.Problem {
 	if near := strict.Nearest(id, among); near != "" {
 		return strict.Problem{Code: code, Values: strict.Values{"id": id, "near": near}, Way: "id.near"}
 	}

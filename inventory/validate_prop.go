@@ -63,7 +63,7 @@ func missingCode(code strict.Code, keys []string) strict.Code {
 }
 
 func (p *Prop) validateStations(doc *strict.Document) {
-	radiusMm := p.DiameterIn * mmPerInch / 2
+	radiusMm := p.DiameterIn * MmPerInch / 2
 	last := 0.0
 	for i := range p.Stations {
 		s := &p.Stations[i]
@@ -92,7 +92,7 @@ func (p *Prop) validateBench(doc *strict.Document) {
 		if b.Path == "" || !doc.Sound(b.Path) || p.DiameterIn == 0 {
 			continue
 		}
-		tipMps := b.RPM / 60 * math.Pi * p.DiameterIn * mmPerInch / 1000
+		tipMps := b.RPM / 60 * math.Pi * p.DiameterIn * MmPerInch / 1000
 		switch {
 		case tipMps < lowTipMps || tipMps > highTipMps:
 			doc.Fault(b.Path+".rpm", "bench.tip_speed", strict.Values{"tip": strict.Digits(tipMps, 3), "low": strict.Number(lowTipMps), "high": strict.Number(highTipMps)})

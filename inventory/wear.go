@@ -1,7 +1,6 @@
 package inventory
 
 import (
-	"fmt"
 	"unicode"
 
 	"partsaloft/physics"
@@ -43,7 +42,7 @@ type Wear struct {
 // away from new, and beyond what the law of ageing reaches in 300 cycles (a factor of two). How long
 // packs last is common practice, no source.
 const (
-	agingRatio, retireRatio           = 3.0, 6.0
+	agingRatio, RetireRatio           = 3.0, 6.0
 	lipoAgingCycles, lipoRetireCycles = 300, 600
 	ionAgingCycles, ionRetireCycles   = 500, 1000
 
@@ -63,10 +62,10 @@ func (p *Pack) Wear() Wear {
 	}
 	var early Wear
 	if p.CellResistanceMohm != nil && *p.CellResistanceMohm >= leastJudgedMohm {
-		usual := 1000 * physics.EstimatePackResistance(p.Chemistry.si(), 1, p.CapacityMAh/1000, 0).Value
+		usual := 1000 * physics.EstimatePackResistance(p.Chemistry.SI(), 1, p.CapacityMAh/1000, 0).Value
 		w := Wear{Sign: HighResistance, Overruled: sound, Value: *p.CellResistanceMohm, Usual: usual}
 		switch ratio := w.Value / usual; {
-		case ratio >= retireRatio:
+		case ratio >= RetireRatio:
 			w.Retire = true
 			return w
 		case ratio >= agingRatio:
@@ -77,8 +76,8 @@ func (p *Pack) Wear() Wear {
 	if p.Chemistry == LiIon {
 		aging, retire = ionAgingCycles, ionRetireCycles
 	}
-	w := Wear{Sign: ManyCycles, Overruled: sound, Value: float64(p.cycleCount()), Usual: float64(aging)}
-	switch n := p.cycleCount(); {
+	w := Wear{Sign: ManyCycles, Overruled: sound, Value: float64(p.CycleCount()), Usual: float64(aging)}
+	switch n := p.CycleCount(); {
 	case n >= retire:
 		w.Retire = true
 		return w
@@ -147,54 +146,4 @@ func isAny(word string, list []string, begins bool) bool {
 		}
 	}
 	return false
-}
-
-// wearFindings is what the rule on worn packs has to say.
-func (c *Combination) wearFindings() []Finding {
-	if c.Pack == nil {
-		return nil
-	}
-	w := c.Pack.Wear()
-	severity := Remark
-	if w.Retire && !w.Overruled {
-		severity = Misfit
-	}
-	if text := w.text(c.Pack); text != "" {
-		return []Finding{{RuleWear, severity, text}}
-	}
-	return nil
-}
-
-// WearText says which sign of wear shows and what to do; "" if none does.
-func (p *Pack) WearText() string {
-	w := p.Wear()
-	return w.text(p)
-}
-
-// text says what shows, and what to do; "" if nothing does.
-func (w *Wear) text(p *Pack) string {
-	var shows string
-	switch w.Sign {
-	case NoWear:
-		return ""
-	case GivenRetired:
-		return fmt.Sprintf("pack %s: its condition is retired, so it is left out", p.ID)
-	case NotedDamage:
-		shows = fmt.Sprintf("pack %s: noted as %q", p.ID, w.Word)
-	case HighResistance:
-		shows = fmt.Sprintf("pack %s: %s milliohm a cell, %.1f times the %s of a new cell of %s mAh", p.ID, number(w.Value), w.Value/w.Usual, twoDigits(w.Usual), number(p.CapacityMAh))
-	case ManyCycles:
-		shows = fmt.Sprintf("pack %s: %.0f cycles, where such packs mostly last some %.0f", p.ID, w.Value, w.Usual)
-	}
-	switch {
-	case w.Retire && w.Overruled:
-		return shows + ": it can burn in flight or on the charger, and is flown only because its condition is given as sound; look it over before each charge"
-	case w.Retire && w.Sign == HighResistance:
-		return shows + ": retire it, it is worn out; if the reading is of the whole pack or was taken cold, correct it, and if it is sound all the same, say condition: sound"
-	case w.Retire:
-		return shows + ": retire it, it can burn in flight or on the charger; if it is sound all the same, say condition: sound"
-	case w.Sign == HighResistance:
-		return shows + fmt.Sprintf(": it is wearing out; measure it again warm, and retire it from about %.0f times on", retireRatio)
-	}
-	return shows + ": it is wearing out; measure its cell resistance, and look it over before each charge"
 }

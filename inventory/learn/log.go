@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 	"partsaloft/inventory/strict"
 	"partsaloft/physics"
 	"partsaloft/physics/rotor"
@@ -122,7 +123,7 @@ func (g *evidence) flight(i int) {
 		}
 		return
 	}
-	c, err := g.drawer.Built(&e.Parts)
+	c, err := compat.Build(g.drawer, &e.Parts)
 	if err != nil {
 		g.cannot(e.Parts.Origin, "", err)
 		return

@@ -7,6 +7,9 @@ import (
 	"math"
 	"strings"
 
+	"partsaloft/inventory"
+	"partsaloft/inventory/check"
+	"partsaloft/inventory/compat"
 	"partsaloft/inventory/strict"
 )
 
@@ -41,12 +44,26 @@ func Way(p *strict.Problem) string {
 	if p.Way == "" {
 		return ""
 	}
-	return Fill(ways[p.Way], valuesOf(p))
+	return Fill(waysOut[p.Way], valuesOf(p))
 }
 
 func valuesOf(p *strict.Problem) map[string]any {
-	values := map[string]any{"write": p.Write}
-	for name, value := range p.Values {
+	values := wordsOf(p.Values)
+	values["write"] = p.Write
+	return values
+}
+
+// wordsOf are values in the words of their sentence.
+func wordsOf(given strict.Values) map[string]any {
+	values := map[string]any{}
+	for name, value := range given {
+		if h, ok := value.(compat.Hold); ok {
+			on := "shaft"
+			if name == "prop_hold" {
+				on = "bore"
+			}
+			value = hold(h, on)
+		}
 		values[name] = faultValue(value)
 	}
 	return values
@@ -58,7 +75,11 @@ func problem(p *strict.Problem) string {
 	if text == "" {
 		text = p.Error()
 	}
-	if way := Way(p); way != "" {
+	switch way := Way(p); {
+	case way == "":
+	case strings.HasPrefix(way, ": "):
+		text += way
+	default:
 		text += "; " + way
 	}
 	return text
@@ -96,6 +117,19 @@ func faultValue(value any) any {
 		return FaultHere(&x)
 	case error:
 		return strings.ReplaceAll(Error(x), "\n", "; ")
+	case compat.Inches:
+		return fmt.Sprintf("%.3g in (%.1f mm)", float64(x), float64(x)*inventory.MmPerInch)
+	case inventory.Plug:
+		return plugName(x)
+	case check.Few:
+		return few(x)
+	case check.Unit:
+		if x != "" {
+			return " " + string(x)
+		}
+		return ""
+	case check.Group:
+		return Fill(groups[x.Code], wordsOf(x.Values))
 	}
 	return value
 }
@@ -122,7 +156,7 @@ func bounds(b strict.Bounds) string {
 
 // faults are the sentences of what is wrong. One that begins with a colon stands for itself, the others go on behind
 // the name of the value.
-var faults = merged(yamlFaults, valueFaults, partFaults, sheetFaults, editFaults, learnFaults, styleFaults)
+var faults = merged(yamlFaults, valueFaults, partFaults, sheetFaults, editFaults, learnFaults, styleFaults, fitFindings, checkNotes)
 
 func merged(tables ...map[strict.Code]string) map[strict.Code]string {
 	all := map[strict.Code]string{}
@@ -131,3 +165,6 @@ func merged(tables ...map[strict.Code]string) map[strict.Code]string {
 	}
 	return all
 }
+
+// waysOut are the ways out.
+var waysOut = merged(ways, wearWays, checkWays)

@@ -1,4 +1,4 @@
-package inventory
+package check
 
 import (
 	"bytes"

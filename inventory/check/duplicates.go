@@ -1,70 +1,73 @@
-package inventory
+package check
 
 import (
 	"strings"
+
+	"partsaloft/inventory"
+	"partsaloft/inventory/strict"
 )
 
-// twice remarks on entries that look like one part entered twice: what both say is the same, and
+// duplicates remarks on entries that look like one part entered twice: what both say is the same, and
 // what only one says would fit the other.
-func (d *Drawer) twice(n *notes) {
-	for _, kind := range Kinds() {
-		d.capitals(n, kind)
+func duplicates(n *notes, d *inventory.Drawer) {
+	for _, kind := range inventory.Kinds() {
+		capitals(n, d, kind)
 	}
-	pairs(d.Motors, func(a, b *Motor) bool {
+	pairs(d.Motors, func(a, b *inventory.Motor) bool {
 		if !(a.Stator == b.Stator && a.KV == b.KV && agrees(a.MassG, b.MassG) && agrees(a.ResistanceMohm, b.ResistanceMohm) &&
 			agrees(a.ShaftMm, b.ShaftMm) && (a.PropMount == b.PropMount || a.PropMount == "" || b.PropMount == "")) {
 			return false
 		}
-		n.add(b.Origin, "id", "motor %s looks like motor %s entered twice (%s, %s rpm/V): if so, keep one and add the counts", b.ID, a.ID, b.Stator, number(b.KV))
+		n.add(b.Origin, "id", "twice.motor", strict.Values{"id": b.ID, "other": a.ID, "stator": b.Stator, "kv": strict.Number(b.KV)})
 		return true
 	})
-	pairs(d.Props, func(a, b *Prop) bool {
+	pairs(d.Props, func(a, b *inventory.Prop) bool {
 		if !(a.DiameterIn == b.DiameterIn && a.PitchIn == b.PitchIn && a.Blades == b.Blades && agrees(a.MassG, b.MassG) &&
 			agrees(a.BoreMm, b.BoreMm) && a.Series == b.Series && a.Blade == b.Blade && a.Flex == b.Flex) {
 			return false
 		}
-		n.add(b.Origin, "id", "prop %s looks like prop %s entered twice (%s x %s x %d): if so, keep one and add the counts", b.ID, a.ID, number(round(b.DiameterIn)), number(round(b.PitchIn)), b.Blades)
+		n.add(b.Origin, "id", "twice.prop", strict.Values{"id": b.ID, "other": a.ID, "diameter": strict.Digits(b.DiameterIn, 4), "pitch": strict.Digits(b.PitchIn, 4), "blades": b.Blades})
 		return true
 	})
-	pairs(d.Packs, func(a, b *Pack) bool {
+	pairs(d.Packs, func(a, b *inventory.Pack) bool {
 		if !(a.Cells == b.Cells && a.CapacityMAh == b.CapacityMAh && a.DischargeC == b.DischargeC && a.Chemistry == b.Chemistry &&
-			agrees(a.MassG, b.MassG) && agrees(a.CellResistanceMohm, b.CellResistanceMohm) && a.cycleCount() == b.cycleCount() && a.Connector == b.Connector) {
+			agrees(a.MassG, b.MassG) && agrees(a.CellResistanceMohm, b.CellResistanceMohm) && a.CycleCount() == b.CycleCount() && a.Connector == b.Connector) {
 			return false
 		}
-		n.add(b.Origin, "id", "pack %s looks like pack %s entered twice (%dS %s mAh %sC): if so, keep one and add the counts", b.ID, a.ID, b.Cells, number(b.CapacityMAh), number(b.DischargeC))
+		n.add(b.Origin, "id", "twice.pack", strict.Values{"id": b.ID, "other": a.ID, "cells": b.Cells, "mah": strict.Number(b.CapacityMAh), "c": strict.Number(b.DischargeC)})
 		return true
 	})
-	pairs(d.Frames, func(a, b *Frame) bool {
+	pairs(d.Frames, func(a, b *inventory.Frame) bool {
 		if !(a.MassG == b.MassG && agrees(a.MaxPropIn, b.MaxPropIn) && agrees(a.MotorSpacingMm, b.MotorSpacingMm) && a.Ducted == b.Ducted) {
 			return false
 		}
-		n.add(b.Origin, "id", "frame %s looks like frame %s entered twice (%s g): if so, keep one and add the counts", b.ID, a.ID, number(b.MassG))
+		n.add(b.Origin, "id", "twice.frame", strict.Values{"id": b.ID, "other": a.ID, "grams": strict.Number(b.MassG)})
 		return true
 	})
-	pairs(d.Boards, func(a, b *Board) bool {
+	pairs(d.Boards, func(a, b *inventory.Board) bool {
 		if !(a.EscCurrentA == b.EscCurrentA && *a.Cells == *b.Cells && agrees(a.MassG, b.MassG) && agrees(a.EscBurstA, b.EscBurstA) && a.Connector == b.Connector) {
 			return false
 		}
-		n.add(b.Origin, "id", "board %s looks like board %s entered twice (%s A, %s): if so, keep one and add the counts", b.ID, a.ID, number(b.EscCurrentA), *b.Cells)
+		n.add(b.Origin, "id", "twice.board", strict.Values{"id": b.ID, "other": a.ID, "amps": strict.Number(b.EscCurrentA), "cells": *b.Cells})
 		return true
 	})
-	pairs(d.Extras, func(a, b *Extra) bool {
+	pairs(d.Extras, func(a, b *inventory.Extra) bool {
 		if !(a.Role == b.Role && a.MassG == b.MassG && agrees(a.WidthMm, b.WidthMm) && agrees(a.PowerW, b.PowerW) && (a.Bridges == nil) == (b.Bridges == nil) &&
 			(a.Bridges == nil || a.Bridges.From == b.Bridges.From && a.Bridges.To == b.Bridges.To)) {
 			return false
 		}
-		n.add(b.Origin, "id", "%s %s looks like %s entered twice (%s g): if so, keep one and add the counts", b.Role, b.ID, a.ID, number(b.MassG))
+		n.add(b.Origin, "id", "twice.extra", strict.Values{"role": string(b.Role), "id": b.ID, "other": a.ID, "grams": strict.Number(b.MassG)})
 		return true
 	})
 }
 
 // capitals remarks on ids of one kind that differ in capitals only.
-func (d *Drawer) capitals(n *notes, kind Kind) {
+func capitals(n *notes, d *inventory.Drawer, kind inventory.Kind) {
 	small := map[string]string{}
 	for _, item := range d.Items(kind) {
 		p := item.Base()
 		if other, ok := small[strings.ToLower(p.ID)]; ok {
-			n.add(p.Origin, "id", "%s %s differs from %s in capitals only: give it another id, for the two are easily taken for each other", kind, p.ID, other)
+			n.add(p.Origin, "id", "twice.capitals", strict.Values{"kind": string(kind), "id": p.ID, "other": other})
 			continue
 		}
 		small[strings.ToLower(p.ID)] = p.ID
@@ -82,5 +85,5 @@ func pairs[T any](list []T, match func(a, b *T) bool) {
 	}
 }
 
-// agrees says whether two optional numbers are equal, or one is not given.
+// agrees reports whether two optional numbers are equal, or one is not given.
 func agrees(a, b *float64) bool { return a == nil || b == nil || *a == *b }

@@ -1,9 +1,9 @@
-package inventory
+package check
 
 import (
-	"fmt"
 	"math"
 
+	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 	"partsaloft/physics"
 	"partsaloft/physics/rotor"
@@ -26,14 +26,15 @@ const (
 	lowTorquePerKg, highTorquePerKg       = 1.3, 12.9   // N m of one kg of motor at the largest current
 )
 
-func (m *Motor) unlikely(n *notes, d *Drawer) {
+// motor remarks on a motor; without a drawer its benches are left out.
+func motor(n *notes, m *inventory.Motor, d *inventory.Drawer) {
 	whose := "motor " + m.ID
 	motorLaw := physics.DefaultMotorLaw()
 	law := motorLaw.Mass(m.StatorDiameterMm/1000, m.StatorHeightMm/1000)
 	massKg := law.Value
 	if m.MassG != nil {
 		if off(*m.MassG/1000, law.Value, motorMassFactor) {
-			n.add(m.Origin, "mass_g", "motor %s weighs %s g, a %s mostly about %s g: weigh it again", m.ID, number(*m.MassG), m.Stator, twoDigits(law.Value*1000))
+			n.add(m.Origin, "mass_g", "check.motor_mass", strict.Values{"id": m.ID, "got": strict.Number(*m.MassG), "stator": m.Stator, "usual": strict.Digits(law.Value*1000, 2)})
 		} else {
 			massKg = *m.MassG / 1000
 		}
@@ -42,20 +43,20 @@ func (m *Motor) unlikely(n *notes, d *Drawer) {
 	winding := motorLaw.Winding(torqueConstant, massKg).Value
 	if winding < lowWindingOhm || winding > highWindingOhm {
 		low, high := m.KV*math.Sqrt(winding/highWindingOhm), m.KV*math.Sqrt(winding/lowWindingOhm)
-		n.add(m.Origin, "kv", "motor %s has %s rpm/V, a %s mostly %s to %s: check the digits", m.ID, number(m.KV), m.Stator, twoDigits(low), twoDigits(high))
+		n.add(m.Origin, "kv", "check.kv", strict.Values{"id": m.ID, "got": strict.Number(m.KV), "stator": m.Stator, "low": strict.Digits(low, 2), "high": strict.Digits(high, 2)})
 	} else {
-		m.unlikelyCurrents(n, torqueConstant, winding, massKg)
+		currents(n, m, torqueConstant, winding, massKg)
 	}
 	if m.ShaftMm != nil && m.StatorDiameterMm < 30 {
-		n.outside(m.Origin, "shaft_mm", whose, *m.ShaftMm, usual{0.8, 6.5, "mm", "a " + m.Stator})
+		n.outside(m.Origin, "shaft_mm", whose, *m.ShaftMm, usual{0.8, 6.5, "mm", group("of.stator", "stator", m.Stator)})
 	}
 	for _, x := range m.HolePatternMm {
-		if n.outside(m.Origin, "hole_pattern_mm", whose, x, usual{0.4 * m.StatorDiameterMm, 1.5 * m.StatorDiameterMm, "mm", "a " + m.Stator}) {
+		if n.outside(m.Origin, "hole_pattern_mm", whose, x, usual{0.4 * m.StatorDiameterMm, 1.5 * m.StatorDiameterMm, "mm", group("of.stator", "stator", m.Stator)}) {
 			break
 		}
 	}
 	if m.Poles != nil {
-		n.outside(m.Origin, "poles", whose, float64(*m.Poles), usual{6, 42, "", "motors of this kind"})
+		n.outside(m.Origin, "poles", whose, float64(*m.Poles), usual{6, 42, "", group("of.motors")})
 	}
 	n.count(m.Origin, whose, m.Count, mostMotors)
 	if d == nil {
@@ -65,37 +66,34 @@ func (m *Motor) unlikely(n *notes, d *Drawer) {
 		b := &m.Bench[i]
 		p := d.Prop(b.Prop)
 		if p == nil {
-			way := "add it, or take the id out here"
-			if near := strict.Nearest(b.Prop, d.IDs(KindProp)); near != "" {
-				way = "did you mean " + near + "?"
-			}
-			n.add(b.Origin, "prop", "prop %s of this reading is not in the drawer, so the reading is not used; %s", b.Prop, way)
+			problem := inventory.UnknownID("check.bench_prop", b.Prop, d.IDs(inventory.KindProp))
+			n.problem(b.Origin, "prop", problem)
 			continue
 		}
-		b.unlikely(n, m, p)
+		motorBench(n, b, m, p)
 	}
 }
 
-// unlikelyCurrents is what to remark on resistance and currents of a motor whose kV is usual.
-func (m *Motor) unlikelyCurrents(n *notes, torqueConstant, winding, massKg float64) {
+// currents remarks on resistance and currents of a motor whose kV is usual.
+func currents(n *notes, m *inventory.Motor, torqueConstant, winding, massKg float64) {
 	if r := m.ResistanceMohm; r != nil && (*r/1000 < lowPrintedWinding*winding || *r/1000 > highPrintedWinding*winding) {
-		n.add(m.Origin, "resistance_mohm", "motor %s has %s milliohm, a %s of %s rpm/V mostly about %s: check the digits and the unit", m.ID, number(*r), m.Stator, number(m.KV), twoDigits(winding*1000))
+		n.add(m.Origin, "resistance_mohm", "check.winding", strict.Values{"id": m.ID, "got": strict.Number(*r), "stator": m.Stator, "kv": strict.Number(m.KV), "usual": strict.Digits(winding*1000, 2)})
 	}
-	limits := usual{lowTorquePerKg * massKg / torqueConstant, highTorquePerKg * massKg / torqueConstant, "A", fmt.Sprintf("a %s of %s rpm/V", m.Stator, number(m.KV))}
+	limits := usual{lowTorquePerKg * massKg / torqueConstant, highTorquePerKg * massKg / torqueConstant, "A", group("of.motor", "stator", m.Stator, "kv", strict.Number(m.KV))}
 	if m.MaxCurrentA != nil && n.outside(m.Origin, "max_current_a", "motor "+m.ID, *m.MaxCurrentA, limits) && *m.MaxCurrentA > limits.high {
 		n.burns()
 	}
 	switch {
 	case m.NoLoadA == nil:
 	case m.MaxCurrentA != nil && *m.NoLoadA > *m.MaxCurrentA/4:
-		n.add(m.Origin, "no_load_a", "motor %s draws %s A without load and bears at most %s A: check both", m.ID, number(*m.NoLoadA), number(*m.MaxCurrentA))
+		n.add(m.Origin, "no_load_a", "check.no_load", strict.Values{"id": m.ID, "got": strict.Number(*m.NoLoadA), "most": strict.Number(*m.MaxCurrentA)})
 	default:
 		motorLaw := physics.DefaultMotorLaw()
 		expected := motorLaw.LossTorque(massKg).Value / motorLaw.NoLoadTorque(1, torqueConstant).Value
 		n.outside(m.Origin, "no_load_a", "motor "+m.ID, *m.NoLoadA, usual{lowNoLoad * expected, highNoLoad * expected, "A", limits.of})
 	}
 	if m.NoLoadV != nil {
-		n.outside(m.Origin, "no_load_v", "motor "+m.ID, *m.NoLoadV, usual{3, 26, "V", "motors are tried at"})
+		n.outside(m.Origin, "no_load_v", "motor "+m.ID, *m.NoLoadV, usual{3, 26, "V", group("of.tried")})
 	}
 }
 
@@ -110,13 +108,13 @@ const (
 
 const seaLevelKgM3 = 1.225
 
-// unlikely of a reading with a prop: rpm against what the voltage can turn, thrust against rpm, current against thrust.
-func (b *MotorBench) unlikely(n *notes, m *Motor, p *Prop) {
+// motorBench remarks on a reading with a prop: rpm against what the voltage can turn, thrust against rpm, current against thrust.
+func motorBench(n *notes, b *inventory.MotorBench, m *inventory.Motor, p *inventory.Prop) {
 	whose := "the reading with prop " + p.ID
 	throttle := b.ThrottlePct / 100
 	if b.RPM != nil {
 		free := m.KV * b.Volts
-		of := fmt.Sprintf("%s rpm/V at %s V and %s %% throttle", number(m.KV), number(b.Volts), number(b.ThrottlePct))
+		of := group("of.speed", "kv", strict.Number(m.KV), "volts", strict.Number(b.Volts), "throttle", strict.Number(b.ThrottlePct))
 		if n.outside(b.Origin, "rpm", whose, *b.RPM, usual{0.3 * throttle * free, min(1.05, 1.3*math.Sqrt(throttle)) * free, "rpm", of}) {
 			return
 		}
@@ -125,50 +123,51 @@ func (b *MotorBench) unlikely(n *notes, m *Motor, p *Prop) {
 		return
 	}
 	thrustN := *b.ThrustG / 1000 * physics.GravityMS2
-	if b.RPM != nil && n.outside(b.Origin, "thrust_g", whose, *b.ThrustG, p.usualThrust(*b.RPM)) {
+	if b.RPM != nil && n.outside(b.Origin, "thrust_g", whose, *b.ThrustG, usualThrust(p, *b.RPM)) {
 		return
 	}
 	if b.CurrentA != nil {
-		diameterM := p.DiameterIn * mmPerInch / 1000
+		diameterM := p.DiameterIn * inventory.MmPerInch / 1000
 		idealW := thrustN * math.Sqrt(thrustN/(2*seaLevelKgM3*math.Pi/4*diameterM*diameterM))
-		n.outside(b.Origin, "current_a", whose, *b.CurrentA, usual{idealW / highFigure / b.Volts, idealW / lowFigure / b.Volts, "A", fmt.Sprintf("%s g of thrust at %s V take", number(*b.ThrustG), number(b.Volts))})
+		n.outside(b.Origin, "current_a", whose, *b.CurrentA, usual{idealW / highFigure / b.Volts, idealW / lowFigure / b.Volts, "A", group("of.current", "thrust", strict.Number(*b.ThrustG), "volts", strict.Number(b.Volts))})
 	}
 }
 
 // usualThrust is the range of thrusts in g that such a prop gives at rest.
-func (p *Prop) usualThrust(rpm float64) usual {
-	revs, diameterM := rpm/60, p.DiameterIn*mmPerInch/1000
+func usualThrust(p *inventory.Prop, rpm float64) usual {
+	revs, diameterM := rpm/60, p.DiameterIn*inventory.MmPerInch/1000
 	grams := seaLevelKgM3 * revs * revs * math.Pow(diameterM, 4) / physics.GravityMS2 * 1000
-	return usual{lowCT * grams, highCT * grams, "g", fmt.Sprintf("%s in at %s rpm give", number(round(p.DiameterIn)), number(rpm))}
+	return usual{lowCT * grams, highCT * grams, "g", group("of.thrust", "inches", strict.Digits(p.DiameterIn, 4), "rpm", strict.Number(rpm))}
 }
 
-func (p *Prop) unlikely(n *notes) {
+// prop remarks on a prop.
+func prop(n *notes, p *inventory.Prop) {
 	whose := "prop " + p.ID
 	if p.MassG != nil {
-		law := rotor.EstimateMass(p.DiameterIn*mmPerInch/1000, p.PitchIn*mmPerInch/1000, p.Blades).Value * 1000
+		law := rotor.EstimateMass(p.DiameterIn*inventory.MmPerInch/1000, p.PitchIn*inventory.MmPerInch/1000, p.Blades).Value * 1000
 		if off(*p.MassG, law, propMassFactor) {
-			n.add(p.Origin, "mass_g", "prop %s weighs %s g, one of its size mostly about %s g: weigh it again, one piece", p.ID, number(*p.MassG), twoDigits(law))
+			n.add(p.Origin, "mass_g", "check.prop_mass", strict.Values{"id": p.ID, "got": strict.Number(*p.MassG), "usual": strict.Digits(law, 2)})
 		}
 	}
 	switch ratio := p.PitchIn / p.DiameterIn; {
 	case ratio > 1.4:
-		n.add(p.Origin, "", "prop %s has %.2g in of pitch on %.2g in of diameter, unusually steep: check their order", p.ID, p.PitchIn, p.DiameterIn)
+		n.add(p.Origin, "", "check.steep", strict.Values{"id": p.ID, "pitch": strict.Digits(p.PitchIn, 2), "diameter": strict.Digits(p.DiameterIn, 2)})
 	case ratio < 0.3:
-		n.add(p.Origin, "", "prop %s has %.2g in of pitch on %.2g in of diameter, unusually flat: check the unit", p.ID, p.PitchIn, p.DiameterIn)
+		n.add(p.Origin, "", "check.flat", strict.Values{"id": p.ID, "pitch": strict.Digits(p.PitchIn, 2), "diameter": strict.Digits(p.DiameterIn, 2)})
 	}
-	if p.Mount != "" && p.BoreMm != nil && (p.Mount == Nut) != (*p.BoreMm >= 3) {
-		n.add(p.Origin, "mount", "prop %s has a %s mm bore and is held by %s, an unusual pair: check both", p.ID, number(*p.BoreMm), p.Mount)
+	if p.Mount != "" && p.BoreMm != nil && (p.Mount == inventory.Nut) != (*p.BoreMm >= 3) {
+		n.add(p.Origin, "mount", "check.mount", strict.Values{"id": p.ID, "bore": strict.Number(*p.BoreMm), "mount": string(p.Mount)})
 	} else if p.BoreMm != nil {
-		n.outside(p.Origin, "bore_mm", whose, *p.BoreMm, usual{0.75, 7.3, "mm", "such props"})
+		n.outside(p.Origin, "bore_mm", whose, *p.BoreMm, usual{0.75, 7.3, "mm", group("of.props")})
 	}
 	if r := p.Directions; r != nil && max(r.Clockwise, r.Counterclockwise) > 4*min(r.Clockwise, r.Counterclockwise)+4 {
-		n.add(p.Origin, "directions", "prop %s has %d pieces cw and %d ccw, most crafts take as many of each: count again", p.ID, r.Clockwise, r.Counterclockwise)
+		n.add(p.Origin, "directions", "check.directions", strict.Values{"id": p.ID, "cw": r.Clockwise, "ccw": r.Counterclockwise})
 	}
 	n.count(p.Origin, whose, p.Count, mostProps)
-	radiusMm := p.DiameterIn * mmPerInch / 2
+	radiusMm := p.DiameterIn * inventory.MmPerInch / 2
 	for i := range p.Stations {
 		s := &p.Stations[i]
-		of := fmt.Sprintf("blades of %s in", number(round(p.DiameterIn)))
+		of := group("of.blades", "inches", strict.Digits(p.DiameterIn, 4))
 		n.outside(s.Origin, "chord_mm", whose, s.ChordMm, usual{0.06 * radiusMm, 0.6 * radiusMm, "mm", of})
 		if s.AngleDeg != nil {
 			n.outside(s.Origin, "angle_deg", whose, *s.AngleDeg, usual{4, 60, "degrees", of})
@@ -179,12 +178,12 @@ func (p *Prop) unlikely(n *notes) {
 		if b.AirspeedMps != nil && *b.AirspeedMps > 0 {
 			continue // thrust may be anything down to nothing
 		}
-		thrust := p.usualThrust(b.RPM)
+		thrust := usualThrust(p, b.RPM)
 		if n.outside(b.Origin, "thrust_g", whose, b.ThrustG, thrust) || b.TorqueMNm == nil {
 			continue
 		}
 		// Q = CP rho n^2 D^5 / 2 pi, T = CT rho n^2 D^4
-		perCP := thrust.low / lowCT * physics.GravityMS2 * p.DiameterIn * mmPerInch / 1000 / (2 * math.Pi)
-		n.outside(b.Origin, "torque_mnm", whose, *b.TorqueMNm, usual{lowCP * perCP, highCP * perCP, "mN m", fmt.Sprintf("%s in at %s rpm take", number(round(p.DiameterIn)), number(b.RPM))})
+		perCP := thrust.low / lowCT * physics.GravityMS2 * p.DiameterIn * inventory.MmPerInch / 1000 / (2 * math.Pi)
+		n.outside(b.Origin, "torque_mnm", whose, *b.TorqueMNm, usual{lowCP * perCP, highCP * perCP, "mN m", group("of.torque", "inches", strict.Digits(p.DiameterIn, 4), "rpm", strict.Number(b.RPM))})
 	}
 }

@@ -1,4 +1,6 @@
-package inventory
+package compat
+
+import "partsaloft/inventory"
 
 // FirstFault is the first rule, in the order of the rules, under which parts of the combination do
 // not go together; NoRule if there is none. Parts that are nil are left out, so that it serves for
@@ -6,13 +8,13 @@ package inventory
 //
 // Count needs frame, motor and prop to have pieces enough for the rotors. Fit rules are common
 // practice among pilots; none has a standard behind it.
-func (c *Combination) FirstFault() Rule {
+func FirstFault(c *inventory.Combination) Rule {
 	switch {
-	case c.countFails():
+	case countFails(c):
 		return RuleCount
 	case c.Pack != nil && c.Pack.Retired():
 		return RuleWear
-	case c.cellsFail():
+	case cellsFail(c):
 		return RuleCells
 	case c.Motor != nil && c.Frame != nil && holes(c.Motor, c.Frame) == Misfit:
 		return RuleHoles
@@ -22,34 +24,34 @@ func (c *Combination) FirstFault() Rule {
 		return RulePropSize
 	case c.Board != nil && c.Frame != nil && stack(c.Board, c.Frame) == Misfit && stackAdapter(c.Board, c.Frame, c.Extras) == nil:
 		return RuleStack
-	case c.Frame != nil && c.cameraFails():
+	case c.Frame != nil && cameraFails(c):
 		return RuleCamera
 	}
 	return NoRule
 }
 
-func (c *Combination) countFails() bool {
+func countFails(c *inventory.Combination) bool {
 	if c.Frame != nil {
 		rotors := c.Rotors()
 		if c.Motor != nil && motorCount(c.Motor, rotors) == Misfit || c.Prop != nil && propCount(c.Prop, rotors) == Misfit {
 			return true
 		}
-		if pieces(c.Frame.Count, 1) < 1 {
+		if inventory.Pieces(c.Frame.Count, 1) < 1 {
 			return true
 		}
 	}
-	if c.Pack != nil && pieces(c.Pack.Count, 1) < 1 || c.Board != nil && pieces(c.Board.Count, 1) < 1 {
+	if c.Pack != nil && inventory.Pieces(c.Pack.Count, 1) < 1 || c.Board != nil && inventory.Pieces(c.Board.Count, 1) < 1 {
 		return true
 	}
 	for _, e := range c.Extras {
-		if pieces(e.Count, 1) < 1 {
+		if inventory.Pieces(e.Count, 1) < 1 {
 			return true
 		}
 	}
 	return false
 }
 
-func (c *Combination) cellsFail() bool {
+func cellsFail(c *inventory.Combination) bool {
 	if c.Pack == nil {
 		return false
 	}
@@ -65,7 +67,7 @@ func (c *Combination) cellsFail() bool {
 	return false
 }
 
-func (c *Combination) cameraFails() bool {
+func cameraFails(c *inventory.Combination) bool {
 	for _, e := range c.Extras {
 		if camera(e, c.Frame) == Misfit {
 			return true
@@ -76,20 +78,20 @@ func (c *Combination) cameraFails() bool {
 
 // Findings is all that the rules of fit have to say of the combination, in the order of the
 // rules; parts that are nil are left out.
-func (c *Combination) Findings() []Finding {
-	var found []Finding
-	add := func(f ...Finding) { found = append(found, f...) }
-	add(c.countFindings()...)
-	add(c.wearFindings()...)
+func Findings(c *inventory.Combination) []Finding {
+	var list []Finding
+	add := func(f ...Finding) { list = append(list, f...) }
+	add(countFindings(c)...)
+	add(wearFindings(c)...)
 	if c.Pack != nil {
 		if c.Motor != nil {
-			add(motorCells(c.Motor, c.Pack)...)
+			add(MotorPack(c.Motor, c.Pack)...)
 		}
 		if c.Board != nil {
-			add(boardCells(c.Board, c.Pack)...)
+			add(BoardPack(c.Board, c.Pack)...)
 		}
 		for _, e := range c.Extras {
-			add(extraCells(e, c.Pack)...)
+			add(extraPack(e, c.Pack)...)
 		}
 	}
 	if c.Motor != nil && c.Frame != nil {
@@ -115,35 +117,35 @@ func (c *Combination) Findings() []Finding {
 	if c.Pack != nil && c.Frame != nil {
 		add(PackFrame(c.Pack, c.Frame)...)
 	}
-	return found
+	return list
 }
 
 // Bridges finds owned adapters that the combination lacks: for a stack pattern or a plug that
 // does not match, the lightest adapter that joins the two, by id among equals. It returns false
 // if board and frame do not go together even so; plugs can be re-soldered. The adapters come on
 // top of the combination's own extras.
-func (d *Drawer) Bridges(c *Combination) (adapters []*Extra, ok bool) {
+func Bridges(d *inventory.Drawer, c *inventory.Combination) (adapters []*inventory.Extra, ok bool) {
 	ok = true
 	if c.Board != nil && c.Frame != nil && stack(c.Board, c.Frame) == Misfit && stackAdapter(c.Board, c.Frame, c.Extras) == nil {
-		e := d.lightest(func(e *Extra) bool { return joinsStack(e, c.Board, c.Frame) })
+		e := lightest(d, func(e *inventory.Extra) bool { return joinsStack(e, c.Board, c.Frame) })
 		if e != nil {
 			adapters = append(adapters, e)
 		}
 		ok = e != nil
 	}
-	if c.Board != nil && c.Pack != nil && plugsMatch(c.Pack, c.Board) == Misfit && plugAdapter(c.Pack, c.Board, c.Extras) == nil {
-		if e := d.lightest(func(e *Extra) bool { return joinsPlugs(e, c.Pack, c.Board) }); e != nil {
+	if c.Board != nil && c.Pack != nil && plugsMatch(c.Pack, c.Board) == Misfit && inventory.PlugAdapter(c.Pack, c.Board, c.Extras) == nil {
+		if e := lightest(d, func(e *inventory.Extra) bool { return e.JoinsPlugs(c.Pack, c.Board) }); e != nil {
 			adapters = append(adapters, e)
 		}
 	}
 	return adapters, ok
 }
 
-func (d *Drawer) lightest(joins func(*Extra) bool) *Extra {
-	var best *Extra
+func lightest(d *inventory.Drawer, joins func(*inventory.Extra) bool) *inventory.Extra {
+	var best *inventory.Extra
 	for i := range d.Extras {
 		e := &d.Extras[i]
-		if !joins(e) || pieces(e.Count, 1) < 1 {
+		if !joins(e) || inventory.Pieces(e.Count, 1) < 1 {
 			continue
 		}
 		if best == nil || e.MassG < best.MassG || e.MassG == best.MassG && e.ID < best.ID {
@@ -151,4 +153,18 @@ func (d *Drawer) lightest(joins func(*Extra) bool) *Extra {
 		}
 	}
 	return best
+}
+
+// Build is the craft that parts name: with the extras that they list, or where they leave extras out (nil, not empty),
+// with those that go along and the adapters that it needs. The error is an inventory.Faults of ids that are not there.
+func Build(d *inventory.Drawer, named *inventory.Parts) (inventory.Combination, error) {
+	c, err := d.Combination(named)
+	if err != nil || named.Extras != nil {
+		return c, err
+	}
+	c.Extras = d.Following(c.Frame, c.Board)
+	adapters, _ := Bridges(d, &c)
+	c.Extras = append(c.Extras, adapters...)
+	c.SortExtras()
+	return c, nil
 }

@@ -1,22 +1,23 @@
-package inventory
+package check
 
 import (
-	"fmt"
 	"math"
 
+	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 	"partsaloft/inventory/strict"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
 	"partsaloft/physics/rotor"
 )
 
-// unlikely of air that few fly in.
-func (a *Air) unlikely(n *notes) {
+// air remarks on air that few fly in.
+func air(n *notes, a *inventory.Air) {
 	if a.AltitudeM != nil {
-		n.outside(a.Origin, "altitude_m", "the air", *a.AltitudeM, usual{-430, 3500, "m", "places to fly from lie at"})
+		n.outside(a.Origin, "altitude_m", "the air", *a.AltitudeM, usual{-430, 3500, "m", group("of.places")})
 	}
 	if a.TemperatureC != nil && (*a.TemperatureC < -25 || *a.TemperatureC > 50) {
-		n.add(a.Origin, "temperature_c", "the air has %s °C, few fly under −25 or over 50: check the digits", number(*a.TemperatureC))
+		n.add(a.Origin, "temperature_c", "check.temperature", strict.Values{"got": strict.Number(*a.TemperatureC)})
 	}
 }
 
@@ -31,22 +32,22 @@ type flown struct {
 	hasCraft bool
 }
 
-// flown puts together what a log entry or a fleet craft names.
-func (d *Drawer) flown(parts *Parts, whose string) flown {
+// flownCraft puts together what a log entry or a fleet craft names.
+func flownCraft(d *inventory.Drawer, parts *inventory.Parts, whose string) flown {
 	f := flown{whose: whose}
-	c, err := d.Built(parts)
+	c, err := compat.Build(d, parts)
 	if err != nil || c.Prop.DiameterIn == 0 || c.Pack.Cells == 0 {
 		return f
 	}
 	motor, body := c.Motor.SI(), c.Body()
 	pack := c.Pack.SI(rotor.CelsiusToKelvin(20))
 	rotors := float64(c.Rotors())
-	propKg := rotor.EstimateMass(c.Prop.DiameterIn*mmPerInch/1000, c.Prop.PitchIn*mmPerInch/1000, c.Prop.Blades).Value
+	propKg := rotor.EstimateMass(c.Prop.DiameterIn*inventory.MmPerInch/1000, c.Prop.PitchIn*inventory.MmPerInch/1000, c.Prop.Blades).Value
 	if c.Prop.MassG != nil {
 		propKg = *c.Prop.MassG / 1000
 	}
 	massKg := body.FrameMass.Value + body.BoardMass.Value + body.ExtrasMass.Value + pack.MassKg + rotors*(motor.Mass.Value+propKg)
-	diameterM := c.Prop.DiameterIn * mmPerInch / 1000
+	diameterM := c.Prop.DiameterIn * inventory.MmPerInch / 1000
 	weightN := massKg * physics.GravityMS2
 	f.massG, f.hasCraft = massKg*1000, true
 	f.idealW = weightN * math.Sqrt(weightN/(2*seaLevelKgM3*rotors*math.Pi/4*diameterM*diameterM))
@@ -55,11 +56,12 @@ func (d *Drawer) flown(parts *Parts, whose string) flown {
 	return f
 }
 
-func (e *LogEntry) unlikely(n *notes, d *Drawer) {
+// logEntry remarks on the readings of an entry.
+func logEntry(n *notes, d *inventory.Drawer, e *inventory.LogEntry) {
 	if e.Air != nil {
-		e.Air.unlikely(n)
+		air(n, e.Air)
 	}
-	f := d.flown(&e.Parts, "this entry")
+	f := flownCraft(d, &e.Parts, "this entry")
 	look := func(key string, x *float64) bool {
 		return x != nil && f.outside(n, e.Origin, key, *x)
 	}
@@ -77,7 +79,7 @@ func (e *LogEntry) unlikely(n *notes, d *Drawer) {
 		mAh = *e.UsedMAh
 	}
 	minutes := mAh / 1000 * f.packV * 60 / f.idealW // of ideal hovering
-	n.outside(e.Origin, "flight_minutes", f.whose, *e.FlightMinutes, usual{minutes / highFlying, minutes / lowFlying, "min", fmt.Sprintf("such a craft on %s mAh flies", twoDigits(mAh))})
+	n.outside(e.Origin, "flight_minutes", f.whose, *e.FlightMinutes, usual{minutes / highFlying, minutes / lowFlying, "min", group("of.flight", "mah", strict.Digits(mAh, 2))})
 }
 
 // Electric power over that of ideal hovering: in hover, and the mean of a flight of any style (common practice,
@@ -89,7 +91,7 @@ const (
 
 // outside remarks on a reading that such a craft does not give.
 func (f *flown) outside(n *notes, o strict.Origin, key string, x float64) bool {
-	const of = "such a craft has"
+	of := group("of.craft")
 	switch key {
 	case "hover_throttle_pct", "turn_throttle_pct":
 		return n.outside(o, key, f.whose, x, usual{7, 90, "%", of})
@@ -101,22 +103,23 @@ func (f *flown) outside(n *notes, o strict.Origin, key string, x float64) bool {
 	}
 	switch key {
 	case "all_up_g":
-		return n.outside(o, key, f.whose, x, about(f.massG, 1.6, "g", "its parts weigh"))
+		return n.outside(o, key, f.whose, x, about(f.massG, 1.6, "g", group("of.its_parts")))
 	case "hover_current_a":
 		return n.outside(o, key, f.whose, x, usual{lowHover * f.idealW / f.packV, highHover * f.idealW / f.packV, "A", of})
 	case "full_throttle_current_a":
 		return n.outside(o, key, f.whose, x, usual{2 * f.idealW / f.packV, 3.5 * f.safeA, "A", of})
 	case "used_mah":
-		return n.outside(o, key, f.whose, x, usual{0.15 * f.packMAh, 1.1 * f.packMAh, "mAh", "a flight on this pack takes"})
+		return n.outside(o, key, f.whose, x, usual{0.15 * f.packMAh, 1.1 * f.packMAh, "mAh", group("of.flight_on_pack")})
 	case "style_minutes", "hover_minutes", "cruise_minutes", "hard_minutes":
 		minutes := 0.8 * f.packMAh / 1000 * f.packV * 60 / f.idealW
-		return n.outside(o, key, f.whose, x, usual{minutes / highFlying, minutes / lowFlying, "min", "such a craft flies"})
+		return n.outside(o, key, f.whose, x, usual{minutes / highFlying, minutes / lowFlying, "min", group("of.craft_flies")})
 	}
 	return false
 }
 
-func (c *FleetCraft) unlikely(n *notes, d *Drawer) {
-	f := d.flown(&c.Parts, c.Name)
+// fleetCraft remarks on what was measured of a craft.
+func fleetCraft(n *notes, d *inventory.Drawer, c *inventory.FleetCraft) {
+	f := flownCraft(d, &c.Parts, c.Name)
 	origin := strict.Origin{Path: c.Path + ".measured", Position: c.Position}
 	for _, key := range figure.Keys() {
 		if x, ok := c.Measured[key]; ok {

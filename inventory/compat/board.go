@@ -1,0 +1,189 @@
+package compat
+
+import (
+	"fmt"
+
+	"partsaloft/inventory"
+	"partsaloft/inventory/strict"
+)
+
+func stack(b *inventory.Board, f *inventory.Frame) Severity {
+	if b.StackMm == nil || f.StackMm == nil {
+		return Unknown
+	}
+	if _, ok := b.StackMm.Common(f.StackMm); ok {
+		return Fits
+	}
+	return Misfit
+}
+
+// joinsStack reports whether an adapter joins the patterns of a board and a frame: a plate has both,
+// so either way round.
+func joinsStack(e *inventory.Extra, b *inventory.Board, f *inventory.Frame) bool {
+	r := e.Bridges
+	if r == nil || r.What != "stack_mm" {
+		return false
+	}
+	joins := func(board, frame float64) bool {
+		_, onBoard := b.StackMm.Common(inventory.Lengths{board})
+		_, onFrame := f.StackMm.Common(inventory.Lengths{frame})
+		return onBoard && onFrame
+	}
+	return joins(r.FromMm, r.ToMm) || joins(r.ToMm, r.FromMm)
+}
+
+func stackAdapter(b *inventory.Board, f *inventory.Frame, extras []*inventory.Extra) *inventory.Extra {
+	for _, e := range extras {
+		if joinsStack(e, b, f) {
+			return e
+		}
+	}
+	return nil
+}
+
+// BoardFrame is what the rule on stack patterns says of a board and a frame with some extras on
+// board.
+func BoardFrame(b *inventory.Board, f *inventory.Frame, extras []*inventory.Extra) []Finding {
+	values := strict.Values{"board": b.ID, "frame": f.ID, "stack": b.StackMm, "takes": f.StackMm}
+	finding := func(s Severity, code strict.Code) []Finding { return []Finding{found(RuleStack, s, code, values)} }
+	switch stack(b, f) {
+	case Misfit:
+		if e := stackAdapter(b, f, extras); e != nil {
+			values["adapter"] = e.ID
+			return finding(Remark, "fit.stack_bridged")
+		}
+		return finding(Misfit, "fit.stack")
+	case Unknown:
+		switch {
+		case b.StackMm == nil && f.StackMm == nil:
+			return finding(Unknown, "fit.stack_unknown")
+		case b.StackMm == nil:
+			return finding(Unknown, "fit.board_stack_unknown")
+		}
+		return finding(Unknown, "fit.frame_stack_unknown")
+	}
+	return nil
+}
+
+func camera(e *inventory.Extra, f *inventory.Frame) Severity {
+	switch {
+	case e.Role != inventory.Camera:
+		return Fits
+	case e.WidthMm == nil || f.CameraWidthMm == nil:
+		return Unknown
+	case *e.WidthMm > *f.CameraWidthMm:
+		return Misfit
+	}
+	return Fits
+}
+
+// CameraFrame is what the rule on cameras says of an extra and a frame.
+func CameraFrame(e *inventory.Extra, f *inventory.Frame) []Finding {
+	values := strict.Values{"camera": e.ID, "frame": f.ID}
+	if e.WidthMm != nil {
+		values["wide"] = strict.Number(*e.WidthMm)
+	}
+	if f.CameraWidthMm != nil {
+		values["takes"] = strict.Number(*f.CameraWidthMm)
+	}
+	finding := func(s Severity, code strict.Code) []Finding { return []Finding{found(RuleCamera, s, code, values)} }
+	switch camera(e, f) {
+	case Misfit:
+		return finding(Misfit, "fit.camera")
+	case Unknown:
+		switch {
+		case e.WidthMm == nil && f.CameraWidthMm == nil:
+			return finding(Unknown, "fit.camera_unknown")
+		case e.WidthMm == nil:
+			return finding(Unknown, "fit.camera_width_unknown")
+		}
+		return finding(Unknown, "fit.frame_camera_unknown")
+	}
+	return nil
+}
+
+func plugsMatch(p *inventory.Pack, b *inventory.Board) Severity {
+	switch {
+	case p.Connector == "" || b.Connector == "":
+		return Unknown
+	case p.Connector == b.Connector:
+		return Fits
+	}
+	return Misfit
+}
+
+// PackBoard is what the rule on connectors says of a pack and a board with some extras on board.
+// Plugs that differ are a note: a lead or a soldering iron joins them.
+func PackBoard(p *inventory.Pack, b *inventory.Board, extras []*inventory.Extra) []Finding {
+	values := strict.Values{"pack": p.ID, "board": b.ID, "pack_plug": p.Connector, "board_plug": b.Connector}
+	finding := func(s Severity, code strict.Code) []Finding { return []Finding{found(RuleConnector, s, code, values)} }
+	switch plugsMatch(p, b) {
+	case Misfit:
+		if e := inventory.PlugAdapter(p, b, extras); e != nil {
+			values["adapter"] = e.ID
+			return finding(Remark, "fit.plugs_bridged")
+		}
+		return finding(Remark, "fit.plugs")
+	case Unknown:
+		switch {
+		case p.Connector == "" && b.Connector == "":
+			return finding(Unknown, "fit.plugs_unknown")
+		case p.Connector == "":
+			return finding(Unknown, "fit.pack_plug_unknown")
+		}
+		return finding(Unknown, "fit.board_plug_unknown")
+	case Fits:
+		if !p.Connector.Known() {
+			return finding(Remark, "fit.plug_unrated")
+		}
+	}
+	return nil
+}
+
+// bay compares the pack's length, width and height with the largest that the frame takes; a pack
+// may lie on its side.
+func bay(p *inventory.Pack, f *inventory.Frame) Severity {
+	if p.SizeMm == nil || f.PackMaxMm == nil {
+		return Unknown
+	}
+	l, w, h := p.SizeMm[0], p.SizeMm[1], p.SizeMm[2]
+	m := f.PackMaxMm
+	if l <= m[0] && (w <= m[1] && h <= m[2] || h <= m[1] && w <= m[2]) {
+		return Fits
+	}
+	return Remark
+}
+
+// Box is length, width and height in mm.
+type Box [3]float64
+
+// String writes the box: 70 x 36 x 25 mm.
+func (b Box) String() string {
+	return fmt.Sprintf("%v x %v x %v mm", strict.Number(b[0]), strict.Number(b[1]), strict.Number(b[2]))
+}
+
+// PackFrame is what the rule on the battery bay says of a pack and a frame. A pack that is too
+// large is a note: straps are longer than one thinks.
+func PackFrame(p *inventory.Pack, f *inventory.Frame) []Finding {
+	values := strict.Values{"pack": p.ID, "frame": f.ID}
+	if p.SizeMm != nil {
+		values["size"] = Box(*p.SizeMm)
+	}
+	if f.PackMaxMm != nil {
+		values["takes"] = Box(*f.PackMaxMm)
+	}
+	finding := func(s Severity, code strict.Code) []Finding { return []Finding{found(RuleBay, s, code, values)} }
+	switch bay(p, f) {
+	case Remark:
+		return finding(Remark, "fit.bay")
+	case Unknown:
+		switch {
+		case p.SizeMm != nil:
+			return finding(Unknown, "fit.frame_bay_unknown")
+		case f.PackMaxMm != nil:
+			return finding(Unknown, "fit.pack_size_unknown")
+		}
+		return finding(Unknown, "fit.bay_unknown")
+	}
+	return nil
+}
