@@ -22,13 +22,13 @@ packs:
 }
 
 // Parts that are named by id become a combination, and a combination becomes a craft in SI units.
-func ExampleDrawer_Built() {
+func ExampleDrawer_Combination() {
 	d, err := inventory.Read("shelf.yaml", strings.NewReader(shelf))
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	c, err := d.Built(&inventory.Parts{Motor: "m1507-27", Prop: "p3.5-26x3", Pack: "k4s-720", Frame: "f3.5-yawl", Board: "b22-24"})
+	c, err := d.Combination(&inventory.Parts{Motor: "m1507-27", Prop: "p3.5-26x3", Pack: "k4s-720", Frame: "f3.5-yawl", Board: "b22-24"})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -31,7 +31,7 @@ func seeds(f *testing.F) {
 }
 
 // FuzzRead is a property test: whatever the bytes, reading ends in a drawer that holds its own
-// rules or in faults with positions inside the text; what was read can be tried for fit.
+// rules or in faults with positions inside the text.
 func FuzzRead(f *testing.F) {
 	seeds(f)
 	f.Fuzz(func(t *testing.T, text []byte) {
@@ -57,15 +57,6 @@ func FuzzRead(f *testing.F) {
 				}
 				seen[id] = true
 			}
-		}
-		for _, n := range Unlikely(d) {
-			if n.Text == "" || n.Line < 1 || n.Column < 1 {
-				t.Errorf("note without text or place: %+v", n)
-			}
-		}
-		c := tryFit(t, d)
-		if again, err := d.Combination(ptr(c.Parts())); err == nil && again.Key() != c.Key() {
-			t.Errorf("key %s comes back as %s", c.Key(), again.Key())
 		}
 	})
 }
@@ -114,8 +105,6 @@ func FuzzSizes(f *testing.F) {
 	})
 }
 
-func ptr[T any](x T) *T { return &x }
-
 // checkNumbers walks a value and faults every number that is not finite.
 func checkNumbers(t *testing.T, path string, v reflect.Value) {
 	switch v.Kind() {
@@ -135,50 +124,5 @@ func checkNumbers(t *testing.T, path string, v reflect.Value) {
 		for i := range v.NumField() {
 			checkNumbers(t, path+"."+v.Type().Field(i).Name, v.Field(i))
 		}
-	}
-}
-
-// tryFit puts the first part of each kind together and holds findings against FirstFault.
-func tryFit(t *testing.T, d *Drawer) Combination {
-	var c Combination
-	if len(d.Motors) > 0 {
-		c.Motor = &d.Motors[0]
-	}
-	if mixed := d.MixedMotors(); len(mixed) > 0 {
-		c.Motor = mixed[0]
-	}
-	if len(d.Props) > 0 {
-		c.Prop = &d.Props[0]
-	}
-	if len(d.Packs) > 0 {
-		c.Pack = &d.Packs[0]
-	}
-	if len(d.Frames) > 0 {
-		c.Frame = &d.Frames[0]
-	}
-	if len(d.Boards) > 0 {
-		c.Board = &d.Boards[0]
-	}
-	c.Extras = d.Following(c.Frame, c.Board)
-	checkFindings(t, &c)
-	return c
-}
-
-// checkFindings is a property of every combination: the quick answer and the findings agree, and
-// the findings follow the order of the rules.
-func checkFindings(t *testing.T, c *Combination) {
-	t.Helper()
-	first, last := NoRule, NoRule
-	for _, f := range c.Findings() {
-		if f.Rule < last || f.Severity == Fits || f.Text == "" {
-			t.Errorf("%s: finding %+v after rule %v", c.Key(), f, last)
-		}
-		last = f.Rule
-		if f.Severity == Misfit && first == NoRule {
-			first = f.Rule
-		}
-	}
-	if quick := c.FirstFault(); quick != first {
-		t.Errorf("%s: the quick answer is %v, the findings say %v", c.Key(), quick, first)
 	}
 }

@@ -2,7 +2,6 @@ package inventory
 
 import (
 	"fmt"
-	"strings"
 	"testing"
 )
 
@@ -14,51 +13,6 @@ motors:
   - {id: a, count: %d, stator: 1505, kv: %g, mass_g: 9.4%s}
 frames: [{id: f, mass_g: 20, max_prop_in: 3}]
 `, countA, countB, kvB, restB)
-}
-
-// Common practice, no source: kV 2.6 % apart flew, 16 % was refused.
-func TestMixedSets(t *testing.T) {
-	for _, c := range []struct {
-		name     string
-		text     string
-		made     bool
-		severity Severity
-		want     string
-	}{
-		{"2.6 % apart", pairOfMotors(3, 3, 3900, ""), true, Fits, ""},
-		{"4 % apart", pairOfMotors(3, 3, 3955, ""), true, Remark, "motors a (3955 rpm/V) and b (3800 rpm/V) are 4.0 % apart in kV: over 3 % one pair works harder and gets hotter"},
-		{"16 % apart", pairOfMotors(3, 3, 4460, ""), true, Misfit, "are 16.0 % apart in kV, 10 % or more is too much for one craft: make the set of one kind"},
-		{"one kind is enough", pairOfMotors(4, 3, 3900, ""), false, Fits, ""},
-		{"too few together", pairOfMotors(1, 2, 3900, ""), false, Fits, ""},
-		{"none of one kind", pairOfMotors(0, 4, 3900, ""), false, Fits, ""},
-		{"other mount", pairOfMotors(3, 3, 3900, ", prop_mount: press"), false, Fits, ""},
-		{"other shaft", pairOfMotors(3, 3, 3900, ", shaft_mm: 2"), false, Fits, ""},
-		{"other holes", pairOfMotors(3, 3, 3900, ", hole_pattern_mm: 16"), false, Fits, ""},
-		{"other cells", pairOfMotors(3, 3, 3900, ", cells: [5, 6]"), false, Fits, ""},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			d := mustRead(t, c.text)
-			mixed := d.MixedMotors()
-			if (len(mixed) == 1) != c.made || len(mixed) > 1 {
-				t.Fatalf("%d mixed sets, want %v", len(mixed), c.made)
-			}
-			if !c.made {
-				return
-			}
-			combination := Combination{Motor: mixed[0], Frame: &d.Frames[0]}
-			checkFindings(t, &combination)
-			found := Enough(mixed[0], nil, &d.Frames[0])
-			switch {
-			case c.severity == Fits && len(found) > 0:
-				t.Errorf("got %v", found)
-			case c.severity != Fits && (len(found) != 1 || found[0].Severity != c.severity || !strings.Contains(found[0].Text, c.want)):
-				t.Errorf("got %v, want %v with %q", found, c.severity, c.want)
-			}
-			if (combination.FirstFault() == RuleCount) != (c.severity == Misfit) {
-				t.Errorf("first fault is %v", combination.FirstFault())
-			}
-		})
-	}
 }
 
 func TestMixedTakesMeansAndTheCautiousRating(t *testing.T) {

@@ -148,30 +148,3 @@ func TestPlugs(t *testing.T) {
 		}
 	}
 }
-
-// Parts that leave extras out are those of a craft with what goes along; an empty list is one without.
-func TestBuilt(t *testing.T) {
-	d, err := Read("drawer.yaml", strings.NewReader(`motors: [{id: m, stator: "1404", kv: 3900}]
-props: [{id: p, size: 3.5x2.4x3}]
-packs: [{id: k, size: 3S 450 75C, connector: XT30}]
-frames: [{id: f, mass_g: 31, max_prop_in: 3, stack_mm: [25.5]}]
-boards: [{id: b, esc_current_a: 20, cells: [2, 4], stack_mm: [20]}]
-extras:
-  - {id: camera, role: camera, mass_g: 2, use: always}
-  - {id: step, role: adapter, mass_g: 1, bridges: {what: stack_mm, from: 25.5, to: 20}}
-  - {id: lamp, role: hardware, mass_g: 3, use: optional}
-fleet:
-  - {name: full, parts: {motor: m, prop: p, pack: k, frame: f, board: b}}
-  - {name: bare, parts: {motor: m, prop: p, pack: k, frame: f, board: b, extras: []}}
-  - {name: lit, parts: {motor: m, prop: p, pack: k, frame: f, board: b, extras: [lamp]}}
-`))
-	if err != nil {
-		t.Fatal(err)
-	}
-	for i, want := range []string{"camera step", "", "lamp"} {
-		c, err := d.Built(&d.Fleet[i].Parts)
-		if got := strings.Join(c.Parts().Extras, " "); err != nil || got != want {
-			t.Errorf("%s: %q, %v, want %q", d.Fleet[i].Name, got, err, want)
-		}
-	}
-}

@@ -1,9 +1,6 @@
 package inventory
 
 import (
-	"fmt"
-	"strings"
-
 	"partsaloft/inventory/strict"
 	"partsaloft/physics/rotor"
 )
@@ -56,13 +53,8 @@ func (d *Drawer) addStands(p *Prop, air rotor.Air) {
 	}
 	if _, err := rotor.New(p.Spec(), air); err != nil {
 		p.stand = nil
-		d.remark(last.Origin, "", "check.benches_unused", strict.Values{"id": p.ID, "cause": oneLine(err)})
+		d.remark(last.Origin, "", "check.benches_unused", strict.Values{"id": p.ID, "cause": err})
 	}
-}
-
-// oneLine puts an error of several lines on one.
-func oneLine(err error) string {
-	return strings.ReplaceAll(fmt.Sprint(err), "\n", "; ")
 }
 
 // HasBench reports whether any thrust was read with the prop.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 	"partsaloft/objective"
 	"partsaloft/search/predict"
 	"partsaloft/search/space"
@@ -153,7 +154,7 @@ func neighbours(d *inventory.Drawer, c *inventory.Combination) []Swap {
 				continue
 			}
 			n.Extras = extrasAfter(d, c, &n)
-			if n.FirstFault() == inventory.NoRule {
+			if compat.FirstFault(&n) == compat.NoRule {
 				swaps = append(swaps, Swap{Part: kind, From: from, To: id, Result: predict.Result{Combination: n}})
 			}
 		}
@@ -184,7 +185,7 @@ func extrasAfter(d *inventory.Drawer, old, changed *inventory.Combination) []*in
 	join(d.Following(changed.Frame, changed.Board))
 	with := *changed
 	with.Extras = extras
-	adapters, _ := d.Bridges(&with)
+	adapters, _ := compat.Bridges(d, &with)
 	join(adapters)
 	space.SortByID(extras)
 	return extras

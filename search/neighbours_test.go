@@ -3,6 +3,7 @@ package search
 import (
 	"context"
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 	"partsaloft/search/internal/synthetic"
 	"partsaloft/search/predict"
 	"testing"
@@ -28,7 +29,7 @@ func TestSwapsAreTheBestSingleChanges(t *testing.T) {
 	was := list[0].Parts()
 	try := func(c inventory.Combination) {
 		c.Extras = p.Drawer.Following(c.Frame, c.Board)
-		adapters, ok := p.Drawer.Bridges(&c)
+		adapters, ok := compat.Bridges(p.Drawer, &c)
 		if !ok {
 			return
 		}

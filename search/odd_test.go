@@ -109,7 +109,7 @@ func TestVarySkipsOddChanges(t *testing.T) {
 		t.Fatalf("%d changes made of %d: %v", len(varied), len(changes), err)
 	}
 	for i := range varied[:len(varied)-1] {
-		if v := &varied[i]; len(v.Misfits) == 0 || v.Misfits[0].Err == nil && v.Misfits[0].Finding.Text == "" || v.Feasible() {
+		if v := &varied[i]; len(v.Misfits) == 0 || v.Misfits[0].Err == nil && v.Misfits[0].Finding.Code == "" || v.Feasible() {
 			t.Errorf("%s: %+v", v.Change.Asked, v.Misfits)
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 )
 
 // offer is a drawer with what one could buy put in. Offered extras are kept apart: an adapter
@@ -98,7 +99,7 @@ func likeFrame(d *inventory.Drawer, f *inventory.Frame) string {
 		have := &d.Frames[i]
 		c := inventory.Combination{Frame: f, Extras: d.Following(have, nil)}
 		gap := math.Abs(math.Log(have.LargestPropM() / f.LargestPropM()))
-		if gap < least && c.FirstFault() == inventory.NoRule {
+		if gap < least && compat.FirstFault(&c) == compat.NoRule {
 			best, least = have.ID, gap
 		}
 	}

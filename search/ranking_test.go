@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
@@ -50,7 +51,7 @@ func TestExactAgainstOneByOne(t *testing.T) {
 	}
 	feasible := int64(0)
 	synthetic.Every(s.Problem.Drawer, nil, func(c inventory.Combination) {
-		if c.FirstFault() != inventory.NoRule {
+		if compat.FirstFault(&c) != compat.NoRule {
 			return
 		}
 		craft, err := c.Craft(propellers[c.Prop.ID])
@@ -216,7 +217,7 @@ func TestNearMisses(t *testing.T) {
 		d.Frames[i].MaxPropIn = &tiny
 	}
 	r = search(t, laidOut(t, d, "cruise"), Options{Draws: 5})
-	if len(r.Best) != 0 || len(r.NearMisses) == 0 || len(r.NearMisses[0].Misfits) == 0 || !slices.ContainsFunc(r.NearMisses[0].Misfits, func(m predict.Misfit) bool { return m.Finding.Rule == inventory.RulePropSize }) {
+	if len(r.Best) != 0 || len(r.NearMisses) == 0 || len(r.NearMisses[0].Misfits) == 0 || !slices.ContainsFunc(r.NearMisses[0].Misfits, func(m predict.Misfit) bool { return m.Finding.Rule == compat.RulePropSize }) {
 		t.Errorf("%d results, misses %+v", len(r.Best), r.NearMisses)
 	}
 }

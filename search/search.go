@@ -4,7 +4,7 @@ import (
 	"context"
 	"fmt"
 
-	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 	"partsaloft/objective"
 	"partsaloft/search/internal/parallel"
 	"partsaloft/search/predict"
@@ -160,7 +160,7 @@ func methodFor(s *space.Space, asked Method) (Method, Why, error) {
 // infeasible counts candidates by the first rule that they break, rules of fit first.
 func infeasible(s *space.Space, t *solve.Incumbents) []ReasonCount {
 	var list []ReasonCount
-	for r := inventory.RuleCount; r < inventory.RuleEnd; r++ {
+	for r := compat.RuleCount; r < compat.RuleEnd; r++ {
 		if s.Excluded[r] > 0 {
 			list = append(list, ReasonCount{r.String(), s.Excluded[r]})
 		}

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/check"
+	"partsaloft/inventory/compat"
 	"partsaloft/search/internal/synthetic"
 	"partsaloft/search/predict"
 	"partsaloft/search/space"
@@ -45,7 +47,7 @@ func TestAPuffedPackIsNotRanked(t *testing.T) {
 		if got.Combination.Key() != want.Combination.Key() || got.Evaluation.Score != want.Evaluation.Score {
 			t.Fatalf("given as sound, rank %d is %s, want %s", i+1, got.Combination.Key(), want.Combination.Key())
 		}
-		if got.Combination.Pack == pack && !slices.ContainsFunc(got.Remarks, func(f inventory.Finding) bool { return f.Rule == inventory.RuleWear }) && got.Combination.Dangers() == nil {
+		if got.Combination.Pack == pack && !slices.ContainsFunc(got.Remarks, func(f compat.Finding) bool { return f.Rule == compat.RuleWear }) && check.Dangers(&got.Combination) == nil {
 			t.Errorf("rank %d does not note the danger: %v", i+1, got.Remarks)
 		}
 	}
@@ -63,7 +65,7 @@ func TestAllPacksWorn(t *testing.T) {
 		t.Fatalf("%d results, %d misses, %v", len(r.Best), len(r.NearMisses), r.Infeasible)
 	}
 	for i := range r.NearMisses {
-		if !slices.ContainsFunc(r.NearMisses[i].Misfits, func(m predict.Misfit) bool { return m.Finding.Rule == inventory.RuleWear }) {
+		if !slices.ContainsFunc(r.NearMisses[i].Misfits, func(m predict.Misfit) bool { return m.Finding.Rule == compat.RuleWear }) {
 			t.Errorf("%+v", r.NearMisses[i].Misfits)
 		}
 	}

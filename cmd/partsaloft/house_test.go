@@ -34,14 +34,14 @@ var rooms = map[string][]string{
 	"objective": {"inventory/strict", "physics", "physics/figure"},
 
 	"search/internal/parallel":  {},
-	"search/internal/synthetic": {"examples", "objective", "inventory", "physics/..."},
+	"search/internal/synthetic": {"examples", "objective", "inventory", "inventory/compat", "physics/..."},
 
 	"search/space": {"search/internal/parallel", "objective", "inventory", "inventory/compat", "physics/..."},
 	"search/solve": {"search/internal/parallel", "search/space", "objective", "inventory", "inventory/compat",
 		"physics/..."},
-	"search/predict": {"search/internal/parallel", "search/space", "objective", "inventory", "inventory/compat",
-		"physics/..."},
-	"search": {"search/internal/parallel", "search/...", "objective", "inventory", "inventory/compat",
+	"search/predict": {"search/internal/parallel", "search/space", "objective", "inventory", "inventory/strict", "inventory/compat",
+		"inventory/check", "physics/..."},
+	"search": {"search/internal/parallel", "search/...", "objective", "inventory", "inventory/strict", "inventory/compat",
 		"inventory/check", "physics/..."},
 
 	"examples": {},
@@ -156,8 +156,6 @@ var patterns = map[string]string{
 	"inventory/edit/describe_part.go":  "the same",
 	"inventory/edit/sheet_cell.go":     "cells of a spreadsheet",
 	"inventory/edit/sheet_read.go":     "its first line",
-
-	"cmd/internal/page/document.go": "the figures of a note",
 
 	"inventory/strict/number.go":      "numbers",
 	"inventory/strict/number_help.go": "what is written instead of numbers",

@@ -13,6 +13,9 @@ import (
 	"testing"
 
 	"gopkg.in/yaml.v3"
+
+	"partsaloft/inventory"
+	"partsaloft/inventory/strict"
 )
 
 // slip is one number of a file with its point a place too far right or left.
@@ -71,7 +74,7 @@ func slipsOf(t testing.TB, text []byte) []slip {
 					continue
 				}
 				for _, factor := range []float64{10, 0.1} {
-					to := strconv.FormatFloat(round(x*factor*1000)/1000, 'f', -1, 64)
+					to := strict.Digits(x*factor, 9).String()
 					after := n.Value[:span[0]] + to + n.Value[span[1]:]
 					list = append(list, slip{path[1:] + ": " + n.Value + " -> " + after, key, begin + at + span[0], begin + at + span[1], to})
 				}
@@ -192,10 +195,13 @@ extras:
   - {id: x10, count: 12, role: strap, mass_g: 4.6, with: [f4]}
   - {id: x11, count: 1, role: adapter, mass_g: 9.5, bridges: {what: connector, from: XT60, to: XT30}}
 `)
-	d := mustRead(t, text.String())
-	for _, n := range Unlikely(d) {
-		if !strings.Contains(n.Text, "mostly a wish") {
-			t.Errorf("%s: %s", n.Path, n.Text)
+	d, err := inventory.Read("usual.yaml", strings.NewReader(text.String()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, n := range Plausibility(d) {
+		if n.Code != "check.labels" {
+			t.Errorf("%s: %v", n.Path, n.Problem.Error())
 		}
 	}
 }
@@ -203,23 +209,32 @@ extras:
 // remarked are the remarks on a drawer, or on an offer's parts; true if it has faults.
 func remarked(name string, text []byte) ([]string, bool) {
 	if bytes.Contains(text, []byte("price:")) {
-		o, err := ReadOffer(name, bytes.NewReader(text))
+		o, err := inventory.ReadOffer(name, bytes.NewReader(text))
 		if err != nil {
 			return nil, true
 		}
-		return texts(Unlikely(o.Parts)), false
+		return texts(Plausibility(o.Parts)), false
 	}
-	d, err := Read(name, bytes.NewReader(text))
+	d, err := inventory.Read(name, bytes.NewReader(text))
 	if err != nil {
 		return nil, true
 	}
-	return texts(Unlikely(d)), false
+	return texts(Plausibility(d)), false
 }
 
 func texts(notes []Note) []string {
 	list := make([]string, len(notes))
 	for i := range notes {
-		list[i] = notes[i].Path + ": " + notes[i].Text
+		list[i] = notes[i].Path + ": " + notes[i].Problem.Error()
 	}
 	return list
+}
+
+func exampleFiles(t testing.TB) []string {
+	t.Helper()
+	files, err := filepath.Glob("../../examples/*.yaml")
+	if err != nil || len(files) < 2 {
+		t.Fatal("no example drawers", err)
+	}
+	return files
 }

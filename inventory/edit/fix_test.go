@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/check"
 	"partsaloft/inventory/strict"
 )
 
@@ -40,7 +41,7 @@ func TestFixKeepsWhatADrawerSays(t *testing.T) {
 		}
 		gaps := 0
 		drawer := mustRead(t, string(text))
-		for _, g := range drawer.Gaps() {
+		for _, g := range check.Gaps(drawer) {
 			if g.Value > 0 {
 				gaps++
 			}

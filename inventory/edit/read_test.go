@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/check"
 )
 
 func mustRead(t testing.TB, text string) *inventory.Drawer {
@@ -40,7 +41,7 @@ func seeds(f *testing.F) {
 // linesOf are the estimates of a drawer in short.
 func linesOf(d *inventory.Drawer) map[string][]string {
 	lines := map[string][]string{}
-	for _, g := range d.Gaps() {
+	for _, g := range check.Gaps(d) {
 		if low, high := g.Interval(); g.Value > 0 {
 			lines[g.Path] = append(lines[g.Path], fmt.Sprintf("%s: %.2g (%.2g to %.2g)", g.Key, g.Value, low, high))
 		}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"partsaloft/inventory/compat"
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
@@ -24,7 +25,7 @@ func Fleet(p *space.Problem) []Flying {
 	d := p.Drawer
 	for i := range d.Fleet {
 		f := Flying{name: d.Fleet[i].Name}
-		c, err := d.Built(&d.Fleet[i].Parts)
+		c, err := compat.Build(d, &d.Fleet[i].Parts)
 		if err != nil || c.Prop == nil {
 			continue
 		}

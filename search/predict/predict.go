@@ -2,6 +2,7 @@ package predict
 
 import (
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
@@ -23,12 +24,12 @@ func Predict(c inventory.Combination, prop *rotor.Propeller, style *objective.St
 }
 
 // Findings are the misfits and the remarks of a combination by the rules of fit.
-func Findings(c *inventory.Combination) (misfits []Misfit, remarks []inventory.Finding) {
-	for _, f := range c.Findings() {
+func Findings(c *inventory.Combination) (misfits []Misfit, remarks []compat.Finding) {
+	for _, f := range compat.Findings(c) {
 		switch {
-		case f.Severity == inventory.Misfit:
+		case f.Severity == compat.Misfit:
 			misfits = append(misfits, Misfit{Kind: DoesNotFit, Finding: f})
-		case f.Text != "":
+		default:
 			remarks = append(remarks, f)
 		}
 	}

@@ -6,6 +6,7 @@ package predict
 
 import (
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
@@ -32,7 +33,7 @@ type Result struct {
 	Misfits    []Misfit
 	// Remarks are findings of fit on what fits but wants a word, Cautions what its numbers warn of, and
 	// AtRisk the limits that its figures keep and their intervals do not.
-	Remarks  []inventory.Finding
+	Remarks  []compat.Finding
 	Cautions []physics.Warning
 	AtRisk   []LimitAtRisk
 	// Figures holds every figure by its quantity.
@@ -62,7 +63,7 @@ const (
 // Misfit is a reason why a combination cannot be.
 type Misfit struct {
 	Kind        MisfitKind
-	Finding     inventory.Finding
+	Finding     compat.Finding
 	Err         error
 	Prop        string
 	StructureKg float64

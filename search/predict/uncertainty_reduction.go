@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/check"
 	"partsaloft/objective"
 	"partsaloft/physics/uncertain"
 	"partsaloft/search/internal/parallel"
@@ -21,7 +22,7 @@ type Doubt struct {
 
 // DoubtStep is a gap with what closing it, and those before it, leaves.
 type DoubtStep struct {
-	Gap     inventory.Gap
+	Gap     check.Gap
 	Touches int     // combinations that have the part
 	After   float64 // mean half-width of the score's interval over all, in points
 	// WithBefore and WithAfter are the mean over those that have the part, before and after this step.
@@ -65,7 +66,7 @@ func Doubts(ctx context.Context, style *objective.Style, drawer *inventory.Drawe
 		total += list[i].first
 	}
 	d.Before = uncertain.HalfWidth() * total / float64(len(list))
-	left := drawer.Gaps()
+	left := check.Gaps(drawer)
 	for range most {
 		if err := ctx.Err(); err != nil {
 			return d, err
@@ -162,7 +163,7 @@ func (d *doubted) sd(u *uncertain.Budget) float64 {
 }
 
 // with is the combination with one gap more closed and the standard deviation of its score then.
-func (d *doubted) with(g *inventory.Gap) (inventory.Combination, float64) {
+func (d *doubted) with(g *check.Gap) (inventory.Combination, float64) {
 	c := d.filled
 	g.Fill(&c)
 	propeller := d.result.Craft.Propeller
@@ -177,7 +178,7 @@ func (d *doubted) with(g *inventory.Gap) (inventory.Combination, float64) {
 }
 
 // has says whether a combination has the part of a gap.
-func has(c *inventory.Combination, g *inventory.Gap) bool {
+func has(c *inventory.Combination, g *check.Gap) bool {
 	switch g.Kind {
 	case inventory.KindMotor:
 		return c.Motor.ID == g.ID || c.Motor.Mixed != nil && (c.Motor.Mixed.A.ID == g.ID || c.Motor.Mixed.B.ID == g.ID)

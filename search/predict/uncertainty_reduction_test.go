@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/check"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
 	"partsaloft/physics/uncertain"
@@ -56,7 +57,7 @@ func TestDoubtsFallStepByStep(t *testing.T) {
 		seen[key], last = true, s.After
 	}
 	// The first step is the best single one: no other gap alone leaves less.
-	for _, g := range drawer.Gaps() {
+	for _, g := range check.Gaps(drawer) {
 		var sum float64
 		for i := range results {
 			one := doubtOf(&results[i], &style)
@@ -70,7 +71,7 @@ func TestDoubtsFallStepByStep(t *testing.T) {
 		}
 	}
 	// Without a gap closed the doubt is that of the craft.
-	nothing := inventory.Gap{Kind: inventory.KindExtra, ID: "none"}
+	nothing := check.Gap{Kind: inventory.KindExtra, ID: "none"}
 	for i := range results {
 		one := doubtOf(&results[i], &style)
 		if has(&one.filled, &nothing) {
@@ -90,7 +91,7 @@ func TestAClosedGapKeepsItsPromise(t *testing.T) {
 	drawer := synthetic.ExampleDrawer(t, "spare-parts.yaml")
 	results, style := bestOf(t, drawer, "cruise", 30)
 	air, _ := drawer.Air.SI()
-	for _, g := range drawer.Gaps() {
+	for _, g := range check.Gaps(drawer) {
 		if g.Value == 0 {
 			continue
 		}

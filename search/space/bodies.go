@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 )
 
 // body is a frame with a board and extras.
@@ -47,17 +48,17 @@ func (s *Space) layBody(f, b int, l *loadout) {
 	for i := range s.Supplies {
 		// Any pack of the supply stands for all.
 		c := inventory.Combination{Frame: s.Frames[f], Board: s.Boards[b], Pack: s.Packs[slices.Index(s.SupplyOf, i)], Extras: l.extras}
-		adapters, _ := s.Problem.Drawer.Bridges(&c)
+		adapters, _ := compat.Bridges(s.Problem.Drawer, &c)
 		if adapters != nil {
 			c.Extras = append(slices.Clone(c.Extras), adapters...)
 			SortByID(c.Extras)
 		}
-		rule := c.FirstFault()
+		rule := compat.FirstFault(&c)
 		if l.lacking {
-			rule = inventory.RuleCount
+			rule = compat.RuleCount
 		}
 		s.Fit.bodies[f][i][levelOf(rule)]++
-		if rule == inventory.NoRule {
+		if rule == compat.NoRule {
 			fits = true
 			made.With[i] = c.Extras
 			if made.With[i] == nil {

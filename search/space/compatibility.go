@@ -2,15 +2,16 @@ package space
 
 import (
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 )
 
 // levels are the rules of fit with one more for what breaks none: the level of a pair or a body is
 // the first rule it breaks, and that of a candidate the least of its parts' levels.
-const levels = int(inventory.RuleEnd) + 1
+const levels = int(compat.RuleEnd) + 1
 
-func levelOf(r inventory.Rule) int {
-	if r == inventory.NoRule {
-		return int(inventory.RuleEnd)
+func levelOf(r compat.Rule) int {
+	if r == compat.NoRule {
+		return int(compat.RuleEnd)
 	}
 	return int(r)
 }
@@ -41,12 +42,12 @@ func (s *Space) tryPairs() {
 	for f, frame := range s.Frames {
 		fit.Motors[f], fit.PropsOf[f] = NewBitset(nm), NewBitset(np)
 		for m, motor := range s.Motors {
-			rule := (&inventory.Combination{Frame: frame, Motor: motor}).FirstFault()
-			if rule == inventory.RuleCount {
+			rule := compat.FirstFault(&inventory.Combination{Frame: frame, Motor: motor})
+			if rule == compat.RuleCount {
 				continue // too few, or no set
 			}
 			fit.motorFrame[f][m] = uint8(levelOf(rule))
-			if rule == inventory.NoRule {
+			if rule == compat.NoRule {
 				fit.Motors[f].Add(m)
 			}
 		}
@@ -54,9 +55,9 @@ func (s *Space) tryPairs() {
 			if prop.Count != nil && *prop.Count < frame.RotorCount() {
 				continue
 			}
-			rule := (&inventory.Combination{Frame: frame, Prop: prop}).FirstFault()
+			rule := compat.FirstFault(&inventory.Combination{Frame: frame, Prop: prop})
 			fit.propFrame[f][p] = uint8(levelOf(rule))
-			if rule == inventory.NoRule {
+			if rule == compat.NoRule {
 				fit.PropsOf[f].Add(p)
 			}
 		}
@@ -65,9 +66,9 @@ func (s *Space) tryPairs() {
 	for m, motor := range s.Motors {
 		fit.Props[m] = NewBitset(np)
 		for p, prop := range s.Props {
-			rule := (&inventory.Combination{Motor: motor, Prop: prop}).FirstFault()
+			rule := compat.FirstFault(&inventory.Combination{Motor: motor, Prop: prop})
 			fit.propMotor[m][p] = uint8(levelOf(rule))
-			if rule == inventory.NoRule {
+			if rule == compat.NoRule {
 				fit.Props[m].Add(p)
 			}
 		}
@@ -76,9 +77,9 @@ func (s *Space) tryPairs() {
 	for m, motor := range s.Motors {
 		fit.Packs[m] = NewBitset(len(s.Packs))
 		for k, pack := range s.Packs {
-			rule := (&inventory.Combination{Motor: motor, Pack: pack}).FirstFault()
+			rule := compat.FirstFault(&inventory.Combination{Motor: motor, Pack: pack})
 			fit.motorCells[s.SupplyOf[k]][m] = uint8(levelOf(rule))
-			if rule == inventory.NoRule {
+			if rule == compat.NoRule {
 				fit.Packs[m].Add(k)
 			}
 		}

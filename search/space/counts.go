@@ -1,6 +1,8 @@
 package space
 
-import "partsaloft/inventory"
+import (
+	"partsaloft/inventory/compat"
+)
 
 // count counts candidates, those that fall to each rule, and those that fit, without visiting
 // them: the number whose level is at least l is, summed over frames and supplies, bodies of that
@@ -13,7 +15,7 @@ func (s *Space) count() {
 	}
 	np := len(s.Props)
 	var atLeast [levels + 1]int64
-	for l := int(inventory.RuleCount); l < levels; l++ {
+	for l := int(compat.RuleCount); l < levels; l++ {
 		mounted := make([]Bitset, len(s.Motors))
 		for m := range mounted {
 			mounted[m] = atLevel(fit.propMotor[m], l, np)
@@ -43,8 +45,8 @@ func (s *Space) count() {
 			}
 		}
 	}
-	s.Candidates, s.Fitted = atLeast[inventory.RuleCount], atLeast[inventory.RuleEnd]
-	for r := inventory.RuleCount; r < inventory.RuleEnd; r++ {
+	s.Candidates, s.Fitted = atLeast[compat.RuleCount], atLeast[compat.RuleEnd]
+	for r := compat.RuleCount; r < compat.RuleEnd; r++ {
 		s.Excluded[r] = atLeast[r] - atLeast[r+1]
 	}
 	s.countPowertrains()
@@ -68,7 +70,7 @@ func (s *Space) countPowertrains() {
 	for f := range s.Frames {
 		fit.PacksOf[f] = NewBitset(len(s.Packs))
 		for k, v := range s.SupplyOf {
-			if fit.bodies[f][v][levelOf(inventory.NoRule)] > 0 {
+			if fit.bodies[f][v][levelOf(compat.NoRule)] > 0 {
 				fit.PacksOf[f].Add(k)
 			}
 		}

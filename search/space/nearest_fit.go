@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 )
 
 // wornMisfits are what a pack to be retired counts for: it is no way out while another pack is.
@@ -19,7 +20,7 @@ func (s *Space) Closest(n int) []inventory.Combination {
 		misfits int
 	}
 	broken := func(c inventory.Combination) int {
-		if c.FirstFault() == inventory.NoRule {
+		if compat.FirstFault(&c) == compat.NoRule {
 			return 0
 		}
 		return 1
@@ -32,7 +33,7 @@ func (s *Space) Closest(n int) []inventory.Combination {
 			if choices, err := s.loadouts(f, b); err == nil {
 				c.Extras = choices[0].extras
 			}
-			adapters, _ := s.Problem.Drawer.Bridges(&c)
+			adapters, _ := compat.Bridges(s.Problem.Drawer, &c)
 			c.Extras = append(slices.Clone(c.Extras), adapters...)
 			SortByID(c.Extras)
 			boards = append(boards, near{c, broken(c)})

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 	"partsaloft/physics/figure"
 	"partsaloft/search/internal/parallel"
 )
@@ -42,9 +43,9 @@ type Space struct {
 	BodyOf [][2]int // by frame: first body and one past the last
 
 	Candidates int64
-	Excluded   [inventory.RuleEnd]int64 // candidates by the first fit rule that they break
-	Fitted     int64                    // candidates that fit
-	Powertrain int64                    // motor, prop and pack that fit into some body, counted up to a bound
+	Excluded   [compat.RuleEnd]int64 // candidates by the first fit rule that they break
+	Fitted     int64                 // candidates that fit
+	Powertrain int64                 // motor, prop and pack that fit into some body, counted up to a bound
 
 	Parts  partTables
 	Aside  []SetAside

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 	"partsaloft/objective"
 	"partsaloft/physics/uncertain"
 	"partsaloft/search/internal/synthetic"
@@ -54,10 +55,10 @@ func TestCountsAgainstVisits(t *testing.T) {
 		}
 		s := laidOut(t, d, "cruise", with...)
 		var candidates, fitted int64
-		var fallen [inventory.RuleEnd]int64
+		var fallen [compat.RuleEnd]int64
 		synthetic.Every(d, with, func(c inventory.Combination) {
 			candidates++
-			if r := c.FirstFault(); r == inventory.NoRule {
+			if r := compat.FirstFault(&c); r == compat.NoRule {
 				fitted++
 			} else {
 				fallen[r]++
@@ -70,7 +71,7 @@ func TestCountsAgainstVisits(t *testing.T) {
 		s.Each(func(c Candidate) bool {
 			each++
 			made := s.Combination(c)
-			if made.FirstFault() != inventory.NoRule || !s.FitsTogether(c) {
+			if compat.FirstFault(&made) != compat.NoRule || !s.FitsTogether(c) {
 				t.Fatalf("drawer %d: %s does not fit", seed, made.Key())
 			}
 			return true
@@ -125,7 +126,7 @@ func TestWantedRoles(t *testing.T) {
 		return true
 	})
 	none := laidOut(t, synthetic.Generate(7, synthetic.Sizes{4, 4, 4, 2, 2}, true), "cruise", "antenna")
-	if none.Fitted != 0 || none.Excluded[inventory.RuleCount] != none.Candidates || none.Candidates == 0 {
+	if none.Fitted != 0 || none.Excluded[compat.RuleCount] != none.Candidates || none.Candidates == 0 {
 		t.Errorf("an antenna that nobody owns: %d of %d fit, %v", none.Fitted, none.Candidates, none.Excluded)
 	}
 	p := problem(t, synthetic.Club(t), "cruise")

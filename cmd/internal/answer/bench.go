@@ -6,6 +6,7 @@ import (
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
 	"partsaloft/search/predict"
@@ -101,9 +102,9 @@ func (b *Bench) driven(a *Ask, o *BenchOptions) error {
 		{"current_a", "current", "A", 1}, {"power_w", "power", "W", 1}, {"efficiency_g_w", "thrust/power", "g/W",
 			gramsPerNewton()}}
 	b.Words.Title = fmt.Sprintf("%s with %s on a stand", motor.ID, prop.ID)
-	for _, f := range inventory.PropMotor(prop, motor) {
-		if f.Severity != inventory.Fits {
-			b.Words.Remarks = append(b.Words.Remarks, sentences([]string{f.Text})...)
+	for _, f := range compat.PropMotor(prop, motor) {
+		if f.Severity != compat.Fits {
+			b.Words.Remarks = append(b.Words.Remarks, sentences([]string{catalogue.Finding(&f)})...)
 		}
 	}
 	for i := range points {

@@ -9,6 +9,7 @@ import (
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
@@ -94,7 +95,10 @@ func CareOf(s *Scene) Care {
 }
 
 // danger is the sentence on a worn pack.
-func danger(p *inventory.Pack) string { return catalogue.Sentence(p.WearText()) }
+func danger(p *inventory.Pack) string {
+	worn, _ := compat.Worn(p)
+	return catalogue.Sentence(catalogue.Problem(&worn))
+}
 
 // straddling are the masses that may fall on either side of the class, once each.
 func straddling(crafts []*predict.Result) []string {

@@ -7,6 +7,8 @@ import (
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
+	"partsaloft/inventory/check"
+	"partsaloft/inventory/compat"
 )
 
 // Checked is the document of check.
@@ -78,7 +80,7 @@ func Check(ctx context.Context, a *Ask, measure bool) (*Checked, error) {
 	d.Drawer, d.Care = drawer.Name, CareOf(&Scene{Drawer: drawer, Stand: d.Gaps.onStand()})
 	all, tooMany := matrices(drawer)
 	d.Matrices = all
-	unlikely := inventory.Unlikely(drawer)
+	unlikely := check.Plausibility(drawer)
 	for i := range unlikely {
 		d.Words.Unlikely = append(d.Words.Unlikely, noteText(drawer, &unlikely[i]))
 	}
@@ -105,7 +107,7 @@ func (d *Checked) add(m *FitMatrix) {
 		for k, b := range m.B {
 			severity, why := m.Severities[i][k], m.why[i][k]
 			d.Fits = append(d.Fits, Fit{m.KindA + "-" + m.KindB, a, b, severity.String(), why})
-			if severity == inventory.Remark || severity == inventory.Unknown {
+			if severity == compat.Remark || severity == compat.Unknown {
 				d.Notes = append(d.Notes, why...)
 			}
 		}
@@ -130,14 +132,15 @@ func (d *Checked) Rows() *Rows {
 }
 
 // noteText is a remark with its place in the file.
-func noteText(d *inventory.Drawer, n *inventory.Note) string {
-	if n.Line == 0 {
-		return fmt.Sprintf("%s: %s", d.Name, n.Text)
+func noteText(d *inventory.Drawer, n *check.Note) string {
+	text := catalogue.Note(n)
+	switch {
+	case n.Line == 0:
+		return fmt.Sprintf("%s: %s", d.Name, text)
+	case n.Path == "":
+		return fmt.Sprintf("%s:%d:%d: %s", d.Name, n.Line, n.Column, text)
 	}
-	if n.Path == "" {
-		return fmt.Sprintf("%s:%d:%d: %s", d.Name, n.Line, n.Column, n.Text)
-	}
-	return fmt.Sprintf("%s:%d:%d: %s: %s", d.Name, n.Line, n.Column, n.Path, n.Text)
+	return fmt.Sprintf("%s:%d:%d: %s: %s", d.Name, n.Line, n.Column, n.Path, text)
 }
 
 func count[T any](list []T, one, many string) string {

@@ -10,6 +10,7 @@ import (
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
 	"partsaloft/search/predict"
@@ -103,7 +104,7 @@ func fleetCraft(d *inventory.Drawer, name string) (inventory.Combination, error)
 	var names []string
 	for i := range d.Fleet {
 		if d.Fleet[i].Name == name {
-			c, err := d.Built(&d.Fleet[i].Parts)
+			c, err := compat.Build(d, &d.Fleet[i].Parts)
 			if err != nil {
 				return c, DrawerError{fmt.Errorf("craft %s: %w", name, err)}
 			}
@@ -131,7 +132,7 @@ func pickedAll(d *inventory.Drawer, text string) ([]inventory.Combination, error
 		if err != nil {
 			return nil, err
 		}
-		if c.FirstFault() == inventory.NoRule {
+		if compat.FirstFault(&c) == compat.NoRule {
 			list = append(list, c)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/inventory/check"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
 	"partsaloft/search/predict"
@@ -38,7 +39,7 @@ func (e *explaining) document(a *Ask) *Explanation {
 	one := Explained{
 		Result: resultOf(r, e.Rank), Reasons: e.reasons(), GivesUp: e.givesUp(), Alternatives: e.alternatives(),
 		FirstFlight: e.firstFlight(), Binds: bindsSentence(r), Care: care.All(),
-		Assumed: append([]string{}, r.Combination.Assumed()...),
+		Assumed: catalogue.Problems(check.Assumptions(&r.Combination)),
 		Packs:   e.packDocuments(), Class: e.class(),
 	}
 	d := &Explanation{Head: a.head(care), Search: searchOf(e.Ranking), Results: []Explained{one}, Subject: e.Subject}

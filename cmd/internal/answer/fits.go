@@ -6,13 +6,14 @@ import (
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 )
 
 // FitMatrix says which parts of two kinds go together.
 type FitMatrix struct {
 	KindA, KindB string
-	A, B         []string               // by id
-	Severities   [][]inventory.Severity // of each A with each B
+	A, B         []string            // by id
+	Severities   [][]compat.Severity // of each A with each B
 	why          [][][]string
 	left         string // why it is not filled, "" if it is
 }
@@ -31,7 +32,7 @@ type kindOf[P any] struct {
 }
 
 // pair fills the matrix of two kinds of parts from what the rules find of each pair.
-func pair[A, B any](a kindOf[A], b kindOf[B], find func(*A, *B) []inventory.Finding) FitMatrix {
+func pair[A, B any](a kindOf[A], b kindOf[B], find func(*A, *B) []compat.Finding) FitMatrix {
 	as, bs := a.parts, b.parts
 	m := FitMatrix{KindA: a.kind, KindB: b.kind}
 	if len(as)*len(bs) > mostPairs {
@@ -45,13 +46,13 @@ func pair[A, B any](a kindOf[A], b kindOf[B], find func(*A, *B) []inventory.Find
 	}
 	for i := range as {
 		m.A = append(m.A, a.id(&as[i]))
-		severities, why := make([]inventory.Severity, len(bs)), make([][]string, len(bs))
+		severities, why := make([]compat.Severity, len(bs)), make([][]string, len(bs))
 		for k := range bs {
 			why[k] = []string{}
 			for _, f := range find(&as[i], &bs[k]) {
 				severities[k] = max(severities[k], f.Severity)
-				if f.Severity != inventory.Fits {
-					why[k] = append(why[k], f.Text)
+				if f.Severity != compat.Fits {
+					why[k] = append(why[k], catalogue.Finding(&f))
 				}
 			}
 		}
@@ -79,20 +80,20 @@ func matrices(d *inventory.Drawer) (list []FitMatrix, tooMany []string) {
 		}
 	}
 	all := []FitMatrix{
-		pair(motors, frames, inventory.MotorFrame),
-		pair(props, motors, inventory.PropMotor),
-		pair(props, frames, inventory.PropFrame),
-		pair(boards, frames, func(b *inventory.Board, f *inventory.Frame) []inventory.Finding {
-			return inventory.BoardFrame(b, f, adapters)
+		pair(motors, frames, compat.MotorFrame),
+		pair(props, motors, compat.PropMotor),
+		pair(props, frames, compat.PropFrame),
+		pair(boards, frames, func(b *inventory.Board, f *inventory.Frame) []compat.Finding {
+			return compat.BoardFrame(b, f, adapters)
 		}),
-		pair(packs, motors, func(p *inventory.Pack, m *inventory.Motor) []inventory.Finding {
-			return inventory.MotorPack(m, p)
+		pair(packs, motors, func(p *inventory.Pack, m *inventory.Motor) []compat.Finding {
+			return compat.MotorPack(m, p)
 		}),
-		pair(packs, boards, func(p *inventory.Pack, b *inventory.Board) []inventory.Finding {
-			return append(inventory.BoardPack(b, p), inventory.PackBoard(p, b, adapters)...)
+		pair(packs, boards, func(p *inventory.Pack, b *inventory.Board) []compat.Finding {
+			return append(compat.BoardPack(b, p), compat.PackBoard(p, b, adapters)...)
 		}),
-		pair(packs, frames, inventory.PackFrame),
-		pair(cameras, frames, inventory.CameraFrame),
+		pair(packs, frames, compat.PackFrame),
+		pair(cameras, frames, compat.CameraFrame),
 	}
 	filled := all[:0]
 	for _, m := range all {
@@ -113,7 +114,7 @@ func (m *FitMatrix) remarks() []string {
 	said := map[string]int{} // by the text without the part's id
 	alike := map[int][]string{}
 	for i := range m.A {
-		for _, severity := range []inventory.Severity{inventory.Remark, inventory.Unknown} {
+		for _, severity := range []compat.Severity{compat.Remark, compat.Unknown} {
 			var first string
 			var others []string
 			for k, why := range m.why[i] {
@@ -157,7 +158,7 @@ func alone(all []FitMatrix) []string {
 		for i, id := range m.A {
 			found := false
 			for _, severity := range m.Severities[i] {
-				found = found || severity != inventory.Misfit
+				found = found || severity != compat.Misfit
 			}
 			if !found {
 				notes = append(notes, fmt.Sprintf("%s %s fits no %s of the drawer", m.KindA, id, m.KindB))
@@ -166,7 +167,7 @@ func alone(all []FitMatrix) []string {
 		for k, id := range m.B {
 			found := false
 			for i := range m.A {
-				found = found || m.Severities[i][k] != inventory.Misfit
+				found = found || m.Severities[i][k] != compat.Misfit
 			}
 			if !found {
 				notes = append(notes, fmt.Sprintf("%s %s fits no %s of the drawer", m.KindB, id, m.KindA))

@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"partsaloft/cmd/internal/answer/catalogue"
-	"partsaloft/inventory"
+	"partsaloft/inventory/check"
 	"partsaloft/search"
 	"partsaloft/search/predict"
 )
@@ -84,7 +84,7 @@ func (a *Ask) gaps(ctx context.Context) (*Gaps, error) {
 }
 
 // howToMeasure says how a gap is closed.
-func howToMeasure(g *inventory.Gap) string {
+func howToMeasure(g *check.Gap) string {
 	switch g.Key {
 	case "mass_g":
 		return fmt.Sprintf("weigh %s %s", g.Kind, g.ID)

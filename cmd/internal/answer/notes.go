@@ -7,18 +7,19 @@ import (
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 	"partsaloft/search/predict"
 )
 
 // unknowns are the rules of fit in words, where the drawer does not say enough to try them.
-var unknowns = [inventory.RuleEnd]string{
-	inventory.RuleHoles:     "the motors' holes against the frame's",
-	inventory.RulePropMount: "how the prop sits on the motor",
-	inventory.RulePropSize:  "the room for the prop",
-	inventory.RuleStack:     "the board's holes against the frame's",
-	inventory.RuleCamera:    "the camera's width against the frame's",
-	inventory.RuleConnector: "the plugs of pack and board",
-	inventory.RuleBay:       "the room for the pack",
+var unknowns = [compat.RuleEnd]string{
+	compat.RuleHoles:     "the motors' holes against the frame's",
+	compat.RulePropMount: "how the prop sits on the motor",
+	compat.RulePropSize:  "the room for the prop",
+	compat.RuleStack:     "the board's holes against the frame's",
+	compat.RuleCamera:    "the camera's width against the frame's",
+	compat.RuleConnector: "the plugs of pack and board",
+	compat.RuleBay:       "the room for the pack",
 }
 
 // leastGathered is the number of notes on what the drawer does not say from which on they share one

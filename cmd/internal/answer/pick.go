@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
 )
 
 // PickKeys are the keys of a combination, in the order in which they are written.
@@ -69,7 +70,7 @@ func picked(d *inventory.Drawer, text string) (inventory.Combination, error) {
 	if extras && parts.Extras == nil {
 		parts.Extras = []string{}
 	}
-	c, err := d.Built(&parts)
+	c, err := compat.Build(d, &parts)
 	if err != nil {
 		return c, askf("--pick: %w", err)
 	}

@@ -6,7 +6,8 @@ import (
 	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
-	"partsaloft/inventory"
+	"partsaloft/inventory/check"
+	"partsaloft/inventory/compat"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
 	"partsaloft/search/predict"
@@ -27,7 +28,7 @@ const (
 // Note is one thing to mind of a combination: a sentence whose values stand as {} in their order.
 type Note struct {
 	Kind   NoteKind
-	Rule   inventory.Rule // of what fits or is unknown
+	Rule   compat.Rule // of what fits or is unknown
 	Form   string
 	Values []string
 }
@@ -44,7 +45,7 @@ func (n *Note) Text() string {
 // Notes are what to mind of a combination, the gravest first.
 func Notes(r *predict.Result) []Note {
 	var list []Note
-	for _, text := range r.Combination.Dangers() {
+	for _, text := range catalogue.Notes(check.Dangers(&r.Combination)) {
 		list = append(list, Note{Kind: DangerNote, Form: text})
 	}
 	cautions := func(kind NoteKind) {
@@ -58,10 +59,10 @@ func Notes(r *predict.Result) []Note {
 	cautions(DangerNote)
 	for _, f := range r.Remarks {
 		kind := FitNote
-		if f.Severity == inventory.Unknown {
+		if f.Severity == compat.Unknown {
 			kind = UnknownNote
 		}
-		list = append(list, Note{Kind: kind, Rule: f.Rule, Form: f.Text})
+		list = append(list, Note{Kind: kind, Rule: f.Rule, Form: catalogue.Finding(&f)})
 	}
 	cautions(CautionNote)
 	for i := range r.AtRisk {
@@ -133,7 +134,7 @@ func misfitTexts(r *predict.Result) []string {
 func misfit(m *predict.Misfit) string {
 	switch m.Kind {
 	case predict.DoesNotFit:
-		return m.Finding.Text
+		return catalogue.Finding(&m.Finding)
 	case predict.TooLight:
 		return catalogue.Search("misfit.too_light").Sentence(map[string]any{"mass": fmt.Sprintf("%.3g", 1000*m.StructureKg)})
 	case predict.LacksRoles:

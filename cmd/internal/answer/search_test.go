@@ -9,6 +9,8 @@ import (
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
+	"partsaloft/inventory/strict"
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
@@ -39,7 +41,7 @@ func TestEveryKindOfTheSearchHasItsSentence(t *testing.T) {
 	for kind := range predict.MisfitKinds {
 		for _, prop := range []string{"", "p1"} {
 			r.Misfits = append(r.Misfits, predict.Misfit{
-				Kind: kind, Finding: inventory.Finding{Text: "does not fit"}, Err: errors.New("one\ntwo"), Prop: prop, StructureKg: 0.004,
+				Kind: kind, Finding: compat.Finding{Problem: strict.Problem{Code: "fit.none_left", Values: strict.Values{"kind": "pack", "id": "k1"}}}, Err: errors.New("one\ntwo"), Prop: prop, StructureKg: 0.004,
 				Roles: []inventory.Role{inventory.Camera, inventory.Receiver},
 			})
 		}

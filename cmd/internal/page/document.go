@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/inventory/check"
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
@@ -236,7 +238,7 @@ func notesOf(results []*predict.Result) ([]noteText, [][]any) {
 	notes := make([][]any, len(results))
 	for k, r := range results {
 		notes[k] = []any{}
-		assumed := r.Combination.Assumed()
+		assumed := catalogue.Problems(check.Assumptions(&r.Combination))
 		for _, n := range answer.Notes(r) {
 			switch {
 			case slices.Contains(assumed, n.Form):

@@ -1,6 +1,9 @@
 package synthetic
 
-import "partsaloft/inventory"
+import (
+	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
+)
 
 // Every goes through the product of types with enough pieces and the extras' choices for wanted roles,
 // the plain way.
@@ -17,7 +20,7 @@ func Every(d *inventory.Drawer, roles []string, yield func(inventory.Combination
 			choices := loadsOf(d, frame, &d.Boards[b], roles)
 			for _, motor := range motors {
 				set := inventory.Combination{Motor: motor, Frame: frame}
-				if !enough(motor.Count) || set.FirstFault() == inventory.RuleCount {
+				if !enough(motor.Count) || compat.FirstFault(&set) == compat.RuleCount {
 					continue
 				}
 				for p := range d.Props {
@@ -28,7 +31,7 @@ func Every(d *inventory.Drawer, roles []string, yield func(inventory.Combination
 						for _, extras := range choices {
 							c := inventory.Combination{Motor: motor, Prop: &d.Props[p], Pack: &d.Packs[k], Frame: frame, Board: &d.Boards[b]}
 							c.Extras = append(c.Extras, extras...)
-							adapters, _ := d.Bridges(&c)
+							adapters, _ := compat.Bridges(d, &c)
 							c.Extras = append(c.Extras, adapters...)
 							yield(c)
 						}

@@ -20,8 +20,8 @@ func Notes(list []check.Note) []string {
 	return texts
 }
 
-// Assumptions are what is reckoned with where ratings are missing, a sentence each.
-func Assumptions(list []strict.Problem) []string {
+// Problems are what is wrong, or to be minded, a sentence each.
+func Problems(list []strict.Problem) []string {
 	texts := make([]string, len(list))
 	for i := range list {
 		texts[i] = Problem(&list[i])

@@ -96,17 +96,18 @@ func codesIn(t *testing.T, folders ...string) []string {
 
 // TestEveryCodeHasASentence: each code of a fault and each way out has its sentence, and no sentence is left over.
 func TestEveryCodeHasASentence(t *testing.T) {
-	codes := codesIn(t, "inventory", "inventory/strict", "inventory/edit", "inventory/learn", "objective")
+	codes := codesIn(t, "inventory", "inventory/strict", "inventory/compat", "inventory/check", "inventory/edit", "inventory/learn", "objective")
 	for _, code := range codes {
 		// The paths of air and of segments look like codes.
 		_, isFault := faults[strict.Code(code)]
-		_, isWay := ways[strict.Code(code)]
-		if !isFault && !isWay && !strings.HasPrefix(code, "air.") && code != "flying.segments" {
+		_, isWay := waysOut[strict.Code(code)]
+		_, isGroup := groups[strict.Code(code)]
+		if !isFault && !isGroup && !isWay && !strings.HasPrefix(code, "air.") && code != "flying.segments" {
 			t.Errorf("%s has no sentence", code)
 		}
 	}
 	made := []string{"pack.missing_one", "prop.missing_one", "id.near_log", "id.none_log", "said", "said.alone", "style.role"}
-	for _, table := range []map[strict.Code]string{faults, ways} {
+	for _, table := range []map[strict.Code]string{faults, waysOut, groups} {
 		for code := range table {
 			if strings.Contains(string(code), ".") && !slices.Contains(codes, string(code)) && !slices.Contains(made, string(code)) {
 				t.Errorf("%s is told of nothing", code)

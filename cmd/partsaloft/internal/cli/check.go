@@ -16,6 +16,8 @@ import (
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
+	"partsaloft/inventory/check"
+	"partsaloft/inventory/compat"
 )
 
 func newCheck(s *session) *cobra.Command {
@@ -46,7 +48,7 @@ itself is not touched.`,
 	return c
 }
 
-var marks = [...]string{inventory.Fits: "yes", inventory.Remark: "note", inventory.Unknown: "?", inventory.Misfit: "–"}
+var marks = [...]string{compat.Fits: "yes", compat.Remark: "note", compat.Unknown: "?", compat.Misfit: "–"}
 
 func (s *session) check(ctx context.Context) error {
 	ask, err := s.ask()
@@ -167,7 +169,7 @@ func shownText(text string) string {
 // estimateLines are the estimates for what a drawer leaves out, by the path of the part.
 func estimateLines(d *inventory.Drawer) map[string][]string {
 	lines := map[string][]string{}
-	for _, g := range d.Gaps() {
+	for _, g := range check.Gaps(d) {
 		if line := estimateRemark(&g); line != "" {
 			lines[g.Path] = append(lines[g.Path], line)
 		}
@@ -177,7 +179,7 @@ func estimateLines(d *inventory.Drawer) map[string][]string {
 
 // estimateRemark is what is reckoned with for a key that is left out, with the digits that its interval
 // supports.
-func estimateRemark(g *inventory.Gap) string {
+func estimateRemark(g *check.Gap) string {
 	if g.Value == 0 {
 		return ""
 	}

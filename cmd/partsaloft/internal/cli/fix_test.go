@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/inventory/check"
 )
 
 // estimated hangs on the laws of physics, which are held elsewhere.
@@ -67,7 +68,7 @@ func TestCheckSaysWhatToMeasureFirst(t *testing.T) {
 	last := g.Doubt
 	for _, m := range g.Measure {
 		open := false
-		for _, gap := range parts.Gaps() {
+		for _, gap := range check.Gaps(parts) {
 			open = open || string(gap.Kind) == m.Part && gap.ID == m.ID && gap.Key == m.Key
 		}
 		if !open || m.How == "" || m.Combinations < 1 || !(m.DoubtAfter < last) || !(m.DoubtThen < m.DoubtWith) {

@@ -1,9 +1,14 @@
-package check
+package catalogue
 
 import (
 	"strings"
 	"testing"
+
+	"partsaloft/inventory"
+	"partsaloft/inventory/check"
 )
+
+func noteTexts(d *inventory.Drawer) string { return strings.Join(Notes(check.Plausibility(d)), "\n") }
 
 // TestUnlikely: each remark comes when it should, and a plain drawer gives none.
 func TestUnlikely(t *testing.T) {
@@ -90,8 +95,8 @@ packs: [{id: k, count: 1, size: 3S 480 75C, mass_g: 4.2}]
 frames: [{id: f, count: 1, mass_g: 250, max_prop_in: 3}]
 boards: [{id: b, count: 1, esc_current_a: 140, cells: [2, 4], mass_g: 6}]
 `)
-	c := Combination{Motor: &d.Motors[0], Prop: &d.Props[0], Pack: &d.Packs[0], Frame: &d.Frames[0], Board: &d.Boards[0]}
-	said := strings.Join(c.Dangers(), "\n")
+	c := inventory.Combination{Motor: &d.Motors[0], Prop: &d.Props[0], Pack: &d.Packs[0], Frame: &d.Frames[0], Board: &d.Boards[0]}
+	said := strings.Join(Notes(check.Dangers(&c)), "\n")
 	for _, want := range []string{"motor m has max_current_a of 90 A", "pack k weighs 4.2 g", "board b has esc_current_a of 140 A"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is not said:\n%s", want, said)
@@ -99,5 +104,40 @@ boards: [{id: b, count: 1, esc_current_a: 140, cells: [2, 4], mass_g: 6}]
 	}
 	if strings.Contains(said, "prop p") || strings.Contains(said, "frame f") {
 		t.Errorf("what cannot burn is said:\n%s", said)
+	}
+}
+
+// TestAssumptions: of ratings that are missing or contradict each other it is said what counts.
+func TestAssumptions(t *testing.T) {
+	d := mustRead(t, smallCraft)
+	c := wholeCraft(d)
+	low, burst := 9.0, 20.0
+	board, pack := *c.Board, *c.Pack
+	board.EscBurstA, board.Connector, pack.BurstC = &low, "PH 2.0", &burst
+	c.Board, c.Pack = &board, &pack
+	said := strings.Join(Problems(check.Assumptions(&c)), "\n")
+	for _, want := range []string{
+		"pack k claims 20C for a burst and 70C for good: the lower counts",
+		"board b claims 9 A for a burst and 14 A for good: the lower counts for both",
+		"the plug PH 2.0 is rated 2 A by its datasheet, pilots draw more: over it is a note, not a limit",
+		"the rating of the plug XT30 is from memory, not from a datasheet",
+	} {
+		if !strings.Contains(said, want) {
+			t.Errorf("not said: %s\nsaid:\n%s", want, said)
+		}
+	}
+	c.Board.EscBurstA, c.Board.Connector = nil, "thing"
+	m := *c.Motor
+	m.MaxCurrentA = nil
+	c.Motor = &m
+	said = strings.Join(Problems(check.Assumptions(&c)), "\n")
+	for _, want := range []string{
+		"motor m gives no largest current: ",
+		"board b gives no burst current: 1.2 times its 14 A is allowed for a punch",
+		`no rating is known for the plug "thing": its amperes are not checked`,
+	} {
+		if !strings.Contains(said, want) {
+			t.Errorf("not said: %s\nsaid:\n%s", want, said)
+		}
 	}
 }
