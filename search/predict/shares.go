@@ -3,6 +3,7 @@ package predict
 import (
 	"slices"
 
+	"partsaloft/inventory/check"
 	"partsaloft/physics"
 )
 
@@ -84,5 +85,5 @@ func (r *Result) Lead() Lead {
 
 // Endangered reports whether something of the result may burn or fall.
 func (r *Result) Endangered() bool {
-	return slices.ContainsFunc(r.Cautions, func(w physics.Warning) bool { return w.Caution.Danger() }) || len(r.Combination.Dangers()) > 0
+	return slices.ContainsFunc(r.Cautions, func(w physics.Warning) bool { return w.Caution.Danger() }) || len(check.Dangers(&r.Combination)) > 0
 }
