@@ -81,7 +81,8 @@ func (c *Craft) Check() error {
 	positive("frame mass", c.FrameKg)
 	positive("drag area", c.DragAreaM2)
 	positive("flying factor", c.FlyingFactor)
-	if !(c.Motor.LossNm >= 0 && c.Motor.EscOhm >= 0 && c.Motor.PartThrottleLoss >= 0 && c.ElectronicsW >= 0 && c.ExtrasKg >= 0 && c.Board.MassKg >= 0 && c.Pack.LeadOhm >= 0) {
+	if !(c.Motor.LossNm >= 0 && c.Motor.EscOhm >= 0 && c.Motor.PartThrottleLoss >= 0 && c.ElectronicsW >= 0 &&
+		c.ExtrasKg >= 0 && c.Board.MassKg >= 0 && c.Pack.LeadOhm >= 0) {
 		errs = append(errs, fault.New("craft.negative", nil))
 	}
 	return errors.Join(errs...)

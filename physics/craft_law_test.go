@@ -26,8 +26,10 @@ func TestPublishedDragArea(t *testing.T) {
 // Common practice, no source: boards with four ESCs weigh 3 to 5 g at 5 to 6 A, 4 to 7 g at 12 to 15 A,
 // 8 to 17 g at 30 to 35 A, 17 to 28 g at 50 to 55 A.
 func TestTradeBoardMass(t *testing.T) {
-	for _, b := range []struct{ lowA, highA, lowG, highG float64 }{{5, 6, 2, 5}, {12, 15, 4, 7}, {30, 35, 8, 17}, {50, 55, 17, 28}} {
-		if low, high := EstimateBoardMass(b.lowA).Value*1000, EstimateBoardMass(b.highA).Value*1000; low < b.lowG || high > b.highG {
+	for _, b := range []struct{ lowA, highA, lowG, highG float64 }{{5, 6, 2, 5}, {12, 15, 4, 7}, {30, 35, 8, 17}, {50,
+		55, 17, 28}} {
+		if low, high := EstimateBoardMass(b.lowA).Value*1000, EstimateBoardMass(b.highA).Value*1000; low < b.lowG ||
+			high > b.highG {
 			t.Errorf("boards of %g to %g A weigh %.1f to %.1f g", b.lowA, b.highA, low, high)
 		}
 	}

@@ -28,7 +28,8 @@ func labelProp(t testing.TB, diameterM, pitchM float64, blades int, massKg float
 }
 
 // testCraft builds a craft from labels alone, as inventory does.
-func testCraft(t testing.TB, statorMM, heightMM, kv, diameterIn, pitchIn float64, blades int, propG float64, cells int, mAh, labelC, packG, restG float64) Craft {
+func testCraft(t testing.TB, statorMM, heightMM, kv, diameterIn, pitchIn float64, blades int, propG float64,
+	cells int, mAh, labelC, packG, restG float64) Craft {
 	t.Helper()
 	p := labelProp(t, diameterIn*inch, pitchIn*inch, blades, propG/1000)
 	motor := lawMotor(statorMM, heightMM, kv)
@@ -36,7 +37,8 @@ func testCraft(t testing.TB, statorMM, heightMM, kv, diameterIn, pitchIn float64
 		Rotors: 4, Propeller: *p,
 		Motor: motor,
 		Pack: Pack{Cells: cells, CapacityAs: mAh * 3.6, SafeCurrentA: mAh / 1000 * labelC,
-			InternalOhm: EstimatePackResistance(LiPo, cells, mAh/1000, 0).Value, LeadOhm: LeadResistance(), MassKg: packG / 1000, CapacityFactor: 1},
+			InternalOhm: EstimatePackResistance(LiPo, cells, mAh/1000,
+				0).Value, LeadOhm: LeadResistance(), MassKg: packG / 1000, CapacityFactor: 1},
 		Board:    Board{ContinuousA: 45, BurstA: 55, MassKg: 0.001},
 		FrameKg:  restG/1000 - 0.001 - 4*(motor.MassKg+propG/1000),
 		ExtrasKg: 0, DragAreaM2: EstimateDragArea(diameterIn * inch).Value, ElectronicsW: 2, FlyingFactor: 1,
@@ -60,7 +62,8 @@ func BenchmarkEvaluate(b *testing.B) {
 func BenchmarkEvaluateOnly(b *testing.B) {
 	c := testCraft(b, 22, 7, 1950, 5.1, 4.6, 3, 4.3, 6, 1300, 120, 205, 410)
 	f := Flying{SpeedMS: 12, Segments: MixedSegments()}
-	asked := figure.SetOf(figure.TurnThrottle, figure.TurnLoadFactor, figure.PullOut, figure.StyleTime, figure.Response, figure.ThrustStep, figure.TopSpeed)
+	asked := figure.SetOf(figure.TurnThrottle, figure.TurnLoadFactor, figure.PullOut, figure.StyleTime, figure.Response,
+		figure.ThrustStep, figure.TopSpeed)
 	b.ReportAllocs()
 	for b.Loop() {
 		c.EvaluateOnly(&f, asked)

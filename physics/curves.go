@@ -133,7 +133,8 @@ func (c *Craft) ThrottleCurve(steps int) []ThrottlePoint {
 			continue
 		}
 		pack := full.currentA(d, o.currentA)
-		points = append(points, ThrottlePoint{d, float64(c.Rotors) * o.thrustN, pack, o.currentA, c.Pack.cellUnderLoadV(1, pack), o.speedRadS})
+		points = append(points, ThrottlePoint{d, float64(c.Rotors) * o.thrustN, pack, o.currentA, c.Pack.cellUnderLoadV(1,
+			pack), o.speedRadS})
 	}
 	return points
 }

@@ -66,7 +66,8 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 	hover, ok := c.at(weight/float64(c.Rotors), rotor.Flow{})
 	hoverDuty, holds := mid.duty(hover)
 	if !ok || !holds {
-		p.undefined(CannotHover, figure.HoverThrottle, figure.HoverCurrent, figure.HoverPower, figure.HoverTime, figure.CruiseTime, figure.HardTime, figure.StyleTime,
+		p.undefined(CannotHover, figure.HoverThrottle, figure.HoverCurrent, figure.HoverPower, figure.HoverTime,
+			figure.CruiseTime, figure.HardTime, figure.StyleTime,
 			figure.MeanCurrent, figure.UsedCharge, figure.Range, figure.TopSpeed, figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.ForwardAcceleration, figure.PullOut,
 			figure.Response, figure.Rise, figure.ThrustStep, figure.TurnLoadFactor, figure.TurnThrottle, figure.MotorHeat, figure.MotorTemperature, figure.PunchTemperature)
 		return p
@@ -83,7 +84,8 @@ var usesOf = [MotorLimit + 1]figure.Quantity{
 }
 
 // aboutHover sets what follows from hover at mid charge.
-func (c *Craft) aboutHover(p *Performance, mid *supply, asked figure.Set, duty, weightN float64, hover operating, hoverDuty float64) {
+func (c *Craft) aboutHover(p *Performance, mid *supply, asked figure.Set, duty, weightN float64, hover operating,
+	hoverDuty float64) {
 	p.set(figure.HoverThrottle, hoverDuty)
 	current := mid.currentA(hoverDuty, hover.currentA)
 	p.set(figure.HoverCurrent, current)
@@ -118,9 +120,11 @@ const ofEconomy figure.Set = 1<<figure.BestEnduranceSpeed | 1<<figure.BestRangeS
 
 // atSpeed sets what follows from level flight, turns and pull-outs at mid charge and the cap;
 // highest is the static thrust-to-weight ratio at the cap.
-func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, asked figure.Set, duty, weightN, highest float64, hover operating) {
+func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, asked figure.Set, duty, weightN, highest float64,
+	hover operating) {
 	if mid.marginV(duty, hover) < 0 {
-		p.undefined(NotEnoughThrust, figure.TopSpeed, figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.Range, figure.ForwardAcceleration, figure.TurnLoadFactor, figure.TurnThrottle, figure.PullOut)
+		p.undefined(NotEnoughThrust, figure.TopSpeed, figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.Range,
+			figure.ForwardAcceleration, figure.TurnLoadFactor, figure.TurnThrottle, figure.PullOut)
 		return
 	}
 	if asked.Has(1<<figure.TopSpeed | ofEconomy) {
@@ -213,7 +217,8 @@ func leastOf(y []float64) float64 {
 const ofStyle figure.Set = 1<<figure.StyleTime | 1<<figure.MeanCurrent | 1<<figure.UsedCharge | 1<<figure.MotorHeat | 1<<figure.MotorTemperature | 1<<figure.PunchTemperature
 
 // inTime sets flying times, mean current and heat.
-func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set, duty, weightN float64, hover operating) {
+func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set, duty, weightN float64,
+	hover operating) {
 	var l load
 	timed := func(q figure.Quantity, segments []Segment) (flight, bool) {
 		if !c.load(&l, segments, mid, duty, weightN, hover) {
@@ -240,7 +245,8 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set,
 	r, ok := timed(figure.StyleTime, f.Segments)
 	p.si[same], p.why[same] = p.si[figure.StyleTime], p.why[figure.StyleTime]
 	if !ok || r.durationS <= 0 {
-		p.undefined(SegmentTooHard, figure.MeanCurrent, figure.UsedCharge, figure.MotorHeat, figure.MotorTemperature, figure.PunchTemperature)
+		p.undefined(SegmentTooHard, figure.MeanCurrent, figure.UsedCharge, figure.MotorHeat, figure.MotorTemperature,
+			figure.PunchTemperature)
 		return
 	}
 	p.Ending = r.ending

@@ -11,12 +11,15 @@ import (
 // undefined for a reason in words, whether it is asked for alone or among all.
 func TestEveryFigureIsComputedOrSaysWhy(t *testing.T) {
 	limited := nimble(t)
-	limited.Motor.MaxCurrentA, limited.Board, limited.Connector = 12, Board{ContinuousA: 15, BurstA: 20, MassKg: limited.Board.MassKg}, Connector{ContinuousA: 15, PeakA: 30}
+	limited.Motor.MaxCurrentA, limited.Board, limited.Connector = 12, Board{ContinuousA: 15, BurstA: 20,
+		MassKg: limited.Board.MassKg}, Connector{ContinuousA: 15, PeakA: 30}
 	heavy := nimble(t)
 	heavy.FrameKg = 5
-	ways := []Flying{{SpeedMS: 10, Segments: MixedSegments()}, {Segments: IndoorSegments()}, {SpeedMS: 60, Segments: HardSegments()}}
+	ways := []Flying{{SpeedMS: 10, Segments: MixedSegments()}, {Segments: IndoorSegments()}, {SpeedMS: 60,
+		Segments: HardSegments()}}
 	var defined [figure.Count]bool
-	for name, craft := range map[string]Craft{"nimble": nimble(t), "with every limit": limited, "too heavy to hover": heavy} {
+	for name, craft := range map[string]Craft{"nimble": nimble(t), "with every limit": limited,
+		"too heavy to hover": heavy} {
 		if err := craft.Check(); err != nil {
 			t.Fatal(err)
 		}
@@ -28,7 +31,8 @@ func TestEveryFigureIsComputedOrSaysWhy(t *testing.T) {
 				alone := craft.EvaluateOnly(&ways[i], figure.SetOf(f.Quantity))
 				y, whyAlone := alone.Get(f.Quantity)
 				if whyShown != why || whyAlone != why || y != x {
-					t.Errorf("%s, way %d: %s is %g (%v), as a figure (%v), alone %g (%v)", name, i, f.Key, x, why, whyShown, y, whyAlone)
+					t.Errorf("%s, way %d: %s is %g (%v), as a figure (%v), alone %g (%v)", name, i, f.Key, x, why, whyShown, y,
+						whyAlone)
 				}
 				switch {
 				case why == Defined:

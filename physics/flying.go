@@ -106,12 +106,14 @@ func (f *Flying) Check() error {
 		}
 	}
 	if len(f.Segments) == 0 || len(f.Segments) > maxSegments {
-		return errors.Join(append(errs, fault.New("flying.segments", fault.Values{"high": maxSegments, "got": len(f.Segments)}))...)
+		return errors.Join(append(errs, fault.New("flying.segments",
+			fault.Values{"high": maxSegments, "got": len(f.Segments)}))...)
 	}
 	var shares float64
 	for i, g := range f.Segments {
 		shares += g.Share
-		if !(g.Share > 0 && g.SpeedMS >= 0 && g.SpeedMS <= fastestMS && (g.LoadFactor == 0 || g.LoadFactor >= 1 && g.LoadFactor <= highestLoad)) {
+		if !(g.Share > 0 && g.SpeedMS >= 0 && g.SpeedMS <= fastestMS && (g.LoadFactor == 0 || g.LoadFactor >= 1 &&
+			g.LoadFactor <= highestLoad)) {
 			errs = append(errs, fault.New("segment.range", fault.Values{"n": i + 1, "speed": fastestMS, "load": highestLoad}))
 		}
 	}

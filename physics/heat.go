@@ -46,7 +46,8 @@ func (m *Motor) heat(o operating, duty, busV float64) heat {
 	}
 	copper := o.currentA * o.currentA * ohm * m.ResistanceFactor
 	ripple := busV / m.TorqueConstantNmA / rippleRadS * duty * (1 - duty)
-	return heat{copper, copper + m.LossNm*o.speedRadS + rippleW*ripple*ripple*math.Pow(m.MassKg/rippleMassKg, rippleMassPow)}
+	return heat{copper, copper + m.LossNm*o.speedRadS + rippleW*ripple*ripple*math.Pow(m.MassKg/rippleMassKg,
+		rippleMassPow)}
 }
 
 func (m *Motor) massPower() float64 { return math.Pow(m.MassKg*1000, -2.0/3) }

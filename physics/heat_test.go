@@ -70,8 +70,10 @@ func TestSmallMotorOnMoreCells(t *testing.T) {
 		rpm, _ := p.Figure(figure.ElectricalSpeed)
 		use, _ := p.Get(figure.MotorCurrentUse)
 		fast := warned(&craft, FastElectrical)
-		if p.Cap != c.cap || rpm < c.lowRPM || rpm > c.highRPM || use < c.lowestUse || use > c.highest || (warned(&craft, DrivenHard) || fast) != c.noted {
-			t.Errorf("%dS: held back by %v, %.0f electrical rpm, %.2f of the motor's limit, noted %v", c.cells, p.Cap, rpm, use, fast)
+		if p.Cap != c.cap || rpm < c.lowRPM || rpm > c.highRPM || use < c.lowestUse || use > c.highest ||
+			(warned(&craft, DrivenHard) || fast) != c.noted {
+			t.Errorf("%dS: held back by %v, %.0f electrical rpm, %.2f of the motor's limit, noted %v", c.cells, p.Cap, rpm,
+				use, fast)
 		}
 	}
 }

@@ -31,7 +31,8 @@ func EstimatePackResistance(chemistry Chemistry, cells int, capacityAh float64, 
 		perCell = ionCellOhmAh
 	}
 	aged := 1 + growthPerCycle*float64(cycles)
-	return uncertain.Estimate{Value: float64(cells) * perCell / capacityAh * aged, LnSD: packResistanceLnSD, Basis: uncertain.Estimated}
+	return uncertain.Estimate{Value: float64(cells) * perCell / capacityAh * aged, LnSD: packResistanceLnSD,
+		Basis: uncertain.Estimated}
 }
 
 // EstimatePackMass estimates a pack's mass in kg.
@@ -40,7 +41,8 @@ func EstimatePackMass(chemistry Chemistry, cells int, capacityAh float64) uncert
 	if chemistry == LiIon {
 		perCellAh = ionMassKgPerCellAh
 	}
-	return uncertain.Estimate{Value: perCellAh * float64(cells) * capacityAh, LnSD: packMassLnSD, Basis: uncertain.Estimated}
+	return uncertain.Estimate{Value: perCellAh * float64(cells) * capacityAh, LnSD: packMassLnSD,
+		Basis: uncertain.Estimated}
 }
 
 // plugs are wire and contacts between cells and board by type of plug: ohm a metre of the usual

@@ -27,7 +27,8 @@ func TestPublishedFullThrottle(t *testing.T) {
 		m := lawMotor(row.statorMM, row.heightMM, row.kv)
 		speed := row.rpmRead * rpm
 		if v := m.TorqueConstantNmA*speed + m.EffectiveOhm(speed)*row.amperes; math.Abs(v/row.volts-1) > 0.12 {
-			t.Errorf("%s, %g x %g mm, %g rpm/V: %g rpm at %g A take %.2f V, read %g", row.source, row.statorMM, row.heightMM, row.kv, row.rpmRead, row.amperes, v, row.volts)
+			t.Errorf("%s, %g x %g mm, %g rpm/V: %g rpm at %g A take %.2f V, read %g", row.source, row.statorMM, row.heightMM,
+				row.kv, row.rpmRead, row.amperes, v, row.volts)
 		}
 	}
 }

@@ -131,7 +131,8 @@ func usualPoles(statorM float64) int {
 
 // TorqueConstant is ke = kt in V s/rad for a label kV in rpm/V.
 func (l *MotorLaw) TorqueConstant(labelKV float64) uncertain.Estimate {
-	return uncertain.Estimate{Value: 60 / (2 * math.Pi) / (l.SpeedShare * labelKV), LnSD: motorSpeedLnSD, Basis: uncertain.Label}
+	return uncertain.Estimate{Value: 60 / (2 * math.Pi) / (l.SpeedShare * labelKV), LnSD: motorSpeedLnSD,
+		Basis: uncertain.Label}
 }
 
 // Mass estimates a motor's mass in kg, short leads included, from stator diameter and height in metres.
@@ -143,7 +144,8 @@ func (l *MotorLaw) Mass(statorM, statorHeightM float64) uncertain.Estimate {
 // Winding estimates the winding resistance in ohm, as sheets print it, from torque constant and mass.
 func (l *MotorLaw) Winding(torqueConstantNmA, massKg float64) uncertain.Estimate {
 	km := l.Constant * math.Pow(massKg*1000, l.ConstantPower)
-	return uncertain.Estimate{Value: torqueConstantNmA * torqueConstantNmA / (km * km), LnSD: motorResistanceLnSD, Basis: uncertain.Estimated}
+	return uncertain.Estimate{Value: torqueConstantNmA * torqueConstantNmA / (km * km), LnSD: motorResistanceLnSD,
+		Basis: uncertain.Estimated}
 }
 
 // printedWinding is the winding resistance that a sheet prints: it says little about what the motor shows
@@ -169,5 +171,6 @@ func (l *MotorLaw) NoLoadTorque(noLoadA, torqueConstantNmA float64) uncertain.Es
 // bell carries a share of the mass at about its own radius.
 func (l *MotorLaw) BellInertia(massKg, statorM float64) uncertain.Estimate {
 	radius := statorM/2 + l.BellWallM
-	return uncertain.Estimate{Value: l.BellShare * massKg * radius * radius, LnSD: motorInertiaLnSD, Basis: uncertain.Estimated}
+	return uncertain.Estimate{Value: l.BellShare * massKg * radius * radius, LnSD: motorInertiaLnSD,
+		Basis: uncertain.Estimated}
 }

@@ -14,7 +14,8 @@ import (
 // q is that of small multirotor motors' printed limits; the limits of general sheets, held for longer, are
 // half as large. The mass is in kg, the torque constant in Nm/A.
 func (l *MotorLaw) CurrentLimit(torqueConstantNmA, massKg float64) uncertain.Estimate {
-	return uncertain.Estimate{Value: math.Sqrt(PunchHeatWKg * massKg / l.Winding(torqueConstantNmA, massKg).Value), LnSD: motorLimitLnSD, Basis: uncertain.Estimated}
+	return uncertain.Estimate{Value: math.Sqrt(PunchHeatWKg * massKg / l.Winding(torqueConstantNmA, massKg).Value),
+		LnSD: motorLimitLnSD, Basis: uncertain.Estimated}
 }
 
 // Copper heat that motors bear, in W/kg of motor: in the seconds of a punch (the median of printed limits of

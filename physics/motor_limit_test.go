@@ -26,7 +26,8 @@ func TestMotorCurrentLimitAgainstPrinted(t *testing.T) {
 		ln := math.Log(e.Value / m.largest)
 		off = append(off, ln)
 		if math.Abs(ln) > 2*e.LnSD {
-			t.Errorf("%s of %g rpm/V: %.1f A estimated, %g A printed, over two standard deviations apart", m.size, m.kv, e.Value, m.largest)
+			t.Errorf("%s of %g rpm/V: %.1f A estimated, %g A printed, over two standard deviations apart", m.size, m.kv,
+				e.Value, m.largest)
 		}
 	}
 	slices.Sort(off)
@@ -41,8 +42,10 @@ func TestGeneralSheetsAllowLessHeat(t *testing.T) {
 	law := DefaultMotorLaw()
 	var heat []float64
 	for _, m := range []struct{ kv, grams, largest float64 }{
-		{1400, 23, 8}, {1100, 45, 12}, {2550, 42, 34}, {400, 46, 9.4}, {650, 46, 12.3}, {1450, 47, 23}, {300, 53, 9}, {400, 53, 12}, {1150, 60, 25},
-		{1400, 60, 30}, {780, 65, 13}, {920, 65, 15}, {380, 68, 16}, {800, 75, 18}, {965, 75, 26}, {885, 75, 24}, {950, 93, 30},
+		{1400, 23, 8}, {1100, 45, 12}, {2550, 42, 34}, {400, 46, 9.4}, {650, 46, 12.3}, {1450, 47, 23}, {300, 53, 9}, {400,
+			53, 12}, {1150, 60, 25},
+		{1400, 60, 30}, {780, 65, 13}, {920, 65, 15}, {380, 68, 16}, {800, 75, 18}, {965, 75, 26}, {885, 75, 24}, {950, 93,
+			30},
 	} {
 		winding := law.Winding(law.TorqueConstant(m.kv).Value, m.grams/1000).Value
 		heat = append(heat, m.largest*m.largest*winding/(m.grams/1000))
@@ -99,7 +102,8 @@ func TestEstimatedLimitCaps(t *testing.T) {
 	normal[uncertain.MotorCurrentLimit] = 1
 	d := c.Uncertainty.Deviation(&normal)
 	moved := c.Deviate(&d)
-	if got := math.Log(moved.Motor.MaxCurrentA / limit.Value); math.Abs(got-0.25) > 1e-12 || moved.Motor.TorqueConstantNmA != c.Motor.TorqueConstantNmA {
+	if got := math.Log(moved.Motor.MaxCurrentA / limit.Value); math.Abs(got-0.25) > 1e-12 ||
+		moved.Motor.TorqueConstantNmA != c.Motor.TorqueConstantNmA {
 		t.Errorf("one standard deviation moves the limit by ln %.3f", got)
 	}
 }

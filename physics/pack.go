@@ -25,12 +25,15 @@ func (c Chemistry) LowestCellV() float64 { return [...]float64{3.0, 3.0, 2.5}[c]
 var openCircuit = [...][21]float64{
 	// Mean of the cubic of Bauersfeld & Scaramuzza (RA-L 2022, table I) over the upper 80 % and a
 	// resting chart in common use below (common practice, no source).
-	LiPo: {3.27, 3.45, 3.58, 3.65, 3.70, 3.73, 3.755, 3.775, 3.79, 3.805, 3.825, 3.845, 3.87, 3.90, 3.935, 3.97, 4.01, 4.05, 4.095, 4.145, 4.20},
+	LiPo: {3.27, 3.45, 3.58, 3.65, 3.70, 3.73, 3.755, 3.775, 3.79, 3.805, 3.825, 3.845, 3.87, 3.90, 3.935, 3.97, 4.01,
+		4.05, 4.095, 4.145, 4.20},
 	// LiPo's curve with the upper end stretched to 4.35 V (from memory).
-	LiHV: {3.30, 3.47, 3.60, 3.67, 3.71, 3.74, 3.77, 3.79, 3.81, 3.83, 3.86, 3.89, 3.93, 3.98, 4.03, 4.08, 4.13, 4.18, 4.235, 4.29, 4.35},
+	LiHV: {3.30, 3.47, 3.60, 3.67, 3.71, 3.74, 3.77, 3.79, 3.81, 3.83, 3.86, 3.89, 3.93, 3.98, 4.03, 4.08, 4.13, 4.18,
+		4.235, 4.29, 4.35},
 	// CALCE low-current open-circuit curve of an 18650 cell of 2 Ah at 25 °C, the last points to
 	// 4.20 V.
-	LiIon: {2.757, 3.4231, 3.4632, 3.51, 3.5508, 3.573, 3.594, 3.6136, 3.631, 3.648, 3.6645, 3.70, 3.742, 3.7858, 3.836, 3.885, 3.9321, 3.988, 4.0434, 4.107, 4.1732},
+	LiIon: {2.757, 3.4231, 3.4632, 3.51, 3.5508, 3.573, 3.594, 3.6136, 3.631, 3.648, 3.6645, 3.70, 3.742, 3.7858, 3.836,
+		3.885, 3.9321, 3.988, 4.0434, 4.107, 4.1732},
 }
 
 // CellV is the open-circuit voltage of a cell at a state of charge from 0 to 1, linear between

@@ -17,7 +17,8 @@ func TestPublishedCellResistance(t *testing.T) {
 		{{1.5, 6.75}, {1.55, 6.525}, {1.5, 4.975}, {1.3, 6.85}, {1.3, 5.575}},
 		{{0.3, 21}, {0.3, 44}, {0.32, 13}},
 		{{1.5, 4.5}},
-		{{1, 5.5}, {1, 4.33}, {1.3, 4.33}, {2.2, 3.33}, {3, 4.33}, {5, 3}, {1.3, 3}, {1.6, 3.5}, {1.5, 4.25}, {5, 2.75}, {1, 3.17}, {5, 2.5}, {6, 2.17}},
+		{{1, 5.5}, {1, 4.33}, {1.3, 4.33}, {2.2, 3.33}, {3, 4.33}, {5, 3}, {1.3, 3}, {1.6, 3.5}, {1.5, 4.25}, {5, 2.75}, {1,
+			3.17}, {5, 2.5}, {6, 2.17}},
 	} {
 		var logs []float64
 		for _, p := range source {
@@ -41,8 +42,10 @@ func TestPublishedCellResistance(t *testing.T) {
 func TestPublishedPackMass(t *testing.T) {
 	var logs []float64
 	for _, p := range []struct{ cells, ah, grams float64 }{
-		{1, 0.3, 8.3}, {3, 0.55, 43.2}, {3, 0.58, 42}, {4, 0.85, 73}, {4, 0.85, 88}, {4, 1.3, 154}, {4, 1.3, 166}, {4, 1.5, 157}, {4, 1.5, 189}, {4, 1.55, 254}, {4, 1.55, 178},
-		{6, 1.3, 203}, {8, 1.3, 260}, {6, 5, 683}, {2, 1, 84}, {3, 1.3, 137}, {3, 2.2, 230}, {4, 1, 148}, {4, 3, 405}, {6, 1.2, 232}, {6, 5, 920},
+		{1, 0.3, 8.3}, {3, 0.55, 43.2}, {3, 0.58, 42}, {4, 0.85, 73}, {4, 0.85, 88}, {4, 1.3, 154}, {4, 1.3, 166}, {4, 1.5,
+			157}, {4, 1.5, 189}, {4, 1.55, 254}, {4, 1.55, 178},
+		{6, 1.3, 203}, {8, 1.3, 260}, {6, 5, 683}, {2, 1, 84}, {3, 1.3, 137}, {3, 2.2, 230}, {4, 1, 148}, {4, 3, 405}, {6,
+			1.2, 232}, {6, 5, 920},
 	} {
 		logs = append(logs, math.Log(p.grams/1000/EstimatePackMass(LiPo, int(p.cells), p.ah).Value))
 	}
@@ -77,7 +80,8 @@ func TestTradeWornPack(t *testing.T) {
 // resistance at freezing and 1.7 to 3.2 times at −10 °C, and gives 85 to 95 and 75 to 90 % of its
 // charge.
 func TestColdPack(t *testing.T) {
-	for _, c := range []struct{ celsius, lowOhm, highOhm, lowAs, highAs float64 }{{0, 1.3, 2, 0.85, 0.95}, {-10, 1.7, 3.2, 0.75, 0.90}} {
+	for _, c := range []struct{ celsius, lowOhm, highOhm, lowAs, highAs float64 }{{0, 1.3, 2, 0.85, 0.95}, {-10, 1.7,
+		3.2, 0.75, 0.90}} {
 		r, capacity := ColdPack(rotor.CelsiusToKelvin(c.celsius))
 		if r < c.lowOhm || r > c.highOhm || capacity < c.lowAs || capacity > c.highAs {
 			t.Errorf("at %g °C: resistance %.2f times, charge %.2f of a warm pack's", c.celsius, r, capacity)
@@ -92,7 +96,8 @@ func TestColdPack(t *testing.T) {
 // 3.87 V, LiHV 3.80 to 3.92 V, Li-ion 3.6 to 3.72 V; and published: their mean over the whole charge lies 0.03 to
 // 0.17 V over the nominal 3.7, 3.8 and 3.6 V (IEC 61960), which are under load.
 func TestRestingVoltage(t *testing.T) {
-	for c, want := range map[Chemistry][3]float64{LiPo: {3.80, 3.87, 3.7}, LiHV: {3.80, 3.92, 3.8}, LiIon: {3.6, 3.72, 3.6}} {
+	for c, want := range map[Chemistry][3]float64{LiPo: {3.80, 3.87, 3.7}, LiHV: {3.80, 3.92, 3.8}, LiIon: {3.6, 3.72,
+		3.6}} {
 		if v := c.CellV(0.5); v < want[0] || v > want[1] {
 			t.Errorf("%v rests at %.3f V at half charge", c, v)
 		}

@@ -71,7 +71,8 @@ func constantPowerS(p *Pack, powerW, lowestCellV float64) (durationS, usedAs flo
 // slow diffusion are left out, and the reserve of a fifth ends such flights first.
 func TestUsableCapacity(t *testing.T) {
 	for _, perAh := range []float64{4.475, 10, 20} {
-		p := Pack{Cells: 4, CapacityAs: 5 * 3600, CapacityFactor: 1, InternalOhm: EstimatePackResistance(LiPo, 4, 5, 0).Value, LeadOhm: LeadResistance()}
+		p := Pack{Cells: 4, CapacityAs: 5 * 3600, CapacityFactor: 1, InternalOhm: EstimatePackResistance(LiPo, 4, 5,
+			0).Value, LeadOhm: LeadResistance()}
 		_, used := constantPowerS(&p, perAh*5*4, 3.3)
 		want := 0.9876 - 0.0020*perAh - 5.25e-5*perAh*perAh + 1.22e-7*perAh*perAh*perAh
 		if got := used / p.CapacityAs; math.Abs(got/want-1) > 0.06 {
@@ -83,7 +84,8 @@ func TestUsableCapacity(t *testing.T) {
 // Published: the worked example of the same paper: 89.5 W from a 4S pack of 5 Ah last 2909 s, and
 // 107.0 W last 2429 s.
 func TestWorkedExampleOfPack(t *testing.T) {
-	p := Pack{Cells: 4, CapacityAs: 5 * 3600, CapacityFactor: 1, InternalOhm: EstimatePackResistance(LiPo, 4, 5, 0).Value, LeadOhm: LeadResistance()}
+	p := Pack{Cells: 4, CapacityAs: 5 * 3600, CapacityFactor: 1, InternalOhm: EstimatePackResistance(LiPo, 4, 5,
+		0).Value, LeadOhm: LeadResistance()}
 	for power, want := range map[float64]float64{89.5: 2909, 107: 2429} {
 		if got, _ := constantPowerS(&p, power, 3.3); math.Abs(got/want-1) > 0.05 {
 			t.Errorf("%g W: %.0f s, published %g s", power, got, want)

@@ -69,7 +69,8 @@ const (
 
 // String returns the limit in words.
 func (l Limit) String() string {
-	return [...]string{"nothing", "pack current", "loaded cell voltage", "ESC current", "connector current", "motor current"}[l]
+	return [...]string{"nothing", "pack current", "loaded cell voltage", "ESC current", "connector current",
+		"motor current"}[l]
 }
 
 // Ending says what ends a flight.

@@ -18,20 +18,31 @@ func TestMonotony(t *testing.T) {
 		falls  []figure.Quantity
 	}{
 		{"mass", func(c *Craft) { c.FrameKg += 0.02 },
-			[]figure.Quantity{figure.AllUpMass, figure.HoverThrottle, figure.HoverPower, figure.HoverCurrent, figure.DiscLoading, figure.TurnThrottle, figure.PullOut},
-			[]figure.Quantity{figure.ThrustToWeight, figure.HoverTime, figure.CruiseTime, figure.HardTime, figure.StyleTime, figure.TurnLoadFactor, figure.ForwardAcceleration, figure.ThrustStep}},
+			[]figure.Quantity{figure.AllUpMass, figure.HoverThrottle, figure.HoverPower, figure.HoverCurrent,
+				figure.DiscLoading, figure.TurnThrottle, figure.PullOut},
+			[]figure.Quantity{figure.ThrustToWeight, figure.HoverTime, figure.CruiseTime, figure.HardTime, figure.StyleTime,
+				figure.TurnLoadFactor, figure.ForwardAcceleration, figure.ThrustStep}},
 		{"drag", func(c *Craft) { c.DragAreaM2 *= 1.5 },
-			[]figure.Quantity{figure.TurnThrottle}, []figure.Quantity{figure.TopSpeed, figure.Range, figure.CruiseTime, figure.HardTime, figure.ForwardAcceleration, figure.BestRangeSpeed}},
+			[]figure.Quantity{figure.TurnThrottle}, []figure.Quantity{figure.TopSpeed, figure.Range, figure.CruiseTime,
+				figure.HardTime, figure.ForwardAcceleration, figure.BestRangeSpeed}},
 		{"pack resistance", func(c *Craft) { c.Pack.InternalOhm *= 2 },
-			[]figure.Quantity{figure.HoverThrottle}, []figure.Quantity{figure.LoadedCell, figure.FullThrottleThrust, figure.FullThrottleCurrent, figure.TopSpeed}},
-		{"capacity", func(c *Craft) { c.Pack.CapacityAs *= 1.3 }, []figure.Quantity{figure.HoverTime, figure.CruiseTime, figure.HardTime, figure.Range}, nil},
-		{"inertia", func(c *Craft) { c.Propeller.InertiaKgM2 *= 1.5 }, []figure.Quantity{figure.Response, figure.Rise, figure.PullOut}, nil},
+			[]figure.Quantity{figure.HoverThrottle}, []figure.Quantity{figure.LoadedCell, figure.FullThrottleThrust,
+				figure.FullThrottleCurrent, figure.TopSpeed}},
+		{"capacity", func(c *Craft) { c.Pack.CapacityAs *= 1.3 }, []figure.Quantity{figure.HoverTime, figure.CruiseTime,
+			figure.HardTime, figure.Range}, nil},
+		{"inertia", func(c *Craft) { c.Propeller.InertiaKgM2 *= 1.5 }, []figure.Quantity{figure.Response, figure.Rise,
+			figure.PullOut}, nil},
 		{"prop power", func(c *Craft) { c.Propeller.PowerFactor *= 1.1 },
-			[]figure.Quantity{figure.HoverPower, figure.HoverCurrent, figure.FullThrottleCurrent}, []figure.Quantity{figure.HoverTime, figure.FullThrottleThrust, figure.TopSpeed}},
-		{"prop thrust", func(c *Craft) { c.Propeller.ThrustFactor *= 1.1 }, []figure.Quantity{figure.FullThrottleThrust}, []figure.Quantity{figure.HoverPower, figure.HoverThrottle}},
-		{"motor resistance", func(c *Craft) { c.Motor.ResistanceFactor *= 1.3 }, []figure.Quantity{figure.HoverPower, figure.Response}, []figure.Quantity{figure.FullThrottleThrust, figure.TopSpeed}},
-		{"motor loss", func(c *Craft) { c.Motor.LossNm *= 2 }, []figure.Quantity{figure.HoverPower}, []figure.Quantity{figure.HoverTime, figure.FullThrottleThrust}},
-		{"electronics", func(c *Craft) { c.ElectronicsW += 2 }, []figure.Quantity{figure.HoverPower}, []figure.Quantity{figure.HoverTime, figure.CruiseTime}},
+			[]figure.Quantity{figure.HoverPower, figure.HoverCurrent,
+				figure.FullThrottleCurrent}, []figure.Quantity{figure.HoverTime, figure.FullThrottleThrust, figure.TopSpeed}},
+		{"prop thrust", func(c *Craft) { c.Propeller.ThrustFactor *= 1.1 }, []figure.Quantity{figure.FullThrottleThrust},
+			[]figure.Quantity{figure.HoverPower, figure.HoverThrottle}},
+		{"motor resistance", func(c *Craft) { c.Motor.ResistanceFactor *= 1.3 }, []figure.Quantity{figure.HoverPower,
+			figure.Response}, []figure.Quantity{figure.FullThrottleThrust, figure.TopSpeed}},
+		{"motor loss", func(c *Craft) { c.Motor.LossNm *= 2 }, []figure.Quantity{figure.HoverPower},
+			[]figure.Quantity{figure.HoverTime, figure.FullThrottleThrust}},
+		{"electronics", func(c *Craft) { c.ElectronicsW += 2 }, []figure.Quantity{figure.HoverPower},
+			[]figure.Quantity{figure.HoverTime, figure.CruiseTime}},
 	}
 	f := Flying{SpeedMS: 12, Segments: EasySegments()}
 	for name, base := range map[string]Craft{"nimble": nimble(t), "steep": steep(t)} {
@@ -92,8 +103,10 @@ func TestEvaluateOnly(t *testing.T) {
 				t.Fatalf("craft %d, asked %b: quantity %d is %g (%v), among all %g (%v)", i, asked, q, got, whyGot, want, why)
 			}
 		}
-		if asked.Has(1<<figure.StyleTime) && (some.HardestMotorA != all.HardestMotorA || some.HardestPackA != all.HardestPackA) {
-			t.Fatalf("craft %d: hardest currents %g and %g A, among all %g and %g", i, some.HardestMotorA, some.HardestPackA, all.HardestMotorA, all.HardestPackA)
+		if asked.Has(1<<figure.StyleTime) && (some.HardestMotorA != all.HardestMotorA ||
+			some.HardestPackA != all.HardestPackA) {
+			t.Fatalf("craft %d: hardest currents %g and %g A, among all %g and %g", i, some.HardestMotorA, some.HardestPackA,
+				all.HardestMotorA, all.HardestPackA)
 		}
 	}
 }
@@ -104,7 +117,8 @@ func FuzzEvaluate(f *testing.F) {
 	f.Add(5.1, 4.8, uint8(3), 1950.0, 32.0, uint8(6), 1300.0, 120.0, 4.0, 0.02, 30.0)
 	f.Add(1.2, 0.8, uint8(2), 25000.0, 1.5, uint8(1), 200.0, 5.0, 0.2, 0.0005, 0.0)
 	f.Add(10.0, 2.0, uint8(2), 100.0, 500.0, uint8(1), 100.0, 1.0, 0.001, 1.0, 100.0)
-	f.Fuzz(func(t *testing.T, diameterIn, pitchIn float64, blades uint8, kv, motorG float64, cells uint8, mAh, labelC, restScale, drag, speed float64) {
+	f.Fuzz(func(t *testing.T, diameterIn, pitchIn float64, blades uint8, kv, motorG float64, cells uint8, mAh, labelC,
+		restScale, drag, speed float64) {
 		in := func(x, low, high float64) float64 {
 			if math.IsNaN(x) || math.IsInf(x, 0) {
 				return low
@@ -128,11 +142,14 @@ func FuzzEvaluate(f *testing.F) {
 		n := 1 + int(cells%14)
 		propKg := 1e-4 * diameterIn * diameterIn
 		c := Craft{
-			Rotors:    4,
-			Propeller: rotor.Propeller{Map: surface, DiameterM: diameterIn * inch, MassKg: propKg, InertiaKgM2: 0.06 * propKg * math.Pow(diameterIn*inch, 2), ThrustFactor: 1, PowerFactor: 1, AdvanceFactor: 1},
-			Motor:     motors.Motor(MotorLabel{StatorM: 0.02, StatorHeightM: 0.006, KV: in(kv, 100, 40000), MassKg: in(motorG, 1, 300) / 1000}).Motor,
-			Pack: Pack{Cells: n, CapacityAs: ah * 3600, SafeCurrentA: ah * in(labelC, 1, 200), InternalOhm: EstimatePackResistance(LiPo, n, ah, 0).Value,
-				LeadOhm: LeadResistance(), MassKg: EstimatePackMass(LiPo, n, ah).Value, CapacityFactor: 1},
+			Rotors: 4,
+			Propeller: rotor.Propeller{Map: surface, DiameterM: diameterIn * inch, MassKg: propKg,
+				InertiaKgM2: 0.06 * propKg * math.Pow(diameterIn*inch, 2), ThrustFactor: 1, PowerFactor: 1, AdvanceFactor: 1},
+			Motor: motors.Motor(MotorLabel{StatorM: 0.02, StatorHeightM: 0.006, KV: in(kv, 100, 40000), MassKg: in(motorG,
+				1, 300) / 1000}).Motor,
+			Pack: Pack{Cells: n, CapacityAs: ah * 3600, SafeCurrentA: ah * in(labelC, 1, 200),
+				InternalOhm: EstimatePackResistance(LiPo, n, ah, 0).Value,
+				LeadOhm:     LeadResistance(), MassKg: EstimatePackMass(LiPo, n, ah).Value, CapacityFactor: 1},
 			Board: Board{ContinuousA: 30, BurstA: 40, MassKg: 0.01}, Connector: Connector{ContinuousA: 15, PeakA: 30},
 			FrameKg: in(restScale, 0.005, 3), DragAreaM2: in(drag, 1e-4, 0.2), ElectronicsW: 3, FlyingFactor: 1,
 		}
@@ -142,7 +159,8 @@ func FuzzEvaluate(f *testing.F) {
 		way := Flying{SpeedMS: in(speed, 0, 60), Segments: HardSegments()}
 		p := c.Evaluate(&way)
 		for q := range figure.Count {
-			if v := p.si[q]; math.IsNaN(v) || math.IsInf(v, 0) || v < 0 && q != figure.LoadedCell && q != figure.ForwardAcceleration {
+			if v := p.si[q]; math.IsNaN(v) || math.IsInf(v, 0) || v < 0 && q != figure.LoadedCell &&
+				q != figure.ForwardAcceleration {
 				t.Errorf("quantity %d is %g (%v)", q, v, p.why[q])
 			}
 		}

@@ -25,7 +25,8 @@ func evaluated(c Craft, speedMS float64) Performance {
 // Common practice, no source: 3-inch crafts of 80 to 90 g on 2S packs of 400 to 500 mAh with 11 mm motors
 // and light fine three-blades fly about 3 minutes hard, 7 gently; the laws fall short of it by up to a third.
 func TestTradeFlyingTime(t *testing.T) {
-	for _, c := range []struct{ kv, pitchIn, mAh, packG, restG float64 }{{7600, 1.5, 400, 25, 55}, {8000, 1.7, 450, 28, 57}, {8400, 1.8, 500, 31, 59}} {
+	for _, c := range []struct{ kv, pitchIn, mAh, packG, restG float64 }{{7600, 1.5, 400, 25, 55}, {8000, 1.7, 450, 28,
+		57}, {8400, 1.8, 500, 31, 59}} {
 		p := evaluated(testCraft(t, 11, 3, c.kv, 3, c.pitchIn, 3, 1.2, 2, c.mAh, 70, c.packG, c.restG), 12)
 		if hard := p.si[figure.HardTime] / 60; hard < 2 || hard > 4 {
 			t.Errorf("%g mAh: hard flying lasts %.1f min, about 3 in practice", c.mAh, hard)
@@ -51,7 +52,8 @@ func TestTradeTipMassAnswersSlower(t *testing.T) {
 		return r.si[figure.Response]
 	}
 	light := with(rotor.Spec{DiameterM: 2.8 * inch, PitchM: 1.7 * inch, Blades: 3, MassKg: 1.05e-3})
-	stiff := with(rotor.Spec{DiameterM: 2.8 * inch, PitchM: 1.9 * inch, Blades: 2, MassKg: 0.88e-3, MassPlace: rotor.MassTip, Flex: rotor.FlexStiff})
+	stiff := with(rotor.Spec{DiameterM: 2.8 * inch, PitchM: 1.9 * inch, Blades: 2, MassKg: 0.88e-3,
+		MassPlace: rotor.MassTip, Flex: rotor.FlexStiff})
 	if stiff <= light || stiff > 0.1 {
 		t.Errorf("time constants: two-blade %.1f ms, three-blade %.1f ms", stiff*1e3, light*1e3)
 	}
@@ -63,7 +65,8 @@ func TestTradeSteepGripsAtSpeed(t *testing.T) {
 	for _, speed := range []float64{12, 14, 16} {
 		shallow, grips := evaluated(nimble(t), speed), evaluated(steep(t), speed)
 		if grips.si[figure.TurnThrottle] >= shallow.si[figure.TurnThrottle]-0.03 {
-			t.Errorf("%g m/s: turn throttle %.2f steep, %.2f shallow", speed, grips.si[figure.TurnThrottle], shallow.si[figure.TurnThrottle])
+			t.Errorf("%g m/s: turn throttle %.2f steep, %.2f shallow", speed, grips.si[figure.TurnThrottle],
+				shallow.si[figure.TurnThrottle])
 		}
 	}
 }

@@ -50,10 +50,12 @@ func StandardAir(altitudeM float64) (Air, error) {
 // viscosity by Sutherland. Humidity is left out (under 1 % of density below 30 °C).
 func AirOf(pressurePa, temperatureK float64) (Air, error) {
 	if !(pressurePa >= lowestStationPa && pressurePa <= highestStationPa) {
-		return Air{}, fault.New("air.pressure", fault.Values{"low": lowestStationPa, "high": highestStationPa, "got": pressurePa})
+		return Air{}, fault.New("air.pressure", fault.Values{"low": lowestStationPa, "high": highestStationPa,
+			"got": pressurePa})
 	}
 	if !(temperatureK >= CelsiusToKelvin(lowestTemperatureC) && temperatureK <= CelsiusToKelvin(highestTemperatureC)) {
-		return Air{}, fault.New("air.temperature", fault.Values{"low": lowestTemperatureC, "high": highestTemperatureC, "got": fault.Digits(temperatureK-ZeroCelsiusK, 4)})
+		return Air{}, fault.New("air.temperature", fault.Values{"low": lowestTemperatureC, "high": highestTemperatureC,
+			"got": fault.Digits(temperatureK-ZeroCelsiusK, 4)})
 	}
 	return airOf(pressurePa, temperatureK), nil
 }

@@ -38,7 +38,8 @@ func FuzzAnnulusFindsFirstRoot(f *testing.F) {
 			}
 			return low + math.Mod(math.Abs(x), high-low)
 		}
-		st := station{radius: in(radius, 0.16, 0.99), width: 0.05, chord: in(chord, 0.02, 0.5), pitchRad: in(pitch, 0.05, 1.3)}
+		st := station{radius: in(radius, 0.16, 0.99), width: 0.05, chord: in(chord, 0.02, 0.5), pitchRad: in(pitch, 0.05,
+			1.3)}
 		blade := Blade{Blades: 1 + int(blades%8), RadiusM: 0.06, stations: []station{st}}
 		r := elements{blade: &blade, polar: &polar}
 		a := r.annulus(&st, 1, polar.section(in(reynolds, 1e3, 5e5), polar.zeroLift(3e4)))
@@ -50,7 +51,8 @@ func FuzzAnnulusFindsFirstRoot(f *testing.F) {
 				return // lifts nothing: refused, as the scan's first step cannot
 			}
 			if got != ok || ok && math.Abs(s.phi-want) > 2e-5 && !hidden(&a, want) {
-				t.Errorf("started at %g: angle %.7g (%v), first root %.7g (%v) of %+v chord %.3f", s.phi, s.phi, got, want, ok, st, st.chord)
+				t.Errorf("started at %g: angle %.7g (%v), first root %.7g (%v) of %+v chord %.3f", s.phi, s.phi, got, want, ok,
+					st, st.chord)
 			}
 		}
 	})

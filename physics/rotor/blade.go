@@ -112,7 +112,8 @@ func (b Blade) Measured(points []Measurement) (Blade, error) {
 	for i, p := range points {
 		x := p.RadiusM / b.RadiusM
 		if !(x > 0.1 && x <= 1) {
-			return b, fault.New("station.radius", fault.Values{"n": i + 1, "got": p.RadiusM * 1e3, "low": fault.Digits(b.RadiusM*100, 3), "high": fault.Digits(b.RadiusM*1e3, 3)})
+			return b, fault.New("station.radius", fault.Values{"n": i + 1, "got": p.RadiusM * 1e3,
+				"low": fault.Digits(b.RadiusM*100, 3), "high": fault.Digits(b.RadiusM*1e3, 3)})
 		}
 		if !(p.ChordM > 0 && p.ChordM < b.RadiusM) {
 			return b, fault.New("station.chord", fault.Values{"n": i + 1, "got": p.ChordM * 1e3})

@@ -39,7 +39,8 @@ func (p *Propeller) Coefficients(speedRadS, airspeedMS float64) (Coefficients, e
 	n := speedRadS / (2 * math.Pi)
 	advance := airspeedMS / (n * p.DiameterM)
 	if most := 1.2 * p.Map.zeroAdvance * p.AdvanceFactor; !(airspeedMS >= 0 && advance <= most) {
-		return Coefficients{}, windmilling{fault.New("prop.windmilling", fault.Values{"high": fault.Digits(most*n*p.DiameterM, 3), "got": airspeedMS})}
+		return Coefficients{}, windmilling{fault.New("prop.windmilling",
+			fault.Values{"high": fault.Digits(most*n*p.DiameterM, 3), "got": airspeedMS})}
 	}
 	thrust, torque := p.Loads(speedRadS, Flow{AxialMS: airspeedMS})
 	rho := p.Map.Air.DensityKgM3

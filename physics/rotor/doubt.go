@@ -16,7 +16,8 @@ func (s *Spec) Doubt() Uncertainty {
 		sp = m.spread(sp)
 	}
 	u := Uncertainty{
-		Thrust: uncertain.Estimate{Value: 1, LnSD: sp.thrust, Basis: sp.basis}, Power: uncertain.Estimate{Value: 1, LnSD: sp.power, Basis: sp.powerBasis}, ZeroThrust: uncertain.Estimate{Value: 1, LnSD: sp.zeroThrust, Basis: sp.advanceBasis},
+		Thrust: uncertain.Estimate{Value: 1, LnSD: sp.thrust, Basis: sp.basis}, Power: uncertain.Estimate{Value: 1,
+			LnSD: sp.power, Basis: sp.powerBasis}, ZeroThrust: uncertain.Estimate{Value: 1, LnSD: sp.zeroThrust, Basis: sp.advanceBasis},
 		ThrustPower: sp.correlation,
 	}
 	u.Mass = uncertain.Estimate{Value: s.MassKg, LnSD: measuredMassLnSD, Basis: uncertain.Measured}

@@ -19,13 +19,16 @@ func TestDoubtIsThatOfThePropeller(t *testing.T) {
 	}
 	thrustN, torqueNm := bare.Loads(2500, Flow{})
 	for name, change := range map[string]func(*Spec){
-		"the label":         func(*Spec) {},
-		"weighed":           func(s *Spec) { s.MassKg = 1.3e-3 },
-		"large":             func(s *Spec) { s.DiameterM, s.PitchM, s.Blades = 0.2, 0.1, 2 },
-		"chord":             func(s *Spec) { s.Stations = []Measurement{{RadiusM: 0.0286, ChordM: 0.009}} },
-		"chord and angle":   func(s *Spec) { s.Stations = []Measurement{{RadiusM: 0.0286, ChordM: 0.009, AngleRad: 0.26}} },
-		"thrust":            func(s *Spec) { s.Bench = []BenchPoint{{SpeedRadS: 2500, ThrustN: thrustN}} },
-		"thrust and torque": func(s *Spec) { s.Bench = []BenchPoint{{SpeedRadS: 2500, ThrustN: thrustN, TorqueNm: torqueNm}} },
+		"the label":       func(*Spec) {},
+		"weighed":         func(s *Spec) { s.MassKg = 1.3e-3 },
+		"large":           func(s *Spec) { s.DiameterM, s.PitchM, s.Blades = 0.2, 0.1, 2 },
+		"chord":           func(s *Spec) { s.Stations = []Measurement{{RadiusM: 0.0286, ChordM: 0.009}} },
+		"chord and angle": func(s *Spec) { s.Stations = []Measurement{{RadiusM: 0.0286, ChordM: 0.009, AngleRad: 0.26}} },
+		"thrust":          func(s *Spec) { s.Bench = []BenchPoint{{SpeedRadS: 2500, ThrustN: thrustN}} },
+		"thrust and torque": func(s *Spec) {
+			s.Bench = []BenchPoint{{SpeedRadS: 2500, ThrustN: thrustN,
+				TorqueNm: torqueNm}}
+		},
 		"thrust, chord, no name": func(s *Spec) {
 			s.Series = false
 			s.Stations = []Measurement{{RadiusM: 0.0286, ChordM: 0.009}}
@@ -40,16 +43,19 @@ func TestDoubtIsThatOfThePropeller(t *testing.T) {
 			continue
 		}
 		got, want := spec.Doubt(), made.Uncertainty
-		for _, pair := range [][2]uncertain.Estimate{{got.Thrust, want.Thrust}, {got.Power, want.Power}, {got.ZeroThrust, want.ZeroThrust}} {
+		for _, pair := range [][2]uncertain.Estimate{{got.Thrust, want.Thrust}, {got.Power, want.Power}, {got.ZeroThrust,
+			want.ZeroThrust}} {
 			if pair[0].LnSD != pair[1].LnSD || pair[0].Basis != pair[1].Basis {
 				t.Errorf("%s: %+v, the propeller has %+v", name, pair[0], pair[1])
 			}
 		}
 		if got.Mass != want.Mass || got.Inertia != want.Inertia {
-			t.Errorf("%s: mass %+v and inertia %+v, the propeller has %+v and %+v", name, got.Mass, got.Inertia, want.Mass, want.Inertia)
+			t.Errorf("%s: mass %+v and inertia %+v, the propeller has %+v and %+v", name, got.Mass, got.Inertia, want.Mass,
+				want.Inertia)
 		}
 		if got.ThrustPower != want.ThrustPower || got.SeriesShare != want.SeriesShare {
-			t.Errorf("%s: correlation %g and share %g, want %g and %g", name, got.ThrustPower, got.SeriesShare, want.ThrustPower, want.SeriesShare)
+			t.Errorf("%s: correlation %g and share %g, want %g and %g", name, got.ThrustPower, got.SeriesShare,
+				want.ThrustPower, want.SeriesShare)
 		}
 	}
 }

@@ -103,7 +103,8 @@ func (r *elements) loadsAtInflow(speedRadS, inflowMS float64, air Air) (thrustN,
 	twist := b.twistLeft(0.5 * air.DensityKgM3 * tipMS * tipMS)
 	for i := range b.stations {
 		st := &b.stations[i]
-		a := r.annulus(st, twist, r.polar.section(tipMS*st.radius*st.chord*b.RadiusM*air.DensityKgM3/air.ViscosityPaS, zeroLift))
+		a := r.annulus(st, twist, r.polar.section(tipMS*st.radius*st.chord*b.RadiusM*air.DensityKgM3/air.ViscosityPaS,
+			zeroLift))
 		a.forces(math.Atan2(inflowMS, tipMS*st.radius))
 		r.add(st, tipMS*st.radius/a.cos, a.cn, a.ct, air, &thrustN, &torqueNm)
 	}

@@ -13,7 +13,8 @@ func FuzzRotor(f *testing.F) {
 	f.Add(0.8, 0.2, uint8(8), 120000.0, 90.0, 9000.0, 60.0, 3.0)
 	f.Add(20.0, 40.0, uint8(2), 100.0, 0.001, -500.0, -40.0, 0.1)
 	f.Add(2.0, 0.2, uint8(6), 100.0, 99.0, 0.0, 0.0, 1.7)
-	f.Fuzz(func(t *testing.T, diameterIn, pitchIn float64, blades uint8, rpm, axialMS, altitudeM, temperatureC, massFlow float64) {
+	f.Fuzz(func(t *testing.T, diameterIn, pitchIn float64, blades uint8, rpm, axialMS, altitudeM, temperatureC,
+		massFlow float64) {
 		in := func(x, low, high float64) float64 {
 			if math.IsNaN(x) || math.IsInf(x, 0) {
 				return low

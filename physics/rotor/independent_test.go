@@ -74,7 +74,8 @@ func TestSolverAgreesWithPlainMomentumLoop(t *testing.T) {
 		thrust, torque, ok := r.loads(omega, v, 1, air)
 		plain, plainQ := plainLoads(&r, omega, v, air)
 		if !ok || math.Abs(thrust/plain-1) > 0.002 || math.Abs(torque/plainQ-1) > 0.002 {
-			t.Errorf("D %.3f P %.3f B %d tip %.0f V %.1f: thrust %.5g torque %.5g, plain loop %.5g %.5g", diameter, pitch, blade.Blades, tip, v, thrust, torque, plain, plainQ)
+			t.Errorf("D %.3f P %.3f B %d tip %.0f V %.1f: thrust %.5g torque %.5g, plain loop %.5g %.5g", diameter, pitch,
+				blade.Blades, tip, v, thrust, torque, plain, plainQ)
 		}
 		compared++
 	}

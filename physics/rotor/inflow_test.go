@@ -38,7 +38,8 @@ func TestInducedVelocity(t *testing.T) {
 // Published: Leishman 2006, section 2.14.3, empirical quartic with kappa = 1 in the vortex ring
 // and turbulent wake states, momentum theory in the windmill brake state.
 func TestDescentInducedVelocity(t *testing.T) {
-	for sink, want := range map[float64]float64{0: 1, 0.5: 1.3933, 1: 1.8160, 1.5: 2.0828, 2: 1.0260, 2.5: 0.5, 3: 0.3820} {
+	for sink, want := range map[float64]float64{0: 1, 0.5: 1.3933, 1: 1.8160, 1.5: 2.0828, 2: 1.0260, 2.5: 0.5,
+		3: 0.3820} {
 		if got := descentInducedMS(5, 5*sink) / 5; math.Abs(got-want) > 1e-4 {
 			t.Errorf("sink %g vh: v/vh %.4f, want %.4f", sink, got, want)
 		}
@@ -49,11 +50,13 @@ func TestDescentInducedVelocity(t *testing.T) {
 // better, and those of these crafts do worse by 1.3 to 2.5 times (figure of merit 0.4 to 0.75).
 func TestHoverPowerOverIdeal(t *testing.T) {
 	for _, tt := range []struct{ massKg, diameterIn, pitchIn, idealW float64 }{
-		{0.030, 1.22, 1.2, 1.86}, {0.250, 3, 2, 18.16}, {0.250, 2.5, 2, 21.79}, {0.650, 5, 4.3, 45.68}, {0.750, 6, 4.5, 47.18}, {0.627, 5.1, 4.3, 42.42},
+		{0.030, 1.22, 1.2, 1.86}, {0.250, 3, 2, 18.16}, {0.250, 2.5, 2, 21.79}, {0.650, 5, 4.3, 45.68}, {0.750, 6, 4.5,
+			47.18}, {0.627, 5.1, 4.3, 42.42},
 	} {
 		p := testPropeller(t, tt.diameterIn, tt.pitchIn, 3)
 		speed, torque, ok := p.SpeedFor(tt.massKg*standardGravityMS2/4, Flow{})
-		ideal := tt.massKg * standardGravityMS2 * inducedHoverMS(tt.massKg*standardGravityMS2/4, 1.225, math.Pi/4*math.Pow(tt.diameterIn*metresPerInch, 2))
+		ideal := tt.massKg * standardGravityMS2 * inducedHoverMS(tt.massKg*standardGravityMS2/4, 1.225,
+			math.Pi/4*math.Pow(tt.diameterIn*metresPerInch, 2))
 		if math.Abs(ideal/tt.idealW-1) > 0.003 {
 			t.Errorf("%g kg on %g inch: ideal power %.2f W, want %.2f", tt.massKg, tt.diameterIn, ideal, tt.idealW)
 		}

@@ -27,7 +27,8 @@ func LabelBlade() BladeLaw {
 	return BladeLaw{
 		Chord: -1.738, ChordBlades: -0.2715, ChordDiameter: -0.2844, ChordPitch: -0.03502,
 		PitchShift: 0.03945, PitchScale: 0.7005, PitchPower: 0.938,
-		ChordShape: [stationCount]float64{.888, 1.053, 1.131, 1.172, 1.183, 1.158, 1.112, 1.051, .975, .887, .799, .675, .535, .263},
+		ChordShape: [stationCount]float64{.888, 1.053, 1.131, 1.172, 1.183, 1.158, 1.112, 1.051, .975, .887, .799, .675,
+			.535, .263},
 		PitchShape: [stationCount]float64{.626, .821, .888, .929, .962, .986, .991, .997, 1, 1, .994, .991, .923, .861},
 	}
 }
@@ -57,9 +58,12 @@ func LabelBench() BenchLaw {
 // of the props, and the correlation of the first two. Of the zero-thrust advance ratio of
 // multirotor props no measurement is at hand; it is taken to be that of small props.
 var (
-	smallSpread  = spread{0.205, 0.195, 0.138, 0.61, familyShare, uncertain.Estimated, uncertain.Estimated, uncertain.Estimated}
-	racingSpread = spread{0.189, 0.290, 0.138, 0.46, familyShare, uncertain.Estimated, uncertain.Estimated, uncertain.Estimated}
-	largeSpread  = spread{0.172, 0.172, 0.077, 0.75, familyShare, uncertain.Estimated, uncertain.Estimated, uncertain.Estimated}
+	smallSpread = spread{0.205, 0.195, 0.138, 0.61, familyShare, uncertain.Estimated, uncertain.Estimated,
+		uncertain.Estimated}
+	racingSpread = spread{0.189, 0.290, 0.138, 0.46, familyShare, uncertain.Estimated, uncertain.Estimated,
+		uncertain.Estimated}
+	largeSpread = spread{0.172, 0.172, 0.077, 0.75, familyShare, uncertain.Estimated, uncertain.Estimated,
+		uncertain.Estimated}
 )
 
 // softTwist is Blade.SoftTwist of a class of stiffness, per pascal. Of eleven thin park-flyer
@@ -139,12 +143,14 @@ func EstimateInertia(massKg, diameterM float64, place MassPlace) uncertain.Estim
 	for i, x := range radii {
 		chord := law.ChordShape[i]
 		along := (x - rootRadius) / (1 - rootRadius)
-		metal := [...]float64{MassEven: chord * chord * (1 - along/2), MassRoot: chord * chord * (1 - along), MassTip: 1}[place]
+		metal := [...]float64{MassEven: chord * chord * (1 - along/2), MassRoot: chord * chord * (1 - along),
+			MassTip: 1}[place]
 		mass += metal * widths[i]
 		inertia += metal * widths[i] * x * x
 	}
 	share := (1 - propHubShare) * inertia / mass
-	return uncertain.Estimate{Value: share * massKg * diameterM * diameterM / 4, LnSD: propInertiaLnSD, Basis: uncertain.Estimated}
+	return uncertain.Estimate{Value: share * massKg * diameterM * diameterM / 4, LnSD: propInertiaLnSD,
+		Basis: uncertain.Estimated}
 }
 
 // propHubShare is the hub's share of a prop's mass.

@@ -13,7 +13,8 @@ import (
 func TestPublishedPropMass(t *testing.T) {
 	var logs []float64
 	for _, p := range []struct{ diameterIn, pitchIn, grams float64 }{
-		{5, 4.3, 3.81}, {5, 4.5, 4.19}, {5, 5, 4.48}, {5.19, 3.6, 4.2}, {3, 3, 1.48}, {3.543, 3, 2.3}, {3.011, 1.6, 1.18}, {5.1, 4.5, 4.3},
+		{5, 4.3, 3.81}, {5, 4.5, 4.19}, {5, 5, 4.48}, {5.19, 3.6, 4.2}, {3, 3, 1.48}, {3.543, 3, 2.3}, {3.011, 1.6,
+			1.18}, {5.1, 4.5, 4.3},
 	} {
 		e := math.Log(p.grams / 1000 / EstimateMass(p.diameterIn*metresPerInch, p.pitchIn*metresPerInch, 3).Value)
 		logs = append(logs, e)
@@ -32,7 +33,9 @@ func TestPublishedPropMass(t *testing.T) {
 // hole of 5 mm. Mass within a third of the law's, moment of inertia over m R² within a fifth.
 func TestPropOfMeasuredChords(t *testing.T) {
 	const density, radius = 1200.0, 2.5 * metresPerInch
-	chords := [][2]float64{{0.15, 0.2436}, {0.2, 0.2485}, {0.25, 0.25}, {0.3, 0.2518}, {0.35, 0.2537}, {0.4, 0.2544}, {0.45, 0.2541}, {0.5, 0.2525}, {0.55, 0.2491}, {0.6, 0.2432}, {0.65, 0.234}, {0.7, 0.2228}, {0.75, 0.2099}, {0.8, 0.1953}, {0.85, 0.179}, {0.9, 0.161}, {0.95, 0.1324}, {1.0, 0.0176}}
+	chords := [][2]float64{{0.15, 0.2436}, {0.2, 0.2485}, {0.25, 0.25}, {0.3, 0.2518}, {0.35, 0.2537}, {0.4, 0.2544},
+		{0.45, 0.2541}, {0.5, 0.2525}, {0.55, 0.2491}, {0.6, 0.2432}, {0.65, 0.234}, {0.7, 0.2228}, {0.75, 0.2099}, {0.8,
+			0.1953}, {0.85, 0.179}, {0.9, 0.161}, {0.95, 0.1324}, {1.0, 0.0176}}
 	for blades := 2; blades <= 3; blades++ {
 		hubKg := density * math.Pi / 4 * (0.013*0.013 - 0.005*0.005) * 0.0065
 		hubInertia := hubKg * (0.013*0.013 + 0.005*0.005) / 8

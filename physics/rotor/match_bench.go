@@ -43,7 +43,8 @@ type ratio struct {
 // Points count by the square of their thrust, because a stand's errors are mostly offsets. Where
 // only thrust was measured, CP follows by PowerPerThrust.
 func (l *Law) matchBench(spec *Spec, blade Blade, air Air, labelThrust, labelPower float64) (benchMatch, error) {
-	m := benchMatch{law: &l.Bench, blade: blade, polar: l.Polar, thrust: labelThrust, power: labelPower, advance: 1, points: len(spec.Bench)}
+	m := benchMatch{law: &l.Bench, blade: blade, polar: l.Polar, thrust: labelThrust, power: labelPower, advance: 1,
+		points: len(spec.Bench)}
 	first, err := m.ratios(spec, air)
 	if err != nil {
 		return m, err
@@ -91,9 +92,11 @@ func (m *benchMatch) ratios(spec *Spec, air Air) ([]ratio, error) {
 	for i, b := range spec.Bench {
 		thrust, torque, ok := r.loads(b.SpeedRadS, b.AxialMS/m.advance, 1, b.air(air))
 		if !ok || !(thrust > 0 && torque > 0) {
-			return nil, fault.New("bench.no_thrust", fault.Values{"n": i + 1, "rpm": fault.Digits(b.SpeedRadS*60/(2*math.Pi), 4), "airspeed": fault.Digits(b.AxialMS, 3)})
+			return nil, fault.New("bench.no_thrust", fault.Values{"n": i + 1,
+				"rpm": fault.Digits(b.SpeedRadS*60/(2*math.Pi), 4), "airspeed": fault.Digits(b.AxialMS, 3)})
 		}
-		out[i] = ratio{thrust: math.Log(b.ThrustN / (m.thrust * thrust)), weight: b.ThrustN * b.ThrustN, advancing: b.AxialMS > 0}
+		out[i] = ratio{thrust: math.Log(b.ThrustN / (m.thrust * thrust)), weight: b.ThrustN * b.ThrustN,
+			advancing: b.AxialMS > 0}
 		if b.TorqueNm > 0 {
 			out[i].torque, out[i].hasTorque = math.Log(b.TorqueNm/(m.power*torque)), true
 		}
@@ -156,7 +159,8 @@ func contradictions(spec *Spec, rs []ratio) error {
 		}
 		ideal := b.ThrustN * math.Sqrt(b.ThrustN/(2*density*area))
 		if b.TorqueNm > 0 && b.AxialMS == 0 && ideal > 0.95*b.TorqueNm*b.SpeedRadS {
-			errs = append(errs, fault.New("bench.ideal", fault.Values{"n": i + 1, "ideal": fault.Digits(ideal, 3), "got": fault.Digits(b.TorqueNm*b.SpeedRadS, 3)}))
+			errs = append(errs, fault.New("bench.ideal", fault.Values{"n": i + 1, "ideal": fault.Digits(ideal, 3),
+				"got": fault.Digits(b.TorqueNm*b.SpeedRadS, 3)}))
 		}
 		for j := range i {
 			other := spec.Bench[j]
@@ -164,7 +168,8 @@ func contradictions(spec *Spec, rs []ratio) error {
 				continue
 			}
 			if d := rs[i].thrust - rs[j].thrust; math.Abs(d) > benchSpreadLimit {
-				errs = append(errs, fault.New("bench.contradict", fault.Values{"a": j + 1, "b": i + 1, "times": fault.Digits(math.Exp(math.Abs(d)), 3)}))
+				errs = append(errs, fault.New("bench.contradict", fault.Values{"a": j + 1, "b": i + 1,
+					"times": fault.Digits(math.Exp(math.Abs(d)), 3)}))
 			}
 		}
 	}

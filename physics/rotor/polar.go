@@ -49,7 +49,8 @@ func (p *Polar) zeroLift(reynolds75 float64) float64 {
 func (p *Polar) section(reynolds, zeroLiftRad float64) section {
 	l := numeric.Clamp(math.Log(reynolds/polarReynolds), p.LogLow, p.LogHigh)
 	sin, cos := math.Sincos(zeroLiftRad)
-	return section{p, sin, cos, p.Slope * (1 + p.SlopeLog*l), p.LiftMax * (1 + p.LiftMaxLog*l), p.Drag * math.Exp(p.DragLog*l)}
+	return section{p, sin, cos, p.Slope * (1 + p.SlopeLog*l), p.LiftMax * (1 + p.LiftMaxLog*l),
+		p.Drag * math.Exp(p.DragLog*l)}
 }
 
 // at returns lift and drag coefficient at an angle of attack, given with its sine and cosine.

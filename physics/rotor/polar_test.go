@@ -43,7 +43,8 @@ func TestPolarIsOfASection(t *testing.T) {
 			name           string
 			got, low, high float64
 		}{
-			{"slope", (high - low) / 0.04, 4.5, 2 * math.Pi}, {"largest lift", most, 0.9, 1.6}, {"least lift", least, -0.9, -0.4},
+			{"slope", (high - low) / 0.04, 4.5, 2 * math.Pi}, {"largest lift", most, 0.9, 1.6}, {"least lift", least, -0.9,
+				-0.4},
 			{"angle of zero lift", zero, -4, -1}, {"least drag", drag, 0.015, 0.06},
 		} {
 			if x.got < x.low || x.got > x.high {

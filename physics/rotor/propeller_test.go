@@ -26,7 +26,8 @@ func testPropeller(t testing.TB, diameterIn, pitchIn float64, blades int) *Prope
 // Property: in axial flight the interpolated map agrees with the solver it was made from.
 func TestMapAgreesWithSolver(t *testing.T) {
 	polar := LabelPolar()
-	for _, label := range [][3]float64{{1.22, 1, 3}, {2, 2, 4}, {3, 1.6, 3}, {3, 3, 3}, {5, 3, 2}, {5.1, 4.8, 3}, {7, 7, 2}, {9, 9, 2}} {
+	for _, label := range [][3]float64{{1.22, 1, 3}, {2, 2, 4}, {3, 1.6, 3}, {3, 3, 3}, {5, 3, 2}, {5.1, 4.8, 3}, {7, 7,
+		2}, {9, 9, 2}} {
 		p := testPropeller(t, label[0], label[1], int(label[2]))
 		r := elements{blade: &p.Map.Blade, polar: &polar}
 		for _, tip := range []float64{12, 33, 70, 121, 190} {
@@ -37,7 +38,8 @@ func TestMapAgreesWithSolver(t *testing.T) {
 				want, wantQ, ok := r.loads(omega, v, 1, p.Map.Air)
 				got, gotQ := p.Loads(omega, Flow{AxialMS: v})
 				if !ok || math.Abs(got-want) > 0.004*hover || math.Abs(gotQ/wantQ-1) > 0.01 {
-					t.Errorf("%v tip %g m/s J %g: thrust %.5g torque %.5g, solver %.5g %.5g", label, tip, advance, got, gotQ, want, wantQ)
+					t.Errorf("%v tip %g m/s J %g: thrust %.5g torque %.5g, solver %.5g %.5g", label, tip, advance, got, gotQ, want,
+						wantQ)
 				}
 				if got <= 0.05*hover {
 					continue

@@ -28,13 +28,17 @@ func tunnelProps() []tunnelProp {
 		{"vol. 1, 9x6 C", 9, 6, [3]float64{3886, 0.1060, 0.0672}, [3]float64{6627, 0.1220, 0.0652}, 0.152, 17.79, 0},
 		{"vol. 1, 9x5", 9, 5, [3]float64{3967, 0.1066, 0.0476}, [3]float64{6764, 0.1105, 0.0463}, 0.176, 13.81, 0},
 		{"vol. 1, 7x6", 7, 6, [3]float64{4334, 0.0889, 0.0694}, [3]float64{7002, 0.0953, 0.0723}, 0, 0, 0},
-		{"vol. 2, 5x4.3 first", 5, 4.3, [3]float64{5973, 0.149826, 0.075453}, [3]float64{7897, 0.149344, 0.074305}, 0.2099, 19.775, 0.784},
+		{"vol. 2, 5x4.3 first", 5, 4.3, [3]float64{5973, 0.149826, 0.075453}, [3]float64{7897, 0.149344, 0.074305}, 0.2099,
+			19.775, 0.784},
 		{"vol. 2, 5x4.3 second", 5, 4.3, [3]float64{5933, 0.163702, 0.105896}, [3]float64{0, 0, 0}, 0.2063, 21.239, 0},
 		{"vol. 2, 5x4.3 third", 5, 4.3, [3]float64{5933, 0.144655, 0.072431}, [3]float64{0, 0, 0}, 0.2052, 18.142, 0},
 		{"vol. 2, 5x3", 5, 3, [3]float64{3937, 0.109839, 0.047473}, [3]float64{9477, 0.112450, 0.044713}, 0.1967, 14.733, 0},
-		{"vol. 2, 4x2.5", 4, 2.5, [3]float64{6103, 0.125649, 0.063001}, [3]float64{13957, 0.128118, 0.058964}, 0.2433, 15.19, 0.606},
-		{"vol. 2, 100x80 mm", 3.937, 3.1496, [3]float64{5580, 0.122483, 0.077157}, [3]float64{12497, 0.133099, 0.089591}, 0.1558, 20.108, 0},
-		{"vol. 2, 3x3", 3, 3, [3]float64{7007, 0.192013, 0.141135}, [3]float64{14920, 0.194753, 0.143404}, 0.2455, 23.666, 0.941},
+		{"vol. 2, 4x2.5", 4, 2.5, [3]float64{6103, 0.125649, 0.063001}, [3]float64{13957, 0.128118, 0.058964}, 0.2433,
+			15.19, 0.606},
+		{"vol. 2, 100x80 mm", 3.937, 3.1496, [3]float64{5580, 0.122483, 0.077157}, [3]float64{12497, 0.133099, 0.089591},
+			0.1558, 20.108, 0},
+		{"vol. 2, 3x3", 3, 3, [3]float64{7007, 0.192013, 0.141135}, [3]float64{14920, 0.194753, 0.143404}, 0.2455, 23.666,
+			0.941},
 	}
 }
 
@@ -92,7 +96,8 @@ func TestPublishedProps(t *testing.T) {
 			ct, cp := lnErrors(p, tp.slow)
 			cts, cps = append(cts, ct), append(cps, cp)
 			if u := p.Uncertainty; math.Abs(ct) > 2.2*u.Thrust.LnSD || math.Abs(cp) > 2.2*u.Power.LnSD {
-				t.Errorf("%s from %s: ln CT error %+.3f (sd %.3f), ln CP error %+.3f (sd %.3f)", tp.name, known, ct, u.Thrust.LnSD, cp, u.Power.LnSD)
+				t.Errorf("%s from %s: ln CT error %+.3f (sd %.3f), ln CP error %+.3f (sd %.3f)", tp.name, known, ct,
+					u.Thrust.LnSD, cp, u.Power.LnSD)
 			}
 		}
 		limit := map[string][2]float64{"label": {0.13, 0.17}, "chord and angle": {0.09, 0.16}}[known]
@@ -115,7 +120,8 @@ func TestPublishedPropsFromOneBenchPoint(t *testing.T) {
 		spec := tp.spec()
 		n := tp.slow[0] / 60
 		force := air.DensityKgM3 * n * n * math.Pow(spec.DiameterM, 4)
-		bench := BenchPoint{SpeedRadS: tp.slow[0] * rpm, ThrustN: tp.slow[1] * force, TorqueNm: tp.slow[2] * force * spec.DiameterM / (2 * math.Pi)}
+		bench := BenchPoint{SpeedRadS: tp.slow[0] * rpm, ThrustN: tp.slow[1] * force,
+			TorqueNm: tp.slow[2] * force * spec.DiameterM / (2 * math.Pi)}
 		p, err := New(spec, air)
 		if err != nil {
 			t.Fatal(err)
@@ -150,7 +156,8 @@ func TestPublishedPropsFromOneBenchPoint(t *testing.T) {
 		t.Errorf("median errors at the other speed: ln CT %.3f, ln CP %.3f", c, q)
 	}
 	if absMedian(thrustOnly) > absMedian(labelled) {
-		t.Errorf("thrust alone leaves a median error of %.3f in ln CP, the label %.3f", absMedian(thrustOnly), absMedian(labelled))
+		t.Errorf("thrust alone leaves a median error of %.3f in ln CP, the label %.3f", absMedian(thrustOnly),
+			absMedian(labelled))
 	}
 }
 
@@ -250,8 +257,10 @@ func TestPublishedMultirotorProps(t *testing.T) {
 		blades      int
 		rpm, n, nm  float64
 	}{
-		{40, 1.0, 2, 37975, 0.22, 0.0013}, {40, 1.1, 3, 35221, 0.27, 0.0019}, {51, 0.8, 2, 37358, 0.29, 0.0015}, {52, 0.9, 3, 35331, 0.34, 0.0019},
-		{65, 1.2, 3, 35573, 0.88, 0.0054}, {76, 3.0, 3, 19964, 1.33, 0.0121}, {76, 1.6, 3, 26589, 1.28, 0.0087}, {101, 3.0, 2, 18009, 1.55, 0.0136},
+		{40, 1.0, 2, 37975, 0.22, 0.0013}, {40, 1.1, 3, 35221, 0.27, 0.0019}, {51, 0.8, 2, 37358, 0.29, 0.0015}, {52, 0.9,
+			3, 35331, 0.34, 0.0019},
+		{65, 1.2, 3, 35573, 0.88, 0.0054}, {76, 3.0, 3, 19964, 1.33, 0.0121}, {76, 1.6, 3, 26589, 1.28, 0.0087}, {101, 3.0,
+			2, 18009, 1.55, 0.0136},
 	} {
 		compare(r.mm/1000, r.pitchIn, r.blades, r.rpm*rpm, r.n, r.nm, 1.17)
 	}

@@ -81,7 +81,8 @@ func multirotorShare(diameterM float64, blades int) float64 {
 // DefaultLaw is the law fitted to measured props.
 func DefaultLaw() Law {
 	thrust, power := LabelMultirotor()
-	return Law{Blade: LabelBlade(), Polar: LabelPolar(), Thrust: LabelThrust(), MultirotorThrust: thrust, MultirotorPower: power, Bench: LabelBench()}
+	return Law{Blade: LabelBlade(), Polar: LabelPolar(), Thrust: LabelThrust(), MultirotorThrust: thrust,
+		MultirotorPower: power, Bench: LabelBench()}
 }
 
 // LabelFactor is a factor that depends on the label alone:
@@ -118,7 +119,8 @@ func (l *Law) New(spec Spec, air Air) (*Propeller, error) {
 	}
 	blade.SoftTwist = spec.Flex.softTwist()
 	polar := l.Polar
-	p := &Propeller{DiameterM: spec.DiameterM, PitchM: spec.PitchM, Blades: spec.Blades, ThrustFactor: 1, PowerFactor: 1, AdvanceFactor: 1}
+	p := &Propeller{DiameterM: spec.DiameterM, PitchM: spec.PitchM, Blades: spec.Blades, ThrustFactor: 1, PowerFactor: 1,
+		AdvanceFactor: 1}
 	if spec.angles() < manyStations {
 		p.ThrustFactor, p.PowerFactor = l.Factors(spec.DiameterM, spec.PitchM, spec.Blades)
 	}
@@ -167,7 +169,8 @@ func (s *Spec) check() error {
 		tip := b.SpeedRadS * s.DiameterM / 2
 		switch {
 		case !(tip >= mapLowTipMS && tip <= mapHighTipMS):
-			add("bench.tip", fault.Values{"n": i + 1, "rpm": fault.Digits(b.SpeedRadS*60/(2*math.Pi), 4), "tip": fault.Digits(tip, 3), "low": mapLowTipMS, "high": mapHighTipMS})
+			add("bench.tip", fault.Values{"n": i + 1, "rpm": fault.Digits(b.SpeedRadS*60/(2*math.Pi), 4),
+				"tip": fault.Digits(tip, 3), "low": mapLowTipMS, "high": mapHighTipMS})
 		case !(b.ThrustN > 0) || math.IsInf(b.ThrustN, 0):
 			add("bench.thrust", fault.Values{"n": i + 1, "got": b.ThrustN})
 		case !(b.TorqueNm >= 0) || math.IsInf(b.TorqueNm, 0):

@@ -40,9 +40,11 @@ func TestBenchPointComesBack(t *testing.T) {
 		}
 		gotT, gotQ := p.Loads(speed, Flow{})
 		if math.Abs(gotT/spec.Bench[0].ThrustN-1) > 0.005 || math.Abs(gotQ/spec.Bench[0].TorqueNm-1) > 0.01 {
-			t.Errorf("factor %g: thrust %.4g torque %.4g, bench says %.4g %.4g", factor, gotT, gotQ, spec.Bench[0].ThrustN, spec.Bench[0].TorqueNm)
+			t.Errorf("factor %g: thrust %.4g torque %.4g, bench says %.4g %.4g", factor, gotT, gotQ, spec.Bench[0].ThrustN,
+				spec.Bench[0].TorqueNm)
 		}
-		if u, l := p.Uncertainty, label.Uncertainty; !(u.Thrust.LnSD < l.Thrust.LnSD/3 && u.Power.LnSD < l.Power.LnSD/3) || u.Thrust.Basis != uncertain.Measured {
+		if u, l := p.Uncertainty, label.Uncertainty; !(u.Thrust.LnSD < l.Thrust.LnSD/3 && u.Power.LnSD < l.Power.LnSD/3) ||
+			u.Thrust.Basis != uncertain.Measured {
 			t.Errorf("bench leaves %+v of %+v", u, l)
 		}
 		spec.Bench[0].TorqueNm = 0
@@ -67,9 +69,10 @@ func TestNewRefuses(t *testing.T) {
 		change func(*Spec)
 		codes  []string
 	}{
-		"label":     {func(s *Spec) { s.DiameterM, s.Blades = 0, 9 }, []string{"prop.diameter", "prop.pitch", "prop.blades"}},
-		"rpm":       {func(s *Spec) { b := point; b.SpeedRadS = 15; s.Bench = []BenchPoint{b} }, []string{"bench.tip"}},
-		"thrust":    {func(s *Spec) { b := point; b.ThrustN = 40; b.TorqueNm = 0; s.Bench = []BenchPoint{b} }, []string{"bench.thrust_far"}},
+		"label": {func(s *Spec) { s.DiameterM, s.Blades = 0, 9 }, []string{"prop.diameter", "prop.pitch", "prop.blades"}},
+		"rpm":   {func(s *Spec) { b := point; b.SpeedRadS = 15; s.Bench = []BenchPoint{b} }, []string{"bench.tip"}},
+		"thrust": {func(s *Spec) { b := point; b.ThrustN = 40; b.TorqueNm = 0; s.Bench = []BenchPoint{b} },
+			[]string{"bench.thrust_far"}},
 		"torque":    {func(s *Spec) { b := point; b.TorqueNm = 50; s.Bench = []BenchPoint{b} }, []string{"bench.torque_far"}},
 		"efficient": {func(s *Spec) { b := point; b.TorqueNm = 0.025; s.Bench = []BenchPoint{b} }, []string{"bench.ideal"}},
 		"contradict": {func(s *Spec) {
@@ -77,7 +80,8 @@ func TestNewRefuses(t *testing.T) {
 			b.ThrustN *= 0.6
 			s.Bench = []BenchPoint{point, b}
 		}, []string{"bench.contradict"}},
-		"NaN":     {func(s *Spec) { b := point; b.ThrustN = math.NaN(); s.Bench = []BenchPoint{b} }, []string{"bench.thrust"}},
+		"NaN": {func(s *Spec) { b := point; b.ThrustN = math.NaN(); s.Bench = []BenchPoint{b} },
+			[]string{"bench.thrust"}},
 		"station": {func(s *Spec) { s.Stations = []Measurement{{RadiusM: 0.1, ChordM: 0.01}} }, []string{"station.radius"}},
 		"mass":    {func(s *Spec) { s.MassKg = 4 }, []string{"prop.mass"}},
 		"windmill": {func(s *Spec) {

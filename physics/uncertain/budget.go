@@ -31,7 +31,8 @@ func (b *Budget) Deviation(normal *[InputCount]float64) Deviation {
 		d[i] = b.LnSD[i] * normal[i]
 	}
 	d[PropPower] = b.LnSD[PropPower] * correlate(b.ThrustPower, normal[PropThrust], normal[PropPower])
-	d[MotorResistance] = b.LnSD[MotorResistance] * correlate(b.SpeedResistance, normal[MotorSpeed], normal[MotorResistance])
+	d[MotorResistance] = b.LnSD[MotorResistance] * correlate(b.SpeedResistance, normal[MotorSpeed],
+		normal[MotorResistance])
 	return d
 }
 

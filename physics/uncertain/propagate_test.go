@@ -35,11 +35,13 @@ func TestPropagateAgreesWithClosedForm(t *testing.T) {
 		values[2] = 7
 	}
 	p := Propagate(model, 3, b, normalDraws(b, 20000), nil)
-	for k, want := range []struct{ nominal, lnSD float64 }{{3, math.Sqrt(0.04 + 0.04 + 2*0.2*0.2*0.6)}, {5, math.Hypot(0.30, 0.01)}} {
+	for k, want := range []struct{ nominal, lnSD float64 }{{3, math.Sqrt(0.04 + 0.04 + 2*0.2*0.2*0.6)}, {5,
+		math.Hypot(0.30, 0.01)}} {
 		low, high := p.Interval(k)
 		wantLow, wantHigh := want.nominal*math.Exp(-HalfWidth()*want.lnSD), want.nominal*math.Exp(HalfWidth()*want.lnSD)
 		if p.Nominal(k) != want.nominal || math.Abs(low/wantLow-1) > 0.02 || math.Abs(high/wantHigh-1) > 0.02 {
-			t.Errorf("figure %d is %g in %.4g to %.4g, want %g in %.4g to %.4g", k, p.Nominal(k), low, high, want.nominal, wantLow, wantHigh)
+			t.Errorf("figure %d is %g in %.4g to %.4g, want %g in %.4g to %.4g", k, p.Nominal(k), low, high, want.nominal,
+				wantLow, wantHigh)
 		}
 	}
 	if low, high := p.Interval(2); low != 7 || high != 7 || p.Causes(2) != nil || p.Basis(2) != Label {
@@ -50,7 +52,8 @@ func TestPropagateAgreesWithClosedForm(t *testing.T) {
 	if len(causes) != 2 || math.Abs(causes[0].Share-0.5) > 0.03 || p.Basis(0) != Estimated {
 		t.Errorf("causes %+v, basis %v", causes, p.Basis(0))
 	}
-	if causes := p.Causes(1); len(causes) != 1 || causes[0].Input != MotorSpeed || causes[0].Change >= 0 || p.Basis(1) != Label {
+	if causes := p.Causes(1); len(causes) != 1 || causes[0].Input != MotorSpeed || causes[0].Change >= 0 ||
+		p.Basis(1) != Label {
 		t.Errorf("causes %+v, basis %v", causes, p.Basis(1))
 	}
 }

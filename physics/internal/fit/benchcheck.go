@@ -97,7 +97,8 @@ func zeroAdvance(moving []point) (float64, bool) {
 		}
 	}
 	for _, pt := range s {
-		if pt.rpm == last.rpm && pt.advance < last.advance-0.03 && (before == last || pt.advance > before.advance || before.rpm != last.rpm) {
+		if pt.rpm == last.rpm && pt.advance < last.advance-0.03 && (before == last || pt.advance > before.advance ||
+			before.rpm != last.rpm) {
 			before = pt
 		}
 	}

@@ -88,7 +88,8 @@ func printBench(w io.Writer, s *study) error {
 		return err
 	}
 	b := s.law.Bench
-	fmt.Fprintf(w, "ZeroShift: %.3f, ZeroThrust: %.3f, ZeroPower: %.3f, PowerPerThrust: %.2f,\n", b.ZeroShift, b.ZeroThrust, b.ZeroPower, b.PowerPerThrust)
+	fmt.Fprintf(w, "ZeroShift: %.3f, ZeroThrust: %.3f, ZeroPower: %.3f, PowerPerThrust: %.2f,\n", b.ZeroShift,
+		b.ZeroThrust, b.ZeroPower, b.PowerPerThrust)
 	fmt.Fprintln(w, "One bench point, families left out, median / nine in ten over all other points:")
 	row := func(name string, k knowledge, use benchUse) error {
 		es, err := s.trial(k, use)
@@ -96,8 +97,10 @@ func printBench(w io.Writer, s *study) error {
 			return err
 		}
 		fmt.Fprintf(w, "  %-42s %3d props  CT %s  CP %s  advancing CT %s (bias %+.3f)  CP %s (bias %+.3f)  zero-thrust J %s spread %.3f\n", name, len(es),
-			errorPair(every(es, thrustOf)), errorPair(every(es, powerOf)), errorPair(every(es, advThrustOf)), residual.Median(every(es, advThrustOf)),
-			errorPair(every(es, advPowerOf)), residual.Median(every(es, advPowerOf)), errorPair(zeroErrors(es)), residual.Spread(zeroErrors(es)))
+			errorPair(every(es, thrustOf)), errorPair(every(es, powerOf)), errorPair(every(es,
+				advThrustOf)), residual.Median(every(es, advThrustOf)),
+			errorPair(every(es, advPowerOf)), residual.Median(every(es,
+				advPowerOf)), errorPair(zeroErrors(es)), residual.Spread(zeroErrors(es)))
 		return nil
 	}
 	if err := row("thrust and torque", fromLabel, thrustAndTorque); err != nil {

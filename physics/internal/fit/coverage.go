@@ -21,7 +21,8 @@ func inside(logs []float64, sd float64) float64 {
 }
 
 // covered is the share of props whose mean error lies inside, or the mean share of their points.
-func covered(es []benchErrors, of func(benchErrors) []float64, sd func(rotor.Uncertainty) float64, points bool) (share float64, n int) {
+func covered(es []benchErrors, of func(benchErrors) []float64, sd func(rotor.Uncertainty) float64,
+	points bool) (share float64, n int) {
 	for _, e := range es {
 		x := of(e)
 		if len(x) == 0 {

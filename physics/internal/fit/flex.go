@@ -124,6 +124,7 @@ func printFlex(w io.Writer, s *study) error {
 		}
 		fmt.Fprintf(w, "  %s %-28s soft %.2g /Pa, pitch left at top rpm %.3f, slope of ln CT left over by a stiff blade %+.3f, rms %.4f\n", kind, c.prop, c.soft, c.pitch, c.slope, c.residual)
 	}
-	fmt.Fprintf(w, "  median of twisting blades %.2g /Pa, of the others %.2g /Pa (nine in ten under %.2g)\n", residual.Median(soft), residual.Median(others), uncertain.Quantile(others, 0.9))
+	fmt.Fprintf(w, "  median of twisting blades %.2g /Pa, of the others %.2g /Pa (nine in ten under %.2g)\n",
+		residual.Median(soft), residual.Median(others), uncertain.Quantile(others, 0.9))
 	return nil
 }

@@ -152,7 +152,8 @@ func flownScore(flights []timedFlight, logs []float64, says []bool) string {
 		}
 	}
 	return fmt.Sprintf("median error %.0f %%, nine in ten %.0f %%, predicted 0.7 to 1.4 times the timed %.0f %% of %d; crafts counting alike %.0f / %.0f %%; bias of ln %+.2f; bounds held %d, broken %d (counted)",
-		100*residual.Median(residual.Relative(said)), 100*uncertain.Quantile(residual.Relative(said), 0.9), 100*within/float64(len(said)), len(said), 100*perCraft.quantile(0.5), 100*perCraft.quantile(0.9), residual.Median(said), held, broken)
+		100*residual.Median(residual.Relative(said)), 100*uncertain.Quantile(residual.Relative(said),
+			0.9), 100*within/float64(len(said)), len(said), 100*perCraft.quantile(0.5), 100*perCraft.quantile(0.9), residual.Median(said), held, broken)
 }
 
 // drawnMinutes are the ends of a flight's 80 % interval, all uncertain inputs drawn; its spread of ln is also given.

@@ -22,7 +22,8 @@ type flownRow struct {
 }
 
 func loadFlown(folder string) ([]flownRow, error) {
-	t, err := readTable(folder, "flown_crafts.csv", "id", "all_up_g", "motor", "kv_rpm_per_v", "diameter_in", "pitch_in", "blades", "cells",
+	t, err := readTable(folder, "flown_crafts.csv", "id", "all_up_g", "motor", "kv_rpm_per_v", "diameter_in", "pitch_in",
+		"blades", "cells",
 		"capacity_mah", "quantity", "value", "value_high", "bound", "style", "confidence")
 	if err != nil {
 		return nil, err
@@ -30,8 +31,10 @@ func loadFlown(folder string) ([]flownRow, error) {
 	rows := make([]flownRow, len(t.rows))
 	for i := range t.rows {
 		read := func(column string) float64 { x, _ := t.maybe(i, column); return x }
-		rows[i] = flownRow{id: t.text(i, "id"), motor: t.text(i, "motor"), style: t.text(i, "style"), quantity: t.text(i, "quantity"),
-			bound: t.text(i, "bound"), confidence: t.text(i, "confidence"), allUpKg: read("all_up_g") / 1000, kv: read("kv_rpm_per_v"),
+		rows[i] = flownRow{id: t.text(i, "id"), motor: t.text(i, "motor"), style: t.text(i, "style"), quantity: t.text(i,
+			"quantity"),
+			bound: t.text(i, "bound"), confidence: t.text(i,
+				"confidence"), allUpKg: read("all_up_g") / 1000, kv: read("kv_rpm_per_v"),
 			diameterIn: read("diameter_in"), pitchIn: read("pitch_in"), blades: int(read("blades")), cells: int(read("cells")),
 			capacityAh: read("capacity_mah") / 1000, value: read("value"), high: read("value_high")}
 	}
@@ -231,9 +234,11 @@ func (b *flownBuilder) craft(r *flownRow) (c physics.Craft, guessed []string, er
 	c = physics.Craft{
 		Rotors: 4, Propeller: *prop,
 		Motor: motor.Motor,
-		Pack: physics.Pack{Chemistry: chemistry, Cells: r.cells, CapacityAs: capacity.Value, SafeCurrentA: 1e3, InternalOhm: ohm.Value,
-			LeadOhm: physics.PlugResistance(plugOf(r.cells, r.diameterIn)), MassKg: packKg, CapacityFactor: 1},
-		Board: physics.Board{ContinuousA: 1e3, BurstA: 1e3, MassKg: 1e-4}, DragAreaM2: drag.Value, ElectronicsW: electronicsW(r.diameterIn), FlyingFactor: 1,
+		Pack: physics.Pack{Chemistry: chemistry, Cells: r.cells, CapacityAs: capacity.Value, SafeCurrentA: 1e3,
+			InternalOhm: ohm.Value,
+			LeadOhm:     physics.PlugResistance(plugOf(r.cells, r.diameterIn)), MassKg: packKg, CapacityFactor: 1},
+		Board: physics.Board{ContinuousA: 1e3, BurstA: 1e3,
+			MassKg: 1e-4}, DragAreaM2: drag.Value, ElectronicsW: electronicsW(r.diameterIn), FlyingFactor: 1,
 	}
 	c.FrameKg = dry - c.Board.MassKg - 4*(motor.MassKg+prop.MassKg)
 	if c.FrameKg < 0.05*dry { // motors weigh less than the law says

@@ -10,10 +10,14 @@ import (
 
 func testRows() []flownRow {
 	rows := []flownRow{
-		{id: "a", motor: "1204", kv: 6700, diameterIn: 2.5, pitchIn: 1.9, blades: 3, cells: 2, capacityAh: 0.56, allUpKg: 0.085, style: "mixed"},
-		{id: "b", motor: "2207", kv: 1800, diameterIn: 5.1, pitchIn: 4, blades: 3, cells: 6, capacityAh: 1.1, allUpKg: 0.55, style: "cruise"},
-		{id: "c", motor: "0802", kv: 19000, diameterIn: 1.22, pitchIn: 0.8, blades: 3, cells: 1, capacityAh: 0.3, allUpKg: 0.027, style: "indoor"},
-		{id: "d", motor: "1404", kv: 3900, diameterIn: 3.5, pitchIn: 2.2, blades: 2, cells: 4, capacityAh: 0.65, allUpKg: 0.18, style: "hard"},
+		{id: "a", motor: "1204", kv: 6700, diameterIn: 2.5, pitchIn: 1.9, blades: 3, cells: 2, capacityAh: 0.56,
+			allUpKg: 0.085, style: "mixed"},
+		{id: "b", motor: "2207", kv: 1800, diameterIn: 5.1, pitchIn: 4, blades: 3, cells: 6, capacityAh: 1.1, allUpKg: 0.55,
+			style: "cruise"},
+		{id: "c", motor: "0802", kv: 19000, diameterIn: 1.22, pitchIn: 0.8, blades: 3, cells: 1, capacityAh: 0.3,
+			allUpKg: 0.027, style: "indoor"},
+		{id: "d", motor: "1404", kv: 3900, diameterIn: 3.5, pitchIn: 2.2, blades: 2, cells: 4, capacityAh: 0.65,
+			allUpKg: 0.18, style: "hard"},
 	}
 	for i := range rows {
 		rows[i].quantity, rows[i].bound, rows[i].value = "flight_time", "eq", 4
@@ -64,7 +68,8 @@ func TestBoundsCountHonestly(t *testing.T) {
 		want        float64
 		says        bool
 	}{
-		{"le", 2 * m, 0, 0, false}, {"le", m / 2, 0, -math.Ln2, true}, {"ge", m / 2, 0, 0, false}, {"ge", 2 * m, 0, math.Ln2, true},
+		{"le", 2 * m, 0, 0, false}, {"le", m / 2, 0, -math.Ln2, true}, {"ge", m / 2, 0, 0, false}, {"ge", 2 * m, 0,
+			math.Ln2, true},
 		{"range", m / 2, 2 * m, 0, true}, {"eq", m, 0, 0, true},
 	} {
 		f.row.bound, f.row.value, f.row.high = c.bound, c.value, c.high
@@ -115,7 +120,8 @@ func TestWayRules(t *testing.T) {
 // Mass without pack follows the weighed crafts, and what was guessed is said.
 func TestGuessesAreSaid(t *testing.T) {
 	rows := testRows()
-	rows = append(rows, flownRow{id: "e", motor: "1404", diameterIn: 3, cells: 4, capacityAh: 0.65, style: "mixed", quantity: "flight_time", bound: "eq", value: 4})
+	rows = append(rows, flownRow{id: "e", motor: "1404", diameterIn: 3, cells: 4, capacityAh: 0.65, style: "mixed",
+		quantity: "flight_time", bound: "eq", value: 4})
 	b, err := newFlownBuilder(rows)
 	if err != nil {
 		t.Fatal(err)

@@ -158,7 +158,8 @@ const heaviestSheetKg = 0.15 // beyond it motors are not of this kind
 
 // loadSheets reads printed motor data of motors with a stator in their name.
 func loadSheets(folder string) ([]motorSheet, error) {
-	t, err := readTable(folder, "motor_constants.csv", "motor", "kv_rpm_per_v", "mass_g", "resistance_mohm", "no_load_a", "no_load_v", "rotor_inertia_g_mm2")
+	t, err := readTable(folder, "motor_constants.csv", "motor", "kv_rpm_per_v", "mass_g", "resistance_mohm", "no_load_a",
+		"no_load_v", "rotor_inertia_g_mm2")
 	if err != nil {
 		return nil, err
 	}
@@ -166,7 +167,8 @@ func loadSheets(folder string) ([]motorSheet, error) {
 	for i := range t.rows {
 		s := motorSheet{name: t.text(i, "motor")}
 		// Names such as 1005-90 of half a kilogram count in inches or by another rule.
-		if s.statorM, s.tallM, err = statorOf(s.name); err != nil || strings.HasPrefix(s.name, "1005-") || strings.HasPrefix(s.name, "1021-") || strings.HasPrefix(s.name, "1321-") || strings.HasPrefix(s.name, "1100-") {
+		if s.statorM, s.tallM, err = statorOf(s.name); err != nil || strings.HasPrefix(s.name, "1005-") ||
+			strings.HasPrefix(s.name, "1021-") || strings.HasPrefix(s.name, "1321-") || strings.HasPrefix(s.name, "1100-") {
 			continue
 		}
 		read := func(column string, scale float64) float64 { x, _ := t.maybe(i, column); return x * scale }
@@ -220,7 +222,8 @@ func printInertia(w io.Writer, sheets []motorSheet) {
 			printed = append(printed, math.Log(s.inertiaKgM2/motorLaw().BellInertia(s.massKg, s.statorM).Value))
 		}
 	}
-	fmt.Fprintf(w, "Bell inertia over the law's: printed in sheets %.2f at the median of %d motors\n", math.Exp(residual.Median(printed)), len(printed))
+	fmt.Fprintf(w, "Bell inertia over the law's: printed in sheets %.2f at the median of %d motors\n",
+		math.Exp(residual.Median(printed)), len(printed))
 }
 
 // printPropMass compares the prop mass law with weighed props.

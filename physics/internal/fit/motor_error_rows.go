@@ -44,8 +44,10 @@ func motorErrorRows(folder string) ([]errorRow, error) {
 			thrusts++
 		}
 	}
-	rows = append(rows, errorRow{"thrust at full throttle", "stator, kV and the prop's label", thrust.String(), fmt.Sprintf("%d motors", thrusts), standSource + "; " + sheetSource},
-		errorRow{"current at full throttle", "stator, kV and the prop's label", current.String(), fmt.Sprintf("%d motors", len(trials)), standSource + "; " + sheetSource})
+	rows = append(rows, errorRow{"thrust at full throttle", "stator, kV and the prop's label", thrust.String(),
+		fmt.Sprintf("%d motors", thrusts), standSource + "; " + sheetSource},
+		errorRow{"current at full throttle", "stator, kV and the prop's label", current.String(), fmt.Sprintf("%d motors",
+			len(trials)), standSource + "; " + sheetSource})
 	return rows, nil
 }
 
@@ -71,7 +73,8 @@ func flownErrorRows(folder string) ([]errorRow, error) {
 			crafts[flights[i].row.craftName()] = true
 		}
 	}
-	return []errorRow{{"flying time by way of flying", "labels, mass where weighed", errorPair(said), fmt.Sprintf("%d flights of %d crafts", len(said), len(crafts)), flownSource}}, nil
+	return []errorRow{{"flying time by way of flying", "labels, mass where weighed", errorPair(said),
+		fmt.Sprintf("%d flights of %d crafts", len(said), len(crafts)), flownSource}}, nil
 }
 
 // massErrorRows are the errors of masses and pack resistance, whole sizes or sources left out.

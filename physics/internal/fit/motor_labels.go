@@ -96,7 +96,8 @@ func printLabelTrials(w io.Writer, trials []labelTrial) {
 	var thrust, current weighted
 	var inThrust, inCurrent, n, m float64
 	for _, t := range trials {
-		fmt.Fprintf(w, "  %-42s rows %3d  ln measured/predicted: rpm %s  thrust %s  current %s\n", strings.TrimSpace(t.name), len(t.current), signed(t.speed), signed(t.thrust), signed(t.current))
+		fmt.Fprintf(w, "  %-42s rows %3d  ln measured/predicted: rpm %s  thrust %s  current %s\n",
+			strings.TrimSpace(t.name), len(t.current), signed(t.speed), signed(t.thrust), signed(t.current))
 		for _, v := range t.thrust {
 			thrust = append(thrust, weightedLog{v, 1 / float64(len(t.thrust))})
 		}
@@ -110,7 +111,8 @@ func printLabelTrials(w io.Writer, trials []labelTrial) {
 		inCurrent += part(t.insideCurrent)
 		m++
 	}
-	fmt.Fprintf(w, "  thrust %v, inside the 80 %% interval %s; current %v, inside %s\n", thrust, band(inThrust/n, int(n)), current, band(inCurrent/m, int(m)))
+	fmt.Fprintf(w, "  thrust %v, inside the 80 %% interval %s; current %v, inside %s\n", thrust, band(inThrust/n,
+		int(n)), current, band(inCurrent/m, int(m)))
 }
 
 func part(inside []bool) float64 {

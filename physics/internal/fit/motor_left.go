@@ -187,7 +187,8 @@ func cover(trials []rigTrial, sd rigEffect, rotorLnSD, speedResistance float64) 
 		}, len(kinds), &budget, randomDraws(&budget, random), nil)
 		for k, kind := range kinds {
 			// A reading lies inside the interval of predictions if zero lies inside that of errors.
-			low, high := uncertain.Quantile(drawn.Drawn(k), uncertain.LowShare), uncertain.Quantile(drawn.Drawn(k), uncertain.HighShare)
+			low, high := uncertain.Quantile(drawn.Drawn(k), uncertain.LowShare), uncertain.Quantile(drawn.Drawn(k),
+				uncertain.HighShare)
 			if low <= 0 && high >= 0 {
 				n := speeds
 				if kind == &c.power {

@@ -127,7 +127,9 @@ func (s *motorStudy) printTrials(w io.Writer) {
 	slices.SortStableFunc(sorted, func(a, b rigTrial) int { return cmp.Compare(b.worst(), a.worst()) })
 	for _, t := range sorted {
 		speed, current := t.full()
-		fmt.Fprintf(w, "  %-42s %4.1f g  full rows %2d: rpm %s current %s  part-throttle power: low %s mid %s high %s\n", t.rig, t.rig.massKg*1000, len(speed), signed(speed), signed(current), signed(t.part(0, 0.35)), signed(t.part(0.35, 0.6)), signed(t.part(0.6, 1.2)))
+		fmt.Fprintf(w, "  %-42s %4.1f g  full rows %2d: rpm %s current %s  part-throttle power: low %s mid %s high %s\n",
+			t.rig, t.rig.massKg*1000, len(speed), signed(speed), signed(current), signed(t.part(0, 0.35)), signed(t.part(0.35,
+				0.6)), signed(t.part(0.6, 1.2)))
 	}
 }
 
@@ -147,7 +149,8 @@ func (s *motorStudy) printThrottle(w io.Writer) {
 			regular = append(regular, math.Log(exponents[i]))
 		}
 	}
-	fmt.Fprintf(w, "throttleScaleLnSD = %.3f // about 1, of the regular ones; their mean is %.2f\n", rmsOf(regular), math.Exp(mean(regular)))
+	fmt.Fprintf(w, "throttleScaleLnSD = %.3f // about 1, of the regular ones; their mean is %.2f\n", rmsOf(regular),
+		math.Exp(mean(regular)))
 }
 
 // worst is the larger of a motor's errors in speed and current, in usual ones.

@@ -22,7 +22,8 @@ type rigEffect struct{ speed, resistance, loss float64 }
 
 // motorOf is a rig's motor under a law, with what it has beyond it.
 func motorOf(l *physics.MotorLaw, r *rig, e rigEffect) physics.Motor {
-	m := l.Motor(physics.MotorLabel{StatorM: r.statorM, StatorHeightM: r.tallM, KV: r.labelKV * math.Exp(e.speed), MassKg: r.massKg}).Motor
+	m := l.Motor(physics.MotorLabel{StatorM: r.statorM, StatorHeightM: r.tallM, KV: r.labelKV * math.Exp(e.speed),
+		MassKg: r.massKg}).Motor
 	m.ResistanceFactor *= math.Exp(e.resistance)
 	m.LossNm *= math.Exp(e.loss)
 	return m

@@ -58,7 +58,8 @@ func skipRun(source, motor, prop, test string) string {
 		return "rpm is wrong by a pole count"
 	case test == "dk4":
 		return "thrust and torque over rpm squared are 1.4 times those of like props: rpm reads low"
-	case source == "maker-sheet" || source == "hobby-stand" || source == "mendeley-zgsvdtxnfh" || source == "mini-quad-stand-tests":
+	case source == "maker-sheet" || source == "hobby-stand" || source == "mendeley-zgsvdtxnfh" ||
+		source == "mini-quad-stand-tests":
 		return "torque or rpm of the prop is not known: used as a check from labels"
 	}
 	return ""

@@ -55,7 +55,8 @@ func printSheets(w io.Writer, folder string, study *motorStudy) error {
 				continue
 			}
 			ke := law.TorqueConstant(s.kv).Value
-			fmt.Fprintf(w, "  %v: loaded resistance %+.2f of ln about the law, sheet of %s %+.2f\n", r, study.all.effects[k].resistance, s.name, math.Log(s.ohm/law.Winding(ke, r.massKg).Value))
+			fmt.Fprintf(w, "  %v: loaded resistance %+.2f of ln about the law, sheet of %s %+.2f\n", r,
+				study.all.effects[k].resistance, s.name, math.Log(s.ohm/law.Winding(ke, r.massKg).Value))
 		}
 	}
 	return nil
@@ -72,7 +73,8 @@ func centred(x []float64) []float64 {
 
 // printEffective compares the law with resistances that others fitted to the same stands.
 func printEffective(w io.Writer, folder string, law *physics.MotorLaw) error {
-	t, err := readTable(folder, "motor_effective_resistance.csv", "motor", "kv_label", "resistance_at_label_kv_mohm", "resistance_fitted_mohm", "kv_fitted")
+	t, err := readTable(folder, "motor_effective_resistance.csv", "motor", "kv_label", "resistance_at_label_kv_mohm",
+		"resistance_fitted_mohm", "kv_fitted")
 	if err != nil {
 		return err
 	}
@@ -87,7 +89,8 @@ func printEffective(w io.Writer, folder string, law *physics.MotorLaw) error {
 		m := motorOf(law, &r, rigEffect{})
 		ohm := func(rpmRead float64) float64 { return 1000 * m.EffectiveOhm(rpmRead*rpm) }
 		fmt.Fprintf(w, "  %-10s kV %4.0f: %3.0f there with kV free (%4.0f), %3.0f with the label's; law %3.0f to %3.0f with kV %4.0f\n", name, r.labelKV,
-			t.number(i, "resistance_fitted_mohm"), t.number(i, "kv_fitted"), t.number(i, "resistance_at_label_kv_mohm"), ohm(13000), ohm(19000), law.SpeedShare*r.labelKV)
+			t.number(i, "resistance_fitted_mohm"), t.number(i, "kv_fitted"), t.number(i,
+				"resistance_at_label_kv_mohm"), ohm(13000), ohm(19000), law.SpeedShare*r.labelKV)
 	}
 	return t.err()
 }

@@ -21,7 +21,8 @@ func madeSet(t *testing.T, law physics.MotorLaw, effects map[string]rigEffect) *
 		t.Fatal(err)
 	}
 	set := &rigSet{}
-	for i, name := range []string{"1804-2400", "1806-2500", "2205-2600", "2206-2450", "2306-2400", "2207-1800", "1105-6000", "1404-3800"} {
+	for i, name := range []string{"1804-2400", "1806-2500", "2205-2600", "2206-2450", "2306-2400", "2207-1800",
+		"1105-6000", "1404-3800"} {
 		kv := []float64{2400, 2500, 2600, 2450, 2400, 1800, 6000, 3800}[i]
 		r, err := rigOf(&set.rigs, "made", name, kv)
 		if err != nil {
@@ -42,10 +43,12 @@ func madeSet(t *testing.T, law physics.MotorLaw, effects map[string]rigEffect) *
 					continue
 				}
 				w, a := turns(&m, p, 0, volts)
-				run.rows = append(run.rows, rigRow{throttle: 1, voltageV: volts, currentA: a, speedRadS: w, torqueNm: torqueOf(p, w), full: true, duty: 1})
+				run.rows = append(run.rows, rigRow{throttle: 1, voltageV: volts, currentA: a, speedRadS: w, torqueNm: torqueOf(p,
+					w), full: true, duty: 1})
 				for _, duty := range []float64{0.3, 0.5, 0.75} {
 					w, a := turns(&m, p, 0, duty*volts)
-					run.rows = append(run.rows, rigRow{throttle: duty, voltageV: volts, currentA: m.BusCurrentA(duty, a), speedRadS: w, duty: 1})
+					run.rows = append(run.rows, rigRow{throttle: duty, voltageV: volts, currentA: m.BusCurrentA(duty, a),
+						speedRadS: w, duty: 1})
 				}
 			}
 		}
@@ -72,15 +75,18 @@ func TestRigFitFindsTheLaw(t *testing.T) {
 		name            string
 		got, want, most float64
 	}{
-		{"share", s.law.SpeedShare, truth.SpeedShare, 0.01}, {"loss", s.law.LossNmPerG, truth.LossNmPerG, 0.1}, {"part", s.law.PartThrottleLoss, truth.PartThrottleLoss, 0.05},
-		{"resistance at 2000 rad/s", s.law.WindingShare * (1 + 2000/s.law.DoublingRadS), truth.WindingShare * (1 + 2000/truth.DoublingRadS), 0.1},
+		{"share", s.law.SpeedShare, truth.SpeedShare, 0.01}, {"loss", s.law.LossNmPerG, truth.LossNmPerG, 0.1}, {"part",
+			s.law.PartThrottleLoss, truth.PartThrottleLoss, 0.05},
+		{"resistance at 2000 rad/s", s.law.WindingShare * (1 + 2000/s.law.DoublingRadS),
+			truth.WindingShare * (1 + 2000/truth.DoublingRadS), 0.1},
 	} {
 		if math.Abs(c.got/c.want-1) > c.most {
 			t.Errorf("%s: found %g, made with %g", c.name, c.got, c.want)
 		}
 	}
 	for k, r := range set.rigs {
-		if r.name == "2306-2400" && (s.effects[k].speed > -0.01 || s.effects[k].speed < -0.04 || s.effects[k].resistance < 0.1 || s.effects[k].loss < 0.1) {
+		if r.name == "2306-2400" && (s.effects[k].speed > -0.01 || s.effects[k].speed < -0.04 ||
+			s.effects[k].resistance < 0.1 || s.effects[k].loss < 0.1) {
 			t.Errorf("its own effects are %+v", s.effects[k])
 		}
 	}
@@ -124,7 +130,8 @@ func TestCoverage(t *testing.T) {
 		}
 		trials = append(trials, trial)
 	}
-	if c := cover(trials, rigEffect{speed: 0.03, resistance: 0.02, loss: 0.02}, 0.005, 0); c.speed < 0.6 || c.speed > 0.95 {
+	if c := cover(trials, rigEffect{speed: 0.03, resistance: 0.02, loss: 0.02}, 0.005, 0); c.speed < 0.6 ||
+		c.speed > 0.95 {
 		t.Errorf("%.2f of speeds lie inside", c.speed)
 	}
 	if c := cover(trials, rigEffect{speed: 1e-6, resistance: 1e-6, loss: 1e-6}, 1e-6, 0); c.speed > 0.3 {
@@ -133,7 +140,8 @@ func TestCoverage(t *testing.T) {
 }
 
 func TestStatorOf(t *testing.T) {
-	for name, want := range map[string][2]float64{"2207-1850": {22, 7}, "1303.5-5500": {13, 3.5}, "2306a-2400": {23, 6}, "0802": {8, 2}} {
+	for name, want := range map[string][2]float64{"2207-1850": {22, 7}, "1303.5-5500": {13, 3.5}, "2306a-2400": {23, 6},
+		"0802": {8, 2}} {
 		d, h, err := statorOf(name)
 		if err != nil || math.Abs(d*1000-want[0]) > 1e-9 || math.Abs(h*1000-want[1]) > 1e-9 {
 			t.Errorf("%s: %g x %g mm, %v", name, d*1000, h*1000, err)

@@ -27,14 +27,16 @@ const (
 
 // loadPacks reads the packs, and what pilots weighed of theirs.
 func loadPacks(folder string) ([]packSheet, error) {
-	t, err := readTable(folder, "packs.csv", "pack", "cells", "chemistry", "capacity_mah", "label_c", "mass_g", "cell_resistance_mohm", "kind")
+	t, err := readTable(folder, "packs.csv", "pack", "cells", "chemistry", "capacity_mah", "label_c", "mass_g",
+		"cell_resistance_mohm", "kind")
 	if err != nil {
 		return nil, err
 	}
 	var out []packSheet
 	for i := range t.rows {
 		kind := t.text(i, "kind")
-		p := packSheet{name: t.text(i, "pack"), cells: int(t.number(i, "cells")), capacityAh: t.number(i, "capacity_mah") / 1000}
+		p := packSheet{name: t.text(i, "pack"), cells: int(t.number(i, "cells")), capacityAh: t.number(i,
+			"capacity_mah") / 1000}
 		switch c := strings.ToLower(t.text(i, "chemistry")); c {
 		case "lihv":
 			p.chemistry = physics.LiHV
@@ -66,7 +68,8 @@ func loadPacks(folder string) ([]packSheet, error) {
 	}
 	for i := range t.rows {
 		if t.text(i, "quantity") == "pack_weight" {
-			p := packSheet{name: t.text(i, "id"), source: "weighed", cells: int(t.number(i, "cells")), capacityAh: t.number(i, "capacity_mah") / 1000, massKg: t.number(i, "value") / 1000}
+			p := packSheet{name: t.text(i, "id"), source: "weighed", cells: int(t.number(i, "cells")), capacityAh: t.number(i,
+				"capacity_mah") / 1000, massKg: t.number(i, "value") / 1000}
 			out = append(out, p)
 		}
 	}
@@ -102,7 +105,8 @@ func packMassCases(packs []packSheet) lawCases {
 		if labelC == 0 {
 			labelC = 75
 		}
-		flat.x, size.x, rating.x = append(flat.x, []float64{1}), append(size.x, []float64{1, math.Log(p.capacityAh)}), append(rating.x, []float64{1, math.Log(labelC / 75)})
+		flat.x, size.x, rating.x = append(flat.x, []float64{1}), append(size.x, []float64{1,
+			math.Log(p.capacityAh)}), append(rating.x, []float64{1, math.Log(labelC / 75)})
 	}
 	c.forms = []lawForm{flat, size, rating}
 	return c
@@ -117,7 +121,8 @@ func packOhmCases(packs []packSheet) lawCases {
 			continue
 		}
 		c.group, c.y = append(c.group, p.source), append(c.y, math.Log(p.cellOhm*1000*p.capacityAh))
-		c.code = append(c.code, math.Log(p.cellOhm*float64(p.cells)/physics.EstimatePackResistance(p.chemistry, p.cells, p.capacityAh, 0).Value))
+		c.code = append(c.code, math.Log(p.cellOhm*float64(p.cells)/physics.EstimatePackResistance(p.chemistry, p.cells,
+			p.capacityAh, 0).Value))
 		flat.x, size.x = append(flat.x, []float64{1}), append(size.x, []float64{1, math.Log(p.capacityAh)})
 	}
 	c.forms = []lawForm{flat, size}
@@ -150,7 +155,8 @@ func printPack(w io.Writer, folder string) error {
 	for _, p := range packs {
 		if p.chemistry == physics.LiIon {
 			perAh := 1000 / (float64(p.cells) * p.capacityAh)
-			fmt.Fprintf(w, "  Li-ion %s: %.1f g a cell and Ah, the law %.1f\n", p.name, p.massKg*perAh, physics.EstimatePackMass(physics.LiIon, p.cells, p.capacityAh).Value*perAh)
+			fmt.Fprintf(w, "  Li-ion %s: %.1f g a cell and Ah, the law %.1f\n", p.name, p.massKg*perAh,
+				physics.EstimatePackMass(physics.LiIon, p.cells, p.capacityAh).Value*perAh)
 		}
 	}
 	fmt.Fprintf(w, "// Resistance of a cell times its capacity, %d packs, each source counting once and left out in turn\n", len(ohm.y))

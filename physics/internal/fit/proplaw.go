@@ -148,7 +148,8 @@ func newPropFit(ps []prop, air rotor.Air) *propFit {
 		near := p.known(fromStation)
 		st := near.Stations[0]
 		x := st.RadiusM / (p.spec.DiameterM / 2)
-		f.shapes = append(f.shapes, shape{p.known(fromLabel), st.ChordM / (p.spec.DiameterM / 2), math.Tan(st.AngleRad) * math.Pi * x})
+		f.shapes = append(f.shapes, shape{p.known(fromLabel), st.ChordM / (p.spec.DiameterM / 2),
+			math.Tan(st.AngleRad) * math.Pi * x})
 		w := 1 / size[p.family]
 		f.weights = append(f.weights, w, w)
 	}

@@ -14,7 +14,8 @@ func printProps(w io.Writer, s *study) error {
 	for i, f := range s.fit.free {
 		fmt.Fprintf(w, "%s: %.4g, // ± %.2g\n", f.name, *f.at(&s.law), s.found.sd[i])
 	}
-	fmt.Fprintf(w, "ChordShape: {%s},\nPitchShape: {%s},\n", list(s.law.Blade.ChordShape[:]), list(s.law.Blade.PitchShape[:]))
+	fmt.Fprintf(w, "ChordShape: {%s},\nPitchShape: {%s},\n", list(s.law.Blade.ChordShape[:]),
+		list(s.law.Blade.PitchShape[:]))
 	if err := s.leaveOut(); err != nil {
 		return err
 	}
@@ -32,8 +33,10 @@ func printProps(w io.Writer, s *study) error {
 			fmt.Fprintf(w, "  %-24s %-9s %3d props  CT %s (bias %+.3f, spread %.3f)  CP %s (bias %+.3f, spread %.3f)  correlation %.2f\n",
 				k, name, len(t), errorPair(t), residual.Median(t), residual.Spread(t), errorPair(p), residual.Median(p), residual.Spread(p), togetherness(es))
 			if at := every(es, advThrustOf); len(at) > 0 {
-				fmt.Fprintf(w, "  %-24s %-9s advancing  CT %s (bias %+.3f)  CP %s (bias %+.3f)  zero-thrust J spread %.3f\n", "", "",
-					errorPair(at), residual.Median(at), errorPair(every(es, advPowerOf)), residual.Median(every(es, advPowerOf)), residual.Spread(zeroErrors(es)))
+				fmt.Fprintf(w, "  %-24s %-9s advancing  CT %s (bias %+.3f)  CP %s (bias %+.3f)  zero-thrust J spread %.3f\n", "",
+					"",
+					errorPair(at), residual.Median(at), errorPair(every(es, advPowerOf)), residual.Median(every(es,
+						advPowerOf)), residual.Spread(zeroErrors(es)))
 			}
 		}
 		row("all", es)
@@ -96,7 +99,8 @@ func printFamilies(w io.Writer, es []benchErrors) {
 			nw += len(x) - 1
 		}
 		b, in := between/float64(nb), within/float64(max(nw, 1))
-		fmt.Fprintf(w, "    families differ by %.3f, props within one by %.3f: share %.2f\n", math.Sqrt(b), math.Sqrt(in), b/(b+in))
+		fmt.Fprintf(w, "    families differ by %.3f, props within one by %.3f: share %.2f\n", math.Sqrt(b), math.Sqrt(in),
+			b/(b+in))
 	}
 	for _, f := range names {
 		t, p := means(by[f], thrustOf), means(by[f], powerOf)

@@ -97,7 +97,8 @@ func loadTunnel(folder string) ([]prop, error) {
 		if !ok {
 			k = len(ps)
 			index[id] = k
-			p := prop{id: id, spec: label(static.number(i, "diameter_in"), static.number(i, "pitch_in"), int(static.number(i, "blades")))}
+			p := prop{id: id, spec: label(static.number(i, "diameter_in"), static.number(i, "pitch_in"),
+				int(static.number(i, "blades")))}
 			p.family, _, _ = strings.Cut(id, "_")
 			p.twists = slices.Contains(twisting, id)
 			if p.spec.DiameterM >= 6.5*metresPerInch {
@@ -105,11 +106,13 @@ func loadTunnel(folder string) ([]prop, error) {
 			}
 			ps = append(ps, p)
 		}
-		ps[k].static = append(ps[k].static, point{rpm: static.number(i, "rpm"), ct: static.number(i, "ct"), cp: static.number(i, "cp")})
+		ps[k].static = append(ps[k].static, point{rpm: static.number(i, "rpm"), ct: static.number(i, "ct"),
+			cp: static.number(i, "cp")})
 	}
 	for i := range moving.rows {
 		if k, ok := index[moving.text(i, "prop_id")]; ok {
-			ps[k].moving = append(ps[k].moving, point{moving.number(i, "rpm"), moving.number(i, "J"), moving.number(i, "ct"), moving.number(i, "cp")})
+			ps[k].moving = append(ps[k].moving, point{moving.number(i, "rpm"), moving.number(i, "J"), moving.number(i, "ct"),
+				moving.number(i, "cp")})
 		}
 	}
 	for i := range shape.rows {
@@ -119,7 +122,8 @@ func loadTunnel(folder string) ([]prop, error) {
 			if r > 0.99 {
 				continue
 			}
-			s.Stations = append(s.Stations, rotor.Measurement{RadiusM: r * s.DiameterM / 2, ChordM: shape.number(i, "c_R") * s.DiameterM / 2,
+			s.Stations = append(s.Stations, rotor.Measurement{RadiusM: r * s.DiameterM / 2,
+				ChordM:   shape.number(i, "c_R") * s.DiameterM / 2,
 				AngleRad: shape.number(i, "beta_deg") * math.Pi / 180})
 		}
 	}
@@ -135,11 +139,13 @@ func loadTunnel(folder string) ([]prop, error) {
 func coefficient(s rotor.Spec, rpmRead, thrustN, torqueNm, density float64) point {
 	n := rpmRead / 60
 	d4 := math.Pow(s.DiameterM, 4)
-	return point{rpm: rpmRead, ct: thrustN / (density * n * n * d4), cp: 2 * math.Pi * torqueNm / (density * n * n * d4 * s.DiameterM)}
+	return point{rpm: rpmRead, ct: thrustN / (density * n * n * d4),
+		cp: 2 * math.Pi * torqueNm / (density * n * n * d4 * s.DiameterM)}
 }
 
 // group gathers a stand's rows by prop, in order of first appearance.
-func group(t *table, family string, id func(row int) (key string, ok bool), read func(row int, p *prop) (point, bool)) []prop {
+func group(t *table, family string, id func(row int) (key string, ok bool), read func(row int, p *prop) (point,
+	bool)) []prop {
 	index := map[string]int{}
 	var ps []prop
 	for i := range t.rows {
@@ -167,11 +173,13 @@ func group(t *table, family string, id func(row int) (key string, ok bool), read
 
 // loadStand5 reads the 5-inch stand. Its torque below 9000 rpm is sensor offset.
 func loadStand5(folder string) ([]prop, error) {
-	t, err := readTable(folder, "stand_5in_static.csv", "prop_id", "diameter_in", "pitch_in", "blades", "rpm", "thrust_n", "torque_nm", "test_id")
+	t, err := readTable(folder, "stand_5in_static.csv", "prop_id", "diameter_in", "pitch_in", "blades", "rpm",
+		"thrust_n", "torque_nm", "test_id")
 	if err != nil {
 		return nil, err
 	}
-	ps := group(t, "stand5", func(i int) (string, bool) { return t.text(i, "prop_id"), true }, func(i int, p *prop) (point, bool) {
+	ps := group(t, "stand5", func(i int) (string, bool) { return t.text(i, "prop_id"), true }, func(i int,
+		p *prop) (point, bool) {
 		pt := coefficient(p.spec, t.number(i, "rpm"), t.number(i, "thrust_n"), t.number(i, "torque_nm"), standDensity)
 		if pt.rpm < 12000 {
 			pt.cp = 0
@@ -188,7 +196,8 @@ func loadStand2(folder string) ([]prop, error) {
 	if err != nil {
 		return nil, err
 	}
-	ps := group(t, "stand2", func(i int) (string, bool) { return t.text(i, "prop_id"), true }, func(i int, p *prop) (point, bool) {
+	ps := group(t, "stand2", func(i int) (string, bool) { return t.text(i, "prop_id"), true }, func(i int,
+		p *prop) (point, bool) {
 		if p.spec.PitchM == 0 {
 			p.spec = label(2, 2.4, 4)
 		}
@@ -200,11 +209,13 @@ func loadStand2(folder string) ([]prop, error) {
 
 // loadPaper reads the paper's small multirotor props at their top speed.
 func loadPaper(folder string) ([]prop, error) {
-	t, err := readTable(folder, "small_props_top_speed.csv", "prop_id", "diameter_in", "pitch_in", "blades", "rpm", "thrust_n", "torque_nm")
+	t, err := readTable(folder, "small_props_top_speed.csv", "prop_id", "diameter_in", "pitch_in", "blades", "rpm",
+		"thrust_n", "torque_nm")
 	if err != nil {
 		return nil, err
 	}
-	ps := group(t, "paper", func(i int) (string, bool) { return t.text(i, "prop_id"), true }, func(i int, p *prop) (point, bool) {
+	ps := group(t, "paper", func(i int) (string, bool) { return t.text(i, "prop_id"), true }, func(i int,
+		p *prop) (point, bool) {
 		return coefficient(p.spec, t.number(i, "rpm"), t.number(i, "thrust_n"), t.number(i, "torque_nm"), paperDensity), true
 	})
 	return ps, t.err()
@@ -213,7 +224,8 @@ func loadPaper(folder string) ([]prop, error) {
 // loadTables reads props of the motor stands that give rpm: one prop a source and label. Props
 // that the 5-inch stand has already are left out, and so are runs known to be wrong.
 func loadTables(folder string) ([]prop, error) {
-	t, err := readTable(folder, "thrust_tables.csv", "motor", "prop", "diameter_in", "pitch_in", "blades", "thrust_g", "rpm", "torque_nm", "source")
+	t, err := readTable(folder, "thrust_tables.csv", "motor", "prop", "diameter_in", "pitch_in", "blades", "thrust_g",
+		"rpm", "torque_nm", "source")
 	if err != nil {
 		return nil, err
 	}
@@ -276,5 +288,6 @@ func sweeps(ps []point, n int) []point {
 }
 
 func (p *prop) String() string {
-	return fmt.Sprintf("%s (%.3gx%.3gx%d)", p.id, p.spec.DiameterM/metresPerInch, p.spec.PitchM/metresPerInch, p.spec.Blades)
+	return fmt.Sprintf("%s (%.3gx%.3gx%d)", p.id, p.spec.DiameterM/metresPerInch, p.spec.PitchM/metresPerInch,
+		p.spec.Blades)
 }

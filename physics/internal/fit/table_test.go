@@ -22,11 +22,12 @@ func TestTableFaults(t *testing.T) {
 		text string
 		says []string
 	}{
-		"empty":    {"", []string{"t.csv: no head line"}},
-		"column":   {"a\n1\n", []string{`t.csv:1: column "b" is missing`}},
-		"twice":    {"a,b,a\n1,2,3\n", []string{`t.csv:1: column "a" stands there twice`}},
-		"ragged":   {"a,b\n1\n", []string{"t.csv", "line 2"}},
-		"number":   {"a,b\n1,x\ny,2\n", []string{`t.csv:2: b must be a number, got "x"`, `t.csv:3: a must be a number, got "y"`}},
+		"empty":  {"", []string{"t.csv: no head line"}},
+		"column": {"a\n1\n", []string{`t.csv:1: column "b" is missing`}},
+		"twice":  {"a,b,a\n1,2,3\n", []string{`t.csv:1: column "a" stands there twice`}},
+		"ragged": {"a,b\n1\n", []string{"t.csv", "line 2"}},
+		"number": {"a,b\n1,x\ny,2\n", []string{`t.csv:2: b must be a number, got "x"`,
+			`t.csv:3: a must be a number, got "y"`}},
 		"missing":  {"a,b\n1,\n", []string{"t.csv:2: b is empty"}},
 		"infinite": {"a,b\n1,Inf\nNaN,2\n", []string{"t.csv:2: b must be a number", "t.csv:3: a must be a number"}},
 	} {
@@ -58,7 +59,8 @@ func TestTableFaults(t *testing.T) {
 
 // Property: a missing folder and an unknown step are errors that say so.
 func TestRunFaults(t *testing.T) {
-	for _, args := range [][]string{nil, {"a", "b", "c"}, {"nowhere", "nothing"}, {filepath.Join(t.TempDir(), "none"), "props"}} {
+	for _, args := range [][]string{nil, {"a", "b", "c"}, {"nowhere", "nothing"}, {filepath.Join(t.TempDir(), "none"),
+		"props"}} {
 		if err := run(&strings.Builder{}, args); err == nil {
 			t.Errorf("%q ran", args)
 		}
