@@ -2,6 +2,8 @@ package learn
 
 import (
 	"errors"
+	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -402,5 +404,42 @@ func TestWithinOverridesTheTable(t *testing.T) {
 	usual, same, loose := narrowed(""), narrowed(", within: {hover_throttle_pct: 2}"), narrowed(", within: {hover_throttle_pct: 6}")
 	if usual != same || !(loose < usual) {
 		t.Errorf("narrowed by %.3f as usual, %.3f with 2 points, %.3f with 6", usual, same, loose)
+	}
+}
+
+// Independent: readings that scatter more than stated are taken as 2, 4 or 8 times less sure, as the documentation says,
+// and what is then learned is what the same readings teach when each states that doubt by itself.
+func TestScatteredReadingsAreTakenAsLessSure(t *testing.T) {
+	head, _, _ := strings.Cut(weak, "log:")
+	scattered := func(apart, sd float64) *Report {
+		log := "log:\n"
+		for _, sign := range []float64{-1, 1} {
+			log += fmt.Sprintf("  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: %g, "+
+				"within: {hover_throttle_pct: %g}}\n", 30+sign*apart, sd)
+		}
+		return learn(t, mustRead(t, head+log))
+	}
+	seen := map[float64]bool{}
+	for apart := 2.5; apart < 6.2; apart += 0.25 {
+		r := scattered(apart, 2)
+		if w := r.Inflation; w > 1 && !seen[w] {
+			stated := scattered(apart, 2*w)
+			if stated.Inflation != 1 {
+				t.Errorf("%g points apart: stated as ±%g, taken as %g times less sure", apart, 2*w, stated.Inflation)
+			}
+			for _, p := range r.Learned.Parts {
+				for _, c := range p.Changes {
+					s, ok := changeOf(stated.Learned, p.Kind, p.ID, c.Input)
+					if !ok || math.Abs(s.LnFactor-c.LnFactor) > 1e-9 || math.Abs(s.LnSDAfter-c.LnSDAfter) > 1e-9 {
+						t.Errorf("%s %s %v: %.6f ± %.6f, stated %.6f ± %.6f", p.Kind, p.ID, c.Input, c.LnFactor, c.LnSDAfter,
+							s.LnFactor, s.LnSDAfter)
+					}
+				}
+			}
+		}
+		seen[r.Inflation] = true
+	}
+	if got := slices.Sorted(maps.Keys(seen)); !slices.Equal(got, []float64{0, 1, 2, 4, 8}) {
+		t.Errorf("readings were taken as %v times less sure", got)
 	}
 }
