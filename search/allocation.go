@@ -42,26 +42,26 @@ func (c *claim) giveBack(left []int) {
 	}
 }
 
-// allotment searches for the best choice of one claim a wish, by depth first with a bound: what
+// allocation searches for the best choice of one claim a wish, by depth first with a bound: what
 // remains can be met at most as well as if each wish had the whole remaining stock for itself.
-type allotment struct {
+type allocation struct {
 	stock  *space.Stock
 	wishes [][]claim // the best first
 	aim    Aim
 	steps  int
 	proven bool
-	best   allotted
+	best   allocated
 }
 
-// allotted is a choice of claims by wish, −1 for a wish that is not met, with its worth.
-type allotted struct {
+// allocated is a choice of claims by wish, −1 for a wish that is not met, with its worth.
+type allocated struct {
 	choice       []int
 	met          int
 	total, worst float64
 }
 
 // better compares by the number of wishes met, then by the aim.
-func (a *allotment) better(x, y *allotted) bool {
+func (a *allocation) better(x, y *allocated) bool {
 	switch {
 	case x.met != y.met:
 		return x.met > y.met
@@ -71,7 +71,7 @@ func (a *allotment) better(x, y *allotted) bool {
 	return x.total > y.total
 }
 
-func (x *allotted) add(score float64) {
+func (x *allocated) add(score float64) {
 	if x.met == 0 || score < x.worst {
 		x.worst = score
 	}
@@ -79,8 +79,8 @@ func (x *allotted) add(score float64) {
 	x.total += score
 }
 
-func (a *allotment) search(ctx context.Context) {
-	none := allotted{choice: make([]int, len(a.wishes))}
+func (a *allocation) search(ctx context.Context) {
+	none := allocated{choice: make([]int, len(a.wishes))}
 	for i := range none.choice {
 		none.choice[i] = -1
 	}
@@ -92,7 +92,7 @@ func (a *allotment) search(ctx context.Context) {
 }
 
 // deepen settles the wishes from at on.
-func (a *allotment) deepen(ctx context.Context, at int, so allotted, left []int) {
+func (a *allocation) deepen(ctx context.Context, at int, so allocated, left []int) {
 	if at == len(a.wishes) {
 		if a.better(&so, &a.best) {
 			a.best = so
@@ -130,7 +130,7 @@ func (a *allotment) deepen(ctx context.Context, at int, so allotted, left []int)
 }
 
 // most is what the wishes from at on can give at best.
-func (a *allotment) most(at int, so allotted, left []int) allotted {
+func (a *allocation) most(at int, so allocated, left []int) allocated {
 	for i := at; i < len(a.wishes); i++ {
 		for k := range a.wishes[i] {
 			a.steps++
@@ -145,7 +145,7 @@ func (a *allotment) most(at int, so allotted, left []int) allotted {
 
 // unmet says why a wish is not met: nothing is feasible for it, or what the claim that lacks least
 // lacks.
-func (a *allotment) unmet(wish int, left []int, takenBy map[int][]string, s *space.Space) Unmet {
+func (a *allocation) unmet(wish int, left []int, takenBy map[int][]string, s *space.Space) Unmet {
 	if len(a.wishes[wish]) == 0 {
 		return Unmet{Candidates: s.Candidates, Fitted: s.Fitted}
 	}

@@ -191,7 +191,7 @@ func (b *purchaseSearch) shopping(ctx context.Context) (*Shopping, error) {
 	return list, ctx.Err()
 }
 
-// together says whether two parts gain more than either alone.
+// together reports whether two parts gain more than either alone.
 func (b *purchaseSearch) together(k basket, before float64) bool {
 	most := before
 	for _, part := range k {

@@ -130,7 +130,7 @@ func catalogueOf(ctx context.Context, s *space.Space, o CatalogueOptions) (*Cata
 	o.Rows, o.Details = cmp.Or(max(o.Rows, 0), defaultRows), cmp.Or(max(o.Details, 0), defaultDetails)
 	o.Whole = cmp.Or(max(o.Whole, 0), defaultWhole)
 	t := &solve.Incumbents{}
-	c := &Catalogue{Candidates: s.Candidates, Fitted: s.Fitted, SetAside: s.Aside}
+	c := &Catalogue{Candidates: s.Candidates, Fitted: s.Fitted, SetAside: s.SetAside}
 	all, err := gather(ctx, s, &o, c, t)
 	if err != nil {
 		return nil, err
@@ -140,7 +140,7 @@ func catalogueOf(ctx context.Context, s *space.Space, o CatalogueOptions) (*Cata
 	inOrder := func(a, b Entry) int { return a.found.Order(&b.found) }
 	kept := all
 	if len(all) > o.Rows {
-		if kept, c.Loss, err = needed(ctx, all, &o); err != nil {
+		if kept, c.Loss, err = pruned(ctx, all, &o); err != nil {
 			return nil, err
 		}
 		slices.SortFunc(all, inOrder)
@@ -279,7 +279,7 @@ func feasible(ctx context.Context, s *space.Space, o *CatalogueOptions, t *solve
 	return all, ctx.Err()
 }
 
-// Keeps says whether an entry keeps limits.
+// Keeps reports whether an entry keeps limits.
 func (e *Entry) Keeps(limits []*int32, bounds []Bound) bool {
 	for b, limit := range limits {
 		if limit != nil && (bounds[b].AtMost && e.Steps[b] > *limit || !bounds[b].AtMost && e.Steps[b] < *limit) {

@@ -21,7 +21,7 @@ const (
 
 // detail predicts in full the entries that are likely to be looked at, at most o.Details of them.
 func detail(ctx context.Context, s *space.Space, entries []Entry, o *CatalogueOptions) {
-	wanted := likely(ctx, entries, o)
+	wanted := likelyEntries(ctx, entries, o)
 	style := &s.Problem.Style
 	results := make([]predict.Result, len(wanted))
 	parallel.For(ctx, o.Workers, len(wanted), 4, func(i int) {
@@ -47,8 +47,8 @@ func detail(ctx context.Context, s *space.Space, entries []Entry, o *CatalogueOp
 	}
 }
 
-// likely are the entries that are likely to be looked at, in order.
-func likely(ctx context.Context, entries []Entry, o *CatalogueOptions) []int {
+// likelyEntries are the entries that are likely to be looked at, in order.
+func likelyEntries(ctx context.Context, entries []Entry, o *CatalogueOptions) []int {
 	if len(entries) <= o.Details {
 		return indices(len(entries))
 	}

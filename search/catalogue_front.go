@@ -12,26 +12,26 @@ import (
 // small enough. The first costs nothing.
 var slacks = [...]float64{0, 0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1}
 
-// needed keeps what can be the best for some weights and limits. An entry goes if another one is at
+// pruned keeps what can be the best for some weights and limits. An entry goes if another one is at
 // least as good on every axis and keeps every limit that it keeps: whatever the weights and limits,
 // the other one ranks before it. Of entries with the same axes only the first by ids may do so, for
 // it wins the tie. If too many are left, entries go as well that another one covers but for a share
 // of each axis, which is the most that the best score can lose, as scores are weighted geometric
 // means of the axes. It returns that share.
-func needed(ctx context.Context, all []Entry, o *CatalogueOptions) ([]Entry, float64, error) {
+func pruned(ctx context.Context, all []Entry, o *CatalogueOptions) ([]Entry, float64, error) {
 	if len(o.Bounds) > maxBounds {
 		return nil, 0, fmt.Errorf("a catalogue takes %d bounds at most, got %d", maxBounds, len(o.Bounds))
 	}
-	points := make([]contender, len(all))
+	points := make([]point, len(all))
 	for i := range all {
 		points[i].of(&all[i], o.Bounds)
 	}
 	// What covers a point has no smaller sum of axes, so that it comes before the point.
-	slices.SortFunc(points, func(a, b contender) int {
+	slices.SortFunc(points, func(a, b point) int {
 		return cmp.Or(cmp.Compare(b.entry.Axes.Sum(), a.entry.Axes.Sum()), a.entry.found.Candidate.Compare(b.entry.found.Candidate))
 	})
 	for _, slack := range slacks {
-		kept, whole := thin(ctx, points, slack, o)
+		kept, whole := thinned(ctx, points, slack, o)
 		if err := ctx.Err(); err != nil {
 			return nil, 0, err
 		}
@@ -49,14 +49,14 @@ func needed(ctx context.Context, all []Entry, o *CatalogueOptions) ([]Entry, flo
 // maxBounds is the most bounds that thinning takes.
 const maxBounds = 5
 
-// contender is an entry as thinning sees it: axes and limits kept, more being better.
-type contender struct {
+// point is an entry as thinning sees it: axes and limits kept, more being better.
+type point struct {
 	axes  [4]float64
 	keeps [maxBounds]int32
 	entry *Entry
 }
 
-func (p *contender) of(e *Entry, bounds []Bound) {
+func (p *point) of(e *Entry, bounds []Bound) {
 	p.entry, p.axes = e, e.Axes
 	for b := range bounds {
 		p.keeps[b] = e.Steps[b]
@@ -69,10 +69,10 @@ func (p *contender) of(e *Entry, bounds []Bound) {
 // thinBlock is how many points are tried against what is kept before they are tried among themselves.
 const thinBlock = 1024
 
-// thin returns the points that no other one makes needless; false if they exceed the rows.
-func thin(ctx context.Context, points []contender, slack float64, o *CatalogueOptions) ([]contender, bool) {
+// thinned returns the points that no other one makes needless; false if they exceed the rows.
+func thinned(ctx context.Context, points []point, slack float64, o *CatalogueOptions) ([]point, bool) {
 	grow := 1 + slack
-	var kept []contender
+	var kept []point
 	gone := make([]bool, thinBlock)
 	for start := 0; start < len(points) && ctx.Err() == nil; start += thinBlock {
 		block := points[start:min(start+thinBlock, len(points))]
@@ -90,8 +90,8 @@ func thin(ctx context.Context, points []contender, slack float64, o *CatalogueOp
 	return kept, true
 }
 
-// needless says whether some kept point stands in for p whatever the weights and limits.
-func (p *contender) needless(kept []contender, grow float64) bool {
+// needless reports whether some kept point stands in for p whatever the weights and limits.
+func (p *point) needless(kept []point, grow float64) bool {
 next:
 	for i := range kept {
 		q := &kept[i]

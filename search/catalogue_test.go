@@ -95,7 +95,7 @@ func TestCatalogueHoldsTheBest(t *testing.T) {
 		}
 		o := CatalogueOptions{Bounds: pageBounds, Rows: 5000}
 		o.Workers = 2
-		kept, loss, err := needed(context.Background(), whole.Entries, &o)
+		kept, loss, err := pruned(context.Background(), whole.Entries, &o)
 		if err != nil || loss != 0 || len(kept) > 3*len(whole.Entries)/5 {
 			t.Fatalf("%s: %d kept at a loss of %g, %v", style, len(kept), loss, err)
 		}

@@ -14,22 +14,22 @@ import (
 	"partsaloft/search/space"
 )
 
-// misses works out what comes nearest to being feasible, with what would mend it: of what fits, that
+// nearMisses works out what comes nearest to being feasible, with what would mend it: of what fits, that
 // which breaks its rules least; if nothing fits, that with the fewest misfits.
-func misses(ctx context.Context, s *space.Space, t *solve.Incumbents, d *predict.Draws, workers int) []Miss {
+func nearMisses(ctx context.Context, s *space.Space, t *solve.Incumbents, d *predict.Draws, workers int) []NearMiss {
 	var list []predict.Result
 	for i := range t.NearMisses {
 		list = append(list, resultOf(s, &t.NearMisses[i]))
 	}
 	if s.Fitted == 0 {
-		for _, c := range s.Closest(solve.MissCount) {
+		for _, c := range s.NearestFits(solve.NearMissCount) {
 			if prop, err := c.Prop.Propeller(s.Problem.Air); err == nil {
 				list = append(list, predict.Predict(c, prop, &s.Problem.Style))
 			}
 		}
 	}
 	predict.Judge(ctx, list, &s.Problem.Style, d, workers)
-	out := make([]Miss, len(list))
+	out := make([]NearMiss, len(list))
 	for i := range list {
 		r := &list[i]
 		out[i].Result = *r
@@ -46,7 +46,7 @@ func misses(ctx context.Context, s *space.Space, t *solve.Incumbents, d *predict
 }
 
 // noteRoles adds to the misfits the roles that it must carry an extra of and does not.
-func noteRoles(s *space.Space, r *Miss) {
+func noteRoles(s *space.Space, r *NearMiss) {
 	var lacks []inventory.Role
 	for _, role := range s.Roles {
 		if !slices.ContainsFunc(r.Combination.Extras, func(e *inventory.Extra) bool { return e.Role == role }) {

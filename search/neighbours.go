@@ -13,8 +13,8 @@ import (
 	"partsaloft/search/space"
 )
 
-// Swap is a combination with one part replaced by another of the drawer.
-type Swap struct {
+// Neighbour is a combination with one part replaced by another of the drawer.
+type Neighbour struct {
 	predict.Result
 	Axis     objective.Axis // that it serves best
 	Part     inventory.Kind
@@ -24,11 +24,11 @@ type Swap struct {
 // leastGain is the number of points that a swap must bring on its axis to be named.
 const leastGain = 0.5
 
-// Swaps finds for each axis the feasible swap of one part that gains most on it, in the axes'
+// Neighbours finds for each axis the feasible swap of one part that gains most on it, in the axes'
 // order; an axis that no swap helps is left out. The extras that follow the frame and the board,
 // and the adapters that are needed, change along.
-func Swaps(ctx context.Context, p space.Problem, c inventory.Combination, o predict.Sampling) ([]Swap, error) {
-	swaps := neighbours(p.Drawer, &c)
+func Neighbours(ctx context.Context, p space.Problem, c inventory.Combination, o predict.Sampling) ([]Neighbour, error) {
+	swaps := neighbourhood(p.Drawer, &c)
 	scan := o
 	scan.Draws = 1
 	results, err := predict.Assess(ctx, p, append(combinationsOf(swaps), c), scan)
@@ -36,7 +36,7 @@ func Swaps(ctx context.Context, p space.Problem, c inventory.Combination, o pred
 		return nil, err
 	}
 	base := &results[len(swaps)]
-	var chosen []Swap
+	var chosen []Neighbour
 	for axis := range objective.AxisCount {
 		best := -1
 		for i := range swaps {
@@ -65,22 +65,22 @@ func Swaps(ctx context.Context, p space.Problem, c inventory.Combination, o pred
 
 // Lighter finds the feasible swaps of one part that bring a combination to a mass or under it, the
 // best score first, at most three.
-func Lighter(ctx context.Context, p space.Problem, c inventory.Combination, massKg float64, o predict.Sampling) ([]Swap, error) {
-	swaps := neighbours(p.Drawer, &c)
+func Lighter(ctx context.Context, p space.Problem, c inventory.Combination, massKg float64, o predict.Sampling) ([]Neighbour, error) {
+	swaps := neighbourhood(p.Drawer, &c)
 	scan := o
 	scan.Draws = 1
 	results, err := predict.Assess(ctx, p, combinationsOf(swaps), scan)
 	if err != nil {
 		return nil, err
 	}
-	var light []Swap
+	var light []Neighbour
 	for i := range swaps {
 		if r := &results[i]; len(r.Misfits) == 0 && r.Evaluation.Feasible() && r.Craft.MassKg() <= massKg {
 			swaps[i].Result = *r
 			light = append(light, swaps[i])
 		}
 	}
-	slices.SortFunc(light, func(a, b Swap) int {
+	slices.SortFunc(light, func(a, b Neighbour) int {
 		return cmp.Or(objective.Compare(&a.Evaluation, &b.Evaluation), strings.Compare(a.Combination.Key(), b.Combination.Key()))
 	})
 	const most = 3
@@ -103,7 +103,7 @@ func betterOn(axis objective.Axis, a, b *predict.Result) bool {
 	return a.Combination.Key() < b.Combination.Key()
 }
 
-func combinationsOf(swaps []Swap) []inventory.Combination {
+func combinationsOf(swaps []Neighbour) []inventory.Combination {
 	list := make([]inventory.Combination, len(swaps), len(swaps)+1)
 	for i := range swaps {
 		list[i] = swaps[i].Combination
@@ -126,9 +126,9 @@ const (
 	boardKind
 )
 
-// neighbours are the combinations that differ in one part, fit faults left out.
-func neighbours(d *inventory.Drawer, c *inventory.Combination) []Swap {
-	var swaps []Swap
+// neighbourhood are the combinations that differ in one part, fit faults left out.
+func neighbourhood(d *inventory.Drawer, c *inventory.Combination) []Neighbour {
+	var swaps []Neighbour
 	for _, kind := range kinds {
 		ids := d.IDs(kind)
 		if kind == inventory.KindMotor {
@@ -155,7 +155,7 @@ func neighbours(d *inventory.Drawer, c *inventory.Combination) []Swap {
 			}
 			n.Extras = extrasAfter(d, c, &n)
 			if compat.FirstFault(&n) == compat.NoRule {
-				swaps = append(swaps, Swap{Part: kind, From: from, To: id, Result: predict.Result{Combination: n}})
+				swaps = append(swaps, Neighbour{Part: kind, From: from, To: id, Result: predict.Result{Combination: n}})
 			}
 		}
 	}

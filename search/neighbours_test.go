@@ -13,7 +13,7 @@ import (
 // and no neighbour, listed independently here, gains more on that axis.
 func TestSwapsAreTheBestSingleChanges(t *testing.T) {
 	p, list := adviceCase(t, "cruise", synthetic.Mid)
-	swaps, err := Swaps(context.Background(), p, list[0], quick)
+	swaps, err := Neighbours(context.Background(), p, list[0], quick)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -104,7 +104,7 @@ func TestVarySkipsOddChanges(t *testing.T) {
 		{Kind: AskedChange, Asked: "no flight", Flying: func(f *physics.Flying) { f.Segments = nil }},
 		AddMass(0.005),
 	}
-	_, varied, err := Vary(context.Background(), p, list[0], changes, quick)
+	_, varied, err := WhatIf(context.Background(), p, list[0], changes, quick)
 	if err != nil || len(varied) != len(changes) {
 		t.Fatalf("%d changes made of %d: %v", len(varied), len(changes), err)
 	}
@@ -121,14 +121,14 @@ func TestVarySkipsOddChanges(t *testing.T) {
 // Property: an odd prop beside it does not keep a combination from being predicted, swapped and packed.
 func TestAdviceBesideAnOddProp(t *testing.T) {
 	p, list := adviceCase(t, "cruise", synthetic.Mid)
-	want, err := Swaps(context.Background(), p, list[0], quick)
+	want, err := Neighbours(context.Background(), p, list[0], quick)
 	if err != nil {
 		t.Fatal(err)
 	}
 	odd := oddProps()[0]
 	odd.BoreMm, odd.Mount = list[0].Prop.BoreMm, list[0].Prop.Mount
 	p.Drawer.Props = append(p.Drawer.Props, odd)
-	got, err := Swaps(context.Background(), p, list[0], quick)
+	got, err := Neighbours(context.Background(), p, list[0], quick)
 	if err != nil || len(got) != len(want) {
 		t.Errorf("%d swaps, %d without the odd prop: %v", len(got), len(want), err)
 	}

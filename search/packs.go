@@ -28,7 +28,7 @@ type PackChoice struct {
 // first, then the lighter, then by id. Extras and adapters change along.
 func Packs(ctx context.Context, p space.Problem, c inventory.Combination, o predict.Sampling) ([]PackChoice, error) {
 	combinations := []inventory.Combination{c}
-	for _, s := range neighbours(p.Drawer, &c) {
+	for _, s := range neighbourhood(p.Drawer, &c) {
 		if s.Part == inventory.KindPack {
 			combinations = append(combinations, s.Combination)
 		}

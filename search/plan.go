@@ -110,7 +110,7 @@ func MakePlan(ctx context.Context, p PlanProblem, o Options) (*Plan, error) {
 		return plan, nil
 	}
 	stock := space.NewStock(p.Drawer, p.SharePacks)
-	a := &allotment{stock: stock, aim: p.Aim, proven: true}
+	a := &allocation{stock: stock, aim: p.Aim, proven: true}
 	plan := &Plan{Method: string(Exact)}
 	spaces := make([]*space.Space, len(p.Wishes))
 	for i := range p.Wishes {
@@ -173,7 +173,7 @@ func feasibleSorted(ctx context.Context, s *space.Space, o *Options) ([]space.Sc
 // count adds what was looked at for one wish.
 func (p *Plan) count(s *space.Space, t *solve.Incumbents) {
 	p.Candidates += s.Candidates
-	for _, a := range s.Aside {
+	for _, a := range s.SetAside {
 		if !slices.ContainsFunc(p.SetAside, func(have space.SetAside) bool { return have.ID == a.ID }) {
 			p.SetAside = append(p.SetAside, a)
 		}
@@ -190,7 +190,7 @@ func (p *Plan) count(s *space.Space, t *solve.Incumbents) {
 }
 
 // why says how the choice was made.
-func (a *allotment) why() Why {
+func (a *allocation) why() Why {
 	switch {
 	case a.steps > planSteps:
 		return Why{Kind: ChoicesCut, Most: planSteps}
@@ -201,7 +201,7 @@ func (a *allotment) why() Why {
 }
 
 // fill makes the plan's results and says what is left and what ran out.
-func (a *allotment) fill(ctx context.Context, plan *Plan, p *PlanProblem, spaces []*space.Space, o *Options) {
+func (a *allocation) fill(ctx context.Context, plan *Plan, p *PlanProblem, spaces []*space.Space, o *Options) {
 	d := predict.NewDraws(o.Sampling())
 	left := a.stock.Fresh()
 	takenBy := map[int][]string{}

@@ -69,7 +69,7 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 			t.Fatal(err, got)
 		}
 		used := map[string]int{}
-		var best allotted
+		var best allocated
 		best.choice = make([]int, len(plan.Wishes))
 		for _, c := range got.Crafts {
 			if c.Result == nil {
@@ -97,7 +97,7 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 		}
 
 		stock := space.NewStock(d, plan.SharePacks)
-		a := allotment{aim: plan.Aim}
+		a := allocation{aim: plan.Aim}
 		for i := range plan.Wishes {
 			s, err := space.New(context.Background(), space.Problem{Drawer: d, Air: p.Air, Style: plan.Wishes[i].Style}, 1)
 			if err != nil {
@@ -109,8 +109,8 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 			}
 			a.wishes = append(a.wishes, claims(stock, s, list))
 		}
-		var every func(at int, so allotted, left []int) allotted
-		every = func(at int, so allotted, left []int) allotted {
+		var every func(at int, so allocated, left []int) allocated
+		every = func(at int, so allocated, left []int) allocated {
 			if at == len(a.wishes) {
 				return so
 			}
@@ -128,7 +128,7 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 			}
 			return top
 		}
-		want := every(0, allotted{}, stock.Fresh())
+		want := every(0, allocated{}, stock.Fresh())
 		if best.met != want.met || math.Abs(best.total-want.total) > 1e-9 || math.Abs(best.worst-want.worst) > 1e-9 {
 			t.Fatalf("drawer %d: %d met, total %g, worst %g; every choice gives %d, %g, %g", seed, best.met, best.total, best.worst, want.met, want.total, want.worst)
 		}

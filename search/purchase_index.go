@@ -81,7 +81,7 @@ func (l *load) join(k basket, most int) (basket, bool) {
 // each yields the candidates that fit with at most a number of bought parts, and these.
 func (x *purchaseIndex) each(most int, yield func(space.Candidate, basket) bool) {
 	s := x.space
-	fit := &s.Fit
+	fit := &s.Compatible
 	for f := range s.Frames {
 		first, end := s.BodyOf[f][0], s.BodyOf[f][1]
 		ok := fit.Motors[f].Each(nil, func(m int) bool {

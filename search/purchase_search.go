@@ -76,7 +76,7 @@ func (b *purchaseSearch) look(ctx context.Context) error {
 
 // setAside notes what a space left out.
 func (b *purchaseSearch) setAside(s *space.Space) {
-	for _, a := range s.Aside {
+	for _, a := range s.SetAside {
 		for _, part := range b.offer.parts {
 			if part.Kind == a.Kind && part.ID == a.ID {
 				a.Of, a.Step = part.Of, part.Step

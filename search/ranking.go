@@ -13,8 +13,8 @@ type ReasonCount struct {
 	Count  int64
 }
 
-// Miss is an infeasible combination that is near to being feasible, with what would mend it.
-type Miss struct {
+// NearMiss is an infeasible combination that is near to being feasible, with what would mend it.
+type NearMiss struct {
 	predict.Result
 	Remedies []Remedy
 }
@@ -43,7 +43,7 @@ type Ranking struct {
 	Front       []predict.Result
 	FrontAxes   []objective.Axes
 	FrontProven bool
-	NearMisses  []Miss
+	NearMisses  []NearMiss
 	// SetAside are parts of the drawer that nothing could be reckoned with.
 	SetAside []space.SetAside
 	// Lacking are the kinds of part that a craft needs and the drawer holds none of; then there is nothing

@@ -337,7 +337,7 @@ func TestNearMissesDiffer(t *testing.T) {
 			}
 			seen[kind] = true
 		}
-		if len(r.NearMisses) != solve.MissCount {
+		if len(r.NearMisses) != solve.NearMissCount {
 			t.Fatalf("%s: %d misses", text, len(r.NearMisses))
 		}
 		loosened := 0

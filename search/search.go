@@ -37,7 +37,7 @@ func rank(ctx context.Context, s *space.Space, o Options) (*Ranking, error) {
 		return nil, fmt.Errorf("the weight of what is new must be from 0 to 1, got %g", o.Novel)
 	}
 	o.Workers = parallel.Workers(o.Workers)
-	r := &Ranking{Drawer: s.Problem.Drawer.Name, Candidates: s.Candidates, SetAside: s.Aside}
+	r := &Ranking{Drawer: s.Problem.Drawer.Name, Candidates: s.Candidates, SetAside: s.SetAside}
 	method, why, err := methodFor(s, o.Method)
 	if err != nil {
 		return nil, err
@@ -90,7 +90,7 @@ func seek(ctx context.Context, s *space.Space, method Method, o *Options, r *Ran
 		r.Proven = solve.Enumerate(ctx, s, o.solve(), t)
 		r.FrontProven, r.Interrupted = r.Proven, !r.Proven
 		if r.Interrupted {
-			r.Gap = 100 - t.Top()
+			r.Gap = 100 - t.BestScore()
 		}
 	default:
 		p, err := solve.BranchAndBound(ctx, s, o.solve())
@@ -138,8 +138,8 @@ const plainCandidates = 20_000
 
 // methodFor settles how to search and says why.
 func methodFor(s *space.Space, asked Method) (Method, Why, error) {
-	why := Why{Count: s.Powertrain, Most: space.MaxPowertrains}
-	if s.Powertrain > space.MaxPowertrains {
+	why := Why{Count: s.Powertrains, Most: space.MaxPowertrains}
+	if s.Powertrains > space.MaxPowertrains {
 		why.Count, why.Over = space.MaxPowertrains, true
 	}
 	switch asked {
@@ -226,7 +226,7 @@ func fill(ctx context.Context, s *space.Space, r *Ranking, t *solve.Incumbents, 
 		r.FrontAxes = append(r.FrontAxes, whole[i].Evaluation.Axes)
 	}
 	if len(r.Best) == 0 {
-		r.NearMisses = misses(ctx, s, t, d, o.Workers)
+		r.NearMisses = nearMisses(ctx, s, t, d, o.Workers)
 	}
 }
 

@@ -35,7 +35,7 @@ func TestAPuffedPackIsNotRanked(t *testing.T) {
 	if n := fallenTo(without, "worn pack"); n == 0 || without.Candidates != before.Candidates || fallenTo(before, "worn pack") != 0 {
 		t.Errorf("of %d candidates (before %d) %d fell to a worn pack", without.Candidates, before.Candidates, n)
 	}
-	for _, s := range neighbours(d, &without.Best[0].Combination) {
+	for _, s := range neighbourhood(d, &without.Best[0].Combination) {
 		if s.Combination.Pack == pack {
 			t.Errorf("a swap leads to pack %s", pack.ID)
 		}

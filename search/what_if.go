@@ -64,9 +64,9 @@ type Varied struct {
 	AxesDelta  objective.Axes
 }
 
-// Vary predicts a combination as it is, and with each change alone. A change that makes something
+// WhatIf predicts a combination as it is, and with each change alone. A change that makes something
 // which cannot be reckoned has that as its misfit.
-func Vary(ctx context.Context, p space.Problem, c inventory.Combination, changes []Change, o predict.Sampling) (predict.Result, []Varied, error) {
+func WhatIf(ctx context.Context, p space.Problem, c inventory.Combination, changes []Change, o predict.Sampling) (predict.Result, []Varied, error) {
 	base, err := changed(&p, &c, &Change{})
 	if err != nil {
 		return predict.Result{}, nil, err
@@ -216,7 +216,7 @@ func changedPropeller(spec rotor.Spec, change func(*rotor.Spec), air rotor.Air) 
 	return rotor.New(after, air)
 }
 
-// inReach says whether a ratio is that of a change, not of a sign about to turn.
+// inReach reports whether a ratio is that of a change, not of a sign about to turn.
 func inReach(ratio float64) bool { return ratio > 0.2 && ratio < 5 }
 
 // copied is a combination whose parts may be changed.

@@ -22,7 +22,7 @@ func TestVaryDoesWhatItSays(t *testing.T) {
 	}
 	changes := append(UsualChanges(&list[0]), places...)
 	changes = append(changes, Change{})
-	base, varied, err := Vary(context.Background(), p, list[0], changes, quick)
+	base, varied, err := WhatIf(context.Background(), p, list[0], changes, quick)
 	if err != nil {
 		t.Fatal(err)
 	}

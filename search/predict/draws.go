@@ -14,7 +14,7 @@ import (
 // defaultDraws is the number of draws of the uncertain inputs.
 const defaultDraws = 200
 
-// draws are common random numbers: standard normal ones, one set a part, shared by all
+// Draws are common random numbers: standard normal ones, one set a part, shared by all
 // combinations that use the part, so that two crafts with one prop err alike. What belongs to no
 // single part is shared as follows: the motor carries what motor and prop data leave open, the
 // board the calibration of its ESCs and the electronics' power, the set of extras the straps and
@@ -156,21 +156,21 @@ func (d *Draws) learned(own []float64, inputs []uncertain.Input, corrections inv
 		if !ok || len(k.Shared) == 0 {
 			continue
 		}
-		apart := 1.0
+		alone := 1.0
 		for _, share := range k.Shared {
-			apart -= share * share
+			alone -= share * share
 		}
-		apart = math.Sqrt(math.Max(apart, 0))
+		alone = math.Sqrt(math.Max(alone, 0))
 		common := d.normals("learned", "", len(k.Shared))
 		for s := range d.n {
-			x := apart * own[s*width+i]
+			x := alone * own[s*width+i]
 			for j, share := range k.Shared {
 				x += share * common[s*len(k.Shared)+j]
 			}
 			mixed[s*width+i] = x
 		}
 	}
-	apart := func(a, b uncertain.Input) {
+	decorrelate := func(a, b uncertain.Input) {
 		i, j := slices.Index(inputs, a), slices.Index(inputs, b)
 		r := corrections.Together(a, b)
 		if i < 0 || j < 0 || r*r >= 1 {
@@ -181,7 +181,7 @@ func (d *Draws) learned(own []float64, inputs []uncertain.Input, corrections inv
 		}
 	}
 	// Uncertainty.Deviation brings their correlation back.
-	apart(uncertain.PropThrust, uncertain.PropPower)
-	apart(uncertain.MotorSpeed, uncertain.MotorResistance)
+	decorrelate(uncertain.PropThrust, uncertain.PropPower)
+	decorrelate(uncertain.MotorSpeed, uncertain.MotorResistance)
 	return mixed
 }

@@ -154,7 +154,7 @@ func TestWorthNamesWhatTellsTheTwoApart(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	worth := Worth(context.Background(), &p.Style, &r[0], &r[1], o)
+	worth := ValueOfInformation(context.Background(), &p.Style, &r[0], &r[1], o)
 	if len(worth) == 0 {
 		t.Fatal("nothing helps to tell two motors apart")
 	}

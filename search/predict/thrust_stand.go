@@ -35,9 +35,9 @@ func standCraft(m *inventory.Motor, propeller *rotor.Propeller) physics.Craft {
 	return inventory.Assemble(1, propeller, &motor, &inventory.PackSI{}, &inventory.BodySI{}, physics.Connector{})
 }
 
-// PredictStand predicts what a motor with a prop shows on a thrust stand, at every voltage (at the
+// ThrustStand predicts what a motor with a prop shows on a thrust stand, at every voltage (at the
 // ESC, without sag) and every throttle.
-func PredictStand(m *inventory.Motor, p *inventory.Prop, air rotor.Air, voltsV, throttles []float64, o Sampling) ([]StandValue, error) {
+func ThrustStand(m *inventory.Motor, p *inventory.Prop, air rotor.Air, voltsV, throttles []float64, o Sampling) ([]StandValue, error) {
 	propeller, err := p.Propeller(air)
 	if err != nil {
 		return nil, err
@@ -62,9 +62,9 @@ func PredictStand(m *inventory.Motor, p *inventory.Prop, air rotor.Air, voltsV, 
 	return list, nil
 }
 
-// PredictProp predicts a prop alone, at every speed and every airspeed along its axis. Where it
+// PropAlone predicts a prop alone, at every speed and every airspeed along its axis. Where it
 // windmills its numbers are undefined; it fails if it does so everywhere.
-func PredictProp(p *inventory.Prop, air rotor.Air, speedsRadS, airspeedsMS []float64, o Sampling) ([]PropValue, error) {
+func PropAlone(p *inventory.Prop, air rotor.Air, speedsRadS, airspeedsMS []float64, o Sampling) ([]PropValue, error) {
 	propeller, err := p.Propeller(air)
 	if err != nil {
 		return nil, err

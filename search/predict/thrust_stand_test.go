@@ -14,7 +14,7 @@ import (
 func TestStandAndPropAlone(t *testing.T) {
 	p, list := adviceCase(t, "cruise", synthetic.Mid)
 	motor, prop := list[0].Motor, list[0].Prop
-	values, err := PredictStand(motor, prop, p.Air, []float64{7.4, 11.1}, []float64{0.5, 1}, quick)
+	values, err := ThrustStand(motor, prop, p.Air, []float64{7.4, 11.1}, []float64{0.5, 1}, quick)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,7 +42,7 @@ func TestStandAndPropAlone(t *testing.T) {
 		t.Error("more throttle or volts give less thrust")
 	}
 	const speedRadS = 1500.0
-	alone, err := PredictProp(prop, p.Air, []float64{speedRadS}, []float64{0, 5}, quick)
+	alone, err := PropAlone(prop, p.Air, []float64{speedRadS}, []float64{0, 5}, quick)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -55,7 +55,7 @@ func TestStandAndPropAlone(t *testing.T) {
 			t.Errorf("at %g m/s: %g N m, CP gives %g", v.AirspeedMS, v.TorqueNm.Value, want)
 		}
 	}
-	if _, err := PredictProp(prop, p.Air, []float64{speedRadS}, []float64{500}, quick); err == nil {
+	if _, err := PropAlone(prop, p.Air, []float64{speedRadS}, []float64{500}, quick); err == nil {
 		t.Error("an airspeed beyond zero thrust is no error")
 	}
 }

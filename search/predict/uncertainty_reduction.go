@@ -12,16 +12,16 @@ import (
 	"partsaloft/search/internal/parallel"
 )
 
-// Doubt is how uncertain the scores of combinations are, and which gaps of the drawer cost most of it.
-type Doubt struct {
+// UncertaintyReduction is how uncertain the scores of combinations are, and which gaps of the drawer cost most of it.
+type UncertaintyReduction struct {
 	Combinations int     // looked at
 	Before       float64 // mean half-width of the score's 80 % interval, in points
 	// Steps are the gaps that help most together, each chosen for what it adds to those before it.
-	Steps []DoubtStep
+	Steps []ReductionStep
 }
 
-// DoubtStep is a gap with what closing it, and those before it, leaves.
-type DoubtStep struct {
+// ReductionStep is a gap with what closing it, and those before it, leaves.
+type ReductionStep struct {
 	Gap     check.Gap
 	Touches int     // combinations that have the part
 	After   float64 // mean half-width of the score's interval over all, in points
@@ -30,15 +30,15 @@ type DoubtStep struct {
 	Halved                int // combinations whose interval is then half as wide or less
 }
 
-// least share of the mean doubt that a step must take away to be named.
+// leastStep is the share of the mean doubt that a step must take away to be named.
 const leastStep = 0.005
 
 // slopeStep is the step of differences in standard deviations: short enough that a segment that cannot
 // be flown a whole standard deviation away does not count as a slope.
 const slopeStep = 0.2
 
-// doubted is a combination with the slopes of its score.
-type doubted struct {
+// scored is a combination with the slopes of its score.
+type scored struct {
 	result *Result
 	slopes [uncertain.InputCount]float64 // of the score, by the logarithm of each input
 	first  float64                       // standard deviation as the drawer is
@@ -46,18 +46,18 @@ type doubted struct {
 	filled inventory.Combination         // with the gaps closed so far
 }
 
-// Doubts finds which few gaps of a drawer, closed, would take most of the doubt from the scores of
+// ReduceUncertainty ranks what to measure by how much uncertainty it takes away: it finds which few gaps of a drawer, closed, would take most of the doubt from the scores of
 // feasible results. The score is taken as linear in the logarithms of the uncertain inputs, with its
 // slopes by differences; a closed gap has the doubt that the program
 // would reckon with once the key is given. The mean of the intervals' widths is what is made small, one
 // gap after the other.
-func Doubts(ctx context.Context, style *objective.Style, drawer *inventory.Drawer, results []Result, most int, o Sampling) (Doubt, error) {
-	list := make([]doubted, len(results))
-	parallel.For(ctx, parallel.Workers(o.Workers), len(results), 4, func(i int) { list[i] = doubtOf(&results[i], style) })
+func ReduceUncertainty(ctx context.Context, style *objective.Style, drawer *inventory.Drawer, results []Result, most int, o Sampling) (UncertaintyReduction, error) {
+	list := make([]scored, len(results))
+	parallel.For(ctx, parallel.Workers(o.Workers), len(results), 4, func(i int) { list[i] = scoredOf(&results[i], style) })
 	if err := ctx.Err(); err != nil {
-		return Doubt{}, err
+		return UncertaintyReduction{}, err
 	}
-	d := Doubt{Combinations: len(list)}
+	d := UncertaintyReduction{Combinations: len(list)}
 	if len(list) == 0 {
 		return d, nil
 	}
@@ -87,7 +87,7 @@ func Doubts(ctx context.Context, style *objective.Style, drawer *inventory.Drawe
 		if best < 0 {
 			break
 		}
-		step := DoubtStep{Gap: left[best]}
+		step := ReductionStep{Gap: left[best]}
 		var sum float64
 		for i := range list {
 			c := &list[i]
@@ -111,8 +111,8 @@ func Doubts(ctx context.Context, style *objective.Style, drawer *inventory.Drawe
 	return d, nil
 }
 
-func doubtOf(r *Result, style *objective.Style) doubted {
-	d := doubted{result: r, filled: r.Combination}
+func scoredOf(r *Result, style *objective.Style) scored {
+	d := scored{result: r, filled: r.Combination}
 	u := &r.Craft.Uncertainty
 	for i := range d.slopes {
 		sd := u.LnSD[i]
@@ -151,7 +151,7 @@ func slope(score func(float64) float64, here, step float64) float64 {
 }
 
 // sd is the standard deviation of the score, to first order.
-func (d *doubted) sd(u *uncertain.Budget) float64 {
+func (d *scored) sd(u *uncertain.Budget) float64 {
 	var variance float64
 	part := func(i uncertain.Input) float64 { return d.slopes[i] * u.LnSD[i] }
 	for i := range uncertain.InputCount {
@@ -163,7 +163,7 @@ func (d *doubted) sd(u *uncertain.Budget) float64 {
 }
 
 // with is the combination with one gap more closed and the standard deviation of its score then.
-func (d *doubted) with(g *check.Gap) (inventory.Combination, float64) {
+func (d *scored) with(g *check.Gap) (inventory.Combination, float64) {
 	c := d.filled
 	g.Fill(&c)
 	propeller := d.result.Craft.Propeller
@@ -177,7 +177,7 @@ func (d *doubted) with(g *check.Gap) (inventory.Combination, float64) {
 	return c, d.sd(&u)
 }
 
-// has says whether a combination has the part of a gap.
+// has reports whether a combination has the part of a gap.
 func has(c *inventory.Combination, g *check.Gap) bool {
 	switch g.Kind {
 	case inventory.KindMotor:

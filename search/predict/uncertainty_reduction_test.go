@@ -28,7 +28,7 @@ func TestDoubtAgreesWithDraws(t *testing.T) {
 	d := NewDraws(Sampling{Draws: 600, Seed: 3})
 	for i := range results {
 		r := &results[i]
-		linear := doubtOf(r, &style).first
+		linear := scoredOf(r, &style).first
 		scores := r.Propagate(context.Background(), &style, d, 0).Drawn(scoreFigure)
 		half := (uncertain.Quantile(scores, uncertain.HighShare) - uncertain.Quantile(scores, uncertain.LowShare)) / 2
 		if ratio := uncertain.HalfWidth() * linear / half; !(ratio > 0.75 && ratio < 1.3) {
@@ -41,7 +41,7 @@ func TestDoubtAgreesWithDraws(t *testing.T) {
 func TestDoubtsFallStepByStep(t *testing.T) {
 	drawer := synthetic.ExampleDrawer(t, "spare-parts.yaml")
 	results, style := bestOf(t, drawer, "freestyle", 40)
-	d, err := Doubts(context.Background(), &style, drawer, results, 5, Sampling{})
+	d, err := ReduceUncertainty(context.Background(), &style, drawer, results, 5, Sampling{})
 	if err != nil || d.Combinations != len(results) || len(d.Steps) < 3 {
 		t.Fatalf("%+v, %v", d, err)
 	}
@@ -60,7 +60,7 @@ func TestDoubtsFallStepByStep(t *testing.T) {
 	for _, g := range check.Gaps(drawer) {
 		var sum float64
 		for i := range results {
-			one := doubtOf(&results[i], &style)
+			one := scoredOf(&results[i], &style)
 			if has(&one.filled, &g) {
 				_, one.now = one.with(&g)
 			}
@@ -73,15 +73,15 @@ func TestDoubtsFallStepByStep(t *testing.T) {
 	// Without a gap closed the doubt is that of the craft.
 	nothing := check.Gap{Kind: inventory.KindExtra, ID: "none"}
 	for i := range results {
-		one := doubtOf(&results[i], &style)
+		one := scoredOf(&results[i], &style)
 		if has(&one.filled, &nothing) {
 			t.Error("has an extra that there is not")
 		}
 	}
-	if again, err := Doubts(context.Background(), &style, drawer, results, 5, Sampling{Workers: 1}); err != nil || again.Before != d.Before || len(again.Steps) != len(d.Steps) || again.Steps[2].After != d.Steps[2].After {
+	if again, err := ReduceUncertainty(context.Background(), &style, drawer, results, 5, Sampling{Workers: 1}); err != nil || again.Before != d.Before || len(again.Steps) != len(d.Steps) || again.Steps[2].After != d.Steps[2].After {
 		t.Errorf("one worker: %+v, %v", again, err)
 	}
-	if none, err := Doubts(context.Background(), &style, drawer, nil, 3, Sampling{}); err != nil || none.Combinations != 0 || none.Steps != nil {
+	if none, err := ReduceUncertainty(context.Background(), &style, drawer, nil, 3, Sampling{}); err != nil || none.Combinations != 0 || none.Steps != nil {
 		t.Errorf("%+v, %v", none, err)
 	}
 }
@@ -96,7 +96,7 @@ func TestAClosedGapKeepsItsPromise(t *testing.T) {
 			continue
 		}
 		for i := range results {
-			one := doubtOf(&results[i], &style)
+			one := scoredOf(&results[i], &style)
 			if !has(&one.filled, &g) {
 				continue
 			}
@@ -105,7 +105,7 @@ func TestAClosedGapKeepsItsPromise(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if got := doubtOf(&measured[0], &style).first; math.Abs(got/promised-1) > 0.02 {
+			if got := scoredOf(&measured[0], &style).first; math.Abs(got/promised-1) > 0.02 {
 				t.Errorf("%s %s: %.4f when measured, %.4f promised", g.ID, g.Key, got, promised)
 			}
 			got, _ := measured[0].Performance.Get(figure.AllUpMass)

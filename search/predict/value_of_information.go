@@ -62,7 +62,7 @@ const (
 	caliperResolves = 1 - 8.0*8/(12.0*12)
 )
 
-// Worth says which single measurement would settle best which of two results scores more, the best
+// ValueOfInformation says which single measurement would settle best which of two results scores more, the best
 // first: the expected value of partial information, with the difference of the two scores taken as
 // normal and linear in the inputs,
 //
@@ -72,7 +72,7 @@ const (
 // draws in which the first is ahead, v_e the part of v that the measurement explains (least squares on its inputs, times the share of their variance that it
 // resolves). See J. E. Oakley, "Decision-theoretic sensitivity analysis for complex computer
 // models", Technometrics 51, 121, 2009. Measurements that add under one per cent are left out.
-func Worth(ctx context.Context, style *objective.Style, a, b *Result, o Sampling) []Measurement {
+func ValueOfInformation(ctx context.Context, style *objective.Style, a, b *Result, o Sampling) []Measurement {
 	d := NewDraws(o)
 	var scores [2][]float64
 	results := [2]*Result{a, b}

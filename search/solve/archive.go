@@ -11,7 +11,7 @@ import (
 	"partsaloft/search/space"
 )
 
-// hunt is the memory of a genetic search: every candidate evaluated so far, with what is best and
+// Archive is the archive of a genetic search: every candidate evaluated so far, with what is best and
 // the front. A candidate is evaluated once.
 type Archive struct {
 	Incumbents
@@ -26,8 +26,8 @@ type Archive struct {
 	progress func(done, total int64)
 }
 
-// look evaluates candidates that are not known yet, in parallel, as far as the budget goes.
-func (h *Archive) look(list []space.Candidate) {
+// evaluate evaluates candidates that are not known yet, in parallel, as far as the budget goes.
+func (h *Archive) evaluate(list []space.Candidate) {
 	var fresh []space.Candidate
 	queued := make(map[space.Candidate]bool, len(list))
 	for _, c := range list {

@@ -54,7 +54,7 @@ func benchmarkProof(b *testing.B, n synthetic.Sizes, loose bool) {
 					b.ReportMetric(mb, "peak-MB")
 				}
 				b.ReportMetric(float64(s.Fitted), "fit")
-				b.ReportMetric(float64(p.Evaluated+p.bounded), "looks")
+				b.ReportMetric(float64(p.Evaluated+p.bounded), "evaluations")
 				b.ReportMetric(float64(s.Fitted)*sampleTime(s)/2/took, "x-plain")
 				b.StartTimer()
 			}
@@ -109,7 +109,7 @@ func BenchmarkGrowth(b *testing.B) {
 		{"boards", synthetic.Sizes{50, 75, 50, 20, 20}},
 		{"all", most},
 	}
-	type costs struct{ fit, roots, looks, cpuS float64 }
+	type costs struct{ fit, roots, evaluations, cpuS float64 }
 	var first costs
 	for _, kind := range kinds {
 		b.Run(kind.name, func(b *testing.B) {
@@ -127,7 +127,7 @@ func BenchmarkGrowth(b *testing.B) {
 					}
 					sum.fit += float64(s.Fitted)
 					sum.roots += float64(len(p.roots.roots))
-					sum.looks += float64(p.evaluations())
+					sum.evaluations += float64(p.evaluations())
 					sum.cpuS += cpuSeconds() - cpu
 				}
 				if kind.name == "none" {
@@ -135,9 +135,9 @@ func BenchmarkGrowth(b *testing.B) {
 				}
 				b.ReportMetric(sum.fit/first.fit, "x-fit")
 				b.ReportMetric(sum.roots/first.roots, "x-roots")
-				b.ReportMetric(sum.looks/first.looks, "x-looks")
+				b.ReportMetric(sum.evaluations/first.evaluations, "x-evaluations")
 				b.ReportMetric(sum.cpuS/first.cpuS, "x-cpu")
-				b.ReportMetric(sum.looks/sum.roots, "looks/root")
+				b.ReportMetric(sum.evaluations/sum.roots, "evaluations/root")
 			}
 		})
 	}
@@ -196,7 +196,7 @@ func BenchmarkGenetic(b *testing.B) {
 					if err != nil {
 						b.Fatal(err)
 					}
-					short := 100 * (1 - h.Top()/p.Top())
+					short := 100 * (1 - h.BestScore()/p.BestScore())
 					if short <= 0.5 {
 						near++
 					}

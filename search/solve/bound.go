@@ -69,7 +69,7 @@ type bound struct {
 	none  bool // no candidate in it is feasible
 }
 
-// bounder bounds branches of a space.
+// bounder bounds branches of a space, each by its relaxation.
 type bounder struct {
 	space   *space.Space
 	judged  figure.Set
@@ -89,7 +89,7 @@ func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 	style := &x.space.Problem.Style
 	light := x.corner(b, lightEnd)
 	r := relaxation{ohm: b.ohmRatio(), motorMeanA: math.Inf(1)}
-	if meanA := x.space.Parts.Motors[b.motor].MeanLimitA(); meanA > 0 {
+	if meanA := x.space.SI.Motors[b.motor].MeanLimitA(); meanA > 0 {
 		r.motorMeanA = meanA
 	}
 	massKg := light.MassKg()
@@ -125,7 +125,7 @@ func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 	return r.bound(style)
 }
 
-// tooHeavy says whether no mass of a range keeps the style's limit on it.
+// tooHeavy reports whether no mass of a range keeps the style's limit on it.
 func tooHeavy(style *objective.Style, lowKg, highKg float64) bool {
 	f := figure.Of(figure.AllUpMass)
 	for i := range style.Limits {
@@ -184,11 +184,11 @@ func (x *bounder) corner(b *branch, e end) physics.Craft {
 	}
 	heavy := e == heavyEnd
 	c := physics.Craft{
-		Rotors: f.rotors, Propeller: *x.space.Parts.Propellers[b.prop], Motor: x.space.Parts.Motors[b.motor], Pack: x.space.Parts.Packs[k.first],
+		Rotors: f.rotors, Propeller: *x.space.SI.Propellers[b.prop], Motor: x.space.SI.Motors[b.motor], Pack: x.space.SI.Packs[k.first],
 		Board:   physics.Board{ContinuousA: f.burstA.high, BurstA: f.burstA.high * limits},
 		FrameKg: at(f.massKg, heavy), DragAreaM2: at(f.dragM2, e == broadEnd), ElectronicsW: at(f.watts, heavy), FlyingFactor: f.flying.low,
 	}
-	c.Propeller.PowerFactor *= x.space.Parts.Powers[b.motor]
+	c.Propeller.PowerFactor *= x.space.SI.Powers[b.motor]
 	if !math.IsInf(f.peakA.high, 1) {
 		c.Connector.PeakA = f.peakA.high * limits
 	}

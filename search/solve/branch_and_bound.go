@@ -12,17 +12,17 @@ import (
 
 const (
 	// proveBatch is how many nodes are worked on before their results are taken in.
-	proveBatch = 512
+	nodeBatch = 512
 	// wholeNode is the number of candidates up to which a node is evaluated rather than bounded.
-	wholeNode = 2
-	// warmEvals is the budget of the genetic search that sets the bar first.
+	leafSize = 2
+	// warmEvals is the budget of the genetic search that sets the first incumbents.
 	warmEvals = 4000
 	// frontLooks is how many evaluations and bounds the best on each axis and the front may take at
 	// least once the list is proven; a tenth of those of the list if that is more.
-	frontLooks = 40_000
+	frontEvaluations = 40_000
 )
 
-// proof is a branch and bound search under way. Between them, what is known, what is skipped and
+// Proof is a branch and bound search under way. Between them, what is known, what is skipped and
 // the open nodes hold every candidate that fits.
 type Proof struct {
 	*Incumbents
@@ -31,7 +31,7 @@ type Proof struct {
 	roots   *rootNodes
 	options *Options
 	known   map[space.Candidate]bool // noted by the warm start
-	Picks   *picks                   // of a search for a spread list; else nil
+	Picks   *diversePicks            // of a search for a spread list; else nil
 	goal    goal                     // of the phase under way
 	queue   nodeHeap                 // open nodes that matter to it
 	aside   []node                   // open nodes that do not
@@ -42,8 +42,8 @@ type Proof struct {
 	Fronted bool                     // … and so is the front
 }
 
-// BranchAndBound finds the best candidates and shows that nothing better is left out: nodes are taken best
-// bound first, and what cannot reach the bar is set aside. Then it looks for the best on each axis
+// BranchAndBound is branch and bound over the root nodes: it finds the best candidates and shows that nothing better is left out: nodes are taken best
+// bound first, and what cannot reach the last incumbent is set aside. Then it looks for the best on each axis
 // and the front as far as a share of the work goes.
 func BranchAndBound(ctx context.Context, s *space.Space, o *Options) (*Proof, error) {
 	return proveFrom(ctx, s, o, warmEvals)
@@ -56,19 +56,19 @@ func proveFrom(ctx context.Context, s *space.Space, o *Options, evals int64) (*P
 		return nil, err
 	}
 	var err error
-	if p.roots, err = plant(s); err != nil {
+	if p.roots, err = layRootNodes(s); err != nil {
 		return nil, err
 	}
 	p.goal = listGoal{p}
 	if o.Spread {
-		p.Picks = &picks{n: o.Top, forest: p.roots, pool: p.Triples.Sorted()}
+		p.Picks = &diversePicks{n: o.Top, roots: p.roots, pool: p.Triples.Sorted()}
 		p.goal = p.Picks
 	}
 	if !p.start(ctx) || !p.run(ctx) {
 		return p, nil
 	}
 	p.Whole = true
-	p.last = p.evaluations() + max(frontLooks, p.evaluations()/10)
+	p.last = p.evaluations() + max(frontEvaluations, p.evaluations()/10)
 	for a := range objective.AxisCount {
 		p.pursue(axisGoal{p, a})
 		if !p.run(ctx) {
@@ -84,7 +84,7 @@ func proveFrom(ctx context.Context, s *space.Space, o *Options, evals int64) (*P
 	return p, nil
 }
 
-// warm runs a short genetic search, so that the bar is high from the start.
+// warm runs a short genetic search, so that the incumbents are good from the start.
 func (p *Proof) warm(ctx context.Context, evals int64) error {
 	o := *p.options
 	o.MaxEvals, o.Progress = evals, nil
@@ -147,7 +147,7 @@ func (p *Proof) put(n node) {
 func (p *Proof) run(ctx context.Context) bool {
 	for {
 		if p.Picks != nil {
-			p.Picks.settle(&p.queue)
+			p.Picks.pick(&p.queue)
 		}
 		if p.queue.Len() == 0 || p.last > 0 && p.evaluations() > p.last {
 			return true
@@ -164,7 +164,7 @@ func (p *Proof) take(ctx context.Context, nodes []node) bool {
 	bounds := make([]bound, len(nodes))
 	n := parallel.For(ctx, p.options.Workers, len(nodes), 16, func(i int) {
 		bounds[i] = nodes[i].bound()
-		if p.roots.size(&nodes[i]) > wholeNode {
+		if p.roots.size(&nodes[i]) > leafSize {
 			b := p.roots.branch(&nodes[i])
 			bounds[i] = p.bounder.bound(&b, func(b *bound) bool {
 				n := nodes[i]
@@ -193,14 +193,14 @@ func (p *Proof) take(ctx context.Context, nodes []node) bool {
 func (p *Proof) advance(ctx context.Context) bool {
 	var taken, halves []node
 	var fresh []space.Candidate
-	for len(taken) < proveBatch && p.queue.Len() > 0 {
+	for len(taken) < nodeBatch && p.queue.Len() > 0 {
 		n := heap.Pop(&p.queue).(node)
 		if b := n.bound(); !p.goal.matters(&n, &b) {
 			p.aside = append(p.aside, n)
 			continue
 		}
 		taken = append(taken, n)
-		if p.roots.size(&n) <= wholeNode {
+		if p.roots.size(&n) <= leafSize {
 			p.roots.each(&n, func(c space.Candidate) {
 				if !p.known[c] {
 					fresh = append(fresh, c)
@@ -235,13 +235,13 @@ func (p *Proof) progress() {
 	}
 }
 
-// gap is by how much the best left open might beat the best found; 0 if the list is proven.
+// Gap is by how much the best left open might beat the best found; 0 if the list is proven.
 func (p *Proof) Gap() float64 {
 	if p.Whole {
 		return 0
 	}
 	if p.roots == nil {
-		return 100 - p.Top()
+		return 100 - p.BestScore()
 	}
 	var most float64
 	for _, open := range [][]node{p.queue.nodes, p.aside} {
@@ -249,5 +249,5 @@ func (p *Proof) Gap() float64 {
 			most = math.Max(most, open[i].score)
 		}
 	}
-	return math.Max(most-p.Top(), 0)
+	return math.Max(most-p.BestScore(), 0)
 }

@@ -71,7 +71,7 @@ func TestBoundsHold(t *testing.T) {
 		if s.Fitted == 0 {
 			continue
 		}
-		f, err := plant(s)
+		f, err := layRootNodes(s)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -171,12 +171,12 @@ func TestProofAgainstEnumeration(t *testing.T) {
 	}
 }
 
-// The roots of a forest hold every candidate that fits, each once.
+// The root nodes hold every candidate that fits, each once.
 func TestForestIsWhole(t *testing.T) {
 	rng := rand.New(rand.NewPCG(15, 16))
 	for seed := range uint64(30) {
 		s := laidOut(t, synthetic.Generate(seed, synthetic.Small(rng), seed%2 == 0), "cruise")
-		f, err := plant(s)
+		f, err := layRootNodes(s)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -6,21 +6,21 @@ import (
 	"slices"
 )
 
-// spreadOut picks up to n candidates from a sorted list, each unlike all before it.
+// Diverse picks up to n candidates from a sorted list, each unlike all before it.
 func Diverse(sorted []space.Scored, n int) []space.Scored {
 	var out []space.Scored
 	for _, s := range sorted {
 		if len(out) == n {
 			break
 		}
-		if !slices.ContainsFunc(out, func(o space.Scored) bool { return o.Candidate.Alike(s.Candidate) }) {
+		if !slices.ContainsFunc(out, func(o space.Scored) bool { return o.Candidate.Similar(s.Candidate) }) {
 			out = append(out, s)
 		}
 	}
 	return out
 }
 
-// triples keeps the best candidate of each motor, prop and pack.
+// Triples keeps the best candidate of each motor, prop and pack.
 type Triples map[[3]int32]space.Scored
 
 func (t Triples) add(s *space.Scored) {
@@ -30,7 +30,7 @@ func (t Triples) add(s *space.Scored) {
 	}
 }
 
-// sorted lists them, the best first.
+// Sorted lists them, the best first.
 func (t Triples) Sorted() []space.Scored {
 	list := make([]space.Scored, 0, len(t))
 	for _, s := range t {
@@ -40,38 +40,38 @@ func (t Triples) Sorted() []space.Scored {
 	return list
 }
 
-// picks make a spread list under a proof: a candidate is picked once nothing open can come before
+// diversePicks make a spread list under a proof: a candidate is picked once nothing open can come before
 // it, and what is alike to a pick no longer matters.
-type picks struct {
-	n      int
-	forest *rootNodes
-	List   []space.Scored
-	pool   scoredHeap // found, but not yet settled
+type diversePicks struct {
+	n     int
+	roots *rootNodes
+	List  []space.Scored
+	pool  scoredHeap // found, but not yet settled
 }
 
-func (p *picks) matters(n *node, _ *bound) bool {
+func (p *diversePicks) matters(n *node, _ *bound) bool {
 	if len(p.List) == p.n {
 		return false
 	}
-	r := &p.forest.roots[n.root]
-	branch := &p.forest.packs[r.packs].nodes[n.packs]
+	r := &p.roots.roots[n.root]
+	branch := &p.roots.packs[r.packs].nodes[n.packs]
 	c := space.Candidate{Motor: r.motor, Prop: r.prop, Pack: -1}
 	if branch.end-branch.first == 1 {
-		c.Pack = p.forest.packs[r.packs].items[branch.first]
+		c.Pack = p.roots.packs[r.packs].items[branch.first]
 	}
-	return !slices.ContainsFunc(p.List, func(s space.Scored) bool { return s.Candidate.Alike(c) })
+	return !slices.ContainsFunc(p.List, func(s space.Scored) bool { return s.Candidate.Similar(c) })
 }
 
-func (p *picks) priority(b *bound) float64 { return b.score }
+func (p *diversePicks) priority(b *bound) float64 { return b.score }
 
-// settle picks what comes before everything open.
-func (p *picks) settle(open *nodeHeap) {
+// pick picks what comes before everything open.
+func (p *diversePicks) pick(open *nodeHeap) {
 	for len(p.List) < p.n && p.pool.Len() > 0 {
 		if open.Len() > 0 && open.nodes[0].score >= p.pool[0].Evaluation.Score {
 			return
 		}
 		s := heap.Pop(&p.pool).(space.Scored)
-		if !slices.ContainsFunc(p.List, func(o space.Scored) bool { return o.Candidate.Alike(s.Candidate) }) {
+		if !slices.ContainsFunc(p.List, func(o space.Scored) bool { return o.Candidate.Similar(s.Candidate) }) {
 			p.List = append(p.List, s)
 		}
 	}

@@ -25,7 +25,7 @@ func TestSpreadAgainstGreedy(t *testing.T) {
 		want := Diverse(all.Best.List, o.Top)
 		for i := range want {
 			for j := range want[:i] {
-				if want[i].Candidate.Alike(want[j].Candidate) {
+				if want[i].Candidate.Similar(want[j].Candidate) {
 					t.Fatalf("%v and %v are alike", want[i], want[j])
 				}
 			}

@@ -33,7 +33,7 @@ func EvaluateAll[C, R any](ctx context.Context, workers int, candidates iter.Seq
 	return whole && flush()
 }
 
-// enumerate evaluates every candidate that fits. It returns false if the context ended first.
+// Enumerate is plain enumeration: it evaluates every candidate that fits. It returns false if the context ended first.
 func Enumerate(ctx context.Context, s *space.Space, o *Options, t *Incumbents) bool {
 	return EvaluateAll(ctx, o.Workers, s.Each, s.Evaluate, func(_ []space.Candidate, found []space.Scored) {
 		for i := range found {

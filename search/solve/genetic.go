@@ -14,12 +14,12 @@ import (
 const (
 	defaultMaxEvals = 20_000
 	// firstLook is how many random candidates the search starts from.
-	firstLook = 4 * population
+	initialCandidates = 4 * population
 	// patience is how many generations may pass without anything better before the search stops.
 	patience = 40
 )
 
-// Genetic searches by a genetic algorithm until the budget is spent or nothing has become better
+// Genetic is a genetic algorithm with niches: it searches until the budget is spent or nothing has become better
 // for a while. It is the same for the same seed on any number of workers.
 func Genetic(ctx context.Context, s *space.Space, o *Options) (*Archive, error) {
 	h := &Archive{
@@ -37,7 +37,7 @@ func Genetic(ctx context.Context, s *space.Space, o *Options) (*Archive, error) 
 		return h, nil
 	}
 	seed := int64(o.Seed & math.MaxInt64)
-	start := h.firstLook(rand.New(rand.NewSource(seed)))
+	start := h.initialPopulation(rand.New(rand.NewSource(seed)))
 	if len(start) == 0 {
 		return h, nil // interrupted
 	}
@@ -61,18 +61,18 @@ func Genetic(ctx context.Context, s *space.Space, o *Options) (*Archive, error) 
 	return h, err
 }
 
-// firstLook evaluates random candidates and returns where to start: the best by score and on each
+// initialPopulation evaluates random candidates and returns where to start: the best by score and on each
 // axis, then others as they came.
-func (h *Archive) firstLook(rng *rand.Rand) []space.Candidate {
+func (h *Archive) initialPopulation(rng *rand.Rand) []space.Candidate {
 	s := h.space
 	var list []space.Candidate
-	for range firstLook {
+	for range initialCandidates {
 		want := space.NewCandidate(rng.Intn(len(s.Motors)), rng.Intn(len(s.Props)), rng.Intn(len(s.Packs)), rng.Intn(len(s.Bodies)))
 		if c, ok := h.orders.repair(want, gene(rng.Intn(int(genes)))); ok {
 			list = append(list, c)
 		}
 	}
-	h.look(list)
+	h.evaluate(list)
 	var start []space.Candidate
 	queued := map[space.Candidate]bool{}
 	put := func(c space.Candidate) {

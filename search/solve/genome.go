@@ -11,14 +11,14 @@ import (
 // genome is a candidate as eaopt breeds it. Its genes lie in the orders of physics, so that a
 // small step goes to a similar part; what a step or a crossover breaks is repaired.
 type genome struct {
-	hunt *Archive
-	at   space.Candidate
+	archive *Archive
+	at      space.Candidate
 }
 
 // Evaluate returns the fitness; the candidate is known already, for the model looks at all it
 // breeds at once.
 func (g *genome) Evaluate() (float64, error) {
-	v, ok := g.hunt.Known[g.at]
+	v, ok := g.archive.Known[g.at]
 	if !ok {
 		return math.MaxFloat32, nil // bred after the budget was spent
 	}
@@ -33,7 +33,7 @@ func (g *genome) Mutate(rng *rand.Rand) {
 }
 
 func (g *genome) step(which gene, rng *rand.Rand) {
-	o := g.hunt.orders
+	o := g.archive.orders
 	want := g.at
 	switch which {
 	case motorGene:
@@ -85,7 +85,7 @@ func (g *genome) Crossover(mate eaopt.Genome, rng *rand.Rand) {
 	if mask&8 != 0 {
 		want.Body = other.Body
 	}
-	if c, ok := g.hunt.orders.repair(want, gene(rng.Intn(int(genes)))); ok {
+	if c, ok := g.archive.orders.repair(want, gene(rng.Intn(int(genes)))); ok {
 		g.at = c
 	}
 }

@@ -8,7 +8,7 @@ import (
 	"partsaloft/search/space"
 )
 
-// tally is what a search has found so far. Candidates must be noted in an order that does not
+// Incumbents is what a search has found so far. Candidates must be noted in an order that does not
 // depend on the workers.
 type Incumbents struct {
 	Evaluated  int64
@@ -44,15 +44,15 @@ func (t *Incumbents) note(s *space.Scored) {
 	}
 }
 
-// missCount is how many near misses are kept.
-const MissCount = 5
+// NearMissCount is how many near misses are kept.
+const NearMissCount = 5
 
 // noteMiss keeps what is nearest to being feasible, of the same motor, prop and pack one alone.
 func (t *Incumbents) noteMiss(s *space.Scored) {
 	order := func(a, b *space.Scored) int {
 		return cmp.Or(cmp.Compare(a.Evaluation.Excess, b.Evaluation.Excess), a.Order(b))
 	}
-	if len(t.NearMisses) == MissCount && order(&t.NearMisses[MissCount-1], s) <= 0 {
+	if len(t.NearMisses) == NearMissCount && order(&t.NearMisses[NearMissCount-1], s) <= 0 {
 		return
 	}
 	for i := range t.NearMisses {
@@ -66,11 +66,11 @@ func (t *Incumbents) noteMiss(s *space.Scored) {
 	}
 	i, _ := slices.BinarySearchFunc(t.NearMisses, s, func(have space.Scored, s *space.Scored) int { return order(&have, s) })
 	t.NearMisses = slices.Insert(t.NearMisses, i, *s)
-	t.NearMisses = t.NearMisses[:min(len(t.NearMisses), MissCount)]
+	t.NearMisses = t.NearMisses[:min(len(t.NearMisses), NearMissCount)]
 }
 
-// top is the best score so far.
-func (t *Incumbents) Top() float64 {
+// BestScore is the best score so far.
+func (t *Incumbents) BestScore() float64 {
 	if len(t.Best.List) == 0 {
 		return 0
 	}

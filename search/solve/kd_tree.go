@@ -6,7 +6,7 @@ import (
 	"slices"
 )
 
-// tree halves a list of parts again and again, like beside like, so that a search can bound a
+// kdTree is a k-d tree: it halves a list of parts again and again, like beside like, so that a search can bound a
 // whole branch at once. Node 0 is the root; a leaf holds one part.
 type kdTree[R any] struct {
 	items []int32 // the parts, reordered
@@ -20,9 +20,9 @@ type treeNode[R any] struct {
 	ranges      R
 }
 
-// grow makes the tree of parts. place gives a part's coordinates in comparable steps, and each
+// newKDTree makes a k-d tree of parts. place gives a part's coordinates in comparable steps, and each
 // branch is halved where it is widest; ranges sums up the parts of a branch.
-func grow[R any](items []int32, place func(int32) []float64, ranges func([]int32) R) *kdTree[R] {
+func newKDTree[R any](items []int32, place func(int32) []float64, ranges func([]int32) R) *kdTree[R] {
 	t := &kdTree[R]{items: items}
 	t.branch(0, int32(len(items)), place, ranges)
 	return t

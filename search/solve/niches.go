@@ -9,11 +9,11 @@ import (
 	"partsaloft/search/space"
 )
 
-// niched is the evolution model: parents and children compete, none twice, the best first; each
+// niched is the evolution model with niches: parents and children compete, none twice, the best first; each
 // size of prop has a few places of its own, of one motor with one prop only a few survive, and a
 // part of the places goes to the front, far apart from each other, so that the population holds
 // different kinds of combination. The best is never lost.
-type niched struct{ hunt *Archive }
+type niched struct{ archive *Archive }
 
 const (
 	population  = 64
@@ -28,11 +28,11 @@ func (m *niched) Validate() error { return nil }
 
 // Apply breeds one generation.
 func (m *niched) Apply(pop *eaopt.Population) error {
-	h := m.hunt
+	h := m.archive
 	before := h.standing()
 	children := m.breed(pop)
 	children = append(children, m.sweep(pop)...)
-	h.look(children)
+	h.evaluate(children)
 	m.survive(pop, children)
 	if h.standing() != before {
 		h.improved = int(pop.Generations) + 1
@@ -66,7 +66,7 @@ func (m *niched) breed(pop *eaopt.Population) []space.Candidate {
 			if rng.Intn(10) < 7 {
 				child.Mutate(rng)
 			}
-			if _, old := m.hunt.Known[child.at]; !old && !bred[child.at] {
+			if _, old := m.archive.Known[child.at]; !old && !bred[child.at] {
 				bred[child.at] = true
 				children = append(children, child.at)
 				break
@@ -78,7 +78,7 @@ func (m *niched) breed(pop *eaopt.Population) []space.Candidate {
 
 // survive fills the population from parents and children.
 func (m *niched) survive(pop *eaopt.Population, children []space.Candidate) {
-	h := m.hunt
+	h := m.archive
 	var pool []space.Scored
 	seen := map[space.Candidate]bool{}
 	take := func(c space.Candidate) {
@@ -94,7 +94,7 @@ func (m *niched) survive(pop *eaopt.Population, children []space.Candidate) {
 		take(c)
 	}
 	slices.SortFunc(pool, func(a, b space.Scored) int { return byFitness(&a, &b) })
-	chosen := apart(h.Front.Sorted(), frontPlaces)
+	chosen := farthest(h.Front.Sorted(), frontPlaces)
 	in := map[space.Candidate]bool{}
 	for _, s := range chosen {
 		in[s.Candidate] = true
@@ -127,9 +127,9 @@ func (m *niched) survive(pop *eaopt.Population, children []space.Candidate) {
 	}
 }
 
-// apart picks up to n members of a front, each as far as can be from those picked before, in
+// farthest picks up to n members of a front, each as far as can be from those picked before, in
 // steps of the axes; the best score first.
-func apart(points []space.Scored, n int) []space.Scored {
+func farthest(points []space.Scored, n int) []space.Scored {
 	if len(points) == 0 {
 		return nil
 	}

@@ -7,7 +7,7 @@ import (
 	"partsaloft/search/space"
 )
 
-// frontier collects what nobody beats on every axis.
+// ParetoFront is the Pareto front: it collects what nobody beats on every axis.
 type ParetoFront struct{ points []space.Scored }
 
 // add takes a feasible candidate in unless a member beats or equals it on every axis, and drops
@@ -31,7 +31,7 @@ func (f *ParetoFront) add(s *space.Scored) {
 	f.points = append(f.points, *s)
 }
 
-// covers says whether a member is at least as good as some axes on every one.
+// covers reports whether a member is at least as good as some axes on every one.
 func (f *ParetoFront) covers(x *objective.Axes) bool {
 	for i := range f.points {
 		if a := &f.points[i].Evaluation.Axes; *a == *x || a.Dominates(x) {
@@ -41,7 +41,7 @@ func (f *ParetoFront) covers(x *objective.Axes) bool {
 	return false
 }
 
-// sorted lists the members, best score first.
+// Sorted lists the members, best score first.
 func (f *ParetoFront) Sorted() []space.Scored {
 	out := slices.Clone(f.points)
 	slices.SortFunc(out, func(a, b space.Scored) int { return a.Order(&b) })

@@ -20,14 +20,14 @@ type packRanges struct {
 	first                        int32 // one of them, for what they share
 }
 
-func growPacks(s *space.Space, packs []int32) *kdTree[packRanges] {
-	return grow(packs, func(k int32) []float64 {
-		p := &s.Parts.Packs[k]
+func packTree(s *space.Space, packs []int32) *kdTree[packRanges] {
+	return newKDTree(packs, func(k int32) []float64 {
+		p := &s.SI.Packs[k]
 		return []float64{math.Log(p.CapacityAs), 2 * math.Log(p.MassKg), math.Log(p.InternalOhm), 0.3 * math.Log(p.SafeCurrentA)}
 	}, func(list []int32) packRanges {
 		r := packRanges{noSpan(), noSpan(), noSpan(), noSpan(), noSpan(), list[0]}
 		for _, k := range list {
-			p := &s.Parts.Packs[k]
+			p := &s.SI.Packs[k]
 			r.internalOhm.take(p.InternalOhm)
 			r.leadOhm.take(p.LeadOhm)
 			r.massKg.take(p.MassKg)
@@ -47,17 +47,17 @@ type bodyRanges struct {
 	rotors                         int
 }
 
-func growBodies(s *space.Space, bodies []int32, supply int) *kdTree[bodyRanges] {
-	return grow(bodies, func(b int32) []float64 {
-		f := &s.Parts.Bodies[b][supply]
+func bodyTree(s *space.Space, bodies []int32, supply int) *kdTree[bodyRanges] {
+	return newKDTree(bodies, func(b int32) []float64 {
+		f := &s.SI.Bodies[b][supply]
 		return []float64{2 * math.Log(f.MassKg()), math.Log(f.DragAreaM2), 3 * math.Log(f.Board.BurstA)}
 	}, func(list []int32) bodyRanges {
 		r := bodyRanges{
 			massKg: noSpan(), dragM2: noSpan(), watts: noSpan(), plugOhm: noSpan(), burstA: noSpan(), peakA: noSpan(), flying: noSpan(),
-			rotors: s.Parts.Bodies[list[0]][supply].Rotors,
+			rotors: s.SI.Bodies[list[0]][supply].Rotors,
 		}
 		for _, b := range list {
-			f := &s.Parts.Bodies[b][supply]
+			f := &s.SI.Bodies[b][supply]
 			r.massKg.take(f.MassKg())
 			r.dragM2.take(f.DragAreaM2)
 			r.watts.take(f.ElectronicsW)

@@ -8,7 +8,7 @@ import (
 	"partsaloft/physics/figure"
 )
 
-// optimist turns the performances of the crafts at the ends of a branch into the best that it can
+// relaxation is the relaxation of a branch: it turns the performances of the crafts at the ends of a branch into the best that it can
 // hold; mass and ohm are the ratios of the ends of its ranges, timeS the longest flying time
 // but for these. Heavy and broad are nil if they were not looked at.
 type relaxation struct {
@@ -18,7 +18,7 @@ type relaxation struct {
 	motorMeanA          float64 // what the motor bears all along; infinite if that is not known
 }
 
-// infeasible says whether every candidate of the branch breaks a rule for certain.
+// infeasible reports whether every candidate of the branch breaks a rule for certain.
 func (x *relaxation) infeasible(style *objective.Style) bool {
 	if d, why := x.light.Get(figure.HoverThrottle); why != physics.Defined || d > 0.9*(1+boundSlack) {
 		return true
@@ -49,7 +49,7 @@ func (x *relaxation) infeasible(style *objective.Style) bool {
 	return false
 }
 
-// overdrawn says whether the hardest steady segment takes more than the continuous ratings of every
+// overdrawn reports whether the hardest steady segment takes more than the continuous ratings of every
 // board or plug of the branch: the light craft's currents are the least, but for what mass may
 // save as it does in a turn.
 func (x *relaxation) overdrawn(b *branch) bool {

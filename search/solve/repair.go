@@ -40,7 +40,7 @@ const (
 // framesFor says which frames may take the held part.
 func (o *orders) framesFor(want space.Candidate, held gene) func(int) bool {
 	s := o.space
-	fit := &s.Fit
+	fit := &s.Compatible
 	switch held {
 	case motorGene:
 		return func(f int) bool {
@@ -58,7 +58,7 @@ func (o *orders) framesFor(want space.Candidate, held gene) func(int) bool {
 // complete fills in the genes for a frame, the held one first.
 func (o *orders) complete(want space.Candidate, held gene, f int) (space.Candidate, bool) {
 	s := o.space
-	fit := &s.Fit
+	fit := &s.Compatible
 	bodyTakes := func(pack int) bool { return held != bodyGene || s.Bodies[want.Body].With[s.SupplyOf[pack]] != nil }
 	motor := nearest(o.motors, o.rank.motors, int(want.Motor), func(m int) bool {
 		switch {

@@ -7,20 +7,20 @@ import (
 	"partsaloft/search/space"
 )
 
-// forest holds the trees of packs and bodies over which a branch and bound search runs, shared by
+// rootNodes are the root nodes of a branch and bound search: it holds the trees of packs and bodies over which a branch and bound search runs, shared by
 // all motors and props that the same packs and bodies fit.
 type rootNodes struct {
 	space  *space.Space
-	packs  []*kdTree[packRanges] // by supply and chemistry; nil where there is no pack
-	bodies []*kdTree[bodyRanges] // every tree of bodies made
-	known  map[string][]bodyTree // trees by the frames that motor and prop fit
+	packs  []*kdTree[packRanges]   // by supply and chemistry; nil where there is no pack
+	bodies []*kdTree[bodyRanges]   // every tree of bodies made
+	known  map[string][]bodyTreeOf // trees by the frames that motor and prop fit
 	roots  []root
 }
 
-// bodyTree is a tree of the bodies that take one supply, all with one number of rotors.
-type bodyTree struct {
+// bodyTreeOf is a tree of the bodies that take one supply, all with one number of rotors.
+type bodyTreeOf struct {
 	supply int
-	index  int32 // into forest.bodies
+	index  int32 // into rootNodes.bodies
 }
 
 // root is a motor and a prop with all packs and bodies of one kind that fit them.
@@ -36,23 +36,23 @@ const maxRoots = 8_000_000
 
 var errTooLarge = errors.New("the drawer is too large to prove the best: leave the method to auto, or take genetic")
 
-// plant lays out the roots: between them they hold every candidate that fits, each once.
-func plant(s *space.Space) (*rootNodes, error) {
-	f := &rootNodes{space: s, packs: make([]*kdTree[packRanges], len(s.Supplies)*chemistries), known: map[string][]bodyTree{}}
+// layRootNodes lays out the roots: between them they hold every candidate that fits, each once.
+func layRootNodes(s *space.Space) (*rootNodes, error) {
+	f := &rootNodes{space: s, packs: make([]*kdTree[packRanges], len(s.Supplies)*chemistries), known: map[string][]bodyTreeOf{}}
 	groups := make([][]int32, len(f.packs))
 	for k, v := range s.SupplyOf {
-		at := v*chemistries + int(s.Parts.Packs[k].Chemistry)
+		at := v*chemistries + int(s.SI.Packs[k].Chemistry)
 		groups[at] = append(groups[at], int32(k))
 	}
 	for at, list := range groups {
 		if list != nil {
-			f.packs[at] = growPacks(s, list)
+			f.packs[at] = packTree(s, list)
 		}
 	}
 	for m := range s.Motors {
 		for p := range s.Props {
-			if s.Fit.Props[m].Has(p) {
-				f.plantPair(m, p)
+			if s.Compatible.Props[m].Has(p) {
+				f.layPair(m, p)
 			}
 		}
 		if len(f.roots) > maxRoots {
@@ -62,11 +62,11 @@ func plant(s *space.Space) (*rootNodes, error) {
 	return f, nil
 }
 
-func (f *rootNodes) plantPair(m, p int) {
+func (f *rootNodes) layPair(m, p int) {
 	s := f.space
 	frames := space.NewBitset(len(s.Frames))
 	for i := range s.Frames {
-		if s.Fit.Motors[i].Has(m) && s.Fit.PropsOf[i].Has(p) {
+		if s.Compatible.Motors[i].Has(m) && s.Compatible.PropsOf[i].Has(p) {
 			frames.Add(i)
 		}
 	}
@@ -76,23 +76,23 @@ func (f *rootNodes) plantPair(m, p int) {
 	key := frames.Key()
 	trees, ok := f.known[key]
 	if !ok {
-		trees = f.growFor(frames)
+		trees = f.bodyTreesFor(frames)
 		f.known[key] = trees
 	}
 	for _, t := range trees {
 		for chemistry := range chemistries {
 			at := t.supply*chemistries + chemistry
-			if packs := f.packs[at]; packs != nil && s.Fit.Packs[m].Has(int(packs.items[0])) {
+			if packs := f.packs[at]; packs != nil && s.Compatible.Packs[m].Has(int(packs.items[0])) {
 				f.roots = append(f.roots, root{int32(m), int32(p), int32(at), t.index})
 			}
 		}
 	}
 }
 
-// growFor makes the trees of the bodies of some frames, one for each supply and number of rotors.
-func (f *rootNodes) growFor(frames space.Bitset) []bodyTree {
+// bodyTreesFor makes the trees of the bodies of some frames, one for each supply and number of rotors.
+func (f *rootNodes) bodyTreesFor(frames space.Bitset) []bodyTreeOf {
 	s := f.space
-	var trees []bodyTree
+	var trees []bodyTreeOf
 	for v := range s.Supplies {
 		byRotors := map[int][]int32{}
 		var order []int
@@ -101,7 +101,7 @@ func (f *rootNodes) growFor(frames space.Bitset) []bodyTree {
 				if s.Bodies[b].With[v] == nil {
 					continue
 				}
-				n := s.Parts.Bodies[b][v].Rotors
+				n := s.SI.Bodies[b][v].Rotors
 				if byRotors[n] == nil {
 					order = append(order, n)
 				}
@@ -110,8 +110,8 @@ func (f *rootNodes) growFor(frames space.Bitset) []bodyTree {
 			return true
 		})
 		for _, n := range order {
-			trees = append(trees, bodyTree{v, int32(len(f.bodies))})
-			f.bodies = append(f.bodies, growBodies(s, byRotors[n], v))
+			trees = append(trees, bodyTreeOf{v, int32(len(f.bodies))})
+			f.bodies = append(f.bodies, bodyTree(s, byRotors[n], v))
 		}
 	}
 	return trees

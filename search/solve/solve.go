@@ -1,3 +1,7 @@
+// Package solve searches a space of candidates: by enumeration, by branch and bound over k-d trees of packs and
+// bodies with a relaxation that bounds every branch, and by a genetic algorithm with niches. Each keeps the
+// incumbents: the top n, the best on each axis, the Pareto front, and what comes nearest to being feasible. The
+// results do not depend on the number of workers.
 package solve
 
 // Options say how to solve.

@@ -13,7 +13,7 @@ const sweepSize = 48
 // all, of a size of prop or on an axis, whose neighbours along some gene are not all known, and
 // proposes the nearest of them.
 func (m *niched) sweep(pop *eaopt.Population) []space.Candidate {
-	h := m.hunt
+	h := m.archive
 	turn := int(pop.Generations)
 	var from []space.Candidate
 	top := h.Best.List[:min(len(h.Best.List), 4)]
@@ -45,7 +45,7 @@ func (m *niched) sweep(pop *eaopt.Population) []space.Candidate {
 // neighbours lists up to sweepSize unknown candidates that differ from c in one gene, and in what
 // that gene's part makes necessary, the nearest first.
 func (m *niched) neighbours(c space.Candidate, g gene) []space.Candidate {
-	h := m.hunt
+	h := m.archive
 	o := h.orders
 	order, rank, at := o.motors, o.rank.motors, &c.Motor
 	switch g {

@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// best keeps the n best feasible candidates in order.
+// topN keeps the top n, the best feasible candidates in order.
 type topN struct {
 	N    int
 	List []space.Scored
@@ -23,7 +23,7 @@ func (b *topN) add(s *space.Scored) {
 	b.List = slices.Insert(b.List, i, *s)
 }
 
-// bar is the score that a candidate must reach to enter; 0 while there is room.
+// incumbent is the score of the last of them, the score that a candidate must reach to enter; 0 while there is room.
 func (b *topN) incumbent() float64 {
 	if len(b.List) < b.N {
 		return 0

@@ -5,7 +5,7 @@ import (
 	"math/bits"
 )
 
-// set is a set of small numbers.
+// Bitset is a set of small numbers.
 type Bitset []uint64
 
 func NewBitset(n int) Bitset { return make(Bitset, (n+63)/64) }
@@ -22,7 +22,7 @@ func (s Bitset) meet(t Bitset) int64 {
 	return int64(n)
 }
 
-// meets says whether anything is in both.
+// Meets reports whether anything is in both.
 func (s Bitset) Meets(t Bitset) bool {
 	for i := range s {
 		if s[i]&t[i] != 0 {
@@ -48,7 +48,7 @@ func (s Bitset) Empty() bool {
 	return true
 }
 
-// each yields the members that are in t as well, in order; a nil t holds everything.
+// Each yields the members that are in t as well, in order; a nil t holds everything.
 func (s Bitset) Each(t Bitset, yield func(int) bool) bool {
 	for i, w := range s {
 		if t != nil {
@@ -63,7 +63,7 @@ func (s Bitset) Each(t Bitset, yield func(int) bool) bool {
 	return true
 }
 
-// key is the set as a map key.
+// Key is the set as a map key.
 func (s Bitset) Key() string {
 	b := make([]byte, 0, len(s)*8)
 	for _, w := range s {

@@ -9,8 +9,8 @@ import (
 	"partsaloft/inventory/compat"
 )
 
-// body is a frame with a board and extras.
-type body struct {
+// Body is a frame with a board and extras.
+type Body struct {
 	Frame, Board int
 	// with holds, by supply, the extras with the adapters that join what else would not; nil if
 	// the supply's cells do not suit the board or an extra.
@@ -20,10 +20,10 @@ type body struct {
 // layBodies makes every frame, board and choice of extras, keeps those that fit, and counts the
 // others by rule.
 func (s *Space) layBodies(ctx context.Context) error {
-	s.Fit.bodies = make([][][levels]int64, len(s.Frames))
+	s.Compatible.bodies = make([][][levels]int64, len(s.Frames))
 	s.BodyOf = make([][2]int, len(s.Frames))
 	for f, frame := range s.Frames {
-		s.Fit.bodies[f] = make([][levels]int64, len(s.Supplies))
+		s.Compatible.bodies[f] = make([][levels]int64, len(s.Supplies))
 		first := len(s.Bodies)
 		for b, board := range s.Boards {
 			if err := ctx.Err(); err != nil {
@@ -43,7 +43,7 @@ func (s *Space) layBodies(ctx context.Context) error {
 }
 
 func (s *Space) layBody(f, b int, l *loadout) {
-	made := body{Frame: f, Board: b, With: make([][]*inventory.Extra, len(s.Supplies))}
+	made := Body{Frame: f, Board: b, With: make([][]*inventory.Extra, len(s.Supplies))}
 	fits := false
 	for i := range s.Supplies {
 		// Any pack of the supply stands for all.
@@ -57,7 +57,7 @@ func (s *Space) layBody(f, b int, l *loadout) {
 		if l.lacking {
 			rule = compat.RuleCount
 		}
-		s.Fit.bodies[f][i][levelOf(rule)]++
+		s.Compatible.bodies[f][i][levelOf(rule)]++
 		if rule == compat.NoRule {
 			fits = true
 			made.With[i] = c.Extras

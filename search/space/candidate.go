@@ -7,7 +7,7 @@ import (
 	"partsaloft/objective"
 )
 
-// candidate is a combination that fits, by index.
+// Candidate is a combination that fits, by index.
 type Candidate struct{ Motor, Prop, Pack, Body int32 }
 
 // NewCandidate is the candidate of parts by index.
@@ -15,14 +15,14 @@ func NewCandidate(motor, prop, pack, body int) Candidate {
 	return Candidate{int32(motor), int32(prop), int32(pack), int32(body)}
 }
 
-// compare orders candidates by the ids of motor, prop, pack, frame, board and extras.
+// Compare orders candidates by the ids of motor, prop, pack, frame, board and extras.
 func (c Candidate) Compare(d Candidate) int {
 	return cmp.Or(cmp.Compare(c.Motor, d.Motor), cmp.Compare(c.Prop, d.Prop), cmp.Compare(c.Pack, d.Pack), cmp.Compare(c.Body, d.Body))
 }
 
-// alike says whether two candidates share two of motor, prop and pack: then they are one craft
+// Similar reports whether two candidates share two of motor, prop and pack: then they are one craft
 // with a part changed, and a spread list holds only the better one.
-func (c Candidate) Alike(d Candidate) bool {
+func (c Candidate) Similar(d Candidate) bool {
 	same := 0
 	for _, equal := range [...]bool{c.Motor == d.Motor, c.Prop == d.Prop, c.Pack == d.Pack} {
 		if equal {
@@ -32,7 +32,7 @@ func (c Candidate) Alike(d Candidate) bool {
 	return same >= 2
 }
 
-// combination is the candidate with the given indices.
+// Combination is the candidate with the given indices.
 func (s *Space) Combination(c Candidate) inventory.Combination {
 	b := &s.Bodies[c.Body]
 	return inventory.Combination{
@@ -41,20 +41,20 @@ func (s *Space) Combination(c Candidate) inventory.Combination {
 	}
 }
 
-// fitsTogether says whether the parts of any choice go together.
+// FitsTogether reports whether the parts of any choice go together.
 func (s *Space) FitsTogether(c Candidate) bool {
 	f := s.Bodies[c.Body].Frame
-	return s.Fit.Motors[f].Has(int(c.Motor)) && s.Fit.Props[c.Motor].Has(int(c.Prop)) && s.Fit.PropsOf[f].Has(int(c.Prop)) &&
-		s.Fit.Packs[c.Motor].Has(int(c.Pack)) && s.Bodies[c.Body].With[s.SupplyOf[c.Pack]] != nil
+	return s.Compatible.Motors[f].Has(int(c.Motor)) && s.Compatible.Props[c.Motor].Has(int(c.Prop)) && s.Compatible.PropsOf[f].Has(int(c.Prop)) &&
+		s.Compatible.Packs[c.Motor].Has(int(c.Pack)) && s.Bodies[c.Body].With[s.SupplyOf[c.Pack]] != nil
 }
 
-// each yields every candidate that fits, by frame, motor, prop, pack and body, until yield says no.
+// Each yields every candidate that fits, by frame, motor, prop, pack and body, until yield says no.
 func (s *Space) Each(yield func(Candidate) bool) {
 	for f := range s.Frames {
 		first, end := s.BodyOf[f][0], s.BodyOf[f][1]
-		ok := s.Fit.Motors[f].Each(nil, func(m int) bool {
-			return s.Fit.Props[m].Each(s.Fit.PropsOf[f], func(p int) bool {
-				return s.Fit.Packs[m].Each(s.Fit.PacksOf[f], func(k int) bool {
+		ok := s.Compatible.Motors[f].Each(nil, func(m int) bool {
+			return s.Compatible.Props[m].Each(s.Compatible.PropsOf[f], func(p int) bool {
+				return s.Compatible.Packs[m].Each(s.Compatible.PacksOf[f], func(k int) bool {
 					for b := first; b < end; b++ {
 						if s.Bodies[b].With[s.SupplyOf[k]] != nil && !yield(NewCandidate(m, p, k, b)) {
 							return false
@@ -70,13 +70,13 @@ func (s *Space) Each(yield func(Candidate) bool) {
 	}
 }
 
-// scored is a candidate with its evaluation.
+// Scored is a candidate with its evaluation.
 type Scored struct {
 	Candidate  Candidate
 	Evaluation objective.Evaluation
 }
 
-// order sorts the better first, ties by ids.
+// Order sorts the better first, ties by ids.
 func (a *Scored) Order(b *Scored) int {
 	if c := objective.Compare(&a.Evaluation, &b.Evaluation); c != 0 {
 		return c
@@ -84,7 +84,7 @@ func (a *Scored) Order(b *Scored) int {
 	return a.Candidate.Compare(b.Candidate)
 }
 
-// evaluate predicts and judges a candidate.
+// Evaluate predicts and judges a candidate.
 func (s *Space) Evaluate(c Candidate) Scored {
 	craft := s.Craft(c)
 	p := craft.EvaluateOnly(&s.Problem.Style.Flying, s.judged)

@@ -16,9 +16,9 @@ func levelOf(r compat.Rule) int {
 	return int(r)
 }
 
-// fits says which parts go together. Sets of props hang on a motor or a frame, sets of packs on a
+// Compatibility says which parts go together. Sets of props hang on a motor or a frame, sets of packs on a
 // motor or a frame, and what is in both fits.
-type compatibility struct {
+type Compatibility struct {
 	Motors  []Bitset // by frame
 	Props   []Bitset // by motor
 	PropsOf []Bitset // by frame: enough pieces, size
@@ -36,7 +36,7 @@ type compatibility struct {
 // tryPairs applies the rules of fit to the pairs that hang on no extras.
 func (s *Space) tryPairs() {
 	nm, np := len(s.Motors), len(s.Props)
-	fit := &s.Fit
+	fit := &s.Compatible
 	fit.Motors, fit.PropsOf = make([]Bitset, len(s.Frames)), make([]Bitset, len(s.Frames))
 	fit.motorFrame, fit.propFrame = table(len(s.Frames), nm), table(len(s.Frames), np)
 	for f, frame := range s.Frames {

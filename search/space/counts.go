@@ -8,7 +8,7 @@ import (
 // them: the number whose level is at least l is, summed over frames and supplies, bodies of that
 // level times packs times motors with props of that level.
 func (s *Space) count() {
-	fit := &s.Fit
+	fit := &s.Compatible
 	packs := make([]int64, len(s.Supplies))
 	for _, v := range s.SupplyOf {
 		packs[v]++
@@ -65,7 +65,7 @@ func atLevel(row []uint8, level, n int) Bitset {
 // countPowertrains counts motors, props and packs that go together in some body, up to the bound
 // of exact search, and notes which packs each frame takes.
 func (s *Space) countPowertrains() {
-	fit := &s.Fit
+	fit := &s.Compatible
 	fit.PacksOf = make([]Bitset, len(s.Frames))
 	for f := range s.Frames {
 		fit.PacksOf[f] = NewBitset(len(s.Packs))
@@ -87,13 +87,13 @@ func (s *Space) countPowertrains() {
 					taken.join(fit.PacksOf[f])
 				}
 			}
-			s.Powertrain += taken.meet(fit.Packs[m])
-			if s.Powertrain > MaxPowertrains {
+			s.Powertrains += taken.meet(fit.Packs[m])
+			if s.Powertrains > MaxPowertrains {
 				return
 			}
 		}
 	}
 }
 
-// exactPowertrains is the number of fitted powertrains up to which a search is exact by itself.
+// MaxPowertrains is the number of fitted powertrains up to which a search is exact by itself.
 const MaxPowertrains = 2_000_000

@@ -10,8 +10,8 @@ import (
 	"partsaloft/search/internal/parallel"
 )
 
-// tables hold every part in SI numbers, so that a candidate's craft is put together by copying.
-type partTables struct {
+// PartsSI hold every part in SI numbers, so that a candidate's craft is put together by copying.
+type PartsSI struct {
 	Propellers []*rotor.Propeller // by prop; nil for one that fits nowhere
 	Motors     []physics.Motor
 	Powers     []float64 // factors on the prop's torque, by motor
@@ -19,7 +19,7 @@ type partTables struct {
 	Bodies     [][]BodySI // by body and supply
 }
 
-// frameSet is what a body brings to a craft.
+// BodySI is what a body brings to a craft.
 type BodySI struct {
 	Rotors            int
 	Board             physics.Board
@@ -38,12 +38,12 @@ func (b *BodySI) MassKg() float64 { return b.FrameKg + b.ExtrasKg + b.Board.Mass
 func (s *Space) convert(ctx context.Context) error {
 	used := NewBitset(len(s.Props))
 	for f := range s.Frames {
-		s.Fit.Motors[f].Each(nil, func(m int) bool {
-			s.Fit.Props[m].Each(s.Fit.PropsOf[f], func(p int) bool { used.Add(p); return true })
+		s.Compatible.Motors[f].Each(nil, func(m int) bool {
+			s.Compatible.Props[m].Each(s.Compatible.PropsOf[f], func(p int) bool { used.Add(p); return true })
 			return true
 		})
 	}
-	t := &s.Parts
+	t := &s.SI
 	t.Propellers = make([]*rotor.Propeller, len(s.Props))
 	faults := make([]error, len(s.Props))
 	parallel.For(ctx, s.workers, len(s.Props), 1, func(p int) {
@@ -56,10 +56,10 @@ func (s *Space) convert(ctx context.Context) error {
 	}
 	for p, fault := range faults {
 		if fault != nil {
-			s.Aside = append(s.Aside, SetAside{Kind: inventory.KindProp, ID: s.Props[p].ID, Err: fault})
+			s.SetAside = append(s.SetAside, SetAside{Kind: inventory.KindProp, ID: s.Props[p].ID, Err: fault})
 		}
 	}
-	if len(s.Aside) > 0 && slices.ContainsFunc(faults, func(fault error) bool { return fault != nil }) {
+	if len(s.SetAside) > 0 && slices.ContainsFunc(faults, func(fault error) bool { return fault != nil }) {
 		return nil // it is laid out anew
 	}
 	for _, m := range s.Motors {
@@ -89,11 +89,11 @@ func (s *Space) convert(ctx context.Context) error {
 }
 
 // Propeller is the prop of a candidate.
-func (s *Space) Propeller(c Candidate) *rotor.Propeller { return s.Parts.Propellers[c.Prop] }
+func (s *Space) Propeller(c Candidate) *rotor.Propeller { return s.SI.Propellers[c.Prop] }
 
-// craft puts a candidate together as Combination.Craft does, but for its uncertainty.
+// Craft puts a candidate together as Combination.Craft does, but for its uncertainty.
 func (s *Space) Craft(c Candidate) physics.Craft {
-	t := &s.Parts
+	t := &s.SI
 	b := &t.Bodies[c.Body][s.SupplyOf[c.Pack]]
 	craft := physics.Craft{
 		Rotors: b.Rotors, Propeller: *t.Propellers[c.Prop], Motor: t.Motors[c.Motor], Pack: t.Packs[c.Pack], Board: b.Board,

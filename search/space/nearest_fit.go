@@ -11,10 +11,10 @@ import (
 // wornMisfits are what a pack to be retired counts for: it is no way out while another pack is.
 const wornMisfits = 100
 
-// closest finds, when nothing fits, the combinations with the fewest misfits. Types without enough
+// NearestFits finds, when nothing fits, the combinations with the fewest misfits. Types without enough
 // pieces count as misfits here. It takes the best prop for each frame and motor, and the best pack,
 // board and first choice of extras for these, rather than every combination.
-func (s *Space) Closest(n int) []inventory.Combination {
+func (s *Space) NearestFits(n int) []inventory.Combination {
 	type near struct {
 		c       inventory.Combination
 		misfits int

@@ -1,3 +1,6 @@
+// Package space is the space of candidates of a problem: the combinations of a drawer's parts that go
+// together, with the rules of fit tried on pairs and bodies rather than on candidates. It counts what falls to
+// each rule without visiting it, puts crafts together in SI numbers, and keeps the drawer's pieces.
 package space
 
 import (
@@ -35,25 +38,25 @@ type Space struct {
 	PropAt, PackAt, FrameAt, BoardAt []int
 
 	// Packs of the same cells and plug are one supply: the rules of fit tell no others apart.
-	Supplies []supply
+	Supplies []Supply
 	SupplyOf []int // by pack
 
-	Fit    compatibility
-	Bodies []body   // that fit together, by frame, board and extras
-	BodyOf [][2]int // by frame: first body and one past the last
+	Compatible Compatibility
+	Bodies     []Body   // that fit together, by frame, board and extras
+	BodyOf     [][2]int // by frame: first body and one past the last
 
-	Candidates int64
-	Excluded   [compat.RuleEnd]int64 // candidates by the first fit rule that they break
-	Fitted     int64                 // candidates that fit
-	Powertrain int64                 // motor, prop and pack that fit into some body, counted up to a bound
+	Candidates  int64
+	Excluded    [compat.RuleEnd]int64 // candidates by the first fit rule that they break
+	Fitted      int64                 // candidates that fit
+	Powertrains int64                 // motor, prop and pack that fit into some body, counted up to a bound
 
-	Parts  partTables
-	Aside  []SetAside
-	judged figure.Set
+	SI       PartsSI
+	SetAside []SetAside
+	judged   figure.Set
 }
 
-// supply is a number of cells behind a kind of plug; packs to be retired are apart.
-type supply struct {
+// Supply is a number of cells behind a kind of plug; packs to be retired are apart.
+type Supply struct {
 	cells   int
 	plug    inventory.Plug
 	retired bool
@@ -72,7 +75,7 @@ type SetAside struct {
 	Of, Step string
 }
 
-// NewSpace lays out the candidates of a problem: types with enough pieces, fit rules, extras, and
+// New lays out the candidates of a problem: types with enough pieces, fit rules, extras, and
 // one rotor map a prop, computed on the given number of workers (0: one a processor). A prop whose
 // numbers make no blade is set aside. It fails on a style that does not pass its check, on an unknown
 // role, on a drawer that lacks a kind of part or has no prop left, and when the context ends.
@@ -87,11 +90,11 @@ func New(ctx context.Context, p Problem, workers int) (*Space, error) {
 	s := &Space{Problem: p, workers: parallel.Workers(workers), Roles: roles}
 	s.judged = p.Style.Asked()
 	sound := *s
-	if err := s.layOut(ctx); err != nil || len(s.Aside) == 0 {
+	if err := s.layOut(ctx); err != nil || len(s.SetAside) == 0 {
 		return s, err
 	}
 	// Without the odd props no other part is tried with a prop, so that all that are left are sound.
-	sound.Aside = s.Aside
+	sound.SetAside = s.SetAside
 	if err := sound.layOut(ctx); err != nil {
 		return nil, err
 	}
@@ -129,7 +132,7 @@ func (s *Space) collect(d *inventory.Drawer) {
 		s.MotorAt = slices.Insert(s.MotorAt, i, [2]int{m.Mixed.FirstAt, m.Mixed.SecondAt})
 	}
 	s.Props, s.PropAt = owned(d.Props, func(p *inventory.Prop) (string, *int) {
-		if slices.ContainsFunc(s.Aside, func(a SetAside) bool { return a.ID == p.ID }) {
+		if slices.ContainsFunc(s.SetAside, func(a SetAside) bool { return a.ID == p.ID }) {
 			return p.ID, &none
 		}
 		return p.ID, p.Count
@@ -139,7 +142,7 @@ func (s *Space) collect(d *inventory.Drawer) {
 	s.Boards, s.BoardAt = owned(d.Boards, func(b *inventory.Board) (string, *int) { return b.ID, b.Count })
 
 	for _, k := range s.Packs {
-		v := supply{k.Cells, k.Connector, k.Retired()}
+		v := Supply{k.Cells, k.Connector, k.Retired()}
 		i := slices.Index(s.Supplies, v)
 		if i < 0 {
 			i = len(s.Supplies)
@@ -213,7 +216,7 @@ func (s *Space) lacking() error {
 		return &NoPartsError{Drawer: s.Problem.Drawer.Name, Kinds: kinds}
 	}
 	if len(s.Props) == 0 {
-		return &NoPartsError{Drawer: s.Problem.Drawer.Name, Aside: s.Aside}
+		return &NoPartsError{Drawer: s.Problem.Drawer.Name, Aside: s.SetAside}
 	}
 	return nil
 }

@@ -139,7 +139,7 @@ func TestWantedRoles(t *testing.T) {
 // A drawer that lacks a kind of part, and a style that is none, are errors that say so.
 func TestNewSpaceErrors(t *testing.T) {
 	p := problem(t, &inventory.Drawer{Name: "empty.yaml"}, "cruise")
-	if _, err := New(context.Background(), p, 0); err == nil || err.Error() != "nothing can be put together: the drawer empty.yaml holds no motors, props, packs, frames and boards; a craft takes motors, props, a pack, a frame and a board" {
+	if _, err := New(context.Background(), p, 0); err == nil || err.Error() != "nothing can be put together: empty.yaml holds no motors, props, packs, frames, boards" {
 		t.Errorf("got %v", err)
 	}
 	p = problem(t, synthetic.Club(t), "cruise")

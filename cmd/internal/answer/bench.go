@@ -92,7 +92,7 @@ func (b *Bench) driven(a *Ask, o *BenchOptions) error {
 		throttles[i] = pct / 100
 	}
 	motor, prop := a.Problem.Drawer.Motor(o.Motor), a.Problem.Drawer.Prop(o.Prop)
-	points, err := predict.PredictStand(motor, prop, a.Problem.Air, o.VoltsV, throttles, a.Search.Sampling())
+	points, err := predict.ThrustStand(motor, prop, a.Problem.Air, o.VoltsV, throttles, a.Search.Sampling())
 	if err != nil {
 		return err
 	}
@@ -123,7 +123,7 @@ func (b *Bench) alone(a *Ask, o *BenchOptions) error {
 		speedsRadS[i] = rpm / rpmPerRadS
 	}
 	prop := a.Problem.Drawer.Prop(o.Prop)
-	points, err := predict.PredictProp(prop, a.Problem.Air, speedsRadS, o.AirspeedsMPS, a.Search.Sampling())
+	points, err := predict.PropAlone(prop, a.Problem.Air, speedsRadS, o.AirspeedsMPS, a.Search.Sampling())
 	if err != nil {
 		return err
 	}

@@ -61,7 +61,7 @@ func (d *Explanation) Rows() *Rows {
 // gather asks for all that is said of the combination beside its own figures.
 func (e *explaining) gather(ctx context.Context, so predict.Sampling, o *ExplainOptions) (err error) {
 	p, c := *e.Problem, e.Result.Combination
-	if e.swaps, err = search.Swaps(ctx, p, c, so); err != nil {
+	if e.swaps, err = search.Neighbours(ctx, p, c, so); err != nil {
 		return err
 	}
 	e.readings = predict.FirstFlight(ctx, &p.Style, e.Result, so)
@@ -81,11 +81,11 @@ func (e *explaining) gather(ctx context.Context, so predict.Sampling, o *Explain
 // explaining is all that is said of one combination.
 type explaining struct {
 	*Subject
-	swaps    []search.Swap
+	swaps    []search.Neighbour
 	readings []predict.Reading
 	packs    []search.PackChoice
 	classG   float64
-	lighter  []search.Swap
+	lighter  []search.Neighbour
 }
 
 // Explained is one explained result.

@@ -70,7 +70,7 @@ func FuzzChangedCraft(f *testing.F) {
 			}
 			return
 		}
-		r, varied, err := search.Vary(context.Background(), space.Problem{Drawer: &inventory.Drawer{}, Air: air,
+		r, varied, err := search.WhatIf(context.Background(), space.Problem{Drawer: &inventory.Drawer{}, Air: air,
 			Style: freestyle}, base, []search.Change{change}, predict.Sampling{Draws: 2, Workers: 1})
 		if after := fmt.Sprintf("%+v %+v %+v %+v %+v", *base.Motor, *base.Prop, *base.Pack, *base.Frame,
 			*base.Board); after != before {

@@ -65,7 +65,7 @@ func (a *Ask) gaps(ctx context.Context) (*Gaps, error) {
 			style.Name)
 		return g, nil
 	}
-	d, err := predict.Doubts(ctx, &style, drawer, r.Best, namedGaps, o.Sampling())
+	d, err := predict.ReduceUncertainty(ctx, &style, drawer, r.Best, namedGaps, o.Sampling())
 	if err != nil {
 		return nil, err
 	}

@@ -58,8 +58,8 @@ func MakePlan(ctx context.Context, a *Ask, o PlanOptions) (*Plan, error) {
 }
 
 // planMisses are what comes nearest to each style where none can be met.
-func (a *Ask) planMisses(ctx context.Context, p *search.PlanProblem) ([]search.Miss, error) {
-	var misses []search.Miss
+func (a *Ask) planMisses(ctx context.Context, p *search.PlanProblem) ([]search.NearMiss, error) {
+	var misses []search.NearMiss
 	styles := map[string]bool{}
 	for _, w := range p.Wishes {
 		if styles[w.Style.Name] {

@@ -116,7 +116,7 @@ func (a *Ask) nothing(r *search.Ranking, odd *predict.Result) *Ranking {
 		return a.ranking(&found, []Settle{})
 	}
 	care := CareOf(a.rankScene(r, nil))
-	found.Best, found.NearMisses = nil, []search.Miss{{Result: *odd}}
+	found.Best, found.NearMisses = nil, []search.NearMiss{{Result: *odd}}
 	d := a.ranking(&found, []Settle{})
 	d.Care, d.Odd, d.Words.Odd = care, odd, sentences(misfitTexts(odd))
 	return d
@@ -148,7 +148,7 @@ func drawerNotes(r *search.Ranking) []string {
 	return []string{lackingText(r.Drawer, r.Lacking)}
 }
 
-func missesOf(misses []search.Miss) []NearMiss {
+func missesOf(misses []search.NearMiss) []NearMiss {
 	list := []NearMiss{}
 	for i := range misses {
 		list = append(list, missOf(&misses[i]))
@@ -156,7 +156,7 @@ func missesOf(misses []search.Miss) []NearMiss {
 	return list
 }
 
-func missOf(m *search.Miss) NearMiss {
+func missOf(m *search.NearMiss) NearMiss {
 	d := NearMiss{Score: hundredths(m.Evaluation.Score), Axes: axesFields(&m.Evaluation.Axes), Parts: partsOf(&m.Result),
 		Figures: figuresOf(&m.Result), BrokenLimits: brokenOf(m.Violations), Misfits: misfitTexts(&m.Result), Notes: noteTexts(&m.Result), Mend: remedyTexts(m)}
 	return d

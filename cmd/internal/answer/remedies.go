@@ -36,7 +36,7 @@ var remedies = [search.RemedyKinds]struct {
 }
 
 // remedyTexts say what would bring a near miss in order.
-func remedyTexts(m *search.Miss) []string {
+func remedyTexts(m *search.NearMiss) []string {
 	texts := make([]string, len(m.Remedies))
 	for i := range m.Remedies {
 		texts[i] = remedy(&m.Remedies[i])

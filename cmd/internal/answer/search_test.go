@@ -28,7 +28,7 @@ func TestEveryKindOfTheSearchHasItsSentence(t *testing.T) {
 	}
 	for kind := range search.RemedyKinds {
 		limit := &objective.Limit{Quantity: figure.AllUpMass, Range: objective.Range{Low: math.Inf(-1), High: 250}}
-		m := search.Miss{Remedies: []search.Remedy{{Kind: kind, Needs: 2, Has: 1}, {Kind: kind, Loose: limit, Now: limit}}}
+		m := search.NearMiss{Remedies: []search.Remedy{{Kind: kind, Needs: 2, Has: 1}, {Kind: kind, Loose: limit, Now: limit}}}
 		add(remedyTexts(&m)...)
 	}
 	for kind := search.AskedChange; kind < search.ChangeKinds; kind++ {

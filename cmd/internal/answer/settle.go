@@ -19,7 +19,7 @@ func (a *Ask) settle(ctx context.Context, r *search.Ranking) []Settle {
 	if len(r.Best) < 2 || r.Best[0].AheadShare >= likelyShare {
 		return list
 	}
-	for _, m := range predict.Worth(ctx, &a.Problem.Style, &r.Best[0], &r.Best[1], a.Search.Sampling()) {
+	for _, m := range predict.ValueOfInformation(ctx, &a.Problem.Style, &r.Best[0], &r.Best[1], a.Search.Sampling()) {
 		list = append(list, Settle{Measure: measureWords(&m), Part: string(m.Part), ID: m.ID, Right: catalogue.Round(m.Right),
 			RightNow: catalogue.Round(m.RightNow),
 			onStand:  m.Kind == predict.BenchProp || m.Kind == predict.BenchMotor})

@@ -73,7 +73,7 @@ func fallenSentence(reasons []search.ReasonCount) string {
 }
 
 // missList says of each near miss what it breaks and what would mend it.
-func missList(misses []search.Miss) []string {
+func missList(misses []search.NearMiss) []string {
 	var list []string
 	for i := range misses {
 		m := &misses[i]

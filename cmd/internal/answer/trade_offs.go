@@ -94,7 +94,7 @@ func (e *explaining) swapList() []string {
 }
 
 // swapSentence says what one swap gains and costs, in axes and in what a pilot notices.
-func (e *explaining) swapSentence(w *search.Swap, asked []objective.Axis) string {
+func (e *explaining) swapSentence(w *search.Neighbour, asked []objective.Axis) string {
 	words := []string{deltasText(e.Result, &w.Result, asked)}
 	was, is := ShownOf(e.Result, figure.AllUpMass), ShownOf(&w.Result, figure.AllUpMass)
 	if d := is.Value - was.Value; math.Abs(d) >= 0.5 {

@@ -29,7 +29,7 @@ func Vary(ctx context.Context, a *Ask, which Which, changes []string) (*Variatio
 	if err != nil {
 		return nil, nil, err
 	}
-	base, varied, err := search.Vary(ctx, *sub.Problem, sub.Result.Combination, list, a.Search.Sampling())
+	base, varied, err := search.WhatIf(ctx, *sub.Problem, sub.Result.Combination, list, a.Search.Sampling())
 	if err != nil {
 		return nil, nil, err
 	}
