@@ -1,7 +1,16 @@
 package answer
 
 import (
+	"context"
+	"errors"
 	"fmt"
+	"slices"
+	"strings"
+
+	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
+	"partsaloft/search/predict"
 
 	"partsaloft/objective"
 	"partsaloft/search"
@@ -42,3 +51,178 @@ func (a *Ask) head(care Care) Head {
 
 // styles is the style of the problem as a scene has it.
 func (a *Ask) styles() []objective.Style { return []objective.Style{a.Problem.Style} }
+
+// Which names a combination: by its rank, or where that is 0 by its parts.
+type Which struct {
+	Rank int
+	Pick string // as --pick has it
+}
+
+// Subject is the combination in question among the best of its drawer.
+type Subject struct {
+	Problem *space.Problem
+	Ranking *search.Ranking
+	Result  *predict.Result // nil if nothing is feasible
+	Rank    int             // 0 if it is not among the listed
+	best    *predict.Result // of the drawer; nil if nothing is feasible
+	rival   *predict.Result // the one that it is held against: the best, or the second for the best
+}
+
+// listed is the rank from which on only the combination in question is drawn.
+const listed = 10
+
+// subject finds the combination in question, among the best of its drawer. A nil result means that nothing is
+// feasible.
+func (a *Ask) subject(ctx context.Context, which Which) (*Subject, error) {
+	var c inventory.Combination
+	var err error
+	if which.Rank == 0 {
+		if c, err = picked(a.Problem.Drawer, which.Pick); err != nil {
+			return nil, err
+		}
+	}
+	o := a.Search
+	o.Top = max(o.Top, which.Rank)
+	far := which.Rank > listed
+	if far {
+		o.Draws = 1
+	}
+	r, err := search.Search(ctx, *a.Problem, o)
+	if err != nil {
+		return nil, err
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	sub := &Subject{Problem: a.Problem, Ranking: r}
+	switch {
+	case which.Rank > 0 && len(r.Best) == 0:
+		return sub, nil
+	case which.Rank > len(r.Best):
+		return nil, notListed(which.Rank, r)
+	case which.Rank > 0:
+		sub.Rank, c = which.Rank, r.Best[which.Rank-1].Combination
+	default:
+		for i := range r.Best {
+			if r.Best[i].Combination.Key() == c.Key() {
+				sub.Rank = i + 1
+			}
+		}
+	}
+	if sub.Rank > 0 && !far {
+		sub.Result = &r.Best[sub.Rank-1]
+	} else if err := sub.assess(ctx, c, a.Search.Sampling()); err != nil {
+		return nil, err
+	}
+	if len(r.Best) > 0 {
+		sub.best, sub.rival = &r.Best[0], &r.Best[0]
+	}
+	if sub.Rank == 1 {
+		sub.rival = nil
+		if len(r.Best) > 1 {
+			sub.rival = &r.Best[1]
+		}
+	}
+	return sub, nil
+}
+
+func notListed(rank int, r *search.Ranking) error {
+	return askf("rank %d is not there: %s feasible", rank, catalogue.Plural(int64(len(r.Best)), "combination is",
+		"combinations are"))
+}
+
+// built reports whether there is a combination, and it can be built.
+func (sub *Subject) built() bool { return sub.Result != nil && len(sub.Result.Misfits) == 0 }
+
+// Title names the combination, after its rank if it has one.
+func (sub *Subject) Title() string {
+	title := catalogue.CombinationText(&sub.Result.Combination)
+	if sub.Rank > 0 {
+		title = fmt.Sprintf("%d: %s", sub.Rank, title)
+	}
+	return title
+}
+
+// assess works the combination in question out, with the best on the same draws.
+func (sub *Subject) assess(ctx context.Context, c inventory.Combination, o predict.Sampling) error {
+	list := []inventory.Combination{c}
+	if len(sub.Ranking.Best) > 0 {
+		list = append(list, sub.Ranking.Best[0].Combination)
+	}
+	results, err := predict.Assess(ctx, *sub.Problem, list, o)
+	if err != nil {
+		return err
+	}
+	sub.Result = &results[0]
+	if len(results) > 1 {
+		sub.Ranking.Best[0] = results[1]
+	}
+	return nil
+}
+
+// PickKeys are the keys of a combination, in the order in which they are written.
+var PickKeys = []string{"motor", "prop", "pack", "frame", "board", "extras"}
+
+// PickForm is how a combination is named by its parts.
+const PickForm = "motor=ID,prop=ID,pack=ID,frame=ID,board=ID,extras=ID+ID"
+
+// parsePick reads motor=ID,prop=ID,pack=ID,frame=ID,board=ID,extras=ID+ID. The bool reports whether extras
+// were named; all other keys are required.
+func parsePick(text string) (parts inventory.Parts, extras bool, err error) {
+	into := map[string]*string{"motor": &parts.Motor, "prop": &parts.Prop, "pack": &parts.Pack, "frame": &parts.Frame,
+		"board": &parts.Board}
+	var errs []error
+	given := map[string]bool{}
+	for word := range strings.SplitSeq(text, ",") {
+		key, value, ok := strings.Cut(word, "=")
+		key, value = strings.TrimSpace(key), strings.TrimSpace(value)
+		switch {
+		case !ok || !slices.Contains(PickKeys, key):
+			errs = append(errs, fmt.Errorf("%q is no part: write %s", strings.TrimSpace(word), PickForm))
+			continue
+		case given[key]:
+			errs = append(errs, fmt.Errorf("%s is given twice; keep one", key))
+			continue
+		}
+		given[key] = true
+		if key == "extras" {
+			for id := range strings.SplitSeq(value, "+") {
+				if id = strings.TrimSpace(id); id != "" {
+					parts.Extras = append(parts.Extras, id)
+				}
+			}
+			continue
+		}
+		if value == "" {
+			errs = append(errs, fmt.Errorf("%s has no id: write %s=ID", key, key))
+		}
+		*into[key] = value
+	}
+	var lacking []string
+	for _, key := range PickKeys[:5] {
+		if !given[key] {
+			lacking = append(lacking, key)
+		}
+	}
+	if len(lacking) > 0 && len(errs) == 0 {
+		errs = append(errs, fmt.Errorf("%s missing: write %s", strings.Join(lacking, ", "), PickForm))
+	}
+	return parts, given["extras"], errors.Join(errs...)
+}
+
+// picked is the combination that --pick names. Without extras it carries those that go along and the
+// adapters that it needs.
+func picked(d *inventory.Drawer, text string) (inventory.Combination, error) {
+	parts, extras, err := parsePick(text)
+	if err != nil {
+		return inventory.Combination{}, askf("--pick: %w", err)
+	}
+	if extras && parts.Extras == nil {
+		parts.Extras = []string{}
+	}
+	c, err := compat.Build(d, &parts)
+	if err != nil {
+		return c, askf("--pick: %w", err)
+	}
+	return c, nil
+}

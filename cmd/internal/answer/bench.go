@@ -104,7 +104,7 @@ func (b *Bench) driven(a *Ask, o *BenchOptions) error {
 	b.Words.Title = fmt.Sprintf("%s with %s on a stand", motor.ID, prop.ID)
 	for _, f := range compat.PropMotor(prop, motor) {
 		if f.Severity != compat.Fits {
-			b.Words.Remarks = append(b.Words.Remarks, sentences([]string{catalogue.Finding(&f)})...)
+			b.Words.Remarks = append(b.Words.Remarks, catalogue.Sentences([]string{catalogue.Finding(&f)})...)
 		}
 	}
 	for i := range points {

@@ -31,7 +31,7 @@ func Buy(ctx context.Context, a *Ask, offer *inventory.Offer) (*Shopping, error)
 	if err != nil {
 		return nil, err
 	}
-	d.NearMisses, d.Words.Misses = missesOf(r.NearMisses), missList(r.NearMisses)
+	d.NearMisses, d.Words.Misses = missesOf(r.NearMisses), catalogue.MissList(r.NearMisses)
 	return d, nil
 }
 
@@ -88,8 +88,10 @@ type Offered struct {
 }
 
 func (a *Ask) shopping(s *search.Shopping) *Shopping {
-	found := search.Ranking{Method: s.Method, Why: s.Why, Candidates: s.Candidates, Evaluated: s.Evaluated, Proven: s.Proven, Infeasible: s.Infeasible, SetAside: s.SetAside}
-	d := &Shopping{Head: a.head(shoppingCare(a.Problem, s)), Search: searchOf(&found), Evaluated: s.Evaluated, Proven: s.Proven, Why: whyText(s.Why), Purchases: []Purchase{}, Found: s}
+	found := search.Ranking{Method: s.Method, Why: s.Why, Candidates: s.Candidates, Evaluated: s.Evaluated,
+		Proven: s.Proven, Infeasible: s.Infeasible, SetAside: s.SetAside}
+	d := &Shopping{Head: a.head(shoppingCare(a.Problem, s)), Search: searchOf(&found), Evaluated: s.Evaluated,
+		Proven: s.Proven, Why: catalogue.WhyText(s.Why), Purchases: []Purchase{}, Found: s}
 	if s.Before != nil {
 		before := resultOf(s.Before, 0)
 		d.Before = &before
@@ -98,11 +100,12 @@ func (a *Ask) shopping(s *search.Shopping) *Shopping {
 	for i := range all {
 		d.Purchases = append(d.Purchases, purchaseOf(&all[i]))
 	}
-	d.Words = BuyWords{Before: a.ownedSentence(s), Singles: purchaseSentences(s.Before, s.Singles), Pairs: purchaseSentences(s.Before, s.Pairs),
-		LeftOut: sentences(setAsideTexts(s.SetAside))}
+	d.Words = BuyWords{Before: a.ownedSentence(s), Singles: purchaseSentences(s.Before, s.Singles),
+		Pairs:   purchaseSentences(s.Before, s.Pairs),
+		LeftOut: catalogue.Sentences(catalogue.SetAsideTexts(s.SetAside))}
 	switch {
 	case len(all) > 0:
-		d.Words.Notes = ownNotes(&all[0].Best.Combination)
+		d.Words.Notes = catalogue.OwnNotes(&all[0].Best.Combination)
 		if s.Before != nil && !slices.ContainsFunc(all, func(b search.Purchase) bool { return b.Best.AheadShare >= likelyShare }) {
 			d.Words.Doubt = "None of these is likely ahead of what you own: before buying, measure what you have."
 		}
@@ -113,7 +116,8 @@ func (a *Ask) shopping(s *search.Shopping) *Shopping {
 		d.Words.None = []string{"No purchase would raise the score or put an idle part to use."}
 	}
 	if kinds := space.Lacking(a.Problem.Drawer); len(kinds) > 0 {
-		d.Words.None = append(d.Words.None, fmt.Sprintf("%s holds no %s.", a.Problem.Drawer.Name, catalogue.Words(Sections(kinds))))
+		d.Words.None = append(d.Words.None, fmt.Sprintf("%s holds no %s.", a.Problem.Drawer.Name,
+			catalogue.Words(catalogue.Sections(kinds))))
 	}
 	return d
 }
@@ -121,9 +125,10 @@ func (a *Ask) shopping(s *search.Shopping) *Shopping {
 // ownedSentence says what the best is as it is, and whether all purchases were looked at.
 func (a *Ask) ownedSentence(s *search.Shopping) string {
 	p := a.Problem
-	text := fmt.Sprintf("%s, %s: nothing is feasible as it is.", p.Drawer.Name, styleWords(&p.Style))
+	text := fmt.Sprintf("%s, %s: nothing is feasible as it is.", p.Drawer.Name, catalogue.StyleWords(&p.Style))
 	if s.Before != nil {
-		text = fmt.Sprintf("%s, %s: the best as it is scores %.1f, %s.", p.Drawer.Name, styleWords(&p.Style), s.Before.Evaluation.Score, CombinationText(&s.Before.Combination))
+		text = fmt.Sprintf("%s, %s: the best as it is scores %.1f, %s.", p.Drawer.Name, catalogue.StyleWords(&p.Style),
+			s.Before.Evaluation.Score, catalogue.CombinationText(&s.Before.Combination))
 	}
 	text += fmt.Sprintf(" %s evaluated", catalogue.Plural(s.Evaluated, "candidate", "candidates"))
 	switch {
@@ -132,7 +137,7 @@ func (a *Ask) ownedSentence(s *search.Shopping) string {
 	case s.Proven:
 		return text + "; no purchase gains more than is shown."
 	}
-	return text + "; not all were looked at: " + whyText(s.Why) + "."
+	return text + "; not all were looked at: " + catalogue.WhyText(s.Why) + "."
 }
 
 // purchaseSentences say what each purchase gains, for its price, and what it makes.
@@ -143,20 +148,22 @@ func purchaseSentences(before *predict.Result, list []search.Purchase) []string 
 		gains := catalogue.SignedFixed(b.Gain, 1) != "0"
 		text := purchaseText(b) + ": nothing gained in this style"
 		if gains {
-			text = fmt.Sprintf("%s: +%.1f points, %.1f → %.1f, ahead in %s of the draws", purchaseText(b), b.Gain, b.Before, b.After, Percent(b.Best.AheadShare))
+			text = fmt.Sprintf("%s: +%.1f points, %.1f → %.1f, ahead in %s of the draws", purchaseText(b), b.Gain, b.Before,
+				b.After, catalogue.Percent(b.Best.AheadShare))
 		}
 		switch {
 		case b.Price > 0 && gains:
-			text += fmt.Sprintf("; %g %s, %.2f points per %s", b.Price, b.Currency, b.PerPrice, cmp.Or(b.Currency, "unit of price"))
+			text += fmt.Sprintf("; %g %s, %.2f points per %s", b.Price, b.Currency, b.PerPrice,
+				cmp.Or(b.Currency, "unit of price"))
 		case b.Price > 0:
 			text += strings.TrimRight(fmt.Sprintf("; %g %s", b.Price, b.Currency), " ")
 		}
 		if before != nil && gains {
-			if deltas := deltasText(before, &b.Best, nil); deltas != "" {
+			if deltas := catalogue.DeltasText(before, &b.Best, nil); deltas != "" {
 				text += "; " + deltas
 			}
 		}
-		text += "; makes " + CombinationText(&b.Best.Combination)
+		text += "; makes " + catalogue.CombinationText(&b.Best.Combination)
 		if len(b.Unblocks) > 0 {
 			text += "; puts to use " + catalogue.Words(names(b.Unblocks))
 		}
@@ -167,7 +174,8 @@ func purchaseSentences(before *predict.Result, list []search.Purchase) []string 
 
 // Rows is the purchases as a table of plain values.
 func (d *Shopping) Rows() *Rows {
-	rows := &Rows{Keys: []string{"parts", "gain", "before", "after", "price", "currency", "gain_per_price", "unblocks", "motor", "prop", "pack", "frame", "board", "extras"}}
+	rows := &Rows{Keys: []string{"parts", "gain", "before", "after", "price", "currency", "gain_per_price", "unblocks",
+		"motor", "prop", "pack", "frame", "board", "extras"}}
 	all := slices.Concat(d.Found.Singles, d.Found.Pairs)
 	for i := range all {
 		rows.Add(purchaseRow(&all[i], &d.Purchases[i])...)
@@ -198,7 +206,8 @@ func purchaseRow(b *search.Purchase, d *Purchase) []string {
 		price, per = catalogue.Raw(*d.Price), catalogue.Raw(*d.PerPrice)
 	}
 	parts := d.Result.Parts
-	return []string{purchaseText(b), catalogue.Raw(d.Gain), catalogue.Raw(d.Before), catalogue.Raw(d.After), price, d.Currency, per, strings.Join(d.Unblocks, "+"),
+	return []string{purchaseText(b), catalogue.Raw(d.Gain), catalogue.Raw(d.Before), catalogue.Raw(d.After), price,
+		d.Currency, per, strings.Join(d.Unblocks, "+"),
 		parts.Motor, parts.Prop, parts.Pack, parts.Frame, parts.Board, strings.Join(parts.Extras, "+")}
 }
 
@@ -207,14 +216,14 @@ func like(o *search.Offered) string {
 	if o.Step == "" {
 		return ""
 	}
-	return stepText(o.Kind, o.Of, o.Step)
+	return catalogue.StepText(o.Kind, o.Of, o.Step)
 }
 
 // names are parts by kind and id.
 func names(parts []search.PartName) []string {
 	list := make([]string, len(parts))
 	for i, p := range parts {
-		list[i] = kindAndID(p.Kind, p.ID)
+		list[i] = catalogue.KindAndID(p.Kind, p.ID)
 	}
 	return list
 }

@@ -215,7 +215,8 @@ func changeableField(field reflect.StructField) (key string, rules map[string]st
 	}
 	rules = rulesOf(field.Tag.Get("check"))
 	isWord = kind.Kind() == reflect.String && rules["oneof"] != ""
-	ok = key != "" && key != "-" && key != "count" && (kind.Kind() == reflect.Float64 || kind.Kind() == reflect.Int || isWord)
+	ok = key != "" && key != "-" && key != "count" && (kind.Kind() == reflect.Float64 || kind.Kind() == reflect.Int ||
+		isWord)
 	return key, rules, isWord, ok
 }
 
@@ -238,8 +239,10 @@ type Changeable struct {
 // Changeables are the parts that a change names with a key; craft.mass_g comes on top.
 func Changeables() []Changeable {
 	return []Changeable{
-		{"motor", reflect.TypeFor[inventory.Motor]()}, {"prop", reflect.TypeFor[inventory.Prop]()}, {"pack", reflect.TypeFor[inventory.Pack]()},
-		{"frame", reflect.TypeFor[inventory.Frame]()}, {"board", reflect.TypeFor[inventory.Board]()}, {"air", reflect.TypeFor[inventory.Air]()},
+		{"motor", reflect.TypeFor[inventory.Motor]()}, {"prop", reflect.TypeFor[inventory.Prop]()},
+		{"pack", reflect.TypeFor[inventory.Pack]()},
+		{"frame", reflect.TypeFor[inventory.Frame]()}, {"board", reflect.TypeFor[inventory.Board]()},
+		{"air", reflect.TypeFor[inventory.Air]()},
 	}
 }
 

@@ -115,7 +115,8 @@ func fleetCraft(d *inventory.Drawer, name string) (inventory.Combination, error)
 	if len(names) == 0 {
 		return inventory.Combination{}, askf("%q is no rank, and the drawer has no fleet", name)
 	}
-	return inventory.Combination{}, askf("%q is neither a rank nor a craft of the fleet (%s)", name, strings.Join(names, ", "))
+	return inventory.Combination{}, askf("%q is neither a rank nor a craft of the fleet (%s)", name,
+		strings.Join(names, ", "))
 }
 
 // pickedAll is what one --pick names: one combination, or with pack=* one for every pack whose cells
@@ -245,17 +246,18 @@ func (c *comparing) document(a *Ask, results []predict.Result) *Comparison {
 	for i := range results {
 		scene.Crafts = append(scene.Crafts, &results[i])
 	}
-	d := &Comparison{Head: a.head(CareOf(&scene)), Search: searchOf(c.ranking), Differences: []Difference{}, Found: results, Against: c.differences}
-	d.Words.Title = fmt.Sprintf("Side by side, %s", styleWords(&c.problem.Style))
+	d := &Comparison{Head: a.head(CareOf(&scene)), Search: searchOf(c.ranking), Differences: []Difference{},
+		Found: results, Against: c.differences}
+	d.Words.Title = fmt.Sprintf("Side by side, %s", catalogue.StyleWords(&c.problem.Style))
 	for i := range results {
 		r := &results[i]
-		one := Compared{resultOf(r, 0), c.label(i), misfitTexts(r)}
+		one := Compared{resultOf(r, 0), c.label(i), catalogue.MisfitTexts(r)}
 		if rank := c.contestants[i].rank; rank > 0 {
 			one.Rank = &rank
 		}
 		d.Results = append(d.Results, one)
 		d.Words.Sides = append(d.Words.Sides, one.sentence(r))
-		for _, note := range ownNotes(&r.Combination) {
+		for _, note := range catalogue.OwnNotes(&r.Combination) {
 			if !slices.Contains(d.Words.Notes, note) {
 				d.Words.Notes = append(d.Words.Notes, note)
 			}
@@ -277,9 +279,9 @@ func (c *comparing) document(a *Ask, results []predict.Result) *Comparison {
 
 // sentence names one side of a comparison, and says what keeps it from being built or ranked.
 func (x *Compared) sentence(r *predict.Result) string {
-	text := fmt.Sprintf("%s: %s", x.Name, CombinationText(&r.Combination))
+	text := fmt.Sprintf("%s: %s", x.Name, catalogue.CombinationText(&r.Combination))
 	if len(r.Misfits) > 0 {
-		text += "; cannot be built: " + joined(misfitTexts(r))
+		text += "; cannot be built: " + joined(catalogue.MisfitTexts(r))
 	}
 	for k := range r.Violations {
 		text += "; breaks a limit: " + catalogue.Violation(&r.Violations[k])
@@ -289,7 +291,8 @@ func (x *Compared) sentence(r *predict.Result) string {
 
 func differenceOf(x *predict.Difference, other int) Difference {
 	f := figure.Of(x.Quantity)
-	one := Difference{0, other, f.Key, Known(f.PerSI*x.Value.Value, f.PerSI*x.Value.Low, f.PerSI*x.Value.High, x.Value.Basis.String()),
+	one := Difference{0, other, f.Key, Known(f.PerSI*x.Value.Value, f.PerSI*x.Value.Low, f.PerSI*x.Value.High,
+		x.Value.Basis.String()),
 		verdictOf(x), []Cause{}, differenceSentence(x)}
 	for _, cause := range x.Causes {
 		one.Causes = append(one.Causes, Cause{cause.Side.String(), catalogue.Round(f.PerSI * cause.By)})
@@ -340,7 +343,8 @@ func (c *comparing) label(i int) string {
 func differenceSentence(d *predict.Difference) string {
 	f := figure.Of(d.Quantity)
 	value, low, high := f.PerSI*d.Value.Value, f.PerSI*d.Value.Low, f.PerSI*d.Value.High
-	text := fmt.Sprintf("%s %s", catalogue.FigureName(f.Key), catalogue.WithUnit(catalogue.Signed(value, low, high), f.Unit))
+	text := fmt.Sprintf("%s %s", catalogue.FigureName(f.Key), catalogue.WithUnit(catalogue.Signed(value, low, high),
+		f.Unit))
 	if interval := catalogue.Interval(value, low, high); interval != "" {
 		text += " (" + interval + ")"
 	}

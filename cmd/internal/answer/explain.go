@@ -2,6 +2,11 @@ package answer
 
 import (
 	"context"
+	"fmt"
+
+	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory/check"
@@ -38,13 +43,15 @@ func (e *explaining) document(a *Ask) *Explanation {
 	care := CareOf(&Scene{Drawer: e.Problem.Drawer, Styles: a.styles(), Crafts: []*predict.Result{r}, Feel: true})
 	one := Explained{
 		Result: resultOf(r, e.Rank), Reasons: e.reasons(), GivesUp: e.givesUp(), Alternatives: e.alternatives(),
-		FirstFlight: e.firstFlight(), Binds: bindsSentence(r), Care: care.All(),
+		FirstFlight: e.firstFlight(), Binds: catalogue.BindsSentence(r), Care: care.All(),
 		Assumed: catalogue.Problems(check.Assumptions(&r.Combination)),
 		Packs:   e.packDocuments(), Class: e.class(),
 	}
 	d := &Explanation{Head: a.head(care), Search: searchOf(e.Ranking), Results: []Explained{one}, Subject: e.Subject}
-	d.Words = ExplainWords{Standing: e.standing(), Endurance: e.endurance(), Score: e.apartSentence(), Binds: one.Binds + " " + punchSentence(r),
-		Swaps: e.swapList(), Spares: e.sparesSentence(), Dangers: sentences(dangerTexts(r)), Notes: noteList(r), Assumed: sentences(one.Assumed)}
+	d.Words = ExplainWords{Standing: e.standing(), Endurance: e.endurance(), Score: e.apartSentence(), Binds: one.Binds +
+		" " + punchSentence(r),
+		Swaps: e.swapList(), Spares: e.sparesSentence(), Dangers: catalogue.Sentences(catalogue.DangerTexts(r)),
+		Notes: catalogue.NoteList(r), Assumed: catalogue.Sentences(one.Assumed)}
 	for i := range r.Violations {
 		d.Words.Broken = append(d.Words.Broken, catalogue.Violation(&r.Violations[i])+".")
 	}
@@ -124,4 +131,76 @@ type ExplainWords struct {
 	Spares    string   // props that are left
 	Notes     []string
 	Assumed   []string
+}
+
+// standing says where the combination stands in its drawer.
+func (e *explaining) standing() string {
+	score := fmt.Sprintf("Score %.1f of 100 in %s.", e.Result.Evaluation.Score, catalogue.StyleWords(&e.Problem.Style))
+	switch {
+	case !e.Result.Evaluation.Feasible():
+		return score + " It breaks a limit, so rank leaves it out."
+	case e.Rank == 1 && e.rival == nil:
+		return score + " It is the only feasible combination of the drawer."
+	case e.Rank == 1:
+		return score + " " + catalogue.WinsSentence(&e.Problem.Style, e.Ranking.Best)
+	case e.best == nil:
+		return score
+	case e.Rank > 1:
+		return score + fmt.Sprintf(" It stands at rank %d; rank 1 is %s.", e.Rank,
+			catalogue.CombinationText(&e.best.Combination))
+	}
+	return score + fmt.Sprintf(" It is not among the best %d; rank 1 is %s with %.1f.", len(e.Ranking.Best),
+		catalogue.CombinationText(&e.best.Combination), e.best.Evaluation.Score)
+}
+
+// endurance says how the flight of the style ends.
+func (e *explaining) endurance() string {
+	r := e.Result
+	minutes, used := catalogue.ShownOf(r, figure.StyleTime), catalogue.ShownOf(r, figure.UsedCharge)
+	if !minutes.Defined() || !used.Defined() {
+		return ""
+	}
+	capacity := e.Result.Combination.Pack.CapacityMAh
+	end := fmt.Sprintf("with %.0f %% of the charge left, the reserve", catalogue.ReservePct(&e.Problem.Style.Flying))
+	if r.Performance.Ending == physics.CellLanding {
+		end = fmt.Sprintf("when the cell falls to %s V under load, before the reserve",
+			catalogue.Raw(LandingCellV(r, &e.Problem.Style)))
+	}
+	return fmt.Sprintf("A flight in this style takes %s of %s mAh in %s and ends %s.", used.String(),
+		catalogue.Raw(capacity), minutes.String(), end)
+}
+
+// LandingCellV is the cell voltage under load at which a combination lands in a style.
+func LandingCellV(r *predict.Result, style *objective.Style) float64 {
+	if r.Combination.Pack.Chemistry == inventory.LiIon {
+		if style.Flying.IonV == 0 {
+			return 3.0
+		}
+		return style.Flying.IonV
+	}
+	return catalogue.LandingV(&style.Flying)
+}
+
+// punchSentence says how long full throttle lasts.
+func punchSentence(r *predict.Result) string {
+	duty, _ := r.Performance.Get(figure.ThrottleCap)
+	seconds := r.Craft.PunchS(duty)
+	at := "Full throttle"
+	if r.Performance.Cap != physics.NoLimit {
+		at = "The capped throttle"
+	}
+	lowest := catalogue.Fixed(r.Craft.Pack.Chemistry.LowestCellV(), 1)
+	if seconds < 1 {
+		return fmt.Sprintf("%s takes a full cell under %s V at once.", at, lowest)
+	}
+	return fmt.Sprintf("%s, held from a full pack, takes the cell to %s V after about %s.", at, lowest, duration(seconds))
+}
+
+// duration is a time in seconds, or in minutes from two minutes on, with two digits.
+func duration(seconds float64) string {
+	value, unit := seconds, "s"
+	if seconds >= 120 {
+		value, unit = seconds/60, "min"
+	}
+	return catalogue.WithUnit(catalogue.Number(value, 0.8*value, 1.2*value), unit)
 }

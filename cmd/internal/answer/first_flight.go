@@ -39,7 +39,8 @@ func formOf(kind predict.ReadingKind, capped string) readingForm {
 	case predict.ReadHoverCurrent:
 		return readingForm{"display", "current in hover, pack half empty", "A", 1}
 	case predict.ReadPunchCell:
-		return readingForm{"display", "cell voltage in a short punch" + capped + ", pack full; plug and leads take their share", "V", 1}
+		return readingForm{"display", "cell voltage in a short punch" + capped +
+			", pack full; plug and leads take their share", "V", 1}
 	case predict.ReadFlightTime:
 		return readingForm{"stopwatch", "full pack to landing, flown as the style says", "min", perSI(figure.StyleTime)}
 	}
@@ -49,7 +50,7 @@ func formOf(kind predict.ReadingKind, capped string) readingForm {
 func (e *explaining) firstFlight() []FlightReading {
 	capped := ""
 	if e.Result.Performance.Cap != physics.NoLimit {
-		f := ShownOf(e.Result, figure.ThrottleCap)
+		f := catalogue.ShownOf(e.Result, figure.ThrottleCap)
 		capped = " at the cap of " + f.String()
 	}
 	list := []FlightReading{}
@@ -60,7 +61,8 @@ func (e *explaining) firstFlight() []FlightReading {
 		one := FlightReading{
 			Reading: reading.Kind.Key(), Where: form.where, What: form.what, Unit: form.unit,
 			Figure: Known(value, low, high, v.Basis.String()), Higher: []string{}, Lower: []string{},
-			Expect: catalogue.WithUnit(catalogue.Number(value, low, high), form.unit), Between: catalogue.Interval(value, low, high),
+			Expect:  catalogue.WithUnit(catalogue.Number(value, low, high), form.unit),
+			Between: catalogue.Interval(value, low, high),
 		}
 		if cells := float64(e.Result.Combination.Pack.Cells); reading.Kind == predict.ReadAlarmCell && cells > 1 {
 			one.What += fmt.Sprintf(" (%s V for the pack)", catalogue.Fixed(cells*value, 1))
@@ -76,28 +78,32 @@ func (e *explaining) firstFlight() []FlightReading {
 
 // causes say of each uncertain input what more and less of it is at the bench.
 var causes = [uncertain.InputCount][2]string{
-	uncertain.PropThrust:        {"props that pull more than their label", "props that pull less than their label"},
-	uncertain.PropPower:         {"props that take more torque than estimated", "props that take less torque than estimated"},
-	uncertain.PropZeroThrust:    {"props steeper than their label", "props shallower than their label"},
-	uncertain.PropMass:          {"heavier props", "lighter props"},
-	uncertain.PropInertia:       {"props with their mass further out", "props with their mass further in"},
-	uncertain.MotorSpeed:        {"motors of more kV than their label", "motors of less kV than their label"},
-	uncertain.MotorResistance:   {"more resistance in motors, ESCs or leads", "less resistance in motors, ESCs or leads"},
-	uncertain.MotorLoss:         {"more friction and iron loss in the motors", "less friction and iron loss in the motors"},
-	uncertain.MotorMass:         {"heavier motors", "lighter motors"},
-	uncertain.MotorInertia:      {"heavier bells", "lighter bells"},
-	uncertain.PackResistance:    {"a pack of more resistance (worn, cold)", "a pack of less resistance"},
-	uncertain.PackCapacity:      {"more capacity than on the label", "less capacity than on the label"},
-	uncertain.PackMass:          {"a heavier pack", "a lighter pack"},
-	uncertain.FrameMass:         {"a heavier frame", "a lighter frame"},
-	uncertain.DragArea:          {"more drag", "less drag"},
-	uncertain.BoardMass:         {"a heavier board", "a lighter board"},
-	uncertain.ElectronicsPower:  {"electronics that draw more", "electronics that draw less"},
-	uncertain.ExtrasMass:        {"more wire, strap and hardware", "less wire, strap and hardware"},
-	uncertain.RotorModel:        {"motors that draw more than their data explain", "motors that draw less than their data explain"},
-	uncertain.ThrottleScale:     {"ESCs that give less at part throttle", "ESCs that give more at part throttle"},
-	uncertain.MotorCurrentLimit: {"motors that bear more current than estimated", "motors that bear less current than estimated"},
-	uncertain.FlyingPower:       {"harder flying than the style says", "gentler flying than the style says"},
+	uncertain.PropThrust: {"props that pull more than their label", "props that pull less than their label"},
+	uncertain.PropPower: {"props that take more torque than estimated",
+		"props that take less torque than estimated"},
+	uncertain.PropZeroThrust:  {"props steeper than their label", "props shallower than their label"},
+	uncertain.PropMass:        {"heavier props", "lighter props"},
+	uncertain.PropInertia:     {"props with their mass further out", "props with their mass further in"},
+	uncertain.MotorSpeed:      {"motors of more kV than their label", "motors of less kV than their label"},
+	uncertain.MotorResistance: {"more resistance in motors, ESCs or leads", "less resistance in motors, ESCs or leads"},
+	uncertain.MotorLoss: {"more friction and iron loss in the motors",
+		"less friction and iron loss in the motors"},
+	uncertain.MotorMass:        {"heavier motors", "lighter motors"},
+	uncertain.MotorInertia:     {"heavier bells", "lighter bells"},
+	uncertain.PackResistance:   {"a pack of more resistance (worn, cold)", "a pack of less resistance"},
+	uncertain.PackCapacity:     {"more capacity than on the label", "less capacity than on the label"},
+	uncertain.PackMass:         {"a heavier pack", "a lighter pack"},
+	uncertain.FrameMass:        {"a heavier frame", "a lighter frame"},
+	uncertain.DragArea:         {"more drag", "less drag"},
+	uncertain.BoardMass:        {"a heavier board", "a lighter board"},
+	uncertain.ElectronicsPower: {"electronics that draw more", "electronics that draw less"},
+	uncertain.ExtrasMass:       {"more wire, strap and hardware", "less wire, strap and hardware"},
+	uncertain.RotorModel: {"motors that draw more than their data explain",
+		"motors that draw less than their data explain"},
+	uncertain.ThrottleScale: {"ESCs that give less at part throttle", "ESCs that give more at part throttle"},
+	uncertain.MotorCurrentLimit: {"motors that bear more current than estimated",
+		"motors that bear less current than estimated"},
+	uncertain.FlyingPower: {"harder flying than the style says", "gentler flying than the style says"},
 }
 
 func causeWords(input uncertain.Input, more bool) string {

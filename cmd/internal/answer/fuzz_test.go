@@ -100,3 +100,36 @@ func FuzzChangedCraft(f *testing.F) {
 		}
 	})
 }
+
+func FuzzPick(f *testing.F) {
+	f.Add(pick)
+	f.Add("motor=,prop==,extras=+,+")
+	f.Add("pack=*,motor=a~b")
+	f.Fuzz(func(t *testing.T, text string) {
+		parts, _, err := parsePick(text)
+		if err == nil && (parts.Motor == "" || parts.Prop == "" || parts.Pack == "" || parts.Frame == "" ||
+			parts.Board == "") {
+			t.Errorf("%q: %+v without a fault", text, parts)
+		}
+	})
+}
+
+func FuzzChange(f *testing.F) {
+	for _, seed := range []string{"pack.capacity_mah=850", "craft.mass_g=+12", "motor.kv=-10%", "air.temperature_c=-5",
+		"prop.blade=tip", "a.b=c=d", "pack.cells=1e300"} {
+		f.Add(seed)
+	}
+	parts := inventory.Combination{Motor: &inventory.Motor{KV: 3000}, Prop: &inventory.Prop{PitchIn: 2, DiameterIn: 3,
+		Blades: 3},
+		Pack: &inventory.Pack{Cells: 3, CapacityMAh: 500, DischargeC: 50}, Frame: &inventory.Frame{MassG: 20},
+		Board: &inventory.Board{EscCurrentA: 20}}
+	f.Fuzz(func(t *testing.T, text string) {
+		if _, err := parseChange(text, inventory.Air{}); err != nil {
+			return
+		}
+		_ = tryChange(&parts, text)
+		if parts.Motor.KV != 3000 || parts.Pack.Cells != 3 {
+			t.Errorf("%q: trying a change made it", text)
+		}
+	})
+}

@@ -116,11 +116,14 @@ type LearnedMisfit struct {
 // Learn is the document of what a drawer's log and benches taught; file is the base name of the file written, "" if none was.
 func Learn(head Head, d *inventory.Drawer, style *objective.Style, r *learn.Report, file string) *Learned {
 	x := &Learned{
-		Head: head, LearnedFile: file, Entries: learnEntries(r.Entries), Bench: learnEntries(r.Bench), Parts: []LearnedPart{}, Doubts: []Inseparable{},
-		LeftOut: CrossCheck{r.CrossCheck.Readings, hundredths(r.CrossCheck.Before), hundredths(r.CrossCheck.After), r.Inflation, catalogue.CrossCheck(r)},
+		Head: head, LearnedFile: file, Entries: learnEntries(r.Entries), Bench: learnEntries(r.Bench), Parts: []LearnedPart{},
+		Doubts: []Inseparable{},
+		LeftOut: CrossCheck{r.CrossCheck.Readings, hundredths(r.CrossCheck.Before), hundredths(r.CrossCheck.After),
+			r.Inflation, catalogue.CrossCheck(r)},
 		Misfits: []LearnedMisfit{}, Report: r,
 	}
-	x.Drawer, x.Care = d.Name, CareOf(&Scene{Drawer: d, Styles: []objective.Style{*style}, Stand: catalogue.AsksForStand(r)})
+	x.Drawer, x.Care = d.Name, CareOf(&Scene{Drawer: d, Styles: []objective.Style{*style},
+		Stand: catalogue.AsksForStand(r)})
 	x.Words = LearnWords{Log: catalogue.LearnLog(d.Name, r), Holds: x.LeftOut.Text}
 	x.addMisfits(r)
 	x.addParts(d, r)
@@ -180,7 +183,8 @@ func learnEntries(entries []learn.Entry) []LearnedEntry {
 			if extras == nil {
 				extras = []string{}
 			}
-			j.Parts = &Parts{Motor: e.Parts.Motor, Prop: e.Parts.Prop, Pack: e.Parts.Pack, Frame: e.Parts.Frame, Board: e.Parts.Board, Extras: extras}
+			j.Parts = &Parts{Motor: e.Parts.Motor, Prop: e.Parts.Prop, Pack: e.Parts.Pack, Frame: e.Parts.Frame,
+				Board: e.Parts.Board, Extras: extras}
 		}
 		for k := range e.Readings {
 			c := &e.Readings[k]
@@ -220,7 +224,8 @@ func learnPartOf(p *learn.Part, text string) LearnedPart {
 		j.Changes = append(j.Changes, LearnedChange{
 			Input: learn.InputKey(p.Kind, c.Input), What: catalogue.LearnedInput(c.Input), Factor: catalogue.Round(c.Factor()),
 			Low: catalogue.Round(math.Exp(low)), High: catalogue.Round(math.Exp(high)),
-			DoubtBeforePct: catalogue.Round(100 * c.LnSDBefore), DoubtAfterPct: catalogue.Round(100 * c.LnSDAfter), Readings: c.Readings,
+			DoubtBeforePct: catalogue.Round(100 * c.LnSDBefore), DoubtAfterPct: catalogue.Round(100 * c.LnSDAfter),
+			Readings: c.Readings,
 		})
 	}
 	return j
@@ -232,7 +237,8 @@ func learnWhichOf(w *learn.PartInput) LearnedInput {
 
 // Rows is the readings as a table of plain values.
 func (x *Learned) Rows() *Rows {
-	rows := &Rows{Keys: []string{"entry", "line", "date", "what", "key", "measured", "sd", "before", "before_low", "before_high", "after", "after_low", "after_high",
+	rows := &Rows{Keys: []string{"entry", "line", "date", "what", "key", "measured", "sd", "before", "before_low",
+		"before_high", "after", "after_low", "after_high",
 		"left_out", "left_out_low", "left_out_high", "fits"}}
 	cells := func(x *learn.Interval) []string { return intervalCells(x.Known, x.Value, x.Low, x.High) }
 	for _, entries := range [...][]learn.Entry{x.Report.Entries, x.Report.Bench} {
@@ -244,8 +250,10 @@ func (x *Learned) Rows() *Rows {
 				if e.Number > 0 {
 					entry = strconv.Itoa(e.Number)
 				}
-				row := []string{entry, strconv.Itoa(e.Line), e.Date, e.What, string(c.Key), catalogue.Raw(catalogue.Round(c.Measured)), catalogue.Raw(catalogue.Round(c.SD))}
-				rows.Add(append(slices.Concat(row, cells(&c.Before), cells(&c.After), cells(&c.LeftOut)), strconv.FormatBool(c.Fits))...)
+				row := []string{entry, strconv.Itoa(e.Line), e.Date, e.What, string(c.Key),
+					catalogue.Raw(catalogue.Round(c.Measured)), catalogue.Raw(catalogue.Round(c.SD))}
+				rows.Add(append(slices.Concat(row, cells(&c.Before), cells(&c.After), cells(&c.LeftOut)),
+					strconv.FormatBool(c.Fits))...)
 			}
 		}
 	}

@@ -54,7 +54,7 @@ func notFlown(r *predict.Result) []string {
 		q    figure.Quantity
 		name string
 	}{{figure.CruiseTime, "gently"}, {figure.HardTime, "hard"}} {
-		if f := ShownOf(r, way.q); f.Why == physics.SegmentTooHard {
+		if f := catalogue.ShownOf(r, way.q); f.Why == physics.SegmentTooHard {
 			ways = append(ways, way.name)
 		}
 	}
@@ -79,7 +79,7 @@ func (e *explaining) class() *WeightClass {
 	if e.classG == 0 {
 		return nil
 	}
-	f := ShownOf(e.Result, figure.AllUpMass)
+	f := catalogue.ShownOf(e.Result, figure.AllUpMass)
 	left, low, high := e.classG-f.Value, e.classG-f.High, e.classG-f.Low
 	c := &WeightClass{ClassG: e.classG, LeftG: Known(left, low, high, f.Basis), Swaps: []Alternative{}}
 	class := catalogue.Raw(e.classG) + " g"
@@ -96,7 +96,7 @@ func (e *explaining) class() *WeightClass {
 	var ways []string
 	for i := range e.lighter {
 		w := &e.lighter[i]
-		mass := ShownOf(&w.Result, figure.AllUpMass)
+		mass := catalogue.ShownOf(&w.Result, figure.AllUpMass)
 		text := fmt.Sprintf("%s → %s: %s, score %s", w.Part, w.To, mass.String(),
 			catalogue.SignedFixed(w.Evaluation.Score-e.Result.Evaluation.Score, 1))
 		c.Swaps = append(c.Swaps, Alternative{Part: string(w.Part), From: w.From, To: w.To, Parts: partsOf(&w.Result),

@@ -53,7 +53,7 @@ func MakePlan(ctx context.Context, a *Ask, o PlanOptions) (*Plan, error) {
 		return d, nil
 	}
 	misses, err := a.planMisses(ctx, &p)
-	d.NearMisses, d.Words.Misses = missesOf(misses), missList(misses)
+	d.NearMisses, d.Words.Misses = missesOf(misses), catalogue.MissList(misses)
 	return d, err
 }
 
@@ -131,21 +131,27 @@ type LeftOver struct {
 }
 
 func (a *Ask) planned(plan *search.Plan) *Plan {
-	found := search.Ranking{Method: plan.Method, Why: plan.Why, Candidates: plan.Candidates, Evaluated: plan.Evaluated, Proven: plan.Proven,
+	found := search.Ranking{Method: plan.Method, Why: plan.Why, Candidates: plan.Candidates, Evaluated: plan.Evaluated,
+		Proven:     plan.Proven,
 		Infeasible: plan.Infeasible, SetAside: plan.SetAside}
-	d := &Plan{Head: a.head(planCare(a.Problem.Drawer, plan)), Search: searchOf(&found), Proven: plan.Proven, Why: whyText(plan.Why), Total: hundredths(plan.Total),
+	d := &Plan{Head: a.head(planCare(a.Problem.Drawer, plan)), Search: searchOf(&found), Proven: plan.Proven,
+		Why: catalogue.WhyText(plan.Why), Total: hundredths(plan.Total),
 		Worst: hundredths(plan.Worst), Crafts: []PlannedCraft{}, Unmet: []Unmet{}, LeftOver: []LeftOver{}, Found: plan}
-	d.Words = PlanWords{LeftOver: leftOverList(plan.LeftOver), LeftOut: sentences(setAsideTexts(plan.SetAside))}
+	d.Words = PlanWords{LeftOver: leftOverList(plan.LeftOver),
+		LeftOut: catalogue.Sentences(catalogue.SetAsideTexts(plan.SetAside))}
 	for i := range plan.Crafts {
 		c := &plan.Crafts[i]
 		if c.Result == nil {
-			d.Unmet = append(d.Unmet, Unmet{c.Wish.Name, unmetTexts(&c.Unmet)})
-			d.Words.Unmet = append(d.Words.Unmet, fmt.Sprintf("%s: %s.", c.Wish.Name, strings.TrimRight(joined(unmetTexts(&c.Unmet)), ".")))
+			d.Unmet = append(d.Unmet, Unmet{c.Wish.Name, catalogue.UnmetTexts(&c.Unmet)})
+			d.Words.Unmet = append(d.Words.Unmet, fmt.Sprintf("%s: %s.", c.Wish.Name,
+				strings.TrimRight(joined(catalogue.UnmetTexts(&c.Unmet)), ".")))
 			continue
 		}
 		d.Crafts, d.Met = append(d.Crafts, PlannedCraft{c.Wish.Name, resultOf(c.Result, 0)}), append(d.Met, *c.Result)
-		d.Words.Crafts = append(d.Words.Crafts, CraftWords{c.Wish.Name + ": " + CombinationText(&c.Result.Combination),
-			expectSentence(c.Result) + " " + bindsSentence(c.Result), ownNotes(&c.Result.Combination)})
+		d.Words.Crafts = append(d.Words.Crafts, CraftWords{c.Wish.Name + ": " +
+			catalogue.CombinationText(&c.Result.Combination),
+			catalogue.ExpectSentence(c.Result) + " " + catalogue.BindsSentence(c.Result),
+			catalogue.OwnNotes(&c.Result.Combination)})
 	}
 	for _, l := range plan.LeftOver {
 		one := LeftOver{Kind: string(l.Kind), ID: l.ID}
@@ -170,7 +176,7 @@ func planSentence(plan *search.Plan, met int) string {
 	case plan.Proven:
 		text += " No other choice is better."
 	default:
-		text += " Not proven the best: " + whyText(plan.Why) + "."
+		text += " Not proven the best: " + catalogue.WhyText(plan.Why) + "."
 	}
 	return text
 }
@@ -187,7 +193,8 @@ func (d *Plan) Rows() *Rows {
 // leftOverList has one line a kind of part.
 func leftOverList(left []space.LeftOver) []string {
 	var list []string
-	for _, kind := range []inventory.Kind{inventory.KindMotor, inventory.KindProp, inventory.KindPack, inventory.KindFrame, inventory.KindBoard, inventory.KindExtra} {
+	for _, kind := range []inventory.Kind{inventory.KindMotor, inventory.KindProp, inventory.KindPack, inventory.KindFrame,
+		inventory.KindBoard, inventory.KindExtra} {
 		var parts []string
 		for _, l := range left {
 			switch {

@@ -63,32 +63,34 @@ func Rank(ctx context.Context, a *Ask, o RankOptions) (*Ranking, error) {
 
 // ranking is the document of a search.
 func (a *Ask) ranking(r *search.Ranking, settle []Settle) *Ranking {
-	d := &Ranking{Head: a.head(CareOf(a.rankScene(r, settle))), Search: searchOf(r), Results: []Result{}, NearMisses: missesOf(r.NearMisses), Front: frontOf(r),
+	d := &Ranking{Head: a.head(CareOf(a.rankScene(r, settle))), Search: searchOf(r), Results: []Result{},
+		NearMisses: missesOf(r.NearMisses), Front: frontOf(r),
 		Settle: settle, Found: r, Problem: a.Problem}
 	for i := range r.Best {
 		d.Results = append(d.Results, resultOf(&r.Best[i], i+1))
 	}
-	d.Words = RankWords{Searched: searchedSentence(a.Problem, r), LeftOut: sentences(setAsideTexts(r.SetAside)), Drawer: drawerNotes(r)}
+	d.Words = RankWords{Searched: catalogue.SearchedSentence(a.Problem, r),
+		LeftOut: catalogue.Sentences(catalogue.SetAsideTexts(r.SetAside)), Drawer: drawerNotes(r)}
 	if len(r.Best) == 0 {
 		for _, reason := range r.Infeasible {
 			if reason.Count > 0 {
-				d.Words.Fallen = append(d.Words.Fallen, Field{FallenTo(reason.Reason), reason.Count})
+				d.Words.Fallen = append(d.Words.Fallen, Field{catalogue.FallenTo(reason.Reason), reason.Count})
 			}
 		}
-		d.Words.Misses = missList(r.NearMisses)
+		d.Words.Misses = catalogue.MissList(r.NearMisses)
 		return d
 	}
 	best := &r.Best[0]
 	wins := ""
 	if len(r.Best) == 1 {
-		wins = loneSentence(r)
-	} else if wins = winsSentence(&a.Problem.Style, r.Best); best.AheadShare < likelyShare {
+		wins = catalogue.LoneSentence(r)
+	} else if wins = catalogue.WinsSentence(&a.Problem.Style, r.Best); best.AheadShare < likelyShare {
 		wins += " " + settleSentence(settle)
 	}
-	d.Words.Dangers = dangerList(r.Best)
+	d.Words.Dangers = catalogue.DangerList(r.Best)
 	d.Words.Twins, d.Words.Unlike = twinsSentence(r.Best), unlikeList(r.Best)
-	d.Words.Best = strings.Join([]string{wins, expectSentence(best), bindsSentence(best)}, " ")
-	d.Words.Instead, d.Words.Notes = insteadSentences(r), noteList(best)
+	d.Words.Best = strings.Join([]string{wins, catalogue.ExpectSentence(best), catalogue.BindsSentence(best)}, " ")
+	d.Words.Instead, d.Words.Notes = catalogue.InsteadSentences(r), catalogue.NoteList(best)
 	return d
 }
 
@@ -118,7 +120,7 @@ func (a *Ask) nothing(r *search.Ranking, odd *predict.Result) *Ranking {
 	care := CareOf(a.rankScene(r, nil))
 	found.Best, found.NearMisses = nil, []search.NearMiss{{Result: *odd}}
 	d := a.ranking(&found, []Settle{})
-	d.Care, d.Odd, d.Words.Odd = care, odd, sentences(misfitTexts(odd))
+	d.Care, d.Odd, d.Words.Odd = care, odd, catalogue.Sentences(catalogue.MisfitTexts(odd))
 	return d
 }
 
@@ -126,14 +128,17 @@ func frontOf(r *search.Ranking) Front {
 	f := Front{Size: len(r.FrontAxes), Proven: r.FrontProven, Members: []FrontMember{}}
 	for i := range r.Front {
 		x := &r.Front[i]
-		f.Members = append(f.Members, FrontMember{Score: hundredths(x.Evaluation.Score), Axes: axesFields(&x.Evaluation.Axes), Parts: partsOf(x)})
+		f.Members = append(f.Members, FrontMember{Score: hundredths(x.Evaluation.Score), Axes: axesFields(&x.Evaluation.Axes),
+			Parts: partsOf(x)})
 	}
 	return f
 }
 
 func searchOf(r *search.Ranking) Search {
-	d := Search{Method: r.Method, Why: whyText(r.Why), Candidates: r.Candidates, Evaluated: r.Evaluated, Skipped: r.Skipped,
-		Proven: r.Proven, Gap: catalogue.Round(r.Gap), Infeasible: Fields{}, Notes: append(setAsideTexts(r.SetAside), drawerNotes(r)...)}
+	d := Search{Method: r.Method, Why: catalogue.WhyText(r.Why), Candidates: r.Candidates, Evaluated: r.Evaluated,
+		Skipped: r.Skipped,
+		Proven:  r.Proven, Gap: catalogue.Round(r.Gap), Infeasible: Fields{},
+		Notes: append(catalogue.SetAsideTexts(r.SetAside), drawerNotes(r)...)}
 	for _, reason := range r.Infeasible {
 		d.Infeasible = append(d.Infeasible, Field{Key: reason.Reason, Value: reason.Count})
 	}
@@ -145,7 +150,7 @@ func drawerNotes(r *search.Ranking) []string {
 	if len(r.Lacking) == 0 {
 		return nil
 	}
-	return []string{lackingText(r.Drawer, r.Lacking)}
+	return []string{catalogue.LackingText(r.Drawer, r.Lacking)}
 }
 
 func missesOf(misses []search.NearMiss) []NearMiss {
@@ -158,7 +163,8 @@ func missesOf(misses []search.NearMiss) []NearMiss {
 
 func missOf(m *search.NearMiss) NearMiss {
 	d := NearMiss{Score: hundredths(m.Evaluation.Score), Axes: axesFields(&m.Evaluation.Axes), Parts: partsOf(&m.Result),
-		Figures: figuresOf(&m.Result), BrokenLimits: brokenOf(m.Violations), Misfits: misfitTexts(&m.Result), Notes: noteTexts(&m.Result), Mend: remedyTexts(m)}
+		Figures: figuresOf(&m.Result), BrokenLimits: brokenOf(m.Violations), Misfits: catalogue.MisfitTexts(&m.Result),
+		Notes: catalogue.NoteTexts(&m.Result), Mend: catalogue.RemedyTexts(m)}
 	return d
 }
 
@@ -185,8 +191,75 @@ func unlikeList(results []predict.Result) []string {
 	var list []string
 	for i := range results {
 		if n := results[i].Novelty; n != nil {
-			list = append(list, fmt.Sprintf("rank %d: %s.", i+1, noveltyText(n)))
+			list = append(list, fmt.Sprintf("rank %d: %s.", i+1, catalogue.NoveltyText(n)))
 		}
 	}
 	return list
+}
+
+// moved says where a ranking is another than with the drawer's own figures, by a second search with these.
+func (a *Ask) moved(ctx context.Context, bare *inventory.Drawer, r *search.Ranking) ([]Move, error) {
+	p, o := *a.Problem, a.Search
+	p.Drawer, o.Progress = bare, nil
+	without, err := search.Search(ctx, p, o)
+	if err != nil {
+		return nil, err
+	}
+	before := map[string]int{}
+	for i := range without.Best {
+		before[without.Best[i].Combination.Key()] = i + 1
+	}
+	moves := []Move{}
+	now := map[string]bool{}
+	for i := range r.Best {
+		c := &r.Best[i].Combination
+		now[c.Key()] = true
+		if was := before[c.Key()]; was != i+1 {
+			m := Move{Rank: ptr(i + 1), Parts: partsOf(&r.Best[i])}
+			m.Text = fmt.Sprintf("%s comes in at %d", catalogue.BareText(c), i+1)
+			if was > 0 {
+				m.Before = ptr(was)
+				m.Text = fmt.Sprintf("%s goes from %d to %d", catalogue.BareText(c), was, i+1)
+			}
+			moves = append(moves, m)
+		}
+	}
+	for i := range without.Best {
+		if c := &without.Best[i].Combination; !now[c.Key()] {
+			moves = append(moves, Move{Before: ptr(i + 1), Parts: partsOf(&without.Best[i]),
+				Text: fmt.Sprintf("%s, at %d before, leaves the list", catalogue.BareText(c), i+1)})
+		}
+	}
+	return moves, nil
+}
+
+func ptr[T any](x T) *T { return &x }
+
+// likelyShare is the share of draws from which on the first is likely ahead; under it the two are a
+// toss-up.
+const likelyShare = 0.7
+
+// settle says which single measurement would settle best a toss-up between the first two.
+func (a *Ask) settle(ctx context.Context, r *search.Ranking) []Settle {
+	list := []Settle{}
+	if len(r.Best) < 2 || r.Best[0].AheadShare >= likelyShare {
+		return list
+	}
+	for _, m := range predict.ValueOfInformation(ctx, &a.Problem.Style, &r.Best[0], &r.Best[1], a.Search.Sampling()) {
+		list = append(list, Settle{Measure: catalogue.MeasureWords(&m), Part: string(m.Part), ID: m.ID,
+			Right:    catalogue.Round(m.Right),
+			RightNow: catalogue.Round(m.RightNow),
+			onStand:  m.Kind == predict.BenchProp || m.Kind == predict.BenchMotor})
+	}
+	return list
+}
+
+// settleSentence names the measurement worth most.
+func settleSentence(list []Settle) string {
+	if len(list) == 0 {
+		return "No single measurement would settle it: fly both."
+	}
+	best := list[0]
+	return fmt.Sprintf("To settle it, %s: the better one would then be picked in %s of cases instead of %s.", best.Measure,
+		catalogue.Percent(best.Right), catalogue.Percent(best.RightNow))
 }

@@ -1,9 +1,7 @@
 package answer
 
 import (
-	"fmt"
-	"math"
-	"strconv"
+	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/objective"
@@ -11,59 +9,6 @@ import (
 	"partsaloft/physics/figure"
 	"partsaloft/search/predict"
 )
-
-// Shown is a figure of a result in the pilot's unit, with its 80 % interval.
-type Shown struct {
-	figure.Figure
-	Value, Low, High float64
-	Basis            string
-	Why              physics.Reason
-}
-
-// ShownOf is a figure of a result.
-func ShownOf(r *predict.Result, q figure.Quantity) Shown {
-	f, v := figure.Of(q), r.Figures[q]
-	return Shown{f, f.FromSI(v.Value), f.FromSI(v.Low), f.FromSI(v.High), v.Basis.String(), v.Why}
-}
-
-// Leading is the figure that leads an axis.
-func Leading(r *predict.Result, a objective.Axis) Shown {
-	return ShownOf(r, objective.LeadingFigure(a).Quantity)
-}
-
-// Defined reports whether the figure has a value.
-func (f *Shown) Defined() bool { return f.Why == physics.Defined }
-
-// Number is the value with the digits that its interval supports, without its unit. A throttle cap comes
-// in whole per cent, rounded down: what is set in software must not be over it.
-func (f *Shown) Number() string {
-	if !f.Defined() {
-		return "–"
-	}
-	if f.Quantity == figure.ThrottleCap {
-		return strconv.Itoa(int(math.Floor(f.Value)))
-	}
-	return catalogue.Number(f.Value, f.Low, f.High)
-}
-
-// String is the number with its unit.
-func (f *Shown) String() string {
-	if !f.Defined() {
-		return "undefined"
-	}
-	return catalogue.WithUnit(f.Number(), f.Unit)
-}
-
-// Span is the interval without its unit.
-func (f *Shown) Span() string {
-	switch {
-	case !f.Defined():
-		return "–"
-	case f.Quantity == figure.ThrottleCap && f.High > f.Low:
-		return fmt.Sprintf("%.0f to %.0f", math.Floor(f.Low), math.Floor(f.High))
-	}
-	return catalogue.Interval(f.Value, f.Low, f.High)
-}
 
 func axesFields(x *objective.Axes) Fields {
 	var fields Fields
@@ -88,7 +33,7 @@ func partsOf(r *predict.Result) Parts {
 func figuresOf(r *predict.Result) Fields {
 	var fields Fields
 	for q := range figure.Count {
-		f := ShownOf(r, q)
+		f := catalogue.ShownOf(r, q)
 		one := Known(f.Value, f.Low, f.High, f.Basis)
 		if !f.Defined() {
 			one = Unknown(f.Basis, catalogue.Undefined(f.Why))
@@ -116,15 +61,91 @@ func brokenOf(broken []objective.Violation) []BrokenLimit {
 func resultOf(r *predict.Result, rank int) Result {
 	d := Result{
 		Score: hundredths(r.Evaluation.Score), Axes: axesFields(&r.Evaluation.Axes), Parts: partsOf(r), Figures: figuresOf(r),
-		BrokenLimits: brokenOf(r.Violations), Dangers: dangerTexts(r), Notes: allNotes(r),
+		BrokenLimits: brokenOf(r.Violations), Dangers: catalogue.DangerTexts(r), Notes: catalogue.AllNotes(r),
 	}
 	if r.Novelty != nil {
 		unlike := catalogue.Round(r.Novelty.Distance)
-		d.Unlike, d.UnlikeText = &unlike, noveltyText(r.Novelty)
+		d.Unlike, d.UnlikeText = &unlike, catalogue.NoveltyText(r.Novelty)
 	}
 	if rank > 0 {
 		ahead, best := catalogue.Round(r.AheadShare), catalogue.Round(r.BestShare)
 		d.Rank, d.AheadShare, d.BestShare, d.Lead = &rank, &ahead, &best, r.Lead().String()
 	}
 	return d
+}
+
+// Rows are an answer as a table of plain values for other programs: the document's keys, a row a result.
+type Rows struct {
+	Keys  []string
+	Cells [][]string
+}
+
+// Add appends a row.
+func (r *Rows) Add(cells ...string) { r.Cells = append(r.Cells, cells) }
+
+func resultRows(results []predict.Result) *Rows {
+	rows := resultHead()
+	for i := range results {
+		rows.Add(resultRow(&results[i], i+1)...)
+	}
+	return rows
+}
+
+// resultHead are rows of results without any; keys stand before the result's own.
+func resultHead(keys ...string) *Rows {
+	rows := &Rows{Keys: append(keys, "rank", "score")}
+	for a := range objective.AxisCount {
+		rows.Keys = append(rows.Keys, a.Key())
+	}
+	rows.Keys = append(rows.Keys, "motor", "prop", "pack", "frame", "board", "extras")
+	rows.Keys = append(rows.Keys, figureKeys()...)
+	rows.Keys = append(rows.Keys, "ahead_share", "best_share", "broken_limits", "notes")
+	return rows
+}
+
+// figureKeys are the keys of every figure and of both ends of its interval.
+func figureKeys() []string {
+	var keys []string
+	for _, key := range figure.Keys() {
+		keys = append(keys, key, key+"_low", key+"_high")
+	}
+	return keys
+}
+
+// resultRow is a result; rank is 0 for one that was not ranked.
+func resultRow(r *predict.Result, rank int) []string {
+	place, ahead, best := "", "", ""
+	if rank > 0 {
+		place, ahead, best = catalogue.Raw(float64(rank)), catalogue.Raw(catalogue.Round(r.AheadShare)),
+			catalogue.Raw(catalogue.Round(r.BestShare))
+	}
+	row := append([]string{place, catalogue.Raw(hundredths(r.Evaluation.Score))}, axesCells(&r.Evaluation.Axes)...)
+	p := partsOf(r)
+	row = append(row, p.Motor, p.Prop, p.Pack, p.Frame, p.Board, strings.Join(p.Extras, "+"))
+	for q := range figure.Count {
+		f := catalogue.ShownOf(r, q)
+		row = append(row, intervalCells(f.Defined(), f.Value, f.Low, f.High)...)
+	}
+	var broken []string
+	for i := range r.Violations {
+		broken = append(broken, catalogue.Violation(&r.Violations[i]))
+	}
+	return append(row, ahead, best, strings.Join(broken, "; "), strings.Join(catalogue.AllNotes(r), "; "))
+}
+
+func axesCells(x *objective.Axes) []string {
+	cells := make([]string, len(x))
+	for a := range x {
+		cells[a] = catalogue.Raw(hundredths(x[a]))
+	}
+	return cells
+}
+
+// intervalCells are a value and both ends of its interval, empty if it is undefined.
+func intervalCells(defined bool, value, low, high float64) []string {
+	if !defined {
+		return []string{"", "", ""}
+	}
+	return []string{catalogue.Raw(catalogue.Round(value)), catalogue.Raw(catalogue.Round(low)),
+		catalogue.Raw(catalogue.Round(high))}
 }

@@ -99,7 +99,7 @@ func TestWhyOneLeadsAnotherAddsUp(t *testing.T) {
 		p, r := ranked(t, style, 12)
 		for i := range r.Best[:len(r.Best)-1] {
 			pair := r.Best[i : i+2]
-			text := winsSentence(&p.Style, pair)
+			text := catalogue.WinsSentence(&p.Style, pair)
 			plainSentence(t, "wins", text)
 			parts := pointsPart.FindAllStringSubmatch(text, -1)
 			sum := 0.0
@@ -122,7 +122,7 @@ func TestWhyOneLeadsAnotherAddsUp(t *testing.T) {
 			if (gap >= 0.05) != strings.HasPrefix(text, "It leads") {
 				t.Errorf("a lead of %g: %s", gap, text)
 			}
-			if word := sureness(&pair[0]); !strings.HasSuffix(text, word+".") {
+			if word := catalogue.Sureness(&pair[0]); !strings.HasSuffix(text, word+".") {
 				t.Errorf("ahead in %g of the draws: %s", pair[0].AheadShare, text)
 			}
 		}
@@ -176,7 +176,7 @@ func TestWhatToTakeInstead(t *testing.T) {
 	offers := 0
 	for _, style := range objective.PresetNames() {
 		_, r := ranked(t, style, 5)
-		list := insteadSentences(r)
+		list := catalogue.InsteadSentences(r)
 		seen := map[string]bool{}
 		for _, text := range list {
 			plainSentence(t, "instead", text)
@@ -211,7 +211,8 @@ func TestWhatBindsIsNamed(t *testing.T) {
 	base := r.Best[0]
 	for limit, word := range map[physics.Limit]string{
 		physics.NoLimit: "Nothing holds", physics.PackLimit: "The pack binds", physics.CellLimit: "The cells' voltage binds",
-		physics.BoardLimit: "The board binds", physics.ConnectorLimit: "The connector binds", physics.MotorLimit: "The motor binds",
+		physics.BoardLimit: "The board binds", physics.ConnectorLimit: "The connector binds",
+		physics.MotorLimit: "The motor binds",
 	} {
 		craft := base.Craft
 		// Wide limits all around, but for the one that shall bind at about 80 % of throttle.
@@ -241,13 +242,14 @@ func TestWhatBindsIsNamed(t *testing.T) {
 			v.Value, v.Why = one.Performance.Get(figure.Quantity(q))
 			v.Low, v.High = 0.9*v.Value, 1.1*v.Value
 		}
-		text := bindsSentence(&one)
+		text := catalogue.BindsSentence(&one)
 		plainSentence(t, "binds", text)
-		capped := ShownOf(&one, figure.ThrottleCap)
-		if !strings.HasPrefix(text, word) || (limit != physics.NoLimit) != strings.Contains(text, "cap the throttle at "+capped.String()) {
+		capped := catalogue.ShownOf(&one, figure.ThrottleCap)
+		if !strings.HasPrefix(text, word) || (limit != physics.NoLimit) != strings.Contains(text,
+			"cap the throttle at "+capped.String()) {
 			t.Errorf("%v: %s", limit, text)
 		}
-		if Brief[limit] == "" {
+		if catalogue.Brief[limit] == "" {
 			t.Errorf("%v has no word in the table", limit)
 		}
 		plainSentence(t, "punch", punchSentence(&one))
@@ -261,7 +263,7 @@ func TestExpectationsStandInsideTheirIntervals(t *testing.T) {
 	for _, style := range objective.PresetNames() {
 		_, r := ranked(t, style, 8)
 		for i := range r.Best {
-			text := expectSentence(&r.Best[i])
+			text := catalogue.ExpectSentence(&r.Best[i])
 			plainSentence(t, "expect", text)
 			found := triple.FindAllStringSubmatch(text, -1)
 			if len(found) != 3 {
@@ -285,7 +287,8 @@ func TestSwapSentencesTellTheWayThingsGo(t *testing.T) {
 	for _, style := range []string{"cruise", "race"} {
 		p, r := ranked(t, style, 3)
 		for i := range r.Best {
-			e := explaining{Subject: &Subject{Problem: p, Ranking: r, Result: &r.Best[i], Rank: i + 1, best: &r.Best[0], rival: &r.Best[0]}}
+			e := explaining{Subject: &Subject{Problem: p, Ranking: r, Result: &r.Best[i], Rank: i + 1, best: &r.Best[0],
+				rival: &r.Best[0]}}
 			swaps, err := search.Neighbours(context.Background(), *p, r.Best[i].Combination, predict.Sampling{Draws: 20, Seed: 1})
 			if err != nil {
 				t.Fatal(err)
@@ -332,7 +335,8 @@ func TestBrokenLimitsShowTheWrongSide(t *testing.T) {
 	said := regexp.MustCompile(` is ([0-9.]+).*, must be at (least|most) ([0-9.]+)`)
 	p, r := ranked(t, "race", 3)
 	limits := 0
-	for _, text := range []string{"all_up_g=..20", "style_minutes=30..", "thrust_to_weight=20..", "hover_throttle_pct=..5", "pull_out_m=..0.1", "response_ms=..10", "top_speed_mps=90.."} {
+	for _, text := range []string{"all_up_g=..20", "style_minutes=30..", "thrust_to_weight=20..", "hover_throttle_pct=..5",
+		"pull_out_m=..0.1", "response_ms=..10", "top_speed_mps=90.."} {
 		l, err := objective.ParseLimit(text)
 		if err != nil {
 			t.Fatal(err)
@@ -376,7 +380,7 @@ func TestEveryCauseHasTwoDirections(t *testing.T) {
 func TestMeasurementsInWords(t *testing.T) {
 	seen := map[string]bool{}
 	for kind := predict.Weigh; kind <= predict.BenchMotor; kind++ {
-		words := measureWords(&predict.Measurement{Kind: kind, Part: inventory.KindPack, ID: "k1"})
+		words := catalogue.MeasureWords(&predict.Measurement{Kind: kind, Part: inventory.KindPack, ID: "k1"})
 		if seen[words] || !strings.Contains(words, "k1") {
 			t.Errorf("%d: %q", kind, words)
 		}
@@ -393,7 +397,8 @@ func TestDifferencesInWords(t *testing.T) {
 	p, r := ranked(t, "freestyle", 12)
 	form := regexp.MustCompile(` ([+−][0-9.]+)[^(]* \(([−0-9.]+) to ([−0-9.]+)\)`)
 	for i := 1; i < len(r.Best); i++ {
-		for _, d := range predict.Differences(context.Background(), &p.Style, &r.Best[0], &r.Best[i], predict.Sampling{Draws: 40, Seed: 1}) {
+		for _, d := range predict.Differences(context.Background(), &p.Style, &r.Best[0], &r.Best[i],
+			predict.Sampling{Draws: 40, Seed: 1}) {
 			text := differenceSentence(&d)
 			m := form.FindStringSubmatch(text)
 			if m == nil {
@@ -421,38 +426,9 @@ func TestDurationsInWords(t *testing.T) {
 // Property: no cap is printed over the one found, however wide its interval.
 func TestCapIsRoundedDown(t *testing.T) {
 	for value, want := range map[float64]string{75.96: "75 %", 99.99: "99 %", 100: "100 %", 61: "61 %"} {
-		cap := Shown{Figure: figure.Of(figure.ThrottleCap), Value: value, Low: value - 30, High: value + 30}
+		cap := catalogue.Shown{Figure: figure.Of(figure.ThrottleCap), Value: value, Low: value - 30, High: value + 30}
 		if got := cap.String(); got != want {
 			t.Errorf("a cap of %g %% is printed as %s", value, got)
 		}
 	}
-}
-
-func FuzzPick(f *testing.F) {
-	f.Add(pick)
-	f.Add("motor=,prop==,extras=+,+")
-	f.Add("pack=*,motor=a~b")
-	f.Fuzz(func(t *testing.T, text string) {
-		parts, _, err := parsePick(text)
-		if err == nil && (parts.Motor == "" || parts.Prop == "" || parts.Pack == "" || parts.Frame == "" || parts.Board == "") {
-			t.Errorf("%q: %+v without a fault", text, parts)
-		}
-	})
-}
-
-func FuzzChange(f *testing.F) {
-	for _, seed := range []string{"pack.capacity_mah=850", "craft.mass_g=+12", "motor.kv=-10%", "air.temperature_c=-5", "prop.blade=tip", "a.b=c=d", "pack.cells=1e300"} {
-		f.Add(seed)
-	}
-	parts := inventory.Combination{Motor: &inventory.Motor{KV: 3000}, Prop: &inventory.Prop{PitchIn: 2, DiameterIn: 3, Blades: 3},
-		Pack: &inventory.Pack{Cells: 3, CapacityMAh: 500, DischargeC: 50}, Frame: &inventory.Frame{MassG: 20}, Board: &inventory.Board{EscCurrentA: 20}}
-	f.Fuzz(func(t *testing.T, text string) {
-		if _, err := parseChange(text, inventory.Air{}); err != nil {
-			return
-		}
-		_ = tryChange(&parts, text)
-		if parts.Motor.KV != 3000 || parts.Pack.Cells != 3 {
-			t.Errorf("%q: trying a change made it", text)
-		}
-	})
 }

@@ -124,7 +124,7 @@ func styleDocument(s *objective.Style) Style {
 	for _, l := range s.Limits {
 		d.Limits = append(d.Limits, Field{Key: l.Key(), Value: l.Range.String()})
 	}
-	d.Flying = Flying{s.Flying.SpeedMS, landingCellV(&s.Flying), reservePct(&s.Flying), nil}
+	d.Flying = Flying{s.Flying.SpeedMS, catalogue.LandingV(&s.Flying), catalogue.ReservePct(&s.Flying), nil}
 	for _, g := range s.Flying.Segments {
 		d.Flying.Segments = append(d.Flying.Segments, Segment{g.Kind.String(), catalogue.Round(100 * g.Share), g.SpeedMS,
 			max(g.LoadFactor, 1)})

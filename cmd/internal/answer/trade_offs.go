@@ -34,7 +34,7 @@ func (e *explaining) givesUp() []GivesUp {
 			one.Text = fmt.Sprintf("%s: nothing; no combination of the drawer has more.", axis)
 		} else {
 			one.Text = fmt.Sprintf("%s: %s, %s; %s has most.", axis, catalogue.Plural(int64(gap+0.5), "point", "points"),
-				against(e.Result, top, axis), otherText(&e.Result.Combination, &top.Combination))
+				catalogue.Against(e.Result, top, axis), catalogue.OtherText(&e.Result.Combination, &top.Combination))
 		}
 		list = append(list, one)
 	}
@@ -90,13 +90,16 @@ func (e *explaining) swapList() []string {
 		w := &e.swaps[i]
 		axes, swaps = append(axes, w.Axis), append(swaps, string(w.Part)+" "+w.To)
 	}
-	return gathered(axes, swaps, func(i int, asked []objective.Axis) string { return e.swapSentence(&e.swaps[i], asked) })
+	return catalogue.Gathered(axes, swaps, func(i int, asked []objective.Axis) string {
+		return e.swapSentence(&e.swaps[i],
+			asked)
+	})
 }
 
 // swapSentence says what one swap gains and costs, in axes and in what a pilot notices.
 func (e *explaining) swapSentence(w *search.Neighbour, asked []objective.Axis) string {
-	words := []string{deltasText(e.Result, &w.Result, asked)}
-	was, is := ShownOf(e.Result, figure.AllUpMass), ShownOf(&w.Result, figure.AllUpMass)
+	words := []string{catalogue.DeltasText(e.Result, &w.Result, asked)}
+	was, is := catalogue.ShownOf(e.Result, figure.AllUpMass), catalogue.ShownOf(&w.Result, figure.AllUpMass)
 	if d := is.Value - was.Value; math.Abs(d) >= 0.5 {
 		side := "heavier"
 		if d < 0 {
@@ -104,9 +107,9 @@ func (e *explaining) swapSentence(w *search.Neighbour, asked []objective.Axis) s
 		}
 		words = append(words, fmt.Sprintf("%s g %s", catalogue.Fixed(math.Abs(d), 0), side))
 	}
-	was, is = ShownOf(e.Result, figure.HoverThrottle), ShownOf(&w.Result, figure.HoverThrottle)
+	was, is = catalogue.ShownOf(e.Result, figure.HoverThrottle), catalogue.ShownOf(&w.Result, figure.HoverThrottle)
 	if was.Defined() && is.Defined() && math.Abs(is.Value-was.Value) >= 1 {
-		words = append(words, fmt.Sprintf("hover %s → %s", pairNumber(&was, &is), is.pairString(&was)))
+		words = append(words, fmt.Sprintf("hover %s → %s", catalogue.PairNumber(&was, &is), is.PairString(&was)))
 	}
 	words = append(words, "score "+catalogue.SignedFixed(w.Evaluation.Score-e.Result.Evaluation.Score, 1))
 	return fmt.Sprintf("%s → %s: %s", w.Part, w.To, strings.Join(words, ", "))

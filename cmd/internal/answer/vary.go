@@ -118,22 +118,25 @@ func (a *Ask) variations(sub *Subject, varied []search.Varied) *Variations {
 		one.Rank = &sub.Rank
 	}
 	care := CareOf(&Scene{Drawer: sub.Problem.Drawer, Styles: a.styles(), Crafts: []*predict.Result{base}})
-	d := &Variations{Head: a.head(care), Search: searchOf(sub.Ranking), Results: []Result{one}, Changes: []Variation{}, Subject: sub, Varied: varied}
-	d.Words = VaryWords{Title: sub.Title(), Notes: ownNotes(&base.Combination),
-		Base: fmt.Sprintf("Score %.1f in %s: %s.", base.Evaluation.Score, styleWords(&sub.Problem.Style), axesText(base))}
+	d := &Variations{Head: a.head(care), Search: searchOf(sub.Ranking), Results: []Result{one}, Changes: []Variation{},
+		Subject: sub, Varied: varied}
+	d.Words = VaryWords{Title: sub.Title(), Notes: catalogue.OwnNotes(&base.Combination),
+		Base: fmt.Sprintf("Score %.1f in %s: %s.", base.Evaluation.Score, catalogue.StyleWords(&sub.Problem.Style),
+			axesText(base))}
 	for i := range varied {
 		v := &varied[i]
 		d.Changes = append(d.Changes, variationOf(v))
 		if len(v.Misfits) > 0 {
-			d.Words.Cannot = append(d.Words.Cannot, ChangeName(&v.Change)+": "+joined(misfitTexts(&v.Result))+".")
+			d.Words.Cannot = append(d.Words.Cannot, catalogue.ChangeName(&v.Change)+": "+
+				""+joined(catalogue.MisfitTexts(&v.Result))+".")
 		}
 	}
 	return d
 }
 
 func variationOf(v *search.Varied) Variation {
-	one := Variation{Change: ChangeName(&v.Change), Feasible: v.Feasible(), Axes: Fields{}, Figures: Fields{},
-		BrokenLimits: brokenOf(v.Violations), Misfits: misfitTexts(&v.Result)}
+	one := Variation{Change: catalogue.ChangeName(&v.Change), Feasible: v.Feasible(), Axes: Fields{}, Figures: Fields{},
+		BrokenLimits: brokenOf(v.Violations), Misfits: catalogue.MisfitTexts(&v.Result)}
 	if len(v.Misfits) > 0 {
 		return one
 	}
@@ -159,7 +162,7 @@ func (d *Variations) Rows() *Rows {
 	rows.Keys = append(rows.Keys, figureKeys()...)
 	for i := range d.Varied {
 		v := &d.Varied[i]
-		row := []string{ChangeName(&v.Change), fmt.Sprint(v.Feasible())}
+		row := []string{catalogue.ChangeName(&v.Change), fmt.Sprint(v.Feasible())}
 		if len(v.Misfits) == 0 {
 			row = append(append(row, catalogue.Raw(hundredths(v.ScoreDelta))), axesCells(&v.AxesDelta)...)
 			for q, x := range v.Deltas {
@@ -176,7 +179,7 @@ func (d *Variations) Rows() *Rows {
 func axesText(r *predict.Result) string {
 	text := ""
 	for a := range objective.AxisCount {
-		lead := Leading(r, a)
+		lead := catalogue.Leading(r, a)
 		if a > 0 {
 			text += ", "
 		}

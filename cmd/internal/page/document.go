@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory/check"
 	"partsaloft/objective"
@@ -239,10 +238,10 @@ func notesOf(results []*predict.Result) ([]noteText, [][]any) {
 	for k, r := range results {
 		notes[k] = []any{}
 		assumed := catalogue.Problems(check.Assumptions(&r.Combination))
-		for _, n := range answer.Notes(r) {
+		for _, n := range catalogue.ResultNotes(r) {
 			switch {
 			case slices.Contains(assumed, n.Form):
-			case n.Kind == answer.FitNote || n.Kind == answer.UnknownNote:
+			case n.Kind == catalogue.FitNote || n.Kind == catalogue.UnknownNote:
 				notes[k] = append(notes[k], put(noteText{n.Form, fitNote}))
 			default:
 				one := []any{put(noteText{n.Form, cautionNote})}

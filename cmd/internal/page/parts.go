@@ -7,7 +7,7 @@ import (
 	"slices"
 	"strconv"
 
-	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
 	"partsaloft/search"
 )
@@ -88,14 +88,14 @@ func partsOf(entries []search.Entry) (parts, []chosen) {
 	motors, props, packs, frames, boards, extras := shelf{}, shelf{}, shelf{}, shelf{}, shelf{}, shelf{}
 	for i := range entries {
 		c := &entries[i].Combination
-		motors.put(part{ID: c.Motor.ID, Text: answer.MotorText(c.Motor), Note: c.Motor.Note, Mixed: mixed(c.Motor)},
+		motors.put(part{ID: c.Motor.ID, Text: catalogue.MotorText(c.Motor), Note: c.Motor.Note, Mixed: mixed(c.Motor)},
 			c.Motor.MassG)
-		props.put(part{ID: c.Prop.ID, Text: answer.PropText(c.Prop), Note: c.Prop.Note, Blades: c.Prop.Blades}, c.Prop.MassG)
-		packs.put(part{ID: c.Pack.ID, Text: answer.PackText(c.Pack), Note: c.Pack.Note, Cells: c.Pack.Cells}, c.Pack.MassG)
-		frames.put(part{ID: c.Frame.ID, Text: answer.FrameText(c.Frame), Note: c.Frame.Note}, &c.Frame.MassG)
-		boards.put(part{ID: c.Board.ID, Text: answer.BoardText(c.Board), Note: c.Board.Note}, c.Board.MassG)
+		props.put(part{ID: c.Prop.ID, Text: catalogue.PropText(c.Prop), Note: c.Prop.Note, Blades: c.Prop.Blades}, c.Prop.MassG)
+		packs.put(part{ID: c.Pack.ID, Text: catalogue.PackText(c.Pack), Note: c.Pack.Note, Cells: c.Pack.Cells}, c.Pack.MassG)
+		frames.put(part{ID: c.Frame.ID, Text: catalogue.FrameText(c.Frame), Note: c.Frame.Note}, &c.Frame.MassG)
+		boards.put(part{ID: c.Board.ID, Text: catalogue.BoardText(c.Board), Note: c.Board.Note}, c.Board.MassG)
 		for _, x := range c.Extras {
-			extras.put(part{ID: x.ID, Text: answer.ExtraText(x), Note: x.Note}, &x.MassG)
+			extras.put(part{ID: x.ID, Text: catalogue.ExtraText(x), Note: x.Note}, &x.MassG)
 		}
 		if r := entries[i].Result; r != nil {
 			motors.weigh(c.Motor.ID, r.Craft.Motor.MassKg, c.Motor.MassG)
@@ -159,7 +159,7 @@ func mixed(m *inventory.Motor) map[string]string {
 	}
 	sets := map[string]string{}
 	for rotors := fewestRotors; rotors <= mostRotors; rotors++ {
-		sets[strconv.Itoa(rotors)] = answer.MixedText(m.Mixed, rotors)
+		sets[strconv.Itoa(rotors)] = catalogue.MixedText(m.Mixed, rotors)
 	}
 	return sets
 }

@@ -80,7 +80,7 @@ func (c *sideBySide) table(contestants []int) *render.Table {
 		for _, f := range figure.In(g, figure.Listed) {
 			decimals := c.decimals(f.Quantity)
 			row(strings.TrimSuffix("  "+catalogue.WithUnit(f.Name+",", f.Unit), ","), func(i int, r *predict.Result) string {
-				v := answer.ShownOf(r, f.Quantity)
+				v := catalogue.ShownOf(r, f.Quantity)
 				if !v.Defined() {
 					return "–  "
 				}
@@ -95,7 +95,7 @@ func (c *sideBySide) table(contestants []int) *render.Table {
 func (c *sideBySide) decimals(q figure.Quantity) int {
 	most, digits := -3, 0
 	for i := range c.Found {
-		if v := answer.ShownOf(&c.Found[i], q); v.Defined() {
+		if v := catalogue.ShownOf(&c.Found[i], q); v.Defined() {
 			low, high := v.Low, v.High
 			if !(high > low) {
 				// Without doubt it is shown to a hundredth.

@@ -89,7 +89,7 @@ func figureTable(r *predict.Result) *render.Table {
 	for g := range figure.GroupCount {
 		t.Add(g.String())
 		for _, of := range figure.In(g, figure.Listed) {
-			f := answer.ShownOf(r, of.Quantity)
+			f := catalogue.ShownOf(r, of.Quantity)
 			if !f.Defined() {
 				t.Add("  "+f.Name, "–", "", catalogue.Undefined(f.Why))
 				continue
@@ -107,7 +107,7 @@ func scoreTable(sub *answer.Subject) *render.Table {
 	for _, share := range sub.Problem.Style.Shortfalls(&sub.Result.Performance) {
 		var figures []string
 		for _, feed := range share.Criteria {
-			f := answer.ShownOf(sub.Result, feed.Criterion.Quantity)
+			f := catalogue.ShownOf(sub.Result, feed.Criterion.Quantity)
 			figures = append(figures, fmt.Sprintf("%s %s (%.0f)", f.Name, f.String(), 100*feed.Desirability))
 		}
 		t.Add(share.Axis.String(), catalogue.Fixed(100*share.Weight, 0), catalogue.Fixed(share.Value, 0),
@@ -178,7 +178,7 @@ func packBlocks(packs []answer.PackOnCraft, style string) []render.Block {
 		row := []string{one.Pack, catalogue.Raw(catalogue.Decimal(one.MassG, decimals))}
 		for _, q := range [...]figure.Quantity{figure.AllUpMass, figure.HoverTime, figure.CruiseTime, figure.HardTime,
 			figure.StyleTime} {
-			f := answer.ShownOf(one.Found, q)
+			f := catalogue.ShownOf(one.Found, q)
 			row = append(row, f.Number())
 		}
 		gain := ""

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
@@ -64,7 +65,7 @@ func curves(sub *answer.Subject) (*render.Sheet, error) {
 		speed = append(speed, *flight)
 	}
 	return &render.Sheet{
-		Title:   answer.BareText(&sub.Result.Combination),
+		Title:   catalogue.BareText(&sub.Result.Combination),
 		Columns: [][]render.Panel{speed, throttlePanels(sub.Result)},
 	}, nil
 }
@@ -86,12 +87,12 @@ func speedPanels(sub *answer.Subject, duty float64) ([]render.Panel, error) {
 		{X: "speed, m/s", Y: "power from the pack, W", Curves: []render.Curve{power}},
 		{X: "speed, m/s", Y: "flying time, min", Curves: []render.Curve{time}},
 	}
-	if least := answer.ShownOf(r, figure.BestEnduranceSpeed); least.Defined() {
+	if least := catalogue.ShownOf(r, figure.BestEnduranceSpeed); least.Defined() {
 		at := nearest(points, least.Value)
 		panels[0].Curves = append(panels[0].Curves, render.Curve{Name: "least power", X: []float64{at.SpeedMS},
 			Y: []float64{at.PowerW}})
 	}
-	if far := answer.ShownOf(r, figure.BestRangeSpeed); far.Defined() && far.Value > 0 {
+	if far := catalogue.ShownOf(r, figure.BestRangeSpeed); far.Defined() && far.Value > 0 {
 		at, top := nearest(points, far.Value), points[len(points)-1].SpeedMS
 		end := min(1.25*at.SpeedMS, top)
 		panels[0].Curves = append(panels[0].Curves,
@@ -155,13 +156,13 @@ func throttlePanels(r *predict.Result) []render.Panel {
 				Y: []float64{y, y}, Aid: true})
 		}
 	}
-	weight := answer.ShownOf(r, figure.AllUpMass)
+	weight := catalogue.ShownOf(r, figure.AllUpMass)
 	level(0, "weight", weight.Value)
 	level(1, "pack's safe current", c.Pack.SafeCurrentA)
 	level(1, "connector's peak", c.Connector.PeakA)
 	level(2, "ESC for a punch", c.Board.BurstA)
 	level(2, "motor's limit", c.Motor.MaxCurrentA)
-	if limit := answer.ShownOf(r, figure.ThrottleCap); r.Performance.Cap != physics.NoLimit {
+	if limit := catalogue.ShownOf(r, figure.ThrottleCap); r.Performance.Cap != physics.NoLimit {
 		for i := range panels {
 			top := panels[i].Curves[0].Y[len(panels[i].Curves[0].Y)-1]
 			panels[i].Curves = append(panels[i].Curves, render.Curve{Name: "cap", X: []float64{limit.Value, limit.Value},

@@ -60,13 +60,13 @@ func resultTable(results []predict.Result, names render.Column, name func(int) s
 		r := &results[i]
 		row := []string{name(i), twoLines(&r.Combination), catalogue.Fixed(r.Evaluation.Score, 1)}
 		if ahead && i+1 < len(results) {
-			row[2] += "\n" + answer.Percent(r.AheadShare)
+			row[2] += "\n" + catalogue.Percent(r.AheadShare)
 		}
 		for a := range objective.AxisCount {
-			lead := answer.Leading(r, a)
+			lead := catalogue.Leading(r, a)
 			row = append(row, catalogue.Fixed(r.Evaluation.Axes[a], 0)+"\n"+lead.Number())
 		}
-		number := func(q figure.Quantity) string { f := answer.ShownOf(r, q); return f.Number() }
+		number := func(q figure.Quantity) string { f := catalogue.ShownOf(r, q); return f.Number() }
 		t.Add(append(row, number(figure.AllUpMass)+"\n"+number(figure.ThrustToWeight), number(figure.HoverThrottle),
 			number(figure.FullThrottleCurrent)+"\n"+number(figure.PackCurrentUse), capText(r))...)
 	}
@@ -90,11 +90,11 @@ func axisHead(a objective.Axis) string {
 }
 
 func capText(r *predict.Result) string {
-	f := answer.ShownOf(r, figure.ThrottleCap)
+	f := catalogue.ShownOf(r, figure.ThrottleCap)
 	if r.Performance.Cap == physics.NoLimit {
 		return "none"
 	}
-	return f.Number() + "\n" + answer.Brief[r.Performance.Cap]
+	return f.Number() + "\n" + catalogue.Brief[r.Performance.Cap]
 }
 
 func (s *session) rank(ctx context.Context, o *answer.RankOptions) error {
@@ -132,7 +132,7 @@ func (s *session) rank(ctx context.Context, o *answer.RankOptions) error {
 func (s *session) deliverNothing(ctx context.Context, d *answer.Ranking) error {
 	page := rankPage(d)
 	if d.Odd != nil {
-		page = render.Page{render.Heading(answer.CombinationText(&d.Odd.Combination)),
+		page = render.Page{render.Heading(catalogue.CombinationText(&d.Odd.Combination)),
 			render.Paragraph("This is not to be built or flown as it is:"), render.List(d.Words.Odd)}
 	}
 	if err := s.deliver(ctx, d, page); err != nil {
@@ -155,7 +155,7 @@ func rankPage(d *answer.Ranking) render.Page {
 	if len(d.Words.Unlike) > 0 {
 		page.Add(render.Paragraph("Against what flies already:"), render.List(d.Words.Unlike))
 	}
-	page.Add(render.Heading("1: "+answer.CombinationText(&d.Found.Best[0].Combination)), render.Paragraph(d.Words.Best))
+	page.Add(render.Heading("1: "+catalogue.CombinationText(&d.Found.Best[0].Combination)), render.Paragraph(d.Words.Best))
 	if len(d.Words.Instead) > 0 {
 		page.Add(render.Paragraph("To take instead, for more of one axis:"), render.List(d.Words.Instead))
 	}

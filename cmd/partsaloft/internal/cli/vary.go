@@ -61,11 +61,11 @@ func mindText(base *predict.Result, v *search.Varied) string {
 	if len(v.Violations) > 0 {
 		return render.Wrap("breaks: "+catalogue.Violation(&v.Violations[0]), 26, "")
 	}
-	before, after := answer.ShownOf(base, figure.ThrottleCap), answer.ShownOf(&v.Result, figure.ThrottleCap)
+	before, after := catalogue.ShownOf(base, figure.ThrottleCap), catalogue.ShownOf(&v.Result, figure.ThrottleCap)
 	if d := after.Value - before.Value; d >= 1 || d <= -1 {
 		text := fmt.Sprintf("cap %s → %s", before.Number(), after.String())
 		if by := v.Performance.Cap; by != physics.NoLimit && v.Change.Kind != search.CapChange {
-			text += " (" + answer.Brief[by] + ")"
+			text += " (" + catalogue.Brief[by] + ")"
 		}
 		return render.Wrap(text, 26, "")
 	}
@@ -99,7 +99,7 @@ func varyPage(d *answer.Variations) render.Page {
 		if len(v.Misfits) > 0 {
 			continue
 		}
-		row := []string{render.Wrap(answer.ChangeName(&v.Change), 24, ""), catalogue.SignedFixed(v.ScoreDelta, 1)}
+		row := []string{render.Wrap(catalogue.ChangeName(&v.Change), 24, ""), catalogue.SignedFixed(v.ScoreDelta, 1)}
 		for a := range objective.AxisCount {
 			row = append(row, catalogue.SignedFixed(v.AxesDelta[a], 0)+"\n"+deltaText(v, objective.LeadingFigure(a).Quantity))
 		}

@@ -1,4 +1,4 @@
-package answer
+package catalogue
 
 import (
 	"fmt"
@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
@@ -16,12 +15,12 @@ import (
 	"partsaloft/search/space"
 )
 
-// searchedSentence says what was searched and how sure the list is to hold the best.
-func searchedSentence(p *space.Problem, r *search.Ranking) string {
-	text := fmt.Sprintf("%s, %s: %s, %s search with %s", p.Drawer.Name, styleWords(&p.Style),
-		catalogue.Plural(r.Candidates, "candidate", "candidates"), r.Method, catalogue.Plural(r.Evaluated, "evaluation", "evaluations"))
+// SearchedSentence says what was searched and how sure the list is to hold the best.
+func SearchedSentence(p *space.Problem, r *search.Ranking) string {
+	text := fmt.Sprintf("%s, %s: %s, %s search with %s", p.Drawer.Name, StyleWords(&p.Style),
+		Plural(r.Candidates, "candidate", "candidates"), r.Method, Plural(r.Evaluated, "evaluation", "evaluations"))
 	if feasible := r.Candidates - totalFallen(r.Infeasible); r.Proven && r.Skipped == 0 {
-		text += fmt.Sprintf(", %s feasible", catalogue.Grouped(feasible))
+		text += fmt.Sprintf(", %s feasible", Grouped(feasible))
 	}
 	text += "."
 	switch {
@@ -31,7 +30,7 @@ func searchedSentence(p *space.Problem, r *search.Ranking) string {
 	case r.Proven:
 		text += " Nothing better is left out."
 	case r.Gap > 0:
-		text += fmt.Sprintf(" Not proven best: up to %s points more could still be there.", catalogue.Number(r.Gap, 0, 2*r.Gap))
+		text += fmt.Sprintf(" Not proven best: up to %s points more could still be there.", Number(r.Gap, 0, 2*r.Gap))
 	default:
 		text += " Not proven best; --method exact looks at all."
 	}
@@ -41,7 +40,7 @@ func searchedSentence(p *space.Problem, r *search.Ranking) string {
 	return text
 }
 
-func styleWords(s *objective.Style) string {
+func StyleWords(s *objective.Style) string {
 	preset, ok := objective.Preset(s.Name)
 	text := "style " + s.Name
 	if ok && preset.Weights != s.Weights {
@@ -63,7 +62,7 @@ func fallenSentence(reasons []search.ReasonCount) string {
 	var counts []string
 	for _, reason := range reasons {
 		if reason.Count > 0 {
-			counts = append(counts, catalogue.Grouped(reason.Count)+" to "+FallenTo(reason.Reason))
+			counts = append(counts, Grouped(reason.Count)+" to "+FallenTo(reason.Reason))
 		}
 	}
 	if len(counts) == 0 {
@@ -72,26 +71,26 @@ func fallenSentence(reasons []search.ReasonCount) string {
 	return "Fell out: " + strings.Join(counts, ", ") + "."
 }
 
-// missList says of each near miss what it breaks and what would mend it.
-func missList(misses []search.NearMiss) []string {
+// MissList says of each near miss what it breaks and what would mend it.
+func MissList(misses []search.NearMiss) []string {
 	var list []string
 	for i := range misses {
 		m := &misses[i]
-		faults := misfitTexts(&m.Result)
+		faults := MisfitTexts(&m.Result)
 		for k := range m.Violations {
-			faults = append(faults, catalogue.Violation(&m.Violations[k]))
+			faults = append(faults, Violation(&m.Violations[k]))
 		}
 		text := CombinationText(&m.Combination) + ": " + strings.Join(faults, "; ")
 		if len(m.Remedies) > 0 {
-			text += ". To mend it: " + strings.Join(remedyTexts(m), "; ")
+			text += ". To mend it: " + strings.Join(RemedyTexts(m), "; ")
 		}
 		list = append(list, text+".")
 	}
 	return list
 }
 
-// sentences makes sentences of notes.
-func sentences(notes []string) []string {
+// Sentences makes sentences of notes.
+func Sentences(notes []string) []string {
 	list := make([]string, len(notes))
 	for i, note := range notes {
 		list[i] = strings.TrimRight(note, ".") + "."
@@ -99,35 +98,37 @@ func sentences(notes []string) []string {
 	return list
 }
 
-// loneSentence says how a single listed combination stands to what is not listed.
-func loneSentence(r *search.Ranking) string {
+// LoneSentence says how a single listed combination stands to what is not listed.
+func LoneSentence(r *search.Ranking) string {
 	best := &r.Best[0]
 	counted := r.Proven && r.Skipped == 0
 	switch others := r.Candidates - totalFallen(r.Infeasible) - 1; {
 	case best.AheadShare < 1 || counted && others > 0:
-		return fmt.Sprintf("The next is not listed; --top 2 shows it. Over what is uncertain this one stays ahead of it in %s of the draws: %s.", Percent(best.AheadShare), sureness(best))
+		return fmt.Sprintf("The next is not listed; --top 2 shows it. Over what is uncertain this one stays ahead of it in "+
+			"%s of the draws: %s.", Percent(best.AheadShare), Sureness(best))
 	case counted:
 		return "It is the only feasible combination."
 	}
 	return "It is the only one listed."
 }
 
-// winsSentence says by how much the first of two or more leads the second and which axes make it.
-func winsSentence(style *objective.Style, best []predict.Result) string {
+// WinsSentence says by how much the first of two or more leads the second and which axes make it.
+func WinsSentence(style *objective.Style, best []predict.Result) string {
 	first, second := &best[0], &best[1]
 	gap := first.Evaluation.Score - second.Evaluation.Score
 	text := "It scores the same as rank 2"
 	if gap >= 0.05 {
-		text = fmt.Sprintf("It leads rank 2 by %s", pointsText(gap))
+		text = fmt.Sprintf("It leads rank 2 by %s", PointsText(gap))
 	}
-	if reasons := apartText(style, first, second); reasons != "" {
+	if reasons := ApartText(style, first, second); reasons != "" {
 		text += ": " + reasons
 	}
-	return text + fmt.Sprintf(". Over what is uncertain it stays ahead in %s of the draws: %s.", Percent(first.AheadShare), sureness(first))
+	return text + fmt.Sprintf(". Over what is uncertain it stays ahead in %s of the draws: %s.", Percent(first.AheadShare),
+		Sureness(first))
 }
 
-// apartText says which axes make the difference between two scores, the largest first.
-func apartText(style *objective.Style, a, b *predict.Result) string {
+// ApartText says which axes make the difference between two scores, the largest first.
+func ApartText(style *objective.Style, a, b *predict.Result) string {
 	points := objective.Decompose(&style.Weights, &a.Evaluation.Axes, &b.Evaluation.Axes)
 	axes := []objective.Axis{objective.Grip, objective.Endurance, objective.Smoothness, objective.TopSpeed}
 	slices.SortStableFunc(axes, func(x, y objective.Axis) int {
@@ -148,47 +149,53 @@ func apartText(style *objective.Style, a, b *predict.Result) string {
 		if points[axis] < 0 {
 			verb = "costs"
 		}
-		words = append(words, fmt.Sprintf("%s %s %.1f (%s)", axis, verb, math.Abs(points[axis]), against(a, b, axis)))
+		words = append(words, fmt.Sprintf("%s %s %.1f (%s)", axis, verb, math.Abs(points[axis]), Against(a, b, axis)))
 	}
 	return strings.Join(words, ", ")
 }
 
-func pointsText(points float64) string {
+func PointsText(points float64) string {
 	return fmt.Sprintf("%.1f points", points)
 }
 
-// expectSentence names what a pilot notices first, with intervals.
-func expectSentence(r *predict.Result) string {
+// ExpectSentence names what a pilot notices first, with intervals.
+func ExpectSentence(r *predict.Result) string {
 	weight, hover, time := ShownOf(r, figure.AllUpMass), ShownOf(r, figure.HoverThrottle), ShownOf(r, figure.StyleTime)
 	return fmt.Sprintf("Expect %s all-up (%s), hover at %s (%s) and %s of flying (%s).",
 		weight.String(), weight.Span(), hover.String(), hover.Span(), time.String(), time.Span())
 }
 
-// bindsSentence says what holds the throttle back, or how near it comes.
-func bindsSentence(r *predict.Result) string {
+// BindsSentence says what holds the throttle back, or how near it comes.
+func BindsSentence(r *predict.Result) string {
 	limit := ShownOf(r, figure.ThrottleCap)
 	use := func(q figure.Quantity) string { f := ShownOf(r, q); return f.String() }
 	// What binds lies over 100 %, and is shown so.
 	over := func(q figure.Quantity) string {
 		f := ShownOf(r, q)
-		if digits := catalogue.Decimals(f.Value, f.Low, f.High); digits < 0 && math.Round(f.Value*math.Pow10(digits)) <= math.Round(100*math.Pow10(digits)) {
-			return catalogue.WithUnit(catalogue.Fixed(f.Value, 0), f.Unit)
+		if digits := Decimals(f.Value, f.Low, f.High); digits < 0 &&
+			math.Round(f.Value*math.Pow10(digits)) <= math.Round(100*math.Pow10(digits)) {
+			return WithUnit(Fixed(f.Value, 0), f.Unit)
 		}
 		return f.String()
 	}
-	end := fmt.Sprintf("; cap the throttle at %s in software, and check the setting before the first punch.", limit.String())
+	end := fmt.Sprintf("; cap the throttle at %s in software, and check the setting before the first punch.",
+		limit.String())
 	switch r.Performance.Cap {
 	case physics.PackLimit:
-		return fmt.Sprintf("The pack binds: full throttle would draw %s, %s of its safe %s%s", use(figure.FullThrottleCurrent), over(figure.PackCurrentUse), use(figure.PackSafeCurrent), end)
+		return fmt.Sprintf("The pack binds: full throttle would draw %s, %s of its safe %s%s",
+			use(figure.FullThrottleCurrent), over(figure.PackCurrentUse), use(figure.PackSafeCurrent), end)
 	case physics.CellLimit:
 		if f := ShownOf(r, figure.LoadedCell); !f.Defined() {
-			return fmt.Sprintf("The cells' voltage binds: %s at full throttle%s", catalogue.Undefined(f.Why), end)
+			return fmt.Sprintf("The cells' voltage binds: %s at full throttle%s", Undefined(f.Why), end)
 		}
-		return fmt.Sprintf("The cells' voltage binds: at full throttle a full cell would sag to %s%s", use(figure.LoadedCell), end)
+		return fmt.Sprintf("The cells' voltage binds: at full throttle a full cell would sag to %s%s", use(figure.LoadedCell),
+			end)
 	case physics.BoardLimit:
-		return fmt.Sprintf("The board binds: full throttle would take %s of what one ESC may carry%s", over(figure.BoardCurrentUse), end)
+		return fmt.Sprintf("The board binds: full throttle would take %s of what one ESC may carry%s",
+			over(figure.BoardCurrentUse), end)
 	case physics.ConnectorLimit:
-		return fmt.Sprintf("The connector binds: full throttle would draw %s, %s of its peak%s", use(figure.FullThrottleCurrent), over(figure.ConnectorCurrentUse), end)
+		return fmt.Sprintf("The connector binds: full throttle would draw %s, %s of its peak%s",
+			use(figure.FullThrottleCurrent), over(figure.ConnectorCurrentUse), end)
 	case physics.MotorLimit:
 		whose := "its limit"
 		if m := &r.Craft.Motor; m.LimitEstimated {
@@ -204,19 +211,22 @@ func bindsSentence(r *predict.Result) string {
 		{figure.PackCurrentUse, "the pack's safe current"}, {figure.BoardCurrentUse, "the ESC's limit"},
 		{figure.ConnectorCurrentUse, "the connector's peak"}, {figure.MotorCurrentUse, "the motor's limit"},
 	} {
-		if f := ShownOf(r, one.q); f.Defined() && f.Value > most && !(one.q == figure.ConnectorCurrentUse && r.Craft.Connector.Advisory) {
+		if f := ShownOf(r, one.q); f.Defined() && f.Value > most && !(one.q == figure.ConnectorCurrentUse &&
+			r.Craft.Connector.Advisory) {
 			most, what = f.Value, fmt.Sprintf("%s of %s", f.String(), one.what)
 		}
 	}
 	if r.Craft.Motor.LimitEstimated {
-		return "Nothing known holds the throttle back: at most, full throttle takes " + what + "; the motor gives no largest current, its limit is estimated, so check its heat after a minute of flight: landed, disarmed and unplugged."
+		return "Nothing known holds the throttle back: at most, full throttle takes " + what +
+			"; the motor gives no largest current, its limit is estimated, so check its heat after a minute of flight: " +
+			"landed, disarmed and unplugged."
 	}
 	return "Nothing holds the throttle back: at most, full throttle takes " + what + "."
 }
 
-// insteadSentences name for each axis the combination that has most of it, with what it gains and
+// InsteadSentences name for each axis the combination that has most of it, with what it gains and
 // costs against the best.
-func insteadSentences(r *search.Ranking) []string {
+func InsteadSentences(r *search.Ranking) []string {
 	best := &r.Best[0]
 	var tops [objective.AxisCount]*predict.Result
 	var offers []string
@@ -232,22 +242,22 @@ func insteadSentences(r *search.Ranking) []string {
 		}
 		offer := "nothing has more than this one"
 		if top.Evaluation.Axes[axis]-best.Evaluation.Axes[axis] >= 0.5 {
-			tops[axis], offer = top, otherText(&best.Combination, &top.Combination)
+			tops[axis], offer = top, OtherText(&best.Combination, &top.Combination)
 		}
 		offers = append(offers, offer)
 	}
 	axes := []objective.Axis{objective.Grip, objective.Endurance, objective.Smoothness, objective.TopSpeed}
-	return gathered(axes, offers, func(i int, asked []objective.Axis) string {
+	return Gathered(axes, offers, func(i int, asked []objective.Axis) string {
 		if tops[i] == nil {
 			return offers[i]
 		}
-		return fmt.Sprintf("%s: %s; score %.1f", offers[i], deltasText(best, tops[i], asked), tops[i].Evaluation.Score)
+		return fmt.Sprintf("%s: %s; score %.1f", offers[i], DeltasText(best, tops[i], asked), tops[i].Evaluation.Score)
 	})
 }
 
-// gathered says what is offered for several axes at once in one sentence; say is told which axes
+// Gathered says what is offered for several axes at once in one sentence; say is told which axes
 // ask for offer i.
-func gathered(axes []objective.Axis, offers []string, say func(i int, asked []objective.Axis) string) []string {
+func Gathered(axes []objective.Axis, offers []string, say func(i int, asked []objective.Axis) string) []string {
 	var list []string
 	for i := range offers {
 		if slices.Contains(offers[:i], offers[i]) {
@@ -260,24 +270,24 @@ func gathered(axes []objective.Axis, offers []string, say func(i int, asked []ob
 				asked, names = append(asked, axes[k]), append(names, axes[k].String())
 			}
 		}
-		list = append(list, catalogue.Words(names)+": "+say(i, asked)+".")
+		list = append(list, Words(names)+": "+say(i, asked)+".")
 	}
 	return list
 }
 
-// otherText names a combination by what it changes, or in whole if it changes more than two parts.
-func otherText(from, to *inventory.Combination) string {
+// OtherText names a combination by what it changes, or in whole if it changes more than two parts.
+func OtherText(from, to *inventory.Combination) string {
 	if text := changed(from, to); strings.Count(text, "→") <= 2 {
 		return text
 	}
 	return BareText(to)
 }
 
-// dangerList is what may burn or fall of each of the listed, by rank.
-func dangerList(best []predict.Result) []string {
+// DangerList is what may burn or fall of each of the listed, by rank.
+func DangerList(best []predict.Result) []string {
 	var list []string
 	for i := range best {
-		if texts := dangerTexts(&best[i]); len(texts) > 0 {
+		if texts := DangerTexts(&best[i]); len(texts) > 0 {
 			list = append(list, fmt.Sprintf("%d: %s.", i+1, strings.Join(texts, "; ")))
 		}
 	}

@@ -1,4 +1,4 @@
-package answer
+package catalogue
 
 import (
 	"errors"
@@ -7,7 +7,6 @@ import (
 	"strings"
 	"testing"
 
-	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
 	"partsaloft/inventory/compat"
 	"partsaloft/inventory/strict"
@@ -24,71 +23,79 @@ func TestEveryKindOfTheSearchHasItsSentence(t *testing.T) {
 	var texts []string
 	add := func(more ...string) { texts = append(texts, more...) }
 	for kind := range search.WhyKinds {
-		add(whyText(search.Why{Kind: kind, Count: 3, Most: 7}), whyText(search.Why{Kind: kind, Over: true, Pool: 9}))
+		add(WhyText(search.Why{Kind: kind, Count: 3, Most: 7}), WhyText(search.Why{Kind: kind, Over: true, Pool: 9}))
 	}
 	for kind := range search.RemedyKinds {
 		limit := &objective.Limit{Quantity: figure.AllUpMass, Range: objective.Range{Low: math.Inf(-1), High: 250}}
 		m := search.NearMiss{Remedies: []search.Remedy{{Kind: kind, Needs: 2, Has: 1}, {Kind: kind, Loose: limit, Now: limit}}}
-		add(remedyTexts(&m)...)
+		add(RemedyTexts(&m)...)
 	}
 	for kind := search.AskedChange; kind < search.ChangeKinds; kind++ {
-		add(ChangeName(&search.Change{Kind: kind, Amount: 1, Asked: "pack.cells = 4"}), ChangeName(&search.Change{Kind: kind, Amount: -1, Asked: "x"}))
+		add(ChangeName(&search.Change{Kind: kind, Amount: 1, Asked: "pack.cells = 4"}),
+			ChangeName(&search.Change{Kind: kind, Amount: -1, Asked: "x"}))
 	}
 	for _, step := range search.Steps {
-		add(stepText(inventory.KindPack, "k1", step))
+		add(StepText(inventory.KindPack, "k1", step))
 	}
 	r := predict.Result{}
 	for kind := range predict.MisfitKinds {
 		for _, prop := range []string{"", "p1"} {
 			r.Misfits = append(r.Misfits, predict.Misfit{
-				Kind: kind, Finding: compat.Finding{Problem: strict.Problem{Code: "fit.none_left", Values: strict.Values{"kind": "pack", "id": "k1"}}}, Err: errors.New("one\ntwo"), Prop: prop, StructureKg: 0.004,
+				Kind: kind, Finding: compat.Finding{Problem: strict.Problem{Code: "fit.none_left",
+					Values: strict.Values{"kind": "pack", "id": "k1"}}}, Err: errors.New("one\ntwo"), Prop: prop, StructureKg: 0.004,
 				Roles: []inventory.Role{inventory.Camera, inventory.Receiver},
 			})
 		}
 	}
-	add(misfitTexts(&r)...)
+	add(MisfitTexts(&r)...)
 	for caution := range physics.CautionEnd {
 		r.Cautions = append(r.Cautions, physics.Warning{Caution: caution, Value: 400, Bound: 300})
 	}
 	open := math.Inf(1)
 	for _, limits := range []objective.Range{{Low: 2, High: open}, {Low: -open, High: 5}, {Low: 2, High: 5}} {
-		r.AtRisk = append(r.AtRisk, predict.LimitAtRisk{Limit: objective.Limit{Quantity: figure.StyleTime, Range: limits}, Low: 1, High: 6})
+		r.AtRisk = append(r.AtRisk, predict.LimitAtRisk{Limit: objective.Limit{Quantity: figure.StyleTime, Range: limits},
+			Low: 1, High: 6})
 	}
-	notes := Notes(&r)
+	notes := ResultNotes(&r)
 	for i := range notes {
 		if strings.Count(notes[i].Form, "{}") != len(notes[i].Values) {
 			t.Errorf("%q takes %q", notes[i].Form, notes[i].Values)
 		}
 		add(notes[i].Text())
 	}
-	add(lackingText("drawer.yaml", []inventory.Kind{inventory.KindMotor, inventory.KindProp}))
-	add(setAsideTexts([]space.SetAside{{Kind: inventory.KindProp, ID: "p1", Err: errors.New("no blade")},
+	add(LackingText("drawer.yaml", []inventory.Kind{inventory.KindMotor, inventory.KindProp}))
+	add(SetAsideTexts([]space.SetAside{{Kind: inventory.KindProp, ID: "p1", Err: errors.New("no blade")},
 		{Kind: inventory.KindProp, ID: "p1.pitch-up", Of: "p1", Step: "pitch-up", Err: errors.New("no blade")}})...)
 	shortage := func(pieces int, uncounted bool, direction string, by ...string) search.Shortage {
-		return search.Shortage{Resource: space.Resource{Kind: inventory.KindProp, ID: "p1", Direction: direction, Pieces: pieces, Uncounted: uncounted},
+		return search.Shortage{Resource: space.Resource{Kind: inventory.KindProp, ID: "p1", Direction: direction,
+			Pieces: pieces, Uncounted: uncounted},
 			TakenBy: by, Taken: 1, Needed: 4}
 	}
 	for _, u := range []search.Unmet{
 		{Lacking: []inventory.Kind{inventory.KindMotor}}, {Candidates: 9, Fitted: 3},
-		{Shortages: []search.Shortage{shortage(1, false, "cw", "race"), shortage(5, false, "", "race", "cruise"), shortage(1, true, "", "race")}},
+		{Shortages: []search.Shortage{shortage(1, false, "cw", "race"), shortage(5, false, "", "race", "cruise"),
+			shortage(1, true, "", "race")}},
 	} {
-		add(unmetTexts(&u)...)
+		add(UnmetTexts(&u)...)
 	}
-	add(noveltyText(&predict.Novelty{}), noveltyText(&predict.Novelty{Nearest: "Tern"}))
+	add(NoveltyText(&predict.Novelty{}), NoveltyText(&predict.Novelty{Nearest: "Tern"}))
 	for q := range contrasts {
 		for _, theirs := range []float64{0.25, 0.5, 2} {
-			add(noveltyText(&predict.Novelty{Nearest: "Tern", Differences: []predict.Contrast{{Quantity: q, Value: 1, Theirs: theirs}}}))
+			add(NoveltyText(&predict.Novelty{Nearest: "Tern", Differences: []predict.Contrast{{Quantity: q, Value: 1,
+				Theirs: theirs}}}))
 		}
 	}
 	for _, text := range texts {
-		if text == "" || strings.ContainsAny(text, "{}\n") || strings.Contains(text, "<nil>") || strings.Contains(text, "%!") {
+		if text == "" || strings.ContainsAny(text, "{}\n") || strings.Contains(text, "<nil>") ||
+			strings.Contains(text, "%!") {
 			t.Errorf("%q", text)
 		}
 	}
 	// Nothing in the catalogue is left over.
 	all := strings.Join(texts, "\n")
-	for _, s := range catalogue.Searches() {
-		longest := slices.MaxFunc(strings.FieldsFunc(blanked(s.Template()), func(r rune) bool { return r == '\x00' }), func(a, b string) int { return len(a) - len(b) })
+	for _, s := range Searches() {
+		longest := slices.MaxFunc(strings.FieldsFunc(blanked(s.Template()), func(r rune) bool { return r == '\x00' }),
+			func(a, b string) int { return len(a) - len(b) })
 		if !strings.Contains(all, strings.TrimSpace(longest)) {
 			t.Errorf("%s is never said: %s", s, s.Template())
 		}
@@ -98,8 +105,8 @@ func TestEveryKindOfTheSearchHasItsSentence(t *testing.T) {
 // blanked is a sentence with its placeholders cut out.
 func blanked(form string) string {
 	values := map[string]any{}
-	for _, name := range catalogue.Placeholders(form) {
+	for _, name := range Placeholders(form) {
 		values[name] = "\x00"
 	}
-	return catalogue.Fill(form, values)
+	return Fill(form, values)
 }

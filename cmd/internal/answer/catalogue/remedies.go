@@ -1,11 +1,10 @@
-package answer
+package catalogue
 
 import (
 	"fmt"
 	"math"
 	"strings"
 
-	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
 	"partsaloft/search/predict"
@@ -14,7 +13,7 @@ import (
 // remedies are the sentences of what would bring a broken rule in order, with the scales of what it needs and
 // has.
 var remedies = [search.RemedyKinds]struct {
-	sentence   catalogue.Search
+	sentence   Search
 	needs, has float64
 }{
 	search.ListRole:             {"remedy.list_role", 1, 1},
@@ -35,8 +34,8 @@ var remedies = [search.RemedyKinds]struct {
 	search.OtherParts:           {"remedy.other_parts", 1, 1},
 }
 
-// remedyTexts say what would bring a near miss in order.
-func remedyTexts(m *search.NearMiss) []string {
+// RemedyTexts say what would bring a near miss in order.
+func RemedyTexts(m *search.NearMiss) []string {
 	texts := make([]string, len(m.Remedies))
 	for i := range m.Remedies {
 		texts[i] = remedy(&m.Remedies[i])
@@ -52,13 +51,15 @@ func remedy(r *search.Remedy) string {
 	case search.StrongerMotorsSteady:
 		values["needs"], values["has"] = fmt.Sprintf("%.1f", needs), fmt.Sprintf("%.1f", has)
 	case search.LessMassOrThrust:
-		values["needs"], values["has"] = fmt.Sprintf("%.0f", math.Ceil(needs-1e-9)), fmt.Sprintf("%.2f", math.Ceil(100*has)/100)
+		values["needs"], values["has"] = fmt.Sprintf("%.0f", math.Ceil(needs-1e-9)),
+			fmt.Sprintf("%.2f", math.Ceil(100*has)/100)
 	case search.LessMass:
 		values["needs"] = fmt.Sprintf("%.0f", math.Ceil(needs-1e-9))
 	}
 	text := form.sentence.Sentence(values)
 	if r.Loose != nil {
-		text = catalogue.Search("remedy.loosened").Sentence(map[string]any{"remedy": text, "loose": r.Loose.String(), "now": r.Now.Range.String()})
+		text = Search("remedy.loosened").Sentence(map[string]any{"remedy": text, "loose": r.Loose.String(),
+			"now": r.Now.Range.String()})
 	}
 	return text
 }
@@ -66,7 +67,7 @@ func remedy(r *search.Remedy) string {
 // contrasts are the sentences of a figure that is more, and one that is less, than that of another craft,
 // with the digits of the amount; where both are the same it tells the ratio.
 var contrasts = map[figure.Quantity]struct {
-	more, less catalogue.Search
+	more, less Search
 	digits     int
 }{
 	figure.AllUpMass:      {"novel.heavier", "novel.lighter", 0},
@@ -79,8 +80,8 @@ var contrasts = map[figure.Quantity]struct {
 	figure.ThrustStep:     {"novel.thrust_step", "novel.thrust_step", 0},
 }
 
-// noveltyText says where a combination differs most from the nearest craft that flies already.
-func noveltyText(n *predict.Novelty) string {
+// NoveltyText says where a combination differs most from the nearest craft that flies already.
+func NoveltyText(n *predict.Novelty) string {
 	var parts []string
 	for _, d := range n.Differences {
 		f, form := figure.Of(d.Quantity), contrasts[d.Quantity]
@@ -89,15 +90,16 @@ func noveltyText(n *predict.Novelty) string {
 		if a < b {
 			sentence = form.less
 		}
-		parts = append(parts, sentence.Sentence(map[string]any{"amount": fmt.Sprintf("%.*f", form.digits, math.Abs(a-b)), "times": times(a / b)}))
+		parts = append(parts, sentence.Sentence(map[string]any{"amount": fmt.Sprintf("%.*f", form.digits, math.Abs(a-b)),
+			"times": times(a / b)}))
 	}
 	switch {
 	case n.Nearest == "":
-		return catalogue.Search("novel.nothing_flies").Template()
+		return Search("novel.nothing_flies").Template()
 	case len(parts) == 0:
-		return catalogue.Search("novel.alike").Sentence(map[string]any{"craft": n.Nearest})
+		return Search("novel.alike").Sentence(map[string]any{"craft": n.Nearest})
 	}
-	return catalogue.Search("novel.unlike").Sentence(map[string]any{"differences": strings.Join(parts, " and "), "craft": n.Nearest})
+	return Search("novel.unlike").Sentence(map[string]any{"differences": strings.Join(parts, " and "), "craft": n.Nearest})
 }
 
 // times writes a ratio: twice, 1.4 times, half, 60 % of.

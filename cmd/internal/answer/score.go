@@ -70,7 +70,7 @@ func (e *explaining) reasonSentence(share *objective.AxisShortfall) string {
 			worst = f
 		}
 	}
-	f := ShownOf(e.Result, worst.Criterion.Quantity)
+	f := catalogue.ShownOf(e.Result, worst.Criterion.Quantity)
 	if share.Points < 0.05 {
 		return text + " costs nothing."
 	}
@@ -91,13 +91,13 @@ func (e *explaining) apartSentence() string {
 	if e.Rank == 1 {
 		name = "rank 2"
 	}
-	if reasons := apartText(&e.Problem.Style, e.Result, e.rival); reasons != "" && e.Rank != 1 {
+	if reasons := catalogue.ApartText(&e.Problem.Style, e.Result, e.rival); reasons != "" && e.Rank != 1 {
 		gap := e.Result.Evaluation.Score - e.rival.Evaluation.Score
 		verb := "ahead of"
 		if gap < 0 {
 			verb = "behind"
 		}
-		text += fmt.Sprintf(" It is %s %s %s: %s.", pointsText(math.Abs(gap)), verb, name, reasons)
+		text += fmt.Sprintf(" It is %s %s %s: %s.", catalogue.PointsText(math.Abs(gap)), verb, name, reasons)
 	}
 	return text
 }

@@ -1,0 +1,232 @@
+package catalogue
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"partsaloft/inventory/check"
+	"partsaloft/objective"
+	"partsaloft/physics/figure"
+
+	"partsaloft/inventory"
+	"partsaloft/inventory/compat"
+	"partsaloft/search/predict"
+)
+
+// unknowns are the rules of fit in words, where the drawer does not say enough to try them.
+var unknowns = [compat.RuleEnd]string{
+	compat.RuleHoles:     "the motors' holes against the frame's",
+	compat.RulePropMount: "how the prop sits on the motor",
+	compat.RulePropSize:  "the room for the prop",
+	compat.RuleStack:     "the board's holes against the frame's",
+	compat.RuleCamera:    "the camera's width against the frame's",
+	compat.RuleConnector: "the plugs of pack and board",
+	compat.RuleBay:       "the room for the pack",
+}
+
+// leastGathered is the number of notes on what the drawer does not say from which on they share one
+// sentence.
+const leastGathered = 3
+
+// partNotes are what the drawer's notes say of a combination's parts, in its order.
+func partNotes(c *inventory.Combination) []string {
+	var list []string
+	add := func(kind inventory.Kind, id, note string) {
+		if note != "" {
+			list = append(list, fmt.Sprintf("the drawer says of %s %s: %s", kind, id, note))
+		}
+	}
+	add(inventory.KindMotor, c.Motor.ID, c.Motor.Note)
+	add(inventory.KindProp, c.Prop.ID, c.Prop.Note)
+	add(inventory.KindPack, c.Pack.ID, c.Pack.Note)
+	add(inventory.KindFrame, c.Frame.ID, c.Frame.Note)
+	add(inventory.KindBoard, c.Board.ID, c.Board.Note)
+	for _, e := range c.Extras {
+		add(inventory.KindExtra, e.ID, e.Note)
+	}
+	return list
+}
+
+// OwnNotes are the same as a list for people.
+func OwnNotes(c *inventory.Combination) []string {
+	var list []string
+	for _, note := range partNotes(c) {
+		list = append(list, Sentence(note))
+	}
+	return list
+}
+
+// AllNotes are what a document notes of a combination: what fits but wants a word, what to mind, and the drawer's own
+// notes.
+func AllNotes(r *predict.Result) []string { return append(NoteTexts(r), partNotes(&r.Combination)...) }
+
+// NoteList are a combination's notes for people, its dangers left out. What the drawer leaves out of its parts' fit is one
+// sentence if it is much; JSON and check have it in full.
+func NoteList(r *predict.Result) []string {
+	notes := slices.DeleteFunc(ResultNotes(r), func(n ResultNote) bool { return n.Kind == DangerNote })
+	gathered := func(n *ResultNote) bool { return n.Kind == UnknownNote && unknowns[n.Rule] != "" }
+	many := 0
+	for i := range notes {
+		if gathered(&notes[i]) {
+			many++
+		}
+	}
+	var list []string
+	var look []string
+	for i := range notes {
+		n := &notes[i]
+		if !gathered(n) || many < leastGathered {
+			list = append(list, Sentences([]string{n.Text()})...)
+		} else if !slices.Contains(look, unknowns[n.Rule]) {
+			look = append(look, unknowns[n.Rule])
+		}
+	}
+	list = append(list, OwnNotes(&r.Combination)...)
+	if len(look) > 0 {
+		list = append(list, "Not said in the drawer, so look before you build: "+strings.Join(look, ", ")+".")
+	}
+	return list
+}
+
+// NoteKind is a kind of note on a combination.
+type NoteKind uint8
+
+// The kinds of notes, in the order in which they stand.
+const (
+	DangerNote  NoteKind = iota // what may burn or fall
+	FitNote                     // what fits but wants a word
+	UnknownNote                 // what the drawer does not say of a fit
+	CautionNote                 // what the craft's numbers warn of
+	RiskNote                    // a limit that is kept, but may not be
+)
+
+// ResultNote is one thing to mind of a combination: a sentence whose values stand as {} in their order.
+type ResultNote struct {
+	Kind   NoteKind
+	Rule   compat.Rule // of what fits or is unknown
+	Form   string
+	Values []string
+}
+
+// Text is the note in full.
+func (n *ResultNote) Text() string {
+	text := n.Form
+	for _, value := range n.Values {
+		text = strings.Replace(text, "{}", value, 1)
+	}
+	return text
+}
+
+// ResultNotes are what to mind of a combination, the gravest first.
+func ResultNotes(r *predict.Result) []ResultNote {
+	var list []ResultNote
+	for _, text := range Notes(check.Dangers(&r.Combination)) {
+		list = append(list, ResultNote{Kind: DangerNote, Form: text})
+	}
+	cautions := func(kind NoteKind) {
+		for _, w := range r.Cautions {
+			if w.Caution.Danger() == (kind == DangerNote) {
+				form, values := CraftCautionForm(w)
+				list = append(list, ResultNote{Kind: kind, Form: form, Values: values})
+			}
+		}
+	}
+	cautions(DangerNote)
+	for _, f := range r.Remarks {
+		kind := FitNote
+		if f.Severity == compat.Unknown {
+			kind = UnknownNote
+		}
+		list = append(list, ResultNote{Kind: kind, Rule: f.Rule, Form: Finding(&f)})
+	}
+	cautions(CautionNote)
+	for i := range r.AtRisk {
+		list = append(list, riskNote(&r.AtRisk[i]))
+	}
+	return list
+}
+
+// DangerTexts are the notes on what may burn or fall.
+func DangerTexts(r *predict.Result) []string {
+	var texts []string
+	for _, n := range ResultNotes(r) {
+		if n.Kind == DangerNote {
+			texts = append(texts, n.Text())
+		}
+	}
+	return texts
+}
+
+// NoteTexts are the notes in full.
+func NoteTexts(r *predict.Result) []string {
+	notes := ResultNotes(r)
+	texts := make([]string, len(notes))
+	for i := range notes {
+		texts[i] = notes[i].Text()
+	}
+	return texts
+}
+
+func riskNote(l *predict.LimitAtRisk) ResultNote {
+	f := figure.Of(l.Quantity)
+	withUnit := func(x float64) string { return strings.TrimRight(fmt.Sprintf("%g %s", x, f.Unit), " ") }
+	values := map[string]any{"low": told(f, l.Low, &l.Range), "high": told(f, l.High, &l.Range),
+		"bound": withUnit(l.Range.High)}
+	sentence := Search("risk.between")
+	switch {
+	case math.IsInf(l.Range.Low, 0):
+		sentence = "risk.most"
+	case math.IsInf(l.Range.High, 0):
+		sentence, values["bound"] = "risk.least", withUnit(l.Range.Low)
+	default:
+		values["from"] = fmt.Sprintf("%g", l.Range.Low)
+	}
+	form, list := sentence.Form(values)
+	// The figure's name is part of the form, so that notes on one figure share it.
+	return ResultNote{Kind: RiskNote, Form: strings.Replace(form, "{}", f.Name, 1), Values: list[1:]}
+}
+
+// told is a figure as it is shown, with a digit more where it would else seem to keep a range that it
+// breaks.
+func told(f figure.Figure, x float64, r *objective.Range) string {
+	if f.Unit == "°C" && x > 150 {
+		return "over 150" // the law of heat tells no more
+	}
+	if !r.Holds(x) && r.Holds(f.Round(x)) {
+		f.Decimals++
+	}
+	return fmt.Sprintf("%.*f", f.Decimals, x)
+}
+
+// MisfitTexts say why a combination cannot be built; empty if it can.
+func MisfitTexts(r *predict.Result) []string {
+	texts := make([]string, len(r.Misfits))
+	for i := range r.Misfits {
+		texts[i] = misfit(&r.Misfits[i])
+	}
+	return texts
+}
+
+func misfit(m *predict.Misfit) string {
+	switch m.Kind {
+	case predict.DoesNotFit:
+		return Finding(&m.Finding)
+	case predict.TooLight:
+		return Search("misfit.too_light").Sentence(map[string]any{"mass": fmt.Sprintf("%.3g", 1000*m.StructureKg)})
+	case predict.LacksRoles:
+		lacks := make([]string, len(m.Roles))
+		for i, role := range m.Roles {
+			lacks[i] = "no " + string(role)
+		}
+		return Search("misfit.roles").Sentence(map[string]any{"roles": lacks})
+	}
+	if m.Prop != "" {
+		return Search("misfit.prop").Sentence(map[string]any{"prop": m.Prop, "reason": reason(m.Err)})
+	}
+	return reason(m.Err)
+}
+
+// reason is an error as part of a sentence.
+func reason(err error) string { return strings.ReplaceAll(Error(err), "\n", "; ") }

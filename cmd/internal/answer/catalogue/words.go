@@ -1,0 +1,171 @@
+package catalogue
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"partsaloft/inventory"
+	"partsaloft/physics"
+	"partsaloft/search/predict"
+)
+
+// Brief are the limits that can bind the throttle cap, in a word for tables.
+var Brief = [...]string{
+	physics.NoLimit: "–", physics.PackLimit: "pack", physics.CellLimit: "cell V", physics.BoardLimit: "ESC",
+	physics.ConnectorLimit: "plug", physics.MotorLimit: "motor",
+}
+
+// fallen says in words what candidates fall to, by the reason's name.
+var fallen = map[string]string{
+	"count": "too few pieces", "worn pack": "packs to retire", "cells": "cells out of range", "holes": "motor holes",
+	"prop mount": "the prop's mount", "prop size": "the prop's size",
+	"stack": "the board's stack", "camera": "the camera's width", "connector": "the connector", "bay": "the battery bay",
+	"currents": "currents", "electrical speed": "electrical speed", "heat": "heat", "hover": "hover", "thrust": "thrust",
+	"style limits": "the style's limits",
+}
+
+// FallenTo is what candidates fall to in words, by the reason's name.
+func FallenTo(reason string) string {
+	if words, ok := fallen[reason]; ok {
+		return words
+	}
+	return reason
+}
+
+// CombinationText names a combination in one line by its parts' ids.
+func CombinationText(c *inventory.Combination) string {
+	p := c.Parts()
+	text := strings.Join([]string{p.Motor, p.Prop, p.Pack, p.Frame, p.Board}, " ")
+	if len(p.Extras) > 0 {
+		text += " with " + strings.Join(p.Extras, ", ")
+	}
+	return text
+}
+
+// BareText names a combination in one line without its extras.
+func BareText(c *inventory.Combination) string {
+	p := c.Parts()
+	return strings.Join([]string{p.Motor, p.Prop, p.Pack, p.Frame, p.Board}, " ")
+}
+
+// changed names the parts of b that a has not: "pack → k4s-850, board → b20-24".
+func changed(a, b *inventory.Combination) string {
+	p, q := a.Parts(), b.Parts()
+	var words []string
+	for _, part := range [...][3]string{
+		{"motor", p.Motor, q.Motor}, {"prop", p.Prop, q.Prop}, {"pack", p.Pack, q.Pack}, {"frame", p.Frame, q.Frame},
+		{"board", p.Board, q.Board},
+		{"extras", strings.Join(p.Extras, "+"), strings.Join(q.Extras, "+")},
+	} {
+		// Extras follow frame and board: they are named where nothing else changes.
+		if part[1] != part[2] && (part[0] != "extras" || len(words) == 0) {
+			to := part[2]
+			if to == "" {
+				to = "none"
+			}
+			words = append(words, part[0]+" → "+to)
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+// Sureness is how sure it is that a result stays ahead, in words.
+func Sureness(r *predict.Result) string {
+	switch lead := r.Lead(); lead {
+	case predict.Endangered:
+		return "read its dangers first"
+	case predict.TossUp:
+		return "a toss-up"
+	default:
+		return lead.String()
+	}
+}
+
+// Percent is a share in whole per cent, rounded down so that a share under a bound does not seem to reach it.
+func Percent(share float64) string { return fmt.Sprintf("%.0f %%", math.Floor(100*share+1e-9)) }
+
+// LandingV and reservePct are what a way of flying lands at, with the defaults that
+// physics.Flying documents for 0.
+func LandingV(f *physics.Flying) float64 {
+	if f.LandingV == 0 {
+		return 3.5
+	}
+	return f.LandingV
+}
+
+func ReservePct(f *physics.Flying) float64 {
+	if f.Reserve == 0 {
+		return 20
+	}
+	return Round(100 * f.Reserve)
+}
+
+// MotorText says what a motor is, in the trade's terms.
+func MotorText(m *inventory.Motor) string {
+	return fmt.Sprintf("%s, %s rpm/V", m.Stator, plainNumber(m.KV))
+}
+
+// PropText says what a prop is.
+func PropText(p *inventory.Prop) string {
+	return fmt.Sprintf("%s × %s in, %d blades", plainNumber(p.DiameterIn), plainNumber(p.PitchIn), p.Blades)
+}
+
+var chemistries = map[inventory.Chemistry]string{
+	inventory.LiPo: "LiPo", inventory.LiHV: "LiHV", inventory.LiIon: "Li-ion",
+}
+
+// PackText says what a pack is.
+func PackText(p *inventory.Pack) string {
+	words := []string{
+		fmt.Sprintf("%dS %s mAh", p.Cells, plainNumber(p.CapacityMAh)), plainNumber(p.DischargeC) + "C",
+		chemistries[p.Chemistry],
+	}
+	if p.Connector != "" {
+		words = append(words, string(p.Connector))
+	}
+	return strings.Join(words, ", ")
+}
+
+// FrameText says what a frame is.
+func FrameText(f *inventory.Frame) string {
+	text := fmt.Sprintf("%d rotors", f.RotorCount())
+	if f.MaxPropIn != nil {
+		text += fmt.Sprintf(", props to %s in", plainNumber(*f.MaxPropIn))
+	}
+	return text
+}
+
+// BoardText says what a board is.
+func BoardText(b *inventory.Board) string {
+	text := fmt.Sprintf("ESCs of %s A", plainNumber(b.EscCurrentA))
+	if b.Cells != nil {
+		text += fmt.Sprintf(", %d to %dS", b.Cells.Min, b.Cells.Max)
+	}
+	if b.Connector != "" {
+		text += ", " + string(b.Connector)
+	}
+	return text
+}
+
+// ExtraText says what an extra is.
+func ExtraText(x *inventory.Extra) string {
+	if x.Bridges == nil {
+		return string(x.Role)
+	}
+	unit := ""
+	if x.Bridges.What == "stack_mm" {
+		unit = " mm"
+	}
+	return fmt.Sprintf("%s, %s%s to %s%s", x.Role, x.Bridges.From, unit, x.Bridges.To, unit)
+}
+
+// MixedText says how many of which motor a mixed set takes for a number of rotors.
+func MixedText(m *inventory.Mix, rotors int) string {
+	a, b := m.Pieces(rotors)
+	return fmt.Sprintf("%d of %s, %d of %s", a, m.A.ID, b, m.B.ID)
+}
+
+// plainNumber writes a number that somebody wrote, with six digits at most.
+func plainNumber(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
