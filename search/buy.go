@@ -86,7 +86,8 @@ func Buy(ctx context.Context, p space.Problem, list *inventory.Offer, o Options)
 		o.Top = defaultTop
 	}
 	o.Workers = parallel.Workers(o.Workers)
-	b := &purchaseSearch{problem: p, options: &o, most: 2, best: map[basket]scoredIn{}, usable: map[basket]*[len(kinds)]space.Bitset{}}
+	b := &purchaseSearch{problem: p, options: &o, most: 2, best: map[basket]scoredIn{},
+		usable: map[basket]*[len(kinds)]space.Bitset{}}
 	if list == nil {
 		b.most, b.offer = 1, hypothetical(p.Drawer)
 	} else {
@@ -145,7 +146,8 @@ func (s *scoredIn) better(other *scoredIn) bool {
 
 // shopping makes the lists of purchases.
 func (b *purchaseSearch) shopping(ctx context.Context) (*Shopping, error) {
-	list := &Shopping{Evaluated: b.evaluated, Proven: b.proven, Why: b.why, Method: string(Exact), Candidates: b.candidates, Infeasible: b.infeasible, SetAside: b.aside}
+	list := &Shopping{Evaluated: b.evaluated, Proven: b.proven, Why: b.why, Method: string(Exact),
+		Candidates: b.candidates, Infeasible: b.infeasible, SetAside: b.aside}
 	if !b.proven {
 		list.Method = string(Genetic)
 	}
@@ -244,7 +246,8 @@ func (b *purchaseSearch) unblocks(k basket) []PartName {
 	for kind, name := range kinds {
 		ids := b.offer.drawer.IDs(name)[:b.offer.owned[kind]]
 		b.usable[k][kind].Each(nil, func(at int) bool {
-			if at < len(ids) && !slices.ContainsFunc(known, func(use *[len(kinds)]space.Bitset) bool { return use != nil && use[kind].Has(at) }) {
+			if at < len(ids) && !slices.ContainsFunc(known,
+				func(use *[len(kinds)]space.Bitset) bool { return use != nil && use[kind].Has(at) }) {
 				list = append(list, PartName{name, ids[at]})
 			}
 			return true

@@ -141,7 +141,8 @@ extras:
 		t.Fatalf("before %v, singles %+v", got.Before, got.Singles)
 	}
 	one := got.Singles[0]
-	if !slices.Contains(one.Unblocks, PartName{inventory.KindBoard, "b000"}) || one.Gain <= 0 || one.Price != 4 || one.Currency != "EUR" || math.Abs(one.PerPrice-one.Gain/4) > 1e-12 {
+	if !slices.Contains(one.Unblocks, PartName{inventory.KindBoard,
+		"b000"}) || one.Gain <= 0 || one.Price != 4 || one.Currency != "EUR" || math.Abs(one.PerPrice-one.Gain/4) > 1e-12 {
 		t.Errorf("got %+v", one)
 	}
 	if !slices.ContainsFunc(one.Best.Combination.Extras, func(e *inventory.Extra) bool { return e.ID == "plate" }) {
@@ -177,7 +178,8 @@ func TestPlanAndBuyDeterminism(t *testing.T) {
 	var lists []*Shopping
 	for _, workers := range []int{1, 2, 8} {
 		o := Options{Draws: 4, Workers: workers, Top: 4}
-		plan, err := MakePlan(context.Background(), PlanProblem{Drawer: d, Air: p.Air, Wishes: wishes(t, "cruise", "indoor")}, o)
+		plan, err := MakePlan(context.Background(),
+			PlanProblem{Drawer: d, Air: p.Air, Wishes: wishes(t, "cruise", "indoor")}, o)
 		if err != nil {
 			t.Fatal(err)
 		}

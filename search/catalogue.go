@@ -113,8 +113,8 @@ type Catalogue struct {
 }
 
 // MakeCatalogue looks at every candidate that fits, or at what a genetic search and a proof of the best at
-// the opening come across where there are too many, and keeps what can be the best for some weights and limits. The style of the problem
-// must carry no limits on the bounds beyond those that are never to be moved. It fails when the
+// the opening come across where there are too many, and keeps what can be the best for some weights and limits. The
+// style of the problem must carry no limits on the bounds beyond those that are never to be moved. It fails when the
 // context ends. Nothing feasible is no error.
 func MakeCatalogue(ctx context.Context, p space.Problem, o CatalogueOptions) (*Catalogue, error) {
 	s, err := space.New(ctx, p, o.Workers)
@@ -160,7 +160,8 @@ func catalogueOf(ctx context.Context, s *space.Space, o CatalogueOptions) (*Cata
 
 // gather evaluates the candidates and returns the feasible ones, those of the whole space or those
 // that a genetic search came across, in an order that does not depend on the workers.
-func gather(ctx context.Context, s *space.Space, o *CatalogueOptions, c *Catalogue, t *solve.Incumbents) ([]Entry, error) {
+func gather(ctx context.Context, s *space.Space, o *CatalogueOptions, c *Catalogue, t *solve.Incumbents) ([]Entry,
+	error) {
 	method, why := o.Method, Why{Kind: CatalogueAsked}
 	switch {
 	case method == Auto || method == "":
@@ -169,7 +170,8 @@ func gather(ctx context.Context, s *space.Space, o *CatalogueOptions, c *Catalog
 			method, why = Genetic, Why{Kind: ManyFit, Count: s.Fitted}
 		}
 	case method == Exact && s.Fitted > catalogueMost:
-		return nil, fmt.Errorf("%d combinations fit, a catalogue of all of them takes at most %d: leave the method to auto", s.Fitted, catalogueMost)
+		return nil, fmt.Errorf("%d combinations fit, a catalogue of all of them takes at most %d: leave the method to auto",
+			s.Fitted, catalogueMost)
 	}
 	c.Method, c.Why = string(method), why
 	if method == Exact {
@@ -243,7 +245,8 @@ func (o *CatalogueOptions) opened(style objective.Style) objective.Style {
 }
 
 // feasible evaluates candidates and keeps the feasible ones.
-func feasible(ctx context.Context, s *space.Space, o *CatalogueOptions, t *solve.Incumbents, candidates iter.Seq[space.Candidate], whole int64) ([]Entry, error) {
+func feasible(ctx context.Context, s *space.Space, o *CatalogueOptions, t *solve.Incumbents,
+	candidates iter.Seq[space.Candidate], whole int64) ([]Entry, error) {
 	var all []Entry
 	style := &s.Problem.Style
 	asked := style.Asked()

@@ -145,7 +145,8 @@ func weightGrid() []objective.Weights {
 		for b := 0; a+b <= weightSteps; b++ {
 			for c := 0; a+b+c <= weightSteps; c++ {
 				grid = append(grid, objective.Weights{
-					float64(a) / weightSteps, float64(b) / weightSteps, float64(c) / weightSteps, float64(weightSteps-a-b-c) / weightSteps,
+					float64(a) / weightSteps, float64(b) / weightSteps, float64(c) / weightSteps,
+					float64(weightSteps-a-b-c) / weightSteps,
 				})
 			}
 		}

@@ -28,7 +28,8 @@ func pruned(ctx context.Context, all []Entry, o *CatalogueOptions) ([]Entry, flo
 	}
 	// What covers a point has no smaller sum of axes, so that it comes before the point.
 	slices.SortFunc(points, func(a, b point) int {
-		return cmp.Or(cmp.Compare(b.entry.Axes.Sum(), a.entry.Axes.Sum()), a.entry.found.Candidate.Compare(b.entry.found.Candidate))
+		return cmp.Or(cmp.Compare(b.entry.Axes.Sum(), a.entry.Axes.Sum()),
+			a.entry.found.Candidate.Compare(b.entry.found.Candidate))
 	})
 	for _, slack := range slacks {
 		kept, whole := thinned(ctx, points, slack, o)

@@ -204,7 +204,8 @@ func TestCatalogueOpensAsTheRanking(t *testing.T) {
 			}
 			e := &c.Entries[at]
 			if e.Combination.Key() != ranked.Best[i].Combination.Key() || e.Result == nil || e.Result.Figures != ranked.Best[i].Figures {
-				t.Errorf("place %d is %s, want %s, with the same figures", i+1, e.Combination.Key(), ranked.Best[i].Combination.Key())
+				t.Errorf("place %d is %s, want %s, with the same figures", i+1, e.Combination.Key(),
+					ranked.Best[i].Combination.Key())
 			}
 			at++
 		}

@@ -43,7 +43,8 @@ func UsualChanges(c *inventory.Combination) []Change {
 
 // AirChanges are the changes of place and weather that pilots ask about.
 func AirChanges(air inventory.Air) ([]Change, error) {
-	list := []Change{{Kind: AltitudeChange, Amount: 1500}, {Kind: TemperatureChange, Amount: 0}, {Kind: TemperatureChange, Amount: 35}}
+	list := []Change{{Kind: AltitudeChange, Amount: 1500}, {Kind: TemperatureChange, Amount: 0},
+		{Kind: TemperatureChange, Amount: 35}}
 	for i := range list {
 		there, amount := air, list[i].Amount
 		if list[i].Kind == AltitudeChange {

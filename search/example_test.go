@@ -30,7 +30,8 @@ func ExampleSearch() {
 		return
 	}
 	style, _ := objective.Preset("freestyle")
-	r, err := search.Search(context.Background(), space.Problem{Drawer: drawer, Air: air, Style: style}, search.Options{Top: 2, Seed: 1, Draws: 20})
+	r, err := search.Search(context.Background(), space.Problem{Drawer: drawer, Air: air, Style: style},
+		search.Options{Top: 2, Seed: 1, Draws: 20})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -8,7 +8,8 @@ import (
 
 // Steps are the steps from an owned part to a hypothetical one: up and down by a tenth of kV or pitch, a cell,
 // or 30 % of capacity; a frame of 20 % less mass; ESCs for 40 % more current at 15 % more mass.
-var Steps = []string{"kv-up", "kv-down", "pitch-up", "pitch-down", "cell-up", "cell-down", "capacity-up", "capacity-down", "lighter", "stronger"}
+var Steps = []string{"kv-up", "kv-down", "pitch-up", "pitch-down", "cell-up", "cell-down", "capacity-up",
+	"capacity-down", "lighter", "stronger"}
 
 // hypothetical is an offer of parts that are one step away from owned ones: a pitch step, a cell, a
 // third of capacity, a tenth of kV, stronger ESCs, a lighter frame. What goes with the step goes

@@ -124,7 +124,8 @@ func remedy(b *objective.Violation, r *predict.Result) (Remedy, bool) {
 		return Remedy{Kind: CoolerMotors}, true
 	case figure.ThrustToWeight.Key():
 		if b.Why == physics.Defined && b.Value < b.Bound {
-			return loosened(Remedy{Kind: LessMassOrThrust, Needs: massKg * (1 - b.Value/b.Bound), Has: b.Bound / b.Value}, b), true
+			return loosened(Remedy{Kind: LessMassOrThrust, Needs: massKg * (1 - b.Value/b.Bound), Has: b.Bound / b.Value},
+				b), true
 		}
 	case figure.HoverThrottle.Key():
 		if b.Why != physics.Defined {

@@ -27,7 +27,8 @@ const leastGain = 0.5
 // Neighbours finds for each axis the feasible swap of one part that gains most on it, in the axes'
 // order; an axis that no swap helps is left out. The extras that follow the frame and the board,
 // and the adapters that are needed, change along.
-func Neighbours(ctx context.Context, p space.Problem, c inventory.Combination, o predict.Sampling) ([]Neighbour, error) {
+func Neighbours(ctx context.Context, p space.Problem, c inventory.Combination, o predict.Sampling) ([]Neighbour,
+	error) {
 	swaps := neighbourhood(p.Drawer, &c)
 	scan := o
 	scan.Draws = 1
@@ -65,7 +66,8 @@ func Neighbours(ctx context.Context, p space.Problem, c inventory.Combination, o
 
 // Lighter finds the feasible swaps of one part that bring a combination to a mass or under it, the
 // best score first, at most three.
-func Lighter(ctx context.Context, p space.Problem, c inventory.Combination, massKg float64, o predict.Sampling) ([]Neighbour, error) {
+func Lighter(ctx context.Context, p space.Problem, c inventory.Combination, massKg float64,
+	o predict.Sampling) ([]Neighbour, error) {
 	swaps := neighbourhood(p.Drawer, &c)
 	scan := o
 	scan.Draws = 1
@@ -81,7 +83,8 @@ func Lighter(ctx context.Context, p space.Problem, c inventory.Combination, mass
 		}
 	}
 	slices.SortFunc(light, func(a, b Neighbour) int {
-		return cmp.Or(objective.Compare(&a.Evaluation, &b.Evaluation), strings.Compare(a.Combination.Key(), b.Combination.Key()))
+		return cmp.Or(objective.Compare(&a.Evaluation, &b.Evaluation),
+			strings.Compare(a.Combination.Key(), b.Combination.Key()))
 	})
 	const most = 3
 	light = light[:min(len(light), most)]

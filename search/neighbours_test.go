@@ -66,7 +66,8 @@ func TestSwapsAreTheBestSingleChanges(t *testing.T) {
 	for _, w := range swaps {
 		is := w.Combination.Parts()
 		changes := 0
-		for _, pair := range [][2]string{{was.Motor, is.Motor}, {was.Prop, is.Prop}, {was.Pack, is.Pack}, {was.Frame, is.Frame}, {was.Board, is.Board}} {
+		for _, pair := range [][2]string{{was.Motor, is.Motor}, {was.Prop, is.Prop}, {was.Pack, is.Pack},
+			{was.Frame, is.Frame}, {was.Board, is.Board}} {
 			if pair[0] != pair[1] {
 				changes++
 			}

@@ -18,8 +18,10 @@ import (
 // contradict each other.
 func oddProps() []inventory.Prop {
 	return []inventory.Prop{
-		{Part: inventory.Part{ID: "p-reading"}, DiameterIn: 3, PitchIn: 2, Blades: 3, Bench: []inventory.PropBench{{RPM: 24000, ThrustG: 3900}}},
-		{Part: inventory.Part{ID: "p-twofold"}, DiameterIn: 3, PitchIn: 2, Blades: 3, Bench: []inventory.PropBench{{RPM: 24000, ThrustG: 150}, {RPM: 24000, ThrustG: 400}}},
+		{Part: inventory.Part{ID: "p-reading"}, DiameterIn: 3, PitchIn: 2, Blades: 3,
+			Bench: []inventory.PropBench{{RPM: 24000, ThrustG: 3900}}},
+		{Part: inventory.Part{ID: "p-twofold"}, DiameterIn: 3, PitchIn: 2, Blades: 3,
+			Bench: []inventory.PropBench{{RPM: 24000, ThrustG: 150}, {RPM: 24000, ThrustG: 400}}},
 	}
 }
 
@@ -47,7 +49,8 @@ func TestOddPropsAreSetAside(t *testing.T) {
 	}
 	// With odd props alone nothing can be put together, and it says why.
 	d.Props = oddProps()
-	if _, err := space.New(context.Background(), problem(t, d, "race"), 0); err == nil || !strings.Contains(err.Error(), "prop p-twofold") || !strings.Contains(err.Error(), "prop p-reading") {
+	if _, err := space.New(context.Background(), problem(t, d, "race"), 0); err == nil || !strings.Contains(err.Error(),
+		"prop p-twofold") || !strings.Contains(err.Error(), "prop p-reading") {
 		t.Errorf("got %v", err)
 	}
 }
@@ -67,7 +70,8 @@ func TestBuySetsOddOffersAside(t *testing.T) {
 		t.Fatal(err)
 	}
 	if len(got.SetAside) != 1 || got.SetAside[0].ID != "p-reading" || len(got.Singles) != len(want.Singles) || len(got.Pairs) != len(want.Pairs) {
-		t.Fatalf("%d singles and %d pairs, %d and %d without; set aside %+v", len(got.Singles), len(got.Pairs), len(want.Singles), len(want.Pairs), got.SetAside)
+		t.Fatalf("%d singles and %d pairs, %d and %d without; set aside %+v", len(got.Singles), len(got.Pairs),
+			len(want.Singles), len(want.Pairs), got.SetAside)
 	}
 	for i := range want.Singles {
 		if got.Singles[i].Parts[0] != want.Singles[i].Parts[0] || got.Singles[i].Gain != want.Singles[i].Gain {
@@ -97,7 +101,8 @@ func TestBuySetsOddStepsAside(t *testing.T) {
 func TestVarySkipsOddChanges(t *testing.T) {
 	p, list := adviceCase(t, "cruise", synthetic.Mid)
 	changes := []Change{
-		{Kind: AskedChange, Asked: "too steep", Parts: func(c *inventory.Combination) { c.Prop.PitchIn = 2.5 * c.Prop.DiameterIn }},
+		{Kind: AskedChange, Asked: "too steep",
+			Parts: func(c *inventory.Combination) { c.Prop.PitchIn = 2.5 * c.Prop.DiameterIn }},
 		{Kind: AskedChange, Asked: "too many blades", Prop: func(s *rotor.Spec) { s.Blades = 9 }},
 		{Kind: AskedChange, Asked: "no pitch", Prop: func(s *rotor.Spec) { s.PitchM = 0 }},
 		{Kind: AskedChange, Asked: "no capacity", Craft: func(c *physics.Craft) { c.Pack.CapacityAs = 0 }},

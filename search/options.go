@@ -35,7 +35,8 @@ type Options struct {
 
 // solve are the options of the solvers.
 func (o *Options) solve() *solve.Options {
-	return &solve.Options{Top: o.Top, Seed: o.Seed, MaxEvals: o.MaxEvals, Workers: o.Workers, Spread: o.Spread, Progress: o.Progress}
+	return &solve.Options{Top: o.Top, Seed: o.Seed, MaxEvals: o.MaxEvals, Workers: o.Workers, Spread: o.Spread,
+		Progress: o.Progress}
 }
 
 // Sampling are the options of the draws.

@@ -36,7 +36,8 @@ func TestPacksAreOrderedAndBeatenTruly(t *testing.T) {
 			y := byID[x.Beaten]
 			other, _ := y.Performance.Get(figure.StyleTime)
 			if y.MassKg >= x.MassKg || other <= time {
-				t.Errorf("%s (%g kg, %g s) is not beaten by %s (%g kg, %g s)", x.Combination.Pack.ID, x.MassKg, time, x.Beaten, y.MassKg, other)
+				t.Errorf("%s (%g kg, %g s) is not beaten by %s (%g kg, %g s)", x.Combination.Pack.ID, x.MassKg, time, x.Beaten,
+					y.MassKg, other)
 			}
 		}
 	}

@@ -117,7 +117,8 @@ func MakePlan(ctx context.Context, p PlanProblem, o Options) (*Plan, error) {
 		w := &p.Wishes[i]
 		w.Name = cmp.Or(w.Name, w.Style.Name)
 		var err error
-		if spaces[i], err = space.New(ctx, space.Problem{Drawer: p.Drawer, Air: p.Air, Style: w.Style, With: w.With}, o.Workers); err != nil {
+		if spaces[i], err = space.New(ctx, space.Problem{Drawer: p.Drawer, Air: p.Air, Style: w.Style, With: w.With},
+			o.Workers); err != nil {
 			return nil, fmt.Errorf("wish %s: %w", w.Name, err)
 		}
 		list, t, whole, err := feasibleSorted(ctx, spaces[i], &o)

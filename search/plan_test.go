@@ -63,7 +63,8 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 	for seed := range uint64(synthetic.Of(60)) {
 		d := counted(synthetic.Generate(5000+seed, synthetic.Sizes{4, 4, 4, 3, 3}, seed%4 > 0), rng)
 		p := problem(t, d, "cruise")
-		plan := PlanProblem{Drawer: d, Air: p.Air, Wishes: wishes(t, "cruise", "race", "freestyle")[:2+seed%2], SharePacks: seed%3 == 0, Aim: Aim(seed % 2)}
+		plan := PlanProblem{Drawer: d, Air: p.Air, Wishes: wishes(t, "cruise", "race", "freestyle")[:2+seed%2],
+			SharePacks: seed%3 == 0, Aim: Aim(seed % 2)}
 		got, err := MakePlan(context.Background(), plan, Options{Draws: 2})
 		if err != nil || !got.Proven {
 			t.Fatal(err, got)
@@ -88,7 +89,8 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 				used[string(l.Kind)+" "+l.ID] += l.Pieces
 			}
 		}
-		for _, kind := range []inventory.Kind{inventory.KindMotor, inventory.KindProp, inventory.KindPack, inventory.KindFrame, inventory.KindBoard, inventory.KindExtra} {
+		for _, kind := range []inventory.Kind{inventory.KindMotor, inventory.KindProp, inventory.KindPack,
+			inventory.KindFrame, inventory.KindBoard, inventory.KindExtra} {
 			for _, id := range d.IDs(kind) {
 				if n := piecesOf(d, kind, id); n >= 0 && used[string(kind)+" "+id] != n {
 					t.Fatalf("drawer %d: of %s %s %d are used or left, there are %d", seed, kind, id, used[string(kind)+" "+id], n)
@@ -130,7 +132,8 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 		}
 		want := every(0, allocated{}, stock.Fresh())
 		if best.met != want.met || math.Abs(best.total-want.total) > 1e-9 || math.Abs(best.worst-want.worst) > 1e-9 {
-			t.Fatalf("drawer %d: %d met, total %g, worst %g; every choice gives %d, %g, %g", seed, best.met, best.total, best.worst, want.met, want.total, want.worst)
+			t.Fatalf("drawer %d: %d met, total %g, worst %g; every choice gives %d, %g, %g", seed, best.met, best.total,
+				best.worst, want.met, want.total, want.worst)
 		}
 	}
 	if met < synthetic.Of(40) || unmet < synthetic.Of(10) {
@@ -186,7 +189,8 @@ func piecesOf(d *inventory.Drawer, kind inventory.Kind, id string) int {
 func TestPlanSaysWhatRunsOut(t *testing.T) {
 	d := synthetic.Club(t)
 	p := problem(t, d, "race")
-	got, err := MakePlan(context.Background(), PlanProblem{Drawer: d, Air: p.Air, Wishes: wishes(t, "race", "cruise", "indoor")}, Options{Draws: 2})
+	got, err := MakePlan(context.Background(),
+		PlanProblem{Drawer: d, Air: p.Air, Wishes: wishes(t, "race", "cruise", "indoor")}, Options{Draws: 2})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -201,7 +205,8 @@ func TestPlanSaysWhatRunsOut(t *testing.T) {
 		fast[i].Style = fast[i].Style.With(limit)
 		fast[i].Name = []string{"first", "second", "third", "fourth"}[i]
 	}
-	got, err = MakePlan(context.Background(), PlanProblem{Drawer: d, Air: p.Air, Wishes: fast, Aim: BestWorst}, Options{Draws: 2})
+	got, err = MakePlan(context.Background(), PlanProblem{Drawer: d, Air: p.Air, Wishes: fast, Aim: BestWorst},
+		Options{Draws: 2})
 	if err != nil {
 		t.Fatal(err)
 	}

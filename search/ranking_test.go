@@ -92,7 +92,8 @@ func TestGeneticAgainstExact(t *testing.T) {
 		for seed := range uint64(synthetic.Of(3)) {
 			r := search(t, s, Options{Method: Genetic, Top: 1, Seed: seed, MaxEvals: 1800, Draws: 2})
 			if r.Evaluated > 1800 || r.Best[0].Combination.Key() != exact.Best[0].Combination.Key() {
-				t.Errorf("%s, seed %d: %s (%.4f) after %d, exact %s (%.4f)", style, seed, r.Best[0].Combination.Key(), r.Best[0].Evaluation.Score,
+				t.Errorf("%s, seed %d: %s (%.4f) after %d, exact %s (%.4f)", style, seed, r.Best[0].Combination.Key(),
+					r.Best[0].Evaluation.Score,
 					r.Evaluated, exact.Best[0].Combination.Key(), exact.Best[0].Evaluation.Score)
 			}
 		}
@@ -120,7 +121,8 @@ func TestGeneticOnLittle(t *testing.T) {
 			if r.Evaluated > budget || len(r.Best) == 0 && len(r.NearMisses) == 0 {
 				t.Errorf("%q, %d: %d evaluated, %d results, %d misses", text, budget, r.Evaluated, len(r.Best), len(r.NearMisses))
 			}
-			if budget == 4000 && len(exact.Best) > 0 && (len(r.Best) == 0 || r.Best[0].Combination.Key() != exact.Best[0].Combination.Key()) {
+			if budget == 4000 && len(exact.Best) > 0 && (len(r.Best) == 0 ||
+				r.Best[0].Combination.Key() != exact.Best[0].Combination.Key()) {
 				t.Errorf("%q: found %+v, exact %s", text, r.Best, exact.Best[0].Combination.Key())
 			}
 		}
@@ -136,7 +138,8 @@ func TestGeneticFront(t *testing.T) {
 	want, got := solve.Hypervolume(exact.FrontAxes), solve.Hypervolume(r.FrontAxes)
 	t.Logf("%.5f of %.5f, %d of %d evaluations", got, want, r.Evaluated, exact.Evaluated)
 	if !(got <= want*(1+1e-12) && got > 0.97*want) {
-		t.Errorf("the front of %d evaluations covers %.5f, the exact one of %d covers %.5f", r.Evaluated, got, exact.Evaluated, want)
+		t.Errorf("the front of %d evaluations covers %.5f, the exact one of %d covers %.5f", r.Evaluated, got,
+			exact.Evaluated, want)
 	}
 }
 
@@ -317,7 +320,8 @@ func TestFiguresAndShares(t *testing.T) {
 
 // Near misses differ in motor, prop or pack, and a limit that they name lets the first of them pass.
 func TestNearMissesDiffer(t *testing.T) {
-	for _, text := range []string{"style_minutes=120..", "all_up_g=..12", "hover_throttle_pct=..3", "thrust_to_weight=40.."} {
+	for _, text := range []string{"style_minutes=120..", "all_up_g=..12", "hover_throttle_pct=..3",
+		"thrust_to_weight=40.."} {
 		p := problem(t, synthetic.Club(t), "cruise")
 		limit, err := objective.ParseLimit(text)
 		if err != nil {

@@ -19,7 +19,8 @@ const defaultTop = 10
 // is not; where the drawer lacks a kind of part, NearMisses is empty as well.
 func Search(ctx context.Context, p space.Problem, o Options) (*Ranking, error) {
 	if kinds := space.Lacking(p.Drawer); kinds != nil {
-		return &Ranking{Drawer: p.Drawer.Name, Method: string(Exact), Why: Why{Kind: KindMissing}, Proven: true, Lacking: kinds}, nil
+		return &Ranking{Drawer: p.Drawer.Name, Method: string(Exact), Why: Why{Kind: KindMissing}, Proven: true,
+			Lacking: kinds}, nil
 	}
 	s, err := space.New(ctx, p, o.Workers)
 	if err != nil {
@@ -70,7 +71,8 @@ func rank(ctx context.Context, s *space.Space, o Options) (*Ranking, error) {
 
 // seek runs a method and returns what it found, the best list first by score, and notes in the
 // ranking how sure that is.
-func seek(ctx context.Context, s *space.Space, method Method, o *Options, r *Ranking) (*solve.Incumbents, []space.Scored, error) {
+func seek(ctx context.Context, s *space.Space, method Method, o *Options, r *Ranking) (*solve.Incumbents,
+	[]space.Scored, error) {
 	t := &solve.Incumbents{}
 	switch {
 	case method == Genetic:
@@ -178,7 +180,8 @@ func infeasible(s *space.Space, t *solve.Incumbents) []ReasonCount {
 const frontShown = 8
 
 // fill makes the results of what a search found.
-func fill(ctx context.Context, s *space.Space, r *Ranking, t *solve.Incumbents, list []space.Scored, o *Options, listed int) {
+func fill(ctx context.Context, s *space.Space, r *Ranking, t *solve.Incumbents, list []space.Scored, o *Options,
+	listed int) {
 	d := predict.NewDraws(o.Sampling())
 	style := &s.Problem.Style
 	made := map[space.Candidate]predict.Result{}

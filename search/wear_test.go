@@ -32,7 +32,8 @@ func TestAPuffedPackIsNotRanked(t *testing.T) {
 			}
 		}
 	}
-	if n := fallenTo(without, "worn pack"); n == 0 || without.Candidates != before.Candidates || fallenTo(before, "worn pack") != 0 {
+	if n := fallenTo(without, "worn pack"); n == 0 || without.Candidates != before.Candidates || fallenTo(before,
+		"worn pack") != 0 {
 		t.Errorf("of %d candidates (before %d) %d fell to a worn pack", without.Candidates, before.Candidates, n)
 	}
 	for _, s := range neighbourhood(d, &without.Best[0].Combination) {
@@ -47,7 +48,8 @@ func TestAPuffedPackIsNotRanked(t *testing.T) {
 		if got.Combination.Key() != want.Combination.Key() || got.Evaluation.Score != want.Evaluation.Score {
 			t.Fatalf("given as sound, rank %d is %s, want %s", i+1, got.Combination.Key(), want.Combination.Key())
 		}
-		if got.Combination.Pack == pack && !slices.ContainsFunc(got.Remarks, func(f compat.Finding) bool { return f.Rule == compat.RuleWear }) && check.Dangers(&got.Combination) == nil {
+		if got.Combination.Pack == pack && !slices.ContainsFunc(got.Remarks,
+			func(f compat.Finding) bool { return f.Rule == compat.RuleWear }) && check.Dangers(&got.Combination) == nil {
 			t.Errorf("rank %d does not note the danger: %v", i+1, got.Remarks)
 		}
 	}
@@ -65,7 +67,8 @@ func TestAllPacksWorn(t *testing.T) {
 		t.Fatalf("%d results, %d misses, %v", len(r.Best), len(r.NearMisses), r.Infeasible)
 	}
 	for i := range r.NearMisses {
-		if !slices.ContainsFunc(r.NearMisses[i].Misfits, func(m predict.Misfit) bool { return m.Finding.Rule == compat.RuleWear }) {
+		if !slices.ContainsFunc(r.NearMisses[i].Misfits,
+			func(m predict.Misfit) bool { return m.Finding.Rule == compat.RuleWear }) {
 			t.Errorf("%+v", r.NearMisses[i].Misfits)
 		}
 	}

@@ -66,7 +66,8 @@ type Varied struct {
 
 // WhatIf predicts a combination as it is, and with each change alone. A change that makes something
 // which cannot be reckoned has that as its misfit.
-func WhatIf(ctx context.Context, p space.Problem, c inventory.Combination, changes []Change, o predict.Sampling) (predict.Result, []Varied, error) {
+func WhatIf(ctx context.Context, p space.Problem, c inventory.Combination, changes []Change,
+	o predict.Sampling) (predict.Result, []Varied, error) {
 	base, err := changed(&p, &c, &Change{})
 	if err != nil {
 		return predict.Result{}, nil, err
@@ -172,7 +173,8 @@ func propChange(was, is *inventory.Prop, change func(*rotor.Spec)) func(*rotor.S
 		if ratio := label.PitchM / s.PitchM; ratio != 1 {
 			scalePitch(s, ratio)
 		}
-		s.DiameterM, s.Blades, s.MassKg, s.MassPlace, s.Flex = label.DiameterM, label.Blades, label.MassKg, label.MassPlace, label.Flex
+		s.DiameterM, s.Blades, s.MassKg = label.DiameterM, label.Blades, label.MassKg
+		s.MassPlace, s.Flex = label.MassPlace, label.Flex
 		if change != nil {
 			change(s)
 		}
@@ -222,5 +224,6 @@ func inReach(ratio float64) bool { return ratio > 0.2 && ratio < 5 }
 // copied is a combination whose parts may be changed.
 func copied(c *inventory.Combination) inventory.Combination {
 	motor, prop, pack, frame, board := *c.Motor, *c.Prop, *c.Pack, *c.Frame, *c.Board
-	return inventory.Combination{Motor: &motor, Prop: &prop, Pack: &pack, Frame: &frame, Board: &board, Extras: slices.Clone(c.Extras)}
+	return inventory.Combination{Motor: &motor, Prop: &prop, Pack: &pack, Frame: &frame, Board: &board,
+		Extras: slices.Clone(c.Extras)}
 }

@@ -64,9 +64,12 @@ func TestVaryDoesWhatItSays(t *testing.T) {
 		q    figure.Quantity
 		sign float64
 	}{
-		{change{MassChange, 0.005}, figure.HoverThrottle, 1}, {change{MassChange, 0.005}, figure.StyleTime, -1}, {change{WornPackChange, 2}, figure.LoadedCell, -1},
-		{change{CellsChange, 1}, figure.FullThrottleThrust, 1}, {change{CellsChange, -1}, figure.FullThrottleThrust, -1}, {change{CapacityChange, 0.3}, figure.UsedCharge, 1},
-		{change{kind: TipMassChange}, figure.Response, 1}, {change{AltitudeChange, 1500}, figure.HoverThrottle, 1}, {change{TemperatureChange, 0}, figure.StyleTime, -1},
+		{change{MassChange, 0.005}, figure.HoverThrottle, 1}, {change{MassChange, 0.005}, figure.StyleTime,
+			-1}, {change{WornPackChange, 2}, figure.LoadedCell, -1},
+		{change{CellsChange, 1}, figure.FullThrottleThrust, 1}, {change{CellsChange, -1}, figure.FullThrottleThrust,
+			-1}, {change{CapacityChange, 0.3}, figure.UsedCharge, 1},
+		{change{kind: TipMassChange}, figure.Response, 1}, {change{AltitudeChange, 1500}, figure.HoverThrottle,
+			1}, {change{TemperatureChange, 0}, figure.StyleTime, -1},
 		{change{WindChange, 8}, figure.StyleTime, -1}, {change{BladesChange, 1}, figure.HoverThrottle, -1},
 	} {
 		if d := delta(c.name, c.q); d*c.sign <= 0 {

@@ -29,7 +29,8 @@ const (
 )
 
 var sideNames = [SideCount]string{
-	"blades", "prop inertia", "motor", "bell inertia", "weight", "cells and sag", "capacity", "current limits", "drag", "electronics",
+	"blades", "prop inertia", "motor", "bell inertia", "weight", "cells and sag", "capacity", "current limits", "drag",
+	"electronics",
 }
 
 // String returns the side in words.
@@ -50,9 +51,10 @@ var carry = [SideCount]func(to, from *physics.Craft){
 	},
 	PropInertiaSide: func(to, from *physics.Craft) { to.Propeller.InertiaKgM2 = from.Propeller.InertiaKgM2 },
 	MotorSide: func(to, from *physics.Craft) {
-		mass, inertia, limit, estimated := to.Motor.MassKg, to.Motor.BellInertiaKgM2, to.Motor.MaxCurrentA, to.Motor.LimitEstimated
+		was := to.Motor
 		to.Motor = from.Motor
-		to.Motor.MassKg, to.Motor.BellInertiaKgM2, to.Motor.MaxCurrentA, to.Motor.LimitEstimated = mass, inertia, limit, estimated
+		to.Motor.MassKg, to.Motor.BellInertiaKgM2 = was.MassKg, was.BellInertiaKgM2
+		to.Motor.MaxCurrentA, to.Motor.LimitEstimated = was.MaxCurrentA, was.LimitEstimated
 	},
 	BellInertiaSide: func(to, from *physics.Craft) { to.Motor.BellInertiaKgM2 = from.Motor.BellInertiaKgM2 },
 	WeightSide: func(to, from *physics.Craft) {
@@ -68,8 +70,8 @@ var carry = [SideCount]func(to, from *physics.Craft){
 		to.Pack.CapacityAs, to.Pack.CapacityFactor = from.Pack.CapacityAs, from.Pack.CapacityFactor
 	},
 	CurrentLimitsSide: func(to, from *physics.Craft) {
-		to.Pack.SafeCurrentA, to.Motor.MaxCurrentA, to.Connector = from.Pack.SafeCurrentA, from.Motor.MaxCurrentA, from.Connector
-		to.Motor.LimitEstimated = from.Motor.LimitEstimated
+		to.Pack.SafeCurrentA, to.Connector = from.Pack.SafeCurrentA, from.Connector
+		to.Motor.MaxCurrentA, to.Motor.LimitEstimated = from.Motor.MaxCurrentA, from.Motor.LimitEstimated
 		to.Motor.LimitEstimated = from.Motor.LimitEstimated
 		to.Board.ContinuousA, to.Board.BurstA = from.Board.ContinuousA, from.Board.BurstA
 	},

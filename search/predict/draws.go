@@ -41,8 +41,10 @@ func NewDraws(s Sampling) *Draws {
 }
 
 var (
-	propInputs   = [...]uncertain.Input{uncertain.PropThrust, uncertain.PropPower, uncertain.PropZeroThrust, uncertain.PropMass, uncertain.PropInertia}
-	motorInputs  = [...]uncertain.Input{uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss, uncertain.MotorMass, uncertain.MotorInertia, uncertain.RotorModel}
+	propInputs = [...]uncertain.Input{uncertain.PropThrust, uncertain.PropPower, uncertain.PropZeroThrust,
+		uncertain.PropMass, uncertain.PropInertia}
+	motorInputs = [...]uncertain.Input{uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss,
+		uncertain.MotorMass, uncertain.MotorInertia, uncertain.RotorModel}
 	limitInputs  = [...]uncertain.Input{uncertain.MotorCurrentLimit}
 	packInputs   = [...]uncertain.Input{uncertain.PackResistance, uncertain.PackCapacity, uncertain.PackMass}
 	frameInputs  = [...]uncertain.Input{uncertain.FrameMass, uncertain.DragArea}

@@ -47,7 +47,8 @@ func TestDrawsAreShared(t *testing.T) {
 	air := problem(t, drawer, "cruise").Air
 	d := NewDraws(Sampling{Draws: 4000, Seed: 3})
 	part := func(motor, prop, pack string) inventory.Combination {
-		return inventory.Combination{Motor: drawer.Motor(motor), Prop: drawer.Prop(prop), Pack: drawer.Pack(pack), Frame: &drawer.Frames[0], Board: &drawer.Boards[0]}
+		return inventory.Combination{Motor: drawer.Motor(motor), Prop: drawer.Prop(prop), Pack: drawer.Pack(pack),
+			Frame: &drawer.Frames[0], Board: &drawer.Boards[0]}
 	}
 	a, b := part("m1507-37", "p3.5-26x3", "k3s-620"), part("m1507-27", "p3.5-26x3", "k4s-720")
 	of := func(c inventory.Combination) *sample { s := sampleOf(t, d, c, air); return &s }
@@ -71,9 +72,11 @@ func TestDrawsAreShared(t *testing.T) {
 	mean, sd := stat.MeanStdDev(sameProp, nil)
 	r := stat.Correlation(sameProp, first.of(uncertain.PropPower), nil)
 	if math.Abs(mean) > 0.05*u.LnSD[uncertain.PropThrust] || math.Abs(sd/u.LnSD[uncertain.PropThrust]-1) > 0.05 || math.Abs(r-u.ThrustPower) > 0.05 {
-		t.Errorf("prop thrust: mean %g, sd %g of %g, correlation %g of %g", mean, sd, u.LnSD[uncertain.PropThrust], r, u.ThrustPower)
+		t.Errorf("prop thrust: mean %g, sd %g of %g, correlation %g of %g", mean, sd, u.LnSD[uncertain.PropThrust], r,
+			u.ThrustPower)
 	}
-	sd, r = stat.StdDev(first.of(uncertain.MotorSpeed), nil), stat.Correlation(first.of(uncertain.MotorSpeed), first.of(uncertain.MotorResistance), nil)
+	sd, r = stat.StdDev(first.of(uncertain.MotorSpeed), nil), stat.Correlation(first.of(uncertain.MotorSpeed),
+		first.of(uncertain.MotorResistance), nil)
 	if math.Abs(sd/u.LnSD[uncertain.MotorSpeed]-1) > 0.05 || math.Abs(r-u.SpeedResistance) > 0.05 {
 		t.Errorf("motor speed: sd %g of %g, correlation %g of %g", sd, u.LnSD[uncertain.MotorSpeed], r, u.SpeedResistance)
 	}

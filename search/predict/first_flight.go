@@ -27,7 +27,8 @@ const (
 	readingCount
 )
 
-var readingKeys = [readingCount]string{"all_up_g", "hover_throttle_pct", "hover_current_a", "punch_cell_v", "style_minutes", "alarm_cell_v"}
+var readingKeys = [readingCount]string{"all_up_g", "hover_throttle_pct", "hover_current_a", "punch_cell_v",
+	"style_minutes", "alarm_cell_v"}
 
 // Key is the reading's key in JSON.
 func (k ReadingKind) Key() string { return readingKeys[k] }

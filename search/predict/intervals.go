@@ -42,7 +42,8 @@ func (r *Result) Propagate(ctx context.Context, style *objective.Style, d *Draws
 	return r.propagate(d.deviations(&r.Combination, &r.Craft.Uncertainty), style, each(ctx, workers))
 }
 
-func (r *Result) propagate(draws []uncertain.Deviation, style *objective.Style, each uncertain.Each) *uncertain.Propagation {
+func (r *Result) propagate(draws []uncertain.Deviation, style *objective.Style,
+	each uncertain.Each) *uncertain.Propagation {
 	return uncertain.Propagate(func(at *uncertain.Deviation, values []float64) {
 		craft := r.Craft.Deviate(at)
 		p := craft.Evaluate(&style.Flying)

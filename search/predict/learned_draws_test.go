@@ -18,9 +18,11 @@ func TestLearnedDrawsGoTogether(t *testing.T) {
 	rng := rand.New(rand.NewPCG(23, 24))
 	synthetic.Correct(drawer, rng)
 	d := NewDraws(Sampling{Draws: 6000, Seed: 3})
-	c := inventory.Combination{Motor: drawer.Motor("m1507-37"), Prop: drawer.Prop("p3.5-26x3"), Pack: drawer.Pack("k3s-620"), Frame: &drawer.Frames[0], Board: &drawer.Boards[0]}
+	c := inventory.Combination{Motor: drawer.Motor("m1507-37"), Prop: drawer.Prop("p3.5-26x3"),
+		Pack: drawer.Pack("k3s-620"), Frame: &drawer.Frames[0], Board: &drawer.Boards[0]}
 	lists := map[uncertain.Input]inventory.Correction{}
-	for _, list := range []inventory.Corrections{c.Motor.Learned, c.Prop.Learned, c.Pack.Learned, c.Frame.Learned, c.Board.Learned} {
+	for _, list := range []inventory.Corrections{c.Motor.Learned, c.Prop.Learned, c.Pack.Learned, c.Frame.Learned,
+		c.Board.Learned} {
 		for _, k := range list {
 			lists[k.Input] = k
 		}

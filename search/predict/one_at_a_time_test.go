@@ -51,7 +51,8 @@ func TestSpreadAgreesWithDraws(t *testing.T) {
 			low = max(low, 0.5) // draws end at 100 %
 		}
 		if middle < 0.85 || middle > 1.2 || low < 0.5 || high > 2.3 || bases[q] > sampled/4 {
-			t.Errorf("%s: spread over drawn is %.2f, from %.2f to %.2f; %d bases differ", figure.Of(figure.Quantity(q)).Key, middle, low, high, bases[q])
+			t.Errorf("%s: spread over drawn is %.2f, from %.2f to %.2f; %d bases differ", figure.Of(figure.Quantity(q)).Key,
+				middle, low, high, bases[q])
 		}
 	}
 	if compared < 20 {

@@ -30,7 +30,8 @@ func TestDifferences(t *testing.T) {
 		seen[d.Quantity] = true
 		a, _ := r[0].Performance.Get(d.Quantity)
 		b, _ := r[1].Performance.Get(d.Quantity)
-		if d.Value.Value != b-a || d.Real != (d.Value.Low > 0 || d.Value.High < 0) || d.Value.Low > d.Value.Value || d.Value.High < d.Value.Value {
+		if d.Value.Value != b-a || d.Real != (d.Value.Low > 0 ||
+			d.Value.High < 0) || d.Value.Low > d.Value.Value || d.Value.High < d.Value.Value {
 			t.Errorf("quantity %d: %+v, nominal %g", d.Quantity, d, b-a)
 		}
 	}
@@ -120,7 +121,8 @@ func TestFirstFlightReadsTheFigures(t *testing.T) {
 // of; without a measurement it is Φ(|m|/√v).
 func TestRightChanceAgainstSimulation(t *testing.T) {
 	draw := rand.New(rand.NewPCG(5, 9))
-	for _, c := range []struct{ mean, variance, explained float64 }{{0.3, 1, 0}, {0.3, 1, 0.5}, {1, 4, 3}, {0, 1, 0.9}, {2, 1, 0.2}} {
+	for _, c := range []struct{ mean, variance, explained float64 }{{0.3, 1, 0}, {0.3, 1, 0.5}, {1, 4, 3}, {0, 1, 0.9},
+		{2, 1, 0.2}} {
 		right := 0
 		const n = 400000
 		for range n {

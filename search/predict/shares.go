@@ -85,5 +85,6 @@ func (r *Result) Lead() Lead {
 
 // Endangered reports whether something of the result may burn or fall.
 func (r *Result) Endangered() bool {
-	return slices.ContainsFunc(r.Cautions, func(w physics.Warning) bool { return w.Caution.Danger() }) || len(check.Dangers(&r.Combination)) > 0
+	return slices.ContainsFunc(r.Cautions, func(w physics.Warning) bool { return w.Caution.Danger() }) ||
+		len(check.Dangers(&r.Combination)) > 0
 }

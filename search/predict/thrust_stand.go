@@ -37,13 +37,15 @@ func standCraft(m *inventory.Motor, propeller *rotor.Propeller) physics.Craft {
 
 // ThrustStand predicts what a motor with a prop shows on a thrust stand, at every voltage (at the
 // ESC, without sag) and every throttle.
-func ThrustStand(m *inventory.Motor, p *inventory.Prop, air rotor.Air, voltsV, throttles []float64, o Sampling) ([]StandValue, error) {
+func ThrustStand(m *inventory.Motor, p *inventory.Prop, air rotor.Air, voltsV, throttles []float64,
+	o Sampling) ([]StandValue, error) {
 	propeller, err := p.Propeller(air)
 	if err != nil {
 		return nil, err
 	}
 	craft := standCraft(m, propeller)
-	stand := physics.Stand{Propeller: craft.Propeller, Motor: craft.Motor, ThrottleExponent: 1, Uncertainty: craft.Uncertainty}
+	stand := physics.Stand{Propeller: craft.Propeller, Motor: craft.Motor, ThrottleExponent: 1,
+		Uncertainty: craft.Uncertainty}
 	b := bencher{&stand.Uncertainty, NewDraws(o).ofStand(m, p, &stand.Uncertainty)}
 	var list []StandValue
 	for _, v := range voltsV {

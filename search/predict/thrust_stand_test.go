@@ -32,7 +32,8 @@ func TestStandAndPropAlone(t *testing.T) {
 			t.Fatal(err)
 		}
 		if math.Abs(v.ThrustN.Value-want.ThrustN) > 1e-12 || math.Abs(v.CurrentA.Value-want.CurrentA) > 1e-12 {
-			t.Errorf("point %d: %g N, %g A; physics says %g, %g", i, v.ThrustN.Value, v.CurrentA.Value, want.ThrustN, want.CurrentA)
+			t.Errorf("point %d: %g N, %g A; physics says %g, %g", i, v.ThrustN.Value, v.CurrentA.Value, want.ThrustN,
+				want.CurrentA)
 		}
 		if !(v.ThrustN.Low < v.ThrustN.Value && v.ThrustN.Value < v.ThrustN.High) {
 			t.Errorf("point %d: interval %+v", i, v.ThrustN)
@@ -48,10 +49,12 @@ func TestStandAndPropAlone(t *testing.T) {
 	}
 	n, d := speedRadS/(2*math.Pi), prop.Spec().DiameterM
 	for _, v := range alone {
-		if want := v.Thrust.Value * p.Air.DensityKgM3 * n * n * math.Pow(d, 4); math.Abs(v.ThrustN.Value-want) > 1e-9*math.Abs(want) {
+		if want := v.Thrust.Value * p.Air.DensityKgM3 * n * n * math.Pow(d,
+			4); math.Abs(v.ThrustN.Value-want) > 1e-9*math.Abs(want) {
 			t.Errorf("at %g m/s: %g N, CT gives %g", v.AirspeedMS, v.ThrustN.Value, want)
 		}
-		if want := v.Power.Value * p.Air.DensityKgM3 * n * n * math.Pow(d, 5) / (2 * math.Pi); math.Abs(v.TorqueNm.Value-want) > 1e-9*math.Abs(want) {
+		if want := v.Power.Value * p.Air.DensityKgM3 * n * n * math.Pow(d,
+			5) / (2 * math.Pi); math.Abs(v.TorqueNm.Value-want) > 1e-9*math.Abs(want) {
 			t.Errorf("at %g m/s: %g N m, CP gives %g", v.AirspeedMS, v.TorqueNm.Value, want)
 		}
 	}

@@ -46,12 +46,13 @@ type scored struct {
 	filled inventory.Combination         // with the gaps closed so far
 }
 
-// ReduceUncertainty ranks what to measure by how much uncertainty it takes away: it finds which few gaps of a drawer, closed, would take most of the doubt from the scores of
-// feasible results. The score is taken as linear in the logarithms of the uncertain inputs, with its
-// slopes by differences; a closed gap has the doubt that the program
-// would reckon with once the key is given. The mean of the intervals' widths is what is made small, one
-// gap after the other.
-func ReduceUncertainty(ctx context.Context, style *objective.Style, drawer *inventory.Drawer, results []Result, most int, o Sampling) (UncertaintyReduction, error) {
+// ReduceUncertainty ranks what to measure by how much uncertainty it takes away: it finds which few gaps of a drawer,
+// closed, would take most of the doubt from the scores of feasible results. The score is taken as linear in the
+// logarithms of the uncertain inputs, with its slopes by differences; a closed gap has the doubt that the program
+// would reckon with once the key is given. The mean of the intervals' widths is what is made small, one gap after the
+// other.
+func ReduceUncertainty(ctx context.Context, style *objective.Style, drawer *inventory.Drawer, results []Result,
+	most int, o Sampling) (UncertaintyReduction, error) {
 	list := make([]scored, len(results))
 	parallel.For(ctx, parallel.Workers(o.Workers), len(results), 4, func(i int) { list[i] = scoredOf(&results[i], style) })
 	if err := ctx.Err(); err != nil {

@@ -67,7 +67,8 @@ func TestDoubtsFallStepByStep(t *testing.T) {
 			sum += one.now
 		}
 		if after := uncertain.HalfWidth() * sum / float64(len(results)); after < d.Steps[0].After-1e-9 {
-			t.Errorf("%s %s alone leaves %.4f, the first step %s leaves %.4f", g.ID, g.Key, after, d.Steps[0].Gap.ID, d.Steps[0].After)
+			t.Errorf("%s %s alone leaves %.4f, the first step %s leaves %.4f", g.ID, g.Key, after, d.Steps[0].Gap.ID,
+				d.Steps[0].After)
 		}
 	}
 	// Without a gap closed the doubt is that of the craft.
@@ -78,10 +79,12 @@ func TestDoubtsFallStepByStep(t *testing.T) {
 			t.Error("has an extra that there is not")
 		}
 	}
-	if again, err := ReduceUncertainty(context.Background(), &style, drawer, results, 5, Sampling{Workers: 1}); err != nil || again.Before != d.Before || len(again.Steps) != len(d.Steps) || again.Steps[2].After != d.Steps[2].After {
+	if again, err := ReduceUncertainty(context.Background(), &style, drawer, results, 5,
+		Sampling{Workers: 1}); err != nil || again.Before != d.Before || len(again.Steps) != len(d.Steps) || again.Steps[2].After != d.Steps[2].After {
 		t.Errorf("one worker: %+v, %v", again, err)
 	}
-	if none, err := ReduceUncertainty(context.Background(), &style, drawer, nil, 3, Sampling{}); err != nil || none.Combinations != 0 || none.Steps != nil {
+	if none, err := ReduceUncertainty(context.Background(), &style, drawer, nil, 3,
+		Sampling{}); err != nil || none.Combinations != 0 || none.Steps != nil {
 		t.Errorf("%+v, %v", none, err)
 	}
 }
@@ -101,7 +104,8 @@ func TestAClosedGapKeepsItsPromise(t *testing.T) {
 				continue
 			}
 			filled, promised := one.with(&g)
-			measured, err := Assess(context.Background(), space.Problem{Drawer: drawer, Air: air, Style: style}, []inventory.Combination{filled}, Sampling{Draws: 2})
+			measured, err := Assess(context.Background(), space.Problem{Drawer: drawer, Air: air, Style: style},
+				[]inventory.Combination{filled}, Sampling{Draws: 2})
 			if err != nil {
 				t.Fatal(err)
 			}

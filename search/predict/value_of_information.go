@@ -69,9 +69,9 @@ const (
 //	right = E Φ(|m + √v_e ξ| / √(v − v_e)),  ξ standard normal,
 //
 // with v the variance of the difference over the common draws, m such that Φ(m/√v) is the share of
-// draws in which the first is ahead, v_e the part of v that the measurement explains (least squares on its inputs, times the share of their variance that it
-// resolves). See J. E. Oakley, "Decision-theoretic sensitivity analysis for complex computer
-// models", Technometrics 51, 121, 2009. Measurements that add under one per cent are left out.
+// draws in which the first is ahead, v_e the part of v that the measurement explains (least squares on its inputs,
+// times the share of their variance that it resolves). See J. E. Oakley, "Decision-theoretic sensitivity analysis for
+// complex computer models", Technometrics 51, 121, 2009. Measurements that add under one per cent are left out.
 func ValueOfInformation(ctx context.Context, style *objective.Style, a, b *Result, o Sampling) []Measurement {
 	d := NewDraws(o)
 	var scores [2][]float64
@@ -141,7 +141,8 @@ func measurables(d *Draws, a, b *Result) []measurable {
 	seen := map[string]bool{}
 	for _, r := range []*Result{a, b} {
 		c, sd := &r.Combination, &r.Craft.Uncertainty.LnSD
-		add := func(kind MeasurementKind, part inventory.Kind, id string, normals []float64, inputs []uncertain.Input, resolves float64, told ...uncertain.Input) {
+		add := func(kind MeasurementKind, part inventory.Kind, id string, normals []float64, inputs []uncertain.Input,
+			resolves float64, told ...uncertain.Input) {
 			key := string(rune(kind)) + string(part) + " " + id
 			m := measurable{Measurement{Kind: kind, Part: part, ID: id}, normals, len(inputs), nil, resolves}
 			for i, input := range inputs {
@@ -156,17 +157,22 @@ func measurables(d *Draws, a, b *Result) []measurable {
 		}
 		prop := d.propNormals(c.Prop, r.Craft.Uncertainty.SeriesShare)
 		add(Weigh, inventory.KindProp, c.Prop.ID, prop, propInputs[:], scaleResolves, uncertain.PropMass)
-		add(BenchProp, inventory.KindProp, c.Prop.ID, prop, propInputs[:], benchResolves, uncertain.PropThrust, uncertain.PropPower)
-		add(CaliperProp, inventory.KindProp, c.Prop.ID, prop, propInputs[:], caliperResolves, uncertain.PropThrust, uncertain.PropPower)
+		add(BenchProp, inventory.KindProp, c.Prop.ID, prop, propInputs[:], benchResolves, uncertain.PropThrust,
+			uncertain.PropPower)
+		add(CaliperProp, inventory.KindProp, c.Prop.ID, prop, propInputs[:], caliperResolves, uncertain.PropThrust,
+			uncertain.PropPower)
 		motor := d.motorNormals(c.Motor)
 		add(Weigh, inventory.KindMotor, c.Motor.ID, motor, motorInputs[:], scaleResolves, uncertain.MotorMass)
-		add(BenchMotor, inventory.KindMotor, c.Motor.ID, motor, motorInputs[:], meterResolves, uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss, uncertain.RotorModel)
+		add(BenchMotor, inventory.KindMotor, c.Motor.ID, motor, motorInputs[:], meterResolves, uncertain.MotorSpeed,
+			uncertain.MotorResistance, uncertain.MotorLoss, uncertain.RotorModel)
 		pack := d.packNormals(c.Pack)
 		add(Weigh, inventory.KindPack, c.Pack.ID, pack, packInputs[:], scaleResolves, uncertain.PackMass)
 		add(MeasureResistance, inventory.KindPack, c.Pack.ID, pack, packInputs[:], meterResolves, uncertain.PackResistance)
 		add(MeasureCapacity, inventory.KindPack, c.Pack.ID, pack, packInputs[:], meterResolves, uncertain.PackCapacity)
-		add(Weigh, inventory.KindFrame, c.Frame.ID, d.frameNormals(c.Frame), frameInputs[:], scaleResolves, uncertain.FrameMass)
-		add(Weigh, inventory.KindBoard, c.Board.ID, d.boardNormals(c.Board), boardInputs[:], scaleResolves, uncertain.BoardMass)
+		add(Weigh, inventory.KindFrame, c.Frame.ID, d.frameNormals(c.Frame), frameInputs[:], scaleResolves,
+			uncertain.FrameMass)
+		add(Weigh, inventory.KindBoard, c.Board.ID, d.boardNormals(c.Board), boardInputs[:], scaleResolves,
+			uncertain.BoardMass)
 	}
 	return list
 }

@@ -184,9 +184,11 @@ func (x *bounder) corner(b *branch, e end) physics.Craft {
 	}
 	heavy := e == heavyEnd
 	c := physics.Craft{
-		Rotors: f.rotors, Propeller: *x.space.SI.Propellers[b.prop], Motor: x.space.SI.Motors[b.motor], Pack: x.space.SI.Packs[k.first],
+		Rotors: f.rotors, Propeller: *x.space.SI.Propellers[b.prop], Motor: x.space.SI.Motors[b.motor],
+		Pack:    x.space.SI.Packs[k.first],
 		Board:   physics.Board{ContinuousA: f.burstA.high, BurstA: f.burstA.high * limits},
-		FrameKg: at(f.massKg, heavy), DragAreaM2: at(f.dragM2, e == broadEnd), ElectronicsW: at(f.watts, heavy), FlyingFactor: f.flying.low,
+		FrameKg: at(f.massKg, heavy), DragAreaM2: at(f.dragM2, e == broadEnd),
+		ElectronicsW: at(f.watts, heavy), FlyingFactor: f.flying.low,
 	}
 	c.Propeller.PowerFactor *= x.space.SI.Powers[b.motor]
 	if !math.IsInf(f.peakA.high, 1) {

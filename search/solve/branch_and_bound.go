@@ -42,9 +42,9 @@ type Proof struct {
 	Fronted bool                     // … and so is the front
 }
 
-// BranchAndBound is branch and bound over the root nodes: it finds the best candidates and shows that nothing better is left out: nodes are taken best
-// bound first, and what cannot reach the last incumbent is set aside. Then it looks for the best on each axis
-// and the front as far as a share of the work goes.
+// BranchAndBound is branch and bound over the root nodes: it finds the best candidates and shows that nothing better
+// is left out: nodes are taken best bound first, and what cannot reach the last incumbent is set aside. Then it looks
+// for the best on each axis and the front as far as a share of the work goes.
 func BranchAndBound(ctx context.Context, s *space.Space, o *Options) (*Proof, error) {
 	return proveFrom(ctx, s, o, warmEvals)
 }

@@ -39,13 +39,16 @@ func anyStyle(rng *rand.Rand) objective.Style {
 		f.Segments = append(f.Segments, g)
 	}
 	if rng.IntN(2) == 0 {
-		style = style.With(objective.Limit{Quantity: figure.StyleTime, Range: objective.Range{Low: 1 + 3*rng.Float64(), High: 1e9}})
+		style = style.With(objective.Limit{Quantity: figure.StyleTime,
+			Range: objective.Range{Low: 1 + 3*rng.Float64(), High: 1e9}})
 	}
 	if rng.IntN(2) == 0 {
-		style = style.With(objective.Limit{Quantity: figure.AllUpMass, Range: objective.Range{Low: 20, High: 50 + 500*rng.Float64()}})
+		style = style.With(objective.Limit{Quantity: figure.AllUpMass,
+			Range: objective.Range{Low: 20, High: 50 + 500*rng.Float64()}})
 	}
 	if rng.IntN(3) == 0 {
-		style = style.With(objective.Limit{Quantity: figure.TopSpeed, Range: objective.Range{Low: 20 * rng.Float64(), High: 1e9}})
+		style = style.With(objective.Limit{Quantity: figure.TopSpeed,
+			Range: objective.Range{Low: 20 * rng.Float64(), High: 1e9}})
 	}
 	return style
 }
@@ -58,7 +61,8 @@ func TestBoundsHold(t *testing.T) {
 	branches, members := 0, 0
 	for seed := range uint64(synthetic.Of(boundDrawers)) {
 		style := objective.PresetNames()[seed%4]
-		d := synthetic.Generate(1000+seed, synthetic.Sizes{3 + rng.IntN(4), 3 + rng.IntN(4), 4 + rng.IntN(6), 2 + rng.IntN(3), 2 + rng.IntN(3)}, seed%3 > 0)
+		d := synthetic.Generate(1000+seed, synthetic.Sizes{3 + rng.IntN(4), 3 + rng.IntN(4), 4 + rng.IntN(6),
+			2 + rng.IntN(3), 2 + rng.IntN(3)}, seed%3 > 0)
 		p := problem(t, d, style)
 		if seed%2 == 0 {
 			style = "any"
@@ -101,7 +105,8 @@ func TestBoundsHold(t *testing.T) {
 						}
 						for a := range v.Axes {
 							if v.Axes[a] > got.axes[a] {
-								t.Errorf("drawer %d, %s: %s has %s %.6g, over the bound %.6g of its %d", seed, style, made.Key(), objective.Axis(a), v.Axes[a], got.axes[a], f.size(&n))
+								t.Errorf("drawer %d, %s: %s has %s %.6g, over the bound %.6g of its %d", seed, style, made.Key(),
+									objective.Axis(a), v.Axes[a], got.axes[a], f.size(&n))
 							}
 						}
 						if v.Score > got.score {
@@ -158,7 +163,8 @@ func TestProofAgainstEnumeration(t *testing.T) {
 		}
 		for i := range want {
 			if front[i].Evaluation.Axes != want[i].Evaluation.Axes {
-				t.Fatalf("drawer %d, %s, place %d of the front: %v, enumeration has %v", seed, style, i+1, front[i].Evaluation.Axes, want[i].Evaluation.Axes)
+				t.Fatalf("drawer %d, %s, place %d of the front: %v, enumeration has %v", seed, style, i+1,
+					front[i].Evaluation.Axes, want[i].Evaluation.Axes)
 			}
 		}
 		if len(plain.Best.List) > 0 {

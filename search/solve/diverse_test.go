@@ -36,7 +36,8 @@ func TestSpreadAgainstGreedy(t *testing.T) {
 		}
 		plain := Incumbents{Triples: Triples{}}
 		Enumerate(ctx, s, &o, &plain)
-		for name, got := range map[string][]space.Scored{"proof": p.Picks.List, "enumeration": Diverse(plain.Triples.Sorted(), o.Top)} {
+		for name, got := range map[string][]space.Scored{"proof": p.Picks.List,
+			"enumeration": Diverse(plain.Triples.Sorted(), o.Top)} {
 			if len(got) != len(want) {
 				t.Fatalf("drawer %d, %s: %d picked, greedy picks %d", seed, name, len(got), len(want))
 			}

@@ -12,7 +12,8 @@ const enumerateBlock = 4096
 
 // EvaluateAll evaluates candidates in blocks on a number of workers and takes the results in, in the
 // candidates' order. It returns false if the context ended first or take said no after a block.
-func EvaluateAll[C, R any](ctx context.Context, workers int, candidates iter.Seq[C], evaluate func(C) R, take func([]C, []R)) bool {
+func EvaluateAll[C, R any](ctx context.Context, workers int, candidates iter.Seq[C], evaluate func(C) R,
+	take func([]C, []R)) bool {
 	block := make([]C, 0, enumerateBlock)
 	found := make([]R, enumerateBlock)
 	flush := func() bool {

@@ -67,7 +67,8 @@ func (h *Archive) initialPopulation(rng *rand.Rand) []space.Candidate {
 	s := h.space
 	var list []space.Candidate
 	for range initialCandidates {
-		want := space.NewCandidate(rng.Intn(len(s.Motors)), rng.Intn(len(s.Props)), rng.Intn(len(s.Packs)), rng.Intn(len(s.Bodies)))
+		want := space.NewCandidate(rng.Intn(len(s.Motors)), rng.Intn(len(s.Props)), rng.Intn(len(s.Packs)),
+			rng.Intn(len(s.Bodies)))
 		if c, ok := h.orders.repair(want, gene(rng.Intn(int(genes)))); ok {
 			list = append(list, c)
 		}

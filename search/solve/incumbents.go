@@ -56,7 +56,7 @@ func (t *Incumbents) noteMiss(s *space.Scored) {
 		return
 	}
 	for i := range t.NearMisses {
-		if c := t.NearMisses[i].Candidate; c.Motor == s.Candidate.Motor && c.Prop == s.Candidate.Prop && c.Pack == s.Candidate.Pack {
+		if c, d := t.NearMisses[i].Candidate, s.Candidate; c.Motor == d.Motor && c.Prop == d.Prop && c.Pack == d.Pack {
 			if order(&t.NearMisses[i], s) <= 0 {
 				return
 			}
@@ -64,7 +64,8 @@ func (t *Incumbents) noteMiss(s *space.Scored) {
 			break
 		}
 	}
-	i, _ := slices.BinarySearchFunc(t.NearMisses, s, func(have space.Scored, s *space.Scored) int { return order(&have, s) })
+	i, _ := slices.BinarySearchFunc(t.NearMisses, s,
+		func(have space.Scored, s *space.Scored) int { return order(&have, s) })
 	t.NearMisses = slices.Insert(t.NearMisses, i, *s)
 	t.NearMisses = t.NearMisses[:min(len(t.NearMisses), NearMissCount)]
 }

@@ -38,7 +38,8 @@ func layOrders(s *space.Space) *orders {
 	})
 	o.props, o.rank.props = sorted(len(s.Props), func(a, b int) int {
 		x, y := s.Props[a], s.Props[b]
-		return cmp.Or(cmp.Compare(x.DiameterIn, y.DiameterIn), cmp.Compare(x.PitchIn, y.PitchIn), cmp.Compare(x.Blades, y.Blades))
+		return cmp.Or(cmp.Compare(x.DiameterIn, y.DiameterIn), cmp.Compare(x.PitchIn, y.PitchIn),
+			cmp.Compare(x.Blades, y.Blades))
 	})
 	o.packs, o.rank.packs = sorted(len(s.Packs), func(a, b int) int {
 		x, y := s.Packs[a], s.Packs[b]
@@ -49,7 +50,8 @@ func layOrders(s *space.Space) *orders {
 	})
 	o.bodies, o.rank.bodies = sorted(len(s.Bodies), func(a, b int) int {
 		x, y := &s.Bodies[a], &s.Bodies[b]
-		return cmp.Or(cmp.Compare(o.rank.frames[x.Frame], o.rank.frames[y.Frame]), cmp.Compare(bodyMassG(s, a), bodyMassG(s, b)))
+		return cmp.Or(cmp.Compare(o.rank.frames[x.Frame], o.rank.frames[y.Frame]),
+			cmp.Compare(bodyMassG(s, a), bodyMassG(s, b)))
 	})
 	return o
 }

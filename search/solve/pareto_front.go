@@ -27,7 +27,8 @@ func (f *ParetoFront) add(s *space.Scored) {
 			return
 		}
 	}
-	f.points = slices.DeleteFunc(f.points, func(p space.Scored) bool { return s.Evaluation.Axes.Dominates(&p.Evaluation.Axes) })
+	axes := &s.Evaluation.Axes
+	f.points = slices.DeleteFunc(f.points, func(p space.Scored) bool { return axes.Dominates(&p.Evaluation.Axes) })
 	f.points = append(f.points, *s)
 }
 

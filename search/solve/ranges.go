@@ -23,7 +23,8 @@ type packRanges struct {
 func packTree(s *space.Space, packs []int32) *kdTree[packRanges] {
 	return newKDTree(packs, func(k int32) []float64 {
 		p := &s.SI.Packs[k]
-		return []float64{math.Log(p.CapacityAs), 2 * math.Log(p.MassKg), math.Log(p.InternalOhm), 0.3 * math.Log(p.SafeCurrentA)}
+		return []float64{math.Log(p.CapacityAs), 2 * math.Log(p.MassKg), math.Log(p.InternalOhm),
+			0.3 * math.Log(p.SafeCurrentA)}
 	}, func(list []int32) packRanges {
 		r := packRanges{noSpan(), noSpan(), noSpan(), noSpan(), noSpan(), list[0]}
 		for _, k := range list {
@@ -53,7 +54,8 @@ func bodyTree(s *space.Space, bodies []int32, supply int) *kdTree[bodyRanges] {
 		return []float64{2 * math.Log(f.MassKg()), math.Log(f.DragAreaM2), 3 * math.Log(f.Board.BurstA)}
 	}, func(list []int32) bodyRanges {
 		r := bodyRanges{
-			massKg: noSpan(), dragM2: noSpan(), watts: noSpan(), plugOhm: noSpan(), burstA: noSpan(), peakA: noSpan(), flying: noSpan(),
+			massKg: noSpan(), dragM2: noSpan(), watts: noSpan(), plugOhm: noSpan(), burstA: noSpan(), peakA: noSpan(),
+			flying: noSpan(),
 			rotors: s.SI.Bodies[list[0]][supply].Rotors,
 		}
 		for _, b := range list {

@@ -8,9 +8,9 @@ import (
 	"partsaloft/physics/figure"
 )
 
-// relaxation is the relaxation of a branch: it turns the performances of the crafts at the ends of a branch into the best that it can
-// hold; mass and ohm are the ratios of the ends of its ranges, timeS the longest flying time
-// but for these. Heavy and broad are nil if they were not looked at.
+// relaxation is the relaxation of a branch: it turns the performances of the crafts at the ends of a branch into the
+// best that it can hold; mass and ohm are the ratios of the ends of its ranges, timeS the longest flying time but for
+// these. Heavy and broad are nil if they were not looked at.
 type relaxation struct {
 	light, heavy, broad *physics.Performance
 	mass, ohm           float64

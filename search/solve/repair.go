@@ -44,7 +44,8 @@ func (o *orders) framesFor(want space.Candidate, held gene) func(int) bool {
 	switch held {
 	case motorGene:
 		return func(f int) bool {
-			return fit.Motors[f].Has(int(want.Motor)) && fit.Props[want.Motor].Meets(fit.PropsOf[f]) && fit.Packs[want.Motor].Meets(fit.PacksOf[f])
+			return fit.Motors[f].Has(int(want.Motor)) && fit.Props[want.Motor].Meets(fit.PropsOf[f]) &&
+				fit.Packs[want.Motor].Meets(fit.PacksOf[f])
 		}
 	case propGene:
 		return func(f int) bool { return fit.PropsOf[f].Has(int(want.Prop)) && !fit.PacksOf[f].Empty() }
@@ -74,7 +75,8 @@ func (o *orders) complete(want space.Candidate, held gene, f int) (space.Candida
 	if motor < 0 {
 		return want, false
 	}
-	prop := nearest(o.props, o.rank.props, int(want.Prop), func(p int) bool { return fit.Props[motor].Has(p) && fit.PropsOf[f].Has(p) })
+	prop := nearest(o.props, o.rank.props, int(want.Prop),
+		func(p int) bool { return fit.Props[motor].Has(p) && fit.PropsOf[f].Has(p) })
 	pack := nearest(o.packs, o.rank.packs, int(want.Pack), func(k int) bool {
 		return fit.Packs[motor].Has(k) && fit.PacksOf[f].Has(k) && bodyTakes(k)
 	})
@@ -82,7 +84,8 @@ func (o *orders) complete(want space.Candidate, held gene, f int) (space.Candida
 		return want, false
 	}
 	supply := s.SupplyOf[pack]
-	body := nearest(o.bodies, o.rank.bodies, int(want.Body), func(b int) bool { return s.Bodies[b].Frame == f && s.Bodies[b].With[supply] != nil })
+	body := nearest(o.bodies, o.rank.bodies, int(want.Body),
+		func(b int) bool { return s.Bodies[b].Frame == f && s.Bodies[b].With[supply] != nil })
 	if body < 0 {
 		return want, false
 	}

@@ -29,7 +29,8 @@ func TestRepair(t *testing.T) {
 		})
 		o := layOrders(s)
 		for range 200 {
-			want := space.NewCandidate(rng.IntN(len(s.Motors)), rng.IntN(len(s.Props)), rng.IntN(len(s.Packs)), rng.IntN(len(s.Bodies)))
+			want := space.NewCandidate(rng.IntN(len(s.Motors)), rng.IntN(len(s.Props)), rng.IntN(len(s.Packs)),
+				rng.IntN(len(s.Bodies)))
 			held := gene(rng.IntN(int(genes)))
 			got, ok := o.repair(want, held)
 			if ok != fitsSomewhere[held][at(want, held)] {

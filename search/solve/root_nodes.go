@@ -7,8 +7,8 @@ import (
 	"partsaloft/search/space"
 )
 
-// rootNodes are the root nodes of a branch and bound search: it holds the trees of packs and bodies over which a branch and bound search runs, shared by
-// all motors and props that the same packs and bodies fit.
+// rootNodes are the root nodes of a branch and bound search: it holds the trees of packs and bodies over which a
+// branch and bound search runs, shared by all motors and props that the same packs and bodies fit.
 type rootNodes struct {
 	space  *space.Space
 	packs  []*kdTree[packRanges]   // by supply and chemistry; nil where there is no pack
@@ -38,7 +38,8 @@ var errTooLarge = errors.New("the drawer is too large to prove the best: leave t
 
 // layRootNodes lays out the roots: between them they hold every candidate that fits, each once.
 func layRootNodes(s *space.Space) (*rootNodes, error) {
-	f := &rootNodes{space: s, packs: make([]*kdTree[packRanges], len(s.Supplies)*chemistries), known: map[string][]bodyTreeOf{}}
+	f := &rootNodes{space: s, packs: make([]*kdTree[packRanges], len(s.Supplies)*chemistries),
+		known: map[string][]bodyTreeOf{}}
 	groups := make([][]int32, len(f.packs))
 	for k, v := range s.SupplyOf {
 		at := v*chemistries + int(s.SI.Packs[k].Chemistry)

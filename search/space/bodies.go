@@ -47,7 +47,8 @@ func (s *Space) layBody(f, b int, l *loadout) {
 	fits := false
 	for i := range s.Supplies {
 		// Any pack of the supply stands for all.
-		c := inventory.Combination{Frame: s.Frames[f], Board: s.Boards[b], Pack: s.Packs[slices.Index(s.SupplyOf, i)], Extras: l.extras}
+		c := inventory.Combination{Frame: s.Frames[f], Board: s.Boards[b], Pack: s.Packs[slices.Index(s.SupplyOf, i)],
+			Extras: l.extras}
 		adapters, _ := compat.Bridges(s.Problem.Drawer, &c)
 		if adapters != nil {
 			c.Extras = append(slices.Clone(c.Extras), adapters...)

@@ -17,7 +17,8 @@ func NewCandidate(motor, prop, pack, body int) Candidate {
 
 // Compare orders candidates by the ids of motor, prop, pack, frame, board and extras.
 func (c Candidate) Compare(d Candidate) int {
-	return cmp.Or(cmp.Compare(c.Motor, d.Motor), cmp.Compare(c.Prop, d.Prop), cmp.Compare(c.Pack, d.Pack), cmp.Compare(c.Body, d.Body))
+	return cmp.Or(cmp.Compare(c.Motor, d.Motor), cmp.Compare(c.Prop, d.Prop), cmp.Compare(c.Pack, d.Pack),
+		cmp.Compare(c.Body, d.Body))
 }
 
 // Similar reports whether two candidates share two of motor, prop and pack: then they are one craft
@@ -43,9 +44,9 @@ func (s *Space) Combination(c Candidate) inventory.Combination {
 
 // FitsTogether reports whether the parts of any choice go together.
 func (s *Space) FitsTogether(c Candidate) bool {
-	f := s.Bodies[c.Body].Frame
-	return s.Compatible.Motors[f].Has(int(c.Motor)) && s.Compatible.Props[c.Motor].Has(int(c.Prop)) && s.Compatible.PropsOf[f].Has(int(c.Prop)) &&
-		s.Compatible.Packs[c.Motor].Has(int(c.Pack)) && s.Bodies[c.Body].With[s.SupplyOf[c.Pack]] != nil
+	f, fit := s.Bodies[c.Body].Frame, &s.Compatible
+	return fit.Motors[f].Has(int(c.Motor)) && fit.Props[c.Motor].Has(int(c.Prop)) && fit.PropsOf[f].Has(int(c.Prop)) &&
+		fit.Packs[c.Motor].Has(int(c.Pack)) && s.Bodies[c.Body].With[s.SupplyOf[c.Pack]] != nil
 }
 
 // Each yields every candidate that fits, by frame, motor, prop, pack and body, until yield says no.

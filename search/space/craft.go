@@ -81,7 +81,8 @@ func (s *Space) convert(ctx context.Context) error {
 				Frame: s.Frames[b.Frame], Board: s.Boards[b.Board], Extras: with, Pack: s.Packs[slices.Index(s.SupplyOf, v)],
 			}
 			si := c.Body()
-			row[v] = BodySI{c.Rotors(), si.Board, c.Connector(), si.FrameMass.Value, si.ExtrasMass.Value, si.DragArea.Value, si.Power.Value, si.PlugOhm, si.FlyingFactor()}
+			row[v] = BodySI{c.Rotors(), si.Board, c.Connector(), si.FrameMass.Value, si.ExtrasMass.Value, si.DragArea.Value,
+				si.Power.Value, si.PlugOhm, si.FlyingFactor()}
 		}
 		t.Bodies = append(t.Bodies, row)
 	}
@@ -97,7 +98,8 @@ func (s *Space) Craft(c Candidate) physics.Craft {
 	b := &t.Bodies[c.Body][s.SupplyOf[c.Pack]]
 	craft := physics.Craft{
 		Rotors: b.Rotors, Propeller: *t.Propellers[c.Prop], Motor: t.Motors[c.Motor], Pack: t.Packs[c.Pack], Board: b.Board,
-		Connector: b.Connector, FrameKg: b.FrameKg, ExtrasKg: b.ExtrasKg, DragAreaM2: b.DragAreaM2, ElectronicsW: b.ElectronicsW,
+		Connector: b.Connector, FrameKg: b.FrameKg, ExtrasKg: b.ExtrasKg, DragAreaM2: b.DragAreaM2,
+		ElectronicsW: b.ElectronicsW,
 		FlyingFactor: b.FlyingFactor,
 	}
 	craft.Propeller.PowerFactor *= t.Powers[c.Motor]

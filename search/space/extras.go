@@ -18,7 +18,8 @@ type loadout struct {
 // maxLoadouts bounds the choices of extras for one frame and board.
 const maxLoadouts = 20000
 
-var errTooManyExtras = errors.New("the required roles leave too many choices of extras for one frame and board: require fewer roles")
+var errTooManyExtras = errors.New(
+	"the required roles leave too many choices of extras for one frame and board: require fewer roles")
 
 // wantedRoles are the roles of which each candidate takes exactly one extra, sorted.
 func wantedRoles(p *Problem) ([]inventory.Role, error) {

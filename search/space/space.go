@@ -127,7 +127,8 @@ func (s *Space) collect(d *inventory.Drawer) {
 		s.MotorAt[i] = [2]int{at[i], -1}
 	}
 	for _, m := range d.MixedMotors() {
-		i, _ := slices.BinarySearchFunc(s.Motors, m.ID, func(m *inventory.Motor, id string) int { return cmp.Compare(m.ID, id) })
+		i, _ := slices.BinarySearchFunc(s.Motors, m.ID,
+			func(m *inventory.Motor, id string) int { return cmp.Compare(m.ID, id) })
 		s.Motors = slices.Insert(s.Motors, i, m)
 		s.MotorAt = slices.Insert(s.MotorAt, i, [2]int{m.Mixed.FirstAt, m.Mixed.SecondAt})
 	}

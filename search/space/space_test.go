@@ -65,7 +65,8 @@ func TestCountsAgainstVisits(t *testing.T) {
 			}
 		})
 		if s.Candidates != candidates || s.Fitted != fitted || s.Excluded != fallen {
-			t.Fatalf("drawer %d: counted %d, %d fit, fallen %v; visited %d, %d fit, fallen %v", seed, s.Candidates, s.Fitted, s.Excluded, candidates, fitted, fallen)
+			t.Fatalf("drawer %d: counted %d, %d fit, fallen %v; visited %d, %d fit, fallen %v", seed, s.Candidates, s.Fitted,
+				s.Excluded, candidates, fitted, fallen)
 		}
 		var each int64
 		s.Each(func(c Candidate) bool {
@@ -139,7 +140,8 @@ func TestWantedRoles(t *testing.T) {
 // A drawer that lacks a kind of part, and a style that is none, are errors that say so.
 func TestNewSpaceErrors(t *testing.T) {
 	p := problem(t, &inventory.Drawer{Name: "empty.yaml"}, "cruise")
-	if _, err := New(context.Background(), p, 0); err == nil || err.Error() != "nothing can be put together: empty.yaml holds no motors, props, packs, frames, boards" {
+	if _, err := New(context.Background(), p,
+		0); err == nil || err.Error() != "nothing can be put together: empty.yaml holds no motors, props, packs, frames, boards" {
 		t.Errorf("got %v", err)
 	}
 	p = problem(t, synthetic.Club(t), "cruise")

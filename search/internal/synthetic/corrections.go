@@ -22,12 +22,14 @@ func Correct(d *inventory.Drawer, rng *rand.Rand) {
 			for j := range shared {
 				shared[j] *= (0.5 + 0.5*rng.Float64()) / math.Sqrt(length)
 			}
-			list = append(list, inventory.Correction{Input: i, LnFactor: 0.15 * rng.NormFloat64(), LnSD: 0.02 + 0.1*rng.Float64(), Measured: rng.IntN(2) == 0, Shared: shared})
+			list = append(list, inventory.Correction{Input: i, LnFactor: 0.15 * rng.NormFloat64(),
+				LnSD: 0.02 + 0.1*rng.Float64(), Measured: rng.IntN(2) == 0, Shared: shared})
 		}
 		return list
 	}
 	for i := range d.Motors {
-		d.Motors[i].Learned = some(uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss, uncertain.MotorMass, uncertain.RotorModel)
+		d.Motors[i].Learned = some(uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss,
+			uncertain.MotorMass, uncertain.RotorModel)
 	}
 	for i := range d.Props {
 		d.Props[i].Learned = some(uncertain.PropThrust, uncertain.PropPower, uncertain.PropZeroThrust, uncertain.PropMass)

@@ -35,10 +35,17 @@ type class struct {
 
 // classes from whoop to five inch; figures of the usual size (common practice, no source).
 var classes = []class{
-	{[][2]float64{{8, 2}, {10, 2}, {11, 2}}, [2]float64{9000, 20000}, [2]int{1, 2}, []float64{1.6, 2}, inventory.Press, 1.5, 6.6, []float64{25.5}, [2]float64{3, 12}, []float64{5, 6, 8}, [2]float64{250, 750}, "PH 2.0"},
-	{[][2]float64{{11, 3}, {11, 4}, {11, 5}, {12, 4}, {13, 3.5}}, [2]float64{3500, 8500}, [2]int{2, 4}, []float64{2, 2.5, 3, 3.5}, inventory.Screws, 1.5, 9, []float64{25.5, 20}, [2]float64{8, 30}, []float64{12, 15, 20}, [2]float64{300, 1000}, "XT30"},
-	{[][2]float64{{14, 4}, {15, 4}, {15, 7}, {18, 4}}, [2]float64{2200, 4200}, [2]int{3, 6}, []float64{3, 3.5, 4}, inventory.Screws, 1.5, 12, []float64{20, 25.5}, [2]float64{25, 65}, []float64{20, 25, 35}, [2]float64{650, 3000}, "XT30"},
-	{[][2]float64{{20, 4}, {22, 6}, {22, 7}, {23, 6}, {24, 8}}, [2]float64{1600, 3000}, [2]int{4, 6}, []float64{5, 5.1}, inventory.Nut, 5, 16, []float64{20, 30.5}, [2]float64{65, 140}, []float64{35, 45, 50, 60}, [2]float64{900, 4000}, "XT60"},
+	{[][2]float64{{8, 2}, {10, 2}, {11, 2}}, [2]float64{9000, 20000}, [2]int{1, 2}, []float64{1.6, 2}, inventory.Press,
+		1.5, 6.6, []float64{25.5}, [2]float64{3, 12}, []float64{5, 6, 8}, [2]float64{250, 750}, "PH 2.0"},
+	{[][2]float64{{11, 3}, {11, 4}, {11, 5}, {12, 4}, {13, 3.5}}, [2]float64{3500, 8500}, [2]int{2, 4},
+		[]float64{2, 2.5, 3, 3.5}, inventory.Screws, 1.5, 9, []float64{25.5, 20}, [2]float64{8, 30}, []float64{12, 15,
+			20}, [2]float64{300, 1000}, "XT30"},
+	{[][2]float64{{14, 4}, {15, 4}, {15, 7}, {18, 4}}, [2]float64{2200, 4200}, [2]int{3, 6}, []float64{3, 3.5, 4},
+		inventory.Screws, 1.5, 12, []float64{20, 25.5}, [2]float64{25, 65}, []float64{20, 25, 35}, [2]float64{650,
+			3000}, "XT30"},
+	{[][2]float64{{20, 4}, {22, 6}, {22, 7}, {23, 6}, {24, 8}}, [2]float64{1600, 3000}, [2]int{4, 6}, []float64{5, 5.1},
+		inventory.Nut, 5, 16, []float64{20, 30.5}, [2]float64{65, 140}, []float64{35, 45, 50, 60}, [2]float64{900,
+			4000}, "XT60"},
 }
 
 // Generate makes a drawer at random. With loose parts tell neither mounts nor patterns, so that
@@ -101,7 +108,8 @@ func (g *generator) motor(i int) inventory.Motor {
 	c := g.class()
 	s := pick(g, c.stators)
 	m := inventory.Motor{
-		Part: inventory.Part{ID: fmt.Sprintf("m%03d", i)}, Stator: fmt.Sprintf("%02.0f%02.0f", s[0], s[1]), StatorDiameterMm: s[0], StatorHeightMm: s[1],
+		Part: inventory.Part{ID: fmt.Sprintf("m%03d", i)}, Stator: fmt.Sprintf("%02.0f%02.0f", s[0],
+			s[1]), StatorDiameterMm: s[0], StatorHeightMm: s[1],
 		KV: g.between(c.kv),
 	}
 	m.MassG = g.maybe(g.between([2]float64{0.9, 1.15}) * 12.1 * math.Pow(s[0]*s[0]*s[1]/1000, 0.911))
@@ -120,7 +128,8 @@ func (g *generator) motor(i int) inventory.Motor {
 func (g *generator) prop(i int) inventory.Prop {
 	c := g.class()
 	d := pick(g, c.inches)
-	p := inventory.Prop{Part: inventory.Part{ID: fmt.Sprintf("p%03d", i)}, DiameterIn: d, PitchIn: math.Round(10*d*(0.45+0.5*g.rng.Float64())) / 10, Blades: 2 + g.rng.IntN(3)}
+	p := inventory.Prop{Part: inventory.Part{ID: fmt.Sprintf("p%03d", i)}, DiameterIn: d,
+		PitchIn: math.Round(10*d*(0.45+0.5*g.rng.Float64())) / 10, Blades: 2 + g.rng.IntN(3)}
 	p.MassG = g.maybe(g.between([2]float64{0.8, 1.3}) * 0.13 * math.Pow(d, 2.1))
 	p.Blade = pick(g, []inventory.Blade{"", inventory.BladeRoot, inventory.BladeEven, inventory.BladeTip})
 	if !g.loose {
@@ -133,8 +142,10 @@ func (g *generator) prop(i int) inventory.Prop {
 func (g *generator) pack(i int) inventory.Pack {
 	c := g.class()
 	k := inventory.Pack{
-		Part: inventory.Part{ID: fmt.Sprintf("k%03d", i)}, Cells: c.cells[0] + g.rng.IntN(c.cells[1]-c.cells[0]+1), CapacityMAh: g.between(c.mAh),
-		DischargeC: g.between([2]float64{40, 130}), Chemistry: pick(g, []inventory.Chemistry{inventory.LiPo, inventory.LiPo, inventory.LiHV}), Connector: c.plug,
+		Part: inventory.Part{ID: fmt.Sprintf("k%03d",
+			i)}, Cells: c.cells[0] + g.rng.IntN(c.cells[1]-c.cells[0]+1), CapacityMAh: g.between(c.mAh),
+		DischargeC: g.between([2]float64{40, 130}), Chemistry: pick(g,
+			[]inventory.Chemistry{inventory.LiPo, inventory.LiPo, inventory.LiHV}), Connector: c.plug,
 	}
 	if k.CapacityMAh > 2000 {
 		k.Chemistry, k.DischargeC = inventory.LiIon, g.between([2]float64{5, 15})
@@ -151,7 +162,8 @@ func (g *generator) pack(i int) inventory.Pack {
 func (g *generator) frame(i int) inventory.Frame {
 	c := g.class()
 	largest := c.inches[len(c.inches)-1]
-	f := inventory.Frame{Part: inventory.Part{ID: fmt.Sprintf("f%03d", i)}, MassG: g.between(c.frameG), MaxPropIn: &largest}
+	f := inventory.Frame{Part: inventory.Part{ID: fmt.Sprintf("f%03d", i)}, MassG: g.between(c.frameG),
+		MaxPropIn: &largest}
 	f.DragAreaCm2 = g.maybe(g.between([2]float64{0.6, 1.6}) * 30 * largest)
 	if !g.loose {
 		f.HolePatternMm, f.StackMm = inventory.Lengths{c.holes}, inventory.Lengths{pick(g, c.stacks)}
@@ -165,7 +177,8 @@ func (g *generator) frame(i int) inventory.Frame {
 
 func (g *generator) board(i int) inventory.Board {
 	c := g.class()
-	b := inventory.Board{Part: inventory.Part{ID: fmt.Sprintf("b%03d", i)}, EscCurrentA: pick(g, c.escA), Cells: &inventory.CellRange{Min: c.cells[0], Max: c.cells[1]}, Connector: c.plug}
+	b := inventory.Board{Part: inventory.Part{ID: fmt.Sprintf("b%03d", i)}, EscCurrentA: pick(g, c.escA),
+		Cells: &inventory.CellRange{Min: c.cells[0], Max: c.cells[1]}, Connector: c.plug}
 	b.EscBurstA = g.maybe(math.Round(b.EscCurrentA * (1.1 + 0.4*g.rng.Float64())))
 	b.MassG = g.maybe(g.between([2]float64{0.8, 1.2}) * (2 + 0.4*b.EscCurrentA))
 	b.PowerW = g.maybe(g.between([2]float64{0.6, 2}))
