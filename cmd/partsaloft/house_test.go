@@ -148,8 +148,7 @@ func TestAnswersNeedNoScreenAndNoFile(t *testing.T) {
 
 // patterns are the files that may use regular expressions, for they read what pilots and other programs write.
 var patterns = map[string]string{
-	"inventory/size.go":                "sizes as they are printed on motors and props",
-	"inventory/size_pack.go":           "the label of a pack",
+	"inventory/written_size.go":        "sizes as they are printed on motors, props and packs",
 	"inventory/units.go":               "hole patterns, cells",
 	"inventory/edit/describe.go":       "a part in a pilot's words",
 	"inventory/edit/describe_forms.go": "the same",

@@ -56,9 +56,6 @@ func found(r Rule, s Severity, code strict.Code, values strict.Values) Finding {
 	return Finding{r, s, strict.Problem{Code: code, Values: values}}
 }
 
-// parts are the ids of two parts as values.
-func parts(a, idA, b, idB string) strict.Values { return strict.Values{a: idA, b: idB} }
-
 // with are values with one more.
 func with(v strict.Values, name string, value any) strict.Values {
 	v[name] = value

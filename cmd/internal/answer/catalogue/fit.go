@@ -12,15 +12,6 @@ import (
 // Finding is what a rule of fit says of two parts.
 func Finding(f *compat.Finding) string { return Problem(&f.Problem) }
 
-// Findings are what rules of fit say, a sentence each.
-func Findings(list []compat.Finding) []string {
-	texts := make([]string, len(list))
-	for i := range list {
-		texts[i] = Finding(&list[i])
-	}
-	return texts
-}
-
 // hold is how a prop is held: screws on a 1.5 mm bore.
 func hold(h compat.Hold, on string) string {
 	if h.Mm == nil {
