@@ -87,7 +87,8 @@ func (d *Drawer) Following(frame *Frame, board *Board) []*Extra {
 	var extras []*Extra
 	for i := range d.Extras {
 		e := &d.Extras[i]
-		if e.Use == Always || e.Use == With && (frame != nil && slices.Contains(e.With, frame.ID) || board != nil && slices.Contains(e.With, board.ID)) {
+		if e.Use == Always || e.Use == With && (frame != nil && slices.Contains(e.With, frame.ID) || board != nil &&
+			slices.Contains(e.With, board.ID)) {
 			extras = append(extras, e)
 		}
 	}

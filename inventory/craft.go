@@ -54,7 +54,8 @@ func gramsKg(massG *float64, law uncertain.Estimate) uncertain.Estimate {
 // flies in, which also sets the pack's temperature. It fails if a part is missing or a number is
 // one that no craft can have.
 func (c *Combination) Craft(propeller *rotor.Propeller) (physics.Craft, error) {
-	if c.Frame == nil || c.Motor == nil || c.Prop == nil || c.Pack == nil || c.Board == nil || propeller == nil || propeller.Map == nil {
+	if c.Frame == nil || c.Motor == nil || c.Prop == nil || c.Pack == nil || c.Board == nil || propeller == nil ||
+		propeller.Map == nil {
 		return physics.Craft{}, errors.New("the combination lacks a part")
 	}
 	motor, pack := c.Motor.SI(), c.Pack.SI(propeller.Map.Air.TemperatureK)
@@ -68,7 +69,8 @@ func (c *Combination) Craft(propeller *rotor.Propeller) (physics.Craft, error) {
 
 // Assemble puts a craft together from its parts in SI numbers, with the uncertainty of each; it
 // checks nothing and allocates nothing.
-func Assemble(rotors int, propeller *rotor.Propeller, motor *MotorSI, pack *PackSI, body *BodySI, plug physics.Connector) physics.Craft {
+func Assemble(rotors int, propeller *rotor.Propeller, motor *MotorSI, pack *PackSI, body *BodySI,
+	plug physics.Connector) physics.Craft {
 	c := physics.Craft{
 		Rotors: rotors, Propeller: *propeller, Motor: motor.Motor, Pack: pack.Pack, Board: body.Board, Connector: plug,
 		FrameKg: body.FrameMass.Value, ExtrasKg: body.ExtrasMass.Value, DragAreaM2: body.DragArea.Value, ElectronicsW: body.Power.Value,

@@ -28,7 +28,8 @@ func ExampleDrawer_Combination() {
 		fmt.Println(err)
 		return
 	}
-	c, err := d.Combination(&inventory.Parts{Motor: "m1507-27", Prop: "p3.5-26x3", Pack: "k4s-720", Frame: "f3.5-yawl", Board: "b22-24"})
+	c, err := d.Combination(&inventory.Parts{Motor: "m1507-27", Prop: "p3.5-26x3", Pack: "k4s-720", Frame: "f3.5-yawl",
+		Board: "b22-24"})
 	if err != nil {
 		fmt.Println(err)
 		return

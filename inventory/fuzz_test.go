@@ -49,7 +49,8 @@ func FuzzRead(f *testing.F) {
 			return
 		}
 		checkNumbers(t, "drawer", reflect.ValueOf(d).Elem())
-		for _, list := range [][]string{d.IDs(KindMotor), d.IDs(KindProp), d.IDs(KindPack), d.IDs(KindFrame), d.IDs(KindBoard), d.IDs(KindExtra)} {
+		for _, list := range [][]string{d.IDs(KindMotor), d.IDs(KindProp), d.IDs(KindPack), d.IDs(KindFrame),
+			d.IDs(KindBoard), d.IDs(KindExtra)} {
 			seen := map[string]bool{}
 			for _, id := range list {
 				if !strict.ValidID(id) || seen[id] {
@@ -80,19 +81,22 @@ func FuzzOffer(f *testing.F) {
 
 // FuzzSizes is a property test: a free-text size gives numbers in range or an error in words.
 func FuzzSizes(f *testing.F) {
-	for _, s := range []string{"5.1x4.3x3", "65mm x 1.2 x 3", "2.5 × 1.9 × 3", "76mm x 40mm x 3", "5x4", "53472", "4S 1300 100C", "1300mAh 4s 100c", "4S1300 6.7C", "2s 0.56Ah 80C", "", "xxx", "1404", "2207.5", "0702"} {
+	for _, s := range []string{"5.1x4.3x3", "65mm x 1.2 x 3", "2.5 × 1.9 × 3", "76mm x 40mm x 3", "5x4", "53472",
+		"4S 1300 100C", "1300mAh 4s 100c", "4S1300 6.7C", "2s 0.56Ah 80C", "", "xxx", "1404", "2207.5", "0702"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
 		if p, err := parsePropSize(s); err == nil {
-			if !(p.diameterIn >= 0.8 && p.diameterIn <= 20 && p.pitchIn >= 0.2 && p.pitchIn <= 20) || p.blades != 0 && (p.blades < 2 || p.blades > 8) {
+			if !(p.diameterIn >= 0.8 && p.diameterIn <= 20 && p.pitchIn >= 0.2 && p.pitchIn <= 20) || p.blades != 0 &&
+				(p.blades < 2 || p.blades > 8) {
 				t.Errorf("%q gives %+v", s, p)
 			}
 		} else if err.Error() == "" {
 			t.Errorf("%q: no words", s)
 		}
 		if p, err := parsePackSize(s); err == nil {
-			if p.cells < 0 || p.cells > 14 || p.capacityMAh != 0 && !(p.capacityMAh >= 50 && p.capacityMAh <= 50000) || p.dischargeC != 0 && !(p.dischargeC >= 0.5 && p.dischargeC <= 300) || p == (packSize{}) {
+			if p.cells < 0 || p.cells > 14 || p.capacityMAh != 0 && !(p.capacityMAh >= 50 && p.capacityMAh <= 50000) ||
+				p.dischargeC != 0 && !(p.dischargeC >= 0.5 && p.dischargeC <= 300) || p == (packSize{}) {
 				t.Errorf("%q gives %+v", s, p)
 			}
 		}

@@ -111,7 +111,8 @@ func (c *FleetCraft) validate(doc *strict.Document) {
 }
 
 // dayLayouts are forms in which pilots write a day and that can be read one way only.
-var dayLayouts = [...]string{"2006-1-2", "2006/1/2", "2006.1.2", "20060102", "2.1.2006", "2. 1. 2006", "2 January 2006", "2. January 2006", "2 Jan 2006",
+var dayLayouts = [...]string{"2006-1-2", "2006/1/2", "2006.1.2", "20060102", "2.1.2006", "2. 1. 2006",
+	"2 January 2006", "2. January 2006", "2 Jan 2006",
 	"January 2, 2006", "January 2 2006", "Jan 2, 2006", "Jan 2 2006", "2006-1-2 15:04", "2006-1-2 15:04:05", "2006-1-2T15:04", "2006-1-2T15:04:05", time.RFC3339}
 
 // notADay is the problem of a day that was written some other way.
@@ -165,7 +166,8 @@ func (e *LogEntry) validate(doc *strict.Document) {
 		}
 	}
 	if e.Within != nil {
-		for _, key := range [...]string{"all_up_g", "hover_throttle_pct", "hover_current_a", "flight_minutes", "landing_cell_v", "used_mah", "full_throttle_current_a", "loaded_cell_v", "top_speed_mps"} {
+		for _, key := range [...]string{"all_up_g", "hover_throttle_pct", "hover_current_a", "flight_minutes",
+			"landing_cell_v", "used_mah", "full_throttle_current_a", "loaded_cell_v", "top_speed_mps"} {
 			if doc.Has(e.Path+".within."+key) && !doc.Has(e.Path+"."+key) {
 				doc.Fault(e.Path+".within."+key, "within.no_reading", strict.Values{"key": key})
 			}
@@ -177,7 +179,8 @@ func (e *LogEntry) validate(doc *strict.Document) {
 }
 
 func (e *LogEntry) hasReading() bool {
-	for _, x := range []*float64{e.AllUpG, e.HoverThrottlePct, e.HoverCurrentA, e.FlightMinutes, e.FullThrottleCurrentA, e.LoadedCellV, e.TopSpeedMps} {
+	for _, x := range []*float64{e.AllUpG, e.HoverThrottlePct, e.HoverCurrentA, e.FlightMinutes, e.FullThrottleCurrentA,
+		e.LoadedCellV, e.TopSpeedMps} {
 		if x != nil {
 			return true
 		}

@@ -89,7 +89,8 @@ func Mixed(a, b *Motor) (*Motor, error) {
 			return refuse("set.cells")
 		}
 	}
-	m.Note = fmt.Sprintf("mixed set of %s (%s rpm/V) and %s (%s rpm/V), reckoned with the mean", a.ID, number(a.KV), b.ID, number(b.KV))
+	m.Note = fmt.Sprintf("mixed set of %s (%s rpm/V) and %s (%s rpm/V), reckoned with the mean", a.ID, number(a.KV), b.ID,
+		number(b.KV))
 	m.Learned = m.mixedCorrections()
 	return m, nil
 }
@@ -124,7 +125,8 @@ func (d *Drawer) MixedMotors() []*Motor {
 		}
 		for j := range d.Motors[:i] {
 			b := &d.Motors[j]
-			if b.Count == nil || *b.Count == 0 || b.StatorDiameterMm != a.StatorDiameterMm || b.StatorHeightMm != a.StatorHeightMm {
+			if b.Count == nil || *b.Count == 0 || b.StatorDiameterMm != a.StatorDiameterMm ||
+				b.StatorHeightMm != a.StatorHeightMm {
 				continue
 			}
 			for r := range rotors {

@@ -21,7 +21,9 @@ func TestMixedTakesMeansAndTheCautiousRating(t *testing.T) {
 	if m == nil || d.Motor("b~a") == nil || d.Motor("a~c") != nil || d.Motor("a~a") != nil {
 		t.Fatal("a~b is not found, or nonsense is")
 	}
-	if m.ID != "a~b" || m.KV != 3850 || *m.MassG < 9.299 || *m.MassG > 9.301 || *m.MaxCurrentA != 12 || *m.Cells != (CellRange{3, 4}) || len(m.HolePatternMm) != 1 || m.HolePatternMm[0] != 12 || *m.Count != 5 || m.PropMount != Screws || *m.ShaftMm != 1.5 {
+	if m.ID != "a~b" || m.KV != 3850 || *m.MassG < 9.299 || *m.MassG > 9.301 || *m.MaxCurrentA != 12 ||
+		*m.Cells != (CellRange{3, 4}) || len(m.HolePatternMm) != 1 || m.HolePatternMm[0] != 12 || *m.Count != 5 ||
+		m.PropMount != Screws || *m.ShaftMm != 1.5 {
 		t.Errorf("mixed motor is %+v", m)
 	}
 	if want := "mixed set of a (3900 rpm/V) and b (3800 rpm/V), reckoned with the mean"; m.Note != want {

@@ -133,7 +133,8 @@ func (p *Pack) Retired() bool {
 // damageWords are beginnings of words that tell of a damaged pack, and whole words where the beginning
 // says too little.
 var (
-	damageWords      = [...]string{"puff", "swoll", "swell", "bloat", "bulg", "balloon", "damag", "crush", "punctur", "pierc", "leak", "scorch", "retire", "scrap"}
+	damageWords = [...]string{"puff", "swoll", "swell", "bloat", "bulg", "balloon", "damag", "crush", "punctur",
+		"pierc", "leak", "scorch", "retire", "scrap"}
 	wholeDamageWords = [...]string{"dent", "dents", "dented", "burnt", "burned", "dead"}
 	negations        = [...]string{"not", "no", "never", "without", "isn't", "wasn't", "aren't", "hasn't", "free"}
 )
@@ -198,9 +199,11 @@ var plugs = [...]struct {
 	rating   physics.Connector
 	ratingOf string
 }{
-	{"PH 2.0", []string{"ph20", "ph2", "ph", "jstph", "jstph20", "jstph2", "jst20"}, physics.Connector{ContinuousA: 2, PeakA: 2, Advisory: true}, "datasheet"},
+	{"PH 2.0", []string{"ph20", "ph2", "ph", "jstph", "jstph20", "jstph2", "jst20"},
+		physics.Connector{ContinuousA: 2, PeakA: 2, Advisory: true}, "datasheet"},
 	{"BT 2.0", []string{"bt20", "bt2", "bt"}, physics.Connector{PeakA: 15}, "maker's claim"},
-	{"XH 2.5", []string{"xh25", "xh", "jstxh", "jstxh25", "xh254", "jstxh254"}, physics.Connector{ContinuousA: 3}, "datasheet"},
+	{"XH 2.5", []string{"xh25", "xh", "jstxh", "jstxh25", "xh254", "jstxh254"}, physics.Connector{ContinuousA: 3},
+		"datasheet"},
 	{"RCY", []string{"rcy", "jstrcy", "jstsyp", "syp", "jstbec"}, physics.Connector{}, ""},
 	{"A30", []string{"a30"}, physics.Connector{}, ""},
 	{"XT30", []string{"xt30", "xt30u", "xt30upb", "xt30pw"}, physics.Connector{ContinuousA: 15, PeakA: 30}, "from memory"},

@@ -33,10 +33,12 @@ extras:
 fleet: []
 `)
 	m := d.Motors
-	if m[0].ID != "1404" || m[0].StatorDiameterMm != 7 || m[0].StatorHeightMm != 2 || m[0].KV != 3900 || m[0].HolePatternMm.String() != "16 mm" {
+	if m[0].ID != "1404" || m[0].StatorDiameterMm != 7 || m[0].StatorHeightMm != 2 || m[0].KV != 3900 ||
+		m[0].HolePatternMm.String() != "16 mm" {
 		t.Errorf("first motor %+v", m[0])
 	}
-	if m[1].StatorHeightMm != 7.5 || m[1].HolePatternMm.String() != "12 or 16 mm" || *m[1].Count != 4 || m[2].HolePatternMm.String() != "9 mm" {
+	if m[1].StatorHeightMm != 7.5 || m[1].HolePatternMm.String() != "12 or 16 mm" || *m[1].Count != 4 ||
+		m[2].HolePatternMm.String() != "9 mm" {
 		t.Errorf("other motors %+v", m[1:])
 	}
 	for i, want := range []struct {
@@ -44,7 +46,8 @@ fleet: []
 		blades              int
 	}{{5.1, 4.3, 3}, {2.56, 1.2, 3}, {3, 1, 2}, {3, 3, 4}, {3, 1.6, 3}, {2.5, 2.5, 3}} {
 		p := d.Props[i]
-		if math.Abs(p.DiameterIn-want.diameterIn) > 1e-9 || math.Abs(p.PitchIn-want.pitchIn) > 1e-9 || p.Blades != want.blades {
+		if math.Abs(p.DiameterIn-want.diameterIn) > 1e-9 || math.Abs(p.PitchIn-want.pitchIn) > 1e-9 ||
+			p.Blades != want.blades {
 			t.Errorf("prop %s is %g x %g x %d, want %v", p.ID, p.DiameterIn, p.PitchIn, p.Blades, want)
 		}
 	}
@@ -59,11 +62,13 @@ fleet: []
 		{Cells: 2, CapacityMAh: 3000, DischargeC: 6.7, Chemistry: LiIon, Connector: "my own plug"},
 	} {
 		p := d.Packs[i]
-		if p.Cells != want.Cells || p.CapacityMAh != want.CapacityMAh || p.DischargeC != want.DischargeC || p.Chemistry != want.Chemistry || p.Connector != want.Connector {
+		if p.Cells != want.Cells || p.CapacityMAh != want.CapacityMAh || p.DischargeC != want.DischargeC ||
+			p.Chemistry != want.Chemistry || p.Connector != want.Connector {
 			t.Errorf("pack %+v, want %+v", p, want)
 		}
 	}
-	if f := d.Frames[0]; f.RotorCount() != 4 || f.StackMm.String() != "25.5 mm" || math.Abs(f.LargestPropM()-0.082) > 1e-12 {
+	if f := d.Frames[0]; f.RotorCount() != 4 || f.StackMm.String() != "25.5 mm" ||
+		math.Abs(f.LargestPropM()-0.082) > 1e-12 {
 		t.Errorf("frame %+v", f)
 	}
 	if d.Extras[0].Use != With || len(d.Extras[0].With) != 1 || d.Extras[1].Use != Optional {
@@ -78,8 +83,10 @@ fleet: []
 func TestEditorsHabits(t *testing.T) {
 	text := "---\n# kept in the shed\nmotors:\n  - id: m1 # the good ones\n    stator: 1404\n    kv: 3900\n    note: größer × 2, “quoted”, 9 mm\n...\n"
 	for name, variant := range map[string]string{
-		"plain": text, "byte order mark": "\ufeff" + text, "CRLF": strings.ReplaceAll(text, "\n", "\r\n"), "CR": strings.ReplaceAll(text, "\n", "\r"),
-		"no end of line": strings.TrimSuffix(text, "\n...\n"), "blank lines with blanks": strings.ReplaceAll(text, "\n", "\n \t \n"),
+		"plain": text, "byte order mark": "\ufeff" + text, "CRLF": strings.ReplaceAll(text, "\n",
+			"\r\n"), "CR": strings.ReplaceAll(text, "\n", "\r"),
+		"no end of line": strings.TrimSuffix(text, "\n...\n"), "blank lines with blanks": strings.ReplaceAll(text, "\n",
+			"\n \t \n"),
 	} {
 		d, err := Read("test.yaml", strings.NewReader(variant))
 		if err != nil {
@@ -98,7 +105,8 @@ func TestFaultsNameTheFileAndThePlace(t *testing.T) {
 		t.Fatalf("name %q, error %v", d.Name, err)
 	}
 	_, err = Read("drawer.yaml", strings.NewReader("motors:\n  - id: m1\n    stator: 1404\n    kv: -920\n"))
-	if want := "drawer.yaml:4:9: motor m1: kv: number.over_zero allowed=[50, 60000] rpm per volt got=-920"; err == nil || err.Error() != want {
+	if want := "drawer.yaml:4:9: motor m1: kv: number.over_zero allowed=[50, 60000] rpm per volt got=-920"; err == nil ||
+		err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}
 }
@@ -141,7 +149,8 @@ func TestPlugs(t *testing.T) {
 		plug             Plug
 		continuous, peak float64
 		advisory         bool
-	}{{"PH 2.0", 2, 2, true}, {"XH 2.5", 3, 0, false}, {"BT 2.0", 0, 15, false}, {"XT30", 15, 30, false}, {"XT60", 30, 60, false}} {
+	}{{"PH 2.0", 2, 2, true}, {"XH 2.5", 3, 0, false}, {"BT 2.0", 0, 15, false}, {"XT30", 15, 30, false}, {"XT60", 30, 60,
+		false}} {
 		r, from, ok := c.plug.Rating()
 		if r.ContinuousA != c.continuous || r.PeakA != c.peak || r.Advisory != c.advisory || !ok || from == "" {
 			t.Errorf("%s is rated %+v (%s)", c.plug, r, from)

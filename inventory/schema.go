@@ -38,12 +38,14 @@ func (l *Lengths) Form(low, high float64) *strict.Schema {
 		strict.NewSchema("type", "number", "minimum", low, "maximum", high),
 		strict.NewSchema("type", "string", "pattern", square.String()),
 	}
-	return strict.NewSchema("anyOf", append(one, strict.NewSchema("type", "array", "items", strict.NewSchema("anyOf", one), "minItems", 1)))
+	return strict.NewSchema("anyOf", append(one, strict.NewSchema("type", "array", "items",
+		strict.NewSchema("anyOf", one), "minItems", 1)))
 }
 
 // Form is the least and the most cells in brackets.
 func (c *CellRange) Form(float64, float64) *strict.Schema {
-	return strict.NewSchema("type", "array", "items", strict.NewSchema("type", "integer", "minimum", 1, "maximum", 14), "minItems", 2, "maxItems", 2)
+	return strict.NewSchema("type", "array", "items", strict.NewSchema("type", "integer", "minimum", 1, "maximum", 14),
+		"minItems", 2, "maxItems", 2)
 }
 
 // together are keys that are given both or neither.
@@ -94,11 +96,13 @@ func (f *Frame) SchemaRules(s *strict.Schema) {
 // SchemaRules ties use and with together.
 func (e *Extra) SchemaRules(s *strict.Schema) {
 	use := func(words ...string) *strict.Schema {
-		return strict.NewSchema("properties", strict.NewSchema("use", strict.NewSchema("enum", words)), "required", []string{"use"})
+		return strict.NewSchema("properties", strict.NewSchema("use", strict.NewSchema("enum", words)), "required",
+			[]string{"use"})
 	}
 	s.Set("allOf", []any{
 		strict.NewSchema("if", use(string(With)), "then", strict.NewSchema("required", []string{"with"})),
-		strict.NewSchema("if", use(string(Always), string(Optional)), "then", strict.NewSchema("not", strict.NewSchema("required", []string{"with"}))),
+		strict.NewSchema("if", use(string(Always), string(Optional)), "then",
+			strict.NewSchema("not", strict.NewSchema("required", []string{"with"}))),
 	})
 }
 
@@ -116,11 +120,13 @@ func (b *Bridge) SchemaRules(s *strict.Schema) {
 func (e *LogEntry) SchemaRules(s *strict.Schema) {
 	s.At("date").Set("pattern", `^[0-9]{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])$`)
 	s.At("date").Set("type", "string")
-	oneOfThese(s, []string{"all_up_g"}, []string{"hover_throttle_pct"}, []string{"hover_current_a"}, []string{"flight_minutes"},
+	oneOfThese(s, []string{"all_up_g"}, []string{"hover_throttle_pct"}, []string{"hover_current_a"},
+		[]string{"flight_minutes"},
 		[]string{"full_throttle_current_a"}, []string{"loaded_cell_v"}, []string{"top_speed_mps"})
 	charge := strict.NewSchema()
 	oneOfThese(charge, []string{"landing_cell_v"}, []string{"used_mah"})
 	charge.Set("required", []string{"flown"})
 	s.Set("dependentSchemas", strict.NewSchema("flight_minutes", charge))
-	s.Set("dependentRequired", strict.NewSchema("flown", []string{"flight_minutes"}, "landing_cell_v", []string{"flight_minutes"}, "used_mah", []string{"flight_minutes"}))
+	s.Set("dependentRequired", strict.NewSchema("flown", []string{"flight_minutes"}, "landing_cell_v",
+		[]string{"flight_minutes"}, "used_mah", []string{"flight_minutes"}))
 }

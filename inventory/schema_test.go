@@ -167,7 +167,8 @@ func TestEveryKeyHasAMeaning(t *testing.T) {
 		}
 	}
 	walk(Schema(), "")
-	if keys := Schema().Keys(); !reflect.DeepEqual(keys, []string{"air", "motors", "props", "packs", "frames", "boards", "extras", "fleet", "log"}) {
+	if keys := Schema().Keys(); !reflect.DeepEqual(keys, []string{"air", "motors", "props", "packs", "frames", "boards",
+		"extras", "fleet", "log"}) {
 		t.Errorf("sections %v", keys)
 	}
 }

@@ -115,7 +115,8 @@ func (p *Prop) ownSpec() rotor.Spec {
 }
 
 func benchPoint(rpm, thrustG, densityKgM3 float64) rotor.BenchPoint {
-	return rotor.BenchPoint{SpeedRadS: rpm * radSPerRPM, ThrustN: thrustG / 1000 * physics.GravityMS2, DensityKgM3: densityKgM3}
+	return rotor.BenchPoint{SpeedRadS: rpm * radSPerRPM, ThrustN: thrustG / 1000 * physics.GravityMS2,
+		DensityKgM3: densityKgM3}
 }
 
 // PackSI is a pack in SI numbers, each uncertain one with its estimate.

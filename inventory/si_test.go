@@ -93,7 +93,8 @@ func TestCraftUnits(t *testing.T) {
 // TestEveryInputHasSpread is a property test: each uncertain input of a craft carries a spread and
 // a basis, and what the pilot gives is never wider than what is estimated.
 func TestEveryInputHasSpread(t *testing.T) {
-	given := mustRead(t, strings.Replace(smallCraft, "max_current_a: 8", "max_current_a: 8, resistance_mohm: 100, no_load_a: 0.5, no_load_v: 7.4", 1))
+	given := mustRead(t, strings.Replace(smallCraft, "max_current_a: 8",
+		"max_current_a: 8, resistance_mohm: 100, no_load_a: 0.5, no_load_v: 7.4", 1))
 	bare := mustRead(t, `
 motors: [{id: m, stator: 1204, kv: 6700}]
 props: [{id: p, size: 2.5x1.9x3}]
@@ -107,14 +108,17 @@ extras: [{id: cam, role: camera, mass_g: 2, use: always}, {id: vtx, role: video,
 		if i == uncertain.MotorCurrentLimit && a.Uncertainty.LnSD[i] == 0 {
 			continue // a printed limit is taken as it stands
 		}
-		if !(a.Uncertainty.LnSD[i] > 0 && a.Uncertainty.LnSD[i] < 1) || !(b.Uncertainty.LnSD[i] > 0 && b.Uncertainty.LnSD[i] < 1) {
+		if !(a.Uncertainty.LnSD[i] > 0 && a.Uncertainty.LnSD[i] < 1) || !(b.Uncertainty.LnSD[i] > 0 &&
+			b.Uncertainty.LnSD[i] < 1) {
 			t.Errorf("%v: spreads %g given and %g estimated", i, a.Uncertainty.LnSD[i], b.Uncertainty.LnSD[i])
 		}
 		if a.Uncertainty.LnSD[i] > b.Uncertainty.LnSD[i]+1e-12 || a.Uncertainty.Basis[i] > b.Uncertainty.Basis[i] {
-			t.Errorf("%v: given is %g (%v), estimated %g (%v)", i, a.Uncertainty.LnSD[i], a.Uncertainty.Basis[i], b.Uncertainty.LnSD[i], b.Uncertainty.Basis[i])
+			t.Errorf("%v: given is %g (%v), estimated %g (%v)", i, a.Uncertainty.LnSD[i], a.Uncertainty.Basis[i],
+				b.Uncertainty.LnSD[i], b.Uncertainty.Basis[i])
 		}
 	}
-	for _, i := range []uncertain.Input{uncertain.MotorMass, uncertain.PropMass, uncertain.PackMass, uncertain.BoardMass, uncertain.DragArea, uncertain.PackResistance, uncertain.ElectronicsPower} {
+	for _, i := range []uncertain.Input{uncertain.MotorMass, uncertain.PropMass, uncertain.PackMass, uncertain.BoardMass,
+		uncertain.DragArea, uncertain.PackResistance, uncertain.ElectronicsPower} {
 		if b.Uncertainty.Basis[i] != uncertain.Estimated || a.Uncertainty.Basis[i] == uncertain.Estimated {
 			t.Errorf("%v: basis %v given, %v not given", i, a.Uncertainty.Basis[i], b.Uncertainty.Basis[i])
 		}
@@ -144,7 +148,8 @@ func TestCautiousReadings(t *testing.T) {
 	if k := craft.Connector; k.PeakA != 2 || k.ContinuousA != 2 || !k.Advisory {
 		t.Errorf("the weaker plug is PH 2.0, got %+v", k)
 	}
-	if both := physics.PlugResistance("XT30") + physics.PlugResistance("PH 2.0"); math.Abs(craft.Pack.LeadOhm-both) > 1e-12 {
+	if both := physics.PlugResistance("XT30") +
+		physics.PlugResistance("PH 2.0"); math.Abs(craft.Pack.LeadOhm-both) > 1e-12 {
 		t.Errorf("XT30 and PH 2.0 have %g ohm, want %g", craft.Pack.LeadOhm, both)
 	}
 }
@@ -153,7 +158,8 @@ func TestCautiousReadings(t *testing.T) {
 // contradicts the rest.
 func TestStandReadingsSharpenTheProp(t *testing.T) {
 	text := func(thrustG string) string {
-		return strings.Replace(smallCraft, "max_current_a: 8", "max_current_a: 8, bench: [{prop: p, volts: 7.4, throttle_pct: 100, rpm: 39000, thrust_g: "+thrustG+"}]", 1)
+		return strings.Replace(smallCraft, "max_current_a: 8",
+			"max_current_a: 8, bench: [{prop: p, volts: 7.4, throttle_pct: 100, rpm: 39000, thrust_g: "+thrustG+"}]", 1)
 	}
 	bare := craftOf(t, mustRead(t, smallCraft), whole(mustRead(t, smallCraft)))
 	thrust, _ := bare.Propeller.Loads(39000*radSPerRPM, rotor.Flow{})
@@ -164,7 +170,8 @@ func TestStandReadingsSharpenTheProp(t *testing.T) {
 	if math.Abs(got/thrust-1.2) > 0.02 {
 		t.Errorf("thrust with the reading is %.3g times the label's, read was 1.2", got/thrust)
 	}
-	if u, v := read.Propeller.Uncertainty.Thrust, bare.Propeller.Uncertainty.Thrust; !(u.LnSD < v.LnSD/2) || u.Basis != uncertain.Measured {
+	if u, v := read.Propeller.Uncertainty.Thrust, bare.Propeller.Uncertainty.Thrust; !(u.LnSD < v.LnSD/2) ||
+		u.Basis != uncertain.Measured {
 		t.Errorf("with the reading CT is %v to %g, without to %g", u.Basis, u.LnSD, v.LnSD)
 	}
 	d = mustRead(t, text(number(round(expectedG*5))))
@@ -183,7 +190,8 @@ func TestColdPack(t *testing.T) {
 	p := &d.Packs[0]
 	warm, cold := p.SI(rotor.CelsiusToKelvin(25)), p.SI(rotor.CelsiusToKelvin(-5))
 	if !(cold.InternalOhm > warm.InternalOhm && cold.CapacityFactor < warm.CapacityFactor) || warm.CapacityFactor != 1 {
-		t.Errorf("cold %g ohm and %g, warm %g ohm and %g", cold.InternalOhm, cold.CapacityFactor, warm.InternalOhm, warm.CapacityFactor)
+		t.Errorf("cold %g ohm and %g, warm %g ohm and %g", cold.InternalOhm, cold.CapacityFactor, warm.InternalOhm,
+			warm.CapacityFactor)
 	}
 }
 

@@ -168,7 +168,8 @@ func cellsHelp(items []strict.Node) strict.Problem {
 	case len(each) == 1:
 		return strict.Problem{Way: "cells.only", Values: strict.Values{"cells": strict.Number(each[0])}}
 	case len(each) > 1:
-		return strict.Problem{Way: "cells.write", Values: strict.Values{"least": strict.Number(each[0]), "most": strict.Number(each[len(each)-1])}}
+		return strict.Problem{Way: "cells.write", Values: strict.Values{"least": strict.Number(each[0]),
+			"most": strict.Number(each[len(each)-1])}}
 	}
 	return strict.Problem{Way: "cells.such"}
 }

@@ -12,7 +12,8 @@ func (d *Drawer) validate(doc *strict.Document) {
 	d.validateReferences(doc)
 	d.validateBenches(doc)
 	if d.Air.PressureHPa != nil && d.Air.AltitudeM != nil {
-		d.remark(strict.Origin{Path: "air", Position: doc.Position("air.pressure_hpa")}, "pressure_hpa", "check.pressure", nil)
+		d.remark(strict.Origin{Path: "air", Position: doc.Position("air.pressure_hpa")}, "pressure_hpa", "check.pressure",
+			nil)
 	}
 	for i := range d.Log {
 		d.Log[i].validate(doc)
@@ -52,7 +53,8 @@ func (u *uniqueNames) see(path, name string) {
 		return
 	}
 	if other, ok := u.first[name]; ok {
-		u.doc.Fault(path+"."+u.key, "name.twice", strict.Values{"key": u.key, "name": strict.Raw(name), "other": other, "line": strict.Line(u.doc.Position(other).Line)})
+		u.doc.Fault(path+"."+u.key, "name.twice", strict.Values{"key": u.key, "name": strict.Raw(name), "other": other,
+			"line": strict.Line(u.doc.Position(other).Line)})
 		return
 	}
 	if u.first == nil {
@@ -94,7 +96,8 @@ func agree[T int | float64](doc *strict.Document, at string, value *T, said T, s
 	case *value == 0 && !doc.Has(at):
 		*value = said
 	case *value != 0 && !near(float64(*value), float64(said)):
-		doc.Fault(at, "size.contradicts", strict.Values{"got": strict.Number(*value), "size": strict.Raw(text), "said": strict.Number(round(float64(said)))})
+		doc.Fault(at, "size.contradicts", strict.Values{"got": strict.Number(*value), "size": strict.Raw(text),
+			"said": strict.Number(round(float64(said)))})
 	}
 }
 

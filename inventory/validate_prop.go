@@ -25,7 +25,8 @@ func (p *Prop) validate(doc *strict.Document) {
 		p.missing(doc)
 	}
 	if p.DiameterIn > 0 && p.PitchIn > 2*p.DiameterIn {
-		doc.Fault(p.Path, "prop.pitch", strict.Values{"pitch": strict.Number(p.PitchIn), "diameter": strict.Number(p.DiameterIn)})
+		doc.Fault(p.Path, "prop.pitch", strict.Values{"pitch": strict.Number(p.PitchIn),
+			"diameter": strict.Number(p.DiameterIn)})
 	}
 	if r := p.Directions; r != nil && doc.Sound(p.Path+".directions") {
 		sum := r.Clockwise + r.Counterclockwise
@@ -33,7 +34,8 @@ func (p *Prop) validate(doc *strict.Document) {
 		case p.Count == nil && !doc.Has(p.Path+".count"):
 			p.Count = &sum
 		case p.Count != nil && *p.Count != sum:
-			doc.Fault(p.Path+".directions", "prop.directions", strict.Values{"cw": strict.Number(r.Clockwise), "ccw": strict.Number(r.Counterclockwise), "sum": strict.Number(sum), "count": strict.Number(*p.Count)})
+			doc.Fault(p.Path+".directions", "prop.directions", strict.Values{"cw": strict.Number(r.Clockwise),
+				"ccw": strict.Number(r.Counterclockwise), "sum": strict.Number(sum), "count": strict.Number(*p.Count)})
 		}
 	}
 	p.validateStations(doc)
@@ -74,13 +76,16 @@ func (p *Prop) validateStations(doc *strict.Document) {
 		at := s.Path + ".radius_mm"
 		switch {
 		case s.RadiusMm > radiusMm*(1+1e-9):
-			doc.Fault(at, "station.beyond_tip", strict.Values{"tip": strict.Digits(radiusMm, 4), "got": strict.Number(s.RadiusMm)})
+			doc.Fault(at, "station.beyond_tip", strict.Values{"tip": strict.Digits(radiusMm, 4),
+				"got": strict.Number(s.RadiusMm)})
 		case s.RadiusMm < 0.15*radiusMm:
-			doc.Fault(at, "station.before_root", strict.Values{"root": strict.Digits(0.15*radiusMm, 3), "got": strict.Number(s.RadiusMm)})
+			doc.Fault(at, "station.before_root", strict.Values{"root": strict.Digits(0.15*radiusMm, 3),
+				"got": strict.Number(s.RadiusMm)})
 		case s.RadiusMm <= last:
 			doc.Fault(at, "station.order", strict.Values{"got": strict.Number(s.RadiusMm), "last": strict.Number(last)})
 		case s.ChordMm >= radiusMm:
-			doc.Fault(s.Path+".chord_mm", "station.chord", strict.Values{"radius": strict.Digits(radiusMm, 4), "got": strict.Number(s.ChordMm)})
+			doc.Fault(s.Path+".chord_mm", "station.chord", strict.Values{"radius": strict.Digits(radiusMm, 4),
+				"got": strict.Number(s.ChordMm)})
 		}
 		last = max(last, s.RadiusMm)
 	}
@@ -96,9 +101,11 @@ func (p *Prop) validateBench(doc *strict.Document) {
 		tipMps := b.RPM / 60 * math.Pi * p.DiameterIn * MmPerInch / 1000
 		switch {
 		case tipMps < lowTipMps || tipMps > highTipMps:
-			doc.Fault(b.Path+".rpm", "bench.tip_speed", strict.Values{"tip": strict.Digits(tipMps, 3), "low": strict.Number(lowTipMps), "high": strict.Number(highTipMps)})
+			doc.Fault(b.Path+".rpm", "bench.tip_speed", strict.Values{"tip": strict.Digits(tipMps, 3),
+				"low": strict.Number(lowTipMps), "high": strict.Number(highTipMps)})
 		case b.AirspeedMps != nil && *b.AirspeedMps > tipMps/2:
-			doc.Fault(b.Path+".airspeed_mps", "bench.airspeed", strict.Values{"tip": strict.Digits(tipMps, 3), "got": strict.Number(*b.AirspeedMps)})
+			doc.Fault(b.Path+".airspeed_mps", "bench.airspeed", strict.Values{"tip": strict.Digits(tipMps, 3),
+				"got": strict.Number(*b.AirspeedMps)})
 		}
 	}
 }

@@ -185,10 +185,12 @@ func parsePackSize(text string) (packSize, *strict.Problem) {
 	var size packSize
 	rest := strings.ToLower(strings.Join(strings.Fields(strict.PlainSpaces(text)), " "))
 	if strings.Contains(rest, ",") {
-		return size, &strict.Problem{Code: "pack_size.comma", Values: strict.Values{"got": strict.Raw(text), "as": strings.ReplaceAll(text, ",", ".")}, Way: "write.as"}
+		return size, &strict.Problem{Code: "pack_size.comma", Values: strict.Values{"got": strict.Raw(text),
+			"as": strings.ReplaceAll(text, ",", ".")}, Way: "write.as"}
 	}
 	if m := twoRatings.FindStringSubmatch(rest); m != nil {
-		return size, &strict.Problem{Code: "pack_size.two_ratings", Values: strict.Values{"got": strict.Raw(text), "continuous": m[1], "burst": m[2]}}
+		return size, &strict.Problem{Code: "pack_size.two_ratings", Values: strict.Values{"got": strict.Raw(text),
+			"continuous": m[1], "burst": m[2]}}
 	}
 	for rest != "" {
 		m := packToken.FindStringSubmatch(splitUnit(rest))
@@ -240,7 +242,8 @@ func PackSizeMeant(text string) string {
 		whole := x == float64(int(x))
 		switch {
 		case unit == "p" && x == 1:
-		case (unit == "s" || unit == "cell" || unit == "cells" || unit == "zellen" || unit == "" && x <= 14 && whole) && cells == 0 && whole:
+		case (unit == "s" || unit == "cell" || unit == "cells" || unit == "zellen" || unit == "" && x <= 14 && whole) &&
+			cells == 0 && whole:
 			cells = int(x)
 		case unit == "v" && cells == 0:
 			for n := 1; n <= 14; n++ { // 3.6 V a cell for Li-ion, 3.7 for LiPo, 3.8 for LiHV
@@ -260,7 +263,8 @@ func PackSizeMeant(text string) string {
 		}
 	}
 	var sound packSize
-	if !packBetween.MatchString(s[end:]) || sound.take(float64(cells), "s")+sound.take(capacityMAh, "mah")+sound.take(dischargeC, "c") != "" {
+	if !packBetween.MatchString(s[end:]) || sound.take(float64(cells), "s")+sound.take(capacityMAh,
+		"mah")+sound.take(dischargeC, "c") != "" {
 		return ""
 	}
 	return fmt.Sprintf("%dS %s %sC", cells, number(capacityMAh), number(dischargeC))

@@ -18,14 +18,17 @@ func Assumptions(c *inventory.Combination) []strict.Problem {
 		say("assumed.motor_current", strict.Values{"id": m.ID, "amps": fmt.Sprintf("%.1f", m.SI().MaxCurrentA)})
 	}
 	if p := c.Pack; p != nil && p.BurstC != nil && *p.BurstC < p.DischargeC {
-		say("assumed.pack_burst", strict.Values{"id": p.ID, "burst": strict.Number(*p.BurstC), "continuous": strict.Number(p.DischargeC)})
+		say("assumed.pack_burst", strict.Values{"id": p.ID, "burst": strict.Number(*p.BurstC),
+			"continuous": strict.Number(p.DischargeC)})
 	}
 	if b := c.Board; b != nil {
 		switch {
 		case b.EscBurstA == nil:
-			say("assumed.no_burst", strict.Values{"id": b.ID, "times": strict.Number(inventory.BurstShare), "continuous": strict.Number(b.EscCurrentA)})
+			say("assumed.no_burst", strict.Values{"id": b.ID, "times": strict.Number(inventory.BurstShare),
+				"continuous": strict.Number(b.EscCurrentA)})
 		case *b.EscBurstA < b.EscCurrentA:
-			say("assumed.board_burst", strict.Values{"id": b.ID, "burst": strict.Number(*b.EscBurstA), "continuous": strict.Number(b.EscCurrentA)})
+			say("assumed.board_burst", strict.Values{"id": b.ID, "burst": strict.Number(*b.EscBurstA),
+				"continuous": strict.Number(b.EscCurrentA)})
 		}
 	}
 	for _, p := range c.Plugs() {

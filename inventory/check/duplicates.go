@@ -18,7 +18,8 @@ func duplicates(n *notes, d *inventory.Drawer) {
 			agrees(a.ShaftMm, b.ShaftMm) && (a.PropMount == b.PropMount || a.PropMount == "" || b.PropMount == "")) {
 			return false
 		}
-		n.add(b.Origin, "id", "twice.motor", strict.Values{"id": b.ID, "other": a.ID, "stator": b.Stator, "kv": strict.Number(b.KV)})
+		n.add(b.Origin, "id", "twice.motor", strict.Values{"id": b.ID, "other": a.ID, "stator": b.Stator,
+			"kv": strict.Number(b.KV)})
 		return true
 	})
 	pairs(d.Props, func(a, b *inventory.Prop) bool {
@@ -26,37 +27,46 @@ func duplicates(n *notes, d *inventory.Drawer) {
 			agrees(a.BoreMm, b.BoreMm) && a.Series == b.Series && a.Blade == b.Blade && a.Flex == b.Flex) {
 			return false
 		}
-		n.add(b.Origin, "id", "twice.prop", strict.Values{"id": b.ID, "other": a.ID, "diameter": strict.Digits(b.DiameterIn, 4), "pitch": strict.Digits(b.PitchIn, 4), "blades": b.Blades})
+		n.add(b.Origin, "id", "twice.prop", strict.Values{"id": b.ID, "other": a.ID,
+			"diameter": strict.Digits(b.DiameterIn, 4), "pitch": strict.Digits(b.PitchIn, 4), "blades": b.Blades})
 		return true
 	})
 	pairs(d.Packs, func(a, b *inventory.Pack) bool {
-		if !(a.Cells == b.Cells && a.CapacityMAh == b.CapacityMAh && a.DischargeC == b.DischargeC && a.Chemistry == b.Chemistry &&
-			agrees(a.MassG, b.MassG) && agrees(a.CellResistanceMohm, b.CellResistanceMohm) && a.CycleCount() == b.CycleCount() && a.Connector == b.Connector) {
+		if !(a.Cells == b.Cells && a.CapacityMAh == b.CapacityMAh && a.DischargeC == b.DischargeC &&
+			a.Chemistry == b.Chemistry &&
+			agrees(a.MassG, b.MassG) && agrees(a.CellResistanceMohm, b.CellResistanceMohm) &&
+			a.CycleCount() == b.CycleCount() && a.Connector == b.Connector) {
 			return false
 		}
-		n.add(b.Origin, "id", "twice.pack", strict.Values{"id": b.ID, "other": a.ID, "cells": b.Cells, "mah": strict.Number(b.CapacityMAh), "c": strict.Number(b.DischargeC)})
+		n.add(b.Origin, "id", "twice.pack", strict.Values{"id": b.ID, "other": a.ID, "cells": b.Cells,
+			"mah": strict.Number(b.CapacityMAh), "c": strict.Number(b.DischargeC)})
 		return true
 	})
 	pairs(d.Frames, func(a, b *inventory.Frame) bool {
-		if !(a.MassG == b.MassG && agrees(a.MaxPropIn, b.MaxPropIn) && agrees(a.MotorSpacingMm, b.MotorSpacingMm) && a.Ducted == b.Ducted) {
+		if !(a.MassG == b.MassG && agrees(a.MaxPropIn, b.MaxPropIn) && agrees(a.MotorSpacingMm, b.MotorSpacingMm) &&
+			a.Ducted == b.Ducted) {
 			return false
 		}
 		n.add(b.Origin, "id", "twice.frame", strict.Values{"id": b.ID, "other": a.ID, "grams": strict.Number(b.MassG)})
 		return true
 	})
 	pairs(d.Boards, func(a, b *inventory.Board) bool {
-		if !(a.EscCurrentA == b.EscCurrentA && *a.Cells == *b.Cells && agrees(a.MassG, b.MassG) && agrees(a.EscBurstA, b.EscBurstA) && a.Connector == b.Connector) {
+		if !(a.EscCurrentA == b.EscCurrentA && *a.Cells == *b.Cells && agrees(a.MassG, b.MassG) &&
+			agrees(a.EscBurstA, b.EscBurstA) && a.Connector == b.Connector) {
 			return false
 		}
-		n.add(b.Origin, "id", "twice.board", strict.Values{"id": b.ID, "other": a.ID, "amps": strict.Number(b.EscCurrentA), "cells": *b.Cells})
+		n.add(b.Origin, "id", "twice.board", strict.Values{"id": b.ID, "other": a.ID, "amps": strict.Number(b.EscCurrentA),
+			"cells": *b.Cells})
 		return true
 	})
 	pairs(d.Extras, func(a, b *inventory.Extra) bool {
-		if !(a.Role == b.Role && a.MassG == b.MassG && agrees(a.WidthMm, b.WidthMm) && agrees(a.PowerW, b.PowerW) && (a.Bridges == nil) == (b.Bridges == nil) &&
+		if !(a.Role == b.Role && a.MassG == b.MassG && agrees(a.WidthMm, b.WidthMm) && agrees(a.PowerW, b.PowerW) &&
+			(a.Bridges == nil) == (b.Bridges == nil) &&
 			(a.Bridges == nil || a.Bridges.From == b.Bridges.From && a.Bridges.To == b.Bridges.To)) {
 			return false
 		}
-		n.add(b.Origin, "id", "twice.extra", strict.Values{"role": string(b.Role), "id": b.ID, "other": a.ID, "grams": strict.Number(b.MassG)})
+		n.add(b.Origin, "id", "twice.extra", strict.Values{"role": string(b.Role), "id": b.ID, "other": a.ID,
+			"grams": strict.Number(b.MassG)})
 		return true
 	})
 }

@@ -58,16 +58,19 @@ func Gaps(d *inventory.Drawer) []Gap {
 }
 
 // gapOf is a gap with an estimate in SI units, the key's unit being perSI of them.
-func gapOf(kind inventory.Kind, id, path, key, unit string, e uncertain.Estimate, perSI float64, fill func(*inventory.Combination, float64)) Gap {
+func gapOf(kind inventory.Kind, id, path, key, unit string, e uncertain.Estimate, perSI float64,
+	fill func(*inventory.Combination, float64)) Gap {
 	value := e.Value * perSI
-	return Gap{Kind: kind, ID: id, Path: path, Key: key, Unit: unit, Value: value, LnSD: e.LnSD, fill: func(c *inventory.Combination) { fill(c, value) }}
+	return Gap{Kind: kind, ID: id, Path: path, Key: key, Unit: unit, Value: value, LnSD: e.LnSD,
+		fill: func(c *inventory.Combination) { fill(c, value) }}
 }
 
 func motorGaps(m *inventory.Motor) []Gap {
 	var list []Gap
 	si := m.SI()
 	add := func(key, unit string, e uncertain.Estimate, perSI float64, set func(*inventory.Motor, float64)) {
-		list = append(list, gapOf(inventory.KindMotor, m.ID, m.Path, key, unit, e, perSI, func(c *inventory.Combination, x float64) { fillMotor(c, m.ID, x, set) }))
+		list = append(list, gapOf(inventory.KindMotor, m.ID, m.Path, key, unit, e, perSI,
+			func(c *inventory.Combination, x float64) { fillMotor(c, m.ID, x, set) }))
 	}
 	if m.MassG == nil {
 		add("mass_g", "g", si.Mass, 1000, func(m *inventory.Motor, x float64) { m.MassG = &x })
@@ -129,19 +132,23 @@ func propGaps(p *inventory.Prop) []Gap {
 	if p.MassG == nil {
 		e := rotor.EstimateMass(p.DiameterIn*inventory.MmPerInch/1000, p.PitchIn*inventory.MmPerInch/1000, p.Blades)
 		grams := e.Value * 1000
-		list = append(list, Gap{Kind: inventory.KindProp, ID: p.ID, Path: p.Path, Key: "mass_g", Unit: "g", Value: grams, LnSD: e.LnSD, fill: fill(func(p *inventory.Prop) { p.MassG = &grams })})
+		list = append(list, Gap{Kind: inventory.KindProp, ID: p.ID, Path: p.Path, Key: "mass_g", Unit: "g", Value: grams,
+			LnSD: e.LnSD, fill: fill(func(p *inventory.Prop) { p.MassG = &grams })})
 	}
 	if !p.HasBench() {
 		// The values do not matter: only what the prop's doubt becomes is asked.
-		list = append(list, Gap{Kind: inventory.KindProp, ID: p.ID, Path: p.Path, Key: "bench", fill: fill(func(p *inventory.Prop) {
-			p.Bench = append(slices.Clone(p.Bench), inventory.PropBench{RPM: 20000, ThrustG: 100})
-		})})
+		list = append(list, Gap{Kind: inventory.KindProp, ID: p.ID, Path: p.Path, Key: "bench",
+			fill: fill(func(p *inventory.Prop) {
+				p.Bench = append(slices.Clone(p.Bench), inventory.PropBench{RPM: 20000, ThrustG: 100})
+			})})
 	}
 	if !hasAngle(p) {
 		radiusMm, angle := 0.75*p.DiameterIn*inventory.MmPerInch/2, 15.0
-		list = append(list, Gap{Kind: inventory.KindProp, ID: p.ID, Path: p.Path, Key: "blade_stations", fill: fill(func(p *inventory.Prop) {
-			p.Stations = append(slices.Clone(p.Stations), inventory.BladeStation{RadiusMm: radiusMm, ChordMm: radiusMm / 4, AngleDeg: &angle})
-		})})
+		list = append(list, Gap{Kind: inventory.KindProp, ID: p.ID, Path: p.Path, Key: "blade_stations",
+			fill: fill(func(p *inventory.Prop) {
+				p.Stations = append(slices.Clone(p.Stations), inventory.BladeStation{RadiusMm: radiusMm, ChordMm: radiusMm / 4,
+					AngleDeg: &angle})
+			})})
 	}
 	return list
 }
@@ -153,20 +160,23 @@ func hasAngle(p *inventory.Prop) bool {
 func packGaps(p *inventory.Pack) []Gap {
 	var list []Gap
 	add := func(key, unit string, e uncertain.Estimate, perSI float64, set func(*inventory.Pack, float64)) {
-		list = append(list, gapOf(inventory.KindPack, p.ID, p.Path, key, unit, e, perSI, func(c *inventory.Combination, x float64) {
-			if c.Pack != nil && c.Pack.ID == p.ID {
-				copied := *c.Pack
-				set(&copied, x)
-				c.Pack = &copied
-			}
-		}))
+		list = append(list, gapOf(inventory.KindPack, p.ID, p.Path, key, unit, e, perSI,
+			func(c *inventory.Combination, x float64) {
+				if c.Pack != nil && c.Pack.ID == p.ID {
+					copied := *c.Pack
+					set(&copied, x)
+					c.Pack = &copied
+				}
+			}))
 	}
 	chemistry, capacityAh := p.Chemistry.SI(), p.CapacityMAh/1000
 	if p.MassG == nil {
-		add("mass_g", "g", physics.EstimatePackMass(chemistry, p.Cells, capacityAh), 1000, func(p *inventory.Pack, x float64) { p.MassG = &x })
+		add("mass_g", "g", physics.EstimatePackMass(chemistry, p.Cells, capacityAh), 1000,
+			func(p *inventory.Pack, x float64) { p.MassG = &x })
 	}
 	if p.CellResistanceMohm == nil {
-		add("cell_resistance_mohm", "milliohm", physics.EstimatePackResistance(chemistry, p.Cells, capacityAh, p.CycleCount()), 1000/float64(p.Cells),
+		add("cell_resistance_mohm", "milliohm", physics.EstimatePackResistance(chemistry, p.Cells, capacityAh,
+			p.CycleCount()), 1000/float64(p.Cells),
 			func(p *inventory.Pack, x float64) { p.CellResistanceMohm = &x })
 	}
 	return list
@@ -176,28 +186,31 @@ func frameGaps(f *inventory.Frame) []Gap {
 	if f.DragAreaCm2 != nil {
 		return nil
 	}
-	return []Gap{gapOf(inventory.KindFrame, f.ID, f.Path, "drag_area_cm2", "cm²", f.DragArea(), 1e4, func(c *inventory.Combination, x float64) {
-		if c.Frame != nil && c.Frame.ID == f.ID {
-			copied := *c.Frame
-			copied.DragAreaCm2 = &x
-			c.Frame = &copied
-		}
-	})}
+	return []Gap{gapOf(inventory.KindFrame, f.ID, f.Path, "drag_area_cm2", "cm²", f.DragArea(), 1e4,
+		func(c *inventory.Combination, x float64) {
+			if c.Frame != nil && c.Frame.ID == f.ID {
+				copied := *c.Frame
+				copied.DragAreaCm2 = &x
+				c.Frame = &copied
+			}
+		})}
 }
 
 func boardGaps(b *inventory.Board) []Gap {
 	var list []Gap
 	add := func(key, unit string, e uncertain.Estimate, perSI float64, set func(*inventory.Board, float64)) {
-		list = append(list, gapOf(inventory.KindBoard, b.ID, b.Path, key, unit, e, perSI, func(c *inventory.Combination, x float64) {
-			if c.Board != nil && c.Board.ID == b.ID {
-				copied := *c.Board
-				set(&copied, x)
-				c.Board = &copied
-			}
-		}))
+		list = append(list, gapOf(inventory.KindBoard, b.ID, b.Path, key, unit, e, perSI,
+			func(c *inventory.Combination, x float64) {
+				if c.Board != nil && c.Board.ID == b.ID {
+					copied := *c.Board
+					set(&copied, x)
+					c.Board = &copied
+				}
+			}))
 	}
 	if b.MassG == nil {
-		add("mass_g", "g", physics.EstimateBoardMass(b.EscCurrentA), 1000, func(b *inventory.Board, x float64) { b.MassG = &x })
+		add("mass_g", "g", physics.EstimateBoardMass(b.EscCurrentA), 1000,
+			func(b *inventory.Board, x float64) { b.MassG = &x })
 	}
 	if b.PowerW == nil {
 		add("power_w", "W", b.Power(), 1, func(b *inventory.Board, x float64) { b.PowerW = &x })
@@ -210,14 +223,15 @@ func extraGaps(e *inventory.Extra) []Gap {
 	if e.PowerW != nil || power.Value == 0 {
 		return nil
 	}
-	return []Gap{gapOf(inventory.KindExtra, e.ID, e.Path, "power_w", "W", power, 1, func(c *inventory.Combination, x float64) {
-		for i := range c.Extras {
-			if c.Extras[i].ID == e.ID {
-				c.Extras = slices.Clone(c.Extras)
-				copied := *c.Extras[i]
-				copied.PowerW = &x
-				c.Extras[i] = &copied
+	return []Gap{gapOf(inventory.KindExtra, e.ID, e.Path, "power_w", "W", power, 1,
+		func(c *inventory.Combination, x float64) {
+			for i := range c.Extras {
+				if c.Extras[i].ID == e.ID {
+					c.Extras = slices.Clone(c.Extras)
+					copied := *c.Extras[i]
+					copied.PowerW = &x
+					c.Extras[i] = &copied
+				}
 			}
-		}
-	})}
+		})}
 }

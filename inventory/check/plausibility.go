@@ -68,7 +68,8 @@ func (n *notes) outside(o strict.Origin, key, whose string, x float64, u usual) 
 	if x >= u.low && x <= u.high {
 		return false
 	}
-	n.add(o, key, "check.unusual", strict.Values{"whose": whose, "key": key, "got": strict.Number(x), "unit": Unit(u.unit), "of": u.of, "low": strict.Digits(u.low, 2), "high": strict.Digits(u.high, 2)})
+	n.add(o, key, "check.unusual", strict.Values{"whose": whose, "key": key, "got": strict.Number(x),
+		"unit": Unit(u.unit), "of": u.of, "low": strict.Digits(u.low, 2), "high": strict.Digits(u.high, 2)})
 	return true
 }
 
@@ -158,7 +159,8 @@ func whole(n *notes, d *inventory.Drawer) {
 		}
 	}
 	if labelled != nil {
-		n.add(strict.Origin{Path: "packs", Position: d.Packs[0].Position}, "", "check.labels", strict.Values{"packs": labelled})
+		n.add(strict.Origin{Path: "packs", Position: d.Packs[0].Position}, "", "check.labels",
+			strict.Values{"packs": labelled})
 	}
 	var without Few
 	for item := range d.All() {
@@ -167,7 +169,8 @@ func whole(n *notes, d *inventory.Drawer) {
 		}
 	}
 	if without != nil {
-		n.add(strict.Origin{Position: strict.Position{Line: 1, Column: 1}}, "", "check.no_count", strict.Values{"parts": without})
+		n.add(strict.Origin{Position: strict.Position{Line: 1, Column: 1}}, "", "check.no_count",
+			strict.Values{"parts": without})
 	}
 	for i := range d.Extras {
 		e := &d.Extras[i]

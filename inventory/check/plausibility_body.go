@@ -44,7 +44,8 @@ func pack(n *notes, p *inventory.Pack) {
 	massIsUsual := true
 	if p.MassG != nil && off(*p.MassG, law, packMassFactor) {
 		massIsUsual = false
-		n.add(p.Origin, "mass_g", "check.pack_mass", strict.Values{"id": p.ID, "got": strict.Number(*p.MassG), "cells": p.Cells, "mah": strict.Number(p.CapacityMAh), "usual": strict.Digits(law, 2)})
+		n.add(p.Origin, "mass_g", "check.pack_mass", strict.Values{"id": p.ID, "got": strict.Number(*p.MassG),
+			"cells": p.Cells, "mah": strict.Number(p.CapacityMAh), "usual": strict.Digits(law, 2)})
 		if *p.MassG < law {
 			n.burns() // it holds less than the label says, and bears less current
 		}
@@ -53,7 +54,8 @@ func pack(n *notes, p *inventory.Pack) {
 		// Packs of cells, wires and foil have 1.6 to 2.6 g in a cubic centimetre (common practice, no source).
 		cm3 := p.SizeMm[0] * p.SizeMm[1] * p.SizeMm[2] / 1000
 		if density := law / cm3; density < 0.8 || density > 4.5 {
-			n.add(p.Origin, "size_mm", "check.pack_volume", strict.Values{"id": p.ID, "got": strict.Digits(cm3, 2), "cells": p.Cells, "mah": strict.Number(p.CapacityMAh), "usual": strict.Digits(law/2, 2)})
+			n.add(p.Origin, "size_mm", "check.pack_volume", strict.Values{"id": p.ID, "got": strict.Digits(cm3, 2),
+				"cells": p.Cells, "mah": strict.Number(p.CapacityMAh), "usual": strict.Digits(law/2, 2)})
 		}
 	}
 	wear := p.Wear()
@@ -64,12 +66,15 @@ func pack(n *notes, p *inventory.Pack) {
 		n.problem(p.Origin, key, worn)
 	}
 	if p.CellResistanceMohm != nil && wear.Sign != inventory.HighResistance {
-		mohm := physics.EstimatePackResistance(p.Chemistry.SI(), p.Cells, p.CapacityMAh/1000, p.CycleCount()).Value / float64(p.Cells) * 1000
+		mohm := physics.EstimatePackResistance(p.Chemistry.SI(), p.Cells, p.CapacityMAh/1000,
+			p.CycleCount()).Value / float64(p.Cells) * 1000
 		switch x := *p.CellResistanceMohm; {
 		case x > cellOhmFactor*mohm+contactMohm:
-			n.add(p.Origin, "cell_resistance_mohm", "check.cell_high", strict.Values{"id": p.ID, "got": strict.Number(x), "mah": strict.Number(p.CapacityMAh), "usual": strict.Digits(mohm, 2)})
+			n.add(p.Origin, "cell_resistance_mohm", "check.cell_high", strict.Values{"id": p.ID, "got": strict.Number(x),
+				"mah": strict.Number(p.CapacityMAh), "usual": strict.Digits(mohm, 2)})
 		case x < mohm/cellOhmFactor:
-			n.add(p.Origin, "cell_resistance_mohm", "check.cell_low", strict.Values{"id": p.ID, "got": strict.Number(x), "mah": strict.Number(p.CapacityMAh), "usual": strict.Digits(mohm, 2)})
+			n.add(p.Origin, "cell_resistance_mohm", "check.cell_low", strict.Values{"id": p.ID, "got": strict.Number(x),
+				"mah": strict.Number(p.CapacityMAh), "usual": strict.Digits(mohm, 2)})
 			n.burns()
 		}
 	}
@@ -92,9 +97,11 @@ func ratings(n *notes, p *inventory.Pack) {
 	switch {
 	case p.BurstC == nil:
 	case *p.BurstC < p.DischargeC:
-		n.add(p.Origin, "burst_c", "check.pack_burst_low", strict.Values{"id": p.ID, "burst": strict.Number(*p.BurstC), "continuous": strict.Number(p.DischargeC)})
+		n.add(p.Origin, "burst_c", "check.pack_burst_low", strict.Values{"id": p.ID, "burst": strict.Number(*p.BurstC),
+			"continuous": strict.Number(p.DischargeC)})
 	case *p.BurstC > 2.5*p.DischargeC:
-		n.add(p.Origin, "burst_c", "check.pack_burst_high", strict.Values{"id": p.ID, "burst": strict.Number(*p.BurstC), "continuous": strict.Number(p.DischargeC)})
+		n.add(p.Origin, "burst_c", "check.pack_burst_high", strict.Values{"id": p.ID, "burst": strict.Number(*p.BurstC),
+			"continuous": strict.Number(p.DischargeC)})
 		n.burns()
 	}
 }
@@ -115,13 +122,16 @@ func frame(n *notes, f *inventory.Frame) {
 	if f.MaxPropIn != nil {
 		expected := usualFrameG(f)
 		if f.MassG < expected/4.5 || f.MassG > expected*2.2 {
-			n.add(f.Origin, "mass_g", "check.frame_mass", strict.Values{"id": f.ID, "got": strict.Number(f.MassG), "inches": strict.Number(*f.MaxPropIn), "usual": strict.Digits(expected, 2)})
+			n.add(f.Origin, "mass_g", "check.frame_mass", strict.Values{"id": f.ID, "got": strict.Number(f.MassG),
+				"inches": strict.Number(*f.MaxPropIn), "usual": strict.Digits(expected, 2)})
 		}
 		if f.MotorSpacingMm != nil && *f.MaxPropIn*inventory.MmPerInch >= *f.MotorSpacingMm {
-			n.add(f.Origin, "max_prop_in", "check.spacing_small", strict.Values{"id": f.ID, "takes": compat.Inches(*f.MaxPropIn), "spacing": strict.Number(*f.MotorSpacingMm)})
+			n.add(f.Origin, "max_prop_in", "check.spacing_small", strict.Values{"id": f.ID,
+				"takes": compat.Inches(*f.MaxPropIn), "spacing": strict.Number(*f.MotorSpacingMm)})
 		}
 		if f.MotorSpacingMm != nil && *f.MotorSpacingMm > 2.5**f.MaxPropIn*inventory.MmPerInch {
-			n.add(f.Origin, "motor_spacing_mm", "check.spacing_large", strict.Values{"id": f.ID, "takes": compat.Inches(*f.MaxPropIn), "spacing": strict.Number(*f.MotorSpacingMm)})
+			n.add(f.Origin, "motor_spacing_mm", "check.spacing_large", strict.Values{"id": f.ID,
+				"takes": compat.Inches(*f.MaxPropIn), "spacing": strict.Number(*f.MotorSpacingMm)})
 		}
 	}
 	room(n, f, whose)
@@ -139,7 +149,8 @@ func stack(n *notes, o strict.Origin, key, whose string, patterns inventory.Leng
 			near = near || math.Abs(x-usual) < 1
 		}
 		if !near {
-			n.add(o, key, "check.stack", strict.Values{"whose": whose, "got": strict.Number(x), "usual": inventory.Lengths(stackPatterns)})
+			n.add(o, key, "check.stack", strict.Values{"whose": whose, "got": strict.Number(x),
+				"usual": inventory.Lengths(stackPatterns)})
 		}
 	}
 }
@@ -149,7 +160,8 @@ func room(n *notes, f *inventory.Frame, whose string) {
 	propMm := f.LargestPropM() * 1000
 	of := group("of.frames_for", "inches", strict.Number(math.Round(propMm/inventory.MmPerInch*10)/10))
 	if f.DragAreaCm2 != nil {
-		n.outside(f.Origin, "drag_area_cm2", whose, *f.DragAreaCm2, about(physics.EstimateDragArea(propMm/1000).Value*1e4, 3.1, "cm²", of))
+		n.outside(f.Origin, "drag_area_cm2", whose, *f.DragAreaCm2, about(physics.EstimateDragArea(propMm/1000).Value*1e4,
+			3.1, "cm²", of))
 	}
 	if b := f.PackMaxMm; b != nil {
 		for i, x := range b {
@@ -179,7 +191,8 @@ func board(n *notes, b *inventory.Board) {
 	whose := "board " + b.ID
 	switch {
 	case b.MassG != nil:
-		u := usual{lowAmpsPerGram * *b.MassG, highAmpsPerGram * *b.MassG, "A", group("of.grams", "grams", strict.Number(*b.MassG))}
+		u := usual{lowAmpsPerGram * *b.MassG, highAmpsPerGram * *b.MassG, "A",
+			group("of.grams", "grams", strict.Number(*b.MassG))}
 		if *b.MassG < 1.5 || *b.MassG > 70 {
 			n.add(b.Origin, "mass_g", "check.board_mass", strict.Values{"id": b.ID, "got": strict.Number(*b.MassG)})
 		} else if n.outside(b.Origin, "esc_current_a", whose, b.EscCurrentA, u) && b.EscCurrentA > u.high {
@@ -201,9 +214,11 @@ func board(n *notes, b *inventory.Board) {
 	switch {
 	case b.EscBurstA == nil:
 	case *b.EscBurstA < b.EscCurrentA:
-		n.add(b.Origin, "esc_burst_a", "check.board_burst_low", strict.Values{"id": b.ID, "burst": strict.Number(*b.EscBurstA), "continuous": strict.Number(b.EscCurrentA)})
+		n.add(b.Origin, "esc_burst_a", "check.board_burst_low", strict.Values{"id": b.ID,
+			"burst": strict.Number(*b.EscBurstA), "continuous": strict.Number(b.EscCurrentA)})
 	case *b.EscBurstA > 2.5*b.EscCurrentA:
-		n.add(b.Origin, "esc_burst_a", "check.board_burst_high", strict.Values{"id": b.ID, "burst": strict.Number(*b.EscBurstA), "continuous": strict.Number(b.EscCurrentA)})
+		n.add(b.Origin, "esc_burst_a", "check.board_burst_high", strict.Values{"id": b.ID,
+			"burst": strict.Number(*b.EscBurstA), "continuous": strict.Number(b.EscCurrentA)})
 		n.burns()
 	}
 	if b.PowerW != nil && *b.PowerW > 0 {
@@ -211,7 +226,8 @@ func board(n *notes, b *inventory.Board) {
 	}
 	stack(n, b.Origin, "stack_mm", whose, b.StackMm)
 	if b.Connector != "" && !b.Connector.Known() {
-		n.add(b.Origin, "connector", "check.plug", strict.Values{"whose": "board " + b.ID, "plug": strict.Quoted(b.Connector)})
+		n.add(b.Origin, "connector", "check.plug", strict.Values{"whose": "board " + b.ID,
+			"plug": strict.Quoted(b.Connector)})
 	}
 	n.count(b.Origin, whose, b.Count, mostFrames)
 }

@@ -61,7 +61,8 @@ func extra(n *notes, e *inventory.Extra, d *inventory.Drawer) {
 		}
 		if !n.outside(e.Origin, "power_w", whose, *e.PowerW, u) && e.Role == inventory.Video && e.MassG > 0 {
 			// What sends more is larger: 0.35 to 5 g a watt.
-			n.outside(e.Origin, "power_w", whose, *e.PowerW, usual{e.MassG / 5, e.MassG / 0.35, "W", group("of.transmitter", "grams", strict.Number(e.MassG))})
+			n.outside(e.Origin, "power_w", whose, *e.PowerW, usual{e.MassG / 5, e.MassG / 0.35, "W",
+				group("of.transmitter", "grams", strict.Number(e.MassG))})
 		}
 	}
 	if b := e.Bridges; b != nil && b.What == "stack_mm" {
@@ -105,7 +106,8 @@ func massOf(e *inventory.Extra, d *inventory.Drawer) usual {
 	return u
 }
 
-// hostInches is the largest prop of the smallest and of the largest frame that an extra may go with, 0 if there is none.
+// hostInches is the largest prop of the smallest and of the largest frame that an extra may go with, 0 if there is
+// none.
 func hostInches(d *inventory.Drawer, e *inventory.Extra) (small, large float64) {
 	named := slices.ContainsFunc(d.Frames, func(f inventory.Frame) bool { return slices.Contains(e.With, f.ID) })
 	for i := range d.Frames {

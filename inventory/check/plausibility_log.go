@@ -42,11 +42,13 @@ func flownCraft(d *inventory.Drawer, parts *inventory.Parts, whose string) flown
 	motor, body := c.Motor.SI(), c.Body()
 	pack := c.Pack.SI(rotor.CelsiusToKelvin(20))
 	rotors := float64(c.Rotors())
-	propKg := rotor.EstimateMass(c.Prop.DiameterIn*inventory.MmPerInch/1000, c.Prop.PitchIn*inventory.MmPerInch/1000, c.Prop.Blades).Value
+	propKg := rotor.EstimateMass(c.Prop.DiameterIn*inventory.MmPerInch/1000, c.Prop.PitchIn*inventory.MmPerInch/1000,
+		c.Prop.Blades).Value
 	if c.Prop.MassG != nil {
 		propKg = *c.Prop.MassG / 1000
 	}
-	massKg := body.FrameMass.Value + body.BoardMass.Value + body.ExtrasMass.Value + pack.MassKg + rotors*(motor.Mass.Value+propKg)
+	massKg := body.FrameMass.Value + body.BoardMass.Value + body.ExtrasMass.Value + pack.MassKg +
+		rotors*(motor.Mass.Value+propKg)
 	diameterM := c.Prop.DiameterIn * inventory.MmPerInch / 1000
 	weightN := massKg * physics.GravityMS2
 	f.massG, f.hasCraft = massKg*1000, true
@@ -79,7 +81,8 @@ func logEntry(n *notes, d *inventory.Drawer, e *inventory.LogEntry) {
 		mAh = *e.UsedMAh
 	}
 	minutes := mAh / 1000 * f.packV * 60 / f.idealW // of ideal hovering
-	n.outside(e.Origin, "flight_minutes", f.whose, *e.FlightMinutes, usual{minutes / highFlying, minutes / lowFlying, "min", group("of.flight", "mah", strict.Digits(mAh, 2))})
+	n.outside(e.Origin, "flight_minutes", f.whose, *e.FlightMinutes, usual{minutes / highFlying, minutes / lowFlying,
+		"min", group("of.flight", "mah", strict.Digits(mAh, 2))})
 }
 
 // Electric power over that of ideal hovering: in hover, and the mean of a flight of any style (common practice,

@@ -44,7 +44,8 @@ func slipsOf(t testing.TB, text []byte) []slip {
 		}
 	}
 	var list []slip
-	words := []string{"id", "note", "date", "name", "flown", "series", "with", "parts", "prop", "connector", "role", "price"}
+	words := []string{"id", "note", "date", "name", "flown", "series", "with", "parts", "prop", "connector", "role",
+		"price"}
 	var walk func(path, key string, n *yaml.Node)
 	walk = func(path, key string, n *yaml.Node) {
 		switch n.Kind {
@@ -76,7 +77,8 @@ func slipsOf(t testing.TB, text []byte) []slip {
 				for _, factor := range []float64{10, 0.1} {
 					to := strict.Digits(x*factor, 9).String()
 					after := n.Value[:span[0]] + to + n.Value[span[1]:]
-					list = append(list, slip{path[1:] + ": " + n.Value + " -> " + after, key, begin + at + span[0], begin + at + span[1], to})
+					list = append(list, slip{path[1:] + ": " + n.Value + " -> " + after, key, begin + at + span[0], begin + at +
+						span[1], to})
 				}
 			}
 		}
@@ -86,7 +88,8 @@ func slipsOf(t testing.TB, text []byte) []slip {
 }
 
 // TestTenfoldSlips is a property test: of the ten-fold slips of single numbers in the example drawers, both ways, at
-// most one in twenty passes without a fault or a remark. Of each key in each drawer it takes a few, spread over its parts.
+// most one in twenty passes without a fault or a remark. Of each key in each drawer it takes a few, spread over its
+// parts.
 func TestTenfoldSlips(t *testing.T) {
 	const each = 2
 	all, passed := 0, []string{}
@@ -126,7 +129,8 @@ func TestTenfoldSlips(t *testing.T) {
 	}
 }
 
-// TestUsualPartsAreNotRemarkedOn: figures of parts that exist give no remark. Published: motors, packs from makers' sheets
+// TestUsualPartsAreNotRemarkedOn: figures of parts that exist give no remark. Published: motors, packs from makers'
+// sheets
 // collected in an open academic corpus, packs weighed and metered by pilots, props weighed for a public database of
 // thrust tests; boards, frames, extras: common practice, no source.
 func TestUsualPartsAreNotRemarkedOn(t *testing.T) {
@@ -136,13 +140,19 @@ func TestUsualPartsAreNotRemarkedOn(t *testing.T) {
 		stator                         string
 		kv, massG, mohm, noLoadA, maxA float64
 	}{
-		{"1103", 11000, 3.8, 0, 0, 9.2}, {"1104", 5500, 5.3, 0, 0, 7.7}, {"1303.5", 5500, 7.15, 0, 0, 8.9}, {"1404", 4600, 9.34, 138, 0.6, 20},
-		{"1306", 3100, 11.2, 62, 0.2, 6}, {"1804", 3500, 13.3, 0, 0, 24.5}, {"2204", 1400, 23, 290, 0.3, 8}, {"2207", 1750, 37.3, 0, 0, 34.6},
-		{"2306", 2550, 42, 44, 1.2, 34}, {"2507", 1800, 43.2, 58.6, 0.89, 42}, {"2806", 400, 46, 645, 0.2, 9.4}, {"2308", 2600, 48, 28, 1.8, 28},
-		{"2807", 1300, 55, 55, 1, 45}, {"2312", 1150, 60, 75, 0.85, 25}, {"2216", 800, 75, 175, 0.3, 18}, {"4006", 380, 68, 194, 0.3, 16},
-		{"2814", 900, 108, 82, 1.2, 45}, {"5006", 450, 106, 60, 0.9, 26}, {"3510", 700, 118, 50, 0.5, 25}, {"4014", 330, 171, 85, 1.1, 25},
+		{"1103", 11000, 3.8, 0, 0, 9.2}, {"1104", 5500, 5.3, 0, 0, 7.7}, {"1303.5", 5500, 7.15, 0, 0, 8.9}, {"1404", 4600,
+			9.34, 138, 0.6, 20},
+		{"1306", 3100, 11.2, 62, 0.2, 6}, {"1804", 3500, 13.3, 0, 0, 24.5}, {"2204", 1400, 23, 290, 0.3, 8}, {"2207", 1750,
+			37.3, 0, 0, 34.6},
+		{"2306", 2550, 42, 44, 1.2, 34}, {"2507", 1800, 43.2, 58.6, 0.89, 42}, {"2806", 400, 46, 645, 0.2, 9.4}, {"2308",
+			2600, 48, 28, 1.8, 28},
+		{"2807", 1300, 55, 55, 1, 45}, {"2312", 1150, 60, 75, 0.85, 25}, {"2216", 800, 75, 175, 0.3, 18}, {"4006", 380, 68,
+			194, 0.3, 16},
+		{"2814", 900, 108, 82, 1.2, 45}, {"5006", 450, 106, 60, 0.9, 26}, {"3510", 700, 118, 50, 0.5, 25}, {"4014", 330, 171,
+			85, 1.1, 25},
 	} {
-		fmt.Fprintf(&text, "  - {id: m%d, count: 4, stator: %q, kv: %g, mass_g: %g, max_current_a: %g", i, m.stator, m.kv, m.massG, m.maxA)
+		fmt.Fprintf(&text, "  - {id: m%d, count: 4, stator: %q, kv: %g, mass_g: %g, max_current_a: %g", i, m.stator, m.kv,
+			m.massG, m.maxA)
 		if m.mohm > 0 {
 			fmt.Fprintf(&text, ", resistance_mohm: %g, no_load_a: %g, no_load_v: 10", m.mohm, m.noLoadA)
 		}
@@ -153,9 +163,12 @@ func TestUsualPartsAreNotRemarkedOn(t *testing.T) {
 		size, chemistry string
 		massG, mohm     float64
 	}{
-		{"1S 300 30C", "lipo", 8.3, 37}, {"2S 1000 75C", "lipo", 84, 5.5}, {"3S 550 75C", "lipo", 43.2, 0}, {"3S 1300 75C", "lipo", 137, 4.33},
-		{"4S 1500 50C", "lipo", 157, 6.75}, {"4S 1300 75C", "lipo", 154, 6.85}, {"4S 850 60C", "lihv", 73, 0}, {"4S 1550 45C", "lipo", 178, 6.525},
-		{"6S 1000 75C", "lipo", 212, 3.17}, {"6S 5000 45C", "lipo", 683, 0}, {"6S 6000 35C", "lipo", 885, 2}, {"6S 16000 30C", "lipo", 1974, 2},
+		{"1S 300 30C", "lipo", 8.3, 37}, {"2S 1000 75C", "lipo", 84, 5.5}, {"3S 550 75C", "lipo", 43.2, 0}, {"3S 1300 75C",
+			"lipo", 137, 4.33},
+		{"4S 1500 50C", "lipo", 157, 6.75}, {"4S 1300 75C", "lipo", 154, 6.85}, {"4S 850 60C", "lihv", 73,
+			0}, {"4S 1550 45C", "lipo", 178, 6.525},
+		{"6S 1000 75C", "lipo", 212, 3.17}, {"6S 5000 45C", "lipo", 683, 0}, {"6S 6000 35C", "lipo", 885,
+			2}, {"6S 16000 30C", "lipo", 1974, 2},
 		{"4S 16000 15C", "lipo", 1241, 3}, {"6S 25000 10C", "lihv", 2577, 2}, {"6S 20000 5C", "liion", 1800, 2},
 	} {
 		fmt.Fprintf(&text, "  - {id: k%d, count: 2, size: %s, chemistry: %s, mass_g: %g", i, p.size, p.chemistry, p.massG)
@@ -168,7 +181,8 @@ func TestUsualPartsAreNotRemarkedOn(t *testing.T) {
 	for i, p := range []struct {
 		size  string
 		massG float64
-	}{{"5x4.3x3", 3.81}, {"5x4.5x3", 4.19}, {"5.19x3.6x3", 4.2}, {"3x3x3", 1.48}, {"3.543x3x3", 2.3}, {"3.011x1.6x3", 1.18}, {"5.1x4.5x3", 4.3}} {
+	}{{"5x4.3x3", 3.81}, {"5x4.5x3", 4.19}, {"5.19x3.6x3", 4.2}, {"3x3x3", 1.48}, {"3.543x3x3", 2.3}, {"3.011x1.6x3",
+		1.18}, {"5.1x4.5x3", 4.3}} {
 		fmt.Fprintf(&text, "  - {id: p%d, count: 8, size: %s, mass_g: %g}\n", i, p.size, p.massG)
 	}
 	text.WriteString(`boards:

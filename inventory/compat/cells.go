@@ -24,7 +24,8 @@ func outside(part, id string, r inventory.CellRange, p *inventory.Pack) []Findin
 	if p.Cells > r.Max {
 		code = "fit.many_cells"
 	}
-	return []Finding{found(RuleCells, Misfit, code, strict.Values{"kind": part, "id": id, "cells": r, "pack": p.ID, "has": p.Cells})}
+	return []Finding{found(RuleCells, Misfit, code, strict.Values{"kind": part, "id": id, "cells": r, "pack": p.ID,
+		"has": p.Cells})}
 }
 
 // MotorPack is what the rule on cells says of a motor and a pack.
@@ -34,8 +35,9 @@ func MotorPack(m *inventory.Motor, p *inventory.Pack) []Finding {
 		return outside("motor", m.ID, *m.Cells, p)
 	case Unknown:
 		fullV := float64(p.Cells) * p.Chemistry.SI().FullCellV()
-		return []Finding{found(RuleCells, Unknown, "fit.motor_cells_unknown", strict.Values{"motor": m.ID, "pack": p.ID, "has": p.Cells,
-			"kv": strict.Number(m.KV), "volts": strict.Digits(fullV, 4), "rpm": strict.Number(math.Round(m.KV * fullV))})}
+		return []Finding{found(RuleCells, Unknown, "fit.motor_cells_unknown",
+			strict.Values{"motor": m.ID, "pack": p.ID, "has": p.Cells,
+				"kv": strict.Number(m.KV), "volts": strict.Digits(fullV, 4), "rpm": strict.Number(math.Round(m.KV * fullV))})}
 	}
 	return nil
 }

@@ -22,7 +22,8 @@ func motorCount(m *inventory.Motor, rotors int) Severity {
 		return Misfit
 	case m.Mixed == nil:
 		return Fits
-	case m.Mixed.KVSpread >= refuseSpread || inventory.Pieces(m.Mixed.A.Count, rotors) >= rotors || inventory.Pieces(m.Mixed.B.Count, rotors) >= rotors:
+	case m.Mixed.KVSpread >= refuseSpread || inventory.Pieces(m.Mixed.A.Count, rotors) >= rotors ||
+		inventory.Pieces(m.Mixed.B.Count, rotors) >= rotors:
 		return Misfit
 	case m.Mixed.KVSpread > passSpread:
 		return Remark
@@ -108,7 +109,8 @@ func motorCountFindings(c *inventory.Combination, rotors int, add adder) {
 		}
 	}
 	spread := 100 * m.Mixed.KVSpread
-	values := strict.Values{"a": a.ID, "kv_a": strict.Number(a.KV), "b": b.ID, "kv_b": strict.Number(b.KV), "spread": fmt.Sprintf("%.1f", spread)}
+	values := strict.Values{"a": a.ID, "kv_a": strict.Number(a.KV), "b": b.ID, "kv_b": strict.Number(b.KV),
+		"spread": fmt.Sprintf("%.1f", spread)}
 	switch motorCount(m, rotors) {
 	case Misfit:
 		if spread >= 100*refuseSpread {

@@ -20,9 +20,11 @@ func FirstFault(c *inventory.Combination) Rule {
 		return RuleHoles
 	case c.Motor != nil && c.Prop != nil && (mount(c.Motor, c.Prop) == Misfit || bore(c.Motor, c.Prop) == Misfit):
 		return RulePropMount
-	case c.Prop != nil && c.Frame != nil && (propInFrame(c.Prop, c.Frame) == Misfit || propBetween(c.Prop, c.Frame) == Misfit):
+	case c.Prop != nil && c.Frame != nil && (propInFrame(c.Prop, c.Frame) == Misfit ||
+		propBetween(c.Prop, c.Frame) == Misfit):
 		return RulePropSize
-	case c.Board != nil && c.Frame != nil && stack(c.Board, c.Frame) == Misfit && stackAdapter(c.Board, c.Frame, c.Extras) == nil:
+	case c.Board != nil && c.Frame != nil && stack(c.Board, c.Frame) == Misfit &&
+		stackAdapter(c.Board, c.Frame, c.Extras) == nil:
 		return RuleStack
 	case c.Frame != nil && cameraFails(c):
 		return RuleCamera
@@ -126,14 +128,16 @@ func Findings(c *inventory.Combination) []Finding {
 // top of the combination's own extras.
 func Bridges(d *inventory.Drawer, c *inventory.Combination) (adapters []*inventory.Extra, ok bool) {
 	ok = true
-	if c.Board != nil && c.Frame != nil && stack(c.Board, c.Frame) == Misfit && stackAdapter(c.Board, c.Frame, c.Extras) == nil {
+	if c.Board != nil && c.Frame != nil && stack(c.Board, c.Frame) == Misfit &&
+		stackAdapter(c.Board, c.Frame, c.Extras) == nil {
 		e := lightest(d, func(e *inventory.Extra) bool { return joinsStack(e, c.Board, c.Frame) })
 		if e != nil {
 			adapters = append(adapters, e)
 		}
 		ok = e != nil
 	}
-	if c.Board != nil && c.Pack != nil && plugsMatch(c.Pack, c.Board) == Misfit && inventory.PlugAdapter(c.Pack, c.Board, c.Extras) == nil {
+	if c.Board != nil && c.Pack != nil && plugsMatch(c.Pack, c.Board) == Misfit &&
+		inventory.PlugAdapter(c.Pack, c.Board, c.Extras) == nil {
 		if e := lightest(d, func(e *inventory.Extra) bool { return e.JoinsPlugs(c.Pack, c.Board) }); e != nil {
 			adapters = append(adapters, e)
 		}

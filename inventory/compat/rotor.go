@@ -45,7 +45,8 @@ func holes(m *inventory.Motor, f *inventory.Frame) Severity {
 // MotorFrame is what the rule on hole patterns says of a motor and a frame.
 func MotorFrame(m *inventory.Motor, f *inventory.Frame) []Finding {
 	severity := holes(m, f)
-	values := strict.Values{"motor": m.ID, "frame": f.ID, "holes": m.HolePatternMm, "takes": f.HolePatternMm, "usual": usualHoles(m)}
+	values := strict.Values{"motor": m.ID, "frame": f.ID, "holes": m.HolePatternMm, "takes": f.HolePatternMm,
+		"usual": usualHoles(m)}
 	var code strict.Code
 	switch {
 	case severity == Misfit:
@@ -119,8 +120,9 @@ type Hold struct {
 
 // PropMotor is what the rule on mounts says of a prop and a motor.
 func PropMotor(p *inventory.Prop, m *inventory.Motor) []Finding {
-	values := strict.Values{"prop": p.ID, "motor": m.ID, "prop_hold": Hold{p.Mount, p.BoreMm}, "motor_hold": Hold{m.PropMount, m.ShaftMm},
-		"mount": string(m.PropMount), "usual_prop": string(usualPropMount(p)), "usual_motor": string(usualMount(m))}
+	values := strict.Values{"prop": p.ID, "motor": m.ID, "prop_hold": Hold{p.Mount, p.BoreMm},
+		"motor_hold": Hold{m.PropMount, m.ShaftMm},
+		"mount":      string(m.PropMount), "usual_prop": string(usualPropMount(p)), "usual_motor": string(usualMount(m))}
 	if p.BoreMm != nil {
 		values["bore"] = strict.Number(*p.BoreMm)
 	}
@@ -200,7 +202,8 @@ type Inches float64
 // PropFrame is what the rule on prop size says of a prop and a frame.
 func PropFrame(p *inventory.Prop, f *inventory.Frame) []Finding {
 	diameterMm := p.DiameterIn * inventory.MmPerInch
-	values := strict.Values{"prop": p.ID, "frame": f.ID, "wide": Inches(p.DiameterIn), "wide_mm": strict.Digits(diameterMm, 4)}
+	values := strict.Values{"prop": p.ID, "frame": f.ID, "wide": Inches(p.DiameterIn),
+		"wide_mm": strict.Digits(diameterMm, 4)}
 	if f.MaxPropIn != nil {
 		values["takes"] = Inches(*f.MaxPropIn)
 	}

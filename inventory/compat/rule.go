@@ -26,7 +26,8 @@ const (
 
 // String is the rule's name in output.
 func (r Rule) String() string {
-	return [...]string{"none", "count", "worn pack", "cells", "holes", "prop mount", "prop size", "stack", "camera", "connector", "bay"}[r]
+	return [...]string{"none", "count", "worn pack", "cells", "holes", "prop mount", "prop size", "stack", "camera",
+		"connector", "bay"}[r]
 }
 
 // Severity is what a rule says of two parts.

@@ -42,7 +42,8 @@ func Append(name string, text []byte, d *Described) ([]byte, error) {
 	case err != nil:
 		return nil, err
 	case !sameButLast(before, after, d):
-		return nil, problem("add.by_hand", strict.Values{"file": name, "section": d.Kind.Section(), "lines": strings.Join(d.Lines(), "\n")})
+		return nil, problem("add.by_hand", strict.Values{"file": name, "section": d.Kind.Section(),
+			"lines": strings.Join(d.Lines(), "\n")})
 	}
 	return f.bytes(), nil
 }
@@ -130,10 +131,12 @@ func (f *drawerText) append(section string, entry []string) error {
 	lines := make([]string, len(entry))
 	for i, line := range entry {
 		if i == 0 {
-			lines[i] = dash + "-" + strings.Repeat(" ", max(value.Content[len(value.Content)-1].Column-value.Column-1, 1)) + strings.TrimPrefix(line, "- ")
+			lines[i] = dash + "-" + strings.Repeat(" ", max(value.Content[len(value.Content)-1].Column-value.Column-1, 1)) +
+				strings.TrimPrefix(line, "- ")
 			continue
 		}
-		lines[i] = strings.Repeat(" ", max(value.Content[len(value.Content)-1].Column-1, value.Column+1)) + strings.TrimPrefix(line, "  ")
+		lines[i] = strings.Repeat(" ", max(value.Content[len(value.Content)-1].Column-1, value.Column+1)) +
+			strings.TrimPrefix(line, "  ")
 	}
 	f.insert(f.lastLine(next, value.Column), lines)
 	return nil

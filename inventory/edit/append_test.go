@@ -57,20 +57,27 @@ func TestAppendKeepsEveryLine(t *testing.T) {
 func TestAppendFindsItsPlace(t *testing.T) {
 	entry := "motor 2004 2900kv called z"
 	for _, c := range []struct{ name, text, want string }{
-		{"no list yet", "air: {altitude_m: 3}\n", "air: {altitude_m: 3}\n\nmotors:\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
-		{"no line end", "motors:\n  - {id: a, stator: 1404, kv: 3900}", "motors:\n  - {id: a, stator: 1404, kv: 3900}\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
-		{"dashes in the key's column", "motors:\n- id: a\n  stator: 1404\n  kv: 3900\n\n# Frames\nframes:\n- {id: f, mass_g: 20, max_prop_in: 3}\n",
+		{"no list yet", "air: {altitude_m: 3}\n",
+			"air: {altitude_m: 3}\n\nmotors:\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
+		{"no line end", "motors:\n  - {id: a, stator: 1404, kv: 3900}",
+			"motors:\n  - {id: a, stator: 1404, kv: 3900}\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
+		{"dashes in the key's column",
+			"motors:\n- id: a\n  stator: 1404\n  kv: 3900\n\n# Frames\nframes:\n- {id: f, mass_g: 20, max_prop_in: 3}\n",
 			"motors:\n- id: a\n  stator: 1404\n  kv: 3900\n- id: z\n  stator: \"2004\"\n  kv: 2900\n\n# Frames\nframes:\n- {id: f, mass_g: 20, max_prop_in: 3}\n"},
 		{"wide dashes", "motors:\n    -   id: a\n        stator: 1404\n        kv: 3900\n        # weigh it\n  # next\nair: {}\n",
 			"motors:\n    -   id: a\n        stator: 1404\n        kv: 3900\n        # weigh it\n    -   id: z\n        stator: \"2004\"\n        kv: 2900\n  # next\nair: {}\n"},
-		{"an empty list", "motors: [] # none yet\nair: {}\n", "motors: # none yet\n  - id: z\n    stator: \"2004\"\n    kv: 2900\nair: {}\n"},
+		{"an empty list", "motors: [] # none yet\nair: {}\n",
+			"motors: # none yet\n  - id: z\n    stator: \"2004\"\n    kv: 2900\nair: {}\n"},
 		{"a list in brackets", "motors: [{id: \"a\", stator: 1404, kv: 3900, note: \"a ] in it\"}, # one ]\n  ]\n",
 			"motors: [{id: \"a\", stator: 1404, kv: 3900, note: \"a ] in it\"}, # one ]\n    {id: z, stator: \"2004\", kv: 2900}\n  ]\n"},
-		{"a list in brackets with a comment behind its last part", "motors: [\n  {id: a, stator: 1404, kv: 3900}, # one\n  {id: b, stator: 1404, kv: 3900} # two\n]\n",
+		{"a list in brackets with a comment behind its last part",
+			"motors: [\n  {id: a, stator: 1404, kv: 3900}, # one\n  {id: b, stator: 1404, kv: 3900} # two\n]\n",
 			"motors: [\n  {id: a, stator: 1404, kv: 3900}, # one\n  {id: b, stator: 1404, kv: 3900}, # two\n  {id: z, stator: \"2004\", kv: 2900}\n]\n"},
 		{"an empty file", "", "motors:\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
-		{"comments alone", "# mine\n\n# yours", "# mine\n\n# yours\n\nmotors:\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
-		{"the end of a document", "motors:\n  - {id: a, stator: 1404, kv: 3900}\n...\n", "motors:\n  - {id: a, stator: 1404, kv: 3900}\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n...\n"},
+		{"comments alone", "# mine\n\n# yours",
+			"# mine\n\n# yours\n\nmotors:\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
+		{"the end of a document", "motors:\n  - {id: a, stator: 1404, kv: 3900}\n...\n",
+			"motors:\n  - {id: a, stator: 1404, kv: 3900}\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n...\n"},
 	} {
 		drawer := &inventory.Drawer{}
 		if !Blank([]byte(c.text)) {
@@ -98,7 +105,8 @@ func TestAppendRefuses(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got, err := Append("d.yaml", []byte(c.text), d); err == nil || !strings.Contains(err.Error(), c.says) || got != nil {
+		if got, err := Append("d.yaml", []byte(c.text), d); err == nil || !strings.Contains(err.Error(), c.says) ||
+			got != nil {
 			t.Errorf("%s: %v, want %s", c.name, err, c.says)
 		}
 	}
@@ -107,7 +115,8 @@ func TestAppendRefuses(t *testing.T) {
 // Property: whatever is described, it ends in words or in a part; appended, that leaves the drawer as
 // it was but for the new part.
 func FuzzDescribe(f *testing.F) {
-	for _, s := range append(oneOfEach, "4x motors Q 2207.5, 1780 kV, 31,5 g, 12N14P, 0.8A@10V", "lipo 4s1300 75/150C xt 60 note: a \"b\" #c", "frame x=[1, {2", "camera with f1 + b1", "motor 1404 3900kv \u00a0 \x00 note ]") {
+	for _, s := range append(oneOfEach, "4x motors Q 2207.5, 1780 kV, 31,5 g, 12N14P, 0.8A@10V",
+		"lipo 4s1300 75/150C xt 60 note: a \"b\" #c", "frame x=[1, {2", "camera with f1 + b1", "motor 1404 3900kv \u00a0 \x00 note ]") {
 		f.Add(s)
 	}
 	bases := []string{

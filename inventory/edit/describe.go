@@ -46,7 +46,8 @@ const longestText = 1000
 // The error is a Faults of what is missing or cannot be; words that mean nothing are no error.
 func Describe(text string, drawer *inventory.Drawer) (*Described, error) {
 	if len(text) > longestText {
-		return nil, inventory.Faults{{Problem: strict.Problem{Code: "free.long", Values: strict.Values{"most": strict.Number(longestText)}}}}
+		return nil, inventory.Faults{{Problem: strict.Problem{Code: "free.long",
+			Values: strict.Values{"most": strict.Number(longestText)}}}}
 	}
 	t := &freeText{rest: spacedWords(text)}
 	t.takeWritten()
@@ -282,7 +283,8 @@ func (t *freeText) join() {
 	if t.kind != inventory.KindPack || cells < 0 || capacity < 0 || rating < 0 || at("size") >= 0 {
 		return
 	}
-	joined := Said{"size", fmt.Sprintf("%sS %s %sC", t.said[cells].Value, t.said[capacity].Value, t.said[rating].Value), ""}
+	joined := Said{"size", fmt.Sprintf("%sS %s %sC", t.said[cells].Value, t.said[capacity].Value, t.said[rating].Value),
+		""}
 	for _, i := range []int{cells, capacity, rating} {
 		if words := t.said[i].Words; !strings.Contains(joined.Words, words) {
 			joined.Words = strings.TrimSpace(joined.Words + " " + words)
@@ -291,7 +293,10 @@ func (t *freeText) join() {
 	if inventory.PackSizeProblem(joined.Value) != nil {
 		return
 	}
-	t.said = slices.DeleteFunc(t.said, func(s Said) bool { return s.Key == "cells" || s.Key == "capacity_mah" || s.Key == "discharge_c" })
+	t.said = slices.DeleteFunc(t.said, func(s Said) bool {
+		return s.Key == "cells" || s.Key == "capacity_mah" ||
+			s.Key == "discharge_c"
+	})
 	t.said = append(t.said, joined)
 }
 

@@ -178,7 +178,8 @@ var motorForms = []form{
 const lengthForm = `(?:\d{1,3}(?:\.\d{1,4})?|\.\d{1,4})(?:mm|in|inch|"|″|”)?`
 
 var propForms = []form{
-	{[]string{"size"}, `(` + lengthForm + `[x×*]` + lengthForm + `(?:[x×*][2-8])?|` + lengthForm + ` [x×*] ` + lengthForm + `(?: [x×*] [2-8])?)`, func(m []string) []string {
+	{[]string{"size"}, `(` + lengthForm + `[x×*]` + lengthForm + `(?:[x×*][2-8])?|` + lengthForm + ` [x×*] ` +
+		lengthForm + `(?: [x×*] [2-8])?)`, func(m []string) []string {
 		if inventory.PropSizeProblem(m[0]) != nil {
 			return nil
 		}
@@ -189,14 +190,17 @@ var propForms = []form{
 	{[]string{"mount"}, `(?:with )?screws?(?: mount)?`, word("screws")},
 	{[]string{"mount"}, `nut(?: mount)?`, word("nut")},
 	{[]string{"mount"}, `press(?:[- ]?fit)?(?: mount)?`, word("press")},
-	{[]string{"directions"}, `(\d+) ?cw(?: ?[+/&]| and)? ?(\d+) ?ccw`, func(m []string) []string { return []string{"{cw: " + m[0] + ", ccw: " + m[1] + "}"} }},
-	{[]string{"directions"}, `(\d+) ?ccw(?: ?[+/&]| and)? ?(\d+) ?cw`, func(m []string) []string { return []string{"{cw: " + m[1] + ", ccw: " + m[0] + "}"} }},
+	{[]string{"directions"}, `(\d+) ?cw(?: ?[+/&]| and)? ?(\d+) ?ccw`,
+		func(m []string) []string { return []string{"{cw: " + m[0] + ", ccw: " + m[1] + "}"} }},
+	{[]string{"directions"}, `(\d+) ?ccw(?: ?[+/&]| and)? ?(\d+) ?cw`,
+		func(m []string) []string { return []string{"{cw: " + m[1] + ", ccw: " + m[0] + "}"} }},
 	{[]string{"blade"}, `root(?:[- ](?:heavy|loaded))?`, word("root")},
 	{[]string{"blade"}, `tip(?:[- ](?:heavy|loaded))?`, word("tip")},
 	{[]string{"flex"}, `soft`, word("soft")},
 	{[]string{"flex"}, `medium`, word("medium")},
 	{[]string{"flex"}, `stiff`, word("stiff")},
-	{[]string{"series"}, `series[:=]? (?:"([^"]+)"|([^\s"]+))`, func(m []string) []string { return []string{strict.Scalar(m[0] + m[1])} }},
+	{[]string{"series"}, `series[:=]? (?:"([^"]+)"|([^\s"]+))`,
+		func(m []string) []string { return []string{strict.Scalar(m[0] + m[1])} }},
 }
 
 var packForms = []form{
@@ -260,9 +264,10 @@ var extraForms = []form{
 	{[]string{"role"}, `adapter`, word("adapter")},
 	{[]string{"role"}, `strap`, word("strap")},
 	{[]string{"role"}, `(?:hardware|screws|buzzer|gps)`, word("hardware")},
-	{[]string{"bridges"}, `(?:stack )?N(?:mm)?(?:x[\d.]+)?(?: to | ?(?:->|→) ?)N(?:mm)?(?:x[\d.]+)?`, func(m []string) []string {
-		return []string{"{what: stack_mm, from: " + decimal(m[0], 1) + ", to: " + decimal(m[1], 1) + "}"}
-	}},
+	{[]string{"bridges"}, `(?:stack )?N(?:mm)?(?:x[\d.]+)?(?: to | ?(?:->|→) ?)N(?:mm)?(?:x[\d.]+)?`,
+		func(m []string) []string {
+			return []string{"{what: stack_mm, from: " + decimal(m[0], 1) + ", to: " + decimal(m[1], 1) + "}"}
+		}},
 	{[]string{"bridges"}, `([a-z]+[- ]?[\d.]*)(?: to | ?(?:->|→) ?)([a-z]+[- ]?[\d.]*)`, func(m []string) []string {
 		a, b := inventory.NamePlug(m[0]), inventory.NamePlug(m[1])
 		if !a.Known() || !b.Known() {

@@ -65,7 +65,10 @@ func (d *Described) value(key string) string {
 // sort brings what was understood into the order of the drawer's keys.
 func (d *Described) sort() {
 	keys := keysOf(d.Kind)
-	slices.SortStableFunc(d.Understood, func(a, b Said) int { return slices.Index(keys, a.Key) - slices.Index(keys, b.Key) })
+	slices.SortStableFunc(d.Understood, func(a, b Said) int {
+		return slices.Index(keys, a.Key) - slices.Index(keys,
+			b.Key)
+	})
 }
 
 // Lines are the part as an entry of its list, without indentation: the first begins with a dash.
@@ -151,7 +154,8 @@ var ways = map[string]strict.Code{
 	"stator": "free.stator", "kv": "free.kv", "mass_g": "free.mass", "esc_current_a": "free.amps", "cells": "free.range", "role": "free.role",
 }
 
-var fillers = []string{"a", "an", "the", "of", "and", "with", "each", "piece", "set", "my", "one", "at", "for", "&", "+", "-", "/", "|", "in", "is", "to"}
+var fillers = []string{"a", "an", "the", "of", "and", "with", "each", "piece", "set", "my", "one", "at", "for", "&",
+	"+", "-", "/", "|", "in", "is", "to"}
 
 func (t *freeText) unclear() []string {
 	var words []string

@@ -13,7 +13,8 @@ import (
 // values have one order and form, comments stay, and estimates say, a line each by the path of a part, what is
 // estimated for the gaps of the part. It returns what was mended. The error is a Faults if faults
 // are left that only the pilot can mend; the result was read back and holds the same.
-func Fix(name string, text []byte, estimates func(*inventory.Drawer) map[string][]string) ([]byte, []strict.Fixed, error) {
+func Fix(name string, text []byte, estimates func(*inventory.Drawer) map[string][]string) ([]byte, []strict.Fixed,
+	error) {
 	text, mended, faults := strict.Mend(text, func(text []byte) inventory.Faults {
 		_, err := inventory.Read(name, bytes.NewReader(text))
 		var faults inventory.Faults

@@ -102,7 +102,8 @@ frames:
 	for _, m := range mended {
 		said[m.From] = m.To
 	}
-	for from, to := range map[string]string{"Mass_g": "mass_g", "2207,5": "2207.5", "1,75k": "1750", "40A": "40", "4-6S": "[4, 6]", "max-current-a": "max_current_a"} {
+	for from, to := range map[string]string{"Mass_g": "mass_g", "2207,5": "2207.5", "1,75k": "1750", "40A": "40",
+		"4-6S": "[4, 6]", "max-current-a": "max_current_a"} {
 		if said[from] != to {
 			t.Errorf("%s became %q, want %s", from, said[from], to)
 		}
@@ -183,13 +184,16 @@ func FuzzFix(f *testing.F) {
 
 // Regression: what a file begins with stays at its beginning, though another key comes first in order.
 func TestFixKeepsTheOpening(t *testing.T) {
-	got, _, err := Fix("d.yaml", []byte("# my drawer, spring\n\n# the motors\nmotors: [{id: m, stator: 1404, kv: 3900}]\n# the field\nair: {altitude_m: 200}\n"), func(*inventory.Drawer) map[string][]string { return nil })
+	got, _, err := Fix("d.yaml",
+		[]byte("# my drawer, spring\n\n# the motors\nmotors: [{id: m, stator: 1404, kv: 3900}]\n# the field\nair: {altitude_m: 200}\n"), func(*inventory.Drawer) map[string][]string { return nil })
 	want := "# my drawer, spring\n\n# the field\nair:\n  altitude_m: 200\n\n# the motors\nmotors:\n"
 	if err != nil || !strings.HasPrefix(string(got), want) {
 		t.Errorf("%v\n%s", err, got)
 	}
-	got, _, err = Fix("d.yaml", []byte("# my drawer\nmotors: [{id: m, stator: 1404, kv: 3900}]\nair: {altitude_m: 200}\n"), func(*inventory.Drawer) map[string][]string { return nil })
-	if err != nil || !strings.HasPrefix(string(got), "# my drawer\n\nair:\n") || strings.Count(string(got), "# my drawer") != 1 {
+	got, _, err = Fix("d.yaml",
+		[]byte("# my drawer\nmotors: [{id: m, stator: 1404, kv: 3900}]\nair: {altitude_m: 200}\n"), func(*inventory.Drawer) map[string][]string { return nil })
+	if err != nil || !strings.HasPrefix(string(got), "# my drawer\n\nair:\n") ||
+		strings.Count(string(got), "# my drawer") != 1 {
 		t.Errorf("%v\n%s", err, got)
 	}
 }

@@ -82,7 +82,8 @@ func (f *drawerText) line(old *partText, e *entry, i int, written, behind string
 	}
 	was := strings.TrimRight(f.lines[k.Line-1], "\r\n")
 	first := k.Line == old.node.Line
-	if strict.Flow(v) == e.values[e.keys[i]] && first == (i == 0) && (v.Kind == yaml.ScalarNode && strings.Contains(was, v.Value) || strings.Contains(was, e.values[e.keys[i]])) {
+	if strict.Flow(v) == e.values[e.keys[i]] && first == (i == 0) && (v.Kind == yaml.ScalarNode &&
+		strings.Contains(was, v.Value) || strings.Contains(was, e.values[e.keys[i]])) {
 		return was
 	}
 	comment := strings.TrimSpace(behind)

@@ -122,9 +122,11 @@ var (
 // see takes note of a number.
 func (d *decimalSign) see(text string, at strict.Position) {
 	switch {
-	case d.comma == "" && (commaNumber.MatchString(text) && !commaOrThree.MatchString(text) || groupedDot.MatchString(text) || manyDots.MatchString(text)):
+	case d.comma == "" && (commaNumber.MatchString(text) && !commaOrThree.MatchString(text) ||
+		groupedDot.MatchString(text) || manyDots.MatchString(text)):
 		d.comma, d.commaAt = text, at
-	case d.dot == "" && (dotNumber.MatchString(text) && !dotOrThree.MatchString(text) || groupedComma.MatchString(text) || manyCommas.MatchString(text)):
+	case d.dot == "" && (dotNumber.MatchString(text) && !dotOrThree.MatchString(text) || groupedComma.MatchString(text) ||
+		manyCommas.MatchString(text)):
 		d.dot, d.dotAt = text, at
 	}
 }
@@ -142,7 +144,8 @@ func (d *decimalSign) mixed() *strict.Position {
 
 // complaint is the problem of a file with both signs.
 func (d *decimalSign) complaint() strict.Problem {
-	return strict.Problem{Code: "sheet.two_signs", Values: strict.Values{"comma": d.comma, "comma_line": strict.Line(d.commaAt.Line), "point": d.dot, "point_line": strict.Line(d.dotAt.Line)}}
+	return strict.Problem{Code: "sheet.two_signs", Values: strict.Values{"comma": d.comma,
+		"comma_line": strict.Line(d.commaAt.Line), "point": d.dot, "point_line": strict.Line(d.dotAt.Line)}}
 }
 
 // point is a number with a decimal point; what is no number is left alone.
@@ -157,14 +160,16 @@ func (d *decimalSign) point(text string) (string, *strict.Problem) {
 	case manyDots.MatchString(text):
 		return bare(text), nil
 	case commaOrThree.MatchString(text) && d.comma == "":
-		return "", &strict.Problem{Code: "cell.comma_or_thousands", Values: strict.Values{"whole": bare(text), "point": strings.Replace(text, ",", ".", 1)}}
+		return "", &strict.Problem{Code: "cell.comma_or_thousands", Values: strict.Values{"whole": bare(text),
+			"point": strings.Replace(text, ",", ".", 1)}}
 	case commaNumber.MatchString(text):
 		if d.dot != "" {
 			return "", &strict.Problem{Code: "cell.decimal_comma"}
 		}
 		return strings.Replace(text, ",", ".", 1), nil
 	case dotOrThree.MatchString(text) && d.comma != "":
-		return "", &strict.Problem{Code: "cell.point_or_thousands", Values: strict.Values{"whole": bare(text), "point": text, "comma": d.comma, "line": strict.Line(d.commaAt.Line)}}
+		return "", &strict.Problem{Code: "cell.point_or_thousands", Values: strict.Values{"whole": bare(text), "point": text,
+			"comma": d.comma, "line": strict.Line(d.commaAt.Line)}}
 	}
 	return text, nil
 }

@@ -39,7 +39,8 @@ func ReadSheet(name string, kind inventory.Kind, r io.Reader) (*Sheet, error) {
 		return nil, err
 	}
 	if len(records) == 0 {
-		fault(strict.Position{}, "", strict.Problem{Code: "sheet.empty", Values: strict.Values{"keys": strict.List(keysOf(kind))}})
+		fault(strict.Position{}, "",
+			strict.Problem{Code: "sheet.empty", Values: strict.Values{"keys": strict.List(keysOf(kind))}})
 		return nil, faults
 	}
 	columns := s.headings(records[0], at[0], fault)
@@ -111,7 +112,8 @@ func (s *Sheet) sameIDs(fault func(strict.Position, string, strict.Problem)) {
 		case id == "":
 			fault(s.at[i], "id", strict.Problem{Code: "sheet.no_id"})
 		case ok:
-			fault(s.rows[i]["id"].at, "id", strict.Problem{Code: "sheet.id_twice", Values: strict.Values{"id": strict.Raw(id), "line": strict.Line(line)}})
+			fault(s.rows[i]["id"].at, "id", strict.Problem{Code: "sheet.id_twice",
+				Values: strict.Values{"id": strict.Raw(id), "line": strict.Line(line)}})
 		default:
 			first[id] = s.at[i].Line
 		}
@@ -123,16 +125,19 @@ func (s *Sheet) sameIDs(fault func(strict.Position, string, strict.Problem)) {
 func split(raw []byte) (records [][]string, at [][]strict.Position, err error) {
 	switch {
 	case len(raw) > strict.MaxBytes:
-		return nil, nil, inventory.Fault{Problem: strict.Problem{Code: "file.large", Values: strict.Values{"mib": strict.Number(strict.MaxBytes >> 20)}}}
+		return nil, nil, inventory.Fault{Problem: strict.Problem{Code: "file.large",
+			Values: strict.Values{"mib": strict.Number(strict.MaxBytes >> 20)}}}
 	case strict.NotText(raw) != "":
-		return nil, nil, inventory.Fault{Position: strict.Position{Line: 1, Column: 1}, Problem: strict.Problem{Code: strict.NotText(raw)}}
+		return nil, nil, inventory.Fault{Position: strict.Position{Line: 1, Column: 1},
+			Problem: strict.Problem{Code: strict.NotText(raw)}}
 	}
 	raw = bytes.TrimPrefix(raw, []byte("\ufeff"))
 	for i := 0; i < len(raw); {
 		r, size := utf8.DecodeRune(raw[i:])
 		if r == utf8.RuneError && size == 1 || r == 0 {
 			line := 1 + bytes.Count(raw[:i], []byte("\n"))
-			return nil, nil, inventory.Fault{Position: strict.Position{Line: line, Column: 1}, Problem: strict.Problem{Code: "sheet.byte", Values: strict.Values{"byte": fmt.Sprintf("0x%02x", raw[i])}}}
+			return nil, nil, inventory.Fault{Position: strict.Position{Line: line, Column: 1},
+				Problem: strict.Problem{Code: "sheet.byte", Values: strict.Values{"byte": fmt.Sprintf("0x%02x", raw[i])}}}
 		}
 		i += size
 	}
@@ -159,7 +164,8 @@ func split(raw []byte) (records [][]string, at [][]strict.Position, err error) {
 			if errors.Is(parse.Err, csv.ErrBareQuote) {
 				code = "sheet.quote_inside"
 			}
-			return nil, nil, inventory.Fault{Position: strict.Position{Line: parse.Line + skipped, Column: parse.Column}, Problem: strict.Problem{Code: code}}
+			return nil, nil, inventory.Fault{Position: strict.Position{Line: parse.Line + skipped, Column: parse.Column},
+				Problem: strict.Problem{Code: code}}
 		}
 		if err != nil {
 			return nil, nil, err
@@ -187,7 +193,8 @@ func separatorOf(line string) rune {
 }
 
 // headings are the keys of the columns; "" for one without a heading.
-func (s *Sheet) headings(record []string, at []strict.Position, fault func(strict.Position, string, strict.Problem)) []string {
+func (s *Sheet) headings(record []string, at []strict.Position, fault func(strict.Position, string,
+	strict.Problem)) []string {
 	keys := keysOf(s.Kind)
 	columns := make([]string, len(record))
 	for i, text := range record {
@@ -196,7 +203,8 @@ func (s *Sheet) headings(record []string, at []strict.Position, fault func(stric
 		case text == "":
 			continue
 		case !slices.Contains(keys, text):
-			p := strict.Problem{Code: "sheet.heading", Values: strict.Values{"got": strict.Raw(text), "keys": strict.List(keys)}, Way: "sheet.headings"}
+			p := strict.Problem{Code: "sheet.heading", Values: strict.Values{"got": strict.Raw(text),
+				"keys": strict.List(keys)}, Way: "sheet.headings"}
 			if near := strict.Meant(s.Kind.Empty(), text); near != "" {
 				p.Way, p.Values["near"] = "id.near", near
 			}

@@ -77,15 +77,23 @@ func TestSheetsAsSpreadsheetsWriteThem(t *testing.T) {
 		kind       inventory.Kind
 		want       string
 	}{
-		{"semicolons and decimal commas", "id;stator;kv;mass_g;cells\r\na;1404;3900;9,3;2-4S\r\nb;2207,5;1750;31,25;[4, 6]\r\n", inventory.KindMotor,
+		{"semicolons and decimal commas",
+			"id;stator;kv;mass_g;cells\r\na;1404;3900;9,3;2-4S\r\nb;2207,5;1750;31,25;[4, 6]\r\n", inventory.KindMotor,
 			`{id: a, stator: "1404", kv: 3900, mass_g: 9.3, cells: [2, 4]}|{id: b, stator: "2207.5", kv: 1750, mass_g: 31.25, cells: [4, 6]}`},
-		{"commas and decimal points", "id,stator,kv,mass_g\na,1404,3900,9.3\n", inventory.KindMotor, `{id: a, stator: "1404", kv: 3900, mass_g: 9.3}`},
-		{"quoted decimal commas between commas", "id,stator,kv,mass_g\na,1404,3900,\"9,3\"\n", inventory.KindMotor, `{id: a, stator: "1404", kv: 3900, mass_g: 9.3}`},
-		{"thousands beside decimals", "id;stator;kv;mass_g\na;1404;3.900,0;9,3\n", inventory.KindMotor, `{id: a, stator: "1404", kv: 3900.0, mass_g: 9.3}`},
-		{"thousands with points", "id,stator,kv,mass_g\na,1404,\"3,900.0\",9.3\n", inventory.KindMotor, `{id: a, stator: "1404", kv: 3900.0, mass_g: 9.3}`},
-		{"three decimals where commas are decimal", "id;size;mass_g\na;5,1x4,3x3;3,875\nb;2.5x1.9x3;1,2\n", inventory.KindProp, `{id: a, size: 5.1x4.3x3, mass_g: 3.875}|{id: b, size: 2.5x1.9x3, mass_g: 1.2}`},
-		{"a mark, sep= and tabs", "\ufeffsep=\t\nid\tsize\tconnector\nk\t4S 1300 100C\tXT60\n", inventory.KindPack, `{id: k, size: 4S 1300 100C, connector: XT60}`},
-		{"other order, empty cells and rows", "note,id,,mass_g,max_prop_in,stack_mm,ducted\n,f1,,20,3,\"20, 25.5\",TRUE\n,,,,,,\n\"a \"\"b\"\"\",f2,,30,5,30.5x30.5,\n", inventory.KindFrame,
+		{"commas and decimal points", "id,stator,kv,mass_g\na,1404,3900,9.3\n", inventory.KindMotor,
+			`{id: a, stator: "1404", kv: 3900, mass_g: 9.3}`},
+		{"quoted decimal commas between commas", "id,stator,kv,mass_g\na,1404,3900,\"9,3\"\n", inventory.KindMotor,
+			`{id: a, stator: "1404", kv: 3900, mass_g: 9.3}`},
+		{"thousands beside decimals", "id;stator;kv;mass_g\na;1404;3.900,0;9,3\n", inventory.KindMotor,
+			`{id: a, stator: "1404", kv: 3900.0, mass_g: 9.3}`},
+		{"thousands with points", "id,stator,kv,mass_g\na,1404,\"3,900.0\",9.3\n", inventory.KindMotor,
+			`{id: a, stator: "1404", kv: 3900.0, mass_g: 9.3}`},
+		{"three decimals where commas are decimal", "id;size;mass_g\na;5,1x4,3x3;3,875\nb;2.5x1.9x3;1,2\n",
+			inventory.KindProp, `{id: a, size: 5.1x4.3x3, mass_g: 3.875}|{id: b, size: 2.5x1.9x3, mass_g: 1.2}`},
+		{"a mark, sep= and tabs", "\ufeffsep=\t\nid\tsize\tconnector\nk\t4S 1300 100C\tXT60\n", inventory.KindPack,
+			`{id: k, size: 4S 1300 100C, connector: XT60}`},
+		{"other order, empty cells and rows",
+			"note,id,,mass_g,max_prop_in,stack_mm,ducted\n,f1,,20,3,\"20, 25.5\",TRUE\n,,,,,,\n\"a \"\"b\"\"\",f2,,30,5,30.5x30.5,\n", inventory.KindFrame,
 			`{id: f1, mass_g: 20, max_prop_in: 3, stack_mm: [20, 25.5], ducted: true}|{id: f2, mass_g: 30, max_prop_in: 5, stack_mm: 30.5x30.5, note: "a \"b\""}`},
 		{"lists and braces", "id,role,mass_g,bridges,directions\n", inventory.KindExtra, ""},
 	} {
@@ -137,7 +145,8 @@ motors:
     kv: 6700
 # end
 `
-	sheet, err := ReadSheet("list.csv", inventory.KindMotor, strings.NewReader("id,kv,mass_g,stator\na,3850,,1404\nc,6700,,1204\nd,1780,31,2207\n"))
+	sheet, err := ReadSheet("list.csv", inventory.KindMotor,
+		strings.NewReader("id,kv,mass_g,stator\na,3850,,1404\nc,6700,,1204\nd,1780,31,2207\n"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -168,7 +177,8 @@ motors:
 	if string(got) != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
-	if strings.Join(done.Kept, "") != "bc" || strings.Join(done.Changed, "") != "a" || strings.Join(done.Added, "") != "d" || done.Gone != nil {
+	if strings.Join(done.Kept, "") != "bc" || strings.Join(done.Changed, "") != "a" ||
+		strings.Join(done.Added, "") != "d" || done.Gone != nil {
 		t.Errorf("%+v", done)
 	}
 	got, done, err = Merge("d.yaml", []byte(text), sheet, true)
@@ -179,7 +189,8 @@ motors:
 
 // Property: whatever the bytes, a sheet ends in faults with places or in parts that a drawer reads.
 func FuzzSheet(f *testing.F) {
-	for _, s := range []string{"id,stator,kv,mass_g\na,1404,3900,9.3\n", "id;stator;kv;mass_g\na;1404;3.900,0;9,3\n", "\ufeffsep=;\nid;kv\n\"a\";\n", "id,stator,kv,bench\na,1404,3900,\"[{prop: p, volts: 10, throttle_pct: 100, rpm: 20000}]\"\n", "id,stator,kv,cells,note\na,1404,3900,2-4S,\"x\ny\"\n"} {
+	for _, s := range []string{"id,stator,kv,mass_g\na,1404,3900,9.3\n", "id;stator;kv;mass_g\na;1404;3.900,0;9,3\n",
+		"\ufeffsep=;\nid;kv\n\"a\";\n", "id,stator,kv,bench\na,1404,3900,\"[{prop: p, volts: 10, throttle_pct: 100, rpm: 20000}]\"\n", "id,stator,kv,cells,note\na,1404,3900,2-4S,\"x\ny\"\n"} {
 		f.Add(s, true)
 		f.Add(s, false)
 	}
@@ -199,7 +210,8 @@ func FuzzSheet(f *testing.F) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if again, done, err := Merge("d.yaml", got, sheet, only); err != nil || !bytes.Equal(again, got) || len(done.Changed)+len(done.Added)+len(done.Gone) > 0 {
+		if again, done, err := Merge("d.yaml", got, sheet, only); err != nil || !bytes.Equal(again, got) ||
+			len(done.Changed)+len(done.Added)+len(done.Gone) > 0 {
 			t.Errorf("%q twice: %v, %+v\n%s\n%s", text, err, done, got, again)
 		}
 	})

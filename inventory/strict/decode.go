@@ -174,7 +174,8 @@ func (dec *decoder) structure(n Node, v reflect.Value) {
 		}
 		given[i] = true
 		pair.value.rule = p.fields[i].rule
-		if k+1 < len(all) && n.cutOff(all[k+1]) && pair.value.IsScalar() && isNumeric(v.FieldByIndex(p.fields[i].index).Type()) {
+		if k+1 < len(all) && n.cutOff(all[k+1]) && pair.value.IsScalar() &&
+			isNumeric(v.FieldByIndex(p.fields[i].index).Type()) {
 			continue // only the first half of a number; the fault stands at the second
 		}
 		dec.value(pair.value, v.FieldByIndex(p.fields[i].index))
@@ -266,7 +267,8 @@ func (dec *decoder) name(each string, item Node) {
 		return
 	}
 	for i := 0; i+1 < len(item.yaml.Content); i += 2 {
-		if k, v := item.yaml.Content[i], item.yaml.Content[i+1]; (k.Value == "id" || k.Value == "name") && v.Kind == yaml.ScalarNode && v.Value != "" {
+		if k, v := item.yaml.Content[i], item.yaml.Content[i+1]; (k.Value == "id" || k.Value == "name") &&
+			v.Kind == yaml.ScalarNode && v.Value != "" {
 			dec.doc.names[item.path] = each + " " + Show(v.Value)
 			return
 		}

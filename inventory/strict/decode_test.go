@@ -60,8 +60,10 @@ names: [a, b]
 	if err := d.Err(); err != nil {
 		t.Fatal(err)
 	}
-	if e.Inner.Price != "4.20" || e.Bounds.Price != "five" || *e.Share != 0.5 || *e.Open != -1 || *e.Least != -40 || *e.Count != 3 || *e.Flag || *e.Box != [3]float64{1, 2.5, 9} ||
-		e.Weight["grip"] != 4 || e.Limits["all_up_g"].high != 3 || e.Limits["minutes"].low != 1 || e.Word != "red" || len(e.Names) != 2 || e.G != nil {
+	if e.Inner.Price != "4.20" || e.Bounds.Price != "five" || *e.Share != 0.5 || *e.Open != -1 || *e.Least != -40 ||
+		*e.Count != 3 || *e.Flag || *e.Box != [3]float64{1, 2.5, 9} ||
+		e.Weight["grip"] != 4 || e.Limits["all_up_g"].high != 3 || e.Limits["minutes"].low != 1 || e.Word != "red" ||
+		len(e.Names) != 2 || e.G != nil {
 		t.Errorf("read %+v", e)
 	}
 	if p := d.Position("weights.endurance"); p != (Position{10, 31}) {
@@ -77,7 +79,8 @@ names: [a, b]
 
 // TestHelpIsTrue is a property test: what a message tells to write is then read, as the number meant.
 func TestHelpIsTrue(t *testing.T) {
-	for text, want := range map[string]float64{"1,5": 1.5, "30 g": 30, "0.03 kg": 30, "2 oz": 56.699, "~7": 7, "'8'": 8, "017": 17, "1 300": 1300, "x4": 4, "0x10": 16} {
+	for text, want := range map[string]float64{"1,5": 1.5, "30 g": 30, "0.03 kg": 30, "2 oz": 56.699, "~7": 7, "'8'": 8,
+		"017": 17, "1 300": 1300, "x4": 4, "0x10": 16} {
 		faults := Read("f", strings.NewReader("mass_g: "+text), &everything{}).Faults()
 		word := faults[0].Write
 		if word == "" {
@@ -113,7 +116,8 @@ func TestBadTagsAreCaught(t *testing.T) {
 
 // FuzzRead is a property test: any bytes end in values inside their rules or in faults.
 func FuzzRead(f *testing.F) {
-	for _, s := range []string{"share: 0.5\nbox: [1, 2, 3]\n", "weights: {grip: 4}\nlimits: {a: ..3}\n", "a: &a [*a]\n", "<<: {a: 1}\n", "? [a]\n: b\n", "names: [a, b]\n--- \n- a\n", "word: \"\\u202e\"\n", "mass_g: 1,5 kg\n", "\xff\xfe\x00", "price: |\n  a\n"} {
+	for _, s := range []string{"share: 0.5\nbox: [1, 2, 3]\n", "weights: {grip: 4}\nlimits: {a: ..3}\n", "a: &a [*a]\n",
+		"<<: {a: 1}\n", "? [a]\n: b\n", "names: [a, b]\n--- \n- a\n", "word: \"\\u202e\"\n", "mass_g: 1,5 kg\n", "\xff\xfe\x00", "price: |\n  a\n"} {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
@@ -121,13 +125,15 @@ func FuzzRead(f *testing.F) {
 		d := Read("f", strings.NewReader(string(text)), &e)
 		if faults := d.Faults(); len(faults) > 0 {
 			for _, g := range faults {
-				if g.Code == "" || g.Line > 0 && g.Column < 1 || strings.ContainsFunc(g.Error(), func(r rune) bool { return !allowedRune(r) }) {
+				if g.Code == "" || g.Line > 0 && g.Column < 1 || strings.ContainsFunc(g.Error(),
+					func(r rune) bool { return !allowedRune(r) }) {
 					t.Errorf("fault %+v", g)
 				}
 			}
 			return
 		}
-		if e.Share != nil && !(*e.Share > 0 && *e.Share <= 1) || e.Count != nil && *e.Count < 0 || e.Word != "" && e.Word != "red" && e.Word != "green" || len(e.Names) > 3 {
+		if e.Share != nil && !(*e.Share > 0 && *e.Share <= 1) || e.Count != nil && *e.Count < 0 || e.Word != "" &&
+			e.Word != "red" && e.Word != "green" || len(e.Names) > 3 {
 			t.Errorf("read %+v", e)
 		}
 		for k, x := range e.Weight {

@@ -21,7 +21,8 @@ type Document struct {
 }
 
 func newDocument(file string) *Document {
-	return &Document{File: file, nodes: map[string]*yaml.Node{}, names: map[string]string{}, direct: map[string]bool{}, under: map[string]bool{}}
+	return &Document{File: file, nodes: map[string]*yaml.Node{}, names: map[string]string{}, direct: map[string]bool{},
+		under: map[string]bool{}}
 }
 
 // Position is where the value at a path stands, or the nearest part around it that is written.

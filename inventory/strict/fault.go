@@ -15,7 +15,8 @@ const maxFaults = 1000
 type Code string
 
 // Values are what the sentence of a code speaks of, by name. What was written is a Raw, a number a Number, a place in
-// the same file a Line, an allowed range a Bounds, what stands where a value should a Shape, words to choose from a List.
+// the same file a Line, an allowed range a Bounds, what stands where a value should a Shape, words to choose from a
+// List.
 type Values map[string]any
 
 // Problem is what is wrong with a value, and the way out.

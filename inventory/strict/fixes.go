@@ -123,7 +123,8 @@ func scalarText(n *yaml.Node, rest string) (string, bool) {
 		}
 		return "", false
 	case n.Style&yaml.SingleQuotedStyle != 0:
-		if end := strings.IndexByte(rest[min(1, len(rest)):], '\''); end >= 0 && strings.HasPrefix(rest, "'") && !strings.HasPrefix(rest[end+2:], "'") {
+		if end := strings.IndexByte(rest[min(1, len(rest)):], '\''); end >= 0 && strings.HasPrefix(rest, "'") &&
+			!strings.HasPrefix(rest[end+2:], "'") {
 			return rest[:end+2], true
 		}
 		return "", false

@@ -28,7 +28,8 @@ var estimate = regexp.MustCompile(`^# estimated [a-z_0-9]+: `)
 // with what they stand at. The remarks for the path of a part, such as motors[2], end the part.
 func Format(text []byte, from any, remarks func(path string) []string) ([]byte, error) {
 	var document yaml.Node
-	if err := decodeNode(yaml.NewDecoder(bytes.NewReader(bytes.TrimPrefix(text, []byte(byteOrderMark)))), &document); err != nil || len(document.Content) != 1 {
+	if err := decodeNode(yaml.NewDecoder(bytes.NewReader(bytes.TrimPrefix(text, []byte(byteOrderMark)))),
+		&document); err != nil || len(document.Content) != 1 {
 		return nil, errors.New("the text is not one document")
 	}
 	root := document.Content[0]

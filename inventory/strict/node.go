@@ -152,7 +152,8 @@ func (n Node) notKeys(p *plan) Problem {
 		problem.Way, problem.Values["key"] = "keys.colon", m[1]
 		return problem
 	}
-	if m := numbered.FindStringSubmatch(n.yaml.Value); m != nil && p != nil && slices.Equal(slices.Sorted(slices.Values([]string{m[2], m[4]})), slices.Sorted(slices.Values(p.keys()))) {
+	if m := numbered.FindStringSubmatch(n.yaml.Value); m != nil && p != nil &&
+		slices.Equal(slices.Sorted(slices.Values([]string{m[2], m[4]})), slices.Sorted(slices.Values(p.keys()))) {
 		problem.Way, problem.Write = "write.it", fmt.Sprintf("{%s: %s, %s: %s}", m[2], m[1], m[4], m[3])
 	}
 	return problem
@@ -199,7 +200,10 @@ const MaxID = 64
 
 // ValidID reports whether a text is a part id: 1 to 64 letters, digits and -_. characters.
 func ValidID(s string) bool {
-	return s != "" && len(s) <= MaxID && !strings.ContainsFunc(s, func(r rune) bool { return !isWordRune(r) || r == '+' || r == '~' })
+	return s != "" && len(s) <= MaxID && !strings.ContainsFunc(s, func(r rune) bool {
+		return !isWordRune(r) || r == '+' ||
+			r == '~'
+	})
 }
 
 func (n Node) checkID(s string) bool {

@@ -23,7 +23,8 @@ var (
 var notKnown = wordSet("- -- – — n/a na n.a. tbd todo unknown none nil no x xxx ? ?? ??? unbekannt .")
 
 // inWords are small numbers of pieces.
-var inWords = map[string]string{"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "twelve": "12", "pair": "2", "a pair": "2"}
+var inWords = map[string]string{"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6",
+	"seven": "7", "eight": "8", "nine": "9", "ten": "10", "twelve": "12", "pair": "2", "a pair": "2"}
 
 func wordSet(words string) map[string]bool {
 	set := map[string]bool{}

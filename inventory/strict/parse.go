@@ -114,7 +114,8 @@ func (d *Document) syntax(text []byte, err error) {
 	for number, line := range lines(text) {
 		if m := missingSpace.FindSubmatch(line); m != nil {
 			at := Position{number, len(m[1]) + 1}
-			d.add(Fault{Position: at, Problem: Problem{Code: "colon.no_space"}, Fix: &Fix{Position{number, len(m[1])}, ":", ": "}})
+			d.add(Fault{Position: at, Problem: Problem{Code: "colon.no_space"},
+				Fix: &Fix{Position{number, len(m[1])}, ":", ": "}})
 		}
 	}
 	for number, line := range lines(text) {

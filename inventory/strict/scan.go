@@ -57,7 +57,8 @@ func NotText(raw []byte) Code {
 	switch {
 	case begins("\xff\xfe\x00\x00"), begins("\x00\x00\xfe\xff"):
 		return "file.utf32"
-	case begins("\xff\xfe"), begins("\xfe\xff"), len(raw) > 3 && (raw[0] == 0) != (raw[1] == 0) && (raw[0] == 0) == (raw[2] == 0) && (raw[1] == 0) == (raw[3] == 0):
+	case begins("\xff\xfe"), begins("\xfe\xff"), len(raw) > 3 && (raw[0] == 0) != (raw[1] == 0) &&
+		(raw[0] == 0) == (raw[2] == 0) && (raw[1] == 0) == (raw[3] == 0):
 		return "file.utf16"
 	case begins("PK\x03\x04"):
 		return "file.zip"
@@ -120,7 +121,8 @@ func (d *Document) scanLine(number int, line []byte) {
 	// odd is the fault of a character at a byte of the line, with the fix that leaves a plain space there.
 	odd := func(offset int, code Code, r rune) Fault {
 		at := Position{number, utf8.RuneCount(line[:offset]) + 1}
-		return Fault{Position: at, Problem: Problem{Code: code, Values: Values{"character": character(r)}}, Fix: &Fix{at, string(r), " "}}
+		return Fault{Position: at, Problem: Problem{Code: code, Values: Values{"character": character(r)}},
+			Fix: &Fix{at, string(r), " "}}
 	}
 	for i := 0; i < len(line); {
 		r, size := utf8.DecodeRune(line[i:])

@@ -42,7 +42,8 @@ func TestBadDrawerSentences(t *testing.T) {
 				t.Errorf("%s has no value in %s", left, line)
 			}
 			here := Problem(&list[i].Problem)
-			if r := []rune(here); unicode.IsUpper(r[0]) || strings.HasSuffix(here, ".") || strings.ContainsFunc(line, func(r rune) bool { return !unicode.IsPrint(r) }) {
+			if r := []rune(here); unicode.IsUpper(r[0]) || strings.HasSuffix(here, ".") ||
+				strings.ContainsFunc(line, func(r rune) bool { return !unicode.IsPrint(r) }) {
 				t.Errorf("%s", line)
 			}
 		}
@@ -96,7 +97,8 @@ func codesIn(t *testing.T, folders ...string) []string {
 
 // TestEveryCodeHasASentence: each code of a fault and each way out has its sentence, and no sentence is left over.
 func TestEveryCodeHasASentence(t *testing.T) {
-	codes := codesIn(t, "inventory", "inventory/strict", "inventory/compat", "inventory/check", "inventory/edit", "inventory/learn", "objective")
+	codes := codesIn(t, "inventory", "inventory/strict", "inventory/compat", "inventory/check", "inventory/edit",
+		"inventory/learn", "objective")
 	for _, code := range codes {
 		// The paths of air and of segments look like codes.
 		_, isFault := faults[strict.Code(code)]
@@ -106,10 +108,12 @@ func TestEveryCodeHasASentence(t *testing.T) {
 			t.Errorf("%s has no sentence", code)
 		}
 	}
-	made := []string{"pack.missing_one", "prop.missing_one", "id.near_log", "id.none_log", "said", "said.alone", "style.role"}
+	made := []string{"pack.missing_one", "prop.missing_one", "id.near_log", "id.none_log", "said", "said.alone",
+		"style.role"}
 	for _, table := range []map[strict.Code]string{faults, waysOut, groups} {
 		for code := range table {
-			if strings.Contains(string(code), ".") && !slices.Contains(codes, string(code)) && !slices.Contains(made, string(code)) {
+			if strings.Contains(string(code), ".") && !slices.Contains(codes, string(code)) &&
+				!slices.Contains(made, string(code)) {
 				t.Errorf("%s is told of nothing", code)
 			}
 		}
@@ -181,7 +185,8 @@ func TestFaultSentences(t *testing.T) {
 		{"mass_g: 1/2", `mass_g must be a plain number, got "1/2"; write one number, the likeliest`},
 		{"mass_g: 1e400", "mass_g must be a finite number, got 1e400; check the digits"},
 		{"mass_g: -.inf", "mass_g must be a finite number, got -.inf; write a number, or leave the key out"},
-		{"mass_g: " + strings.Repeat("9x", 60), "mass_g must be a plain number, got " + strings.Repeat("9x", 24) + "…; write the bare number in g, such as 12.5"},
+		{"mass_g: " + strings.Repeat("9x", 60), "mass_g must be a plain number, got " + strings.Repeat("9x", 24) +
+			"…; write the bare number in g, such as 12.5"},
 		{"minutes: 4:30", `minutes must be a plain number, got "4:30"; write 4.5`},
 		{"flag: off", "flag must be true or false without quotes, got off; write false"},
 		{"flag: maybe", "flag must be true or false without quotes, got maybe"},
@@ -199,7 +204,8 @@ func TestFaultSentences(t *testing.T) {
 		{"price: 123456789", "price must have at most 8 characters, got 9; shorten it"},
 		{"weight: 30", "weight: unknown key; did you mean mass_g?"},
 		{"Weight_in_g: 30", "Weight_in_g: unknown key; did you mean weights?"},
-		{"\"a\\u001bb\": 30", `"a\x1bb": unknown key; allowed are bounds, box, count, flag, least, limits, mass_g, minutes, names, open, price, share, weights, word`},
+		{"\"a\\u001bb\": 30",
+			`"a\x1bb": unknown key; allowed are bounds, box, count, flag, least, limits, mass_g, minutes, names, open, price, share, weights, word`},
 		{"Hidden: 1", "Hidden: unknown key; allowed are bounds, box, count, flag, least, limits, mass_g, minutes, names, open, price, share, weights, word"},
 	} {
 		t.Run(c.text, func(t *testing.T) {
@@ -217,27 +223,37 @@ func TestFaultSentences(t *testing.T) {
 func TestBadSheetsNameTheCell(t *testing.T) {
 	for _, c := range []struct{ name, text, says string }{
 		{"empty", "", "list.csv: is empty; its first line holds headings: id, count, stator"},
-		{"unknown heading", "id,stator,kv,weight\na,1404,3900,9\n", "list.csv:1:14: weight is no heading; did you mean mass_g?"},
+		{"unknown heading", "id,stator,kv,weight\na,1404,3900,9\n",
+			"list.csv:1:14: weight is no heading; did you mean mass_g?"},
 		{"heading twice", "id,kv,kv\n", "list.csv:1:7: the heading kv stands twice"},
 		{"no id", "stator,kv\n1404,3900\n", "list.csv:1:1: has no heading id"},
 		{"id missing", "id,stator,kv\n,1404,3900\n", "list.csv:2:1: id is missing"},
 		{"id twice", "id,stator,kv\na,1404,3900\na,1404,4100\n", "list.csv:3:1: id: a stands in line 2 already"},
-		{"thousands or decimals", "id,stator,kv\na,1404,\"3,900\"\n", "list.csv:2:8: kv may be 3900 or 3.900; write it without a comma"},
-		{"points among commas", "id;stator;kv;mass_g\na;1404;3.900;9,3\n", "list.csv:2:8: kv may be 3900 or 3.900, for other numbers have decimal commas (9,3 in line 2)"},
-		{"both signs", "id;stator;kv;mass_g\na;1404;3900;9,3\nb;1404;3900;9.5\n", "list.csv:3:13: 9,3 has a decimal comma (line 2) and 9.5 a decimal point (line 3)"},
-		{"an office file", "PK\x03\x04\x14\x00", "list.csv:1:1: is a ZIP archive, as spreadsheets and word processors save them; save a list of parts as CSV in UTF-8 and import that"},
-		{"a zero that a spreadsheet dropped", "id,stator,kv\na,702,28000\n", "write 0702 if that is meant: a spreadsheet drops the zero"},
+		{"thousands or decimals", "id,stator,kv\na,1404,\"3,900\"\n",
+			"list.csv:2:8: kv may be 3900 or 3.900; write it without a comma"},
+		{"points among commas", "id;stator;kv;mass_g\na;1404;3.900;9,3\n",
+			"list.csv:2:8: kv may be 3900 or 3.900, for other numbers have decimal commas (9,3 in line 2)"},
+		{"both signs", "id;stator;kv;mass_g\na;1404;3900;9,3\nb;1404;3900;9.5\n",
+			"list.csv:3:13: 9,3 has a decimal comma (line 2) and 9.5 a decimal point (line 3)"},
+		{"an office file", "PK\x03\x04\x14\x00",
+			"list.csv:1:1: is a ZIP archive, as spreadsheets and word processors save them; save a list of parts as CSV in UTF-8 and import that"},
+		{"a zero that a spreadsheet dropped", "id,stator,kv\na,702,28000\n",
+			"write 0702 if that is meant: a spreadsheet drops the zero"},
 		{"a heading of another word", "name,stator,kv\na,1404,3900\n", "list.csv:1:1: name is no heading; did you mean id?"},
-		{"a unit in the cell", "id,stator,kv,mass_g\na,1404,3900,9.3 g\n", "list.csv:2:13: motor a: mass_g must be a plain number, got \"9.3 g\"; write 9.3, the unit is in the key"},
-		{"out of bounds", "id,stator,kv\na,1404,3\n", "list.csv:2:8: motor a: kv must be from 50 to 60000 rpm per volt, got 3"},
+		{"a unit in the cell", "id,stator,kv,mass_g\na,1404,3900,9.3 g\n",
+			"list.csv:2:13: motor a: mass_g must be a plain number, got \"9.3 g\"; write 9.3, the unit is in the key"},
+		{"out of bounds", "id,stator,kv\na,1404,3\n",
+			"list.csv:2:8: motor a: kv must be from 50 to 60000 rpm per volt, got 3"},
 		{"a key is missing", "id,stator\na,1404\n", "list.csv:2:1: motor a: kv is missing"},
 		{"no heading", "id,stator,kv\na,1404,3900,9\n", "list.csv:2:13: 9 stands under no heading"},
 		{"an open quote", "id,stator,kv\n\"a,1404,3900\n", "list.csv:"},
 		{"Latin-1", "id,stator,kv,note\na,1404,3900,\xe9t\xe9\n", "list.csv:2:1: byte 0xe9 is not UTF-8 text"},
 		{"UTF-16", "\xff\xfei\x00d\x00", "list.csv:1:1: is UTF-16 text"},
 		{"an open bracket", "id,stator,kv,cells\na,1404,3900,\"[2, 4\"\n", "list.csv:2:13: cells is not whole"},
-		{"words for cells", "id,stator,kv,cells\na,1404,3900,many\n", "list.csv:2:13: cells must be the least and the most cells, got many; write [2, 4]"},
-		{"words for a list", "id,stator,kv,hole_pattern_mm\na,1404,3900,wide\n", "list.csv:2:13: hole_pattern_mm must be numbers, got wide; write [9, 12]"},
+		{"words for cells", "id,stator,kv,cells\na,1404,3900,many\n",
+			"list.csv:2:13: cells must be the least and the most cells, got many; write [2, 4]"},
+		{"words for a list", "id,stator,kv,hole_pattern_mm\na,1404,3900,wide\n",
+			"list.csv:2:13: hole_pattern_mm must be numbers, got wide; write [9, 12]"},
 	} {
 		sheet, err := edit.ReadSheet("list.csv", inventory.KindMotor, strings.NewReader(c.text))
 		if err == nil {

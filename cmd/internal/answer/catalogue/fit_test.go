@@ -1,19 +1,12 @@
 package catalogue
 
 import (
-	"bytes"
-	"fmt"
-	"math/rand/v2"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"partsaloft/inventory"
-	"partsaloft/inventory/check"
 	"partsaloft/inventory/compat"
 	"partsaloft/inventory/strict"
-	"partsaloft/physics/rotor"
 )
 
 func mustRead(t testing.TB, text string) *inventory.Drawer {
@@ -39,7 +32,8 @@ extras:
 `
 
 func wholeCraft(d *inventory.Drawer) inventory.Combination {
-	c := inventory.Combination{Frame: &d.Frames[0], Motor: &d.Motors[0], Prop: &d.Props[0], Pack: &d.Packs[0], Board: &d.Boards[0]}
+	c := inventory.Combination{Frame: &d.Frames[0], Motor: &d.Motors[0], Prop: &d.Props[0], Pack: &d.Packs[0],
+		Board: &d.Boards[0]}
 	c.Extras = d.Following(c.Frame, c.Board)
 	return c
 }
@@ -57,7 +51,8 @@ type fitCase struct {
 }
 
 func motorWith(change func(*inventory.Motor)) *inventory.Motor {
-	m := &inventory.Motor{Part: inventory.Part{ID: "m1204"}, Stator: "1204", StatorDiameterMm: 12, StatorHeightMm: 4, KV: 6700, HolePatternMm: inventory.Lengths{9}, PropMount: inventory.Screws, ShaftMm: num(1.5), Cells: &inventory.CellRange{Min: 2, Max: 3}}
+	m := &inventory.Motor{Part: inventory.Part{ID: "m1204"}, Stator: "1204", StatorDiameterMm: 12, StatorHeightMm: 4,
+		KV: 6700, HolePatternMm: inventory.Lengths{9}, PropMount: inventory.Screws, ShaftMm: num(1.5), Cells: &inventory.CellRange{Min: 2, Max: 3}}
 	if change != nil {
 		change(m)
 	}
@@ -65,7 +60,8 @@ func motorWith(change func(*inventory.Motor)) *inventory.Motor {
 }
 
 func propWith(change func(*inventory.Prop)) *inventory.Prop {
-	p := &inventory.Prop{Part: inventory.Part{ID: "p3"}, DiameterIn: 3, PitchIn: 2.3, Blades: 3, Mount: inventory.Screws, BoreMm: num(1.5)}
+	p := &inventory.Prop{Part: inventory.Part{ID: "p3"}, DiameterIn: 3, PitchIn: 2.3, Blades: 3, Mount: inventory.Screws,
+		BoreMm: num(1.5)}
 	if change != nil {
 		change(p)
 	}
@@ -73,7 +69,8 @@ func propWith(change func(*inventory.Prop)) *inventory.Prop {
 }
 
 func packWith(change func(*inventory.Pack)) *inventory.Pack {
-	p := &inventory.Pack{Part: inventory.Part{ID: "k2s"}, Cells: 2, CapacityMAh: 560, DischargeC: 70, Chemistry: inventory.LiPo, Connector: "XT30", SizeMm: &[3]float64{56, 18, 15}}
+	p := &inventory.Pack{Part: inventory.Part{ID: "k2s"}, Cells: 2, CapacityMAh: 560, DischargeC: 70,
+		Chemistry: inventory.LiPo, Connector: "XT30", SizeMm: &[3]float64{56, 18, 15}}
 	if change != nil {
 		change(p)
 	}
@@ -81,7 +78,9 @@ func packWith(change func(*inventory.Pack)) *inventory.Pack {
 }
 
 func frameWith(change func(*inventory.Frame)) *inventory.Frame {
-	f := &inventory.Frame{Part: inventory.Part{ID: "f3"}, MassG: 20, MaxPropIn: num(3), HolePatternMm: inventory.Lengths{9, 12}, StackMm: inventory.Lengths{25.5}, CameraWidthMm: num(19), PackMaxMm: &[3]float64{70, 36, 25}}
+	f := &inventory.Frame{Part: inventory.Part{ID: "f3"}, MassG: 20, MaxPropIn: num(3),
+		HolePatternMm: inventory.Lengths{9,
+			12}, StackMm: inventory.Lengths{25.5}, CameraWidthMm: num(19), PackMaxMm: &[3]float64{70, 36, 25}}
 	if change != nil {
 		change(f)
 	}
@@ -89,7 +88,8 @@ func frameWith(change func(*inventory.Frame)) *inventory.Frame {
 }
 
 func boardWith(change func(*inventory.Board)) *inventory.Board {
-	b := &inventory.Board{Part: inventory.Part{ID: "b14"}, EscCurrentA: 14, Cells: &inventory.CellRange{Min: 2, Max: 3}, StackMm: inventory.Lengths{25.5}, Connector: "XT30"}
+	b := &inventory.Board{Part: inventory.Part{ID: "b14"}, EscCurrentA: 14, Cells: &inventory.CellRange{Min: 2, Max: 3},
+		StackMm: inventory.Lengths{25.5}, Connector: "XT30"}
 	if change != nil {
 		change(b)
 	}
@@ -101,11 +101,14 @@ func cameraOf(widthMm *float64) []*inventory.Extra {
 }
 
 func plate(from, to float64) *inventory.Extra {
-	return &inventory.Extra{Part: inventory.Part{ID: "plate"}, Role: inventory.Adapter, MassG: 1.9, Bridges: &inventory.Bridge{What: "stack_mm", From: strict.Number(from).String(), To: strict.Number(to).String(), FromMm: from, ToMm: to}}
+	return &inventory.Extra{Part: inventory.Part{ID: "plate"}, Role: inventory.Adapter, MassG: 1.9,
+		Bridges: &inventory.Bridge{What: "stack_mm", From: strict.Number(from).String(), To: strict.Number(to).String(),
+			FromMm: from, ToMm: to}}
 }
 
 func lead(from, to inventory.Plug) *inventory.Extra {
-	return &inventory.Extra{Part: inventory.Part{ID: "lead"}, Role: inventory.Adapter, MassG: 3, Bridges: &inventory.Bridge{What: "connector", From: string(from), To: string(to)}}
+	return &inventory.Extra{Part: inventory.Part{ID: "lead"}, Role: inventory.Adapter, MassG: 3,
+		Bridges: &inventory.Bridge{What: "connector", From: string(from), To: string(to)}}
 }
 
 func count(n int) *int { return &n }
@@ -130,10 +133,14 @@ func fitCases() []fitCase {
 	none := func(m *inventory.Motor) { m.HolePatternMm = nil }
 	return []fitCase{
 		// count
-		{"three motors", with(motorWith(func(m *inventory.Motor) { m.Count = count(3) }), frameWith(nil)), compat.RuleCount, compat.Misfit, "frame f3 takes 4 motors, of m1204 there are 3: 1 more mends it"},
-		{"four motors", with(motorWith(func(m *inventory.Motor) { m.Count = count(4) }), frameWith(nil)), compat.RuleCount, compat.Fits, ""},
-		{"four motors for six rotors", with(motorWith(func(m *inventory.Motor) { m.Count = count(4) }), frameWith(func(f *inventory.Frame) { f.Rotors = count(6) })), compat.RuleCount, compat.Misfit, "frame f3 takes 6 motors, of m1204 there are 4: 2 more mend it"},
-		{"two props", wide(propWith(func(p *inventory.Prop) { p.Count = count(2) }), frameWith(nil)), compat.RuleCount, compat.Misfit, "frame f3 takes 4 props, of p3 there are 2: 2 more mend it"},
+		{"three motors", with(motorWith(func(m *inventory.Motor) { m.Count = count(3) }), frameWith(nil)), compat.RuleCount,
+			compat.Misfit, "frame f3 takes 4 motors, of m1204 there are 3: 1 more mends it"},
+		{"four motors", with(motorWith(func(m *inventory.Motor) { m.Count = count(4) }), frameWith(nil)), compat.RuleCount,
+			compat.Fits, ""},
+		{"four motors for six rotors", with(motorWith(func(m *inventory.Motor) { m.Count = count(4) }),
+			frameWith(func(f *inventory.Frame) { f.Rotors = count(6) })), compat.RuleCount, compat.Misfit, "frame f3 takes 6 motors, of m1204 there are 4: 2 more mend it"},
+		{"two props", wide(propWith(func(p *inventory.Prop) { p.Count = count(2) }), frameWith(nil)), compat.RuleCount,
+			compat.Misfit, "frame f3 takes 4 props, of p3 there are 2: 2 more mend it"},
 		{"three cw and one ccw", wide(propWith(func(p *inventory.Prop) {
 			p.Count, p.Directions = count(4), &inventory.Directions{Clockwise: 3, Counterclockwise: 1}
 		}), frameWith(nil)), compat.RuleCount, compat.Misfit, "frame f3 takes 2 props of each direction, of p3 there are 1 ccw: 1 more mends it"},
@@ -143,93 +150,193 @@ func fitCases() []fitCase {
 		{"directions on three rotors", wide(propWith(func(p *inventory.Prop) {
 			p.Count, p.Directions = count(3), &inventory.Directions{Clockwise: 3, Counterclockwise: 0}
 		}), frameWith(func(f *inventory.Frame) { f.Rotors = count(3) })), compat.RuleCount, compat.Fits, ""},
-		{"no pack left", inventory.Combination{Pack: packWith(func(p *inventory.Pack) { p.Count = count(0) })}, compat.RuleCount, compat.Misfit, "of pack k2s there are 0, a craft takes 1"},
-		{"no board left", inventory.Combination{Board: boardWith(func(b *inventory.Board) { b.Count = count(0) })}, compat.RuleCount, compat.Misfit, "of board b14 there are 0"},
-		{"no frame left", inventory.Combination{Frame: frameWith(func(f *inventory.Frame) { f.Count = count(0) })}, compat.RuleCount, compat.Misfit, "of frame f3 there are 0"},
-		{"no camera left", inventory.Combination{Extras: []*inventory.Extra{{Part: inventory.Part{ID: "eye", Count: count(0)}, Role: inventory.Camera}}}, compat.RuleCount, compat.Misfit, "of camera eye there are 0"},
+		{"no pack left", inventory.Combination{Pack: packWith(func(p *inventory.Pack) { p.Count = count(0) })},
+			compat.RuleCount, compat.Misfit, "of pack k2s there are 0, a craft takes 1"},
+		{"no board left", inventory.Combination{Board: boardWith(func(b *inventory.Board) { b.Count = count(0) })},
+			compat.RuleCount, compat.Misfit, "of board b14 there are 0"},
+		{"no frame left", inventory.Combination{Frame: frameWith(func(f *inventory.Frame) { f.Count = count(0) })},
+			compat.RuleCount, compat.Misfit, "of frame f3 there are 0"},
+		{"no camera left", inventory.Combination{Extras: []*inventory.Extra{{Part: inventory.Part{ID: "eye",
+			Count: count(0)}, Role: inventory.Camera}}}, compat.RuleCount, compat.Misfit, "of camera eye there are 0"},
 
 		// cells
-		{"four cells on a board for two to three", feed(packWith(func(p *inventory.Pack) { p.ID, p.Cells = "k4s", 4 }), boardWith(nil)), compat.RuleCells, compat.Misfit, "board b14 takes 2 to 3 cells, pack k4s has 4: too many cells burn parts the moment they are plugged in; take a pack of 2 to 3 cells"},
-		{"one cell on a board for two to three", feed(packWith(func(p *inventory.Pack) { p.Cells = 1 }), boardWith(nil)), compat.RuleCells, compat.Misfit, "with too few cells it may not start, or give up in flight and burn parts"},
-		{"four cells on a motor for two to three", inventory.Combination{Motor: motorWith(nil), Pack: packWith(func(p *inventory.Pack) { p.Cells = 4 })}, compat.RuleCells, compat.Misfit, "motor m1204 takes 2 to 3 cells, pack k2s has 4"},
-		{"a motor without cells", inventory.Combination{Motor: motorWith(func(m *inventory.Motor) { m.Cells = nil }), Pack: packWith(nil)}, compat.RuleCells, compat.Unknown, "motor m1204 does not say its cells, pack k2s has 2: 6700 rpm/V times 8.4 V is 56280 rpm without load"},
-		{"cells of a video transmitter", inventory.Combination{Pack: packWith(nil), Extras: []*inventory.Extra{{Part: inventory.Part{ID: "vtx"}, Role: inventory.Video, Cells: &inventory.CellRange{Min: 3, Max: 6}}}}, compat.RuleCells, compat.Misfit, "video vtx takes 3 to 6 cells, pack k2s has 2"},
-		{"cells that suit", inventory.Combination{Motor: motorWith(nil), Pack: packWith(nil), Board: boardWith(nil)}, compat.RuleCells, compat.Fits, ""},
-		{"one cell only", feed(packWith(nil), boardWith(func(b *inventory.Board) { b.Cells = &inventory.CellRange{Min: 1, Max: 1} })), compat.RuleCells, compat.Misfit, "board b14 takes 1 cell, pack k2s has 2"},
+		{"four cells on a board for two to three", feed(packWith(func(p *inventory.Pack) { p.ID, p.Cells = "k4s", 4 }),
+			boardWith(nil)), compat.RuleCells, compat.Misfit, "board b14 takes 2 to 3 cells, pack k4s has 4: too many cells burn parts the moment they are plugged in; take a pack of 2 to 3 cells"},
+		{"one cell on a board for two to three", feed(packWith(func(p *inventory.Pack) { p.Cells = 1 }), boardWith(nil)),
+			compat.RuleCells, compat.Misfit, "with too few cells it may not start, or give up in flight and burn parts"},
+		{"four cells on a motor for two to three", inventory.Combination{Motor: motorWith(nil),
+			Pack: packWith(func(p *inventory.Pack) { p.Cells = 4 })}, compat.RuleCells, compat.Misfit, "motor m1204 takes 2 to 3 cells, pack k2s has 4"},
+		{"a motor without cells", inventory.Combination{Motor: motorWith(func(m *inventory.Motor) { m.Cells = nil }),
+			Pack: packWith(nil)}, compat.RuleCells, compat.Unknown, "motor m1204 does not say its cells, pack k2s has 2: 6700 rpm/V times 8.4 V is 56280 rpm without load"},
+		{"cells of a video transmitter", inventory.Combination{Pack: packWith(nil),
+			Extras: []*inventory.Extra{{Part: inventory.Part{ID: "vtx"}, Role: inventory.Video,
+				Cells: &inventory.CellRange{Min: 3,
+					Max: 6}}}}, compat.RuleCells, compat.Misfit, "video vtx takes 3 to 6 cells, pack k2s has 2"},
+		{"cells that suit", inventory.Combination{Motor: motorWith(nil), Pack: packWith(nil), Board: boardWith(nil)},
+			compat.RuleCells, compat.Fits, ""},
+		{"one cell only", feed(packWith(nil), boardWith(func(b *inventory.Board) {
+			b.Cells = &inventory.CellRange{Min: 1,
+				Max: 1}
+		})), compat.RuleCells, compat.Misfit, "board b14 takes 1 cell, pack k2s has 2"},
 
 		// holes
-		{"9 mm on 12 mm", with(motorWith(nil), frameWith(func(f *inventory.Frame) { f.HolePatternMm = inventory.Lengths{12} })), compat.RuleHoles, compat.Misfit, "motor m1204 has a 9 mm hole pattern, frame f3 takes 12 mm: they do not bolt together; a frame with 9 mm mends it"},
+		{"9 mm on 12 mm", with(motorWith(nil),
+			frameWith(func(f *inventory.Frame) { f.HolePatternMm = inventory.Lengths{12} })), compat.RuleHoles, compat.Misfit, "motor m1204 has a 9 mm hole pattern, frame f3 takes 12 mm: they do not bolt together; a frame with 9 mm mends it"},
 		{"9 mm on 9 or 12 mm", with(motorWith(nil), frameWith(nil)), compat.RuleHoles, compat.Fits, ""},
-		{"8.5 mm on 9 mm", with(motorWith(func(m *inventory.Motor) { m.HolePatternMm = inventory.Lengths{8.5} }), frameWith(func(f *inventory.Frame) { f.HolePatternMm = inventory.Lengths{9} })), compat.RuleHoles, compat.Misfit, "8.5 mm hole pattern, frame f3 takes 9 mm"},
-		{"unknown holes of a 12 mm motor", with(motorWith(none), frameWith(nil)), compat.RuleHoles, compat.Unknown, "motor m1204 gives no hole pattern (its size mostly has 9 mm), frame f3 takes 9 or 12 mm: measure before building"},
-		{"unknown holes of an 1104", with(motorWith(func(m *inventory.Motor) { m.HolePatternMm, m.StatorDiameterMm, m.StatorHeightMm = nil, 11, 4 }), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size mostly has 8.5 or 9 mm)"},
-		{"unknown holes of a 22 mm motor", with(motorWith(func(m *inventory.Motor) { m.HolePatternMm, m.StatorDiameterMm = nil, 22 }), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size mostly has 16 mm)"},
-		{"unknown holes of an 8 mm motor", with(motorWith(func(m *inventory.Motor) { m.HolePatternMm, m.StatorDiameterMm = nil, 8 }), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size mostly has 6.6 mm)"},
-		{"unknown holes of a 14 mm motor", with(motorWith(func(m *inventory.Motor) { m.HolePatternMm, m.StatorDiameterMm = nil, 14 }), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size mostly has 9 or 12 mm)"},
-		{"unknown holes of a frame", with(motorWith(nil), frameWith(func(f *inventory.Frame) { f.HolePatternMm = nil })), compat.RuleHoles, compat.Unknown, "motor m1204 has a 9 mm hole pattern, frame f3 gives none"},
-		{"unknown holes of both", with(motorWith(none), frameWith(func(f *inventory.Frame) { f.HolePatternMm = nil })), compat.RuleHoles, compat.Unknown, "frame f3 gives none either"},
+		{"8.5 mm on 9 mm", with(motorWith(func(m *inventory.Motor) { m.HolePatternMm = inventory.Lengths{8.5} }),
+			frameWith(func(f *inventory.Frame) { f.HolePatternMm = inventory.Lengths{9} })), compat.RuleHoles, compat.Misfit, "8.5 mm hole pattern, frame f3 takes 9 mm"},
+		{"unknown holes of a 12 mm motor", with(motorWith(none), frameWith(nil)), compat.RuleHoles, compat.Unknown,
+			"motor m1204 gives no hole pattern (its size mostly has 9 mm), frame f3 takes 9 or 12 mm: measure before building"},
+		{"unknown holes of an 1104", with(motorWith(func(m *inventory.Motor) {
+			m.HolePatternMm, m.StatorDiameterMm,
+				m.StatorHeightMm = nil, 11, 4
+		}), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size mostly has 8.5 or 9 mm)"},
+		{"unknown holes of a 22 mm motor", with(motorWith(func(m *inventory.Motor) {
+			m.HolePatternMm,
+				m.StatorDiameterMm = nil, 22
+		}), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size mostly has 16 mm)"},
+		{"unknown holes of an 8 mm motor", with(motorWith(func(m *inventory.Motor) {
+			m.HolePatternMm,
+				m.StatorDiameterMm = nil, 8
+		}), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size mostly has 6.6 mm)"},
+		{"unknown holes of a 14 mm motor", with(motorWith(func(m *inventory.Motor) {
+			m.HolePatternMm,
+				m.StatorDiameterMm = nil, 14
+		}), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size mostly has 9 or 12 mm)"},
+		{"unknown holes of a frame", with(motorWith(nil), frameWith(func(f *inventory.Frame) { f.HolePatternMm = nil })),
+			compat.RuleHoles, compat.Unknown, "motor m1204 has a 9 mm hole pattern, frame f3 gives none"},
+		{"unknown holes of both", with(motorWith(none), frameWith(func(f *inventory.Frame) { f.HolePatternMm = nil })),
+			compat.RuleHoles, compat.Unknown, "frame f3 gives none either"},
 
 		// prop mount
-		{"5 mm bore on a 1.5 mm shaft with screws", spin(motorWith(nil), propWith(func(p *inventory.Prop) { p.BoreMm = num(5) })), compat.RulePropMount, compat.Remark, "prop p3 has a 5 mm bore, motor m1204 a 1.5 mm shaft: the two screws alone keep it in the middle"},
-		{"1.5 mm bore on a 2 mm shaft", spin(motorWith(func(m *inventory.Motor) { m.ShaftMm = num(2) }), propWith(nil)), compat.RulePropMount, compat.Misfit, "prop p3 has a 1.5 mm bore, motor m1204 a 2 mm shaft: it does not go on; a prop with a 2 mm bore mends it"},
-		{"1 mm press bore on a 0.98 mm shaft", spin(motorWith(func(m *inventory.Motor) { m.PropMount, m.ShaftMm = inventory.Press, num(0.98) }), propWith(func(p *inventory.Prop) { p.Mount, p.BoreMm = inventory.Press, num(1) })), compat.RulePropMount, compat.Fits, ""},
-		{"1.5 mm press bore on a 1 mm shaft", spin(motorWith(func(m *inventory.Motor) { m.PropMount, m.ShaftMm = inventory.Press, num(1) }), propWith(func(p *inventory.Prop) { p.Mount = inventory.Press })), compat.RulePropMount, compat.Misfit, "a press fit does not hold"},
-		{"6 mm bore under a nut on 5 mm", spin(motorWith(func(m *inventory.Motor) { m.PropMount, m.ShaftMm = inventory.Nut, num(5) }), propWith(func(p *inventory.Prop) { p.Mount, p.BoreMm = inventory.Nut, num(6) })), compat.RulePropMount, compat.Remark, "it needs a ring to sit in the middle"},
-		{"screws on a nut", spin(motorWith(func(m *inventory.Motor) { m.PropMount, m.ShaftMm = inventory.Nut, num(5) }), propWith(nil)), compat.RulePropMount, compat.Misfit, "prop p3 is held by screws on a 1.5 mm bore, motor m1204 by nut on a 5 mm shaft: it cannot be fastened; a prop for nut mends it"},
+		{"5 mm bore on a 1.5 mm shaft with screws",
+			spin(motorWith(nil), propWith(func(p *inventory.Prop) { p.BoreMm = num(5) })), compat.RulePropMount, compat.Remark, "prop p3 has a 5 mm bore, motor m1204 a 1.5 mm shaft: the two screws alone keep it in the middle"},
+		{"1.5 mm bore on a 2 mm shaft", spin(motorWith(func(m *inventory.Motor) { m.ShaftMm = num(2) }), propWith(nil)),
+			compat.RulePropMount, compat.Misfit, "prop p3 has a 1.5 mm bore, motor m1204 a 2 mm shaft: it does not go on; a prop with a 2 mm bore mends it"},
+		{"1 mm press bore on a 0.98 mm shaft", spin(motorWith(func(m *inventory.Motor) {
+			m.PropMount,
+				m.ShaftMm = inventory.Press, num(0.98)
+		}), propWith(func(p *inventory.Prop) { p.Mount, p.BoreMm = inventory.Press, num(1) })), compat.RulePropMount, compat.Fits, ""},
+		{"1.5 mm press bore on a 1 mm shaft", spin(motorWith(func(m *inventory.Motor) {
+			m.PropMount,
+				m.ShaftMm = inventory.Press, num(1)
+		}), propWith(func(p *inventory.Prop) { p.Mount = inventory.Press })), compat.RulePropMount, compat.Misfit, "a press fit does not hold"},
+		{"6 mm bore under a nut on 5 mm", spin(motorWith(func(m *inventory.Motor) {
+			m.PropMount, m.ShaftMm = inventory.Nut,
+				num(5)
+		}), propWith(func(p *inventory.Prop) { p.Mount, p.BoreMm = inventory.Nut, num(6) })), compat.RulePropMount, compat.Remark, "it needs a ring to sit in the middle"},
+		{"screws on a nut", spin(motorWith(func(m *inventory.Motor) { m.PropMount, m.ShaftMm = inventory.Nut, num(5) }),
+			propWith(nil)), compat.RulePropMount, compat.Misfit, "prop p3 is held by screws on a 1.5 mm bore, motor m1204 by nut on a 5 mm shaft: it cannot be fastened; a prop for nut mends it"},
 		{"same mount, same bore", spin(motorWith(nil), propWith(nil)), compat.RulePropMount, compat.Fits, ""},
-		{"motor without mount", spin(motorWith(func(m *inventory.Motor) { m.PropMount = "" }), propWith(nil)), compat.RulePropMount, compat.Unknown, "motor m1204 does not say (its size mostly has screws): try one on"},
-		{"22 mm motor without mount", spin(motorWith(func(m *inventory.Motor) { m.PropMount, m.StatorDiameterMm = "", 22 }), propWith(nil)), compat.RulePropMount, compat.Unknown, "(its size mostly has nut)"},
-		{"prop without mount", spin(motorWith(nil), propWith(func(p *inventory.Prop) { p.Mount = "" })), compat.RulePropMount, compat.Unknown, "prop p3 does not say how it is held (its size mostly has screws)"},
-		{"neither has a mount", spin(motorWith(func(m *inventory.Motor) { m.PropMount, m.StatorDiameterMm = "", 8 }), propWith(func(p *inventory.Prop) { p.Mount, p.DiameterIn = "", 1.2 })), compat.RulePropMount, compat.Unknown, "prop p3 (its size mostly has press) and motor m1204 (mostly press)"},
-		{"prop without bore", spin(motorWith(nil), propWith(func(p *inventory.Prop) { p.BoreMm = nil })), compat.RulePropMount, compat.Unknown, "prop p3 gives no bore, motor m1204 has a 1.5 mm shaft"},
-		{"motor without shaft", spin(motorWith(func(m *inventory.Motor) { m.ShaftMm = nil }), propWith(nil)), compat.RulePropMount, compat.Unknown, "prop p3 has a 1.5 mm bore, motor m1204 gives no shaft"},
+		{"motor without mount", spin(motorWith(func(m *inventory.Motor) { m.PropMount = "" }), propWith(nil)),
+			compat.RulePropMount, compat.Unknown, "motor m1204 does not say (its size mostly has screws): try one on"},
+		{"22 mm motor without mount", spin(motorWith(func(m *inventory.Motor) { m.PropMount, m.StatorDiameterMm = "", 22 }),
+			propWith(nil)), compat.RulePropMount, compat.Unknown, "(its size mostly has nut)"},
+		{"prop without mount", spin(motorWith(nil), propWith(func(p *inventory.Prop) { p.Mount = "" })),
+			compat.RulePropMount, compat.Unknown, "prop p3 does not say how it is held (its size mostly has screws)"},
+		{"neither has a mount", spin(motorWith(func(m *inventory.Motor) { m.PropMount, m.StatorDiameterMm = "", 8 }),
+			propWith(func(p *inventory.Prop) {
+				p.Mount, p.DiameterIn = "",
+					1.2
+			})), compat.RulePropMount, compat.Unknown, "prop p3 (its size mostly has press) and motor m1204 (mostly press)"},
+		{"prop without bore", spin(motorWith(nil), propWith(func(p *inventory.Prop) { p.BoreMm = nil })),
+			compat.RulePropMount, compat.Unknown, "prop p3 gives no bore, motor m1204 has a 1.5 mm shaft"},
+		{"motor without shaft", spin(motorWith(func(m *inventory.Motor) { m.ShaftMm = nil }), propWith(nil)),
+			compat.RulePropMount, compat.Unknown, "prop p3 has a 1.5 mm bore, motor m1204 gives no shaft"},
 
 		// prop size
 		{"3 inch in 3 inch", wide(propWith(nil), frameWith(nil)), compat.RulePropSize, compat.Fits, ""},
-		{"76.2 mm in 3 inch", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 76.2 / 25.4 }), frameWith(nil)), compat.RulePropSize, compat.Fits, ""},
-		{"77 mm in 3 inch", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 77 / 25.4 }), frameWith(nil)), compat.RulePropSize, compat.Misfit, "prop p3 is 3.03 in (77.0 mm) wide, frame f3 takes at most 3 in (76.2 mm): it strikes the frame"},
-		{"as wide as the duct", wide(propWith(nil), frameWith(func(f *inventory.Frame) { f.Ducted = true })), compat.RulePropSize, compat.Misfit, "the ducts of frame f3 3 in (76.2 mm): it strikes the duct"},
-		{"narrower than the duct", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 2.9 }), frameWith(func(f *inventory.Frame) { f.Ducted = true })), compat.RulePropSize, compat.Fits, ""},
-		{"as wide as motors are apart", wide(propWith(nil), frameWith(func(f *inventory.Frame) { f.MaxPropIn, f.MotorSpacingMm = nil, num(76.2) })), compat.RulePropSize, compat.Misfit, "the motors of frame f3 stand 76.2 mm apart: the blades strike each other"},
-		{"2 mm between blades", wide(propWith(nil), frameWith(func(f *inventory.Frame) { f.MotorSpacingMm = num(78.2) })), compat.RulePropSize, compat.Remark, "2 mm are left for the arms to flex, 3 are better"},
-		{"4 mm between blades", wide(propWith(nil), frameWith(func(f *inventory.Frame) { f.MotorSpacingMm = num(80.2) })), compat.RulePropSize, compat.Fits, ""},
+		{"76.2 mm in 3 inch", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 76.2 / 25.4 }), frameWith(nil)),
+			compat.RulePropSize, compat.Fits, ""},
+		{"77 mm in 3 inch", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 77 / 25.4 }), frameWith(nil)),
+			compat.RulePropSize, compat.Misfit, "prop p3 is 3.03 in (77.0 mm) wide, frame f3 takes at most 3 in (76.2 mm): it strikes the frame"},
+		{"as wide as the duct", wide(propWith(nil), frameWith(func(f *inventory.Frame) { f.Ducted = true })),
+			compat.RulePropSize, compat.Misfit, "the ducts of frame f3 3 in (76.2 mm): it strikes the duct"},
+		{"narrower than the duct", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 2.9 }),
+			frameWith(func(f *inventory.Frame) { f.Ducted = true })), compat.RulePropSize, compat.Fits, ""},
+		{"as wide as motors are apart", wide(propWith(nil), frameWith(func(f *inventory.Frame) {
+			f.MaxPropIn,
+				f.MotorSpacingMm = nil, num(76.2)
+		})), compat.RulePropSize, compat.Misfit, "the motors of frame f3 stand 76.2 mm apart: the blades strike each other"},
+		{"2 mm between blades", wide(propWith(nil), frameWith(func(f *inventory.Frame) { f.MotorSpacingMm = num(78.2) })),
+			compat.RulePropSize, compat.Remark, "2 mm are left for the arms to flex, 3 are better"},
+		{"4 mm between blades", wide(propWith(nil), frameWith(func(f *inventory.Frame) { f.MotorSpacingMm = num(80.2) })),
+			compat.RulePropSize, compat.Fits, ""},
 
 		// stack
-		{"25.5 mm on 20 mm", sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = inventory.Lengths{20} })), compat.RuleStack, compat.Misfit, "board b14 has a 25.5 mm stack pattern, frame f3 takes 20 mm: they do not bolt together; an adapter that joins the two mends it"},
-		{"25.5 mm on 20 mm with a plate", sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = inventory.Lengths{20} }), plate(25.5, 20)), compat.RuleStack, compat.Remark, "adapter plate joins them"},
-		{"25.5 mm on 20 mm with the plate turned over", sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = inventory.Lengths{20} }), plate(20, 25.5)), compat.RuleStack, compat.Remark, "adapter plate joins them"},
-		{"25.5 mm on 30.5 mm with a plate for 20", sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = inventory.Lengths{30.5} }), plate(25.5, 20)), compat.RuleStack, compat.Misfit, "frame f3 takes 30.5 mm"},
-		{"25.5 mm on 20 and 25.5 mm", sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = inventory.Lengths{20, 25.5} })), compat.RuleStack, compat.Fits, ""},
-		{"board without pattern", sit(boardWith(func(b *inventory.Board) { b.StackMm = nil }), frameWith(nil)), compat.RuleStack, compat.Unknown, "board b14 gives no stack pattern, frame f3 takes 25.5 mm"},
-		{"frame without pattern", sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = nil })), compat.RuleStack, compat.Unknown, "board b14 has a 25.5 mm stack pattern, frame f3 gives none"},
-		{"neither has a pattern", sit(boardWith(func(b *inventory.Board) { b.StackMm = nil }), frameWith(func(f *inventory.Frame) { f.StackMm = nil })), compat.RuleStack, compat.Unknown, "measure both"},
+		{"25.5 mm on 20 mm", sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = inventory.Lengths{20} })),
+			compat.RuleStack, compat.Misfit, "board b14 has a 25.5 mm stack pattern, frame f3 takes 20 mm: they do not bolt together; an adapter that joins the two mends it"},
+		{"25.5 mm on 20 mm with a plate",
+			sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = inventory.Lengths{20} }),
+				plate(25.5, 20)), compat.RuleStack, compat.Remark, "adapter plate joins them"},
+		{"25.5 mm on 20 mm with the plate turned over", sit(boardWith(nil),
+			frameWith(func(f *inventory.Frame) { f.StackMm = inventory.Lengths{20} }), plate(20,
+				25.5)), compat.RuleStack, compat.Remark, "adapter plate joins them"},
+		{"25.5 mm on 30.5 mm with a plate for 20",
+			sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = inventory.Lengths{30.5} }),
+				plate(25.5, 20)), compat.RuleStack, compat.Misfit, "frame f3 takes 30.5 mm"},
+		{"25.5 mm on 20 and 25.5 mm",
+			sit(boardWith(nil), frameWith(func(f *inventory.Frame) {
+				f.StackMm = inventory.Lengths{20,
+					25.5}
+			})), compat.RuleStack, compat.Fits, ""},
+		{"board without pattern", sit(boardWith(func(b *inventory.Board) { b.StackMm = nil }), frameWith(nil)),
+			compat.RuleStack, compat.Unknown, "board b14 gives no stack pattern, frame f3 takes 25.5 mm"},
+		{"frame without pattern", sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = nil })),
+			compat.RuleStack, compat.Unknown, "board b14 has a 25.5 mm stack pattern, frame f3 gives none"},
+		{"neither has a pattern", sit(boardWith(func(b *inventory.Board) { b.StackMm = nil }),
+			frameWith(func(f *inventory.Frame) { f.StackMm = nil })), compat.RuleStack, compat.Unknown, "measure both"},
 
 		// camera
-		{"21 mm camera in 19 mm", inventory.Combination{Frame: frameWith(nil), Extras: cameraOf(num(21))}, compat.RuleCamera, compat.Misfit, "camera eye is 21 mm wide, frame f3 takes 19 mm: it does not go in; a camera of at most 19 mm mends it"},
-		{"19 mm camera in 19 mm", inventory.Combination{Frame: frameWith(nil), Extras: cameraOf(num(19))}, compat.RuleCamera, compat.Fits, ""},
-		{"camera of unknown width", inventory.Combination{Frame: frameWith(nil), Extras: cameraOf(nil)}, compat.RuleCamera, compat.Unknown, "camera eye does not say how wide it is, frame f3 takes 19 mm"},
-		{"frame of unknown width", inventory.Combination{Frame: frameWith(func(f *inventory.Frame) { f.CameraWidthMm = nil }), Extras: cameraOf(num(19))}, compat.RuleCamera, compat.Unknown, "frame f3 does not say what it takes"},
-		{"both unknown", inventory.Combination{Frame: frameWith(func(f *inventory.Frame) { f.CameraWidthMm = nil }), Extras: cameraOf(nil)}, compat.RuleCamera, compat.Unknown, "do not say how wide"},
-		{"a wide antenna is no camera", inventory.Combination{Frame: frameWith(nil), Extras: []*inventory.Extra{{Part: inventory.Part{ID: "a"}, Role: inventory.Antenna, WidthMm: num(40)}}}, compat.RuleCamera, compat.Fits, ""},
+		{"21 mm camera in 19 mm", inventory.Combination{Frame: frameWith(nil), Extras: cameraOf(num(21))}, compat.RuleCamera,
+			compat.Misfit, "camera eye is 21 mm wide, frame f3 takes 19 mm: it does not go in; a camera of at most 19 mm mends it"},
+		{"19 mm camera in 19 mm", inventory.Combination{Frame: frameWith(nil), Extras: cameraOf(num(19))}, compat.RuleCamera,
+			compat.Fits, ""},
+		{"camera of unknown width", inventory.Combination{Frame: frameWith(nil), Extras: cameraOf(nil)}, compat.RuleCamera,
+			compat.Unknown, "camera eye does not say how wide it is, frame f3 takes 19 mm"},
+		{"frame of unknown width",
+			inventory.Combination{Frame: frameWith(func(f *inventory.Frame) { f.CameraWidthMm = nil }),
+				Extras: cameraOf(num(19))}, compat.RuleCamera, compat.Unknown, "frame f3 does not say what it takes"},
+		{"both unknown", inventory.Combination{Frame: frameWith(func(f *inventory.Frame) { f.CameraWidthMm = nil }),
+			Extras: cameraOf(nil)}, compat.RuleCamera, compat.Unknown, "do not say how wide"},
+		{"a wide antenna is no camera", inventory.Combination{Frame: frameWith(nil),
+			Extras: []*inventory.Extra{{Part: inventory.Part{ID: "a"}, Role: inventory.Antenna,
+				WidthMm: num(40)}}}, compat.RuleCamera, compat.Fits, ""},
 
 		// connector
 		{"same plug", feed(packWith(nil), boardWith(nil)), compat.RuleConnector, compat.Fits, ""},
-		{"other plug", feed(packWith(nil), boardWith(func(b *inventory.Board) { b.Connector = "XT60" })), compat.RuleConnector, compat.Remark, "pack k2s has XT30, board b14 has XT60: use an adapter lead, or solder the board's plug to the pack's kind"},
-		{"other plug with a lead", feed(packWith(nil), boardWith(func(b *inventory.Board) { b.Connector = "XT60" }), lead("XT30", "XT60")), compat.RuleConnector, compat.Remark, "adapter lead joins them, the weaker plug counts"},
-		{"unknown type", feed(packWith(func(p *inventory.Pack) { p.Connector = "blue\x1bone" }), boardWith(func(b *inventory.Board) { b.Connector = "blue\x1bone" })), compat.RuleConnector, compat.Remark, `pack k2s and board b14 have "blue\x1bone": no rating is known`},
-		{"pack without plug", feed(packWith(func(p *inventory.Pack) { p.Connector = "" }), boardWith(nil)), compat.RuleConnector, compat.Unknown, "pack k2s does not name its plug, board b14 has XT30"},
-		{"board without plug", feed(packWith(nil), boardWith(func(b *inventory.Board) { b.Connector = "" })), compat.RuleConnector, compat.Unknown, "pack k2s has XT30, board b14 does not name its plug"},
-		{"neither names its plug", feed(packWith(func(p *inventory.Pack) { p.Connector = "" }), boardWith(func(b *inventory.Board) { b.Connector = "" })), compat.RuleConnector, compat.Unknown, "do not name their plugs"},
+		{"other plug", feed(packWith(nil), boardWith(func(b *inventory.Board) { b.Connector = "XT60" })),
+			compat.RuleConnector, compat.Remark, "pack k2s has XT30, board b14 has XT60: use an adapter lead, or solder the board's plug to the pack's kind"},
+		{"other plug with a lead", feed(packWith(nil), boardWith(func(b *inventory.Board) { b.Connector = "XT60" }),
+			lead("XT30", "XT60")), compat.RuleConnector, compat.Remark, "adapter lead joins them, the weaker plug counts"},
+		{"unknown type", feed(packWith(func(p *inventory.Pack) { p.Connector = "blue\x1bone" }),
+			boardWith(func(b *inventory.Board) { b.Connector = "blue\x1bone" })), compat.RuleConnector, compat.Remark, `pack k2s and board b14 have "blue\x1bone": no rating is known`},
+		{"pack without plug", feed(packWith(func(p *inventory.Pack) { p.Connector = "" }), boardWith(nil)),
+			compat.RuleConnector, compat.Unknown, "pack k2s does not name its plug, board b14 has XT30"},
+		{"board without plug", feed(packWith(nil), boardWith(func(b *inventory.Board) { b.Connector = "" })),
+			compat.RuleConnector, compat.Unknown, "pack k2s has XT30, board b14 does not name its plug"},
+		{"neither names its plug", feed(packWith(func(p *inventory.Pack) { p.Connector = "" }),
+			boardWith(func(b *inventory.Board) { b.Connector = "" })), compat.RuleConnector, compat.Unknown, "do not name their plugs"},
 		// A 14 A board on two cells needs no capacitor: nothing is said of one.
 		{"14 A board on 2S without a capacitor", feed(packWith(nil), boardWith(nil)), compat.RuleConnector, compat.Fits, ""},
 
 		// bay
-		{"a pack that fits", inventory.Combination{Pack: packWith(nil), Frame: frameWith(nil)}, compat.RuleBay, compat.Fits, ""},
-		{"a pack on its side", inventory.Combination{Pack: packWith(func(p *inventory.Pack) { p.SizeMm = &[3]float64{60, 20, 30} }), Frame: frameWith(nil)}, compat.RuleBay, compat.Fits, ""},
-		{"a pack too long", inventory.Combination{Pack: packWith(func(p *inventory.Pack) { p.SizeMm = &[3]float64{74, 35, 25} }), Frame: frameWith(nil)}, compat.RuleBay, compat.Remark, "pack k2s is 74 x 35 x 25 mm, frame f3 takes 70 x 36 x 25 mm: it sticks out"},
-		{"a pack of unknown size", inventory.Combination{Pack: packWith(func(p *inventory.Pack) { p.SizeMm = nil }), Frame: frameWith(nil)}, compat.RuleBay, compat.Unknown, "pack k2s does not say its size, frame f3 takes 70 x 36 x 25 mm"},
-		{"a bay of unknown size", inventory.Combination{Pack: packWith(nil), Frame: frameWith(func(f *inventory.Frame) { f.PackMaxMm = nil })}, compat.RuleBay, compat.Unknown, "pack k2s is 56 x 18 x 15 mm, frame f3 does not say what it takes"},
-		{"both sizes unknown", inventory.Combination{Pack: packWith(func(p *inventory.Pack) { p.SizeMm = nil }), Frame: frameWith(func(f *inventory.Frame) { f.PackMaxMm = nil })}, compat.RuleBay, compat.Unknown, "do not say their pack sizes"},
+		{"a pack that fits", inventory.Combination{Pack: packWith(nil), Frame: frameWith(nil)}, compat.RuleBay, compat.Fits,
+			""},
+		{"a pack on its side", inventory.Combination{Pack: packWith(func(p *inventory.Pack) {
+			p.SizeMm = &[3]float64{60, 20,
+				30}
+		}), Frame: frameWith(nil)}, compat.RuleBay, compat.Fits, ""},
+		{"a pack too long", inventory.Combination{Pack: packWith(func(p *inventory.Pack) {
+			p.SizeMm = &[3]float64{74, 35,
+				25}
+		}), Frame: frameWith(nil)}, compat.RuleBay, compat.Remark, "pack k2s is 74 x 35 x 25 mm, frame f3 takes 70 x 36 x 25 mm: it sticks out"},
+		{"a pack of unknown size", inventory.Combination{Pack: packWith(func(p *inventory.Pack) { p.SizeMm = nil }),
+			Frame: frameWith(nil)}, compat.RuleBay, compat.Unknown, "pack k2s does not say its size, frame f3 takes 70 x 36 x 25 mm"},
+		{"a bay of unknown size", inventory.Combination{Pack: packWith(nil),
+			Frame: frameWith(func(f *inventory.Frame) { f.PackMaxMm = nil })}, compat.RuleBay, compat.Unknown, "pack k2s is 56 x 18 x 15 mm, frame f3 does not say what it takes"},
+		{"both sizes unknown", inventory.Combination{Pack: packWith(func(p *inventory.Pack) { p.SizeMm = nil }),
+			Frame: frameWith(func(f *inventory.Frame) { f.PackMaxMm = nil })}, compat.RuleBay, compat.Unknown, "do not say their pack sizes"},
 	}
 }
 
@@ -299,351 +406,5 @@ func TestFirstFaultOrder(t *testing.T) {
 		}
 		checkFindings(t, &c)
 		step.mend()
-	}
-}
-
-func TestBridges(t *testing.T) {
-	d := mustRead(t, smallCraft+`
-  - {id: plate-heavy, role: adapter, mass_g: 3, bridges: {what: stack_mm, from: 25.5, to: 20}}
-  - {id: plate-b, role: adapter, mass_g: 1.9, bridges: {what: stack_mm, from: 20, to: 25.5}}
-  - {id: plate-a, role: adapter, mass_g: 1.9, bridges: {what: stack_mm, from: 25.5, to: 20}}
-  - {id: plate-used-up, count: 0, role: adapter, mass_g: 1, bridges: {what: stack_mm, from: 25.5, to: 20}}
-  - {id: lead, role: adapter, mass_g: 5, bridges: {what: connector, from: xt-60, to: XT 30}}
-`)
-	c := wholeCraft(d)
-	names := func() string {
-		adapters, ok := compat.Bridges(d, &c)
-		var list []string
-		for _, e := range adapters {
-			list = append(list, e.ID)
-		}
-		if !ok {
-			list = append(list, "and no way")
-		}
-		return strings.Join(list, " ")
-	}
-	if got := names(); got != "" {
-		t.Errorf("what fits needs no %s", got)
-	}
-	frame, pack := *c.Frame, *c.Pack
-	frame.StackMm, pack.Connector = inventory.Lengths{20}, "XT60"
-	c.Frame, c.Pack = &frame, &pack
-	if got := names(); got != "plate-a lead" {
-		t.Errorf("bridges are %q, want the lightest plate, first by id, and the lead", got)
-	}
-	c.Extras = append(c.Extras, d.Extra("plate-heavy"))
-	if got := names(); got != "lead" {
-		t.Errorf("with a plate on board bridges are %q", got)
-	}
-	frame.StackMm = inventory.Lengths{30.5}
-	if got := names(); got != "lead and no way" {
-		t.Errorf("for 30.5 mm bridges are %q", got)
-	}
-	pack.Connector = "PH 2.0"
-	frame.StackMm = inventory.Lengths{25.5}
-	if got := names(); got != "" {
-		t.Errorf("plugs without a lead are soldered, got %q", got)
-	}
-}
-
-// wearCases are packs as a careful pilot would judge them; the limits are common practice, no source.
-func wearCases() []fitCase {
-	on := func(change func(*inventory.Pack)) inventory.Combination {
-		return inventory.Combination{Pack: packWith(change)}
-	}
-	noted := func(note string) inventory.Combination { return on(func(p *inventory.Pack) { p.Note = note }) }
-	// A new cell of 560 mAh has 13.4 milliohm by the law.
-	reads := func(mohm float64) inventory.Combination {
-		return on(func(p *inventory.Pack) { p.CellResistanceMohm = num(mohm) })
-	}
-	flown := func(cycles int) inventory.Combination {
-		return on(func(p *inventory.Pack) { p.Cycles = count(cycles) })
-	}
-	return []fitCase{
-		{"a puffed pack", noted("slightly PUFFED, for practice"), compat.RuleWear, compat.Misfit, `pack k2s: noted as "PUFFED": retire it`},
-		{"a swollen pack", noted("cell 2 swollen"), compat.RuleWear, compat.Misfit, `"swollen"`},
-		{"a bloated pack", noted("bloated"), compat.RuleWear, compat.Misfit, "can burn"},
-		{"a damaged pack", noted("damaged in the May crash"), compat.RuleWear, compat.Misfit, "retire it"},
-		{"a dented pack", noted("one corner has a dent"), compat.RuleWear, compat.Misfit, `"dent"`},
-		{"a pack to retire", noted("retire after this season"), compat.RuleWear, compat.Misfit, `"retire"`},
-		{"a pack that is not puffed", noted("not puffed, no dents"), compat.RuleWear, compat.Fits, ""},
-		{"a pack of an indentation's name", noted("identical to the other, dental floss strap"), compat.RuleWear, compat.Fits, ""},
-		{"no damage", noted("crashed once without any damage"), compat.RuleWear, compat.Fits, ""},
-		{"new cells", reads(13.4), compat.RuleWear, compat.Fits, ""},
-		{"twice the resistance", reads(2 * 13.4), compat.RuleWear, compat.Fits, ""},
-		{"three times and more", reads(3.2 * 13.4), compat.RuleWear, compat.Remark, "3.2 times the 13 of a new cell of 560 mAh: it is wearing out"},
-		{"six times and more", reads(6.2 * 13.4), compat.RuleWear, compat.Misfit, "retire it, it is worn out; if the reading is of the whole pack or was taken cold, correct it"},
-		{"six times what a large cell should have, under what a charger can tell", on(func(p *inventory.Pack) { p.CapacityMAh, p.CellResistanceMohm = 22000, num(2.3) }), compat.RuleWear, compat.Fits, ""},
-		{"200 cycles", flown(200), compat.RuleWear, compat.Fits, ""},
-		{"400 cycles", flown(400), compat.RuleWear, compat.Remark, "400 cycles, where such packs mostly last some 300: it is wearing out"},
-		{"700 cycles", flown(700), compat.RuleWear, compat.Misfit, "retire it"},
-		{"700 cycles on Li-ion", on(func(p *inventory.Pack) { p.Chemistry, p.Cycles = inventory.LiIon, count(700) }), compat.RuleWear, compat.Remark, "some 500"},
-		{"given as retired", on(func(p *inventory.Pack) { p.Condition = inventory.ConditionRetired }), compat.RuleWear, compat.Misfit, "is left out"},
-		{"puffed and given as sound", on(func(p *inventory.Pack) { p.Note, p.Condition = "puffed?", inventory.ConditionSound }), compat.RuleWear, compat.Remark, "can burn in flight or on the charger, and is flown only because its condition is given as sound"},
-		{"worn and given as sound", on(func(p *inventory.Pack) { p.CellResistanceMohm, p.Condition = num(120), inventory.ConditionSound }), compat.RuleWear, compat.Remark, "only because"},
-	}
-}
-
-// Property: a worn pack is noted in the drawer at the key that shows it.
-func TestWornPacksAreNotedWhereTheyStand(t *testing.T) {
-	for key, line := range map[string]string{
-		"note": "note: puffed", "cell_resistance_mohm": "cell_resistance_mohm: 190", "cycles": "cycles: 900", "condition": "condition: retired",
-	} {
-		d := mustRead(t, strings.Replace(smallCraft, "packs: [", "packs: [{id: k-worn, size: 2S 560 70C, "+line+"}, ", 1))
-		found := false
-		for _, n := range check.Plausibility(d) {
-			found = found || n.Path == "packs[0]."+key && strings.Contains(Note(&n), "pack k-worn")
-		}
-		if !found || !d.Packs[0].Retired() {
-			t.Errorf("%s: retired %v, noted %v", line, d.Packs[0].Retired(), found)
-		}
-	}
-}
-
-// checkFindings is a property of every combination: the quick answer and the findings agree, and
-// the findings follow the order of the rules.
-func checkFindings(t *testing.T, c *inventory.Combination) {
-	t.Helper()
-	first, last := compat.NoRule, compat.NoRule
-	for _, f := range compat.Findings(c) {
-		if f.Rule < last || f.Severity == compat.Fits || Finding(&f) == "" {
-			t.Errorf("%s: finding %+v after rule %v", c.Key(), f, last)
-		}
-		last = f.Rule
-		if f.Severity == compat.Misfit && first == compat.NoRule {
-			first = f.Rule
-		}
-	}
-	if quick := compat.FirstFault(c); quick != first {
-		t.Errorf("%s: the quick answer is %v, the findings say %v", c.Key(), quick, first)
-	}
-}
-
-// Parts that leave extras out are those of a craft with what goes along; an empty list is one without.
-func TestBuilt(t *testing.T) {
-	d, err := inventory.Read("drawer.yaml", strings.NewReader(`motors: [{id: m, stator: "1404", kv: 3900}]
-props: [{id: p, size: 3.5x2.4x3}]
-packs: [{id: k, size: 3S 450 75C, connector: XT30}]
-frames: [{id: f, mass_g: 31, max_prop_in: 3, stack_mm: [25.5]}]
-boards: [{id: b, esc_current_a: 20, cells: [2, 4], stack_mm: [20]}]
-extras:
-  - {id: camera, role: camera, mass_g: 2, use: always}
-  - {id: step, role: adapter, mass_g: 1, bridges: {what: stack_mm, from: 25.5, to: 20}}
-  - {id: lamp, role: hardware, mass_g: 3, use: optional}
-fleet:
-  - {name: full, parts: {motor: m, prop: p, pack: k, frame: f, board: b}}
-  - {name: bare, parts: {motor: m, prop: p, pack: k, frame: f, board: b, extras: []}}
-  - {name: lit, parts: {motor: m, prop: p, pack: k, frame: f, board: b, extras: [lamp]}}
-`))
-	if err != nil {
-		t.Fatal(err)
-	}
-	for i, want := range []string{"camera step", "", "lamp"} {
-		c, err := compat.Build(d, &d.Fleet[i].Parts)
-		if got := strings.Join(c.Parts().Extras, " "); err != nil || got != want {
-			t.Errorf("%s: %q, %v, want %q", d.Fleet[i].Name, got, err, want)
-		}
-	}
-}
-
-func example(t testing.TB, path string) []byte {
-	t.Helper()
-	text, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return text
-}
-
-func exampleFiles(t testing.TB) []string {
-	t.Helper()
-	files, err := filepath.Glob("../../../../examples/*.yaml")
-	if err != nil || len(files) < 2 {
-		t.Fatal("no example drawers", err)
-	}
-	return files
-}
-
-// TestExamplesFit is a property test over combinations drawn from the examples: the quick answer
-// agrees with the findings, a key names its combination, and every combination that passes the
-// rules is a craft that physics accepts.
-func TestExamplesFit(t *testing.T) {
-	for _, path := range exampleFiles(t) {
-		d, err := inventory.Read(filepath.Base(path), bytes.NewReader(example(t, path)))
-		if err != nil {
-			continue
-		}
-		t.Run(filepath.Base(path), func(t *testing.T) { drawFits(t, d) })
-	}
-}
-
-func drawFits(t *testing.T, d *inventory.Drawer) {
-	const draws = 3000
-	rng := rand.New(rand.NewPCG(7, 11))
-	air, err := d.Air.SI()
-	if err != nil {
-		t.Fatal(err)
-	}
-	motors := d.MixedMotors()
-	for i := range d.Motors {
-		motors = append(motors, &d.Motors[i])
-	}
-	keys, crafts := map[string]string{}, 0
-	props := map[string]*rotor.Propeller{}
-	for range draws {
-		c := inventory.Combination{
-			Motor: motors[rng.IntN(len(motors))], Prop: &d.Props[rng.IntN(len(d.Props))], Pack: &d.Packs[rng.IntN(len(d.Packs))],
-			Frame: &d.Frames[rng.IntN(len(d.Frames))], Board: &d.Boards[rng.IntN(len(d.Boards))],
-		}
-		c.Extras = d.Following(c.Frame, c.Board)
-		adapters, _ := compat.Bridges(d, &c)
-		c.Extras = append(c.Extras, adapters...)
-		c.SortExtras()
-		checkFindings(t, &c)
-		print := fmt.Sprintf("%s %s %s %s %s %v", c.Motor.ID, c.Prop.ID, c.Pack.ID, c.Frame.ID, c.Board.ID, c.Parts().Extras)
-		if other, ok := keys[c.Key()]; ok && other != print {
-			t.Fatalf("key %s names %s and %s", c.Key(), other, print)
-		}
-		keys[c.Key()] = print
-		if compat.FirstFault(&c) != compat.NoRule {
-			continue
-		}
-		if props[c.Prop.ID] == nil {
-			if props[c.Prop.ID], err = rotor.New(c.Prop.Spec(), air); err != nil {
-				t.Fatal(err)
-			}
-		}
-		if _, err := c.Craft(props[c.Prop.ID]); err != nil {
-			t.Errorf("%v", err)
-		}
-		crafts++
-	}
-	if crafts == 0 {
-		t.Error("nothing drawn fits together")
-	}
-}
-
-// FuzzFit is a property test: what was read can be tried for fit and looked through for slips; findings and notes are
-// sentences in which no value is missing.
-func FuzzFit(f *testing.F) {
-	for _, pattern := range []string{"../../../../inventory/testdata/bad/*.yaml", "../../../../examples/*.yaml"} {
-		files, err := filepath.Glob(pattern)
-		if err != nil || len(files) == 0 {
-			f.Fatalf("no seeds at %s (%v)", pattern, err)
-		}
-		for _, name := range files {
-			text, err := os.ReadFile(name)
-			if err != nil {
-				f.Fatal(err)
-			}
-			f.Add(text)
-		}
-	}
-	f.Fuzz(func(t *testing.T, text []byte) {
-		d, err := inventory.Read("fuzz.yaml", bytes.NewReader(text))
-		if err != nil {
-			return // FuzzRead looks at those
-		}
-		for _, n := range check.Plausibility(d) {
-			if Note(&n) == "" || n.Line < 1 || n.Column < 1 {
-				t.Errorf("note without text or place: %+v", n)
-			}
-		}
-		c := tryFit(t, d)
-		parts := c.Parts()
-		if again, err := d.Combination(&parts); err == nil && again.Key() != c.Key() {
-			t.Errorf("key %s comes back as %s", c.Key(), again.Key())
-		}
-	})
-}
-
-// tryFit puts the first part of each kind together and holds findings against FirstFault.
-func tryFit(t *testing.T, d *inventory.Drawer) inventory.Combination {
-	var c inventory.Combination
-	if len(d.Motors) > 0 {
-		c.Motor = &d.Motors[0]
-	}
-	if mixed := d.MixedMotors(); len(mixed) > 0 {
-		c.Motor = mixed[0]
-	}
-	if len(d.Props) > 0 {
-		c.Prop = &d.Props[0]
-	}
-	if len(d.Packs) > 0 {
-		c.Pack = &d.Packs[0]
-	}
-	if len(d.Frames) > 0 {
-		c.Frame = &d.Frames[0]
-	}
-	if len(d.Boards) > 0 {
-		c.Board = &d.Boards[0]
-	}
-	c.Extras = d.Following(c.Frame, c.Board)
-	checkFindings(t, &c)
-	return c
-}
-
-// pairOfMotors is a drawer with two kinds of 14 mm motors and a frame of four rotors.
-func pairOfMotors(countA, countB int, kvB float64, restB string) string {
-	return fmt.Sprintf(`
-motors:
-  - {id: b, count: %d, stator: 1505, kv: 3800, mass_g: 9.2, max_current_a: 14, hole_pattern_mm: [9, 12], cells: [2, 4], prop_mount: screws, shaft_mm: 1.5}
-  - {id: a, count: %d, stator: 1505, kv: %g, mass_g: 9.4%s}
-frames: [{id: f, mass_g: 20, max_prop_in: 3}]
-`, countA, countB, kvB, restB)
-}
-
-// Common practice, no source: kV 2.6 % apart flew, 16 % was refused.
-func TestMixedSets(t *testing.T) {
-	for _, c := range []struct {
-		name     string
-		text     string
-		made     bool
-		severity compat.Severity
-		want     string
-	}{
-		{"2.6 % apart", pairOfMotors(3, 3, 3900, ""), true, compat.Fits, ""},
-		{"4 % apart", pairOfMotors(3, 3, 3955, ""), true, compat.Remark, "motors a (3955 rpm/V) and b (3800 rpm/V) are 4.0 % apart in kV: over 3 % one pair works harder and gets hotter"},
-		{"16 % apart", pairOfMotors(3, 3, 4460, ""), true, compat.Misfit, "are 16.0 % apart in kV, 10 % or more is too much for one craft: make the set of one kind"},
-		{"one kind is enough", pairOfMotors(4, 3, 3900, ""), false, compat.Fits, ""},
-		{"too few together", pairOfMotors(1, 2, 3900, ""), false, compat.Fits, ""},
-		{"none of one kind", pairOfMotors(0, 4, 3900, ""), false, compat.Fits, ""},
-		{"other mount", pairOfMotors(3, 3, 3900, ", prop_mount: press"), false, compat.Fits, ""},
-		{"other shaft", pairOfMotors(3, 3, 3900, ", shaft_mm: 2"), false, compat.Fits, ""},
-		{"other holes", pairOfMotors(3, 3, 3900, ", hole_pattern_mm: 16"), false, compat.Fits, ""},
-		{"other cells", pairOfMotors(3, 3, 3900, ", cells: [5, 6]"), false, compat.Fits, ""},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			d := mustRead(t, c.text)
-			mixed := d.MixedMotors()
-			if (len(mixed) == 1) != c.made || len(mixed) > 1 {
-				t.Fatalf("%d mixed sets, want %v", len(mixed), c.made)
-			}
-			if !c.made {
-				return
-			}
-			combination := inventory.Combination{Motor: mixed[0], Frame: &d.Frames[0]}
-			checkFindings(t, &combination)
-			found := compat.Enough(mixed[0], nil, &d.Frames[0])
-			switch {
-			case c.severity == compat.Fits && len(found) > 0:
-				t.Errorf("got %v", found)
-			case c.severity != compat.Fits && (len(found) != 1 || found[0].Severity != c.severity || !strings.Contains(Finding(&found[0]), c.want)):
-				t.Errorf("got %v, want %v with %q", found, c.severity, c.want)
-			}
-			if (compat.FirstFault(&combination) == compat.RuleCount) != (c.severity == compat.Misfit) {
-				t.Errorf("first fault is %v", compat.FirstFault(&combination))
-			}
-		})
-	}
-}
-
-func BenchmarkFirstFault(b *testing.B) {
-	c := wholeCraft(mustRead(b, smallCraft))
-	b.ReportAllocs()
-	for b.Loop() {
-		if compat.FirstFault(&c) != compat.NoRule {
-			b.Fatal("does not fit")
-		}
 	}
 }
