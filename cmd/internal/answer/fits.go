@@ -2,6 +2,8 @@ package answer
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
@@ -14,7 +16,7 @@ type FitMatrix struct {
 	KindA, KindB string
 	A, B         []string            // by id
 	Severities   [][]compat.Severity // of each A with each B
-	why          [][][]string
+	why          [][][]compat.Finding
 	left         string // why it is not filled, "" if it is
 }
 
@@ -46,13 +48,12 @@ func pair[A, B any](a kindOf[A], b kindOf[B], find func(*A, *B) []compat.Finding
 	}
 	for i := range as {
 		m.A = append(m.A, a.id(&as[i]))
-		severities, why := make([]compat.Severity, len(bs)), make([][]string, len(bs))
+		severities, why := make([]compat.Severity, len(bs)), make([][]compat.Finding, len(bs))
 		for k := range bs {
-			why[k] = []string{}
 			for _, f := range find(&as[i], &bs[k]) {
 				severities[k] = max(severities[k], f.Severity)
 				if f.Severity != compat.Fits {
-					why[k] = append(why[k], catalogue.Finding(&f))
+					why[k] = append(why[k], f)
 				}
 			}
 		}
@@ -111,34 +112,36 @@ func matrices(d *inventory.Drawer) (list []FitMatrix, tooMany []string) {
 // with the others that it is the same with, and with the parts of its own kind of which the same is said.
 func (m *FitMatrix) remarks() []string {
 	var texts []string
-	said := map[string]int{} // by the text without the part's id
+	said := map[string]int{} // by what is said of any part
 	alike := map[int][]string{}
 	for i := range m.A {
 		for _, severity := range []compat.Severity{compat.Remark, compat.Unknown} {
-			var first string
+			var first []compat.Finding
 			var others []string
 			for k, why := range m.why[i] {
 				switch {
 				case m.Severities[i][k] != severity || len(why) == 0:
-				case first == "":
-					first = joined(why)
+				case first == nil:
+					first = why
 				default:
 					others = append(others, m.B[k])
 				}
 			}
-			if first == "" {
+			if first == nil {
 				continue
 			}
+			likewise := ""
 			if len(others) > 0 {
-				first += "; likewise with " + catalogue.Words(others)
+				likewise = "; likewise with " + catalogue.Words(others)
 			}
-			bare := strings.ReplaceAll(first, " "+m.A[i]+" ", " … ")
-			if k, ok := said[bare]; ok && bare != first {
+			text, ofAny := joined(catalogue.Findings(first))+likewise, joined(catalogue.Findings(ofAnyPart(first,
+				m.A[i])))+likewise
+			if k, ok := said[ofAny]; ok && ofAny != text {
 				alike[k] = append(alike[k], m.A[i])
 				continue
 			}
-			said[bare] = len(texts)
-			texts = append(texts, first)
+			said[ofAny] = len(texts)
+			texts = append(texts, text)
 		}
 	}
 	var list []string
@@ -149,6 +152,21 @@ func (m *FitMatrix) remarks() []string {
 		list = append(list, text+".")
 	}
 	return list
+}
+
+// ofAnyPart are findings without the id of the part that they are of.
+func ofAnyPart(list []compat.Finding, id string) []compat.Finding {
+	bare := slices.Clone(list)
+	for i := range bare {
+		values := maps.Clone(bare[i].Values)
+		for name, value := range values {
+			if value == id {
+				values[name] = "…"
+			}
+		}
+		bare[i].Values = values
+	}
+	return bare
 }
 
 // alone names the parts that go with no part of another kind.

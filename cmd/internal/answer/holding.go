@@ -2,6 +2,8 @@ package answer
 
 import (
 	"fmt"
+	"math"
+	"strconv"
 	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
@@ -56,13 +58,14 @@ func Holding(style *objective.Style, c *search.Catalogue) []string {
 	return text
 }
 
+// rangeText is a range in words: at least 3.
 func rangeText(r objective.Range) string {
-	low, high, _ := strings.Cut(r.String(), "..")
+	plain := func(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 	switch {
-	case low == "":
-		return "at most " + high
-	case high == "":
-		return "at least " + low
+	case math.IsInf(r.Low, -1):
+		return "at most " + plain(r.High)
+	case math.IsInf(r.High, 1):
+		return "at least " + plain(r.Low)
 	}
-	return low + " to " + high
+	return plain(r.Low) + " to " + plain(r.High)
 }

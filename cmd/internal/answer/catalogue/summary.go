@@ -277,8 +277,8 @@ func Gathered(axes []objective.Axis, offers []string, say func(i int, asked []ob
 
 // OtherText names a combination by what it changes, or in whole if it changes more than two parts.
 func OtherText(from, to *inventory.Combination) string {
-	if text := changed(from, to); strings.Count(text, "→") <= 2 {
-		return text
+	if words := changed(from, to); len(words) <= 2 {
+		return strings.Join(words, ", ")
 	}
 	return BareText(to)
 }

@@ -51,7 +51,7 @@ func BareText(c *inventory.Combination) string {
 }
 
 // changed names the parts of b that a has not: "pack → k4s-850, board → b20-24".
-func changed(a, b *inventory.Combination) string {
+func changed(a, b *inventory.Combination) []string {
 	p, q := a.Parts(), b.Parts()
 	var words []string
 	for _, part := range [...][3]string{
@@ -68,7 +68,7 @@ func changed(a, b *inventory.Combination) string {
 			words = append(words, part[0]+" → "+to)
 		}
 	}
-	return strings.Join(words, ", ")
+	return words
 }
 
 // Sureness is how sure it is that a result stays ahead, in words.
