@@ -108,7 +108,7 @@ func Check(ctx context.Context, a *Ask, measure bool) (*Checked, error) {
 func (d *Checked) add(m *FitMatrix) {
 	for i, a := range m.A {
 		for k, b := range m.B {
-			severity, why := m.Severities[i][k], append([]string{}, catalogue.Findings(m.why[i][k])...)
+			severity, why := m.Severities[i][k], findingTexts(m.why[i][k])
 			d.Fits = append(d.Fits, Fit{m.KindA + "-" + m.KindB, a, b, severity.String(), why})
 			if severity == compat.Remark || severity == compat.Unknown {
 				d.Notes = append(d.Notes, why...)

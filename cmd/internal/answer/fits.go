@@ -134,7 +134,7 @@ func (m *FitMatrix) remarks() []string {
 			if len(others) > 0 {
 				likewise = "; likewise with " + catalogue.Words(others)
 			}
-			text, ofAny := joined(catalogue.Findings(first))+likewise, joined(catalogue.Findings(ofAnyPart(first,
+			text, ofAny := joined(findingTexts(first))+likewise, joined(findingTexts(ofAnyPart(first,
 				m.A[i])))+likewise
 			if k, ok := said[ofAny]; ok && ofAny != text {
 				alike[k] = append(alike[k], m.A[i])
@@ -152,6 +152,15 @@ func (m *FitMatrix) remarks() []string {
 		list = append(list, text+".")
 	}
 	return list
+}
+
+// findingTexts are findings in words.
+func findingTexts(list []compat.Finding) []string {
+	texts := make([]string, len(list))
+	for i := range list {
+		texts[i] = catalogue.Finding(&list[i])
+	}
+	return texts
 }
 
 // ofAnyPart are findings without the id of the part that they are of.
