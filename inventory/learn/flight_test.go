@@ -2,6 +2,7 @@ package learn
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"partsaloft/inventory"
@@ -154,5 +155,35 @@ log:
 		if (err == nil) != want {
 			t.Errorf("%s of 900 mAh: %v", used, err)
 		}
+	}
+}
+
+// Independent: a bench's row is predicted in a stand's units: revolutions a minute, grams by standard gravity, amperes.
+func TestBenchIsPredictedInItsUnits(t *testing.T) {
+	d := mustRead(t, strings.Replace(readOnStand, "rpm: 22000, ", "", 1))
+	g, err := gather(t.Context(), d, Ways{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := g.observations[0].(*benchObservation)
+	b.readings = append(b.readings, Reading{Key: StandSpeed, Measured: 22000, SD: 1})
+	into := make([]float64, len(b.readings))
+	if !b.predict(make([]float64, len(g.list)), into) {
+		t.Fatal("nothing is predicted")
+	}
+	point, err := b.stand.Point(16, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, r := range b.readings {
+		want := map[Key]float64{
+			StandSpeed: point.SpeedRadS * 9.549296586, StandThrust: point.ThrustN * 101.9716213, StandCurrent: point.CurrentA,
+		}[r.Key]
+		if math.Abs(into[i]-want) > 1e-6*want || want == 0 {
+			t.Errorf("%s is predicted as %.4f, want %.4f", r.Key, into[i], want)
+		}
+	}
+	if len(b.readings) != 3 {
+		t.Errorf("%d readings", len(b.readings))
 	}
 }
