@@ -128,15 +128,6 @@ func HeatBand(temperatureC float64) string {
 	return fmt.Sprintf("%.0f °C", temperatureC)
 }
 
-// CraftCautions are the cautions of a craft in words.
-func CraftCautions(warnings []physics.Warning) []string {
-	texts := make([]string, len(warnings))
-	for i, w := range warnings {
-		texts[i] = CraftCaution(w)
-	}
-	return texts
-}
-
 // undefined says why a figure is not given.
 var undefined = [physics.ReasonEnd]string{
 	physics.Defined:         "defined",
