@@ -129,14 +129,14 @@ func catalogueOf(ctx context.Context, s *space.Space, o CatalogueOptions) (*Cata
 	o.Top = cmp.Or(max(o.Top, 0), defaultTop)
 	o.Rows, o.Details = cmp.Or(max(o.Rows, 0), defaultRows), cmp.Or(max(o.Details, 0), defaultDetails)
 	o.Whole = cmp.Or(max(o.Whole, 0), defaultWhole)
-	t := &solve.Incumbents{}
 	c := &Catalogue{Candidates: s.Candidates, Fitted: s.Fitted, SetAside: s.SetAside}
-	all, err := gather(ctx, s, &o, c, t)
+	g := gathering{space: s, options: &o, catalogue: c}
+	all, err := g.gather(ctx)
 	if err != nil {
 		return nil, err
 	}
-	c.Evaluated, c.Feasible = t.Evaluated, int64(len(all))
-	c.Infeasible = infeasible(s, t)
+	c.Evaluated, c.Feasible = g.seen.Evaluated, int64(len(all))
+	c.Infeasible = infeasible(s, &g.seen)
 	inOrder := func(a, b Entry) int { return a.found.Order(&b.found) }
 	kept := all
 	if len(all) > o.Rows {
@@ -158,37 +158,46 @@ func catalogueOf(ctx context.Context, s *space.Space, o CatalogueOptions) (*Cata
 	return c, ctx.Err()
 }
 
+// gathering is the collecting of a catalogue's entries.
+type gathering struct {
+	space     *space.Space
+	options   *CatalogueOptions
+	catalogue *Catalogue
+	seen      solve.Incumbents // counts what was evaluated and what breaks a rule in the air
+}
+
 // gather evaluates the candidates and returns the feasible ones, those of the whole space or those
 // that a genetic search came across, in an order that does not depend on the workers.
-func gather(ctx context.Context, s *space.Space, o *CatalogueOptions, c *Catalogue, t *solve.Incumbents) ([]Entry,
-	error) {
+func (g *gathering) gather(ctx context.Context) ([]Entry, error) {
+	o, c, fitted := g.options, g.catalogue, g.space.Fitted
 	method, why := o.Method, Why{Kind: CatalogueAsked}
 	switch {
 	case method == Auto || method == "":
-		method, why = Exact, Why{Kind: FewFit, Count: s.Fitted, Most: o.Whole}
-		if s.Fitted > o.Whole {
-			method, why = Genetic, Why{Kind: ManyFit, Count: s.Fitted}
+		method, why = Exact, Why{Kind: FewFit, Count: fitted, Most: o.Whole}
+		if fitted > o.Whole {
+			method, why = Genetic, Why{Kind: ManyFit, Count: fitted}
 		}
-	case method == Exact && s.Fitted > catalogueMost:
+	case method == Exact && fitted > catalogueMost:
 		return nil, fmt.Errorf("%d combinations fit, a catalogue of all of them takes at most %d: leave the method to auto",
-			s.Fitted, catalogueMost)
+			fitted, catalogueMost)
 	}
 	c.Method, c.Why = string(method), why
 	if method == Exact {
 		c.Proven = true
-		return feasible(ctx, s, o, t, s.Each, s.Fitted)
+		return g.feasible(ctx, g.space.Each, fitted)
 	}
-	known, err := comeAcross(ctx, s, o, c)
+	known, err := g.comeAcross(ctx)
 	if err != nil {
 		return nil, err
 	}
-	c.Proven = int64(len(known)) >= s.Fitted
-	return feasible(ctx, s, o, t, slices.Values(known), int64(len(known)))
+	c.Proven = int64(len(known)) >= fitted
+	return g.feasible(ctx, slices.Values(known), int64(len(known)))
 }
 
 // comeAcross are the candidates that a genetic search looks at, and the best at the opening with its
 // proof.
-func comeAcross(ctx context.Context, s *space.Space, o *CatalogueOptions, c *Catalogue) ([]space.Candidate, error) {
+func (g *gathering) comeAcross(ctx context.Context) ([]space.Candidate, error) {
+	s, o := g.space, g.options
 	seek := o.Options
 	seek.MaxEvals = cmp.Or(seek.MaxEvals, catalogueEvals)
 	h, err := solve.Genetic(ctx, s, seek.solve())
@@ -200,9 +209,7 @@ func comeAcross(ctx context.Context, s *space.Space, o *CatalogueOptions, c *Cat
 		known = append(known, candidate)
 	}
 	if o.Method != Genetic {
-		opened := *s
-		opened.Problem.Style = o.opened(s.Problem.Style)
-		p, err := solve.BranchAndBound(ctx, &opened, o.Options.solve())
+		p, err := solve.BranchAndBound(ctx, s.InStyle(o.opened(s.Problem.Style)), o.Options.solve())
 		if err != nil {
 			return nil, err
 		}
@@ -214,7 +221,7 @@ func comeAcross(ctx context.Context, s *space.Space, o *CatalogueOptions, c *Cat
 			}
 		}
 		if p.Whole {
-			c.Complete = int64(len(p.Best.List))
+			g.catalogue.Complete = int64(len(p.Best.List))
 		}
 	}
 	slices.SortFunc(known, space.Candidate.Compare)
@@ -244,10 +251,10 @@ func (o *CatalogueOptions) opened(style objective.Style) objective.Style {
 	return style
 }
 
-// feasible evaluates candidates and keeps the feasible ones.
-func feasible(ctx context.Context, s *space.Space, o *CatalogueOptions, t *solve.Incumbents,
-	candidates iter.Seq[space.Candidate], whole int64) ([]Entry, error) {
+// feasible evaluates candidates, so many in all, and keeps the feasible ones.
+func (g *gathering) feasible(ctx context.Context, candidates iter.Seq[space.Candidate], whole int64) ([]Entry, error) {
 	var all []Entry
+	s, o, t := g.space, g.options, &g.seen
 	style := &s.Problem.Style
 	asked := style.Asked()
 	for i := range o.Bounds {

@@ -45,87 +45,96 @@ func rank(ctx context.Context, s *space.Space, o Options) (*Ranking, error) {
 	}
 	r.Method, r.Why = string(method), why
 
+	k := ranker{space: s, options: &o, ranking: r, listed: o.Top}
 	// One more than is listed, so that the last has a next to stay ahead of.
-	listed := o.Top
 	o.Top++
 	if o.Novel > 0 {
 		o.Top = max(o.Top, novelPool)
+		k.fleet = predict.Fleet(&s.Problem)
 	}
-	t, list, err := seek(ctx, s, method, &o, r)
+	list, err := k.seek(ctx, method)
 	if err != nil {
 		return nil, err
 	}
-	r.Evaluated = t.Evaluated
-	r.Infeasible = infeasible(s, t)
+	r.Evaluated = k.found.Evaluated
+	r.Infeasible = infeasible(s, k.found)
 	if o.Novel > 0 {
-		list = chooseNew(s, list, listed, &o, r)
+		list = k.chooseNew(list)
 	}
 	if o.Spread {
-		list = solve.Diverse(list, listed+1)
+		list = solve.Diverse(list, k.listed+1)
 	}
-	list = list[:min(len(list), listed+1)]
 	// What is found is shown in full even after an interrupt.
-	fill(context.WithoutCancel(ctx), s, r, t, list, &o, listed)
+	k.fill(context.WithoutCancel(ctx), list[:min(len(list), k.listed+1)])
 	return r, nil
 }
 
-// seek runs a method and returns what it found, the best list first by score, and notes in the
-// ranking how sure that is.
-func seek(ctx context.Context, s *space.Space, method Method, o *Options, r *Ranking) (*solve.Incumbents,
-	[]space.Scored, error) {
-	t := &solve.Incumbents{}
+// ranker makes a ranking of what a solver finds.
+type ranker struct {
+	space   *space.Space
+	options *Options
+	ranking *Ranking
+	listed  int              // how many are listed
+	fleet   []predict.Flying // what flies already, if something new is wished for
+	found   *solve.Incumbents
+}
+
+// seek runs a method and returns the best list, first by score, and notes in the ranking how sure that is.
+func (k *ranker) seek(ctx context.Context, method Method) ([]space.Scored, error) {
+	s, o, r := k.space, k.options, k.ranking
+	k.found = &solve.Incumbents{}
 	switch {
 	case method == Genetic:
 		h, err := solve.Genetic(ctx, s, o.solve())
 		if err != nil {
-			return nil, nil, err
+			return nil, err
 		}
-		t = &h.Incumbents
+		k.found = &h.Incumbents
 		r.Interrupted = ctx.Err() != nil
-		r.Proven = !r.Interrupted && t.Evaluated >= s.Fitted
+		r.Proven = !r.Interrupted && k.found.Evaluated >= s.Fitted
 		r.FrontProven = r.Proven
 	case s.Fitted <= plainCandidates:
-		t.Best.N = o.Top
+		k.found.Best.N = o.Top
 		if o.Spread {
-			t.Triples = solve.Triples{}
+			k.found.Triples = solve.Triples{}
 		}
-		r.Proven = solve.Enumerate(ctx, s, o.solve(), t)
+		r.Proven = solve.Enumerate(ctx, s, o.solve(), k.found)
 		r.FrontProven, r.Interrupted = r.Proven, !r.Proven
 		if r.Interrupted {
-			r.Gap = 100 - t.BestScore()
+			r.Gap = 100 - k.found.BestScore()
 		}
 	default:
 		p, err := solve.BranchAndBound(ctx, s, o.solve())
 		if err != nil {
-			return nil, nil, err
+			return nil, err
 		}
-		t = p.Incumbents
+		k.found = p.Incumbents
 		r.Proven, r.Interrupted, r.Gap = p.Whole, !p.Whole, p.Gap()
 		r.FrontProven = p.Fronted
-		r.Skipped = s.Fitted - t.Evaluated
+		r.Skipped = s.Fitted - k.found.Evaluated
 		if p.Whole && o.Spread {
-			return t, p.Picks.List, nil
+			return p.Picks.List, nil
 		}
 	}
 	if o.Spread {
-		return t, t.Triples.Sorted(), nil
+		return k.found.Triples.Sorted(), nil
 	}
-	return t, t.Best.List, nil
+	return k.found.Best.List, nil
 }
 
 // chooseNew orders a list by the wish for something new. The list stays proven if nothing outside
 // of it can come before what is listed, however new.
-func chooseNew(s *space.Space, list []space.Scored, listed int, o *Options, r *Ranking) []space.Scored {
-	fleet := predict.Fleet(&s.Problem)
+func (k *ranker) chooseNew(list []space.Scored) []space.Scored {
+	s, o, r := k.space, k.options, k.ranking
 	outside := 0.0
 	if len(list) >= o.Top {
 		outside = predict.Preferred(list[len(list)-1].Evaluation.Score, o.Novel, 1)
 	}
-	list = preferNew(s, list, o.Novel, fleet)
-	if last := min(len(list), listed); last > 0 && outside > 0 {
+	list = preferNew(s, list, o.Novel, k.fleet)
+	if last := min(len(list), k.listed); last > 0 && outside > 0 {
 		craft := s.Craft(list[last-1].Candidate)
 		p := craft.Evaluate(&s.Problem.Style.Flying)
-		u, _ := predict.Unlike(&p, fleet)
+		u, _ := predict.Unlike(&p, k.fleet)
 		if predict.Preferred(list[last-1].Evaluation.Score, o.Novel, u) < outside {
 			r.Proven = false
 			r.Why.Pool = o.Top
@@ -180,57 +189,55 @@ func infeasible(s *space.Space, t *solve.Incumbents) []ReasonCount {
 const frontShown = 8
 
 // fill makes the results of what a search found.
-func fill(ctx context.Context, s *space.Space, r *Ranking, t *solve.Incumbents, list []space.Scored, o *Options,
-	listed int) {
-	d := predict.NewDraws(o.Sampling())
-	style := &s.Problem.Style
+func (k *ranker) fill(ctx context.Context, list []space.Scored) {
+	r := k.ranking
+	d := predict.NewDraws(k.options.Sampling())
 	made := map[space.Candidate]predict.Result{}
-	var fleet []predict.Flying
-	if o.Novel > 0 {
-		fleet = predict.Fleet(&s.Problem)
-	}
-	results := func(list []space.Scored) []predict.Result {
-		out := make([]predict.Result, len(list))
-		var fresh []int
-		for i := range list {
-			if have, ok := made[list[i].Candidate]; ok {
-				out[i] = have
-				continue
-			}
-			out[i] = resultOf(s, &list[i])
-			if o.Novel > 0 {
-				out[i].SetNovelty(fleet, o.Novel)
-			}
-			fresh = append(fresh, i)
-		}
-		added := make([]predict.Result, len(fresh))
-		for n, i := range fresh {
-			added[n] = out[i]
-		}
-		predict.Judge(ctx, added, style, d, o.Workers)
-		for n, i := range fresh {
-			out[i] = added[n]
-			made[list[i].Candidate] = added[n]
-		}
-		return out
-	}
-	r.Best = results(list)
-	r.Best = r.Best[:min(len(r.Best), listed)]
+	r.Best = k.results(ctx, list, d, made)
+	r.Best = r.Best[:min(len(r.Best), k.listed)]
 
-	whole := t.Front.Sorted()
+	whole := k.found.Front.Sorted()
 	shown := whole[:min(len(whole), frontShown)]
-	for a := range t.Champions {
-		if c := &t.Champions[a]; c.Evaluation.Axes[a] > 0 && !contains(shown, c.Candidate) {
+	for a := range k.found.Champions {
+		if c := &k.found.Champions[a]; c.Evaluation.Axes[a] > 0 && !contains(shown, c.Candidate) {
 			shown = append(shown[:len(shown):len(shown)], *c)
 		}
 	}
-	r.Front = results(shown)
+	r.Front = k.results(ctx, shown, d, made)
 	for i := range whole {
 		r.FrontAxes = append(r.FrontAxes, whole[i].Evaluation.Axes)
 	}
 	if len(r.Best) == 0 {
-		r.NearMisses = nearMisses(ctx, s, t, d, o.Workers)
+		r.NearMisses = nearMisses(ctx, k.space, k.found, d, k.options.Workers)
 	}
+}
+
+// results predicts candidates in full, those that are made already left as they are.
+func (k *ranker) results(ctx context.Context, list []space.Scored, d *predict.Draws,
+	made map[space.Candidate]predict.Result) []predict.Result {
+	out := make([]predict.Result, len(list))
+	var fresh []int
+	for i := range list {
+		if have, ok := made[list[i].Candidate]; ok {
+			out[i] = have
+			continue
+		}
+		out[i] = resultOf(k.space, &list[i])
+		if k.options.Novel > 0 {
+			out[i].SetNovelty(k.fleet, k.options.Novel)
+		}
+		fresh = append(fresh, i)
+	}
+	added := make([]predict.Result, len(fresh))
+	for n, i := range fresh {
+		added[n] = out[i]
+	}
+	predict.Judge(ctx, added, &k.space.Problem.Style, d, k.options.Workers)
+	for n, i := range fresh {
+		out[i] = added[n]
+		made[list[i].Candidate] = added[n]
+	}
+	return out
 }
 
 func contains(list []space.Scored, c space.Candidate) bool {

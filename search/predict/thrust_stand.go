@@ -35,21 +35,28 @@ func standCraft(m *inventory.Motor, propeller *rotor.Propeller) physics.Craft {
 	return inventory.Assemble(1, propeller, &motor, &inventory.PackSI{}, &inventory.BodySI{}, physics.Connector{})
 }
 
-// ThrustStand predicts what a motor with a prop shows on a thrust stand, at every voltage (at the
-// ESC, without sag) and every throttle.
-func ThrustStand(m *inventory.Motor, p *inventory.Prop, air rotor.Air, voltsV, throttles []float64,
-	o Sampling) ([]StandValue, error) {
-	propeller, err := p.Propeller(air)
+// StandTest is a motor with a prop on a thrust stand: at every voltage at the ESC, without sag, and every throttle
+// from 0 to 1.
+type StandTest struct {
+	Motor             *inventory.Motor
+	Prop              *inventory.Prop
+	Air               rotor.Air
+	VoltsV, Throttles []float64
+}
+
+// ThrustStand predicts what a thrust stand shows.
+func ThrustStand(t *StandTest, o Sampling) ([]StandValue, error) {
+	propeller, err := t.Prop.Propeller(t.Air)
 	if err != nil {
 		return nil, err
 	}
-	craft := standCraft(m, propeller)
+	craft := standCraft(t.Motor, propeller)
 	stand := physics.Stand{Propeller: craft.Propeller, Motor: craft.Motor, ThrottleExponent: 1,
 		Uncertainty: craft.Uncertainty}
-	b := bencher{&stand.Uncertainty, NewDraws(o).ofStand(m, p, &stand.Uncertainty)}
+	b := bencher{&stand.Uncertainty, NewDraws(o).ofStand(t.Motor, t.Prop, &stand.Uncertainty)}
 	var list []StandValue
-	for _, v := range voltsV {
-		for _, throttle := range throttles {
+	for _, v := range t.VoltsV {
+		for _, throttle := range t.Throttles {
 			x, err := b.values(func(d *uncertain.Deviation) ([]float64, error) {
 				s := stand.Deviate(d)
 				at, err := s.Point(v, throttle)

@@ -14,7 +14,7 @@ import (
 func TestStandAndPropAlone(t *testing.T) {
 	p, list := adviceCase(t, "cruise", synthetic.Mid)
 	motor, prop := list[0].Motor, list[0].Prop
-	values, err := ThrustStand(motor, prop, p.Air, []float64{7.4, 11.1}, []float64{0.5, 1}, quick)
+	values, err := ThrustStand(&StandTest{motor, prop, p.Air, []float64{7.4, 11.1}, []float64{0.5, 1}}, quick)
 	if err != nil {
 		t.Fatal(err)
 	}

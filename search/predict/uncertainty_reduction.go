@@ -10,6 +10,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics/uncertain"
 	"partsaloft/search/internal/parallel"
+	"partsaloft/search/space"
 )
 
 // UncertaintyReduction is how uncertain the scores of combinations are, and which gaps of the drawer cost most of it.
@@ -51,10 +52,10 @@ type scored struct {
 // logarithms of the uncertain inputs, with its slopes by differences; a closed gap has the doubt that the program
 // would reckon with once the key is given. The mean of the intervals' widths is what is made small, one gap after the
 // other.
-func ReduceUncertainty(ctx context.Context, style *objective.Style, drawer *inventory.Drawer, results []Result,
-	most int, o Sampling) (UncertaintyReduction, error) {
+func ReduceUncertainty(ctx context.Context, p *space.Problem, results []Result, most int,
+	o Sampling) (UncertaintyReduction, error) {
 	list := make([]scored, len(results))
-	parallel.For(ctx, parallel.Workers(o.Workers), len(results), 4, func(i int) { list[i] = scoredOf(&results[i], style) })
+	parallel.For(ctx, parallel.Workers(o.Workers), len(results), 4, func(i int) { list[i] = scoredOf(&results[i], &p.Style) })
 	if err := ctx.Err(); err != nil {
 		return UncertaintyReduction{}, err
 	}
@@ -67,7 +68,7 @@ func ReduceUncertainty(ctx context.Context, style *objective.Style, drawer *inve
 		total += list[i].first
 	}
 	d.Before = uncertain.HalfWidth() * total / float64(len(list))
-	left := check.Gaps(drawer)
+	left := check.Gaps(p.Drawer)
 	for range most {
 		if err := ctx.Err(); err != nil {
 			return d, err

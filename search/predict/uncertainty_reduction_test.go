@@ -41,7 +41,7 @@ func TestDoubtAgreesWithDraws(t *testing.T) {
 func TestDoubtsFallStepByStep(t *testing.T) {
 	drawer := synthetic.ExampleDrawer(t, "spare-parts.yaml")
 	results, style := bestOf(t, drawer, "freestyle", 40)
-	d, err := ReduceUncertainty(context.Background(), &style, drawer, results, 5, Sampling{})
+	d, err := ReduceUncertainty(context.Background(), &space.Problem{Drawer: drawer, Style: style}, results, 5, Sampling{})
 	if err != nil || d.Combinations != len(results) || len(d.Steps) < 3 {
 		t.Fatalf("%+v, %v", d, err)
 	}
@@ -79,11 +79,11 @@ func TestDoubtsFallStepByStep(t *testing.T) {
 			t.Error("has an extra that there is not")
 		}
 	}
-	if again, err := ReduceUncertainty(context.Background(), &style, drawer, results, 5,
+	if again, err := ReduceUncertainty(context.Background(), &space.Problem{Drawer: drawer, Style: style}, results, 5,
 		Sampling{Workers: 1}); err != nil || again.Before != d.Before || len(again.Steps) != len(d.Steps) || again.Steps[2].After != d.Steps[2].After {
 		t.Errorf("one worker: %+v, %v", again, err)
 	}
-	if none, err := ReduceUncertainty(context.Background(), &style, drawer, nil, 3,
+	if none, err := ReduceUncertainty(context.Background(), &space.Problem{Drawer: drawer, Style: style}, nil, 3,
 		Sampling{}); err != nil || none.Combinations != 0 || none.Steps != nil {
 		t.Errorf("%+v, %v", none, err)
 	}

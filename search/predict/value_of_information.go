@@ -135,17 +135,24 @@ func shareOver(list []float64) float64 {
 	return math.Min(math.Max(over/float64(len(list)), half), 1-half)
 }
 
+// partDraws are the standard normal numbers of a part, one an input and draw.
+type partDraws struct {
+	kind    inventory.Kind
+	id      string
+	normals []float64
+	inputs  []uncertain.Input
+}
+
 // measurables lists what could be measured of the parts of two combinations, each part once.
 func measurables(d *Draws, a, b *Result) []measurable {
 	var list []measurable
 	seen := map[string]bool{}
 	for _, r := range []*Result{a, b} {
 		c, sd := &r.Combination, &r.Craft.Uncertainty.LnSD
-		add := func(kind MeasurementKind, part inventory.Kind, id string, normals []float64, inputs []uncertain.Input,
-			resolves float64, told ...uncertain.Input) {
-			key := string(rune(kind)) + string(part) + " " + id
-			m := measurable{Measurement{Kind: kind, Part: part, ID: id}, normals, len(inputs), nil, resolves}
-			for i, input := range inputs {
+		add := func(kind MeasurementKind, of *partDraws, resolves float64, told ...uncertain.Input) {
+			key := string(rune(kind)) + string(of.kind) + " " + of.id
+			m := measurable{Measurement{Kind: kind, Part: of.kind, ID: of.id}, of.normals, len(of.inputs), nil, resolves}
+			for i, input := range of.inputs {
 				if slices.Contains(told, input) && sd[input] > 0 {
 					m.columns = append(m.columns, i)
 				}
@@ -155,24 +162,23 @@ func measurables(d *Draws, a, b *Result) []measurable {
 				list = append(list, m)
 			}
 		}
-		prop := d.propNormals(c.Prop, r.Craft.Uncertainty.SeriesShare)
-		add(Weigh, inventory.KindProp, c.Prop.ID, prop, propInputs[:], scaleResolves, uncertain.PropMass)
-		add(BenchProp, inventory.KindProp, c.Prop.ID, prop, propInputs[:], benchResolves, uncertain.PropThrust,
-			uncertain.PropPower)
-		add(CaliperProp, inventory.KindProp, c.Prop.ID, prop, propInputs[:], caliperResolves, uncertain.PropThrust,
-			uncertain.PropPower)
-		motor := d.motorNormals(c.Motor)
-		add(Weigh, inventory.KindMotor, c.Motor.ID, motor, motorInputs[:], scaleResolves, uncertain.MotorMass)
-		add(BenchMotor, inventory.KindMotor, c.Motor.ID, motor, motorInputs[:], meterResolves, uncertain.MotorSpeed,
-			uncertain.MotorResistance, uncertain.MotorLoss, uncertain.RotorModel)
-		pack := d.packNormals(c.Pack)
-		add(Weigh, inventory.KindPack, c.Pack.ID, pack, packInputs[:], scaleResolves, uncertain.PackMass)
-		add(MeasureResistance, inventory.KindPack, c.Pack.ID, pack, packInputs[:], meterResolves, uncertain.PackResistance)
-		add(MeasureCapacity, inventory.KindPack, c.Pack.ID, pack, packInputs[:], meterResolves, uncertain.PackCapacity)
-		add(Weigh, inventory.KindFrame, c.Frame.ID, d.frameNormals(c.Frame), frameInputs[:], scaleResolves,
-			uncertain.FrameMass)
-		add(Weigh, inventory.KindBoard, c.Board.ID, d.boardNormals(c.Board), boardInputs[:], scaleResolves,
-			uncertain.BoardMass)
+		series := r.Craft.Uncertainty.SeriesShare
+		prop := partDraws{inventory.KindProp, c.Prop.ID, d.propNormals(c.Prop, series), propInputs[:]}
+		add(Weigh, &prop, scaleResolves, uncertain.PropMass)
+		add(BenchProp, &prop, benchResolves, uncertain.PropThrust, uncertain.PropPower)
+		add(CaliperProp, &prop, caliperResolves, uncertain.PropThrust, uncertain.PropPower)
+		motor := partDraws{inventory.KindMotor, c.Motor.ID, d.motorNormals(c.Motor), motorInputs[:]}
+		add(Weigh, &motor, scaleResolves, uncertain.MotorMass)
+		add(BenchMotor, &motor, meterResolves,
+			uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss, uncertain.RotorModel)
+		pack := partDraws{inventory.KindPack, c.Pack.ID, d.packNormals(c.Pack), packInputs[:]}
+		add(Weigh, &pack, scaleResolves, uncertain.PackMass)
+		add(MeasureResistance, &pack, meterResolves, uncertain.PackResistance)
+		add(MeasureCapacity, &pack, meterResolves, uncertain.PackCapacity)
+		frame := partDraws{inventory.KindFrame, c.Frame.ID, d.frameNormals(c.Frame), frameInputs[:]}
+		add(Weigh, &frame, scaleResolves, uncertain.FrameMass)
+		board := partDraws{inventory.KindBoard, c.Board.ID, d.boardNormals(c.Board), boardInputs[:]}
+		add(Weigh, &board, scaleResolves, uncertain.BoardMass)
 	}
 	return list
 }

@@ -13,6 +13,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/inventory/compat"
+	"partsaloft/objective"
 	"partsaloft/physics/figure"
 	"partsaloft/search/internal/parallel"
 )
@@ -99,6 +100,13 @@ func New(ctx context.Context, p Problem, workers int) (*Space, error) {
 		return nil, err
 	}
 	return &sound, nil
+}
+
+// InStyle is the space for another style: what fits stays, what is judged changes.
+func (s *Space) InStyle(style objective.Style) *Space {
+	other := *s
+	other.Problem.Style, other.judged = style, style.Asked()
+	return &other
 }
 
 // layOut fills a space in, without what is set aside, and sets props aside that make no blade.

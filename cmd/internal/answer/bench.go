@@ -92,7 +92,9 @@ func (b *Bench) driven(a *Ask, o *BenchOptions) error {
 		throttles[i] = pct / 100
 	}
 	motor, prop := a.Problem.Drawer.Motor(o.Motor), a.Problem.Drawer.Prop(o.Prop)
-	points, err := predict.ThrustStand(motor, prop, a.Problem.Air, o.VoltsV, throttles, a.Search.Sampling())
+	points, err := predict.ThrustStand(&predict.StandTest{
+		Motor: motor, Prop: prop, Air: a.Problem.Air, VoltsV: o.VoltsV, Throttles: throttles,
+	}, a.Search.Sampling())
 	if err != nil {
 		return err
 	}

@@ -7,6 +7,7 @@ import (
 
 	"partsaloft/search"
 	"partsaloft/search/predict"
+	"partsaloft/search/space"
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
@@ -204,7 +205,7 @@ func (a *Ask) gaps(ctx context.Context) (*Gaps, error) {
 			style.Name)
 		return g, nil
 	}
-	d, err := predict.ReduceUncertainty(ctx, &style, drawer, r.Best, namedGaps, o.Sampling())
+	d, err := predict.ReduceUncertainty(ctx, &space.Problem{Drawer: drawer, Style: style}, r.Best, namedGaps, o.Sampling())
 	if err != nil {
 		return nil, err
 	}
