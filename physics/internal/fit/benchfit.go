@@ -5,6 +5,8 @@ import (
 	"io"
 	"math"
 
+	"partsaloft/physics/internal/fit/props"
+	"partsaloft/physics/internal/fit/robust"
 	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/rotor"
 )
@@ -29,12 +31,12 @@ func benchLaw(cases []zeroCase, without string, from rotor.BenchLaw) (rotor.Benc
 			use = append(use, c)
 		}
 	}
-	p := robust{start: []float64{0, 0, 0, 1}, scale: []float64{0.1, 0.3, 0.3, 0.3}, prior: []float64{0, 1, 1, 1}}
+	p := robust.Problem{Start: []float64{0, 0, 0, 1}, Scale: []float64{0.1, 0.3, 0.3, 0.3}, Prior: []float64{0, 1, 1, 1}}
 	for _, c := range use {
 		w := 1 / size[c.family]
-		p.weights = append(p.weights, w, w)
+		p.Weights = append(p.Weights, w, w)
 	}
-	p.residuals = func(x, r []float64) {
+	p.Residuals = func(x, r []float64) {
 		for i, c := range use {
 			r[2*i], r[2*i+1] = 0, 0
 			if !math.IsNaN(c.zero) {
@@ -45,25 +47,25 @@ func benchLaw(cases []zeroCase, without string, from rotor.BenchLaw) (rotor.Benc
 			}
 		}
 	}
-	s, err := p.solve()
+	s, err := p.Solve()
 	if err != nil {
 		return from, fmt.Errorf("bench law: %w", err)
 	}
-	from.ZeroShift, from.ZeroThrust, from.ZeroPower, from.PowerPerThrust = s.x[0], s.x[1], s.x[2], s.x[3]
+	from.ZeroShift, from.ZeroThrust, from.ZeroPower, from.PowerPerThrust = s.X[0], s.X[1], s.X[2], s.X[3]
 	return from, nil
 }
 
 // learnBench fits the bench law on all families and gives every left-out prop law its own.
 func (s *study) learnBench() error {
-	es, err := s.trial(fromLabel, noBench)
+	es, err := s.trial(props.FromLabel, noBench)
 	if err != nil {
 		return err
 	}
 	var cases []zeroCase
 	for _, e := range es {
-		c := zeroCase{family: e.prop.family, zero: e.wrongAdvance, thrust: mean(e.thrust), power: math.NaN()}
+		c := zeroCase{family: e.prop.Family, zero: e.wrongAdvance, thrust: robust.Mean(e.thrust), power: math.NaN()}
 		if len(e.power) > 0 {
-			c.power = mean(e.power)
+			c.power = robust.Mean(e.power)
 		} else {
 			c.zero = math.NaN()
 		}
@@ -91,26 +93,26 @@ func printBench(w io.Writer, s *study) error {
 	fmt.Fprintf(w, "ZeroShift: %.3f, ZeroThrust: %.3f, ZeroPower: %.3f, PowerPerThrust: %.2f,\n", b.ZeroShift,
 		b.ZeroThrust, b.ZeroPower, b.PowerPerThrust)
 	fmt.Fprintln(w, "One bench point, families left out, median / nine in ten over all other points:")
-	row := func(name string, k knowledge, use benchUse) error {
+	row := func(name string, k props.Knowledge, use benchUse) error {
 		es, err := s.trial(k, use)
 		if err != nil {
 			return err
 		}
 		fmt.Fprintf(w, "  %-42s %3d props  CT %s  CP %s  advancing CT %s (bias %+.3f)  CP %s (bias %+.3f)  zero-thrust J %s spread %.3f\n", name, len(es),
-			errorPair(every(es, thrustOf)), errorPair(every(es, powerOf)), errorPair(every(es,
+			robust.ErrorPair(every(es, thrustOf)), robust.ErrorPair(every(es, powerOf)), robust.ErrorPair(every(es,
 				advThrustOf)), residual.Median(every(es, advThrustOf)),
-			errorPair(every(es, advPowerOf)), residual.Median(every(es,
-				advPowerOf)), errorPair(zeroErrors(es)), residual.Spread(zeroErrors(es)))
+			robust.ErrorPair(every(es, advPowerOf)), residual.Median(every(es,
+				advPowerOf)), robust.ErrorPair(zeroErrors(es)), residual.Spread(zeroErrors(es)))
 		return nil
 	}
-	if err := row("thrust and torque", fromLabel, thrustAndTorque); err != nil {
+	if err := row("thrust and torque", props.FromLabel, thrustAndTorque); err != nil {
 		return err
 	}
-	if err := row("no bench", fromLabel, noBench); err != nil {
+	if err := row("no bench", props.FromLabel, noBench); err != nil {
 		return err
 	}
-	if err := row("thrust alone", fromLabel, thrustOnly); err != nil {
+	if err := row("thrust alone", props.FromLabel, thrustOnly); err != nil {
 		return err
 	}
-	return row("thrust and torque, all stations", fromStations, thrustAndTorque)
+	return row("thrust and torque, all stations", props.FromStations, thrustAndTorque)
 }

@@ -3,22 +3,11 @@ package main
 import (
 	"fmt"
 	"io"
-	"math"
 
+	"partsaloft/physics/internal/fit/props"
+	"partsaloft/physics/internal/fit/robust"
 	"partsaloft/physics/rotor"
-	"partsaloft/physics/uncertain"
 )
-
-// inside is the share of logarithms within the 80 % interval of a standard deviation.
-func inside(logs []float64, sd float64) float64 {
-	var n float64
-	for _, l := range logs {
-		if math.Abs(l) <= uncertain.HalfWidth()*sd {
-			n++
-		}
-	}
-	return n / float64(len(logs))
-}
 
 // covered is the share of props whose mean error lies inside, or the mean share of their points.
 func covered(es []benchErrors, of func(benchErrors) []float64, sd func(rotor.Uncertainty) float64,
@@ -29,9 +18,9 @@ func covered(es []benchErrors, of func(benchErrors) []float64, sd func(rotor.Unc
 			continue
 		}
 		if !points {
-			x = []float64{mean(x)}
+			x = []float64{robust.Mean(x)}
 		}
-		share += inside(x, sd(e.said))
+		share += robust.Inside(x, sd(e.said))
 		n++
 	}
 	return share / float64(n), n
@@ -44,22 +33,22 @@ func printCoverage(w io.Writer, s *study) error {
 	power := func(u rotor.Uncertainty) float64 { return u.Power.LnSD }
 	for _, c := range []struct {
 		name   string
-		k      knowledge
+		k      props.Knowledge
 		use    benchUse
 		points bool
 	}{
-		{"label", fromLabel, noBench, false},
-		{"chord at 75 %", fromChord, noBench, false},
-		{"chord and angle at 75 %", fromStation, noBench, false},
-		{"all stations", fromStations, noBench, false},
-		{"bench, thrust", fromLabel, thrustOnly, true},
-		{"bench, thrust and torque", fromLabel, thrustAndTorque, true},
+		{"label", props.FromLabel, noBench, false},
+		{"chord at 75 %", props.FromChord, noBench, false},
+		{"chord and angle at 75 %", props.FromStation, noBench, false},
+		{"all stations", props.FromStations, noBench, false},
+		{"bench, thrust", props.FromLabel, thrustOnly, true},
+		{"bench, thrust and torque", props.FromLabel, thrustAndTorque, true},
 	} {
 		es, err := s.trial(c.k, c.use)
 		if err != nil {
 			return err
 		}
-		for _, class := range []sizeClass{-1, small, racing, large} {
+		for _, class := range []props.SizeClass{-1, props.Small, props.Racing, props.Large} {
 			name, some := "all", es
 			if class >= 0 {
 				name, some = class.String(), ofClass(es, class)
@@ -77,7 +66,7 @@ func printCoverage(w io.Writer, s *study) error {
 
 // band writes a share with the band it should lie in.
 func band(share float64, n int) string {
-	low, high := binomialBand(n)
+	low, high := robust.BinomialBand(n)
 	verdict := "in"
 	if share < low || share > high {
 		verdict = "OUT of"

@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"io"
 	"slices"
+
+	"partsaloft/physics/internal/fit/props"
+	"partsaloft/physics/internal/fit/robust"
 )
 
 // errorRow is one line of the table of measured errors.
@@ -53,16 +56,16 @@ func propErrors(folder string) ([]errorRow, error) {
 	}
 	var rows []errorRow
 	add := func(figure, known, source string, logs []float64, props int) {
-		rows = append(rows, errorRow{figure, known, errorPair(logs), fmt.Sprintf("%d props", props), source})
+		rows = append(rows, errorRow{figure, known, robust.ErrorPair(logs), fmt.Sprintf("%d props", props), source})
 	}
 	for _, c := range []struct {
 		known, source string
-		k             knowledge
+		k             props.Knowledge
 	}{
-		{"the label", tunnelSource, fromLabel},
-		{"label and chord at 75 %", shapeSource, fromChord},
-		{"label, chord and angle at 75 %", shapeSource, fromStation},
-		{"chord and angle all along", shapeSource, fromStations},
+		{"the label", tunnelSource, props.FromLabel},
+		{"label and chord at 75 %", shapeSource, props.FromChord},
+		{"label, chord and angle at 75 %", shapeSource, props.FromStation},
+		{"chord and angle all along", shapeSource, props.FromStations},
 	} {
 		es, err := s.trial(c.k, noBench)
 		if err != nil {
@@ -74,13 +77,13 @@ func propErrors(folder string) ([]errorRow, error) {
 		}{{"static CT", thrustOf}, {"static CP", powerOf}} {
 			x := means(es, f.of)
 			add(f.name, c.known, c.source, x, len(x))
-			if c.k != fromLabel {
+			if c.k != props.FromLabel {
 				continue
 			}
-			x = means(ofClass(es, racing), f.of)
+			x = means(ofClass(es, props.Racing), f.of)
 			add(f.name+", multirotor props", c.known, racingSource, x, len(x))
 		}
-		if c.k == fromLabel || c.k == fromStations {
+		if c.k == props.FromLabel || c.k == props.FromStations {
 			moving := slices.DeleteFunc(slices.Clone(es), func(e benchErrors) bool { return len(e.advThrust) == 0 })
 			add("CT in climb down to 0.4 of static", c.known, shapeSource, every(moving, advThrustOf), len(moving))
 			add("CP in climb down to 0.4 of static CT", c.known, shapeSource, every(moving, advPowerOf), len(moving))
@@ -97,7 +100,7 @@ func propErrors(folder string) ([]errorRow, error) {
 		known string
 		use   benchUse
 	}{{"label and thrust at one speed", thrustOnly}, {"label, thrust and torque at one speed", thrustAndTorque}} {
-		es, err := s.trial(fromLabel, c.use)
+		es, err := s.trial(props.FromLabel, c.use)
 		if err != nil {
 			return nil, err
 		}
@@ -114,14 +117,14 @@ func propErrors(folder string) ([]errorRow, error) {
 func (s *study) leaveRacing() ([]benchErrors, error) {
 	var out []benchErrors
 	for i := range s.props {
-		if s.props[i].class != racing {
+		if s.props[i].Class != props.Racing {
 			continue
 		}
-		law, _, err := newPropFit(slices.Concat(s.props[:i:i], s.props[i+1:]), s.air).solve(s.found.x)
+		law, _, err := newPropFit(slices.Concat(s.props[:i:i], s.props[i+1:]), s.air).solve(s.found.X)
 		if err != nil {
 			return nil, err
 		}
-		e, err := onBench(&law, &s.props[i], fromLabel, noBench, s.air)
+		e, err := onBench(&law, &s.props[i], props.FromLabel, noBench, s.air)
 		if err != nil {
 			return nil, err
 		}

@@ -5,6 +5,8 @@ import (
 	"io"
 	"math"
 
+	"partsaloft/physics/internal/fit/props"
+	"partsaloft/physics/internal/fit/robust"
 	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
@@ -12,7 +14,7 @@ import (
 
 // flexCase is the softness that makes one measured blade keep the CT it shows over rpm.
 type flexCase struct {
-	prop     *prop
+	prop     *props.Prop
 	soft     float64 // physics.Blade.SoftTwist, 1/Pa
 	slope    float64 // d ln CT/d ln rpm that a stiff blade leaves over
 	pitch    float64 // share of pitch left at the fastest static point
@@ -22,10 +24,10 @@ type flexCase struct {
 // flexCases fits the softness of every prop with measured shape and a wide rpm range.
 func flexCases(s *study) []flexCase {
 	out := make([]flexCase, len(s.props))
-	eachInParallel(len(s.props), func(i int) {
+	props.EachInParallel(len(s.props), func(i int) {
 		p := &s.props[i]
-		static := thinned(p.static, 8)
-		if len(p.spec.Stations) == 0 || len(static) < 6 {
+		static := props.Thinned(p.Static, 8)
+		if len(p.Spec.Stations) == 0 || len(static) < 6 {
 			return
 		}
 		out[i] = fitFlex(p, static, &s.law, s.air)
@@ -41,10 +43,10 @@ func flexCases(s *study) []flexCase {
 
 // fitFlex finds the softness by a scan: the level of CT is free, only its course over rpm counts.
 // A softness under 0 gains pitch with load.
-func fitFlex(p *prop, static []point, law *rotor.Law, air rotor.Air) flexCase {
-	blade, err := law.Blade.Blade(p.spec.DiameterM, p.spec.PitchM, p.spec.Blades)
+func fitFlex(p *props.Prop, static []props.Point, law *rotor.Law, air rotor.Air) flexCase {
+	blade, err := law.Blade.Blade(p.Spec.DiameterM, p.Spec.PitchM, p.Spec.Blades)
 	if err == nil {
-		blade, err = blade.Measured(p.spec.Stations)
+		blade, err = blade.Measured(p.Spec.Stations)
 	}
 	if err != nil {
 		return flexCase{}
@@ -56,17 +58,17 @@ func fitFlex(p *prop, static []point, law *rotor.Law, air rotor.Air) flexCase {
 			return nil
 		}
 		for _, pt := range static {
-			t, _, ok := solver.Loads(pt.rpm*rpm, 0)
+			t, _, ok := solver.Loads(pt.RPM*props.RPM, 0)
 			if !ok {
 				return nil
 			}
-			n := pt.rpm / 60
+			n := pt.RPM / 60
 			if !(t > 0) {
 				return nil
 			}
-			logs = append(logs, math.Log(pt.ct/(t/(air.DensityKgM3*n*n*math.Pow(p.spec.DiameterM, 4)))))
+			logs = append(logs, math.Log(pt.CT/(t/(air.DensityKgM3*n*n*math.Pow(p.Spec.DiameterM, 4)))))
 		}
-		m := mean(logs)
+		m := robust.Mean(logs)
 		for i := range logs {
 			logs[i] -= m
 		}
@@ -89,15 +91,15 @@ func fitFlex(p *prop, static []point, law *rotor.Law, air rotor.Air) flexCase {
 	stiff := course(0)
 	var xy, xx, mx float64
 	for _, pt := range static {
-		mx += math.Log(pt.rpm) / float64(len(static))
+		mx += math.Log(pt.RPM) / float64(len(static))
 	}
 	for i, pt := range static {
-		x := math.Log(pt.rpm) - mx
+		x := math.Log(pt.RPM) - mx
 		xy, xx = xy+x*stiff[i], xx+x*x
 	}
 	best.slope = xy / xx
 	chord, _ := blade.At(0.75)
-	tip := static[len(static)-1].rpm * rpm * p.spec.DiameterM / 2
+	tip := static[len(static)-1].RPM * props.RPM * p.Spec.DiameterM / 2
 	best.pitch = 1 / (1 + best.soft*0.5*air.DensityKgM3*tip*tip/(chord*chord))
 	return best
 }
@@ -117,7 +119,7 @@ func printFlex(w io.Writer, s *study) error {
 	var soft, others []float64
 	for _, c := range flexCases(s) {
 		kind := "        "
-		if c.prop.twists {
+		if c.prop.Twists {
 			kind, soft = "twisting", append(soft, c.soft)
 		} else {
 			others = append(others, c.soft)

@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 
 	"partsaloft/physics"
+	"partsaloft/physics/internal/fit/robust"
 	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/uncertain"
 )
@@ -77,7 +78,7 @@ func flownCost(flights []timedFlight, unsteady float64, out string) float64 {
 			names = append(names, name)
 		}
 		ln, _ := flights[i].ln(unsteady)
-		z := ln / flownSD / robustCorner
+		z := ln / flownSD / robust.RobustCorner
 		sum[name] += math.Sqrt(1+z*z) - 1
 		n[name]++
 	}
@@ -241,7 +242,7 @@ func repeated(flights []timedFlight) (lnSD float64, sets int) {
 			continue
 		}
 		sets++
-		m := mean(x)
+		m := robust.Mean(x)
 		for _, v := range x {
 			squares += (v - m) * (v - m)
 		}

@@ -9,6 +9,7 @@ import (
 
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/internal/fit/robust"
 	"partsaloft/physics/internal/residual"
 )
 
@@ -42,7 +43,7 @@ func printFlown(w io.Writer, folder string) error {
 			free = append(free, logs[i]*logs[i]-s*s)
 		}
 	}
-	fmt.Fprintf(w, "// Parts alone spread ln of time by %.2f at the median; residuals by %.2f; what is left for the way of flying: mean square %.3f\n", residual.Median(spreads), residual.Spread(onlySaid(logs, says)), mean(free))
+	fmt.Fprintf(w, "// Parts alone spread ln of time by %.2f at the median; residuals by %.2f; what is left for the way of flying: mean square %.3f\n", residual.Median(spreads), residual.Spread(onlySaid(logs, says)), robust.Mean(free))
 	again, sets := repeated(flights)
 	fmt.Fprintf(w, "// Flights repeated by one pilot scatter by %.2f of ln (%d sets)\n", again, sets)
 	for _, sd := range []float64{0.10, 0.20, 0.30} {

@@ -6,6 +6,10 @@ import (
 	"strings"
 
 	"partsaloft/physics"
+	"partsaloft/physics/internal/fit/props"
+	"partsaloft/physics/internal/fit/reference"
+	"partsaloft/physics/internal/fit/rig"
+	"partsaloft/physics/internal/fit/robust"
 	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
@@ -22,23 +26,23 @@ type flownRow struct {
 }
 
 func loadFlown(folder string) ([]flownRow, error) {
-	t, err := readTable(folder, "flown_crafts.csv", "id", "all_up_g", "motor", "kv_rpm_per_v", "diameter_in", "pitch_in",
+	t, err := reference.Read(folder, "flown_crafts.csv", "id", "all_up_g", "motor", "kv_rpm_per_v", "diameter_in", "pitch_in",
 		"blades", "cells",
 		"capacity_mah", "quantity", "value", "value_high", "bound", "style", "confidence")
 	if err != nil {
 		return nil, err
 	}
-	rows := make([]flownRow, len(t.rows))
-	for i := range t.rows {
-		read := func(column string) float64 { x, _ := t.maybe(i, column); return x }
-		rows[i] = flownRow{id: t.text(i, "id"), motor: t.text(i, "motor"), style: t.text(i, "style"), quantity: t.text(i,
+	rows := make([]flownRow, len(t.Rows))
+	for i := range t.Rows {
+		read := func(column string) float64 { x, _ := t.Maybe(i, column); return x }
+		rows[i] = flownRow{id: t.Text(i, "id"), motor: t.Text(i, "motor"), style: t.Text(i, "style"), quantity: t.Text(i,
 			"quantity"),
-			bound: t.text(i, "bound"), confidence: t.text(i,
+			bound: t.Text(i, "bound"), confidence: t.Text(i,
 				"confidence"), allUpKg: read("all_up_g") / 1000, kv: read("kv_rpm_per_v"),
 			diameterIn: read("diameter_in"), pitchIn: read("pitch_in"), blades: int(read("blades")), cells: int(read("cells")),
 			capacityAh: read("capacity_mah") / 1000, value: read("value"), high: read("value_high")}
 	}
-	return rows, t.err()
+	return rows, t.Err()
 }
 
 // craftName tells crafts apart: rows with one name are one craft on various packs.
@@ -153,7 +157,7 @@ func newFlownBuilder(rows []flownRow) (*flownBuilder, error) {
 	if err != nil {
 		return nil, err
 	}
-	b.drySD = rmsOf(left)
+	b.drySD = robust.RmsOf(left)
 	return b, nil
 }
 
@@ -195,7 +199,7 @@ func (b *flownBuilder) craft(r *flownRow) (c physics.Craft, guessed []string, er
 	u := uncertain.Budget{}
 	physics.ShareSpread(&u)
 	if pitch == 0 {
-		pitch = guessedPitch(r.diameterIn)
+		pitch = rig.GuessedPitch(r.diameterIn)
 		guess("pitch")
 	}
 	if blades == 0 {
@@ -206,15 +210,15 @@ func (b *flownBuilder) craft(r *flownRow) (c physics.Craft, guessed []string, er
 		kv = guessedKV5
 		guess("kV")
 	}
-	prop, err := b.prop(label(r.diameterIn, pitch, blades))
+	prop, err := b.prop(props.Label(r.diameterIn, pitch, blades))
 	if err != nil {
 		return c, nil, err
 	}
-	d, h, err := statorOf(r.motor)
+	d, h, err := rig.StatorOf(r.motor)
 	if err != nil {
 		return c, nil, err
 	}
-	motor := motorLaw().Motor(physics.MotorLabel{StatorM: d, StatorHeightM: h, KV: kv})
+	motor := rig.MotorLaw().Motor(physics.MotorLabel{StatorM: d, StatorHeightM: h, KV: kv})
 	chemistry := physics.LiPo
 	if r.cells == 1 {
 		chemistry = physics.LiHV // whoop packs are
@@ -222,7 +226,7 @@ func (b *flownBuilder) craft(r *flownRow) (c physics.Craft, guessed []string, er
 	ohm := physics.EstimatePackResistance(chemistry, r.cells, r.capacityAh, 0)
 	capacity := physics.LabelCapacity(r.capacityAh * 3600)
 	packKg := b.packKg(r)
-	drag := physics.EstimateDragArea(r.diameterIn * metresPerInch)
+	drag := physics.EstimateDragArea(r.diameterIn * props.MetresPerInch)
 	dry, dryLnSD := r.allUpKg-packKg, weighedLnSD
 	if r.allUpKg == 0 {
 		var ok bool

@@ -9,6 +9,10 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
+	"partsaloft/physics/internal/fit/props"
+	"partsaloft/physics/internal/fit/reference"
+	"partsaloft/physics/internal/fit/rig"
+	"partsaloft/physics/internal/fit/robust"
 	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/rotor"
 )
@@ -136,9 +140,9 @@ func (c *lawCases) print(w io.Writer, unit string) error {
 		for i := 1; i < len(p.c); i++ {
 			fmt.Fprintf(w, ", power %.3f ± %.2g", p.c[i], p.sd[i])
 		}
-		fmt.Fprintf(w, ": left out %s, rms of ln %.3f\n", errorPair(left), rmsOf(left))
+		fmt.Fprintf(w, ": left out %s, rms of ln %.3f\n", robust.ErrorPair(left), robust.RmsOf(left))
 	}
-	fmt.Fprintf(w, "  %-38s %s, rms of ln %.3f\n", "constants in the code:", errorPair(c.code), rmsOf(c.code))
+	fmt.Fprintf(w, "  %-38s %s, rms of ln %.3f\n", "constants in the code:", robust.ErrorPair(c.code), robust.RmsOf(c.code))
 	return nil
 }
 
@@ -158,27 +162,27 @@ const heaviestSheetKg = 0.15 // beyond it motors are not of this kind
 
 // loadSheets reads printed motor data of motors with a stator in their name.
 func loadSheets(folder string) ([]motorSheet, error) {
-	t, err := readTable(folder, "motor_constants.csv", "motor", "kv_rpm_per_v", "mass_g", "resistance_mohm", "no_load_a",
+	t, err := reference.Read(folder, "motor_constants.csv", "motor", "kv_rpm_per_v", "mass_g", "resistance_mohm", "no_load_a",
 		"no_load_v", "rotor_inertia_g_mm2")
 	if err != nil {
 		return nil, err
 	}
 	var out []motorSheet
-	for i := range t.rows {
-		s := motorSheet{name: t.text(i, "motor")}
+	for i := range t.Rows {
+		s := motorSheet{name: t.Text(i, "motor")}
 		// Names such as 1005-90 of half a kilogram count in inches or by another rule.
-		if s.statorM, s.tallM, err = statorOf(s.name); err != nil || strings.HasPrefix(s.name, "1005-") ||
+		if s.statorM, s.tallM, err = rig.StatorOf(s.name); err != nil || strings.HasPrefix(s.name, "1005-") ||
 			strings.HasPrefix(s.name, "1021-") || strings.HasPrefix(s.name, "1321-") || strings.HasPrefix(s.name, "1100-") {
 			continue
 		}
-		read := func(column string, scale float64) float64 { x, _ := t.maybe(i, column); return x * scale }
+		read := func(column string, scale float64) float64 { x, _ := t.Maybe(i, column); return x * scale }
 		s.kv, s.massKg, s.ohm = read("kv_rpm_per_v", 1), read("mass_g", 1e-3), read("resistance_mohm", 1e-3)
 		s.noLoadA, s.noLoadV, s.inertiaKgM2 = read("no_load_a", 1), read("no_load_v", 1), read("rotor_inertia_g_mm2", 1e-9)
 		if s.massKg <= heaviestSheetKg {
 			out = append(out, s)
 		}
 	}
-	return out, t.err()
+	return out, t.Err()
 }
 
 // motorMassCases are printed masses of motors up to 70 g, by stator size.
@@ -191,7 +195,7 @@ func motorMassCases(sheets []motorSheet) lawCases {
 		}
 		size, _, _ := strings.Cut(s.name, "-")
 		c.group, c.y = append(c.group, size), append(c.y, math.Log(s.massKg*1000))
-		c.code = append(c.code, math.Log(s.massKg/motorLaw().Mass(s.statorM, s.tallM).Value))
+		c.code = append(c.code, math.Log(s.massKg/rig.MotorLaw().Mass(s.statorM, s.tallM).Value))
 		apart.x = append(apart.x, []float64{1, math.Log(s.statorM / typicalStatorM), math.Log(s.tallM / typicalTallM)})
 		product.x = append(product.x, []float64{1, math.Log(s.statorM * s.statorM * s.tallM * 1e6)})
 	}
@@ -219,7 +223,7 @@ func printInertia(w io.Writer, sheets []motorSheet) {
 	var printed []float64
 	for _, s := range sheets {
 		if s.inertiaKgM2 > 0 && s.massKg > 0 {
-			printed = append(printed, math.Log(s.inertiaKgM2/motorLaw().BellInertia(s.massKg, s.statorM).Value))
+			printed = append(printed, math.Log(s.inertiaKgM2/rig.MotorLaw().BellInertia(s.massKg, s.statorM).Value))
 		}
 	}
 	fmt.Fprintf(w, "Bell inertia over the law's: printed in sheets %.2f at the median of %d motors\n",
@@ -228,26 +232,26 @@ func printInertia(w io.Writer, sheets []motorSheet) {
 
 // printPropMass compares the prop mass law with weighed props.
 func printPropMass(w io.Writer, folder string) error {
-	t, err := readTable(folder, "prop_mass.csv", "diameter_in", "pitch_in", "blades", "mass_g")
+	t, err := reference.Read(folder, "prop_mass.csv", "diameter_in", "pitch_in", "blades", "mass_g")
 	if err != nil {
 		return err
 	}
 	var known, guessed []float64
-	for i := range t.rows {
-		d := t.number(i, "diameter_in")
-		p, okP := t.maybe(i, "pitch_in")
-		b, okB := t.maybe(i, "blades")
-		g, ok := t.maybe(i, "mass_g")
+	for i := range t.Rows {
+		d := t.Number(i, "diameter_in")
+		p, okP := t.Maybe(i, "pitch_in")
+		b, okB := t.Maybe(i, "blades")
+		g, ok := t.Maybe(i, "mass_g")
 		if !ok {
 			continue
 		}
 		if !okP {
-			p = guessedPitch(d)
+			p = rig.GuessedPitch(d)
 		}
 		if !okB {
 			b = 3
 		}
-		l := math.Log(g / 1000 / rotor.EstimateMass(d*metresPerInch, p*metresPerInch, int(b)).Value)
+		l := math.Log(g / 1000 / rotor.EstimateMass(d*props.MetresPerInch, p*props.MetresPerInch, int(b)).Value)
 		if okP && okB {
 			known = append(known, l)
 		} else {
@@ -255,6 +259,6 @@ func printPropMass(w io.Writer, folder string) error {
 		}
 	}
 	fmt.Fprintf(w, "Prop mass, law in the code: %d props with all of their label %s, bias %+.3f; %d without blades or pitch (three, guessed) %s, bias %+.3f, rms %.3f\n",
-		len(known), errorPair(known), residual.Median(known), len(guessed), errorPair(guessed), residual.Median(guessed), rmsOf(append(known, guessed...)))
-	return t.err()
+		len(known), robust.ErrorPair(known), residual.Median(known), len(guessed), robust.ErrorPair(guessed), residual.Median(guessed), robust.RmsOf(append(known, guessed...)))
+	return t.Err()
 }

@@ -1,6 +1,10 @@
 package main
 
-import "fmt"
+import (
+	"fmt"
+
+	"partsaloft/physics/internal/fit/robust"
+)
 
 const (
 	standSource = "Cao & Strawson 2018; a public database of thrust tests; public thrust-stand runs"
@@ -26,7 +30,7 @@ func motorErrorRows(folder string) ([]errorRow, error) {
 	add("current at full throttle", full, fullCurrent)
 	add("power at the throttle of hover (duty under 0.35)", full, func(t *rigTrial) []float64 { return t.part(0, 0.35) })
 	add("power at part throttle (duty 0.35 to 0.6)", full, func(t *rigTrial) []float64 { return t.part(0.35, 0.6) })
-	set := append(s.set.rigs[:len(s.set.rigs):len(s.set.rigs)], s.set.labelOnly...)
+	set := append(s.set.Rigs[:len(s.set.Rigs):len(s.set.Rigs)], s.set.LabelOnly...)
 	trials, err := fromLabels(set)
 	if err != nil {
 		return nil, err
@@ -73,7 +77,7 @@ func flownErrorRows(folder string) ([]errorRow, error) {
 			crafts[flights[i].row.craftName()] = true
 		}
 	}
-	return []errorRow{{"flying time by way of flying", "labels, mass where weighed", errorPair(said),
+	return []errorRow{{"flying time by way of flying", "labels, mass where weighed", robust.ErrorPair(said),
 		fmt.Sprintf("%d flights of %d crafts", len(said), len(crafts)), flownSource}}, nil
 }
 
@@ -101,7 +105,7 @@ func massErrorRows(folder string) ([]errorRow, error) {
 		if err != nil {
 			return nil, err
 		}
-		rows = append(rows, errorRow{c.figure, c.known, errorPair(left), fmt.Sprintf("%d %s", len(left), c.what), c.source})
+		rows = append(rows, errorRow{c.figure, c.known, robust.ErrorPair(left), fmt.Sprintf("%d %s", len(left), c.what), c.source})
 	}
 	return rows, nil
 }

@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"partsaloft/physics"
+	"partsaloft/physics/internal/fit/props"
+	"partsaloft/physics/internal/fit/rig"
 	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
@@ -22,8 +24,8 @@ type labelTrial struct {
 }
 
 // fromLabels predicts full-throttle rows by physics.Stand with props and motors from their labels.
-func fromLabels(rigs []*rig) ([]labelTrial, error) {
-	air, err := laboratory()
+func fromLabels(rigs []*rig.Rig) ([]labelTrial, error) {
+	air, err := props.Laboratory()
 	if err != nil {
 		return nil, err
 	}
@@ -31,38 +33,38 @@ func fromLabels(rigs []*rig) ([]labelTrial, error) {
 	var out []labelTrial
 	for _, r := range rigs {
 		t := labelTrial{name: r.String()}
-		for i := range r.runs {
-			run := &r.runs[i]
-			stand, err := labelStand(r, run.spec, air)
+		for i := range r.Runs {
+			run := &r.Runs[i]
+			stand, err := labelStand(r, run.Spec, air)
 			if err != nil {
 				return nil, err
 			}
-			for _, row := range run.rows {
-				if !row.full {
+			for _, row := range run.Rows {
+				if !row.Full {
 					continue
 				}
-				p, err := stand.Point(row.voltageV*row.duty, 1)
+				p, err := stand.Point(row.VoltageV*row.Duty, 1)
 				if err != nil {
-					return nil, fmt.Errorf("%v %s: %w", r, run.prop, err)
+					return nil, fmt.Errorf("%v %s: %w", r, run.Prop, err)
 				}
-				if row.speedRadS > 0 {
-					t.speed = append(t.speed, math.Log(row.speedRadS/p.SpeedRadS))
+				if row.SpeedRadS > 0 {
+					t.speed = append(t.speed, math.Log(row.SpeedRadS/p.SpeedRadS))
 				}
-				t.current = append(t.current, math.Log(row.currentA/(row.duty*p.CurrentA)))
+				t.current = append(t.current, math.Log(row.CurrentA/(row.Duty*p.CurrentA)))
 				drawn := uncertain.Propagate(func(d *uncertain.Deviation, values []float64) {
 					other := stand.Deviate(d)
-					if q, err := other.Point(row.voltageV*row.duty, 1); err == nil {
-						values[0], values[1] = q.ThrustN, q.CurrentA*row.duty
+					if q, err := other.Point(row.VoltageV*row.Duty, 1); err == nil {
+						values[0], values[1] = q.ThrustN, q.CurrentA*row.Duty
 					}
 				}, 2, &stand.Uncertainty, randomDraws(&stand.Uncertainty, random), nil)
 				in := func(figure int, read float64) bool {
 					low, high := drawn.Interval(figure)
 					return low <= read && read <= high
 				}
-				t.insideCurrent = append(t.insideCurrent, in(1, row.currentA))
-				if row.thrustN > 0 && !run.lowReading {
-					t.thrust = append(t.thrust, math.Log(row.thrustN/p.ThrustN))
-					t.insideThrust = append(t.insideThrust, in(0, row.thrustN))
+				t.insideCurrent = append(t.insideCurrent, in(1, row.CurrentA))
+				if row.ThrustN > 0 && !run.LowReading {
+					t.thrust = append(t.thrust, math.Log(row.ThrustN/p.ThrustN))
+					t.insideThrust = append(t.insideThrust, in(0, row.ThrustN))
 				}
 			}
 		}
@@ -74,12 +76,12 @@ func fromLabels(rigs []*rig) ([]labelTrial, error) {
 }
 
 // labelStand is motor and prop as physics has them from their labels, with their uncertainty.
-func labelStand(r *rig, spec rotor.Spec, air rotor.Air) (physics.Stand, error) {
+func labelStand(r *rig.Rig, spec rotor.Spec, air rotor.Air) (physics.Stand, error) {
 	prop, err := rotor.New(spec, air)
 	if err != nil {
 		return physics.Stand{}, err
 	}
-	m := motorLaw().Motor(physics.MotorLabel{StatorM: r.statorM, StatorHeightM: r.tallM, KV: r.labelKV})
+	m := rig.MotorLaw().Motor(physics.MotorLabel{StatorM: r.StatorM, StatorHeightM: r.TallM, KV: r.LabelKV})
 	s := physics.Stand{Propeller: *prop, ThrottleExponent: 1, Motor: m.Motor}
 	u := &s.Uncertainty
 	physics.ShareSpread(u)

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"partsaloft/physics"
+	"partsaloft/physics/internal/fit/rig"
 	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/uncertain"
 )
@@ -14,43 +15,43 @@ import (
 // rigTrial is one motor predicted by a law fitted to the others, its props known from torque
 // readings or from the other motors of the stand.
 type rigTrial struct {
-	rig   *rig
+	rig   *rig.Rig
 	law   physics.MotorLaw
 	reads []trialRead
 }
 
 type trialRead struct {
-	*rigRead
+	*rig.Read
 	torqueLn float64
-	errors   rigErrors
+	errors   rig.Errors
 	duty     []float64 // of part rows, as the law has it
 }
 
 // leaveMotors fits the law once for every motor, without it.
-func (f *rigFit) leaveMotors(all rigSolution) ([]rigTrial, error) {
+func leaveMotors(f *rig.Fit, all rig.Solution) ([]rigTrial, error) {
 	var trials []rigTrial
-	for k, r := range f.rigs {
-		if !f.has(k) {
+	for k, r := range f.Rigs {
+		if !f.Has(k) {
 			continue
 		}
-		f.out = k
-		s, err := f.solve(all.x)
-		f.out = -1
+		f.Out = k
+		s, err := f.Solve(all.X)
+		f.Out = -1
 		if err != nil {
 			return nil, fmt.Errorf("without %v: %w", r, err)
 		}
-		t := rigTrial{rig: r, law: s.law}
-		m := motorOf(&s.law, r, rigEffect{})
-		for i := range f.reads {
-			read := &f.reads[i]
-			if read.rig != k {
+		t := rigTrial{rig: r, law: s.Law}
+		m := rig.MotorOf(&s.Law, r, rig.Effect{})
+		for i := range f.Reads {
+			read := &f.Reads[i]
+			if read.Rig != k {
 				continue
 			}
-			one := trialRead{rigRead: read, torqueLn: s.torque[read.prop]}
-			one.errors = read.errors(&m, one.torqueLn, false)
-			for _, row := range read.part {
-				v, _ := m.VoltageV(math.Exp(one.torqueLn)*torqueOf(read.propeller, row.speedRadS), row.speedRadS)
-				one.duty = append(one.duty, v/row.voltageV)
+			one := trialRead{Read: read, torqueLn: s.Torque[read.Prop]}
+			one.errors = read.Errors(&m, one.torqueLn, false)
+			for _, row := range read.Part {
+				v, _ := m.VoltageV(math.Exp(one.torqueLn)*rig.TorqueOf(read.Propeller, row.SpeedRadS), row.SpeedRadS)
+				one.duty = append(one.duty, v/row.VoltageV)
 			}
 			t.reads = append(t.reads, one)
 		}
@@ -62,7 +63,7 @@ func (f *rigFit) leaveMotors(all rigSolution) ([]rigTrial, error) {
 // full are all full-throttle errors of a motor in speed and current.
 func (t *rigTrial) full() (speed, current []float64) {
 	for _, r := range t.reads {
-		speed, current = append(speed, r.errors.speed...), append(current, r.errors.current...)
+		speed, current = append(speed, r.errors.Speed...), append(current, r.errors.Current...)
 	}
 	return speed, current
 }
@@ -72,7 +73,7 @@ func (t *rigTrial) part(low, high float64) (power []float64) {
 	for _, r := range t.reads {
 		for i, d := range r.duty {
 			if d >= low && d < high {
-				power = append(power, r.errors.power[i])
+				power = append(power, r.errors.Power[i])
 			}
 		}
 	}
@@ -152,10 +153,10 @@ type rigCoverage struct {
 }
 
 // cover draws the motor's kV, resistance, loss and rotor current about the left-out law.
-func cover(trials []rigTrial, sd rigEffect, rotorLnSD, speedResistance float64) rigCoverage {
+func cover(trials []rigTrial, sd rig.Effect, rotorLnSD, speedResistance float64) rigCoverage {
 	budget := uncertain.Budget{SpeedResistance: speedResistance}
-	budget.LnSD[uncertain.MotorSpeed], budget.LnSD[uncertain.MotorResistance] = sd.speed, sd.resistance
-	budget.LnSD[uncertain.MotorLoss], budget.LnSD[uncertain.RotorModel] = sd.loss, rotorLnSD
+	budget.LnSD[uncertain.MotorSpeed], budget.LnSD[uncertain.MotorResistance] = sd.Speed, sd.Resistance
+	budget.LnSD[uncertain.MotorLoss], budget.LnSD[uncertain.RotorModel] = sd.Loss, rotorLnSD
 	random := rand.New(rand.NewPCG(1, 2))
 	var c rigCoverage
 	for i := range trials {
@@ -163,26 +164,27 @@ func cover(trials []rigTrial, sd rigEffect, rotorLnSD, speedResistance float64) 
 		var kinds []*float64 // of every error, in the order in which the model gives them
 		var speeds, powers float64
 		for _, r := range t.reads {
-			for range r.full {
+			for range r.Full {
 				kinds = append(kinds, &c.speed, &c.current)
 				speeds++
 			}
-			for range r.part {
+			for range r.Part {
 				kinds = append(kinds, &c.power)
 				powers++
 			}
 		}
 		drawn := uncertain.Propagate(func(d *uncertain.Deviation, values []float64) {
-			e := rigEffect{d[uncertain.MotorSpeed], d[uncertain.MotorResistance], d[uncertain.MotorLoss]}
-			m := motorOf(&t.law, t.rig, e)
+			e := rig.Effect{Speed: d[uncertain.MotorSpeed], Resistance: d[uncertain.MotorResistance],
+				Loss: d[uncertain.MotorLoss]}
+			m := rig.MotorOf(&t.law, t.rig, e)
 			at := 0
 			for j := range t.reads {
-				got := t.reads[j].rigRead.errors(&m, t.reads[j].torqueLn+d[uncertain.RotorModel], false)
-				for k := range got.speed {
-					values[at], values[at+1] = got.speed[k], got.current[k]
+				got := t.reads[j].Read.Errors(&m, t.reads[j].torqueLn+d[uncertain.RotorModel], false)
+				for k := range got.Speed {
+					values[at], values[at+1] = got.Speed[k], got.Current[k]
 					at += 2
 				}
-				at += copy(values[at:], got.power)
+				at += copy(values[at:], got.Power)
 			}
 		}, len(kinds), &budget, randomDraws(&budget, random), nil)
 		for k, kind := range kinds {
@@ -210,21 +212,21 @@ func cover(trials []rigTrial, sd rigEffect, rotorLnSD, speedResistance float64) 
 
 // throttleExponents are ln duty over ln throttle of part-throttle rows near half throttle, one
 // median a run, for stands whose throttle reaches full duty at its end.
-func throttleExponents(f *rigFit, s rigSolution) (names []string, exponents []float64) {
-	for k, r := range f.rigs {
-		m := motorOf(&s.law, r, s.effects[k])
+func throttleExponents(f *rig.Fit, s rig.Solution) (names []string, exponents []float64) {
+	for k, r := range f.Rigs {
+		m := rig.MotorOf(&s.Law, r, s.Effects[k])
 		var x []float64
-		for i := range f.reads {
-			read := &f.reads[i]
-			if read.rig != k {
+		for i := range f.Reads {
+			read := &f.Reads[i]
+			if read.Rig != k {
 				continue
 			}
-			for _, row := range read.part {
-				if row.throttle < 0.3 || row.throttle > 0.7 {
+			for _, row := range read.Part {
+				if row.Throttle < 0.3 || row.Throttle > 0.7 {
 					continue
 				}
-				v, _ := m.VoltageV(math.Exp(s.torque[read.prop])*torqueOf(read.propeller, row.speedRadS), row.speedRadS)
-				x = append(x, math.Log(v/row.voltageV)/math.Log(row.throttle))
+				v, _ := m.VoltageV(math.Exp(s.Torque[read.Prop])*rig.TorqueOf(read.Propeller, row.SpeedRadS), row.SpeedRadS)
+				x = append(x, math.Log(v/row.VoltageV)/math.Log(row.Throttle))
 			}
 		}
 		if len(x) > 0 {

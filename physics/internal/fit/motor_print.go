@@ -7,54 +7,56 @@ import (
 	"math"
 	"slices"
 
+	"partsaloft/physics/internal/fit/rig"
+	"partsaloft/physics/internal/fit/robust"
 	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/rotor"
 )
 
 // motorStudy is the fit of the motor law and its trial on motors left out.
 type motorStudy struct {
-	set      *rigSet
-	fit      *rigFit
-	all      rigSolution
+	set      *rig.Set
+	fit      *rig.Fit
+	all      rig.Solution
 	trials   []rigTrial
-	sd       rigEffect // with the outlier counted in kV
-	together float64   // correlation of kV and resistance
+	sd       rig.Effect // with the outlier counted in kV
+	together float64    // correlation of kV and resistance
 }
 
 func newMotorStudy(folder string) (*motorStudy, error) {
-	set, err := loadRigs(folder)
+	set, err := rig.Load(folder)
 	if err != nil {
 		return nil, err
 	}
 	law := rotor.DefaultLaw()
 	s := &motorStudy{set: set}
-	if s.fit, err = newRigFit(set, &law); err != nil {
+	if s.fit, err = rig.NewFit(set, &law); err != nil {
 		return nil, err
 	}
-	if s.all, err = s.fit.learnSpread(); err != nil {
+	if s.all, err = s.fit.LearnSpread(); err != nil {
 		return nil, err
 	}
-	if s.trials, err = s.fit.leaveMotors(s.all); err != nil {
+	if s.trials, err = leaveMotors(s.fit, s.all); err != nil {
 		return nil, err
 	}
 	var speeds, ohms []float64
-	for k, e := range s.all.effects {
-		if s.fit.has(k) && !set.rigs[k].outlier {
-			speeds, ohms = append(speeds, e.speed), append(ohms, e.resistance)
+	for k, e := range s.all.Effects {
+		if s.fit.Has(k) && !set.Rigs[k].Outlier {
+			speeds, ohms = append(speeds, e.Speed), append(ohms, e.Resistance)
 		}
 	}
-	s.together = correlation(speeds, ohms)
-	s.sd = s.fit.sd
+	s.together = robust.Correlation(speeds, ohms)
+	s.sd = s.fit.Sd
 	sum, n := 0.0, 0.0
 	for i := range s.trials {
-		x := s.sd.speed
-		if s.trials[i].rig.outlier {
+		x := s.sd.Speed
+		if s.trials[i].rig.Outlier {
 			speed, _ := s.trials[i].full()
 			x = residual.Median(speed)
 		}
 		sum, n = sum+x*x, n+1
 	}
-	s.sd.speed = math.Sqrt(sum / n)
+	s.sd.Speed = math.Sqrt(sum / n)
 	return s, nil
 }
 
@@ -66,33 +68,33 @@ func printMotor(w io.Writer, folder string) error {
 		return err
 	}
 	fmt.Fprintln(w, "// Motor and ESC law, fitted to motor stands; ± is the standard deviation of the logarithm.")
-	for i, free := range rigFreedoms {
-		fmt.Fprintf(w, "%s: %.4g, // ± %.2g\n", free.name, *free.at(&s.all.law), s.all.lawLnSD[i])
+	for i, free := range rig.Freedoms {
+		fmt.Fprintf(w, "%s: %.4g, // ± %.2g\n", free.Name, *free.At(&s.all.Law), s.all.LawLnSD[i])
 	}
-	fmt.Fprintf(w, "Constant: %.4g, // N m/√W at 1 g\n", s.all.law.Constant)
-	fmt.Fprintf(w, "// Motors about the law, standard deviations of ln; kV of all but the outlier %.3f\n", s.fit.sd.speed)
-	fmt.Fprintf(w, "motorSpeedLnSD = %.3f\nmotorResistanceLnSD = %.3f\nmotorLossLnSD = %.3f\nmotorSpeedResistance = %.2f\n", s.sd.speed, s.sd.resistance, s.sd.loss, s.together)
+	fmt.Fprintf(w, "Constant: %.4g, // N m/√W at 1 g\n", s.all.Law.Constant)
+	fmt.Fprintf(w, "// Motors about the law, standard deviations of ln; kV of all but the outlier %.3f\n", s.fit.Sd.Speed)
+	fmt.Fprintf(w, "motorSpeedLnSD = %.3f\nmotorResistanceLnSD = %.3f\nmotorLossLnSD = %.3f\nmotorSpeedResistance = %.2f\n", s.sd.Speed, s.sd.Resistance, s.sd.Loss, s.together)
 	if err := printSheets(w, folder, s); err != nil {
 		return err
 	}
-	if err := printEffective(w, folder, &s.all.law); err != nil {
+	if err := printEffective(w, folder, &s.all.Law); err != nil {
 		return err
 	}
 	s.printTrials(w)
 	s.printThrottle(w)
 	fmt.Fprintln(w, "Full throttle from labels alone, stands of the fit; one prop's CT and CP err by 10 to 20 %")
-	labels, err := fromLabels(s.set.rigs)
+	labels, err := fromLabels(s.set.Rigs)
 	if err != nil {
 		return err
 	}
 	printLabelTrials(w, labels)
 	fmt.Fprintln(w, "and stands that no fit saw")
-	if labels, err = fromLabels(s.set.labelOnly); err != nil {
+	if labels, err = fromLabels(s.set.LabelOnly); err != nil {
 		return err
 	}
 	printLabelTrials(w, labels)
 	fmt.Fprintln(w, "Left out of fits")
-	for _, line := range s.set.skipped {
+	for _, line := range s.set.Skipped {
 		fmt.Fprintln(w, "  "+line)
 	}
 	return nil
@@ -103,7 +105,7 @@ func fullThrust(t *rigTrial) []float64  { s, _ := t.full(); return doubled(s) }
 func fullCurrent(t *rigTrial) []float64 { _, c := t.full(); return c }
 
 func (s *motorStudy) printTrials(w io.Writer) {
-	good := slices.DeleteFunc(slices.Clone(s.trials), func(t rigTrial) bool { return t.rig.outlier })
+	good := slices.DeleteFunc(slices.Clone(s.trials), func(t rigTrial) bool { return t.rig.Outlier })
 	fmt.Fprintln(w, "Motors left out, median / nine in ten, motors counting alike")
 	for _, c := range []struct {
 		name   string
@@ -128,7 +130,7 @@ func (s *motorStudy) printTrials(w io.Writer) {
 	for _, t := range sorted {
 		speed, current := t.full()
 		fmt.Fprintf(w, "  %-42s %4.1f g  full rows %2d: rpm %s current %s  part-throttle power: low %s mid %s high %s\n",
-			t.rig, t.rig.massKg*1000, len(speed), signed(speed), signed(current), signed(t.part(0, 0.35)), signed(t.part(0.35,
+			t.rig, t.rig.MassKg*1000, len(speed), signed(speed), signed(current), signed(t.part(0, 0.35)), signed(t.part(0.35,
 				0.6)), signed(t.part(0.6, 1.2)))
 	}
 }
@@ -149,8 +151,8 @@ func (s *motorStudy) printThrottle(w io.Writer) {
 			regular = append(regular, math.Log(exponents[i]))
 		}
 	}
-	fmt.Fprintf(w, "throttleScaleLnSD = %.3f // about 1, of the regular ones; their mean is %.2f\n", rmsOf(regular),
-		math.Exp(mean(regular)))
+	fmt.Fprintf(w, "throttleScaleLnSD = %.3f // about 1, of the regular ones; their mean is %.2f\n", robust.RmsOf(regular),
+		math.Exp(robust.Mean(regular)))
 }
 
 // worst is the larger of a motor's errors in speed and current, in usual ones.

@@ -6,13 +6,16 @@ import (
 	"math"
 
 	"partsaloft/physics"
+	"partsaloft/physics/internal/fit/props"
+	"partsaloft/physics/internal/fit/reference"
+	"partsaloft/physics/internal/fit/rig"
 	"partsaloft/physics/internal/residual"
 )
 
 // printSheets compares printed winding resistances and no-load currents with the law, and says
 // what they are worth against motors under load.
 func printSheets(w io.Writer, folder string, study *motorStudy) error {
-	law, sd := &study.all.law, study.sd
+	law, sd := &study.all.Law, study.sd
 	sheets, err := loadSheets(folder)
 	if err != nil {
 		return err
@@ -36,7 +39,7 @@ func printSheets(w io.Writer, folder string, study *motorStudy) error {
 	scatter := residual.Spread(centred(ohms))
 	fmt.Fprintf(w, "Sheets of motors up to 100 g: printed resistance over the law's %.2f at the median of %d, spread of ln %.2f\n", math.Exp(residual.Median(ohms)), len(ohms), scatter)
 	fmt.Fprintf(w, "  motors under load scatter by %.2f about the law, so that a printed resistance errs by %.2f as far as the two err apart\n",
-		sd.resistance, math.Sqrt(math.Max(scatter*scatter-sd.resistance*sd.resistance, 0)))
+		sd.Resistance, math.Sqrt(math.Max(scatter*scatter-sd.Resistance*sd.Resistance, 0)))
 	weight := make([]float64, len(losses))
 	for i := range weight {
 		weight[i] = 1
@@ -48,15 +51,15 @@ func printSheets(w io.Writer, folder string, study *motorStudy) error {
 	fmt.Fprintf(w, "  no-load torque %.3g N m/g at the median of %d, spread of ln %.2f, power of speed %.2f ± %.2f; under load the law has %.2f times that\n",
 		math.Exp(residual.Median(losses)), len(losses), residual.Spread(centred(losses)), p.c[1], p.sd[1], law.LossNmPerG/math.Exp(residual.Median(losses)))
 	// The few motors with both a sheet and a stand, the sheet's kV brought to theirs.
-	for k, r := range study.set.rigs {
+	for k, r := range study.set.Rigs {
 		for _, s := range sheets {
 			d, h := s.statorM, s.tallM
-			if s.ohm == 0 || d != r.statorM || h != r.tallM || r.outlier {
+			if s.ohm == 0 || d != r.StatorM || h != r.TallM || r.Outlier {
 				continue
 			}
 			ke := law.TorqueConstant(s.kv).Value
 			fmt.Fprintf(w, "  %v: loaded resistance %+.2f of ln about the law, sheet of %s %+.2f\n", r,
-				study.all.effects[k].resistance, s.name, math.Log(s.ohm/law.Winding(ke, r.massKg).Value))
+				study.all.Effects[k].Resistance, s.name, math.Log(s.ohm/law.Winding(ke, r.MassKg).Value))
 		}
 	}
 	return nil
@@ -73,24 +76,24 @@ func centred(x []float64) []float64 {
 
 // printEffective compares the law with resistances that others fitted to the same stands.
 func printEffective(w io.Writer, folder string, law *physics.MotorLaw) error {
-	t, err := readTable(folder, "motor_effective_resistance.csv", "motor", "kv_label", "resistance_at_label_kv_mohm",
+	t, err := reference.Read(folder, "motor_effective_resistance.csv", "motor", "kv_label", "resistance_at_label_kv_mohm",
 		"resistance_fitted_mohm", "kv_fitted")
 	if err != nil {
 		return err
 	}
 	fmt.Fprintln(w, "Effective resistance fitted elsewhere to full-throttle points, milliohm, with the law's at the speed of such points (13 to 19 thousand rpm)")
-	for i := range t.rows {
-		name := t.text(i, "motor")
-		d, h, err := statorOf(name)
+	for i := range t.Rows {
+		name := t.Text(i, "motor")
+		d, h, err := rig.StatorOf(name)
 		if err != nil {
 			return err
 		}
-		r := rig{name: name, statorM: d, tallM: h, labelKV: t.number(i, "kv_label"), massKg: motorLaw().Mass(d, h).Value}
-		m := motorOf(law, &r, rigEffect{})
-		ohm := func(rpmRead float64) float64 { return 1000 * m.EffectiveOhm(rpmRead*rpm) }
-		fmt.Fprintf(w, "  %-10s kV %4.0f: %3.0f there with kV free (%4.0f), %3.0f with the label's; law %3.0f to %3.0f with kV %4.0f\n", name, r.labelKV,
-			t.number(i, "resistance_fitted_mohm"), t.number(i, "kv_fitted"), t.number(i,
-				"resistance_at_label_kv_mohm"), ohm(13000), ohm(19000), law.SpeedShare*r.labelKV)
+		r := rig.Rig{Name: name, StatorM: d, TallM: h, LabelKV: t.Number(i, "kv_label"), MassKg: rig.MotorLaw().Mass(d, h).Value}
+		m := rig.MotorOf(law, &r, rig.Effect{})
+		ohm := func(rpmRead float64) float64 { return 1000 * m.EffectiveOhm(rpmRead*props.RPM) }
+		fmt.Fprintf(w, "  %-10s kV %4.0f: %3.0f there with kV free (%4.0f), %3.0f with the label's; law %3.0f to %3.0f with kV %4.0f\n", name, r.LabelKV,
+			t.Number(i, "resistance_fitted_mohm"), t.Number(i, "kv_fitted"), t.Number(i,
+				"resistance_at_label_kv_mohm"), ohm(13000), ohm(19000), law.SpeedShare*r.LabelKV)
 	}
-	return t.err()
+	return t.Err()
 }

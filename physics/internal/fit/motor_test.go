@@ -9,46 +9,48 @@ import (
 	"testing"
 
 	"partsaloft/physics"
+	"partsaloft/physics/internal/fit/props"
+	"partsaloft/physics/internal/fit/rig"
 	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/rotor"
 )
 
 // madeSet is a stand of several motors that follow a law exactly but for their own effects.
-func madeSet(t *testing.T, law physics.MotorLaw, effects map[string]rigEffect) *rigSet {
+func madeSet(t *testing.T, law physics.MotorLaw, effects map[string]rig.Effect) *rig.Set {
 	t.Helper()
-	air, err := laboratory()
+	air, err := props.Laboratory()
 	if err != nil {
 		t.Fatal(err)
 	}
-	set := &rigSet{}
+	set := &rig.Set{}
 	for i, name := range []string{"1804-2400", "1806-2500", "2205-2600", "2206-2450", "2306-2400", "2207-1800",
 		"1105-6000", "1404-3800"} {
 		kv := []float64{2400, 2500, 2600, 2450, 2400, 1800, 6000, 3800}[i]
-		r, err := rigOf(&set.rigs, "made", name, kv)
+		r, err := rig.RigOf(&set.Rigs, "made", name, kv)
 		if err != nil {
 			t.Fatal(err)
 		}
-		for j, spec := range []rotor.Spec{label(5, 4, 3), label(5, 4.5, 2), label(5, 3, 2)} {
+		for j, spec := range []rotor.Spec{props.Label(5, 4, 3), props.Label(5, 4.5, 2), props.Label(5, 3, 2)} {
 			if i >= 6 {
-				spec = label([]float64{2, 3.5}[i-6], []float64{1.6, 2.2}[i-6]+0.1*float64(j), 3)
+				spec = props.Label([]float64{2, 3.5}[i-6], []float64{1.6, 2.2}[i-6]+0.1*float64(j), 3)
 			}
 			p, err := rotor.New(spec, air)
 			if err != nil {
 				t.Fatal(err)
 			}
-			m := motorOf(&law, r, effects[name])
-			run := r.run(fmt.Sprint(spec.DiameterM, spec.PitchM, spec.Blades), "", spec, true)
+			m := rig.MotorOf(&law, r, effects[name])
+			run := r.Run(fmt.Sprint(spec.DiameterM, spec.PitchM, spec.Blades), "", spec, true)
 			for _, volts := range []float64{7.4, 11.1, 14.8} {
 				if kv == 6000 && volts > 12 {
 					continue
 				}
-				w, a := turns(&m, p, 0, volts)
-				run.rows = append(run.rows, rigRow{throttle: 1, voltageV: volts, currentA: a, speedRadS: w, torqueNm: torqueOf(p,
-					w), full: true, duty: 1})
+				w, a := rig.Turns(&m, p, 0, volts)
+				run.Rows = append(run.Rows, rig.Row{Throttle: 1, VoltageV: volts, CurrentA: a, SpeedRadS: w, TorqueNm: rig.TorqueOf(p,
+					w), Full: true, Duty: 1})
 				for _, duty := range []float64{0.3, 0.5, 0.75} {
-					w, a := turns(&m, p, 0, duty*volts)
-					run.rows = append(run.rows, rigRow{throttle: duty, voltageV: volts, currentA: m.BusCurrentA(duty, a),
-						speedRadS: w, duty: 1})
+					w, a := rig.Turns(&m, p, 0, duty*volts)
+					run.Rows = append(run.Rows, rig.Row{Throttle: duty, VoltageV: volts, CurrentA: m.BusCurrentA(duty, a),
+						SpeedRadS: w, Duty: 1})
 				}
 			}
 		}
@@ -59,15 +61,15 @@ func madeSet(t *testing.T, law physics.MotorLaw, effects map[string]rigEffect) *
 // Property: a fit to a stand made by a law finds the law and what each motor has beyond it, and
 // motors left out that follow the law are met.
 func TestRigFitFindsTheLaw(t *testing.T) {
-	truth := startRigLaw()
+	truth := rig.StartRigLaw()
 	truth.SpeedShare, truth.WindingShare, truth.LossNmPerG, truth.PartThrottleLoss = 0.96, 0.6, 0.17e-3, 0.3
-	set := madeSet(t, truth, map[string]rigEffect{"2306-2400": {speed: -0.03, resistance: 0.2, loss: 0.3}})
+	set := madeSet(t, truth, map[string]rig.Effect{"2306-2400": {Speed: -0.03, Resistance: 0.2, Loss: 0.3}})
 	law := rotor.DefaultLaw()
-	f, err := newRigFit(set, &law)
+	f, err := rig.NewFit(set, &law)
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := f.learnSpread()
+	s, err := f.LearnSpread()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -75,27 +77,27 @@ func TestRigFitFindsTheLaw(t *testing.T) {
 		name            string
 		got, want, most float64
 	}{
-		{"share", s.law.SpeedShare, truth.SpeedShare, 0.01}, {"loss", s.law.LossNmPerG, truth.LossNmPerG, 0.1}, {"part",
-			s.law.PartThrottleLoss, truth.PartThrottleLoss, 0.05},
-		{"resistance at 2000 rad/s", s.law.WindingShare * (1 + 2000/s.law.DoublingRadS),
+		{"share", s.Law.SpeedShare, truth.SpeedShare, 0.01}, {"loss", s.Law.LossNmPerG, truth.LossNmPerG, 0.1}, {"part",
+			s.Law.PartThrottleLoss, truth.PartThrottleLoss, 0.05},
+		{"resistance at 2000 rad/s", s.Law.WindingShare * (1 + 2000/s.Law.DoublingRadS),
 			truth.WindingShare * (1 + 2000/truth.DoublingRadS), 0.1},
 	} {
 		if math.Abs(c.got/c.want-1) > c.most {
 			t.Errorf("%s: found %g, made with %g", c.name, c.got, c.want)
 		}
 	}
-	for k, r := range set.rigs {
-		if r.name == "2306-2400" && (s.effects[k].speed > -0.01 || s.effects[k].speed < -0.04 ||
-			s.effects[k].resistance < 0.1 || s.effects[k].loss < 0.1) {
-			t.Errorf("its own effects are %+v", s.effects[k])
+	for k, r := range set.Rigs {
+		if r.Name == "2306-2400" && (s.Effects[k].Speed > -0.01 || s.Effects[k].Speed < -0.04 ||
+			s.Effects[k].Resistance < 0.1 || s.Effects[k].Loss < 0.1) {
+			t.Errorf("its own effects are %+v", s.Effects[k])
 		}
 	}
-	trials, err := f.leaveMotors(s)
+	trials, err := leaveMotors(f, s)
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, trial := range trials {
-		if trial.rig.name == "2306-2400" {
+		if trial.rig.Name == "2306-2400" {
 			continue
 		}
 		speed, current := trial.full()
@@ -108,33 +110,33 @@ func TestRigFitFindsTheLaw(t *testing.T) {
 // Property: intervals of a spread hold about four in five motors that have that spread, and an
 // interval of no spread holds none.
 func TestCoverage(t *testing.T) {
-	effects := map[string]rigEffect{}
+	effects := map[string]rig.Effect{}
 	for i, name := range []string{"1804-2400", "1806-2500", "2205-2600", "2206-2450", "2306-2400", "2207-1800"} {
-		effects[name] = rigEffect{speed: 0.03 * []float64{-1.5, -0.8, -0.2, 0.3, 0.9, 1.1}[i]}
+		effects[name] = rig.Effect{Speed: 0.03 * []float64{-1.5, -0.8, -0.2, 0.3, 0.9, 1.1}[i]}
 	}
-	law := startRigLaw()
+	law := rig.StartRigLaw()
 	set := madeSet(t, law, effects)
 	label := rotor.DefaultLaw()
-	f, err := newRigFit(set, &label)
+	f, err := rig.NewFit(set, &label)
 	if err != nil {
 		t.Fatal(err)
 	}
 	var trials []rigTrial
-	for k, r := range f.rigs {
+	for k, r := range f.Rigs {
 		trial := rigTrial{rig: r, law: law}
-		m := motorOf(&law, r, rigEffect{})
-		for i := range f.reads {
-			if f.reads[i].rig == k {
-				trial.reads = append(trial.reads, trialRead{rigRead: &f.reads[i], errors: f.reads[i].errors(&m, 0, false)})
+		m := rig.MotorOf(&law, r, rig.Effect{})
+		for i := range f.Reads {
+			if f.Reads[i].Rig == k {
+				trial.reads = append(trial.reads, trialRead{Read: &f.Reads[i], errors: f.Reads[i].Errors(&m, 0, false)})
 			}
 		}
 		trials = append(trials, trial)
 	}
-	if c := cover(trials, rigEffect{speed: 0.03, resistance: 0.02, loss: 0.02}, 0.005, 0); c.speed < 0.6 ||
+	if c := cover(trials, rig.Effect{Speed: 0.03, Resistance: 0.02, Loss: 0.02}, 0.005, 0); c.speed < 0.6 ||
 		c.speed > 0.95 {
 		t.Errorf("%.2f of speeds lie inside", c.speed)
 	}
-	if c := cover(trials, rigEffect{speed: 1e-6, resistance: 1e-6, loss: 1e-6}, 1e-6, 0); c.speed > 0.3 {
+	if c := cover(trials, rig.Effect{Speed: 1e-6, Resistance: 1e-6, Loss: 1e-6}, 1e-6, 0); c.speed > 0.3 {
 		t.Errorf("without spread %.2f lie inside", c.speed)
 	}
 }
@@ -142,13 +144,13 @@ func TestCoverage(t *testing.T) {
 func TestStatorOf(t *testing.T) {
 	for name, want := range map[string][2]float64{"2207-1850": {22, 7}, "1303.5-5500": {13, 3.5}, "2306a-2400": {23, 6},
 		"0802": {8, 2}} {
-		d, h, err := statorOf(name)
+		d, h, err := rig.StatorOf(name)
 		if err != nil || math.Abs(d*1000-want[0]) > 1e-9 || math.Abs(h*1000-want[1]) > 1e-9 {
 			t.Errorf("%s: %g x %g mm, %v", name, d*1000, h*1000, err)
 		}
 	}
 	for _, name := range []string{"", "big-900", "22-900", "0000-1"} {
-		if _, _, err := statorOf(name); err == nil || !strings.Contains(err.Error(), "such as 2207") {
+		if _, _, err := rig.StatorOf(name); err == nil || !strings.Contains(err.Error(), "such as 2207") {
 			t.Errorf("%q: %v", name, err)
 		}
 	}
@@ -168,7 +170,7 @@ func TestLoadRigsSaysWhere(t *testing.T) {
 		"big,1850,5x4x3,5,4,3,100,900,15,30,25000,,x\n":       "such as 2207",
 	} {
 		write(text)
-		if _, err := loadRigs(folder); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := rig.Load(folder); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q gives %v, want %s", text, err, want)
 		}
 	}

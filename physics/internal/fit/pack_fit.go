@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"partsaloft/physics"
+	"partsaloft/physics/internal/fit/reference"
 	"partsaloft/physics/internal/residual"
 )
 
@@ -27,23 +28,23 @@ const (
 
 // loadPacks reads the packs, and what pilots weighed of theirs.
 func loadPacks(folder string) ([]packSheet, error) {
-	t, err := readTable(folder, "packs.csv", "pack", "cells", "chemistry", "capacity_mah", "label_c", "mass_g",
+	t, err := reference.Read(folder, "packs.csv", "pack", "cells", "chemistry", "capacity_mah", "label_c", "mass_g",
 		"cell_resistance_mohm", "kind")
 	if err != nil {
 		return nil, err
 	}
 	var out []packSheet
-	for i := range t.rows {
-		kind := t.text(i, "kind")
-		p := packSheet{name: t.text(i, "pack"), cells: int(t.number(i, "cells")), capacityAh: t.number(i,
+	for i := range t.Rows {
+		kind := t.Text(i, "kind")
+		p := packSheet{name: t.Text(i, "pack"), cells: int(t.Number(i, "cells")), capacityAh: t.Number(i,
 			"capacity_mah") / 1000}
-		switch c := strings.ToLower(t.text(i, "chemistry")); c {
+		switch c := strings.ToLower(t.Text(i, "chemistry")); c {
 		case "lihv":
 			p.chemistry = physics.LiHV
 		case "liion":
 			p.chemistry = physics.LiIon
 		}
-		read := func(column string) float64 { x, _ := t.maybe(i, column); return x / 1000 }
+		read := func(column string) float64 { x, _ := t.Maybe(i, column); return x / 1000 }
 		p.massKg, p.cellOhm, p.labelC = read("mass_g"), read("cell_resistance_mohm"), read("label_c")*1000
 		p.source, _, _ = strings.Cut(kind, " ")
 		switch {
@@ -59,21 +60,21 @@ func loadPacks(folder string) ([]packSheet, error) {
 		}
 		out = append(out, p)
 	}
-	if err := t.err(); err != nil {
+	if err := t.Err(); err != nil {
 		return nil, err
 	}
-	t, err = readTable(folder, "flown_crafts.csv", "id", "cells", "capacity_mah", "quantity", "value")
+	t, err = reference.Read(folder, "flown_crafts.csv", "id", "cells", "capacity_mah", "quantity", "value")
 	if err != nil {
 		return nil, err
 	}
-	for i := range t.rows {
-		if t.text(i, "quantity") == "pack_weight" {
-			p := packSheet{name: t.text(i, "id"), source: "weighed", cells: int(t.number(i, "cells")), capacityAh: t.number(i,
-				"capacity_mah") / 1000, massKg: t.number(i, "value") / 1000}
+	for i := range t.Rows {
+		if t.Text(i, "quantity") == "pack_weight" {
+			p := packSheet{name: t.Text(i, "id"), source: "weighed", cells: int(t.Number(i, "cells")), capacityAh: t.Number(i,
+				"capacity_mah") / 1000, massKg: t.Number(i, "value") / 1000}
 			out = append(out, p)
 		}
 	}
-	return out, t.err()
+	return out, t.Err()
 }
 
 // spreadOver gives every source the same weight.

@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"partsaloft/physics/internal/fit/props"
+	"partsaloft/physics/internal/fit/robust"
 	"partsaloft/physics/rotor"
 )
 
@@ -86,7 +88,7 @@ type propFit struct {
 	air     rotor.Air
 	free    []freedom
 	start   rotor.Law
-	benches []*bench
+	benches []*props.Bench
 	offset  []int     // of each bench's residuals
 	weights []float64 // of every residual
 	shapes  []shape
@@ -98,27 +100,27 @@ type shape struct {
 	chord, pitch float64
 }
 
-func newPropFit(ps []prop, air rotor.Air) *propFit {
+func newPropFit(ps []props.Prop, air rotor.Air) *propFit {
 	f := &propFit{air: air, free: propFreedoms(), start: firstLaw()}
-	if chord, pitch, n := shapes(ps, &f.start.Blade); n > 0 {
+	if chord, pitch, n := props.Shapes(ps, &f.start.Blade); n > 0 {
 		copy(f.start.Blade.ChordShape[:], chord)
 		copy(f.start.Blade.PitchShape[:], pitch)
 	}
 	size, halved := map[string]float64{}, map[string]bool{}
 	for i := range ps {
-		size[ps[i].family]++
+		size[ps[i].Family]++
 	}
 	for i := range ps {
-		if p := &ps[i]; p.class == racing && size[p.family] > 1 && !halved[p.family] {
+		if p := &ps[i]; p.Class == props.Racing && size[p.Family] > 1 && !halved[p.Family] {
 			// A stand's props come from several makers: they count by the root of their number.
-			size[p.family], halved[p.family] = math.Sqrt(size[p.family]), true
+			size[p.Family], halved[p.Family] = math.Sqrt(size[p.Family]), true
 		}
 	}
-	add := func(p *prop, k knowledge, share float64) {
-		static, moving := thinned(p.static, 3), sweeps(p.moving, 4)
+	add := func(p *props.Prop, k props.Knowledge, share float64) {
+		static, moving := props.Thinned(p.Static, 3), props.Sweeps(p.Moving, 4)
 		f.offset = append(f.offset, len(f.weights))
-		f.benches = append(f.benches, newBench(p, k, append(static, moving...)))
-		w := share / size[p.family]
+		f.benches = append(f.benches, props.NewBench(p, k, append(static, moving...)))
+		w := share / size[p.Family]
 		for range static {
 			f.weights = append(f.weights, w/float64(len(static)), w/float64(len(static)))
 		}
@@ -128,29 +130,29 @@ func newPropFit(ps []prop, air rotor.Air) *propFit {
 	}
 	for i := range ps {
 		p := &ps[i]
-		if p.twists {
+		if p.Twists {
 			continue
 		}
 		share := 1.0
-		if slices.Contains(research, p.family) {
+		if slices.Contains(research, p.Family) {
 			share = researchShare
 		}
-		add(p, fromLabel, share)
-		if len(p.spec.Stations) > 0 {
-			add(p, fromStations, 1)
+		add(p, props.FromLabel, share)
+		if len(p.Spec.Stations) > 0 {
+			add(p, props.FromStations, 1)
 		}
 	}
 	for i := range ps {
 		p := &ps[i]
-		if len(p.spec.Stations) == 0 || p.twists {
+		if len(p.Spec.Stations) == 0 || p.Twists {
 			continue
 		}
-		near := p.known(fromStation)
+		near := p.Known(props.FromStation)
 		st := near.Stations[0]
-		x := st.RadiusM / (p.spec.DiameterM / 2)
-		f.shapes = append(f.shapes, shape{p.known(fromLabel), st.ChordM / (p.spec.DiameterM / 2),
+		x := st.RadiusM / (p.Spec.DiameterM / 2)
+		f.shapes = append(f.shapes, shape{p.Known(props.FromLabel), st.ChordM / (p.Spec.DiameterM / 2),
 			math.Tan(st.AngleRad) * math.Pi * x})
-		w := 1 / size[p.family]
+		w := 1 / size[p.Family]
 		f.weights = append(f.weights, w, w)
 	}
 	return f
@@ -174,34 +176,34 @@ func (f *propFit) law(x []float64) rotor.Law {
 
 func (f *propFit) residuals(x, r []float64) {
 	law := f.law(x)
-	eachInParallel(len(f.benches), func(i int) {
+	props.EachInParallel(len(f.benches), func(i int) {
 		b := f.benches[i]
-		ct, cp := make([]float64, len(b.points)), make([]float64, len(b.points))
-		b.predict(&law, f.air, ct, cp)
+		ct, cp := make([]float64, len(b.Points)), make([]float64, len(b.Points))
+		b.Predict(&law, f.air, ct, cp)
 		st, sp := labelThrustSD, labelPowerSD
-		if len(b.spec.Stations) > 0 {
+		if len(b.Spec.Stations) > 0 {
 			st, sp = shapeThrustSD, shapePowerSD
 		}
 		out := r[f.offset[i]:]
 		var still, n float64
-		for _, pt := range b.points {
-			if pt.advance == 0 {
-				still += pt.ct
+		for _, pt := range b.Points {
+			if pt.Advance == 0 {
+				still += pt.CT
 				n++
 			}
 		}
 		still /= n
-		for j, pt := range b.points {
+		for j, pt := range b.Points {
 			out[2*j], out[2*j+1] = 0, 0
-			if pt.advance == 0 {
-				out[2*j] = math.Log(pt.ct/ct[j]) / st
-				if pt.cp > 0 {
-					out[2*j+1] = math.Log(pt.cp/cp[j]) / sp
+			if pt.Advance == 0 {
+				out[2*j] = math.Log(pt.CT/ct[j]) / st
+				if pt.CP > 0 {
+					out[2*j+1] = math.Log(pt.CP/cp[j]) / sp
 				}
 				continue
 			}
-			out[2*j] = (pt.ct - ct[j]) / math.Max(pt.ct, 0.4*still) / st
-			out[2*j+1] = (pt.cp - cp[j]) / math.Max(pt.cp, 0.2*still) / sp
+			out[2*j] = (pt.CT - ct[j]) / math.Max(pt.CT, 0.4*still) / st
+			out[2*j+1] = (pt.CP - cp[j]) / math.Max(pt.CP, 0.2*still) / sp
 		}
 	})
 	out := r[len(r)-2*len(f.shapes):]
@@ -217,16 +219,16 @@ func (f *propFit) residuals(x, r []float64) {
 	}
 }
 
-func (f *propFit) solve(first []float64) (rotor.Law, solution, error) {
-	p := robust{first: first, weights: f.weights, residuals: f.residuals}
+func (f *propFit) solve(first []float64) (rotor.Law, robust.Solution, error) {
+	p := robust.Problem{First: first, Weights: f.weights, Residuals: f.residuals}
 	for i := range f.free {
-		p.start = append(p.start, *f.free[i].at(&f.start))
-		p.scale = append(p.scale, f.free[i].scale)
-		p.prior = append(p.prior, f.free[i].prior)
+		p.Start = append(p.Start, *f.free[i].at(&f.start))
+		p.Scale = append(p.Scale, f.free[i].scale)
+		p.Prior = append(p.Prior, f.free[i].prior)
 	}
-	s, err := p.solve()
+	s, err := p.Solve()
 	if err != nil {
 		return f.start, s, err
 	}
-	return f.law(s.x), s, nil
+	return f.law(s.X), s, nil
 }

@@ -5,6 +5,8 @@ import (
 	"io"
 	"math"
 
+	"partsaloft/physics/internal/fit/props"
+	"partsaloft/physics/internal/fit/robust"
 	"partsaloft/physics/internal/residual"
 )
 
@@ -12,7 +14,7 @@ import (
 func printProps(w io.Writer, s *study) error {
 	fmt.Fprintf(w, "// Prop law, fitted to %d props (%d residuals), standard deviation from the curvature behind each.\n", len(s.props), len(s.fit.weights))
 	for i, f := range s.fit.free {
-		fmt.Fprintf(w, "%s: %.4g, // ± %.2g\n", f.name, *f.at(&s.law), s.found.sd[i])
+		fmt.Fprintf(w, "%s: %.4g, // ± %.2g\n", f.name, *f.at(&s.law), s.found.Sd[i])
 	}
 	fmt.Fprintf(w, "ChordShape: {%s},\nPitchShape: {%s},\n", list(s.law.Blade.ChordShape[:]),
 		list(s.law.Blade.PitchShape[:]))
@@ -20,7 +22,7 @@ func printProps(w io.Writer, s *study) error {
 		return err
 	}
 	fmt.Fprintln(w, "\nLeft-out families, median / nine in ten of absolute errors, one number a prop; bias of ln; spread that holds 80 %:")
-	for _, k := range []knowledge{fromLabel, fromChord, fromStation, fromStations} {
+	for _, k := range []props.Knowledge{props.FromLabel, props.FromChord, props.FromStation, props.FromStations} {
 		es, err := s.trial(k, noBench)
 		if err != nil {
 			return err
@@ -31,19 +33,19 @@ func printProps(w io.Writer, s *study) error {
 				return
 			}
 			fmt.Fprintf(w, "  %-24s %-9s %3d props  CT %s (bias %+.3f, spread %.3f)  CP %s (bias %+.3f, spread %.3f)  correlation %.2f\n",
-				k, name, len(t), errorPair(t), residual.Median(t), residual.Spread(t), errorPair(p), residual.Median(p), residual.Spread(p), togetherness(es))
+				k, name, len(t), robust.ErrorPair(t), residual.Median(t), residual.Spread(t), robust.ErrorPair(p), residual.Median(p), residual.Spread(p), togetherness(es))
 			if at := every(es, advThrustOf); len(at) > 0 {
 				fmt.Fprintf(w, "  %-24s %-9s advancing  CT %s (bias %+.3f)  CP %s (bias %+.3f)  zero-thrust J spread %.3f\n", "",
 					"",
-					errorPair(at), residual.Median(at), errorPair(every(es, advPowerOf)), residual.Median(every(es,
+					robust.ErrorPair(at), residual.Median(at), robust.ErrorPair(every(es, advPowerOf)), residual.Median(every(es,
 						advPowerOf)), residual.Spread(zeroErrors(es)))
 			}
 		}
 		row("all", es)
-		for _, c := range []sizeClass{small, racing, large} {
+		for _, c := range []props.SizeClass{props.Small, props.Racing, props.Large} {
 			row(c.String(), ofClass(es, c))
 		}
-		if k == fromLabel {
+		if k == props.FromLabel {
 			printFamilies(w, es)
 		}
 	}
@@ -59,7 +61,7 @@ func togetherness(es []benchErrors) float64 {
 			p = append(p, means([]benchErrors{e}, powerOf)[0])
 		}
 	}
-	return correlation(t, p)
+	return robust.Correlation(t, p)
 }
 
 func zeroErrors(es []benchErrors) []float64 {
@@ -78,10 +80,10 @@ func printFamilies(w io.Writer, es []benchErrors) {
 	by := map[string][]benchErrors{}
 	var names []string
 	for _, e := range es {
-		if by[e.prop.family] == nil {
-			names = append(names, e.prop.family)
+		if by[e.prop.Family] == nil {
+			names = append(names, e.prop.Family)
 		}
-		by[e.prop.family] = append(by[e.prop.family], e)
+		by[e.prop.Family] = append(by[e.prop.Family], e)
 	}
 	for _, of := range []func(benchErrors) []float64{thrustOf, powerOf} {
 		between, within, nb, nw := 0.0, 0.0, 0, 0
@@ -90,7 +92,7 @@ func printFamilies(w io.Writer, es []benchErrors) {
 			if len(x) == 0 {
 				continue
 			}
-			m := mean(x)
+			m := robust.Mean(x)
 			between += m * m
 			nb++
 			for _, v := range x {
@@ -104,7 +106,7 @@ func printFamilies(w io.Writer, es []benchErrors) {
 	}
 	for _, f := range names {
 		t, p := means(by[f], thrustOf), means(by[f], powerOf)
-		fmt.Fprintf(w, "    family %-8s %2d props, mean ln CT %+.3f, ln CP %+.3f\n", f, len(t), mean(t), mean(p))
+		fmt.Fprintf(w, "    family %-8s %2d props, mean ln CT %+.3f, ln CP %+.3f\n", f, len(t), robust.Mean(t), robust.Mean(p))
 	}
 }
 

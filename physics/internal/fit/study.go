@@ -4,30 +4,32 @@ import (
 	"fmt"
 	"slices"
 
+	"partsaloft/physics/internal/fit/props"
+	"partsaloft/physics/internal/fit/robust"
 	"partsaloft/physics/rotor"
 )
 
 // study is the prop data with the law fitted to all of it and, for each family, the law fitted
 // without that family.
 type study struct {
-	props []prop
+	props []props.Prop
 	air   rotor.Air
 	law   rotor.Law
-	found solution
+	found robust.Solution
 	fit   *propFit
 	left  map[string]rotor.Law
 }
 
 // newStudy fits the prop law.
 func newStudy(folder string) (*study, error) {
-	ps, err := loadProps(folder)
+	ps, err := props.LoadProps(folder)
 	if err != nil {
 		return nil, err
 	}
 	if err := inferPower(folder, ps); err != nil {
 		return nil, err
 	}
-	air, err := laboratory()
+	air, err := props.Laboratory()
 	if err != nil {
 		return nil, err
 	}
@@ -43,8 +45,8 @@ func newStudy(folder string) (*study, error) {
 func (s *study) leaveOut() error {
 	s.left = map[string]rotor.Law{}
 	for _, family := range s.families() {
-		rest := slices.DeleteFunc(slices.Clone(s.props), func(p prop) bool { return p.family == family })
-		law, _, err := newPropFit(rest, s.air).solve(s.found.x)
+		rest := slices.DeleteFunc(slices.Clone(s.props), func(p props.Prop) bool { return p.Family == family })
+		law, _, err := newPropFit(rest, s.air).solve(s.found.X)
 		if err != nil {
 			return fmt.Errorf("prop law without %s: %w", family, err)
 		}
@@ -56,37 +58,37 @@ func (s *study) leaveOut() error {
 func (s *study) families() []string {
 	var fs []string
 	for _, p := range s.props {
-		if !slices.Contains(fs, p.family) {
-			fs = append(fs, p.family)
+		if !slices.Contains(fs, p.Family) {
+			fs = append(fs, p.Family)
 		}
 	}
 	return fs
 }
 
 // trial are the left-out errors of every usable prop at one level of knowledge.
-func (s *study) trial(k knowledge, use benchUse) ([]benchErrors, error) {
+func (s *study) trial(k props.Knowledge, use benchUse) ([]benchErrors, error) {
 	all := make([]benchErrors, len(s.props))
 	errs := make([]error, len(s.props))
-	eachInParallel(len(s.props), func(i int) {
+	props.EachInParallel(len(s.props), func(i int) {
 		p := &s.props[i]
-		if p.twists || k > fromLabel && len(p.spec.Stations) == 0 || use != noBench && !p.benchable(use) {
+		if p.Twists || k > props.FromLabel && len(p.Spec.Stations) == 0 || use != noBench && !benchable(p, use) {
 			return
 		}
-		law := s.left[p.family]
+		law := s.left[p.Family]
 		all[i], errs[i] = onBench(&law, p, k, use, s.air)
 	})
 	for i, err := range errs {
 		if err != nil {
-			return nil, fmt.Errorf("%s, %v: %w", s.props[i].id, k, err)
+			return nil, fmt.Errorf("%s, %v: %w", s.props[i].ID, k, err)
 		}
 	}
 	return slices.DeleteFunc(all, func(e benchErrors) bool { return e.prop == nil }), nil
 }
 
 // benchable props have other static points left when one is used, and torque where it is wanted.
-func (p *prop) benchable(use benchUse) bool {
-	s := thinned(p.static, 5)
-	return len(s) >= 3 && (use == thrustOnly || s[len(s)/2].cp > 0 && !p.inferred)
+func benchable(p *props.Prop, use benchUse) bool {
+	s := props.Thinned(p.Static, 5)
+	return len(s) >= 3 && (use == thrustOnly || s[len(s)/2].CP > 0 && !p.Inferred)
 }
 
 // means are one number a prop: the mean over its points.
@@ -118,6 +120,6 @@ func powerOf(e benchErrors) []float64     { return e.power }
 func advThrustOf(e benchErrors) []float64 { return e.advThrust }
 func advPowerOf(e benchErrors) []float64  { return e.advPower }
 
-func ofClass(es []benchErrors, c sizeClass) []benchErrors {
-	return slices.DeleteFunc(slices.Clone(es), func(e benchErrors) bool { return e.prop.class != c })
+func ofClass(es []benchErrors, c props.SizeClass) []benchErrors {
+	return slices.DeleteFunc(slices.Clone(es), func(e benchErrors) bool { return e.prop.Class != c })
 }

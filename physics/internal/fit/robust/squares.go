@@ -1,4 +1,5 @@
-package main
+// Package robust is least squares and statistics in which single wild figures decide little.
+package robust
 
 import (
 	"fmt"
@@ -9,36 +10,36 @@ import (
 	"gonum.org/v1/gonum/optimize"
 )
 
-// robust is a least-squares problem whose large residuals count linearly: the cost is
+// Problem is a least-squares problem whose large residuals count linearly: the cost is
 //
 //	sum of w c² (sqrt(1 + (r/c)²) − 1) over the residuals r + half the sum of ((x − start)/prior)²
 //
 // with c = robustCorner standard deviations (pseudo-Huber). Unknowns are counted in steps of
 // their scale.
-type robust struct {
-	start, scale, prior []float64 // prior 0: none
-	first               []float64 // where to begin, if not at start
-	weights             []float64
-	residuals           func(x, r []float64)
+type Problem struct {
+	Start, Scale, Prior []float64 // prior 0: none
+	First               []float64 // where to begin, if not at start
+	Weights             []float64
+	Residuals           func(x, r []float64)
 }
 
-const robustCorner = 1.5
+const RobustCorner = 1.5
 
-// solution is what a fit found.
-type solution struct {
-	x    []float64
+// Solution is what a fit found.
+type Solution struct {
+	X    []float64
 	cost float64
-	sd   []float64 // standard deviations of x from the curvature of the cost
+	Sd   []float64 // standard deviations of x from the curvature of the cost
 }
 
-// solve minimises by gonum's Newton method, with the Gauss-Newton matrix for the Hessian and
+// Solve minimises by gonum's Newton method, with the Gauss-Newton matrix for the Hessian and
 // slopes by differences.
-func (p *robust) solve() (solution, error) {
-	n, m := len(p.start), len(p.weights)
+func (p *Problem) Solve() (Solution, error) {
+	n, m := len(p.Start), len(p.Weights)
 	at := make([]float64, n)
 	x := func(z []float64) []float64 {
 		for i := range z {
-			at[i] = p.start[i] + z[i]*p.scale[i]
+			at[i] = p.Start[i] + z[i]*p.Scale[i]
 		}
 		return at
 	}
@@ -51,12 +52,12 @@ func (p *robust) solve() (solution, error) {
 			return
 		}
 		known = slices.Clone(z)
-		p.residuals(x(z), r)
+		p.Residuals(x(z), r)
 		moved := slices.Clone(z)
 		const step = 0.02
 		for k := range n {
 			moved[k] = z[k] + step
-			p.residuals(x(moved), high)
+			p.Residuals(x(moved), high)
 			moved[k] = z[k]
 			for i := range m {
 				jac.Set(i, k, (high[i]-r[i])/step)
@@ -64,18 +65,18 @@ func (p *robust) solve() (solution, error) {
 		}
 	}
 	ratio := func(k int) float64 {
-		if p.prior[k] == 0 {
+		if p.Prior[k] == 0 {
 			return 0
 		}
-		return p.scale[k] / p.prior[k]
+		return p.Scale[k] / p.Prior[k]
 	}
 	problem := optimize.Problem{
 		Func: func(z []float64) float64 {
-			p.residuals(x(z), r)
+			p.Residuals(x(z), r)
 			known = nil
 			var sum float64
 			for i, v := range r {
-				sum += p.weights[i] * robustCorner * robustCorner * (math.Sqrt(1+v*v/(robustCorner*robustCorner)) - 1)
+				sum += p.Weights[i] * RobustCorner * RobustCorner * (math.Sqrt(1+v*v/(RobustCorner*RobustCorner)) - 1)
 			}
 			for k := range z {
 				sum += 0.5 * z[k] * z[k] * ratio(k) * ratio(k)
@@ -90,7 +91,7 @@ func (p *robust) solve() (solution, error) {
 			for k := range grad {
 				grad[k] = z[k] * ratio(k) * ratio(k)
 				for i, v := range r {
-					grad[k] += p.weights[i] * v / math.Sqrt(1+v*v/(robustCorner*robustCorner)) * jac.At(i, k)
+					grad[k] += p.Weights[i] * v / math.Sqrt(1+v*v/(RobustCorner*RobustCorner)) * jac.At(i, k)
 				}
 			}
 		},
@@ -100,7 +101,7 @@ func (p *robust) solve() (solution, error) {
 				for b := a; b < n; b++ {
 					var sum float64
 					for i, v := range r {
-						sum += p.weights[i] / math.Sqrt(1+v*v/(robustCorner*robustCorner)) * jac.At(i, a) * jac.At(i, b)
+						sum += p.Weights[i] / math.Sqrt(1+v*v/(RobustCorner*RobustCorner)) * jac.At(i, a) * jac.At(i, b)
 					}
 					if a == b {
 						sum += ratio(a)*ratio(a) + 1e-9
@@ -111,16 +112,16 @@ func (p *robust) solve() (solution, error) {
 		},
 	}
 	first := make([]float64, n)
-	for i := range p.first {
-		first[i] = (p.first[i] - p.start[i]) / p.scale[i]
+	for i := range p.First {
+		first[i] = (p.First[i] - p.Start[i]) / p.Scale[i]
 	}
 	result, err := optimize.Minimize(problem, first, &optimize.Settings{
 		MajorIterations: 60, Converger: &optimize.FunctionConverge{Relative: 1e-4, Iterations: 2},
 	}, &optimize.Newton{})
 	if result == nil || result.X == nil || math.IsInf(result.F, 0) {
-		return solution{}, fmt.Errorf("fit: %w", err)
+		return Solution{}, fmt.Errorf("fit: %w", err)
 	}
-	s := solution{x: slices.Clone(x(result.X)), cost: result.F, sd: make([]float64, n)}
+	s := Solution{X: slices.Clone(x(result.X)), cost: result.F, Sd: make([]float64, n)}
 	h := mat.NewSymDense(n, nil)
 	problem.Hess(h, result.X)
 	var chol mat.Cholesky
@@ -128,7 +129,7 @@ func (p *robust) solve() (solution, error) {
 		var inverse mat.SymDense
 		if chol.InverseTo(&inverse) == nil {
 			for k := range n {
-				s.sd[k] = math.Sqrt(inverse.At(k, k)) * p.scale[k]
+				s.Sd[k] = math.Sqrt(inverse.At(k, k)) * p.Scale[k]
 			}
 		}
 	}

@@ -1,4 +1,4 @@
-package main
+package props
 
 import (
 	"math"
@@ -6,13 +6,13 @@ import (
 	"partsaloft/physics/rotor"
 )
 
-// shapes are the mean chord and pitch along the blade over the measured props, in parts of those
+// Shapes are the mean chord and pitch along the blade over the measured props, in parts of those
 // at 75 % of the radius, at the stations of the law; each family counts once.
-func shapes(ps []prop, law *rotor.BladeLaw) (chord, pitch []float64, n int) {
+func Shapes(ps []Prop, law *rotor.BladeLaw) (chord, pitch []float64, n int) {
 	size := map[string]float64{}
 	for i := range ps {
-		if len(ps[i].spec.Stations) > 0 && !ps[i].twists {
-			size[ps[i].family]++
+		if len(ps[i].Spec.Stations) > 0 && !ps[i].Twists {
+			size[ps[i].Family]++
 			n++
 		}
 	}
@@ -21,19 +21,19 @@ func shapes(ps []prop, law *rotor.BladeLaw) (chord, pitch []float64, n int) {
 	var total float64
 	for i := range ps {
 		p := &ps[i]
-		if len(p.spec.Stations) == 0 || p.twists {
+		if len(p.Spec.Stations) == 0 || p.Twists {
 			continue
 		}
-		blade, err := law.Blade(p.spec.DiameterM, p.spec.PitchM, p.spec.Blades)
+		blade, err := law.Blade(p.Spec.DiameterM, p.Spec.PitchM, p.Spec.Blades)
 		if err != nil {
 			continue
 		}
-		blade, err = blade.Measured(p.spec.Stations)
+		blade, err = blade.Measured(p.Spec.Stations)
 		if err != nil {
 			continue
 		}
 		c75, a75 := blade.At(0.75)
-		w := 1 / size[p.family]
+		w := 1 / size[p.Family]
 		total += w
 		for k, x := range radii {
 			c, a := blade.At(x)

@@ -1,4 +1,5 @@
-package main
+// Package reference reads the tables of reference figures; every fault is said with its file and line.
+package reference
 
 import (
 	"encoding/csv"
@@ -12,17 +13,17 @@ import (
 	"strings"
 )
 
-// table is one file of reference figures. Faults are collected, so that all are said at once.
-type table struct {
+// Table is one file of reference figures. Faults are collected, so that all are said at once.
+type Table struct {
 	name   string
-	column map[string]int
-	rows   [][]string
+	Column map[string]int
+	Rows   [][]string
 	lines  []int
 	errs   []error
 }
 
-// readTable reads a comma-separated file that must have the named columns; it may have others.
-func readTable(folder, name string, columns ...string) (*table, error) {
+// Read reads a comma-separated file that must have the named columns; it may have others.
+func Read(folder, name string, columns ...string) (*Table, error) {
 	f, err := os.Open(filepath.Join(folder, name))
 	if err != nil {
 		return nil, err
@@ -34,15 +35,15 @@ func readTable(folder, name string, columns ...string) (*table, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: no head line: %w", name, err)
 	}
-	t := &table{name: name, column: make(map[string]int, len(head))}
+	t := &Table{name: name, Column: make(map[string]int, len(head))}
 	for i, h := range head {
-		if _, twice := t.column[h]; twice {
+		if _, twice := t.Column[h]; twice {
 			return nil, fmt.Errorf("%s:1: column %q stands there twice", name, h)
 		}
-		t.column[h] = i
+		t.Column[h] = i
 	}
 	for _, c := range columns {
-		if _, ok := t.column[c]; !ok {
+		if _, ok := t.Column[c]; !ok {
 			return nil, fmt.Errorf("%s:1: column %q is missing", name, c)
 		}
 	}
@@ -55,27 +56,27 @@ func readTable(folder, name string, columns ...string) (*table, error) {
 			return nil, fmt.Errorf("%s: %w", name, err)
 		}
 		line, _ := r.FieldPos(0)
-		t.rows, t.lines = append(t.rows, row), append(t.lines, line)
+		t.Rows, t.lines = append(t.Rows, row), append(t.lines, line)
 	}
 }
 
-// text is the cell of a row.
-func (t *table) text(row int, column string) string {
-	return strings.TrimSpace(t.rows[row][t.column[column]])
+// Text is the cell of a row.
+func (t *Table) Text(row int, column string) string {
+	return strings.TrimSpace(t.Rows[row][t.Column[column]])
 }
 
-// number is a cell that must hold a finite number.
-func (t *table) number(row int, column string) float64 {
-	x, ok := t.maybe(row, column)
+// Number is a cell that must hold a finite number.
+func (t *Table) Number(row int, column string) float64 {
+	x, ok := t.Maybe(row, column)
 	if !ok {
 		t.errs = append(t.errs, fmt.Errorf("%s:%d: %s is empty, must be a number", t.name, t.lines[row], column))
 	}
 	return x
 }
 
-// maybe is a cell that may be empty.
-func (t *table) maybe(row int, column string) (float64, bool) {
-	s := t.text(row, column)
+// Maybe is a cell that may be empty.
+func (t *Table) Maybe(row int, column string) (float64, bool) {
+	s := t.Text(row, column)
 	if s == "" {
 		return 0, false
 	}
@@ -86,5 +87,5 @@ func (t *table) maybe(row int, column string) (float64, bool) {
 	return x, true
 }
 
-// err is every fault met so far.
-func (t *table) err() error { return errors.Join(t.errs...) }
+// Err is every fault met so far.
+func (t *Table) Err() error { return errors.Join(t.errs...) }

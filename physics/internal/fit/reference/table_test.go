@@ -1,4 +1,4 @@
-package main
+package reference
 
 import (
 	"os"
@@ -31,13 +31,13 @@ func TestTableFaults(t *testing.T) {
 		"missing":  {"a,b\n1,\n", []string{"t.csv:2: b is empty"}},
 		"infinite": {"a,b\n1,Inf\nNaN,2\n", []string{"t.csv:2: b must be a number", "t.csv:3: a must be a number"}},
 	} {
-		table, err := readTable(writeTable(t, tt.text), "t.csv", "a", "b")
+		table, err := Read(writeTable(t, tt.text), "t.csv", "a", "b")
 		if err == nil {
-			for i := range table.rows {
-				table.number(i, "a")
-				table.number(i, "b")
+			for i := range table.Rows {
+				table.Number(i, "a")
+				table.Number(i, "b")
 			}
-			err = table.err()
+			err = table.Err()
 		}
 		for _, want := range tt.says {
 			if err == nil || !strings.Contains(err.Error(), want) {
@@ -45,27 +45,14 @@ func TestTableFaults(t *testing.T) {
 			}
 		}
 	}
-	table, err := readTable(writeTable(t, "a,b,c\n1, 2.5 ,x\n,,\n"), "t.csv", "a", "b")
+	table, err := Read(writeTable(t, "a,b,c\n1, 2.5 ,x\n,,\n"), "t.csv", "a", "b")
 	if err != nil {
 		t.Fatal(err)
 	}
-	if x := table.number(0, "b"); x != 2.5 {
+	if x := table.Number(0, "b"); x != 2.5 {
 		t.Errorf("b is %g, want 2.5", x)
 	}
-	if _, ok := table.maybe(1, "a"); ok || table.err() != nil {
-		t.Errorf("an empty cell may be empty: %v", table.err())
-	}
-}
-
-// Property: a missing folder and an unknown step are errors that say so.
-func TestRunFaults(t *testing.T) {
-	for _, args := range [][]string{nil, {"a", "b", "c"}, {"nowhere", "nothing"}, {filepath.Join(t.TempDir(), "none"),
-		"props"}} {
-		if err := run(&strings.Builder{}, args); err == nil {
-			t.Errorf("%q ran", args)
-		}
-	}
-	if err := run(&strings.Builder{}, []string{"x", "nothing"}); err == nil || !strings.Contains(err.Error(), "props") {
-		t.Errorf("an unknown step gives %v, which does not name the steps", err)
+	if _, ok := table.Maybe(1, "a"); ok || table.Err() != nil {
+		t.Errorf("an empty cell may be empty: %v", table.Err())
 	}
 }
