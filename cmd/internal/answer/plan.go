@@ -123,11 +123,13 @@ type Unmet struct {
 	RunsOut []string `json:"runs_out"`
 }
 
-// LeftOver is what remains of a kind of part; pieces are null where the drawer gives no count.
+// LeftOver is what remains of a kind of part; pieces are null where the drawer gives no count. Retire marks a pack
+// that is worn out or noted as damaged: it lies there, and nothing is to be built with it.
 type LeftOver struct {
 	Kind   string `json:"kind"`
 	ID     string `json:"id"`
 	Pieces *int   `json:"pieces"`
+	Retire bool   `json:"retire,omitempty"`
 }
 
 func (a *Ask) planned(plan *search.Plan) *Plan {
@@ -137,7 +139,8 @@ func (a *Ask) planned(plan *search.Plan) *Plan {
 	d := &Plan{Head: a.head(planCare(a.Problem.Drawer, plan)), Search: searchOf(&found), Proven: plan.Proven,
 		Why: catalogue.WhyText(plan.Why), Total: hundredths(plan.Total),
 		Worst: hundredths(plan.Worst), Crafts: []PlannedCraft{}, Unmet: []Unmet{}, LeftOver: []LeftOver{}, Found: plan}
-	d.Words = PlanWords{LeftOver: leftOverList(plan.LeftOver),
+	retired := retiredPacks(a.Problem.Drawer)
+	d.Words = PlanWords{LeftOver: leftOverList(plan.LeftOver, retired),
 		LeftOut: catalogue.Sentences(catalogue.SetAsideTexts(plan.SetAside))}
 	for i := range plan.Crafts {
 		c := &plan.Crafts[i]
@@ -154,7 +157,7 @@ func (a *Ask) planned(plan *search.Plan) *Plan {
 			catalogue.OwnNotes(&c.Result.Combination)})
 	}
 	for _, l := range plan.LeftOver {
-		one := LeftOver{Kind: string(l.Kind), ID: l.ID}
+		one := LeftOver{Kind: string(l.Kind), ID: l.ID, Retire: l.Kind == inventory.KindPack && retired[l.ID]}
 		if !l.Uncounted {
 			one.Pieces = &l.Pieces
 		}
@@ -190,8 +193,19 @@ func (d *Plan) Rows() *Rows {
 	return rows
 }
 
+// retiredPacks are the ids of the packs that are to be retired.
+func retiredPacks(d *inventory.Drawer) map[string]bool {
+	retired := map[string]bool{}
+	for i := range d.Packs {
+		if p := &d.Packs[i]; p.Retired() {
+			retired[p.ID] = true
+		}
+	}
+	return retired
+}
+
 // leftOverList has one line a kind of part.
-func leftOverList(left []space.LeftOver) []string {
+func leftOverList(left []space.LeftOver, retired map[string]bool) []string {
 	var list []string
 	for _, kind := range []inventory.Kind{inventory.KindMotor, inventory.KindProp, inventory.KindPack, inventory.KindFrame,
 		inventory.KindBoard, inventory.KindExtra} {
@@ -199,6 +213,8 @@ func leftOverList(left []space.LeftOver) []string {
 		for _, l := range left {
 			switch {
 			case l.Kind != kind:
+			case kind == inventory.KindPack && retired[l.ID]:
+				parts = append(parts, l.ID+" (retire it)")
 			case l.Uncounted:
 				parts = append(parts, l.ID+" (not counted)")
 			case l.Pieces > 1:

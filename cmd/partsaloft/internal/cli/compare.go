@@ -84,6 +84,9 @@ func (c *sideBySide) table(contestants []int) *render.Table {
 				if !v.Defined() {
 					return "–  "
 				}
+				if f.Quantity == figure.ThrottleCap {
+					return v.Number() + c.mark(i, f.Quantity) // rounded down, as everywhere
+				}
 				return catalogue.Fixed(v.Value, decimals) + c.mark(i, f.Quantity)
 			})
 		}

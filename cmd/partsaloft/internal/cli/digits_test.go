@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"encoding/json"
 	"math"
 	"path/filepath"
 	"regexp"
@@ -45,5 +46,29 @@ func TestDigitsFollowTheInterval(t *testing.T) {
 	}
 	if rows < 100 {
 		t.Errorf("only %d figures were looked at", rows)
+	}
+}
+
+var capRow = regexp.MustCompile(`(?m)^  throttle cap, % +([0-9.]+)`)
+
+// Property: side by side a throttle cap is rounded down as well, for what is set in software must not be over it.
+func TestComparedCapsAreRoundedDown(t *testing.T) {
+	args := []string{"compare", "1", "2", "--drawer", filepath.Join("..", "..", "..", "..", "examples", "club.yaml"), "--style",
+		"race", "--quiet"}
+	table, document := run(t, args...), run(t, append(args, "--format", "json")...)
+	var d struct {
+		Results []struct {
+			Figures map[string]struct{ Value *float64 }
+		}
+	}
+	if err := json.Unmarshal([]byte(document.out), &d); err != nil || len(d.Results) == 0 {
+		t.Fatal(err, document.err)
+	}
+	limit := d.Results[0].Figures["throttle_cap_pct"].Value
+	if limit == nil || !(*limit < 100) || *limit-math.Floor(*limit) < 0.5 {
+		t.Fatalf("the first craft has a cap of %v, which rounds down anyway", limit)
+	}
+	if m := capRow.FindStringSubmatch(table.out); m == nil || m[1] != strconv.Itoa(int(math.Floor(*limit))) {
+		t.Errorf("a cap of %.2f %% is shown as %v", *limit, m)
 	}
 }

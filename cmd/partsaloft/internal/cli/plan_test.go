@@ -22,6 +22,7 @@ func TestPlanUsesNoPieceTwice(t *testing.T) {
 		LeftOver []struct {
 			Kind, ID string
 			Pieces   *int
+			Retire   bool
 		} `json:"left_over"`
 	}
 	if err := json.Unmarshal([]byte(r.out), &d); err != nil {
@@ -37,10 +38,19 @@ func TestPlanUsesNoPieceTwice(t *testing.T) {
 		packs[c.Parts.Pack]++
 	}
 	left := map[string]int{}
+	retired := 0
 	for _, l := range d.LeftOver {
 		if l.Pieces != nil {
 			left[l.Kind+" "+l.ID] = *l.Pieces
 		}
+		if want := l.Kind == "pack" && club.Pack(l.ID).Retired(); l.Retire != want {
+			t.Errorf("%s %s left over: to be retired %v, want %v", l.Kind, l.ID, l.Retire, want)
+		} else if want {
+			retired++
+		}
+	}
+	if retired == 0 {
+		t.Error("no pack to be retired is left over")
 	}
 	for id, used := range frames {
 		if f := club.Frame(id); f.Count != nil && left["frame "+id] != *f.Count-used {
