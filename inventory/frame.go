@@ -18,7 +18,18 @@ type Frame struct {
 	ArmThicknessMm *float64    `yaml:"arm_thickness_mm" check:"min=0.5,max=20,unit=mm"`
 	Ducted         bool        `yaml:"ducted"`
 	OpenSides      *bool       `yaml:"open_sides"`
+	Body           FrameBody   `yaml:"body" check:"oneof=bare|streamlined,also=shell|canopy|fairing"`
 }
+
+// FrameBody is what the wind meets of a craft.
+type FrameBody string
+
+// The bodies; "" if not given is bare: plates, arms, pack and camera in the wind. Streamlined is one closed shell
+// around them.
+const (
+	BareBody        FrameBody = "bare"
+	StreamlinedBody FrameBody = "streamlined"
+)
 
 // RotorCount is the number of rotors, 4 if the drawer does not say.
 func (f *Frame) RotorCount() int {

@@ -87,6 +87,7 @@ var abouts = map[string]string{
 	"frames.[].arm_thickness_mm":           "Thickness of an arm.",
 	"frames.[].ducted":                     "Whether the props run in ducts.",
 	"frames.[].open_sides":                 "Whether a pack may stick out of the bay.",
+	"frames.[].body":                       "streamlined: one closed shell around pack, board and camera; bare (if left out): they stand in the wind.",
 	"frames.[].note":                       "Anything else; it is not reckoned with.",
 	"boards":                               "Kinds of flight controller with its ESCs.",
 	"boards.[].id":                         "Your name for it, unique among the boards.",

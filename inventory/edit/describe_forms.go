@@ -242,6 +242,8 @@ var frameForms = []form{
 	{[]string{"rotors"}, `(\d{1,2})[- ]?rotors`, first},
 	{[]string{"ducted"}, `(?:with )?(?:ducted|ducts)`, word("true")},
 	{[]string{"open_sides"}, `open[- ](?:sides|sided)`, word("true")},
+	{[]string{"body"}, `(?:with )?(?:a )?streamlined(?: body| shell)?`, word("streamlined")},
+	{[]string{"body"}, `bare(?: body)?`, word("bare")},
 	{[]string{"drag_area_cm2"}, `(?:drag )?N ?(?:cm2|cm²)(?: drag)?`, first},
 }
 

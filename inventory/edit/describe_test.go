@@ -36,6 +36,7 @@ func TestDescribe(t *testing.T) {
 			`id: f120mm|mass_g: 33|motor_spacing_mm: 120|pack_max_mm: [80, 35, 33]|open_sides: true|note: 16x16`, "16x16"},
 		{`frame 5" 110g stack 30.5x30.5 holes 16 ducted 6 rotors`,
 			`id: f5|mass_g: 110|rotors: 6|max_prop_in: 5|hole_pattern_mm: 16|stack_mm: 30.5|ducted: true`, ""},
+		{"frame 5 inch 90g streamlined body", `id: f5|mass_g: 90|max_prop_in: 5|body: streamlined`, ""},
 		{"board 20/25A 2-4S 25.5x25.5 8g XT30 called my-fc",
 			`id: my-fc|esc_current_a: 20|esc_burst_a: 25|cells: [2, 4]|stack_mm: 25.5|mass_g: 8|connector: XT30`, ""},
 		{"camera 14mm 2.1g 0.5W with f1", `id: x-camera|role: camera|mass_g: 2.1|power_w: 0.5|width_mm: 14|with: [f1]`, ""},
