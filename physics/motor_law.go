@@ -91,6 +91,17 @@ type EstimatedMotor struct {
 	Limit          uncertain.Estimate // largest current for seconds, A; one that is printed is taken as it stands
 }
 
+// Put sets a budget's inputs that a motor carries.
+func (m *EstimatedMotor) Put(b *uncertain.Budget) {
+	b.Set(uncertain.MotorSpeed, m.TorqueConstant)
+	b.Set(uncertain.MotorResistance, m.Resistance)
+	b.Set(uncertain.MotorLoss, m.Loss)
+	b.Set(uncertain.MotorMass, m.Mass)
+	b.Set(uncertain.MotorInertia, m.Inertia)
+	b.Set(uncertain.MotorCurrentLimit, m.Limit)
+	b.SpeedResistance = SpeedResistance()
+}
+
 // Motor is the law's motor for a label.
 func (l *MotorLaw) Motor(label MotorLabel) EstimatedMotor {
 	var m EstimatedMotor

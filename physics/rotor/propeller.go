@@ -30,6 +30,16 @@ type Uncertainty struct {
 	SeriesShare                              float64 // share of the variances held in common by a series
 }
 
+// Put sets a budget's inputs that a prop carries.
+func (u *Uncertainty) Put(b *uncertain.Budget) {
+	b.Set(uncertain.PropThrust, u.Thrust)
+	b.Set(uncertain.PropPower, u.Power)
+	b.Set(uncertain.PropZeroThrust, u.ZeroThrust)
+	b.Set(uncertain.PropMass, u.Mass)
+	b.Set(uncertain.PropInertia, u.Inertia)
+	b.ThrustPower, b.SeriesShare = u.ThrustPower, u.SeriesShare
+}
+
 // Flow is the air that meets a rotor's disc, in m/s: axial positive in climb, in-plane ≥ 0.
 type Flow struct {
 	AxialMS, InplaneMS float64

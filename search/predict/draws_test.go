@@ -104,3 +104,27 @@ func TestShares(t *testing.T) {
 		}
 	}
 }
+
+// Property: draws go with the owners of their inputs.
+func TestDrawsGoWithOwners(t *testing.T) {
+	seen := map[uncertain.Input]bool{}
+	for owner, lists := range map[uncertain.Owner][][]uncertain.Input{
+		uncertain.OfProp: {propInputs[:]}, uncertain.OfMotor: {motorInputs[:], limitInputs[:]},
+		uncertain.OfPack: {packInputs[:]}, uncertain.OfFrame: {frameInputs[:]}, uncertain.OfBoard: {boardInputs[:]},
+		uncertain.OfExtras: {extrasInputs[:]}, uncertain.OfAll: {allInputs[:]},
+	} {
+		for _, inputs := range lists {
+			for _, i := range inputs {
+				seen[i] = true
+				if i.Owner() != owner {
+					t.Errorf("%v is drawn with owner %d, it belongs to %d", i, owner, i.Owner())
+				}
+			}
+		}
+	}
+	for i := range uncertain.InputCount {
+		if !seen[i] {
+			t.Errorf("%v is drawn with nothing", i)
+		}
+	}
+}

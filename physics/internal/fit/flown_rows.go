@@ -250,18 +250,14 @@ func (b *flownBuilder) craft(r *flownRow) (c physics.Craft, guessed []string, er
 		guess("motor mass")
 	}
 	set := func(i uncertain.Input, e uncertain.Estimate) { u.LnSD[i] = e.LnSD }
-	set(uncertain.PropThrust, prop.Uncertainty.Thrust)
-	set(uncertain.PropPower, prop.Uncertainty.Power)
-	set(uncertain.PropZeroThrust, prop.Uncertainty.ZeroThrust)
-	set(uncertain.MotorSpeed, motor.TorqueConstant)
-	set(uncertain.MotorResistance, motor.Resistance)
-	set(uncertain.MotorLoss, motor.Loss)
+	prop.Uncertainty.Put(&u)
+	motor.Put(&u)
+	u.LnSD[uncertain.PropMass], u.LnSD[uncertain.MotorMass] = 0, 0 // the mass is known as a whole
 	set(uncertain.PackResistance, ohm)
 	set(uncertain.PackCapacity, capacity)
 	set(uncertain.DragArea, drag)
 	u.LnSD[uncertain.ElectronicsPower], u.LnSD[uncertain.PackMass] = 0.4, 0.1
 	u.LnSD[uncertain.FrameMass] = dryLnSD * dry / c.FrameKg
-	u.ThrustPower, u.SpeedResistance = prop.Uncertainty.ThrustPower, physics.SpeedResistance()
 	if r.pitchIn == 0 {
 		u.LnSD[uncertain.PropPower] = math.Hypot(u.LnSD[uncertain.PropPower], guessedPitchLnSD)
 	}

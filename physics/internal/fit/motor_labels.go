@@ -85,11 +85,8 @@ func labelStand(r *rig.Rig, spec rotor.Spec, air rotor.Air) (physics.Stand, erro
 	s := physics.Stand{Propeller: *prop, ThrottleExponent: 1, Motor: m.Motor}
 	u := &s.Uncertainty
 	physics.ShareSpread(u)
-	u.LnSD[uncertain.PropThrust], u.LnSD[uncertain.PropPower] = prop.Uncertainty.Thrust.LnSD, prop.Uncertainty.Power.LnSD
-	u.ThrustPower, u.SpeedResistance = prop.Uncertainty.ThrustPower, physics.SpeedResistance()
-	u.Set(uncertain.MotorSpeed, m.TorqueConstant)
-	u.Set(uncertain.MotorResistance, m.Resistance)
-	u.Set(uncertain.MotorLoss, m.Loss)
+	prop.Uncertainty.Put(u)
+	m.Put(u)
 	return s, nil
 }
 
