@@ -160,7 +160,11 @@ func (f *Frame) LargestPropM() float64 {
 		largestMm = *f.MaxPropIn * MmPerInch
 	}
 	if f.MotorSpacingMm != nil {
-		largestMm = min(largestMm, *f.MotorSpacingMm-ArmFlexMm)
+		gapMm := ArmFlexMm
+		if f.Ducted && f.MaxPropIn == nil {
+			gapMm = DuctWallsMm
+		}
+		largestMm = min(largestMm, *f.MotorSpacingMm-gapMm)
 	}
 	return largestMm / 1000
 }

@@ -42,10 +42,13 @@ func (l *Lengths) Form(low, high float64) *strict.Schema {
 		strict.NewSchema("anyOf", one), "minItems", 1)))
 }
 
-// Form is the least and the most cells in brackets.
+// Form is the least and the most cells in brackets, or the most as a text such as 6S.
 func (c *CellRange) Form(float64, float64) *strict.Schema {
-	return strict.NewSchema("type", "array", "items", strict.NewSchema("type", "integer", "minimum", 1, "maximum", 14),
-		"minItems", 2, "maxItems", 2)
+	return strict.NewSchema("anyOf", []any{
+		strict.NewSchema("type", "array", "items", strict.NewSchema("type", "integer", "minimum", 1, "maximum", 14),
+			"minItems", 2, "maxItems", 2),
+		strict.NewSchema("type", "string", "pattern", upToText.String()),
+	})
 }
 
 // together are keys that are given both or neither.

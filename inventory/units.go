@@ -101,17 +101,26 @@ func (l *Lengths) Written() string {
 	return "[" + strings.Join(words, ", ") + "]"
 }
 
-// CellRange is a range of cells in series, both ends allowed; written [2, 4].
+// CellRange is a range of cells in series, both ends allowed; written [2, 4], or 4S for up to four.
 type CellRange struct{ Min, Max int }
 
-var cellText = regexp.MustCompile(`^ *(\d{1,2}) *[sS]? *(?:(?:-|–|\.\.|to|/) *(\d{1,2}) *[sS]?)? *$`)
+var (
+	cellText = regexp.MustCompile(`^ *(\d{1,2}) *[sS]? *(?:(?:-|–|\.\.|to|/) *(\d{1,2}) *[sS]?)? *$`)
+	upToText = regexp.MustCompile(`^([1-9]|1[0-4]) ?[sS]$`)
+)
 
-// ReadNode reads [2, 4].
+// ReadNode reads [2, 4] and 4S.
 func (c *CellRange) ReadNode(n strict.Node) {
+	if n.IsScalar() && upToText.MatchString(n.Raw()) {
+		*c, _ = CellsNamed(n.Raw())
+		return
+	}
 	if n.IsScalar() {
 		p := strict.Problem{Way: "cells.such"}
 		if m := cellText.FindStringSubmatch(n.Raw()); m != nil {
-			if m[2] == "" {
+			if n := mustParse(m[1]); m[2] == "" && (n < 1 || n > 14) {
+				p = strict.Problem{Way: "cells.such"}
+			} else if m[2] == "" {
 				p = strict.Problem{Way: "cells.only", Values: strict.Values{"cells": m[1]}}
 			} else {
 				p = strict.Problem{Way: "write.it", Write: "[" + m[1] + ", " + m[2] + "]"}
@@ -177,17 +186,16 @@ func cellsHelp(items []strict.Node) strict.Problem {
 // Written is the range in brackets.
 func (c *CellRange) Written() string { return fmt.Sprintf("[%d, %d]", c.Min, c.Max) }
 
-// CellsNamed reads a range of cells from a text such as 2-4S or 4S; false if it is none.
+// CellsNamed reads a range of cells from a text such as 2-4S, or 4S for up to four; false if it is none.
 func CellsNamed(text string) (CellRange, bool) {
 	m := cellText.FindStringSubmatch(text)
 	if m == nil {
 		return CellRange{}, false
 	}
-	c := CellRange{int(mustParse(m[1])), int(mustParse(m[1]))}
-	if m[2] != "" {
-		c.Max = int(mustParse(m[2]))
+	if m[2] == "" {
+		return CellRange{1, int(mustParse(m[1]))}, true
 	}
-	return c, true
+	return CellRange{int(mustParse(m[1])), int(mustParse(m[2]))}, true
 }
 
 // IsSquare reports whether a text is a hole pattern written as its two sides, such as 16x16 M3.

@@ -15,6 +15,11 @@ const MmPerInch = 25.4
 // ArmFlexMm is kept free between neighbouring props, in mm (common practice, no source).
 const ArmFlexMm = 3.0
 
+// DuctWallsMm is what two ducts need between the discs of neighbouring props, in mm: their walls and the air at the
+// tips (common practice, no source: 9 to 13 mm on 75 and 85 mm frames; 40 mm props do not go into a 65 mm frame, which
+// would leave 6).
+const DuctWallsMm = 8.0
+
 // stator is width and height in mm, two digits each, the height with a decimal if need be.
 var stator = regexp.MustCompile(`^(\d\d)(\d\d(?:\.\d)?)$`)
 

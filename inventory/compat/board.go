@@ -2,16 +2,34 @@ package compat
 
 import (
 	"fmt"
+	"math"
 
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 )
 
-func stack(b *inventory.Board, f *inventory.Frame) Severity {
-	if b.StackMm == nil || f.StackMm == nil {
-		return Unknown
+// nominalMm is how far two written squares of a stack may be apart and still be the same: pilots say 30x30 of 30.5,
+// 25x25 of 25.5 and 26x26 of 25.5 and 26.5, which are apart (common practice, no source). Motors are not so: 8.5 and
+// 9 mm are two patterns.
+const nominalMm = 0.5
+
+// sameStack reports whether two lists of squares have one in common.
+func sameStack(a, b inventory.Lengths) bool {
+	for _, x := range a {
+		for _, y := range b {
+			if math.Abs(x-y) <= nominalMm+1e-9 {
+				return true
+			}
+		}
 	}
-	if _, ok := b.StackMm.Common(f.StackMm); ok {
+	return false
+}
+
+func stack(b *inventory.Board, f *inventory.Frame) Severity {
+	switch {
+	case b.StackMm == nil || f.StackMm == nil:
+		return Unknown
+	case sameStack(b.StackMm, f.StackMm):
 		return Fits
 	}
 	return Misfit
@@ -25,9 +43,7 @@ func joinsStack(e *inventory.Extra, b *inventory.Board, f *inventory.Frame) bool
 		return false
 	}
 	joins := func(board, frame float64) bool {
-		_, onBoard := b.StackMm.Common(inventory.Lengths{board})
-		_, onFrame := f.StackMm.Common(inventory.Lengths{frame})
-		return onBoard && onFrame
+		return sameStack(b.StackMm, inventory.Lengths{board}) && sameStack(f.StackMm, inventory.Lengths{frame})
 	}
 	return joins(r.FromMm, r.ToMm) || joins(r.ToMm, r.FromMm)
 }

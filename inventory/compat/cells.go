@@ -1,11 +1,42 @@
 package compat
 
 import (
+	"fmt"
 	"math"
 
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 )
+
+// Use of motors that print no range of cells: label kV times full volts times stator width, which for like turns goes
+// with the speed of the air gap (rpm mm). Of 37 combinations of motor and cells on flown crafts of 8 to 28 mm stators
+// 36 stay under 1.13e6 and one reaches 1.48e6 (crafts weighed and timed by their owners).
+const (
+	notedGapSpeed   = 1.15e6 // beyond it the build says so
+	refusedGapSpeed = 1.5e6  // beyond it they do not go together
+	fullCellV       = 4.2
+)
+
+// gapSpeed is kV times full volts times stator width of a motor on a number of cells, rpm mm.
+func gapSpeed(m *inventory.Motor, n int) float64 {
+	return m.KV * fullCellV * float64(n) * m.StatorDiameterMm
+}
+
+// MostCells is the most cells in series that parts are used on.
+type MostCells int
+
+// String writes the number of cells as pilots do: 1S, up to 4S.
+func (n MostCells) String() string {
+	if n == 1 {
+		return "1S"
+	}
+	return fmt.Sprintf("up to %dS", int(n))
+}
+
+// UsualCells is the most cells that motors of this size and kV are used on, from 1 to 14.
+func UsualCells(m *inventory.Motor) MostCells {
+	return MostCells(math.Max(1, math.Min(14, notedGapSpeed/gapSpeed(m, 1))))
+}
 
 // cells judges a pack's cells against a part's range.
 func cells(r *inventory.CellRange, n int) Severity {
@@ -16,6 +47,33 @@ func cells(r *inventory.CellRange, n int) Severity {
 		return Fits
 	}
 	return Misfit
+}
+
+// motorCells judges a pack's cells against a motor's range, or against what motors of its size and kV are used on. A
+// mixed set without a range is as its faster kind.
+func motorCells(m *inventory.Motor, n int) Severity {
+	if m.Cells != nil {
+		return cells(m.Cells, n)
+	}
+	m = faster(m)
+	switch x := gapSpeed(m, n); {
+	case x > refusedGapSpeed:
+		return Misfit
+	case x > notedGapSpeed:
+		return Remark
+	}
+	return Unknown
+}
+
+// faster is the kind of more kV of a mixed set, or the motor itself.
+func faster(m *inventory.Motor) *inventory.Motor {
+	switch {
+	case m.Mixed == nil:
+		return m
+	case m.Mixed.A.KV > m.Mixed.B.KV:
+		return m.Mixed.A
+	}
+	return m.Mixed.B
 }
 
 // outside is the finding for a pack outside the range of a part.
@@ -30,16 +88,25 @@ func outside(part, id string, r inventory.CellRange, p *inventory.Pack) []Findin
 
 // MotorPack is what the rule on cells says of a motor and a pack.
 func MotorPack(m *inventory.Motor, p *inventory.Pack) []Finding {
-	switch cells(m.Cells, p.Cells) {
-	case Misfit:
+	severity := motorCells(m, p.Cells)
+	var code strict.Code
+	switch {
+	case severity == Fits:
+		return nil
+	case m.Cells != nil:
 		return outside("motor", m.ID, *m.Cells, p)
-	case Unknown:
-		fullV := float64(p.Cells) * p.Chemistry.SI().FullCellV()
-		return []Finding{found(RuleCells, Unknown, "fit.motor_cells_unknown",
-			strict.Values{"motor": m.ID, "pack": p.ID, "has": p.Cells,
-				"kv": strict.Number(m.KV), "volts": strict.Digits(fullV, 4), "rpm": strict.Number(math.Round(m.KV * fullV))})}
+	case severity == Misfit:
+		code = "fit.motor_cells_beyond"
+	case severity == Remark:
+		code = "fit.motor_cells_high"
+	default:
+		code = "fit.motor_cells_unknown"
 	}
-	return nil
+	kind := faster(m)
+	fullV := float64(p.Cells) * p.Chemistry.SI().FullCellV()
+	return []Finding{found(RuleCells, severity, code, strict.Values{"motor": m.ID, "pack": p.ID, "has": p.Cells,
+		"kv": strict.Number(kind.KV), "stator": kind.Stator, "usual": UsualCells(kind),
+		"volts": strict.Digits(fullV, 4), "rpm": strict.Number(math.Round(kind.KV * fullV))})}
 }
 
 // BoardPack is what the rule on cells says of a board and a pack.

@@ -58,7 +58,7 @@ func cellsFail(c *inventory.Combination) bool {
 		return false
 	}
 	n := c.Pack.Cells
-	if c.Motor != nil && cells(c.Motor.Cells, n) == Misfit || c.Board != nil && cells(c.Board.Cells, n) == Misfit {
+	if c.Motor != nil && motorCells(c.Motor, n) == Misfit || c.Board != nil && cells(c.Board.Cells, n) == Misfit {
 		return true
 	}
 	for _, e := range c.Extras {

@@ -112,7 +112,7 @@ func bounded(low, high float64) func([]string) []string {
 func cellsForm(m []string) []string {
 	low, high := m[0], m[1]
 	if high == "" {
-		high = low
+		low, high = "1", low // 6S is up to six
 	}
 	return []string{"[" + decimal(low, 1) + ", " + decimal(high, 1) + "]"}
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"partsaloft/inventory/check"
+	"partsaloft/inventory/compat"
 	"partsaloft/physics"
 )
 
@@ -86,5 +87,6 @@ func (r *Result) Lead() Lead {
 // Endangered reports whether something of the result may burn or fall.
 func (r *Result) Endangered() bool {
 	return slices.ContainsFunc(r.Cautions, func(w physics.Warning) bool { return w.Caution.Danger() }) ||
+		slices.ContainsFunc(r.Remarks, func(f compat.Finding) bool { return f.Danger() }) ||
 		len(check.Dangers(&r.Combination)) > 0
 }

@@ -167,7 +167,7 @@ func fitCases() []fitCase {
 		{"four cells on a motor for two to three", inventory.Combination{Motor: motorWith(nil),
 			Pack: packWith(func(p *inventory.Pack) { p.Cells = 4 })}, compat.RuleCells, compat.Misfit, "motor m1204 takes 2 to 3 cells, pack k2s has 4"},
 		{"a motor without cells", inventory.Combination{Motor: motorWith(func(m *inventory.Motor) { m.Cells = nil }),
-			Pack: packWith(nil)}, compat.RuleCells, compat.Unknown, "motor m1204 does not say its cells, pack k2s has 2: 6700 rpm/V times 8.4 V is 56280 rpm without load"},
+			Pack: packWith(nil)}, compat.RuleCells, compat.Unknown, "motor m1204: rated cells not given; 6700 kV of this size is used on up to 3S, pack k2s has 2: check its sheet"},
 		{"cells of a video transmitter", inventory.Combination{Pack: packWith(nil),
 			Extras: []*inventory.Extra{{Part: inventory.Part{ID: "vtx"}, Role: inventory.Video,
 				Cells: &inventory.CellRange{Min: 3,
@@ -248,10 +248,14 @@ func fitCases() []fitCase {
 		{"3 inch in 3 inch", wide(propWith(nil), frameWith(nil)), compat.RulePropSize, compat.Fits, ""},
 		{"76.2 mm in 3 inch", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 76.2 / 25.4 }), frameWith(nil)),
 			compat.RulePropSize, compat.Fits, ""},
-		{"77 mm in 3 inch", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 77 / 25.4 }), frameWith(nil)),
-			compat.RulePropSize, compat.Misfit, "prop p3 is 3.03 in (77.0 mm) wide, frame f3 takes at most 3 in (76.2 mm): it strikes the frame"},
-		{"as wide as the duct", wide(propWith(nil), frameWith(func(f *inventory.Frame) { f.Ducted = true })),
+		{"81 mm in 3 inch", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 81 / 25.4 }), frameWith(nil)),
+			compat.RulePropSize, compat.Misfit, "prop p3 is 3.19 in (81.0 mm) wide, frame f3 takes at most 3 in (76.2 mm): it strikes the frame"},
+		{"77 mm in ducts for 3 inch", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 77 / 25.4 }),
+			frameWith(func(f *inventory.Frame) { f.Ducted = true })),
 			compat.RulePropSize, compat.Misfit, "the ducts of frame f3 3 in (76.2 mm): it strikes the duct"},
+		{"76 mm between motors 82 mm apart in ducts", wide(propWith(nil), frameWith(func(f *inventory.Frame) {
+			f.Ducted, f.MaxPropIn, f.MotorSpacingMm = true, nil, num(82.2)
+		})), compat.RulePropSize, compat.Misfit, "6 mm between the props are no room for ducts, which take 8"},
 		{"narrower than the duct", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 2.9 }),
 			frameWith(func(f *inventory.Frame) { f.Ducted = true })), compat.RulePropSize, compat.Fits, ""},
 		{"as wide as motors are apart", wide(propWith(nil), frameWith(func(f *inventory.Frame) {

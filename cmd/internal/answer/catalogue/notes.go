@@ -133,8 +133,16 @@ func ResultNotes(r *predict.Result) []ResultNote {
 			}
 		}
 	}
+	for _, f := range r.Remarks {
+		if f.Danger() {
+			list = append(list, ResultNote{Kind: DangerNote, Rule: f.Rule, Form: Finding(&f)})
+		}
+	}
 	cautions(DangerNote)
 	for _, f := range r.Remarks {
+		if f.Danger() {
+			continue
+		}
 		kind := FitNote
 		if f.Severity == compat.Unknown {
 			kind = UnknownNote
