@@ -207,7 +207,7 @@ func TestPlanAndBuyDeterminism(t *testing.T) {
 
 // A candidate is evaluated and judged without allocating.
 func TestEvaluateAllocatesNothing(t *testing.T) {
-	s := laidOut(t, synthetic.Club(t), "race")
+	s := clubSpace(t, "race")
 	s.Each(func(c space.Candidate) bool {
 		if n := testing.AllocsPerRun(20, func() { s.Evaluate(c) }); n != 0 {
 			t.Errorf("%g allocations", n)

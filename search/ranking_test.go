@@ -32,7 +32,7 @@ func search(t testing.TB, s *space.Space, o Options) *Ranking {
 // Independent: the exact best of the example drawer is what converting, evaluating and judging
 // every combination one by one gives, and the counts add up.
 func TestExactAgainstOneByOne(t *testing.T) {
-	s := laidOut(t, synthetic.Club(t), "race")
+	s := clubSpace(t, "race")
 	r := search(t, s, Options{Method: Exact, Top: 5, Draws: 20})
 	style := &s.Problem.Style
 	type one struct {
@@ -87,7 +87,7 @@ func TestExactAgainstOneByOne(t *testing.T) {
 // The genetic search finds the exact best of the example drawer in every style, within its budget.
 func TestGeneticAgainstExact(t *testing.T) {
 	for _, style := range objective.PresetNames() {
-		s := laidOut(t, synthetic.Club(t), style)
+		s := clubSpace(t, style)
 		exact := search(t, s, Options{Method: Exact, Top: 1, Draws: 2})
 		for seed := range uint64(synthetic.Of(3)) {
 			r := search(t, s, Options{Method: Genetic, Top: 1, Seed: seed, MaxEvals: 1800, Draws: 2})
@@ -132,7 +132,7 @@ func TestGeneticOnLittle(t *testing.T) {
 // The genetic search's front covers nearly what the exact front covers (hypervolume, Zitzler &
 // Thiele 1999).
 func TestGeneticFront(t *testing.T) {
-	s := laidOut(t, synthetic.Club(t), "freestyle")
+	s := clubSpace(t, "freestyle")
 	exact := search(t, s, Options{Method: Exact, Draws: 2})
 	r := search(t, s, Options{Method: Genetic, Seed: 1, MaxEvals: 5000, Draws: 2})
 	want, got := solve.Hypervolume(exact.FrontAxes), solve.Hypervolume(r.FrontAxes)
@@ -146,7 +146,7 @@ func TestGeneticFront(t *testing.T) {
 // Same bytes on any number of workers: plain, proof and genetic.
 func TestDeterminism(t *testing.T) {
 	big := laidOut(t, synthetic.Generate(1, synthetic.Sizes{26, 32, 26, 12, 8}, false), "cruise")
-	small := laidOut(t, synthetic.Club(t), "cruise")
+	small := clubSpace(t, "cruise")
 	if big.Fitted <= plainCandidates || small.Fitted > plainCandidates {
 		t.Fatalf("%d and %d candidates fit", big.Fitted, small.Fitted)
 	}
@@ -175,7 +175,7 @@ func TestDeterminism(t *testing.T) {
 
 // A seed that differs draws other numbers, but the nominal order is the same.
 func TestSeedMovesOnlyDraws(t *testing.T) {
-	s := laidOut(t, synthetic.Club(t), "cruise")
+	s := clubSpace(t, "cruise")
 	a, b := search(t, s, Options{Seed: 1, Draws: 30}), search(t, s, Options{Seed: 2, Draws: 30})
 	same := true
 	for i := range a.Best {
@@ -269,7 +269,7 @@ func TestOneAxis(t *testing.T) {
 
 // The front holds no member that another beats, and everything feasible is beaten or in it.
 func TestFront(t *testing.T) {
-	s := laidOut(t, synthetic.Club(t), "race")
+	s := clubSpace(t, "race")
 	r := search(t, s, Options{Method: Exact, Draws: 2})
 	for i := range r.FrontAxes {
 		for j := range r.FrontAxes {
@@ -295,7 +295,7 @@ func TestFront(t *testing.T) {
 
 // Every listed figure has an interval that holds its value, or a reason; every result its shares.
 func TestFiguresAndShares(t *testing.T) {
-	r := search(t, laidOut(t, synthetic.Club(t), "freestyle"), Options{Top: 4})
+	r := search(t, clubSpace(t, "freestyle"), Options{Top: 4})
 	best := 0.0
 	for i := range r.Best {
 		b := &r.Best[i]
