@@ -28,5 +28,6 @@ func (s *Spec) Doubt() Uncertainty {
 	if s.Series {
 		u.SeriesShare = sp.seriesShare
 	}
+	u.addPitch(s)
 	return u
 }

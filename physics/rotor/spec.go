@@ -41,6 +41,7 @@ type BenchPoint struct {
 // Spec is what is known of a prop. Zero fields but the label's three are unknown.
 type Spec struct {
 	DiameterM, PitchM float64
+	PitchLnSD         float64 // of the pitch's logarithm where no label gives it; 0 for one on the label
 	Blades            int
 	MassKg            float64
 	MassPlace         MassPlace
@@ -153,6 +154,7 @@ func (l *Law) New(spec Spec, air Air) (*Propeller, error) {
 	if spec.Series {
 		p.Uncertainty.SeriesShare = spread.seriesShare
 	}
+	p.Uncertainty.addPitch(&spec)
 	return p, nil
 }
 
