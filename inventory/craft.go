@@ -118,7 +118,7 @@ type BodySI struct {
 // Body converts frame, board and extras; with the pack's plug if there is a pack.
 func (c *Combination) Body() BodySI {
 	var s BodySI
-	s.FrameMass = physics.GivenMass(c.Frame.MassG / 1000)
+	s.FrameMass = c.Frame.Mass()
 	s.DragArea = c.Frame.DragArea()
 	s.Board, s.BoardMass = c.Board.si()
 	power := []uncertain.Estimate{c.Board.Power()}
@@ -142,6 +142,11 @@ func (c *Combination) Body() BodySI {
 func (s *BodySI) FlyingFactor() float64 {
 	k, _ := s.Learned.For(uncertain.FlyingPower)
 	return math.Exp(k.LnFactor)
+}
+
+// Mass is given, or follows from the props that the frame is made for and from its ducts, in kg.
+func (f *Frame) Mass() uncertain.Estimate {
+	return gramsKg(f.MassG, physics.EstimateFrameMass(f.LargestPropM(), f.Ducted))
 }
 
 // DragArea is given, or follows from the props that the frame is made for.

@@ -6,7 +6,7 @@ import "partsaloft/inventory/strict"
 type Frame struct {
 	Part `yaml:",inline"`
 
-	MassG          float64     `yaml:"mass_g" check:"required,min=1,max=5000,unit=g,also=weight_g|weight|wt|grams"`
+	MassG          *float64    `yaml:"mass_g" check:"min=1,max=5000,unit=g,also=weight_g|weight|wt|grams"`
 	Rotors         *int        `yaml:"rotors" check:"min=3,max=12"`
 	MaxPropIn      *float64    `yaml:"max_prop_in" check:"min=0.8,max=20,unit=in"`
 	MotorSpacingMm *float64    `yaml:"motor_spacing_mm" check:"also=spacing_mm,min=20,max=800,unit=mm"`

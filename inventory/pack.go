@@ -24,6 +24,7 @@ type Pack struct {
 	Cells              int           `yaml:"cells" check:"min=1,max=14"`
 	CapacityMAh        float64       `yaml:"capacity_mah" check:"also=mah,min=50,max=50000,unit=mAh"`
 	DischargeC         float64       `yaml:"discharge_c" check:"also=c|c_rating|crating,min=0.5,max=300,unit=C"`
+	DischargeA         *float64      `yaml:"discharge_a" check:"also=continuous_a|max_current_a|amps|current_a,min=0.5,max=1000,unit=A"`
 	Size               string        `yaml:"size"`
 	BurstC             *float64      `yaml:"burst_c" check:"min=0.5,max=600,unit=C"`
 	Chemistry          Chemistry     `yaml:"chemistry" check:"oneof=lipo|lihv|liion"`

@@ -129,8 +129,8 @@ func (p *Prop) Grams() *float64 { return p.MassG }
 // Grams is the pack's mass in g, nil if it is not given.
 func (p *Pack) Grams() *float64 { return p.MassG }
 
-// Grams is the frame's mass in g.
-func (f *Frame) Grams() *float64 { return &f.MassG }
+// Grams is the frame's mass in g, nil if it is not given.
+func (f *Frame) Grams() *float64 { return f.MassG }
 
 // Grams is the board's mass in g, nil if it is not given.
 func (b *Board) Grams() *float64 { return b.MassG }

@@ -43,6 +43,9 @@ type Prop struct {
 	Stations   []BladeStation `yaml:"blade_stations" check:"items=1..40"`
 	Bench      []PropBench    `yaml:"bench"`
 
+	// PitchEstimated says that PitchIn is what such props mostly have: the label gives none.
+	PitchEstimated bool `yaml:"-"`
+
 	stand            []rotor.BenchPoint // thrusts that it gave on the drawer's motors
 	benchDensityKgM3 float64            // air of its bench readings; 0 if there is no drawer
 }

@@ -79,15 +79,21 @@ func (b *MotorBench) SchemaRules(s *strict.Schema) {
 
 // SchemaRules asks for a size in one of its two forms.
 func (p *Prop) SchemaRules(s *strict.Schema) {
-	oneOfThese(s, []string{"size"}, []string{"diameter_in", "pitch_in", "blades"})
+	s.Set("anyOf", []any{
+		strict.NewSchema("required", []string{"size"}),
+		strict.NewSchema("required", []string{"diameter_in", "pitch_in", "blades"}),
+		strict.NewSchema("required", []string{"diameter_in", "blades"}, "properties",
+			strict.NewSchema("diameter_in", strict.NewSchema("exclusiveMaximum", noPitchIn))),
+	})
 	const length = `(?:\d{1,3}(?:\.\d{1,4})?|\.\d{1,4})\s?(?:[mM][mM]|[iI][nN](?:[cC][hH])?|"|″|”)?`
-	s.At("size").Set("pattern", `^\s*`+length+`\s*[xX×*]\s*`+length+`(?:\s*[xX×*]\s*[2-8])?\s*$`)
+	s.At("size").Set("pattern", `^\s*`+length+`(?:\s*[xX×*]\s*`+length+`(?:\s*[xX×*]\s*[2-8])?)?\s*$`)
 	s.At("size").Set("type", "string")
 }
 
 // SchemaRules asks for a size in one of its two forms.
 func (p *Pack) SchemaRules(s *strict.Schema) {
-	oneOfThese(s, []string{"size"}, []string{"cells", "capacity_mah", "discharge_c"})
+	oneOfThese(s, []string{"size"}, []string{"cells", "capacity_mah", "discharge_c"},
+		[]string{"cells", "capacity_mah", "discharge_a"})
 	s.At("size").Set("pattern", `^\s*(?:\d{1,6}(?:\.\d{1,4})?\s?(?:[mM]?[aA][hH]|[sScCpP])?\s*)+$`)
 }
 

@@ -75,6 +75,9 @@ func (p *Prop) ownSpec() rotor.Spec {
 		DiameterM: p.DiameterIn * MmPerInch / 1000, PitchM: p.PitchIn * MmPerInch / 1000, Blades: p.Blades,
 		Series: p.Series != "",
 	}
+	if p.PitchEstimated {
+		s.PitchLnSD = rotor.UnknownPitchLnSD
+	}
 	if p.MassG != nil {
 		s.MassKg = *p.MassG / 1000
 	}

@@ -1,6 +1,7 @@
 package inventory
 
 import (
+	"math"
 	"slices"
 
 	"partsaloft/inventory/strict"
@@ -129,13 +130,32 @@ func (p *Pack) validate(doc *strict.Document) {
 	for _, k := range []struct {
 		key   string
 		given bool
-	}{{"cells", p.Cells > 0}, {"capacity_mah", p.CapacityMAh > 0}, {"discharge_c", p.DischargeC > 0}} {
+	}{{"cells", p.Cells > 0}, {"capacity_mah", p.CapacityMAh > 0},
+		{"discharge_c", p.DischargeC > 0 || doc.Has(p.Path+".discharge_a")}} {
 		if !k.given && !doc.Has(p.Path+"."+k.key) {
 			keys = append(keys, k.key)
 		}
 	}
 	if keys != nil {
 		doc.Fault(p.Path, missingCode("pack.missing", keys), strict.Values{"keys": keys})
+		return
+	}
+	p.rateByAmps(doc)
+}
+
+// rateByAmps turns a rating in A into one in C, or faults one that says something else than the C beside it.
+func (p *Pack) rateByAmps(doc *strict.Document) {
+	at := p.Path + ".discharge_a"
+	if p.DischargeA == nil || !doc.Sound(at) || !(p.CapacityMAh > 0) {
+		return
+	}
+	byAmps := *p.DischargeA / (p.CapacityMAh / 1000)
+	switch {
+	case p.DischargeC == 0:
+		p.DischargeC = byAmps
+	case math.Abs(p.DischargeC-byAmps) > 0.02*byAmps:
+		doc.Fault(at, "pack.rated_twice", strict.Values{"got": strict.Number(*p.DischargeA),
+			"c": strict.Number(p.DischargeC), "amps": strict.Digits(p.DischargeC*p.CapacityMAh/1000, 3)})
 	}
 }
 

@@ -47,15 +47,27 @@ func (p *Prop) missing(doc *strict.Document) {
 	for _, k := range []struct {
 		key   string
 		given bool
-	}{{"diameter_in", p.DiameterIn > 0}, {"pitch_in", p.PitchIn > 0}, {"blades", p.Blades > 0}} {
+	}{{"diameter_in", p.DiameterIn > 0}, {"pitch_in", p.PitchIn > 0 || p.labelledWithoutPitch()},
+		{"blades", p.Blades > 0}} {
 		if !k.given && !doc.Has(p.Path+"."+k.key) {
 			keys = append(keys, k.key)
 		}
 	}
 	if keys != nil {
 		doc.Fault(p.Path, missingCode("prop.missing", keys), strict.Values{"keys": keys})
+		return
+	}
+	if p.PitchIn == 0 && !doc.Has(p.Path+".pitch_in") {
+		p.PitchIn, p.PitchEstimated = rotor.UnknownPitchRatio*p.DiameterIn, true
 	}
 }
+
+// noPitchIn is the diameter in inches under which props are sold without a pitch, by mm and blades: those of whoops
+// (common practice, no source). On larger ones it stands on the hub.
+const noPitchIn = 2.5
+
+// labelledWithoutPitch reports whether a prop is of those that are sold without a pitch.
+func (p *Prop) labelledWithoutPitch() bool { return p.DiameterIn > 0 && p.DiameterIn < noPitchIn }
 
 // missingCode is a code, or the one for a single key.
 func missingCode(code strict.Code, keys []string) strict.Code {

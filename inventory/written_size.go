@@ -101,8 +101,10 @@ type propSize struct {
 
 var (
 	length = regexp.MustCompile(`^(\d{1,3}(?:\.\d{1,4})?|\.\d{1,4}) ?(mm|in|inch|"|″|”)?$`)
-	code   = regexp.MustCompile(`^(?:[a-z] ?)?(\d)(\d)(\d)(\d)(?: ?[x×*/-]? ?(\d))?$`)
-	loose  = regexp.MustCompile(`^(\d{1,2}(?:\.\d{1,2})?)["″”]? ?[x×*/ -] ?(\d{1,2}(?:\.\d{1,2})?)["″”]? ?[x×*/ -] ?(\d)(?: ?-?blades?)?$`)
+	// withUnit is a length that can be nothing but a diameter.
+	withUnit = regexp.MustCompile(`^\d{1,3}(?:\.\d{1,4})? ?(?:mm|in|inch|"|″|”)$`)
+	code     = regexp.MustCompile(`^(?:[a-z] ?)?(\d)(\d)(\d)(\d)(?: ?[x×*/-]? ?(\d))?$`)
+	loose    = regexp.MustCompile(`^(\d{1,2}(?:\.\d{1,2})?)["″”]? ?[x×*/ -] ?(\d{1,2}(?:\.\d{1,2})?)["″”]? ?[x×*/ -] ?(\d)(?: ?-?blades?)?$`)
 )
 
 // PropSizeProblem is what is wrong with the written size of a prop, nil if it is sound.
@@ -112,7 +114,7 @@ func PropSizeProblem(text string) *strict.Problem {
 }
 
 // parsePropSize reads diameter x pitch x blades: 5.1x4.3x3, or 65mm x 1.2 x 3, where mm goes with
-// the number that it follows; lengths without a unit are inches.
+// the number that it follows; lengths without a unit are inches. A diameter alone has its unit: 31mm.
 func parsePropSize(text string) (propSize, *strict.Problem) {
 	bad := func(code strict.Code, got any, way strict.Code) (propSize, *strict.Problem) {
 		return propSize{}, &strict.Problem{Code: code, Values: strict.Values{"got": got}, Way: way}
@@ -138,11 +140,12 @@ func parsePropSize(text string) (propSize, *strict.Problem) {
 		return propSize{}, p
 	}
 	parts := strings.FieldsFunc(s, func(r rune) bool { return r == 'x' || r == '×' || r == '*' })
-	if len(parts) != 2 && len(parts) != 3 {
+	alone := len(parts) == 1 && withUnit.MatchString(s)
+	if len(parts) != 2 && len(parts) != 3 && !alone {
 		return bad("prop_size.form", strict.Raw(text), "prop_size.such")
 	}
 	var size propSize
-	for i, into := range []*float64{&size.diameterIn, &size.pitchIn} {
+	for i, into := range []*float64{&size.diameterIn, &size.pitchIn}[:min(len(parts), 2)] {
 		m := length.FindStringSubmatch(strings.TrimSpace(parts[i]))
 		if m == nil {
 			return bad("prop_size.length", strict.Raw(strings.TrimSpace(parts[i])), "prop_size.such")
@@ -166,7 +169,7 @@ func parsePropSize(text string) (propSize, *strict.Problem) {
 		return propSize{}, p
 	case size.diameterIn < 0.8 || size.diameterIn > 20:
 		return bad("prop_size.diameter", strings.TrimSpace(parts[0]), "prop_size.such")
-	case size.pitchIn < 0.2 || size.pitchIn > 20:
+	case !alone && (size.pitchIn < 0.2 || size.pitchIn > 20):
 		return bad("prop_size.pitch", strings.TrimSpace(parts[1]), "prop_size.such")
 	}
 	return size, nil

@@ -65,7 +65,7 @@ func AirChanges(air inventory.Air) ([]Change, error) {
 const smallStructureG = 20
 
 func structureG(c *inventory.Combination) float64 {
-	sum := c.Frame.MassG
+	sum := c.Frame.Mass().Value * 1000
 	for _, e := range c.Extras {
 		sum += e.MassG
 	}

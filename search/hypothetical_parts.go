@@ -83,7 +83,8 @@ func hypothetical(d *inventory.Drawer) *offer {
 		one := part
 		one.Note = ""
 		one.ID, one.Count = put(inventory.KindFrame, part.ID, "lighter"), nil
-		one.MassG *= 0.8
+		lighterG := 0.8 * part.Mass().Value * 1000
+		one.MassG = &lighterG
 		m.outfit(one.ID, part.ID)
 		m.drawer.Frames = append(m.drawer.Frames, one)
 	}

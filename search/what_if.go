@@ -174,6 +174,7 @@ func propChange(was, is *inventory.Prop, change func(*rotor.Spec)) func(*rotor.S
 			scalePitch(s, ratio)
 		}
 		s.DiameterM, s.Blades, s.MassKg = label.DiameterM, label.Blades, label.MassKg
+		s.PitchLnSD = label.PitchLnSD
 		s.MassPlace, s.Flex = label.MassPlace, label.Flex
 		if change != nil {
 			change(s)

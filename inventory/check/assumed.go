@@ -17,6 +17,12 @@ func Assumptions(c *inventory.Combination) []strict.Problem {
 	if m := c.Motor; m != nil && m.MaxCurrentA == nil {
 		say("assumed.motor_current", strict.Values{"id": m.ID, "amps": fmt.Sprintf("%.1f", m.SI().MaxCurrentA)})
 	}
+	if p := c.Prop; p != nil && p.PitchEstimated {
+		say("assumed.pitch", strict.Values{"id": p.ID, "inches": strict.Digits(p.PitchIn, 2)})
+	}
+	if f := c.Frame; f != nil && f.MassG == nil {
+		say("assumed.frame_mass", strict.Values{"id": f.ID, "grams": strict.Digits(1000*f.Mass().Value, 2)})
+	}
 	if p := c.Pack; p != nil && p.BurstC != nil && *p.BurstC < p.DischargeC {
 		say("assumed.pack_burst", strict.Values{"id": p.ID, "burst": strict.Number(*p.BurstC),
 			"continuous": strict.Number(p.DischargeC)})

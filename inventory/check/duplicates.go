@@ -43,11 +43,11 @@ func duplicates(n *notes, d *inventory.Drawer) {
 		return true
 	})
 	pairs(d.Frames, func(a, b *inventory.Frame) bool {
-		if !(a.MassG == b.MassG && agrees(a.MaxPropIn, b.MaxPropIn) && agrees(a.MotorSpacingMm, b.MotorSpacingMm) &&
+		if !(agrees(a.MassG, b.MassG) && agrees(a.MaxPropIn, b.MaxPropIn) && agrees(a.MotorSpacingMm, b.MotorSpacingMm) &&
 			a.Ducted == b.Ducted) {
 			return false
 		}
-		n.add(b.Origin, "id", "twice.frame", strict.Values{"id": b.ID, "other": a.ID, "grams": strict.Number(b.MassG)})
+		n.add(b.Origin, "id", "twice.frame", strict.Values{"id": b.ID, "other": a.ID, "grams": strict.Digits(b.Mass().Value*1000, 2)})
 		return true
 	})
 	pairs(d.Boards, func(a, b *inventory.Board) bool {

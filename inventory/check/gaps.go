@@ -129,6 +129,10 @@ func propGaps(p *inventory.Prop) []Gap {
 			}
 		}
 	}
+	if p.PitchEstimated {
+		list = append(list, Gap{Kind: inventory.KindProp, ID: p.ID, Path: p.Path, Key: "pitch_in", Unit: "in",
+			Value: p.PitchIn, LnSD: rotor.UnknownPitchLnSD, fill: fill(func(p *inventory.Prop) { p.PitchEstimated = false })})
+	}
 	if p.MassG == nil {
 		e := rotor.EstimateMass(p.DiameterIn*inventory.MmPerInch/1000, p.PitchIn*inventory.MmPerInch/1000, p.Blades)
 		grams := e.Value * 1000
@@ -183,17 +187,24 @@ func packGaps(p *inventory.Pack) []Gap {
 }
 
 func frameGaps(f *inventory.Frame) []Gap {
-	if f.DragAreaCm2 != nil {
-		return nil
+	var list []Gap
+	add := func(key, unit string, e uncertain.Estimate, perSI float64, set func(*inventory.Frame, float64)) {
+		list = append(list, gapOf(inventory.KindFrame, f.ID, f.Path, key, unit, e, perSI,
+			func(c *inventory.Combination, x float64) {
+				if c.Frame != nil && c.Frame.ID == f.ID {
+					copied := *c.Frame
+					set(&copied, x)
+					c.Frame = &copied
+				}
+			}))
 	}
-	return []Gap{gapOf(inventory.KindFrame, f.ID, f.Path, "drag_area_cm2", "cm²", f.DragArea(), 1e4,
-		func(c *inventory.Combination, x float64) {
-			if c.Frame != nil && c.Frame.ID == f.ID {
-				copied := *c.Frame
-				copied.DragAreaCm2 = &x
-				c.Frame = &copied
-			}
-		})}
+	if f.MassG == nil {
+		add("mass_g", "g", f.Mass(), 1000, func(f *inventory.Frame, x float64) { f.MassG = &x })
+	}
+	if f.DragAreaCm2 == nil {
+		add("drag_area_cm2", "cm²", f.DragArea(), 1e4, func(f *inventory.Frame, x float64) { f.DragAreaCm2 = &x })
+	}
+	return list
 }
 
 func boardGaps(b *inventory.Board) []Gap {

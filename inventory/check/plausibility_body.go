@@ -13,6 +13,8 @@ import (
 const (
 	packMassFactor = 1.7
 	cellOhmFactor  = 4.0
+	// Frames differ more than other parts: bare ones for light crafts weigh a fifth of what their law says.
+	lowFrameMass, highFrameMass = 1 / 4.5, 2.2
 	// contactMohm is what tabs, plug and the meter's own contacts add to a cell, which counts in large packs.
 	contactMohm = 2.0
 )
@@ -106,23 +108,13 @@ func ratings(n *notes, p *inventory.Pack) {
 	}
 }
 
-// usualFrameG is the middle of what frames weigh for their largest props (common practice, no source); ducts weigh
-// nearly as much again.
-func usualFrameG(f *inventory.Frame) float64 {
-	grams := 2.3 * math.Pow(*f.MaxPropIn, 2.2)
-	if f.Ducted {
-		grams *= 1.8
-	}
-	return grams
-}
-
 // frame remarks on a frame.
 func frame(n *notes, f *inventory.Frame) {
 	whose := "frame " + f.ID
 	if f.MaxPropIn != nil {
-		expected := usualFrameG(f)
-		if f.MassG < expected/4.5 || f.MassG > expected*2.2 {
-			n.add(f.Origin, "mass_g", "check.frame_mass", strict.Values{"id": f.ID, "got": strict.Number(f.MassG),
+		expected := physics.EstimateFrameMass(*f.MaxPropIn*inventory.MmPerInch/1000, f.Ducted).Value * 1000
+		if f.MassG != nil && (*f.MassG < lowFrameMass*expected || *f.MassG > highFrameMass*expected) {
+			n.add(f.Origin, "mass_g", "check.frame_mass", strict.Values{"id": f.ID, "got": strict.Number(*f.MassG),
 				"inches": strict.Number(*f.MaxPropIn), "usual": strict.Digits(expected, 2)})
 		}
 		if f.MotorSpacingMm != nil && *f.MaxPropIn*inventory.MmPerInch >= *f.MotorSpacingMm {

@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -177,6 +178,15 @@ var motorForms = []form{
 // them or none: 2.5x1.9 x8 are eight pieces, not eight blades.
 const lengthForm = `(?:\d{1,3}(?:\.\d{1,4})?|\.\d{1,4})(?:mm|in|inch|"|″|”)?`
 
+// diameterAlone takes a length in mm that can be the diameter of a prop.
+func diameterAlone(m []string) []string {
+	if x, err := strconv.ParseFloat(strings.TrimSuffix(strings.ToLower(m[0]), "mm"), 64); err != nil || x < 20 ||
+		inventory.PropSizeProblem(m[0]) != nil {
+		return nil
+	}
+	return []string{m[0]}
+}
+
 var propForms = []form{
 	{[]string{"size"}, `(` + lengthForm + `[x×*]` + lengthForm + `(?:[x×*][2-8])?|` + lengthForm + ` [x×*] ` +
 		lengthForm + `(?: [x×*] [2-8])?)`, func(m []string) []string {
@@ -190,6 +200,7 @@ var propForms = []form{
 	{[]string{"mount"}, `(?:with )?screws?(?: mount)?`, word("screws")},
 	{[]string{"mount"}, `nut(?: mount)?`, word("nut")},
 	{[]string{"mount"}, `press(?:[- ]?fit)?(?: mount)?`, word("press")},
+	{[]string{"size"}, `(\d{2,3}(?:\.\d{1,2})?mm)(?: (?:diameter|props?))?`, diameterAlone},
 	{[]string{"directions"}, `(\d+) ?cw(?: ?[+/&]| and)? ?(\d+) ?ccw`,
 		func(m []string) []string { return []string{"{cw: " + m[0] + ", ccw: " + m[1] + "}"} }},
 	{[]string{"directions"}, `(\d+) ?ccw(?: ?[+/&]| and)? ?(\d+) ?cw`,
@@ -212,6 +223,7 @@ var packForms = []form{
 	{[]string{"discharge_c"}, `Nc`, first},
 	{[]string{"capacity_mah"}, `N(?:mah)`, first},
 	{[]string{"capacity_mah"}, `N(?:ah)`, times(1000)},
+	{[]string{"discharge_a"}, `(?:max |up to )?N(?:a|amps?)(?: (?:max|continuous|discharge))?`, first},
 	{[]string{"chemistry"}, `li-?po`, word("lipo")},
 	{[]string{"chemistry"}, `(?:li-?)?hv`, word("lihv")},
 	{[]string{"chemistry"}, `li-?ion`, word("liion")},
@@ -222,10 +234,21 @@ var packForms = []form{
 	{[]string{"capacity_mah"}, `(\d{3,5})`, first},
 }
 
+// squareSpacing is the distance of neighbouring motors from that of opposite ones, as pilots give the size of a frame:
+// 1/√2 of it on a square one of four arms.
+func squareSpacing(m []string) []string {
+	x, err := strconv.ParseFloat(strings.Replace(first(m)[0], ",", ".", 1), 64)
+	if err != nil || x < 50 || x > 800 {
+		return nil
+	}
+	return []string{strconv.FormatFloat(math.Round(10*x/math.Sqrt2)/10, 'f', -1, 64)}
+}
+
 var frameForms = []form{
 	{[]string{"pack_max_mm"}, `pack(?: max| up to)? ` + boxForm, box},
 	{[]string{"max_prop_in"}, `(?:max )?N[- ]?(?:in|inch|"|″|”)(?: props?)?|(?:max )?props? N(?:in|inch|"|″|”)?`, first},
 	{[]string{"motor_spacing_mm"}, `(?:motor )?spacing N(?:mm)?|Nmm (?:motor )?spacing`, first},
+	{[]string{"motor_spacing_mm"}, `wheelbase N(?:mm)?|Nmm wheelbase`, squareSpacing},
 	{[]string{"camera_width_mm"}, `Nmm (?:camera|cam)|(?:camera|cam) N(?:mm)?`, first},
 	{[]string{"arm_thickness_mm"}, `Nmm arms?|arms? N(?:mm)?`, first},
 	{[]string{"stack_mm"}, squareForm + ` stack|stack ` + squareForm, func(m []string) []string {
@@ -244,6 +267,7 @@ var frameForms = []form{
 	{[]string{"open_sides"}, `open[- ](?:sides|sided)`, word("true")},
 	{[]string{"body"}, `(?:with )?(?:a )?streamlined(?: body| shell)?`, word("streamlined")},
 	{[]string{"body"}, `bare(?: body)?`, word("bare")},
+	{[]string{"motor_spacing_mm"}, `(\d{2,3})mm`, squareSpacing},
 	{[]string{"drag_area_cm2"}, `(?:drag )?N ?(?:cm2|cm²)(?: drag)?`, first},
 }
 

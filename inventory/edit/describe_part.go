@@ -25,11 +25,15 @@ func (d *Described) name(taken []string) {
 		id = "p" + d.value("size")
 		if d.value("size") == "" {
 			id = "p" + d.value("diameter_in") + "x" + d.value("pitch_in") + "x" + d.value("blades")
+		} else if blades := d.value("blades"); blades != "" && !strings.ContainsAny(d.value("size"), "xX×*") {
+			id += "-" + blades
 		}
 	case inventory.KindPack:
 		id = "k" + strings.ToLower(d.value("size"))
 		if fields := strings.Fields(id); len(fields) == 3 {
 			id = fields[0] + "-" + fields[1]
+		} else if d.value("size") == "" {
+			id = "k" + d.value("cells") + "s-" + d.value("capacity_mah")
 		}
 	case inventory.KindFrame:
 		id = "f" + d.value("max_prop_in")

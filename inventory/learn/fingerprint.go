@@ -58,7 +58,9 @@ func fingerprint(d *inventory.Drawer, kind inventory.Kind, id string) string {
 	case inventory.KindProp:
 		if p := d.Prop(id); p != nil {
 			l.number("diameter_in", p.DiameterIn)
-			l.number("pitch_in", p.PitchIn)
+			if !p.PitchEstimated {
+				l.number("pitch_in", p.PitchIn)
+			}
 			l.number("blades", float64(p.Blades))
 			l.optional("mass_g", p.MassG)
 			l.text("flex", string(p.Flex))
@@ -80,9 +82,9 @@ func fingerprint(d *inventory.Drawer, kind inventory.Kind, id string) string {
 		}
 	case inventory.KindFrame:
 		if f := d.Frame(id); f != nil {
-			l.number("mass_g", f.MassG)
+			l.optional("mass_g", f.MassG)
 			l.optional("drag_area_cm2", f.DragAreaCm2)
-			if f.DragAreaCm2 == nil {
+			if f.DragAreaCm2 == nil || f.MassG == nil {
 				l.optional("max_prop_in", f.MaxPropIn)
 				l.optional("motor_spacing_mm", f.MotorSpacingMm)
 			}

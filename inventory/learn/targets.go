@@ -224,7 +224,7 @@ func (g *evidence) bodies(hit func(inventory.Kind, string) bool, put func(invent
 		}
 		var u unitRows
 		g.own(&u, inventory.KindBoard, b.ID, boardInputs[:])
-		c := inventory.Combination{Frame: &inventory.Frame{MassG: 1}, Board: b}
+		c := inventory.Combination{Frame: &inventory.Frame{MassG: new(float64)}, Board: b}
 		body := c.Body()
 		spread := uncertain.Budget{}
 		physics.ShareSpread(&spread)

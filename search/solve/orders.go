@@ -46,7 +46,7 @@ func layOrders(s *space.Space) *orders {
 		return cmp.Or(cmp.Compare(x.Cells, y.Cells), cmp.Compare(x.CapacityMAh, y.CapacityMAh))
 	})
 	o.frames, o.rank.frames = sorted(len(s.Frames), func(a, b int) int {
-		return cmp.Compare(s.Frames[a].MassG, s.Frames[b].MassG)
+		return cmp.Compare(s.Frames[a].Mass().Value, s.Frames[b].Mass().Value)
 	})
 	o.bodies, o.rank.bodies = sorted(len(s.Bodies), func(a, b int) int {
 		x, y := &s.Bodies[a], &s.Bodies[b]
@@ -60,7 +60,7 @@ func layOrders(s *space.Space) *orders {
 // like.
 func bodyMassG(s *space.Space, i int) float64 {
 	b := &s.Bodies[i]
-	mass := s.Frames[b.Frame].MassG
+	mass := s.Frames[b.Frame].Mass().Value * 1000
 	if m := s.Boards[b.Board].MassG; m != nil {
 		mass += *m
 	}

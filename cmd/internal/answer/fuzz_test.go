@@ -121,7 +121,7 @@ func FuzzChange(f *testing.F) {
 	}
 	parts := inventory.Combination{Motor: &inventory.Motor{KV: 3000}, Prop: &inventory.Prop{PitchIn: 2, DiameterIn: 3,
 		Blades: 3},
-		Pack: &inventory.Pack{Cells: 3, CapacityMAh: 500, DischargeC: 50}, Frame: &inventory.Frame{MassG: 20},
+		Pack: &inventory.Pack{Cells: 3, CapacityMAh: 500, DischargeC: 50}, Frame: &inventory.Frame{MassG: new(float64)},
 		Board: &inventory.Board{EscCurrentA: 20}}
 	f.Fuzz(func(t *testing.T, text string) {
 		if _, err := parseChange(text, inventory.Air{}); err != nil {

@@ -92,7 +92,7 @@ func partsOf(entries []search.Entry) (parts, []chosen) {
 			c.Motor.MassG)
 		props.put(part{ID: c.Prop.ID, Text: catalogue.PropText(c.Prop), Note: c.Prop.Note, Blades: c.Prop.Blades}, c.Prop.MassG)
 		packs.put(part{ID: c.Pack.ID, Text: catalogue.PackText(c.Pack), Note: c.Pack.Note, Cells: c.Pack.Cells}, c.Pack.MassG)
-		frames.put(part{ID: c.Frame.ID, Text: catalogue.FrameText(c.Frame), Note: c.Frame.Note}, &c.Frame.MassG)
+		frames.put(part{ID: c.Frame.ID, Text: catalogue.FrameText(c.Frame), Note: c.Frame.Note}, c.Frame.MassG)
 		boards.put(part{ID: c.Board.ID, Text: catalogue.BoardText(c.Board), Note: c.Board.Note}, c.Board.MassG)
 		for _, x := range c.Extras {
 			extras.put(part{ID: x.ID, Text: catalogue.ExtraText(x), Note: x.Note}, &x.MassG)

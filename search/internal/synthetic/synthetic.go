@@ -162,7 +162,7 @@ func (g *generator) pack(i int) inventory.Pack {
 func (g *generator) frame(i int) inventory.Frame {
 	c := g.class()
 	largest := c.inches[len(c.inches)-1]
-	f := inventory.Frame{Part: inventory.Part{ID: fmt.Sprintf("f%03d", i)}, MassG: g.between(c.frameG),
+	f := inventory.Frame{Part: inventory.Part{ID: fmt.Sprintf("f%03d", i)}, MassG: given(g.between(c.frameG)),
 		MaxPropIn: &largest}
 	f.DragAreaCm2 = g.maybe(g.between([2]float64{0.6, 1.6}) * 30 * largest)
 	if !g.loose {
@@ -174,6 +174,8 @@ func (g *generator) frame(i int) inventory.Frame {
 	}
 	return f
 }
+
+func given(x float64) *float64 { return &x }
 
 func (g *generator) board(i int) inventory.Board {
 	c := g.class()

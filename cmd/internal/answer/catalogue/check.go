@@ -80,6 +80,8 @@ var checkNotes = map[strict.Code]string{
 	"twice.extra":                ": {role} {id} looks like {other} entered twice ({grams} g): if so, keep one and add the counts",
 	"twice.capitals":             ": {kind} {id} differs from {other} in capitals only: give it another id, for the two are easily taken for each other",
 	"assumed.motor_current":      ": motor {id} gives no largest current: {amps} A is estimated from its size and kV, for seconds; give max_current_a if its sheet says more or less",
+	"assumed.pitch":              ": prop {id}: pitch not given; {inches} in is assumed, as on most of its kind",
+	"assumed.frame_mass":         ": frame {id}: mass not given; {grams} g is estimated from its props: weigh it",
 	"assumed.pack_burst":         ": pack {id} claims {burst}C for a burst and {continuous}C for good: the lower counts",
 	"assumed.no_burst":           ": board {id} gives no burst current: {times} times its {continuous} A is allowed for a punch",
 	"assumed.board_burst":        ": board {id} claims {burst} A for a burst and {continuous} A for good: the lower counts for both",

@@ -78,7 +78,7 @@ func packWith(change func(*inventory.Pack)) *inventory.Pack {
 }
 
 func frameWith(change func(*inventory.Frame)) *inventory.Frame {
-	f := &inventory.Frame{Part: inventory.Part{ID: "f3"}, MassG: 20, MaxPropIn: num(3),
+	f := &inventory.Frame{Part: inventory.Part{ID: "f3"}, MassG: num(20), MaxPropIn: num(3),
 		HolePatternMm: inventory.Lengths{9,
 			12}, StackMm: inventory.Lengths{25.5}, CameraWidthMm: num(19), PackMaxMm: &[3]float64{70, 36, 25}}
 	if change != nil {

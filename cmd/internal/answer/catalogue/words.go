@@ -109,6 +109,9 @@ func MotorText(m *inventory.Motor) string {
 
 // PropText says what a prop is.
 func PropText(p *inventory.Prop) string {
+	if p.PitchEstimated {
+		return fmt.Sprintf("%s in, pitch not given, %d blades", plainNumber(p.DiameterIn), p.Blades)
+	}
 	return fmt.Sprintf("%s × %s in, %d blades", plainNumber(p.DiameterIn), plainNumber(p.PitchIn), p.Blades)
 }
 
@@ -118,9 +121,12 @@ var chemistries = map[inventory.Chemistry]string{
 
 // PackText says what a pack is.
 func PackText(p *inventory.Pack) string {
+	rating := plainNumber(p.DischargeC) + "C"
+	if p.DischargeA != nil {
+		rating = plainNumber(*p.DischargeA) + " A"
+	}
 	words := []string{
-		fmt.Sprintf("%dS %s mAh", p.Cells, plainNumber(p.CapacityMAh)), plainNumber(p.DischargeC) + "C",
-		chemistries[p.Chemistry],
+		fmt.Sprintf("%dS %s mAh", p.Cells, plainNumber(p.CapacityMAh)), rating, chemistries[p.Chemistry],
 	}
 	if p.Connector != "" {
 		words = append(words, string(p.Connector))
