@@ -91,7 +91,7 @@ func (m *Motor) mixedCorrections() Corrections {
 		return nil
 	}
 	si := m.SI()
-	u := Assemble(1, &rotor.Propeller{}, &si, &PackSI{}, &BodySI{}, physics.Connector{}).Uncertainty
+	u := Assemble(1, &rotor.Propeller{}, &si, &PackSI{}, StandBody(), physics.Connector{}).Uncertainty
 	var list Corrections
 	for i := range uncertain.InputCount {
 		first, okA := a.For(i)

@@ -90,6 +90,8 @@ func Assemble(rotors int, propeller *rotor.Propeller, motor *MotorSI, pack *Pack
 	u.Set(uncertain.BoardMass, body.BoardMass)
 	u.Set(uncertain.ElectronicsPower, body.Power)
 	u.Set(uncertain.ExtrasMass, body.ExtrasMass)
+	u.Set(uncertain.PartThrottle, body.EscDraw)
+	u.Set(uncertain.Ripple, body.Ripple)
 	physics.ShareSpread(u)
 	motor.Learned.spread(u, uncertain.RotorModel)
 	body.Learned.spread(u, uncertain.FlyingPower)
@@ -103,6 +105,12 @@ func Assemble(rotors int, propeller *rotor.Propeller, motor *MotorSI, pack *Pack
 // practice, no source).
 const BurstShare = 1.2
 
+// StandBody is the body of a thrust stand: the ESC of a board that says nothing of it, and nothing else.
+func StandBody() *BodySI {
+	esc := new(Board).ESC()
+	return &BodySI{Board: physics.Board{ESC: esc.ESC}, EscDraw: esc.Draw, Ripple: esc.Ripple}
+}
+
 // BodySI is frame, board and extras in SI numbers.
 type BodySI struct {
 	Board      physics.Board
@@ -111,6 +119,8 @@ type BodySI struct {
 	ExtrasMass uncertain.Estimate // kg, all extras
 	DragArea   uncertain.Estimate // m²
 	Power      uncertain.Estimate // W, board and extras
+	EscDraw    uncertain.Estimate // what the ESCs draw towards no duty over the motors' power
+	Ripple     uncertain.Estimate // factor on PWM ripple
 	PlugOhm    float64            // what the plugs between pack and board add
 	Learned    Corrections        // of the frame, in the figures above already but for FlyingPower
 }
@@ -121,6 +131,8 @@ func (c *Combination) Body() BodySI {
 	s.FrameMass = c.Frame.Mass()
 	s.DragArea = c.Frame.DragArea()
 	s.Board, s.BoardMass = c.Board.si()
+	esc := c.Board.ESC()
+	s.Board.ESC, s.EscDraw, s.Ripple = esc.ESC, esc.Draw, esc.Ripple
 	power := []uncertain.Estimate{c.Board.Power()}
 	var masses []uncertain.Estimate
 	for _, e := range c.Extras {
@@ -183,6 +195,23 @@ func (b *Board) si() (physics.Board, uncertain.Estimate) {
 		s.ContinuousA = min(s.ContinuousA, s.BurstA)
 	}
 	return s, mass
+}
+
+// ESC is one of the board's speed controllers, with what readings taught of it.
+func (b *Board) ESC() physics.EstimatedESC {
+	law := physics.DefaultMotorLaw()
+	pwmHz := 0.0
+	if b.PwmKHz != nil {
+		pwmHz = *b.PwmKHz * 1000
+	}
+	e := law.ESC(pwmHz)
+	if b.Learned != nil {
+		d := b.Learned.deviation()
+		e.Deviate(&d)
+		b.Learned.apply(uncertain.PartThrottle, &e.Draw)
+		b.Learned.apply(uncertain.Ripple, &e.Ripple)
+	}
+	return e
 }
 
 func (b *Board) Power() uncertain.Estimate {

@@ -100,6 +100,7 @@ var abouts = map[string]string{
 	"boards.[].mass_g":                     "Mass with its leads.",
 	"boards.[].connector":                  "Type of the plug on its lead.",
 	"boards.[].power_w":                    "What it takes for itself.",
+	"boards.[].pwm_khz":                    "Switching frequency that its ESCs are set to; 24 kHz if left out. Higher ones cost small motors less current ripple.",
 	"boards.[].note":                       "Anything else; it is not reckoned with.",
 	"extras":                               "Cameras, video transmitters, receivers, antennas, capacitors, adapters, straps, hardware.",
 	"extras.[].id":                         "Your name for it, unique among the extras.",

@@ -29,7 +29,7 @@ func racer(t testing.TB) physics.Craft {
 		Pack: physics.Pack{Cells: 6, CapacityAs: 1.3 * 3600, SafeCurrentA: 1.3 * 100,
 			InternalOhm: physics.EstimatePackResistance(physics.LiPo, 6, 1.3, 0).Value,
 			LeadOhm:     physics.LeadResistance(), MassKg: 0.205, CapacityFactor: 1},
-		Board:     physics.Board{ContinuousA: 45, BurstA: 55, MassKg: 0.016},
+		Board:     physics.Board{ESC: law.ESC(0).ESC, ContinuousA: 45, BurstA: 55, MassKg: 0.016},
 		Connector: physics.Connector{ContinuousA: 30, PeakA: 120},
 		FrameKg:   0.12, DragAreaM2: 0.015, ElectronicsW: 4, FlyingFactor: 1,
 	}

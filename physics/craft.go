@@ -14,6 +14,7 @@ const GravityMS2 = 9.80665
 
 // Board is the flight controller with its speed controllers, one a rotor.
 type Board struct {
+	ESC
 	ContinuousA float64 // one ESC, continuous
 	BurstA      float64 // one ESC, for a punch
 	MassKg      float64
@@ -81,7 +82,8 @@ func (c *Craft) Check() error {
 	positive("frame mass", c.FrameKg)
 	positive("drag area", c.DragAreaM2)
 	positive("flying factor", c.FlyingFactor)
-	if !(c.Motor.LossNm >= 0 && c.Motor.EscOhm >= 0 && c.Motor.PartThrottleLoss >= 0 && c.ElectronicsW >= 0 &&
+	if !(c.Motor.LossNm >= 0 && c.Motor.EscOhm >= 0 && c.Motor.RippleW >= 0 && c.Board.RippleFactor >= 0 &&
+		c.Board.PartThrottleLoss >= LowestPartThrottleLoss && c.ElectronicsW >= 0 &&
 		c.ExtrasKg >= 0 && c.Board.MassKg >= 0 && c.Pack.LeadOhm >= 0) {
 		errs = append(errs, fault.New("craft.negative", nil))
 	}
@@ -98,6 +100,7 @@ func (c *Craft) Deviate(d *uncertain.Deviation) Craft {
 	v.Pack.MassKg *= math.Exp(d[uncertain.PackMass])
 	v.FrameKg *= math.Exp(d[uncertain.FrameMass])
 	v.DragAreaM2 *= math.Exp(d[uncertain.DragArea])
+	v.Board.ESC.Deviate(d)
 	v.Board.MassKg *= math.Exp(d[uncertain.BoardMass])
 	v.ElectronicsW *= math.Exp(d[uncertain.ElectronicsPower])
 	v.ExtrasKg *= math.Exp(d[uncertain.ExtrasMass])

@@ -39,7 +39,7 @@ func testCraft(t testing.TB, statorMM, heightMM, kv, diameterIn, pitchIn float64
 		Pack: Pack{Cells: cells, CapacityAs: mAh * 3.6, SafeCurrentA: mAh / 1000 * labelC,
 			InternalOhm: EstimatePackResistance(LiPo, cells, mAh/1000,
 				0).Value, LeadOhm: LeadResistance(), MassKg: packG / 1000, CapacityFactor: 1},
-		Board:    Board{ContinuousA: 45, BurstA: 55, MassKg: 0.001},
+		Board:    Board{ESC: lawESC(), ContinuousA: 45, BurstA: 55, MassKg: 0.001},
 		FrameKg:  restG/1000 - 0.001 - 4*(motor.MassKg+propG/1000),
 		ExtrasKg: 0, DragAreaM2: EstimateDragArea(diameterIn * inch).Value, ElectronicsW: 2, FlyingFactor: 1,
 	}

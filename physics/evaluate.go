@@ -57,7 +57,7 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 	p.Cap = which
 	p.set(figure.ThrottleCap, duty)
 	p.PeakMotorA = capped.currentA
-	p.punchRiseK = c.Motor.punchRiseK(c.Motor.heat(capped, duty, full.busV(duty, capped.currentA)))
+	p.punchRiseK = c.Motor.punchRiseK(c.Motor.heat(c.Board.ESC, capped, duty, full.busV(duty, capped.currentA)))
 	p.set(figure.ElectricalSpeed, electricalRadS(top.speedRadS, c.Motor.Poles))
 	highest := float64(c.Rotors) * capped.thrustN / weight
 	p.set(figure.ThrustToWeight, highest)
@@ -260,7 +260,7 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set,
 			supply = mid
 			at, _ = mid.duty(l.points[i])
 		}
-		heatW := c.Motor.heat(l.points[i], at, supply.busV(at, l.points[i].currentA)).allW
+		heatW := c.Motor.heat(c.Board.ESC, l.points[i], at, supply.busV(at, l.points[i].currentA)).allW
 		if l.moving[i] && !l.punch[i] {
 			heatW *= UnsteadyFactor * c.FlyingFactor
 		}

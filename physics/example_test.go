@@ -21,7 +21,7 @@ func ExampleStand_Point() {
 	}
 	law := physics.DefaultMotorLaw()
 	motor := law.Motor(physics.MotorLabel{StatorM: 0.015, StatorHeightM: 0.007, KV: 2720, MassKg: 0.0152})
-	stand := physics.Stand{Propeller: *prop, Motor: motor.Motor, ThrottleExponent: 1}
+	stand := physics.Stand{Propeller: *prop, Motor: motor.Motor, ESC: law.ESC(0).ESC, ThrottleExponent: 1}
 	at, err := stand.Point(14.8, 1)
 	if err != nil {
 		fmt.Println(err)

@@ -11,8 +11,8 @@ import (
 // undefined for a reason in words, whether it is asked for alone or among all.
 func TestEveryFigureIsComputedOrSaysWhy(t *testing.T) {
 	limited := nimble(t)
-	limited.Motor.MaxCurrentA, limited.Board, limited.Connector = 12, Board{ContinuousA: 15, BurstA: 20,
-		MassKg: limited.Board.MassKg}, Connector{ContinuousA: 15, PeakA: 30}
+	limited.Motor.MaxCurrentA, limited.Board, limited.Connector = 12, Board{ESC: lawESC(), ContinuousA: 15,
+		BurstA: 20, MassKg: limited.Board.MassKg}, Connector{ContinuousA: 15, PeakA: 30}
 	heavy := nimble(t)
 	heavy.FrameKg = 5
 	ways := []Flying{{SpeedMS: 10, Segments: MixedSegments()}, {Segments: IndoorSegments()}, {SpeedMS: 60,

@@ -25,29 +25,17 @@ const (
 	PunchS = 3.0
 )
 
-// Copper heat by the ripple of pulse-width modulation at 24 kHz, rippleW (d (1 − d))² for a 35 g motor whose pack's voltage
-// over its torque constant is 4000 rad/s (theory: (V d (1 − d)/(L f))² R, L with ke²/m and R with ke²/Km²; the size
-// from tables of thrust stands).
-const (
-	rippleW       = 6.0 // at d (1 − d) = 1
-	rippleRadS    = 4000.0
-	rippleMassKg  = 0.035
-	rippleMassPow = 0.15
-)
-
 // heat is what one motor turns to heat at an operating point, in W: copper by the current, and all.
 type heat struct{ copperW, allW float64 }
 
 // heat at an operating point, a duty and the voltage at the ESC.
-func (m *Motor) heat(o operating, duty, busV float64) heat {
+func (m *Motor) heat(e ESC, o operating, duty, busV float64) heat {
 	ohm := m.CopperOhm
 	if ohm == 0 {
 		ohm = m.WindingOhm
 	}
 	copper := o.currentA * o.currentA * ohm * m.ResistanceFactor
-	ripple := busV / m.TorqueConstantNmA / rippleRadS * duty * (1 - duty)
-	return heat{copper, copper + m.LossNm*o.speedRadS + rippleW*ripple*ripple*math.Pow(m.MassKg/rippleMassKg,
-		rippleMassPow)}
+	return heat{copper, copper + m.LossNm*o.speedRadS + busV*busV*m.rippleS(e)*chopped(duty)}
 }
 
 func (m *Motor) massPower() float64 { return math.Pow(m.MassKg*1000, -2.0/3) }

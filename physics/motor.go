@@ -14,7 +14,7 @@ type Motor struct {
 	DoublingRadS      float64 // speed at which that has doubled
 	EscOhm            float64 // ESC and leads
 	LossNm            float64 // loss torque, the same at every speed
-	PartThrottleLoss  float64 // what the ESC draws beyond duty times motor current, over it, towards no duty
+	RippleW           float64 // heat by PWM ripple at 24 kHz, d (1 − d) = 1 and 4000 rad/s of voltage over torque constant
 	BellInertiaKgM2   float64
 	MassKg            float64
 	MaxCurrentA       float64 // for the seconds of a punch; 0: none is known
@@ -51,18 +51,6 @@ func (m *Motor) resistancePerSpeed() float64 {
 func (m *Motor) VoltageV(torqueNm, speedRadS float64) (voltageV, currentA float64) {
 	currentA = m.currentA(torqueNm)
 	return m.TorqueConstantNmA*speedRadS + m.EffectiveOhm(speedRadS)*currentA, currentA
-}
-
-// BusCurrentA is what the motor's ESC draws from the pack at a duty: the motor current's share of the period plus
-// switching and ripple losses, which vanish at full throttle.
-//
-//	I_bus = d I (1 + k (1 − d))
-func (m *Motor) BusCurrentA(duty, motorCurrentA float64) float64 {
-	return busCurrentA(m.PartThrottleLoss, duty, motorCurrentA)
-}
-
-func busCurrentA(loss, duty, motorCurrentA float64) float64 {
-	return duty * motorCurrentA * (1 + loss*(1-duty))
 }
 
 // Deviate multiplies what is uncertain of the motor by e to the deviation.

@@ -13,7 +13,8 @@ import (
 //	mass   m = Mass (D/22 mm)^MassDiameter (H/7 mm)^MassHeight
 //	ke     = 60/(2 pi SpeedShare kV),  Rw = ke²/(Constant m^ConstantPower)²
 //	Re     = EscOhm + WindingShare Rw (1 + w/DoublingRadS),  T_loss = LossNmPerG m
-//	I      = (Q + T_loss)/ke,  d V = ke w + Re I,  I_bus = d I (1 + PartThrottleLoss (1 − d))
+//	I      = (Q + T_loss)/ke,  d V = ke w + Re I,  I_bus = d I (1 + PartThrottleLoss (1 − d)) + P_rip/V
+//	ripple P_rip = RippleW (m/35 g)^RippleMass [(V/ke)/4000 rad/s · d (1 − d)]²
 //	bell   J = BellShare m (D/2 + BellWallM)²
 type MotorLaw struct {
 	SpeedShare                       float64 // true kV over label kV
@@ -24,7 +25,8 @@ type MotorLaw struct {
 	DoublingRadS                     float64 // speed at which the share has doubled
 	EscOhm                           float64 // ESC and leads
 	LossNmPerG                       float64
-	PartThrottleLoss                 float64
+	PartThrottleLoss                 float64 // of an ESC of which nothing is known
+	RippleW, RippleMass              float64
 	NoLoadLoss                       float64 // loss torque under load over that of a printed no-load current
 	BellShare, BellWallM             float64
 }
@@ -47,7 +49,7 @@ func DefaultMotorLaw() MotorLaw {
 		MassKg:     0.0350, MassDiameter: 1.690, MassHeight: 1.031,
 		Constant: 0.6365e-3, ConstantPower: 0.9257,
 		WindingShare: 0.633, DoublingRadS: 1853, EscOhm: 0.0091,
-		LossNmPerG: 0.1356e-3, PartThrottleLoss: 0.5006, NoLoadLoss: 1.19,
+		LossNmPerG: 0.1356e-3, PartThrottleLoss: 0.38, RippleW: 6, RippleMass: 0.15, NoLoadLoss: 1.19,
 		BellShare: 0.40, BellWallM: 0.0015,
 	}
 }
@@ -125,7 +127,8 @@ func (l *MotorLaw) Motor(label MotorLabel) EstimatedMotor {
 	}
 	m.Motor = Motor{
 		TorqueConstantNmA: m.TorqueConstant.Value, WindingOhm: l.WindingShare * m.Resistance.Value, CopperOhm: m.Resistance.Value, EscOhm: l.EscOhm,
-		DoublingRadS: l.DoublingRadS, LossNm: m.Loss.Value, PartThrottleLoss: l.PartThrottleLoss,
+		DoublingRadS: l.DoublingRadS, LossNm: m.Loss.Value,
+		RippleW:         l.RippleW * math.Pow(m.Mass.Value/0.035, l.RippleMass),
 		BellInertiaKgM2: m.Inertia.Value, MassKg: m.Mass.Value, MaxCurrentA: m.Limit.Value, LimitEstimated: label.MaxCurrentA == 0, Poles: cmp.Or(label.Poles, usualPoles(label.StatorM)), ResistanceFactor: 1,
 	}
 	return m

@@ -31,21 +31,27 @@ type supply struct {
 	openV, resistanceOhm, electronicsA float64
 	rotors                             float64
 	partLoss                           float64 // of the ESCs
+	rippleS                            float64 // of one motor, see Motor.rippleS
 }
 
 func (c *Craft) supply(charge float64) supply {
 	open := c.Pack.openV(charge)
-	return supply{open, c.Pack.resistanceOhm(), c.ElectronicsW / open, float64(c.Rotors), c.Motor.PartThrottleLoss}
+	return supply{open, c.Pack.resistanceOhm(), c.ElectronicsW / open, float64(c.Rotors), c.Board.PartThrottleLoss,
+		c.Motor.rippleS(c.Board.ESC)}
 }
 
-// busV is the voltage left with all motors at a duty and a motor current.
+// busV is the voltage left with all motors at a duty and a motor current; the ripple goes with it.
+//
+//	V = [E − R (N I_d + Ie)]/(1 + R N g (d (1 − d))²),  I_d = d I (1 + k (1 − d))
 func (s *supply) busV(duty, motorCurrentA float64) float64 {
-	return s.openV - s.resistanceOhm*s.currentA(duty, motorCurrentA)
+	return (s.openV - s.resistanceOhm*(s.rotors*switchedA(s.partLoss, duty, motorCurrentA)+s.electronicsA)) /
+		(1 + s.resistanceOhm*s.rotors*s.rippleS*chopped(duty))
 }
 
 // currentA is the pack's current with all motors at a duty and a motor current.
 func (s *supply) currentA(duty, motorCurrentA float64) float64 {
-	return s.rotors*busCurrentA(s.partLoss, duty, motorCurrentA) + s.electronicsA
+	return s.rotors*(switchedA(s.partLoss, duty, motorCurrentA)+s.rippleS*chopped(duty)*s.busV(duty, motorCurrentA)) +
+		s.electronicsA
 }
 
 // marginV is the voltage that a duty leaves over what the operating point needs; under 0 it
@@ -60,10 +66,15 @@ func (s *supply) duty(o operating) (float64, bool) {
 		return 1, false
 	}
 	d := o.voltageV / s.openV
+	bus := s.rotors * o.currentA * s.resistanceOhm
+	ripple := s.rotors * s.rippleS * s.resistanceOhm
 	for range 30 {
-		bus := s.rotors * o.currentA * s.resistanceOhm
-		slope := s.openV - s.resistanceOhm*s.electronicsA - bus*d*(2+s.partLoss*(2-3*d))
-		next := d - s.marginV(d, o)/slope
+		// The margin is d A/B − V_m, A what is left without ripple and B what the ripple divides it by.
+		left := s.openV - s.resistanceOhm*s.electronicsA - bus*d*(1+s.partLoss*(1-d))
+		by := 1 + ripple*chopped(d)
+		volts := left / by
+		slope := volts + d*(-bus*(1+s.partLoss*(1-2*d))-volts*2*ripple*d*(1-d)*(1-2*d))/by
+		next := d - (d*volts-o.voltageV)/slope
 		if !(next > 0 && next <= 1) {
 			next = (d + 1) / 2
 		}
@@ -85,7 +96,7 @@ func (c *Craft) fullThrottle(s *supply, duty float64) operating {
 	high := duty * s.openV / c.Motor.TorqueConstantNmA
 	low, most := 0.0, high
 	speed := 0.7 * high
-	sag := s.rotors * s.resistanceOhm * busCurrentA(s.partLoss, duty, duty)
+	sag := s.rotors * s.resistanceOhm * switchedA(s.partLoss, duty, duty)
 	for range 100 {
 		o := c.turning(speed)
 		margin := s.marginV(duty, o)

@@ -12,6 +12,7 @@ import (
 type Stand struct {
 	Propeller rotor.Propeller
 	Motor     Motor
+	ESC       ESC
 	// ThrottleExponent bends throttle into duty, d = throttle^e; 1 nominal. ESCs differ at part
 	// throttle and agree at both ends.
 	ThrottleExponent float64
@@ -31,6 +32,7 @@ func (s *Stand) Deviate(d *uncertain.Deviation) Stand {
 	v := *s
 	v.Propeller.Deviate(d)
 	v.Motor.Deviate(d)
+	v.ESC.Deviate(d)
 	v.ThrottleExponent *= math.Exp(d[uncertain.ThrottleScale])
 	return v
 }
@@ -45,12 +47,12 @@ func (s *Stand) Point(voltageV, throttle float64) (StandPoint, error) {
 	}
 	duty := math.Pow(throttle, s.ThrottleExponent)
 	c := Craft{Rotors: 1, Propeller: s.Propeller, Motor: s.Motor}
-	mains := supply{openV: voltageV, rotors: 1, partLoss: s.Motor.PartThrottleLoss}
+	mains := supply{openV: voltageV, rotors: 1, partLoss: s.ESC.PartThrottleLoss, rippleS: s.Motor.rippleS(s.ESC)}
 	o := c.fullThrottle(&mains, duty)
 	if !(o.speedRadS > 0) {
 		return StandPoint{}, fault.New("stand.still", nil)
 	}
 	_, torque := c.Propeller.Loads(o.speedRadS, rotor.Flow{})
-	current := s.Motor.BusCurrentA(duty, o.currentA)
+	current := mains.currentA(duty, o.currentA)
 	return StandPoint{throttle, voltageV, o.speedRadS, o.thrustN, torque, current, current * voltageV}, nil
 }

@@ -114,7 +114,7 @@ func TestPublishedHoverSpeed(t *testing.T) {
 // Published: thrust at half throttle is 0.28 to 0.39 of full on public thrust-stand runs.
 func TestHalfThrottleThrust(t *testing.T) {
 	for _, c := range []Craft{nimble(t), steep(t), testCraft(t, 22, 7, 1950, 5.1, 4.6, 3, 4.3, 6, 1300, 120, 205, 410)} {
-		s := Stand{Propeller: c.Propeller, Motor: c.Motor, ThrottleExponent: 1}
+		s := Stand{Propeller: c.Propeller, Motor: c.Motor, ESC: c.Board.ESC, ThrottleExponent: 1}
 		volts := 3.9 * float64(c.Pack.Cells)
 		half, err := s.Point(volts, 0.5)
 		if err != nil {

@@ -279,6 +279,7 @@ var boardForms = []form{
 	{[]string{"stack_mm"}, squareForm + `(?: (?:stack|holes))?`, holeSquare},
 	{[]string{"stack_mm"}, `stack N(?:mm)?|Nmm stack`, first},
 	{[]string{"power_w"}, `Nw`, first},
+	{[]string{"pwm_khz"}, `(?:pwm )?N ?khz(?: pwm)?`, first},
 }
 
 var extraForms = []form{

@@ -35,10 +35,11 @@ func (g *evidence) bench(m *inventory.Motor, row int) {
 	var u unitRows
 	g.motor(&u, m)
 	g.prop(&u, inventory.KindProp, p.ID, p.Series, spread.SeriesShare)
-	g.own(&u, kindStand, m.ID, []uncertain.Input{uncertain.ThrottleScale})
+	g.own(&u, kindStand, m.ID, standInputs[:])
 	s := &benchObservation{
-		stand: physics.Stand{Propeller: *prop, Motor: motor.Motor, ThrottleExponent: 1},
-		rows:  u.rows(&spread), voltageV: b.Volts, throttle: b.ThrottlePct / 100,
+		stand: physics.Stand{Propeller: *prop, Motor: motor.Motor, ESC: inventory.StandBody().Board.ESC,
+			ThrottleExponent: 1},
+		rows: u.rows(&spread), voltageV: b.Volts, throttle: b.ThrottlePct / 100,
 	}
 	if b.RPM != nil {
 		s.readings = append(s.readings, read(StandSpeed, *b.RPM))

@@ -137,8 +137,12 @@ var (
 	}
 	packInputs  = [...]uncertain.Input{uncertain.PackResistance, uncertain.PackCapacity, uncertain.PackMass}
 	frameInputs = [...]uncertain.Input{uncertain.FrameMass, uncertain.DragArea}
-	boardInputs = [...]uncertain.Input{uncertain.BoardMass, uncertain.ElectronicsPower, uncertain.ThrottleScale}
+	boardInputs = [...]uncertain.Input{uncertain.BoardMass, uncertain.ElectronicsPower, uncertain.ThrottleScale,
+		uncertain.PartThrottle, uncertain.Ripple}
 )
+
+// standInputs are those of the ESC of a stand.
+var standInputs = [...]uncertain.Input{uncertain.ThrottleScale, uncertain.PartThrottle, uncertain.Ripple}
 
 // stronger is the sign of the change of an input that lets a craft do more.
 var stronger = [uncertain.InputCount]float64{
@@ -146,6 +150,7 @@ var stronger = [uncertain.InputCount]float64{
 	uncertain.MotorLoss: -1, uncertain.RotorModel: -1, uncertain.PropMass: -1, uncertain.MotorMass: -1,
 	uncertain.PackMass: -1, uncertain.FrameMass: -1, uncertain.BoardMass: -1, uncertain.ExtrasMass: -1,
 	uncertain.PackResistance: -1, uncertain.DragArea: -1, uncertain.FlyingPower: -1,
+	uncertain.PartThrottle: -1, uncertain.Ripple: -1,
 }
 
 func (l *latents) own(u *unitRows, kind inventory.Kind, id string, inputs []uncertain.Input) {
@@ -214,6 +219,8 @@ var learnable = [...]learnableInput{
 	{inventory.KindFrame, uncertain.FlyingPower, "flying_power"},
 	{inventory.KindBoard, uncertain.ElectronicsPower, "electronics_power"},
 	{inventory.KindBoard, uncertain.ThrottleScale, "throttle_scale"},
+	{inventory.KindBoard, uncertain.PartThrottle, "part_throttle"},
+	{inventory.KindBoard, uncertain.Ripple, "ripple"},
 	{inventory.KindBoard, uncertain.BoardMass, "mass"},
 	{KindFlying, uncertain.FlyingPower, "flying_power"},
 }

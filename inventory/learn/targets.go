@@ -193,7 +193,7 @@ func (g *evidence) targetRows() ([]target, error) {
 
 // budgetOf is the uncertainty of a motor, a prop and a pack on a craft without anything else.
 func budgetOf(prop *rotor.Propeller, motor *inventory.MotorSI, pack *inventory.PackSI) uncertain.Budget {
-	return inventory.Assemble(1, prop, motor, pack, &inventory.BodySI{}, physics.Connector{}).Uncertainty
+	return inventory.Assemble(1, prop, motor, pack, inventory.StandBody(), physics.Connector{}).Uncertainty
 }
 
 // bodies are the rows of frames and boards; the power of a board is that of its craft's electronics.
@@ -229,6 +229,7 @@ func (g *evidence) bodies(hit func(inventory.Kind, string) bool, put func(invent
 		spread := uncertain.Budget{}
 		physics.ShareSpread(&spread)
 		spread.LnSD[uncertain.BoardMass], spread.LnSD[uncertain.ElectronicsPower] = body.BoardMass.LnSD, g.power[b.ID]
+		spread.LnSD[uncertain.PartThrottle], spread.LnSD[uncertain.Ripple] = body.EscDraw.LnSD, body.Ripple.LnSD
 		r := u.rows(&spread)
 		put(inventory.KindBoard, b.ID, &r)
 	}

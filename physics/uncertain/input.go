@@ -27,6 +27,8 @@ const (
 	ThrottleScale                  // exponent of duty over throttle on a stand: ESC calibration
 	FlyingPower                    // factor on mean power that segments leave open
 	MotorCurrentLimit              // factor on the current that a motor without a printed limit bears
+	PartThrottle                   // factor on 1 + k, what an ESC draws towards no duty over its motor's power
+	Ripple                         // factor on heat by PWM ripple
 	InputCount
 )
 
@@ -35,6 +37,7 @@ var inputNames = [InputCount]string{
 	"motor kV", "motor resistance", "motor loss", "motor mass", "motor inertia",
 	"pack resistance", "pack capacity", "pack mass", "frame mass", "drag area", "board mass",
 	"electronics power", "extras mass", "rotor current", "throttle scale", "way of flying", "motor current limit",
+	"ESC draw at part throttle", "PWM ripple",
 }
 
 // String returns the input's name in words.

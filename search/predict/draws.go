@@ -17,7 +17,7 @@ const defaultDraws = 200
 // Draws are common random numbers: standard normal ones, one set a part, shared by all
 // combinations that use the part, so that two crafts with one prop err alike. What belongs to no
 // single part is shared as follows: the motor carries what motor and prop data leave open, the
-// board the calibration of its ESCs and the electronics' power, the set of extras the straps and
+// board the calibration and losses of its ESCs and the electronics' power, the set of extras the straps and
 // wires, and all crafts together what the way of flying leaves open.
 type Draws struct {
 	n     int
@@ -45,10 +45,11 @@ var (
 		uncertain.PropMass, uncertain.PropInertia}
 	motorInputs = [...]uncertain.Input{uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss,
 		uncertain.MotorMass, uncertain.MotorInertia, uncertain.RotorModel}
-	limitInputs  = [...]uncertain.Input{uncertain.MotorCurrentLimit}
-	packInputs   = [...]uncertain.Input{uncertain.PackResistance, uncertain.PackCapacity, uncertain.PackMass}
-	frameInputs  = [...]uncertain.Input{uncertain.FrameMass, uncertain.DragArea}
-	boardInputs  = [...]uncertain.Input{uncertain.BoardMass, uncertain.ElectronicsPower, uncertain.ThrottleScale}
+	limitInputs = [...]uncertain.Input{uncertain.MotorCurrentLimit}
+	packInputs  = [...]uncertain.Input{uncertain.PackResistance, uncertain.PackCapacity, uncertain.PackMass}
+	frameInputs = [...]uncertain.Input{uncertain.FrameMass, uncertain.DragArea}
+	boardInputs = [...]uncertain.Input{uncertain.BoardMass, uncertain.ElectronicsPower, uncertain.ThrottleScale,
+		uncertain.PartThrottle, uncertain.Ripple}
 	extrasInputs = [...]uncertain.Input{uncertain.ExtrasMass}
 	allInputs    = [...]uncertain.Input{uncertain.FlyingPower}
 )

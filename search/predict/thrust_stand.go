@@ -32,7 +32,7 @@ func standCraft(m *inventory.Motor, propeller *rotor.Propeller) physics.Craft {
 	if m != nil {
 		motor = m.SI()
 	}
-	return inventory.Assemble(1, propeller, &motor, &inventory.PackSI{}, &inventory.BodySI{}, physics.Connector{})
+	return inventory.Assemble(1, propeller, &motor, &inventory.PackSI{}, inventory.StandBody(), physics.Connector{})
 }
 
 // StandTest is a motor with a prop on a thrust stand: at every voltage at the ESC, without sag, and every throttle
@@ -51,8 +51,8 @@ func ThrustStand(t *StandTest, o Sampling) ([]StandValue, error) {
 		return nil, err
 	}
 	craft := standCraft(t.Motor, propeller)
-	stand := physics.Stand{Propeller: craft.Propeller, Motor: craft.Motor, ThrottleExponent: 1,
-		Uncertainty: craft.Uncertainty}
+	stand := physics.Stand{Propeller: craft.Propeller, Motor: craft.Motor, ESC: craft.Board.ESC,
+		ThrottleExponent: 1, Uncertainty: craft.Uncertainty}
 	b := bencher{&stand.Uncertainty, NewDraws(o).ofStand(t.Motor, t.Prop, &stand.Uncertainty)}
 	var list []StandValue
 	for _, v := range t.VoltsV {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"partsaloft/inventory"
 	"partsaloft/physics"
 	"partsaloft/physics/rotor"
 	"partsaloft/search/internal/synthetic"
@@ -25,7 +26,7 @@ func TestStandAndPropAlone(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	stand := physics.Stand{Propeller: *propeller, Motor: motor.SI().Motor, ThrottleExponent: 1}
+	stand := physics.Stand{Propeller: *propeller, Motor: motor.SI().Motor, ESC: inventory.StandBody().Board.ESC, ThrottleExponent: 1}
 	for i, v := range values {
 		want, err := stand.Point(v.VoltageV, v.Throttle)
 		if err != nil {

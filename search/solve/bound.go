@@ -155,9 +155,11 @@ func (x *bounder) longest(b *branch, light *physics.Craft, p *physics.Performanc
 	return flight.DurationS
 }
 
+// ohmRatio is the ratio of what makes a pack sag over a branch: resistance, and what ESCs draw at part throttle.
 func (b *branch) ohmRatio() float64 {
 	low := b.packs.internalOhm.low + b.packs.leadOhm.low + b.bodies.plugOhm.low
-	return (b.packs.internalOhm.high + b.packs.leadOhm.high + b.bodies.plugOhm.high) / low
+	escs := (1 + b.bodies.partLoss.high + b.bodies.ripple.high) / (1 + b.bodies.partLoss.low + b.bodies.ripple.low)
+	return (b.packs.internalOhm.high + b.packs.leadOhm.high + b.bodies.plugOhm.high) / low * escs
 }
 
 // end says which craft at the ends of a branch's ranges is meant.
@@ -185,8 +187,9 @@ func (x *bounder) corner(b *branch, e end) physics.Craft {
 	heavy := e == heavyEnd
 	c := physics.Craft{
 		Rotors: f.rotors, Propeller: *x.space.SI.Propellers[b.prop], Motor: x.space.SI.Motors[b.motor],
-		Pack:    x.space.SI.Packs[k.first],
-		Board:   physics.Board{ContinuousA: f.burstA.high, BurstA: f.burstA.high * limits},
+		Pack: x.space.SI.Packs[k.first],
+		Board: physics.Board{ESC: physics.ESC{PartThrottleLoss: at(f.partLoss, heavy), RippleFactor: at(f.ripple, heavy)},
+			ContinuousA: f.burstA.high, BurstA: f.burstA.high * limits},
 		FrameKg: at(f.massKg, heavy), DragAreaM2: at(f.dragM2, e == broadEnd),
 		ElectronicsW: at(f.watts, heavy), FlyingFactor: f.flying.low,
 	}

@@ -44,6 +44,7 @@ func packTree(s *space.Space, packs []int32) *kdTree[packRanges] {
 type bodyRanges struct {
 	massKg, dragM2, watts, plugOhm span
 	burstA, peakA, flying          span    // flying: factor on the power taken in flight
+	partLoss, ripple               span    // of the ESCs
 	boardA, plugA                  float64 // largest continuous ratings
 	rotors                         int
 }
@@ -55,7 +56,7 @@ func bodyTree(s *space.Space, bodies []int32, supply int) *kdTree[bodyRanges] {
 	}, func(list []int32) bodyRanges {
 		r := bodyRanges{
 			massKg: noSpan(), dragM2: noSpan(), watts: noSpan(), plugOhm: noSpan(), burstA: noSpan(), peakA: noSpan(),
-			flying: noSpan(),
+			flying: noSpan(), partLoss: noSpan(), ripple: noSpan(),
 			rotors: s.SI.Bodies[list[0]][supply].Rotors,
 		}
 		for _, b := range list {
@@ -66,6 +67,8 @@ func bodyTree(s *space.Space, bodies []int32, supply int) *kdTree[bodyRanges] {
 			r.plugOhm.take(f.PlugOhm)
 			r.burstA.take(f.Board.BurstA)
 			r.flying.take(f.FlyingFactor)
+			r.partLoss.take(f.Board.PartThrottleLoss)
+			r.ripple.take(f.Board.RippleFactor)
 			r.peakA.take(rated(&f.Connector, f.Connector.PeakA))
 			r.boardA, r.plugA = max(r.boardA, f.Board.ContinuousA), max(r.plugA, rated(&f.Connector, f.Connector.ContinuousA))
 		}

@@ -103,7 +103,9 @@ var causes = [uncertain.InputCount][2]string{
 	uncertain.ThrottleScale: {"ESCs that give less at part throttle", "ESCs that give more at part throttle"},
 	uncertain.MotorCurrentLimit: {"motors that bear more current than estimated",
 		"motors that bear less current than estimated"},
-	uncertain.FlyingPower: {"harder flying than the style says", "gentler flying than the style says"},
+	uncertain.PartThrottle: {"ESCs that draw more at part throttle", "ESCs that draw less at part throttle"},
+	uncertain.Ripple:       {"more PWM ripple", "less PWM ripple"},
+	uncertain.FlyingPower:  {"harder flying than the style says", "gentler flying than the style says"},
 }
 
 func causeWords(input uncertain.Input, more bool) string {

@@ -241,7 +241,7 @@ func (b *flownBuilder) craft(r *flownRow) (c physics.Craft, guessed []string, er
 		Pack: physics.Pack{Chemistry: chemistry, Cells: r.cells, CapacityAs: capacity.Value, SafeCurrentA: 1e3,
 			InternalOhm: ohm.Value,
 			LeadOhm:     physics.PlugResistance(plugOf(r.cells, r.diameterIn)), MassKg: packKg, CapacityFactor: 1},
-		Board: physics.Board{ContinuousA: 1e3, BurstA: 1e3,
+		Board: physics.Board{ESC: rig.MotorLaw().ESC(0).ESC, ContinuousA: 1e3, BurstA: 1e3,
 			MassKg: 1e-4}, DragAreaM2: drag.Value, ElectronicsW: electronicsW(r.diameterIn), FlyingFactor: 1,
 	}
 	c.FrameKg = dry - c.Board.MassKg - 4*(motor.MassKg+prop.MassKg)

@@ -82,7 +82,7 @@ func labelStand(r *rig.Rig, spec rotor.Spec, air rotor.Air) (physics.Stand, erro
 		return physics.Stand{}, err
 	}
 	m := rig.MotorLaw().Motor(physics.MotorLabel{StatorM: r.StatorM, StatorHeightM: r.TallM, KV: r.LabelKV})
-	s := physics.Stand{Propeller: *prop, ThrottleExponent: 1, Motor: m.Motor}
+	s := physics.Stand{Propeller: *prop, ThrottleExponent: 1, Motor: m.Motor, ESC: rig.MotorLaw().ESC(0).ESC}
 	u := &s.Uncertainty
 	physics.ShareSpread(u)
 	prop.Uncertainty.Put(u)

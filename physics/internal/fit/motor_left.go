@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -34,23 +35,23 @@ func leaveMotors(f *rig.Fit, all rig.Solution) ([]rigTrial, error) {
 		if !f.Has(k) {
 			continue
 		}
-		f.Out = k
+		f.Out = func(rig int) bool { return rig == k }
 		s, err := f.Solve(all.X)
-		f.Out = -1
+		f.Out = nil
 		if err != nil {
 			return nil, fmt.Errorf("without %v: %w", r, err)
 		}
 		t := rigTrial{rig: r, law: s.Law}
-		m := rig.MotorOf(&s.Law, r, rig.Effect{})
+		d := rig.Drive{Motor: rig.MotorOf(&s.Law, r, rig.Effect{}), ESC: rig.ESCOf(&s.Law, 0)}
 		for i := range f.Reads {
 			read := &f.Reads[i]
 			if read.Rig != k {
 				continue
 			}
 			one := trialRead{Read: read, torqueLn: s.Torque[read.Prop]}
-			one.errors = read.Errors(&m, one.torqueLn, false)
+			one.errors = read.Errors(&d, one.torqueLn, false)
 			for _, row := range read.Part {
-				v, _ := m.VoltageV(math.Exp(one.torqueLn)*rig.TorqueOf(read.Propeller, row.SpeedRadS), row.SpeedRadS)
+				v, _ := d.Motor.VoltageV(math.Exp(one.torqueLn)*rig.TorqueOf(read.Propeller, row.SpeedRadS), row.SpeedRadS)
 				one.duty = append(one.duty, v/row.VoltageV)
 			}
 			t.reads = append(t.reads, one)
@@ -129,6 +130,42 @@ func (w weighted) quantile(q float64) float64 {
 	return e[len(e)-1].ln
 }
 
+// bias is the median of predicted over measured, less one.
+func (w weighted) bias() float64 {
+	if len(w) == 0 {
+		return math.NaN()
+	}
+	e := slices.Clone(w)
+	slices.SortFunc(e, func(a, b weightedLog) int { return cmp.Compare(a.ln, b.ln) })
+	var total, sum float64
+	for _, x := range e {
+		total += x.weight
+	}
+	for _, x := range e {
+		if sum += x.weight; sum >= total/2 {
+			return math.Expm1(-x.ln)
+		}
+	}
+	return math.Expm1(-e[len(e)-1].ln)
+}
+
+// signed are the errors with their bias, predicted over measured.
+func (w weighted) signed() string { return fmt.Sprintf("%v, bias %+.0f %%", w, 100*w.bias()) }
+
+// statorSizes are the classes of motors, by the stator's diameter in mm.
+var statorSizes = [...]struct {
+	name      string
+	low, high float64
+}{{"8 to 11 mm", 0, 11.5}, {"12 to 20 mm", 11.5, 20.5}, {"22 to 25 mm", 20.5, 99}}
+
+// ofSize are the trials of motors of a class.
+func ofSize(trials []rigTrial, size int) []rigTrial {
+	return slices.DeleteFunc(slices.Clone(trials), func(t rigTrial) bool {
+		mm := t.rig.StatorM * 1000
+		return mm < statorSizes[size].low || mm >= statorSizes[size].high
+	})
+}
+
 func (w weighted) String() string {
 	if len(w) == 0 {
 		return "–"
@@ -152,11 +189,14 @@ type rigCoverage struct {
 	full, part            int // motors
 }
 
-// cover draws the motor's kV, resistance, loss and rotor current about the left-out law.
+// cover draws the motor's kV, resistance, loss and rotor current and the ESC's losses about the left-out law.
 func cover(trials []rigTrial, sd rig.Effect, rotorLnSD, speedResistance float64) rigCoverage {
 	budget := uncertain.Budget{SpeedResistance: speedResistance}
 	budget.LnSD[uncertain.MotorSpeed], budget.LnSD[uncertain.MotorResistance] = sd.Speed, sd.Resistance
 	budget.LnSD[uncertain.MotorLoss], budget.LnSD[uncertain.RotorModel] = sd.Loss, rotorLnSD
+	esc := rig.MotorLaw().ESC(0)
+	budget.Set(uncertain.PartThrottle, esc.Draw)
+	budget.Set(uncertain.Ripple, esc.Ripple)
 	random := rand.New(rand.NewPCG(1, 2))
 	var c rigCoverage
 	for i := range trials {
@@ -176,10 +216,11 @@ func cover(trials []rigTrial, sd rig.Effect, rotorLnSD, speedResistance float64)
 		drawn := uncertain.Propagate(func(d *uncertain.Deviation, values []float64) {
 			e := rig.Effect{Speed: d[uncertain.MotorSpeed], Resistance: d[uncertain.MotorResistance],
 				Loss: d[uncertain.MotorLoss]}
-			m := rig.MotorOf(&t.law, t.rig, e)
+			drive := rig.Drive{Motor: rig.MotorOf(&t.law, t.rig, e), ESC: rig.ESCOf(&t.law, 0)}
+			drive.ESC.Deviate(d)
 			at := 0
 			for j := range t.reads {
-				got := t.reads[j].Read.Errors(&m, t.reads[j].torqueLn+d[uncertain.RotorModel], false)
+				got := t.reads[j].Read.Errors(&drive, t.reads[j].torqueLn+d[uncertain.RotorModel], false)
 				for k := range got.Speed {
 					values[at], values[at+1] = got.Speed[k], got.Current[k]
 					at += 2

@@ -80,6 +80,9 @@ func printMotor(w io.Writer, folder string) error {
 	if err := printEffective(w, folder, &s.all.Law); err != nil {
 		return err
 	}
+	for k, name := range s.fit.Stands {
+		fmt.Fprintf(w, "  part-throttle loss of %s: %.2f\n", name, s.all.Law.PartThrottleLoss+s.all.Loss[k])
+	}
 	s.printTrials(w)
 	s.printThrottle(w)
 	fmt.Fprintln(w, "Full throttle from labels alone, stands of the fit; one prop's CT and CP err by 10 to 20 %")
@@ -120,7 +123,13 @@ func (s *motorStudy) printTrials(w io.Writer) {
 		p, n := motorErrors(s.trials, func(t *rigTrial) []float64 { return t.part(d[0], d[1]) })
 		fmt.Fprintf(w, "  power at a duty of %.2f to %.2f, %d motors: %v\n", d[0], d[1], n, p)
 	}
-	for _, rotor := range []float64{0.05, rotorLnSD, 0.12} {
+	for k, size := range statorSizes {
+		for _, d := range [][2]float64{{0, 0.35}, {0.35, 0.6}, {0.6, 1.2}} {
+			p, n := motorErrors(ofSize(s.trials, k), func(t *rigTrial) []float64 { return t.part(d[0], d[1]) })
+			fmt.Fprintf(w, "  %s, power at a duty of %.2f to %.2f, %d motors: %s\n", size.name, d[0], d[1], n, p.signed())
+		}
+	}
+	for _, rotor := range []float64{0.05, rotorLnSD} {
 		c := cover(s.trials, s.sd, rotor, s.together)
 		fmt.Fprintf(w, "  80 %% intervals with rotorModelLnSD %.2f: rpm and thrust %s, current %s, part-throttle power %s\n", rotor, band(c.speed, c.full), band(c.current, c.full), band(c.power, c.part))
 	}

@@ -39,6 +39,7 @@ func madeSet(t *testing.T, law physics.MotorLaw, effects map[string]rig.Effect) 
 				t.Fatal(err)
 			}
 			m := rig.MotorOf(&law, r, effects[name])
+			esc := rig.ESCOf(&law, 0)
 			run := r.Run(fmt.Sprint(spec.DiameterM, spec.PitchM, spec.Blades), "", spec, true)
 			for _, volts := range []float64{7.4, 11.1, 14.8} {
 				if kv == 6000 && volts > 12 {
@@ -49,7 +50,7 @@ func madeSet(t *testing.T, law physics.MotorLaw, effects map[string]rig.Effect) 
 					w), Full: true, Duty: 1})
 				for _, duty := range []float64{0.3, 0.5, 0.75} {
 					w, a := rig.Turns(&m, p, 0, duty*volts)
-					run.Rows = append(run.Rows, rig.Row{Throttle: duty, VoltageV: volts, CurrentA: m.BusCurrentA(duty, a),
+					run.Rows = append(run.Rows, rig.Row{Throttle: duty, VoltageV: volts, CurrentA: esc.SuppliedA(&m, duty, volts, a),
 						SpeedRadS: w, Duty: 1})
 				}
 			}
@@ -124,10 +125,10 @@ func TestCoverage(t *testing.T) {
 	var trials []rigTrial
 	for k, r := range f.Rigs {
 		trial := rigTrial{rig: r, law: law}
-		m := rig.MotorOf(&law, r, rig.Effect{})
+		d := rig.Drive{Motor: rig.MotorOf(&law, r, rig.Effect{}), ESC: rig.ESCOf(&law, 0)}
 		for i := range f.Reads {
 			if f.Reads[i].Rig == k {
-				trial.reads = append(trial.reads, trialRead{Read: &f.Reads[i], errors: f.Reads[i].Errors(&m, 0, false)})
+				trial.reads = append(trial.reads, trialRead{Read: &f.Reads[i], errors: f.Reads[i].Errors(&d, 0, false)})
 			}
 		}
 		trials = append(trials, trial)

@@ -44,7 +44,7 @@ var inputNames = map[uncertain.Input]string{
 	uncertain.DragArea: "drag area", uncertain.FrameMass: "mass with wires and tape",
 	uncertain.FlyingPower:      "power taken in flight",
 	uncertain.ElectronicsPower: "electronics' power", uncertain.ThrottleScale: "throttle calibration",
-	uncertain.BoardMass: "mass",
+	uncertain.BoardMass: "mass", uncertain.PartThrottle: "current at low throttle", uncertain.Ripple: "PWM ripple",
 }
 
 // LearnedInput is a learned input in words.
@@ -71,6 +71,8 @@ var changeWords = map[uncertain.Input]struct{ does, more, less, than string }{
 		"its figures suggest"},
 	uncertain.ElectronicsPower: {"and what else is on board take", "more power", "less power", "their figures suggest"},
 	uncertain.BoardMass:        {"weighs", "more", "less", "its figures suggest"},
+	uncertain.PartThrottle:     {"draws", "more at low throttle", "less at low throttle", "usual ESCs"},
+	uncertain.Ripple:           {"costs its motors", "more PWM ripple", "less PWM ripple", "usual ESCs"},
 	uncertain.FlyingPower:      {"takes", "more power in the air", "less power in the air", "its segments say"},
 }
 

@@ -21,19 +21,24 @@ type Read struct {
 	hasTorque  bool
 }
 
-// Fit is the joint fit of law, motors and props: each motor has its own kV, resistance and
-// loss, each prop its own torque; the law is what is common.
+// Fit is the joint fit of law, motors, ESCs and props: each motor has its own kV, resistance and loss, each stand's
+// ESC its own loss at part throttle, each prop its own torque; the law is what is common.
 type Fit struct {
 	Rigs  []*Rig
 	Reads []Read
 	Props []string
 	Sd    Effect // of motors about the law
-	Out   int    // motor left out, −1: none
+	// Stands are the sources, each with one kind of ESC, and of the rigs which one they stood on.
+	Stands []string
+	stand  []int
+	// Out reports whether a motor is left out; nil leaves none out.
+	Out func(rig int) bool
 }
 
 // Standard deviations of readings, of one prop's torque about its label, and of a torque sensor.
 const (
 	rigSpeedSD   = 0.015
+	standLossSD  = 0.22 // of the part-throttle loss from ESC to ESC
 	rigCurrentSD = 0.04
 	rigPowerSD   = 0.05
 	propTorqueSD = 0.40
@@ -42,7 +47,7 @@ const (
 )
 
 func NewFit(set *Set, law *rotor.Law) (*Fit, error) {
-	f := &Fit{Rigs: set.Rigs, Sd: Effect{0.04, 0.22, 0.40}, Out: -1}
+	f := &Fit{Rigs: set.Rigs, Sd: Effect{0.04, 0.22, 0.40}}
 	air, err := props.Laboratory()
 	if err != nil {
 		return nil, err
@@ -53,6 +58,12 @@ func NewFit(set *Set, law *rotor.Law) (*Fit, error) {
 	}
 	made := map[size]*rotor.Propeller{}
 	for k, r := range set.Rigs {
+		at := slices.Index(f.Stands, r.source)
+		if at < 0 {
+			at = len(f.Stands)
+			f.Stands = append(f.Stands, r.source)
+		}
+		f.stand = append(f.stand, at)
 		for i := range r.Runs {
 			run := &r.Runs[i]
 			key := size{run.Spec.DiameterM, run.Spec.PitchM, run.Spec.Blades}
@@ -130,6 +141,7 @@ var Freedoms = []struct {
 	{"DoublingRadS", func(l *physics.MotorLaw) *float64 { return &l.DoublingRadS }, 0.3, 0.3},
 	{"LossNmPerG", func(l *physics.MotorLaw) *float64 { return &l.LossNmPerG }, 0.1, 0},
 	{"PartThrottleLoss", func(l *physics.MotorLaw) *float64 { return &l.PartThrottleLoss }, 0.1, 0},
+	{"RippleW", func(l *physics.MotorLaw) *float64 { return &l.RippleW }, 0.2, 0.4},
 }
 
 const (
@@ -144,6 +156,7 @@ type Solution struct {
 	Effects []Effect
 	spread  []Effect  // standard deviations of effects
 	Torque  []float64 // of props, ln about their label
+	Loss    []float64 // part-throttle loss of stands beside the law's
 	X       []float64
 }
 
@@ -156,6 +169,8 @@ func (f *Fit) unpack(x []float64) Solution {
 	at := len(Freedoms)
 	s.Torque = x[at : at+len(f.Props)]
 	at += len(f.Props)
+	s.Loss = x[at : at+len(f.Stands)]
+	at += len(f.Stands)
 	for k := range f.Rigs {
 		e := x[at+effectsPerRig*k:]
 		s.Effects = append(s.Effects, Effect{e[0], e[1], e[2]})
@@ -163,7 +178,7 @@ func (f *Fit) unpack(x []float64) Solution {
 	return s
 }
 
-// Solve fits everything but the motor left out, from first if it is not nil.
+// Solve fits everything but the motors left out, from first if it is not nil.
 func (f *Fit) Solve(first []float64) (Solution, error) {
 	p := robust.Problem{First: first}
 	add := func(scale, prior float64) {
@@ -174,6 +189,9 @@ func (f *Fit) Solve(first []float64) (Solution, error) {
 	}
 	for range f.Props {
 		add(0.1, propTorqueSD)
+	}
+	for range f.Stands {
+		add(0.1, standLossSD)
 	}
 	for range f.Rigs {
 		add(f.Sd.Speed, f.Sd.Speed)
@@ -196,9 +214,9 @@ func (f *Fit) Solve(first []float64) (Solution, error) {
 		i := 0
 		for k := range f.Reads {
 			r := &f.Reads[k]
-			off := r.Rig == f.Out || f.Rigs[r.Rig].Outlier
-			m := MotorOf(&s.Law, f.Rigs[r.Rig], s.Effects[r.Rig])
-			e := r.Errors(&m, s.Torque[r.Prop], off)
+			off := f.Out != nil && f.Out(r.Rig) || f.Rigs[r.Rig].Outlier
+			d := Drive{MotorOf(&s.Law, f.Rigs[r.Rig], s.Effects[r.Rig]), ESCOf(&s.Law, s.Loss[f.stand[r.Rig]])}
+			e := r.Errors(&d, s.Torque[r.Prop], off)
 			for j := range r.Full {
 				res[i], res[i+1] = e.Speed[j]/rigSpeedSD, e.Current[j]/rigCurrentSD
 				i += 2
@@ -220,7 +238,7 @@ func (f *Fit) Solve(first []float64) (Solution, error) {
 	}
 	s := f.unpack(found.X)
 	s.LawLnSD = found.Sd[:len(Freedoms)]
-	at := len(Freedoms) + len(f.Props)
+	at := len(Freedoms) + len(f.Props) + len(f.Stands)
 	for k := range f.Rigs {
 		e := found.Sd[at+effectsPerRig*k:]
 		s.spread = append(s.spread, Effect{e[0], e[1], e[2]})
@@ -231,21 +249,21 @@ func (f *Fit) Solve(first []float64) (Solution, error) {
 // Errors are ln of read over predicted.
 type Errors struct{ Speed, Current, Power []float64 }
 
-// Errors of a run for a motor and ln of its prop's torque about the label; zeroes if it is off.
-func (r *Read) Errors(m *physics.Motor, torqueLn float64, off bool) Errors {
+// Errors of a run for a motor on its ESC and ln of its prop's torque about the label; zeroes if it is off.
+func (r *Read) Errors(d *Drive, torqueLn float64, off bool) Errors {
 	e := Errors{make([]float64, len(r.Full)), make([]float64, len(r.Full)), make([]float64, len(r.Part))}
 	if off {
 		return e
 	}
 	for i := range r.Full {
 		row := &r.Full[i]
-		w, a := Turns(m, r.Propeller, torqueLn, row.Duty*row.VoltageV)
-		e.Speed[i], e.Current[i] = math.Log(row.SpeedRadS/w), math.Log(row.CurrentA/m.BusCurrentA(row.Duty, a))
+		w, a := Turns(&d.Motor, r.Propeller, torqueLn, row.Duty*row.VoltageV)
+		e.Speed[i], e.Current[i] = math.Log(row.SpeedRadS/w), math.Log(row.CurrentA/d.ESC.SuppliedA(&d.Motor, row.Duty, row.VoltageV, a))
 	}
 	for i := range r.Part {
 		row := &r.Part[i]
 		torque := math.Exp(torqueLn) * TorqueOf(r.Propeller, row.SpeedRadS)
-		e.Power[i] = math.Log(row.VoltageV * row.CurrentA / suppliedW(m, torque, row.SpeedRadS, row.VoltageV))
+		e.Power[i] = math.Log(row.VoltageV * row.CurrentA / suppliedW(d, torque, row.SpeedRadS, row.VoltageV))
 	}
 	return e
 }

@@ -13,7 +13,14 @@ func StartRigLaw() physics.MotorLaw {
 	l := physics.DefaultMotorLaw()
 	l.SpeedShare, l.Constant, l.ConstantPower, l.EscOhm, l.WindingShare, l.DoublingRadS, l.LossNmPerG, l.PartThrottleLoss =
 		0.94, 0.66e-3, 0.915, 0.010, 0.7, 2500, 0.14e-3, 0.4
+	l.RippleW, l.RippleMass = 6, 0.15
 	return l
+}
+
+// Drive is a motor on a speed controller.
+type Drive struct {
+	Motor physics.Motor
+	ESC   physics.ESC
 }
 
 // Effect are the logarithms of what one motor has more than the law gives it of kV, effective resistance and loss
@@ -29,10 +36,17 @@ func MotorOf(l *physics.MotorLaw, r *Rig, e Effect) physics.Motor {
 	return m
 }
 
+// ESCOf is a law's speed controller whose part-throttle loss lies beside the law's.
+func ESCOf(l *physics.MotorLaw, loss float64) physics.ESC {
+	e := l.ESC(0).ESC
+	e.PartThrottleLoss += loss
+	return e
+}
+
 // suppliedW is what a supply gives for a torque at a speed.
-func suppliedW(m *physics.Motor, torqueNm, speedRadS, supplyV float64) float64 {
-	v, i := m.VoltageV(torqueNm, speedRadS)
-	return supplyV * m.BusCurrentA(math.Min(v/supplyV, 1), i)
+func suppliedW(d *Drive, torqueNm, speedRadS, supplyV float64) float64 {
+	v, i := d.Motor.VoltageV(torqueNm, speedRadS)
+	return supplyV * d.ESC.SuppliedA(&d.Motor, math.Min(v/supplyV, 1), supplyV, i)
 }
 
 // Turns is the speed at which a voltage turns a prop whose torque is e to torqueLn times its own, with the motor's
