@@ -44,6 +44,7 @@ func TestDescribe(t *testing.T) {
 		{"frame 5 inch 90g streamlined body", `id: f5|mass_g: 90|max_prop_in: 5|body: streamlined`, ""},
 		{"board 20/25A 2-4S 25.5x25.5 8g XT30 called my-fc",
 			`id: my-fc|esc_current_a: 20|esc_burst_a: 25|cells: [2, 4]|stack_mm: 25.5|mass_g: 8|connector: XT30`, ""},
+		{"board 20A 2-4S 48kHz called fc2", `id: fc2|esc_current_a: 20|cells: [2, 4]|pwm_khz: 48`, ""},
 		{"camera 14mm 2.1g 0.5W with f1", `id: x-camera|role: camera|mass_g: 2.1|power_w: 0.5|width_mm: 14|with: [f1]`, ""},
 		{"vtx 400mW 3g 2W 2-6S always", `id: x-video|role: video|mass_g: 3|power_w: 2|cells: [2, 6]|use: always|note: 400mW`,
 			"400mW"},

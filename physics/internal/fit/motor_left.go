@@ -30,35 +30,73 @@ type trialRead struct {
 
 // leaveMotors fits the law once for every motor, without it.
 func leaveMotors(f *rig.Fit, all rig.Solution) ([]rigTrial, error) {
+	return leaveRigs(f, all, nil, (*rig.Rig).Twin)
+}
+
+// leaveStands fits the law once for every stand, without any of its motors; its props are known from the whole fit.
+func leaveStands(f *rig.Fit, all rig.Solution) ([]rigTrial, error) {
+	return leaveRigs(f, all, all.Torque, func(a, b *rig.Rig) bool { return a.Source() == b.Source() })
+}
+
+// leaveRigs fits the law once for every class of rigs that go out together; torque is what is known of the props, nil
+// what each fit finds.
+func leaveRigs(f *rig.Fit, all rig.Solution, torque []float64, together func(a, b *rig.Rig) bool) ([]rigTrial, error) {
 	var trials []rigTrial
+	var last rig.Solution
+	var first *rig.Rig // of the class that is out in last
 	for k, r := range f.Rigs {
 		if !f.Has(k) {
 			continue
 		}
-		f.Out = func(rig int) bool { return rig == k }
-		s, err := f.Solve(all.X)
-		f.Out = nil
-		if err != nil {
-			return nil, fmt.Errorf("without %v: %w", r, err)
-		}
-		t := rigTrial{rig: r, law: s.Law}
-		d := rig.Drive{Motor: rig.MotorOf(&s.Law, r, rig.Effect{}), ESC: rig.ESCOf(&s.Law, 0)}
-		for i := range f.Reads {
-			read := &f.Reads[i]
-			if read.Rig != k {
-				continue
+		if first == nil || !together(first, r) {
+			first = r
+			f.Out = func(k int) bool { return together(r, f.Rigs[k]) }
+			s, err := f.Solve(all.X)
+			f.Out = nil
+			if err != nil {
+				return nil, fmt.Errorf("without %v: %w", r, err)
 			}
-			one := trialRead{Read: read, torqueLn: s.Torque[read.Prop]}
-			one.errors = read.Errors(&d, one.torqueLn, false)
-			for _, row := range read.Part {
-				v, _ := d.Motor.VoltageV(math.Exp(one.torqueLn)*rig.TorqueOf(read.Propeller, row.SpeedRadS), row.SpeedRadS)
-				one.duty = append(one.duty, v/row.VoltageV)
-			}
-			t.reads = append(t.reads, one)
+			last = s
 		}
-		trials = append(trials, t)
+		known := torque
+		if known == nil {
+			known = last.Torque
+		}
+		trials = append(trials, tryRig(f, k, last.Law, known))
 	}
 	return trials, nil
+}
+
+// tryLaw predicts every motor by one law, its props known from a fit.
+func tryLaw(f *rig.Fit, law physics.MotorLaw, all rig.Solution) []rigTrial {
+	var trials []rigTrial
+	for k := range f.Rigs {
+		if f.Has(k) {
+			trials = append(trials, tryRig(f, k, law, all.Torque))
+		}
+	}
+	return trials
+}
+
+// tryRig predicts one motor by a law, on the law's ESC.
+func tryRig(f *rig.Fit, k int, law physics.MotorLaw, torque []float64) rigTrial {
+	r := f.Rigs[k]
+	t := rigTrial{rig: r, law: law}
+	d := rig.Drive{Motor: rig.MotorOf(&law, r, rig.Effect{}), ESC: rig.ESCOf(&law, 0)}
+	for i := range f.Reads {
+		read := &f.Reads[i]
+		if read.Rig != k {
+			continue
+		}
+		one := trialRead{Read: read, torqueLn: torque[read.Prop]}
+		one.errors = read.Errors(&d, one.torqueLn, false)
+		for _, row := range read.Part {
+			v, _ := d.Motor.VoltageV(math.Exp(one.torqueLn)*rig.TorqueOf(read.Propeller, row.SpeedRadS), row.SpeedRadS)
+			one.duty = append(one.duty, v/row.VoltageV)
+		}
+		t.reads = append(t.reads, one)
+	}
+	return t
 }
 
 // full are all full-throttle errors of a motor in speed and current.

@@ -19,6 +19,7 @@ type motorStudy struct {
 	fit      *rig.Fit
 	all      rig.Solution
 	trials   []rigTrial
+	stands   []rigTrial // stands left out whole
 	sd       rig.Effect // with the outlier counted in kV
 	together float64    // correlation of kV and resistance
 }
@@ -37,6 +38,9 @@ func newMotorStudy(folder string) (*motorStudy, error) {
 		return nil, err
 	}
 	if s.trials, err = leaveMotors(s.fit, s.all); err != nil {
+		return nil, err
+	}
+	if s.stands, err = leaveStands(s.fit, s.all); err != nil {
 		return nil, err
 	}
 	var speeds, ohms []float64
@@ -103,6 +107,19 @@ func printMotor(w io.Writer, folder string) error {
 	return nil
 }
 
+// printSizes prints power at part throttle by the motors' size, by duty.
+func (s *motorStudy) printSizes(w io.Writer, name string, trials []rigTrial) {
+	fmt.Fprintf(w, "Power at given torque and rpm by size, %s: duty under 0.35; to 0.6; beyond\n", name)
+	for k, size := range statorSizes {
+		fmt.Fprintf(w, "  %-12s", size.name)
+		for _, d := range [][2]float64{{0, 0.35}, {0.35, 0.6}, {0.6, 1.2}} {
+			p, n := motorErrors(ofSize(trials, k), func(t *rigTrial) []float64 { return t.part(d[0], d[1]) })
+			fmt.Fprintf(w, "  %2d motors %s;", n, p.signed())
+		}
+		fmt.Fprintln(w)
+	}
+}
+
 func fullSpeed(t *rigTrial) []float64   { s, _ := t.full(); return s }
 func fullThrust(t *rigTrial) []float64  { s, _ := t.full(); return doubled(s) }
 func fullCurrent(t *rigTrial) []float64 { _, c := t.full(); return c }
@@ -123,12 +140,13 @@ func (s *motorStudy) printTrials(w io.Writer) {
 		p, n := motorErrors(s.trials, func(t *rigTrial) []float64 { return t.part(d[0], d[1]) })
 		fmt.Fprintf(w, "  power at a duty of %.2f to %.2f, %d motors: %v\n", d[0], d[1], n, p)
 	}
-	for k, size := range statorSizes {
-		for _, d := range [][2]float64{{0, 0.35}, {0.35, 0.6}, {0.6, 1.2}} {
-			p, n := motorErrors(ofSize(s.trials, k), func(t *rigTrial) []float64 { return t.part(d[0], d[1]) })
-			fmt.Fprintf(w, "  %s, power at a duty of %.2f to %.2f, %d motors: %s\n", size.name, d[0], d[1], n, p.signed())
-		}
-	}
+	s.printSizes(w, "motors left out", s.trials)
+	s.printSizes(w, "stands left out whole", s.stands)
+	s.printSizes(w, "the law in the code", tryLaw(s.fit, *rig.MotorLaw(), s.all))
+	s.printSizes(w, "the law fitted here", tryLaw(s.fit, s.all.Law, s.all))
+	noRipple := *rig.MotorLaw()
+	noRipple.RippleW, noRipple.PartThrottleLoss = 0, 0.5
+	s.printSizes(w, "the law in the code without ripple, k 0.5", tryLaw(s.fit, noRipple, s.all))
 	for _, rotor := range []float64{0.05, rotorLnSD} {
 		c := cover(s.trials, s.sd, rotor, s.together)
 		fmt.Fprintf(w, "  80 %% intervals with rotorModelLnSD %.2f: rpm and thrust %s, current %s, part-throttle power %s\n", rotor, band(c.speed, c.full), band(c.current, c.full), band(c.power, c.part))

@@ -28,9 +28,9 @@ type Fit struct {
 	Reads []Read
 	Props []string
 	Sd    Effect // of motors about the law
-	// Stands are the sources, each with one kind of ESC, and of the rigs which one they stood on.
+	// Stands are the sources, each with one kind of ESC.
 	Stands []string
-	stand  []int
+	stand  []int // of each rig
 	// Out reports whether a motor is left out; nil leaves none out.
 	Out func(rig int) bool
 }
@@ -58,10 +58,10 @@ func NewFit(set *Set, law *rotor.Law) (*Fit, error) {
 	}
 	made := map[size]*rotor.Propeller{}
 	for k, r := range set.Rigs {
-		at := slices.Index(f.Stands, r.source)
+		at := slices.Index(f.Stands, r.Stand())
 		if at < 0 {
 			at = len(f.Stands)
-			f.Stands = append(f.Stands, r.source)
+			f.Stands = append(f.Stands, r.Stand())
 		}
 		f.stand = append(f.stand, at)
 		for i := range r.Runs {
@@ -122,9 +122,7 @@ func (r *Read) choose(run *rigRun) {
 	}
 	if len(torques) > 0 {
 		r.hasTorque, r.torqueLn = true, residual.Median(torques)
-		if run.LowReading {
-			r.torqueLn += lowTorqueLn
-		}
+		r.torqueLn += run.lowLn
 	}
 }
 

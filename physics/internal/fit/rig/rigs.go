@@ -28,19 +28,30 @@ type rigRun struct {
 	Spec       rotor.Spec
 	pitchKnown bool
 	Rows       []Row
-	LowReading bool // thrust and torque of this run read low
+	LowReading bool    // thrust and torque of this run read low
+	lowLn      float64 // ln of true over read torque
 }
 
 // Rig is one motor on one stand.
 type Rig struct {
 	Name, source    string
+	esc             string // kind of ESC where a stand had several
 	StatorM, TallM  float64
 	LabelKV, MassKg float64 // mass by law
 	Runs            []rigRun
 	Outlier         bool
 }
 
-func (r *Rig) String() string { return r.source + " " + r.Name }
+func (r *Rig) String() string { return strings.TrimSpace(r.source + " " + r.Name + " " + r.esc) }
+
+// Stand names the stand with its kind of ESC.
+func (r *Rig) Stand() string { return strings.TrimSpace(r.source + " " + r.esc) }
+
+// Twin reports whether two rigs are the same motor on one stand.
+func (r *Rig) Twin(other *Rig) bool { return r.source == other.source && r.Name == other.Name }
+
+// Source names the stand, whatever its ESCs.
+func (r *Rig) Source() string { return r.source }
 
 // Known faults of the stands, see the notes of the reference figures.
 const (
@@ -121,7 +132,9 @@ func Load(folder string) (*Set, error) {
 			test, lastThrottle, lastMotor = strconv.Itoa(sweep), throttle, motor
 		}
 		run := r.Run(prop, test, props.Label(diameter, pitch, int(blades)), known)
-		run.LowReading = slices.Contains(props.BadRuns, test)
+		if slices.Contains(props.BadRuns, test) {
+			run.LowReading, run.lowLn = true, lowTorqueLn
+		}
 		row := Row{VoltageV: volts, CurrentA: amps, Duty: 1}
 		read := func(column string, scale float64) float64 { x, _ := t.Maybe(i, column); return x * scale }
 		row.Throttle, row.SpeedRadS = throttle/100, read("rpm", props.RPM)
@@ -140,7 +153,10 @@ func Load(folder string) (*Set, error) {
 	if err := t.Err(); err != nil {
 		return nil, err
 	}
-	return s, s.addSmallStand(folder)
+	if err := s.addSmallStand(folder); err != nil {
+		return nil, err
+	}
+	return s, s.addLargeStand(folder)
 }
 
 // addSmallStand adds the motor of the 2-inch stand that the thrust tables leave out; its throttle
@@ -159,6 +175,44 @@ func (s *Set) addSmallStand(folder string) error {
 		if strings.HasPrefix(t.Text(i, "motor"), "1105-6000") {
 			run.Rows = append(run.Rows, Row{VoltageV: t.Number(i, "voltage_v"), CurrentA: t.Number(i, "current_a"),
 				SpeedRadS: t.Number(i, "rpm") * props.RPM, ThrustN: t.Number(i, "thrust_n"), TorqueNm: t.Number(i, "torque_nm"), Duty: 1})
+		}
+	}
+	return t.Err()
+}
+
+// Notes of the 7-inch stand: leads between its voltmeter and the ESC, what its torque lacks, and where the idle current of
+// one ESC and the error of another's meter no longer count.
+const (
+	largeLeadsOhm = 0.037
+	largeTorqueLn = 0.063
+	largeLowRPM   = 6000.0
+)
+
+// addLargeStand adds the 7-inch stand: three motors on five set-ups of ESCs, at part throttle up to nearly full.
+func (s *Set) addLargeStand(folder string) error {
+	t, err := reference.Read(folder, "stand_7in.csv", "motor", "kv_rpm_per_v", "esc", "prop", "diameter_in", "pitch_in", "blades",
+		"rpm", "thrust_g", "torque_nm", "voltage_v", "current_a")
+	if err != nil {
+		return err
+	}
+	var r *Rig
+	for i := range t.Rows {
+		motor, esc, rpm := t.Text(i, "motor"), t.Text(i, "esc"), t.Number(i, "rpm")
+		if r == nil || r.Name != motor || r.esc != esc {
+			var alone []*Rig
+			if r, err = RigOf(&alone, "stand-7in", motor, t.Number(i, "kv_rpm_per_v")); err != nil {
+				return err
+			}
+			r.esc = esc
+			s.Rigs = append(s.Rigs, r)
+		}
+		run := r.Run(t.Text(i, "prop"), "", props.Label(t.Number(i, "diameter_in"), t.Number(i, "pitch_in"),
+			int(t.Number(i, "blades"))), true)
+		run.lowLn = largeTorqueLn
+		if amps := t.Number(i, "current_a"); rpm > largeLowRPM {
+			run.Rows = append(run.Rows, Row{VoltageV: t.Number(i, "voltage_v") - largeLeadsOhm*amps, CurrentA: amps,
+				SpeedRadS: rpm * props.RPM, ThrustN: t.Number(i, "thrust_g") * props.NewtonPerGram,
+				TorqueNm: t.Number(i, "torque_nm"), Duty: 1})
 		}
 	}
 	return t.Err()
