@@ -90,8 +90,7 @@ func Assemble(rotors int, propeller *rotor.Propeller, motor *MotorSI, pack *Pack
 	u.Set(uncertain.BoardMass, body.BoardMass)
 	u.Set(uncertain.ElectronicsPower, body.Power)
 	u.Set(uncertain.ExtrasMass, body.ExtrasMass)
-	u.Set(uncertain.PartThrottle, body.EscDraw)
-	u.Set(uncertain.Ripple, body.Ripple)
+	body.ESC.Put(u)
 	physics.ShareSpread(u)
 	motor.Learned.spread(u, uncertain.RotorModel)
 	body.Learned.spread(u, uncertain.FlyingPower)
@@ -108,7 +107,7 @@ const BurstShare = 1.2
 // StandBody is the body of a thrust stand: the ESC of a board that says nothing of it, and nothing else.
 func StandBody() *BodySI {
 	esc := new(Board).ESC()
-	return &BodySI{Board: physics.Board{ESC: esc.ESC}, EscDraw: esc.Draw, Ripple: esc.Ripple}
+	return &BodySI{Board: physics.Board{ESC: esc.ESC}, ESC: esc}
 }
 
 // BodySI is frame, board and extras in SI numbers.
@@ -119,8 +118,7 @@ type BodySI struct {
 	ExtrasMass uncertain.Estimate // kg, all extras
 	DragArea   uncertain.Estimate // m²
 	Power      uncertain.Estimate // W, board and extras
-	EscDraw    uncertain.Estimate // what the ESCs draw towards no duty over the motors' power
-	Ripple     uncertain.Estimate // factor on PWM ripple
+	ESC        physics.EstimatedESC
 	PlugOhm    float64            // what the plugs between pack and board add
 	Learned    Corrections        // of the frame, in the figures above already but for FlyingPower
 }
@@ -132,7 +130,7 @@ func (c *Combination) Body() BodySI {
 	s.DragArea = c.Frame.DragArea()
 	s.Board, s.BoardMass = c.Board.si()
 	esc := c.Board.ESC()
-	s.Board.ESC, s.EscDraw, s.Ripple = esc.ESC, esc.Draw, esc.Ripple
+	s.Board.ESC, s.ESC = esc.ESC, esc
 	power := []uncertain.Estimate{c.Board.Power()}
 	var masses []uncertain.Estimate
 	for _, e := range c.Extras {

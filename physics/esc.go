@@ -56,6 +56,12 @@ type EstimatedESC struct {
 	Ripple uncertain.Estimate // factor on the ripple, 1 at UsualPWMHz
 }
 
+// Put sets a budget's inputs that an ESC carries.
+func (e *EstimatedESC) Put(b *uncertain.Budget) {
+	b.Set(uncertain.PartThrottle, e.Draw)
+	b.Set(uncertain.Ripple, e.Ripple)
+}
+
 // Deviate multiplies what is drawn towards no duty, 1 + k, down to LowestPartThrottleLoss, and the ripple.
 func (e *ESC) Deviate(d *uncertain.Deviation) {
 	if by := d[uncertain.PartThrottle]; by != 0 {

@@ -94,6 +94,7 @@ func fingerprint(d *inventory.Drawer, kind inventory.Kind, id string) string {
 			l.number("esc_current_a", b.EscCurrentA)
 			l.optional("mass_g", b.MassG)
 			l.optional("power_w", b.PowerW)
+			l.optional("pwm_khz", b.PwmKHz)
 		}
 	}
 	return l.String()

@@ -229,7 +229,7 @@ func (g *evidence) bodies(hit func(inventory.Kind, string) bool, put func(invent
 		spread := uncertain.Budget{}
 		physics.ShareSpread(&spread)
 		spread.LnSD[uncertain.BoardMass], spread.LnSD[uncertain.ElectronicsPower] = body.BoardMass.LnSD, g.power[b.ID]
-		spread.LnSD[uncertain.PartThrottle], spread.LnSD[uncertain.Ripple] = body.EscDraw.LnSD, body.Ripple.LnSD
+		body.ESC.Put(&spread)
 		r := u.rows(&spread)
 		put(inventory.KindBoard, b.ID, &r)
 	}

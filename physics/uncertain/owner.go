@@ -20,7 +20,8 @@ var owners = [InputCount]Owner{
 	RotorModel: OfMotor, MotorCurrentLimit: OfMotor,
 	PackResistance: OfPack, PackCapacity: OfPack, PackMass: OfPack,
 	FrameMass: OfFrame, DragArea: OfFrame,
-	BoardMass: OfBoard, ElectronicsPower: OfBoard, ThrottleScale: OfBoard,
+	BoardMass: OfBoard, ElectronicsPower: OfBoard, ThrottleScale: OfBoard, PartThrottle: OfBoard,
+	Ripple:      OfBoard,
 	ExtrasMass:  OfExtras,
 	FlyingPower: OfAll,
 }

@@ -252,6 +252,8 @@ func (b *flownBuilder) craft(r *flownRow) (c physics.Craft, guessed []string, er
 	set := func(i uncertain.Input, e uncertain.Estimate) { u.LnSD[i] = e.LnSD }
 	prop.Uncertainty.Put(&u)
 	motor.Put(&u)
+	esc := rig.MotorLaw().ESC(0)
+	esc.Put(&u)
 	u.LnSD[uncertain.PropMass], u.LnSD[uncertain.MotorMass] = 0, 0 // the mass is known as a whole
 	set(uncertain.PackResistance, ohm)
 	set(uncertain.PackCapacity, capacity)

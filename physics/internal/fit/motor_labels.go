@@ -86,6 +86,8 @@ func labelStand(r *rig.Rig, spec rotor.Spec, air rotor.Air) (physics.Stand, erro
 	u := &s.Uncertainty
 	physics.ShareSpread(u)
 	prop.Uncertainty.Put(u)
+	esc := rig.MotorLaw().ESC(0)
+	esc.Put(u)
 	m.Put(u)
 	return s, nil
 }

@@ -233,8 +233,7 @@ func cover(trials []rigTrial, sd rig.Effect, rotorLnSD, speedResistance float64)
 	budget.LnSD[uncertain.MotorSpeed], budget.LnSD[uncertain.MotorResistance] = sd.Speed, sd.Resistance
 	budget.LnSD[uncertain.MotorLoss], budget.LnSD[uncertain.RotorModel] = sd.Loss, rotorLnSD
 	esc := rig.MotorLaw().ESC(0)
-	budget.Set(uncertain.PartThrottle, esc.Draw)
-	budget.Set(uncertain.Ripple, esc.Ripple)
+	esc.Put(&budget)
 	random := rand.New(rand.NewPCG(1, 2))
 	var c rigCoverage
 	for i := range trials {
