@@ -5,6 +5,7 @@ import (
 	"io"
 	"slices"
 
+	"partsaloft/physics/internal/fit/calibration"
 	"partsaloft/physics/internal/fit/props"
 	"partsaloft/physics/internal/fit/robust"
 )
@@ -27,7 +28,7 @@ func printErrors(w io.Writer, folder string) error {
 		}
 		rows = append(rows, r...)
 	}
-	fmt.Fprintln(w, "| figure | from | error, median / nine in ten | cases | measured by |")
+	fmt.Fprintln(w, "| figure | from | error, median / nine in ten (bias) | cases | measured by |")
 	fmt.Fprintln(w, "|---|---|---|---|---|")
 	for _, r := range rows {
 		fmt.Fprintf(w, "| %s | %s | %s | %s | %s |\n", r.figure, r.known, r.found, r.cases, r.source)
@@ -56,7 +57,7 @@ func propErrors(folder string) ([]errorRow, error) {
 	}
 	var rows []errorRow
 	add := func(figure, known, source string, logs []float64, props int) {
-		rows = append(rows, errorRow{figure, known, robust.ErrorPair(logs), fmt.Sprintf("%d props", props), source})
+		rows = append(rows, errorRow{figure, known, robust.Signed(logs), fmt.Sprintf("%d props", props), source})
 	}
 	for _, c := range []struct {
 		known, source string
@@ -74,7 +75,7 @@ func propErrors(folder string) ([]errorRow, error) {
 		for _, f := range []struct {
 			name string
 			of   func(benchErrors) []float64
-		}{{"static CT", thrustOf}, {"static CP", powerOf}} {
+		}{{"static CT", thrustOf}, {"static CP", powerOf}, {"static CP/CT^1.5", meritOf}} {
 			x := means(es, f.of)
 			add(f.name, c.known, c.source, x, len(x))
 			if c.k != props.FromLabel {
@@ -82,6 +83,10 @@ func propErrors(folder string) ([]errorRow, error) {
 			}
 			x = means(ofClass(es, props.Racing), f.of)
 			add(f.name+", multirotor props", c.known, racingSource, x, len(x))
+			for _, class := range propClasses(es) {
+				x = means(slices.DeleteFunc(slices.Clone(es), func(e benchErrors) bool { return calibration.ClassOf(e.prop) != class }), f.of)
+				add(f.name+", "+class, c.known, c.source, x, len(x))
+			}
 		}
 		if c.k == props.FromLabel || c.k == props.FromStations {
 			moving := slices.DeleteFunc(slices.Clone(es), func(e benchErrors) bool { return len(e.advThrust) == 0 })
@@ -111,6 +116,26 @@ func propErrors(folder string) ([]errorRow, error) {
 		add("CP in climb down to 0.4 of static CT", c.known, shapeSource, every(moving, advPowerOf), len(moving))
 	}
 	return rows, nil
+}
+
+// propClasses are the classes of props of which there is an error, in the order of their names.
+func propClasses(es []benchErrors) []string {
+	var names []string
+	for _, e := range es {
+		if name := calibration.ClassOf(e.prop); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	return names
+}
+
+// meritOf are errors of CP/CT^1.5, the power at a thrust: the means' where points differ in number.
+func meritOf(e benchErrors) []float64 {
+	if len(e.power) == 0 || len(e.thrust) == 0 {
+		return nil
+	}
+	return []float64{robust.Mean(e.power) - 1.5*robust.Mean(e.thrust)}
 }
 
 // leaveRacing are the errors of multirotor props, each left out of the fit alone.

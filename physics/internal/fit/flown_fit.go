@@ -19,6 +19,20 @@ type timedFlight struct {
 	way     physics.Flying
 }
 
+// flownClasses are the classes of crafts by size.
+func flownClasses() []string { return []string{"whoops", "2-4 inch", "5 inch"} }
+
+// class is a flight's class of craft.
+func (t *timedFlight) class() string {
+	switch d := t.row.diameterIn; {
+	case d < 2:
+		return flownClasses()[0]
+	case d < 4.5:
+		return flownClasses()[1]
+	}
+	return flownClasses()[2]
+}
+
 func timedFlights(rows []flownRow, b *flownBuilder) ([]timedFlight, error) {
 	var out []timedFlight
 	for i := range rows {

@@ -56,6 +56,7 @@ var steps = []struct {
 	{"mass", printMass},
 	{"flown", printFlown},
 	{"errors", printErrors},
+	{"calibration", printCalibration},
 }
 
 func run(w io.Writer, args []string) error {

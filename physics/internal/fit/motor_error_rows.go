@@ -2,7 +2,9 @@ package main
 
 import (
 	"fmt"
+	"slices"
 
+	"partsaloft/physics/internal/fit/calibration"
 	"partsaloft/physics/internal/fit/robust"
 )
 
@@ -21,8 +23,18 @@ func motorErrorRows(folder string) ([]errorRow, error) {
 	}
 	var rows []errorRow
 	add := func(figure, known string, of func(*rigTrial) []float64) {
-		e, n := motorErrors(s.trials, of)
-		rows = append(rows, errorRow{figure, known, e.String(), fmt.Sprintf("%d motors", n), standSource})
+		for _, class := range append([]string{""}, calibration.MotorClasses()...) {
+			trials := slices.DeleteFunc(slices.Clone(s.trials), func(t rigTrial) bool {
+				return class != "" && calibration.MotorClass(t.rig.StatorM) != class
+			})
+			name := figure
+			if class != "" {
+				name += ", " + class
+			}
+			if e, n := motorErrors(trials, of); n > 0 {
+				rows = append(rows, errorRow{name, known, e.signed(), fmt.Sprintf("%d motors", n), standSource})
+			}
+		}
 	}
 	const full = "stator, kV and a known prop"
 	add("rpm at full throttle", full, fullSpeed)
@@ -48,9 +60,9 @@ func motorErrorRows(folder string) ([]errorRow, error) {
 			thrusts++
 		}
 	}
-	rows = append(rows, errorRow{"thrust at full throttle", "stator, kV and the prop's label", thrust.String(),
+	rows = append(rows, errorRow{"thrust at full throttle", "stator, kV and the prop's label", thrust.signed(),
 		fmt.Sprintf("%d motors", thrusts), standSource + "; " + sheetSource},
-		errorRow{"current at full throttle", "stator, kV and the prop's label", current.String(), fmt.Sprintf("%d motors",
+		errorRow{"current at full throttle", "stator, kV and the prop's label", current.signed(), fmt.Sprintf("%d motors",
 			len(trials)), standSource + "; " + sheetSource})
 	return rows, nil
 }
@@ -70,15 +82,24 @@ func flownErrorRows(folder string) ([]errorRow, error) {
 		return nil, err
 	}
 	logs, says := leaveCrafts(flights)
-	said := onlySaid(logs, says)
-	crafts := map[string]bool{}
-	for i := range flights {
-		if says[i] {
-			crafts[flights[i].row.craftName()] = true
+	var out []errorRow
+	for _, class := range append([]string{""}, flownClasses()...) {
+		var said []float64
+		crafts := map[string]bool{}
+		for i := range flights {
+			if says[i] && (class == "" || flights[i].class() == class) {
+				said = append(said, logs[i])
+				crafts[flights[i].row.craftName()] = true
+			}
 		}
+		name := "flying time by way of flying"
+		if class != "" {
+			name += ", " + class
+		}
+		out = append(out, errorRow{name, "labels, mass where weighed", robust.Signed(said),
+			fmt.Sprintf("%d flights of %d crafts", len(said), len(crafts)), flownSource})
 	}
-	return []errorRow{{"flying time by way of flying", "labels, mass where weighed", robust.ErrorPair(said),
-		fmt.Sprintf("%d flights of %d crafts", len(said), len(crafts)), flownSource}}, nil
+	return out, nil
 }
 
 // massErrorRows are the errors of masses and pack resistance, whole sizes or sources left out.
@@ -105,7 +126,7 @@ func massErrorRows(folder string) ([]errorRow, error) {
 		if err != nil {
 			return nil, err
 		}
-		rows = append(rows, errorRow{c.figure, c.known, robust.ErrorPair(left), fmt.Sprintf("%d %s", len(left), c.what), c.source})
+		rows = append(rows, errorRow{c.figure, c.known, robust.Signed(left), fmt.Sprintf("%d %s", len(left), c.what), c.source})
 	}
 	return rows, nil
 }

@@ -33,6 +33,15 @@ func ErrorPair(logs []float64) string {
 	return fmt.Sprintf("%.1f / %.1f %%", 100*residual.Median(e), 100*uncertain.Quantile(e, 0.9))
 }
 
+// Signed writes errors as median / nine in ten (bias) in percent, relative to what was measured: a bias over 0 is a
+// prediction that is too high.
+func Signed(logs []float64) string {
+	if len(logs) == 0 {
+		return "–"
+	}
+	return fmt.Sprintf("%s (%+.0f)", ErrorPair(logs), 100*(math.Exp(-residual.Median(logs))-1))
+}
+
 // BinomialBand is the 95 % band for the share inside 80 % intervals of n independent cases.
 func BinomialBand(n int) (low, high float64) {
 	cases := distuv.Binomial{N: float64(n), P: 0.8}
