@@ -58,7 +58,7 @@ func (l *standLaws) without(stand string) (*calibration.Laws, error) {
 	}
 	others := &rig.Set{}
 	for _, r := range l.set.Rigs {
-		if r.Stand() != stand {
+		if r.Source() != stand {
 			others.Rigs = append(others.Rigs, r)
 		}
 	}
@@ -178,13 +178,11 @@ func printMotorCover(w io.Writer, folder string) error {
 	fmt.Fprint(w, "\nMotors left out one by one, the prop's torque known: errors are measured over predicted\n\n")
 	fmt.Fprintln(w, "| motors | number | rpm at full throttle | current | power, duty under 0.35 | 0.35 to 0.6 | inside 80 %: rpm, current, part-throttle power |")
 	fmt.Fprintln(w, "|---|---|---|---|---|---|---|")
-	byClass := map[string][]rigTrial{}
-	for _, t := range s.trials {
-		class := calibration.MotorClass(t.rig.StatorM)
-		byClass[class], byClass["all"] = append(byClass[class], t), append(byClass["all"], t)
-	}
-	for _, class := range append(calibration.MotorClasses(), "all") {
-		trials := byClass[class]
+	for size := range len(statorSizes) + 1 {
+		class, trials := "all", s.trials
+		if size < len(statorSizes) {
+			class, trials = statorSizes[size].name, ofSize(s.trials, size)
+		}
 		if len(trials) == 0 {
 			continue
 		}

@@ -2,9 +2,7 @@ package main
 
 import (
 	"fmt"
-	"slices"
 
-	"partsaloft/physics/internal/fit/calibration"
 	"partsaloft/physics/internal/fit/robust"
 )
 
@@ -23,17 +21,14 @@ func motorErrorRows(folder string) ([]errorRow, error) {
 	}
 	var rows []errorRow
 	add := func(figure, known string, of func(*rigTrial) []float64) {
-		for _, class := range append([]string{""}, calibration.MotorClasses()...) {
-			trials := slices.DeleteFunc(slices.Clone(s.trials), func(t rigTrial) bool {
-				return class != "" && calibration.MotorClass(t.rig.StatorM) != class
-			})
-			name := figure
-			if class != "" {
-				name += ", " + class
-			}
+		row := func(name string, trials []rigTrial) {
 			if e, n := motorErrors(trials, of); n > 0 {
 				rows = append(rows, errorRow{name, known, e.signed(), fmt.Sprintf("%d motors", n), standSource})
 			}
+		}
+		row(figure, s.trials)
+		for size := range statorSizes {
+			row(figure+", "+statorSizes[size].name, ofSize(s.trials, size))
 		}
 	}
 	const full = "stator, kV and a known prop"

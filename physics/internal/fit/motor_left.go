@@ -188,7 +188,7 @@ func (w weighted) bias() float64 {
 }
 
 // signed are the errors with their bias, predicted over measured.
-func (w weighted) signed() string { return fmt.Sprintf("%v, bias %+.0f %%", w, 100*w.bias()) }
+func (w weighted) signed() string { return fmt.Sprintf("%v (%+.0f)", w, 100*w.bias()) }
 
 // statorSizes are the classes of motors, by the stator's diameter in mm.
 var statorSizes = [...]struct {
@@ -209,25 +209,6 @@ func (w weighted) String() string {
 		return "–"
 	}
 	return fmt.Sprintf("%.1f / %.1f %%", 100*w.quantile(0.5), 100*w.quantile(0.9))
-}
-
-// signed is String with the bias of the weighted median: over 0 where predictions are too high.
-func (w weighted) signed() string {
-	if len(w) == 0 {
-		return "–"
-	}
-	sorted := slices.SortedFunc(slices.Values(w), func(a, b weightedLog) int { return cmp.Compare(a.ln, b.ln) })
-	var total, sum, middle float64
-	for _, x := range sorted {
-		total += x.weight
-	}
-	for _, x := range sorted {
-		if sum += x.weight; sum >= total/2 {
-			middle = x.ln
-			break
-		}
-	}
-	return fmt.Sprintf("%v (%+.0f)", w, 100*(math.Exp(-middle)-1))
 }
 
 // doubled are the errors in thrust of a prop whose CT is known: thrust goes with speed squared.

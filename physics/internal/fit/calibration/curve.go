@@ -28,11 +28,10 @@ type Curve struct {
 
 // Known faults of the stands, see the notes of the reference figures.
 const (
-	lowThrustScale = 0.72  // of the 14.7 V runs
-	limitedSupply  = 0.96  // of the largest voltage: below, the supply's current limit holds it down
-	sevenInchOhm   = 0.037 // leads between the voltmeters of the ESC and the stand
-	microIdleA     = 0.17  // of ESC and stand, at rest
-	microPitchIn   = 1.0   // of the 40 mm props, as of the 40 mm two-blade prop of Cox & Dantsker 2026
+	lowThrustScale = 0.72 // of the 14.7 V runs
+	limitedSupply  = 0.96 // of the largest voltage: below, the supply's current limit holds it down
+	microIdleA     = 0.17 // of ESC and stand, at rest
+	microPitchIn   = 1.0  // of the 40 mm props, as of the 40 mm two-blade prop of Cox & Dantsker 2026
 	microInch      = 1.575
 	newSupply      = 1.10 // a row of a run belongs to another supply from this ratio of voltages on
 )
@@ -44,33 +43,21 @@ func Load(folder string) ([]Curve, error) {
 		return nil, err
 	}
 	var all []Curve
-	seen := map[string]bool{}
+	micro := false
 	for _, list := range [][]*rig.Rig{set.Rigs, set.LabelOnly} {
 		for _, r := range list {
-			seen[r.Stand()] = true
+			micro = micro || r.Source() == microStand
 			all = append(all, curvesOf(r)...)
 		}
 	}
-	for _, more := range []struct {
-		stand string
-		load  func(folder string) ([]Curve, error)
-	}{{sevenInchStand, loadSevenInch}, {microStand, loadMicro}} {
-		if seen[more.stand] {
-			continue
-		}
-		curves, err := more.load(folder)
-		if err != nil {
-			return nil, err
-		}
-		all = append(all, curves...)
+	if micro {
+		return all, nil
 	}
-	return all, nil
+	curves, err := loadMicro(folder)
+	return append(all, curves...), err
 }
 
-const (
-	sevenInchStand = "stand-7in"
-	microStand     = "stand-micro-1s"
-)
+const microStand = "stand-micro-1s"
 
 // curvesOf are a rig's runs, parted by supply.
 func curvesOf(r *rig.Rig) []Curve {
@@ -81,16 +68,16 @@ func curvesOf(r *rig.Rig) []Curve {
 		slices.SortStableFunc(rows, func(a, b rig.Row) int { return cmp.Compare(b.VoltageV, a.VoltageV) })
 		for len(rows) > 0 {
 			n := len(rows)
-			if r.Stand() == "stand-2in-2020" { // many supplies in one run
+			if r.Source() == "stand-2in-2020" { // many supplies in one run
 				n = 0
 				for n < len(rows) && rows[n].VoltageV > rows[0].VoltageV/newSupply {
 					n++
 				}
 			}
-			c := Curve{Stand: r.Stand(), Motor: r.Name, Prop: run.Prop, StatorM: r.StatorM, TallM: r.TallM, LabelKV: r.LabelKV,
+			c := Curve{Stand: r.Source(), Esc: strings.TrimSpace(strings.TrimPrefix(r.Stand(), r.Source())), Motor: r.Name, Prop: run.Prop, StatorM: r.StatorM, TallM: r.TallM, LabelKV: r.LabelKV,
 				Spec: run.Spec, SupplyV: rows[0].VoltageV, Rows: rows[:n:n]}
 			rows = rows[n:]
-			if r.Stand() == "cao-strawson-2018" {
+			if r.Source() == "cao-strawson-2018" {
 				c.Rows = slices.DeleteFunc(c.Rows, func(x rig.Row) bool { return x.VoltageV < limitedSupply*c.SupplyV })
 			}
 			if run.LowReading {
@@ -114,24 +101,6 @@ func curvesOf(r *rig.Rig) []Curve {
 func (c *Curve) sorted() bool {
 	slices.SortStableFunc(c.Rows, func(a, b rig.Row) int { return cmp.Compare(a.ThrustN, b.ThrustN) })
 	return len(c.Rows) > 0
-}
-
-// loadSevenInch reads the stand of one 7-inch prop on three motors and five ESCs.
-func loadSevenInch(folder string) ([]Curve, error) {
-	t, err := reference.Read(folder, "stand_7in.csv", "motor", "kv_rpm_per_v", "esc", "prop", "diameter_in", "pitch_in", "blades",
-		"thrust_g", "voltage_v", "current_a", "rpm")
-	if err != nil {
-		return nil, err
-	}
-	out, err := group(t, sevenInchStand, func(i int) string { return t.Text(i, "motor") + t.Text(i, "esc") },
-		func(i int) rotor.Spec {
-			return props.Label(t.Number(i, "diameter_in"), t.Number(i, "pitch_in"), int(t.Number(i, "blades")))
-		}, func(i int) rig.Row {
-			amps := t.Number(i, "current_a")
-			return rig.Row{VoltageV: t.Number(i, "voltage_v") - sevenInchOhm*amps, CurrentA: amps,
-				ThrustN: t.Number(i, "thrust_g") * props.NewtonPerGram, SpeedRadS: t.Number(i, "rpm") * props.RPM}
-		})
-	return out, err
 }
 
 // loadMicro reads the stand of two small motors on one cell. Each sweep ends at its largest thrust: after it a prop or
@@ -183,22 +152,13 @@ func group(t *reference.Table, stand string, key func(i int) string, spec func(i
 			}
 			k = len(out)
 			index[key(i)] = k
-			c := Curve{Stand: stand, Motor: name, Prop: t.Text(i, "prop"), StatorM: d, TallM: h,
-				LabelKV: t.Number(i, "kv_rpm_per_v"), Spec: spec(i)}
-			if _, has := t.Column["esc"]; has {
-				c.Esc = t.Text(i, "esc")
-			}
-			out = append(out, c)
+			out = append(out, Curve{Stand: stand, Motor: name, Prop: t.Text(i, "prop"), StatorM: d, TallM: h,
+				LabelKV: t.Number(i, "kv_rpm_per_v"), Spec: spec(i)})
 		}
 		c := &out[k]
 		row := read(i)
 		c.Rows = append(c.Rows, row)
 		c.SupplyV = math.Max(c.SupplyV, row.VoltageV)
-	}
-	for k := range out {
-		if stand != microStand {
-			out[k].sorted()
-		}
 	}
 	return out, t.Err()
 }
@@ -282,16 +242,13 @@ func PropClass(diameterM float64) string {
 	return "6.5 in and more"
 }
 
-// MotorClasses are the classes of MotorClass, small ones first.
-func MotorClasses() []string { return []string{"8-11 mm", "12-20 mm", "22 mm and more"} }
-
-// MotorClass sorts motors by their stator.
+// MotorClass sorts motors by their stator's diameter.
 func MotorClass(statorM float64) string {
 	switch d := statorM * 1000; {
 	case d < 11.5:
-		return "8-11 mm"
-	case d < 21:
-		return "12-20 mm"
+		return "8 to 11 mm"
+	case d < 20.5:
+		return "12 to 20 mm"
 	}
-	return "22 mm and more"
+	return "22 to 25 mm"
 }

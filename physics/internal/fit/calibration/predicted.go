@@ -76,17 +76,19 @@ func (c *Curve) Predict(l *Laws, air rotor.Air, d *Draws) (*Standing, error) {
 		return nil, fmt.Errorf("%v: %w", c, err)
 	}
 	motor := l.Motor.Motor(physics.MotorLabel{StatorM: c.StatorM, StatorHeightM: c.TallM, KV: c.LabelKV})
-	s := &Standing{Curve: c, stand: physics.Stand{Propeller: *prop, Motor: motor.Motor, ThrottleExponent: 1}}
+	esc := l.Motor.ESC(0)
+	s := &Standing{Curve: c, stand: physics.Stand{Propeller: *prop, Motor: motor.Motor, ESC: esc.ESC, ThrottleExponent: 1}}
 	b := &s.stand.Uncertainty
 	physics.ShareSpread(b)
 	prop.Uncertainty.Put(b)
 	motor.Put(b)
-	esc := c.Stand + " " + c.Esc
+	esc.Put(b)
+	board := c.Stand + " " + c.Esc
 	if c.Esc == "" && c.Stand != "cao-strawson-2018" { // which had one kind of ESC for all
-		esc += c.Motor
+		board += c.Motor
 	}
 	named := map[uncertain.Owner]string{uncertain.OfProp: c.Stand + " " + c.Prop, uncertain.OfMotor: c.Stand + " " + c.Motor,
-		uncertain.OfBoard: esc}
+		uncertain.OfBoard: board}
 	deviations := d.Of(b, named)
 	s.drawn = make([]physics.Stand, len(deviations))
 	for i := range deviations {

@@ -273,6 +273,3 @@ func (r *Rig) Run(prop, test string, spec rotor.Spec, pitchKnown bool) *rigRun {
 	r.Runs = append(r.Runs, rigRun{Prop: prop, test: test, Spec: spec, pitchKnown: pitchKnown})
 	return &r.Runs[len(r.Runs)-1]
 }
-
-// Stand is the data set that the motor was run in.
-func (r *Rig) Stand() string { return r.source }
