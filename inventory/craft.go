@@ -74,7 +74,7 @@ func Assemble(rotors int, propeller *rotor.Propeller, motor *MotorSI, pack *Pack
 	c := physics.Craft{
 		Rotors: rotors, Propeller: *propeller, Motor: motor.Motor, Pack: pack.Pack, Board: body.Board, Connector: plug,
 		FrameKg: body.FrameMass.Value, ExtrasKg: body.ExtrasMass.Value, DragAreaM2: body.DragArea.Value, ElectronicsW: body.Power.Value,
-		FlyingFactor: body.FlyingFactor(),
+		RotorDragFactor: 1, FlyingFactor: body.FlyingFactor(),
 	}
 	c.Propeller.PowerFactor *= motor.PowerFactor()
 	// A plug's own resistance comes on top of the pack's leads.
@@ -119,8 +119,8 @@ type BodySI struct {
 	DragArea   uncertain.Estimate // m²
 	Power      uncertain.Estimate // W, board and extras
 	ESC        physics.EstimatedESC
-	PlugOhm    float64            // what the plugs between pack and board add
-	Learned    Corrections        // of the frame, in the figures above already but for FlyingPower
+	PlugOhm    float64     // what the plugs between pack and board add
+	Learned    Corrections // of the frame, in the figures above already but for FlyingPower
 }
 
 // Body converts frame, board and extras; with the pack's plug if there is a pack.
@@ -164,7 +164,7 @@ func (f *Frame) DragArea() uncertain.Estimate {
 	if f.DragAreaCm2 != nil {
 		return physics.GivenDragArea(*f.DragAreaCm2 / 1e4)
 	}
-	return physics.EstimateDragArea(f.LargestPropM())
+	return physics.EstimateDragArea(f.LargestPropM(), f.Body == StreamlinedBody)
 }
 
 // LargestPropM is the diameter in m of the largest prop that the frame takes, from what it says

@@ -121,11 +121,13 @@ func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Violation {
 	case 6:
 		return within(Thrust, p, figure.ThrustToWeight, s.thrustRange())
 	case 7:
-		if _, why := p.Get(figure.StyleTime); why == physics.SegmentTooHard {
-			f := figure.Of(figure.StyleTime)
-			return Violation{Rule: Thrust, Key: f.Key, Unit: f.Unit, Why: why, Excess: undefinedExcess}
+		capPct, _ := p.Figure(figure.ThrottleCap)
+		need := 100 * p.HardestDuty
+		if need <= capPct {
+			return Violation{}
 		}
-		return Violation{}
+		return Violation{Rule: Thrust, Key: SegmentThrottleKey, Unit: "%", Value: need, Bound: capPct,
+			Excess: excess(need, capPct)}
 	case 8:
 		return s.bears(HeatRule, p, figure.MotorTemperature)
 	case 9:

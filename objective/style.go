@@ -30,27 +30,26 @@ type preset struct {
 	weights  Weights
 	limits   []Limit
 	speedMS  float64
-	landingV float64
 	segments func() []physics.Segment
 }
 
-// Presets in the order in which they are shown. Weights and limits are ours (common practice, no
+// presets in the order in which they are shown. Weights and limits are ours (common practice, no
 // source): cruising wants minutes, racing speed and grip; a hall has no room for a heavy craft.
 func presets() []preset {
 	open := math.Inf(1)
 	return []preset{
 		{"cruise",
 			Weights{1, 5, 3, 1}, []Limit{{figure.HoverThrottle, Range{-open, 65}}},
-			9, 3.5, physics.EasySegments},
+			9, physics.EasySegments},
 		{"freestyle",
 			Weights{4, 2, 3, 1}, []Limit{{figure.ThrustToWeight, Range{3, open}}},
-			12, 3.5, physics.MixedSegments},
+			12, physics.MixedSegments},
 		{"race",
 			Weights{4, 1, 1, 4}, []Limit{{figure.ThrustToWeight, Range{3.5, open}}, {figure.StyleTime, Range{1.5, open}}},
-			16, 3.5, physics.HardSegments},
+			16, physics.HardSegments},
 		{"indoor",
 			Weights{3, 3, 4, 0}, []Limit{{figure.AllUpMass, Range{-open, 100}}},
-			3, 3.3, physics.IndoorSegments},
+			3, physics.IndoorSegments},
 	}
 }
 
@@ -70,8 +69,9 @@ func Preset(name string) (Style, bool) {
 			continue
 		}
 		w, _ := p.weights.Normalised()
+		segments := p.segments()
 		return Style{Name: p.name, Weights: w, Limits: p.limits,
-			Flying: physics.Flying{SpeedMS: p.speedMS, LandingV: p.landingV, Segments: p.segments()}}, true
+			Flying: physics.Flying{SpeedMS: p.speedMS, Segments: segments, Indoors: !physics.Outdoors(segments)}}, true
 	}
 	return Style{}, false
 }

@@ -35,6 +35,8 @@ type WrittenSegment struct {
 	SharePct   float64  `yaml:"share_pct" check:"required,over=0,max=100,unit=%"`
 	SpeedMps   *float64 `yaml:"speed_mps" check:"min=0,max=100,unit=m/s"`
 	LoadFactor *float64 `yaml:"load_factor" check:"min=1,max=20"`
+	SpeedPct   *float64 `yaml:"speed_pct" check:"min=0,max=100,unit=%"`
+	LoadPct    *float64 `yaml:"load_pct" check:"min=0,max=100,unit=%"`
 }
 
 // Fault is one thing wrong with a written style.
@@ -56,7 +58,7 @@ const (
 
 // Style turns what is written into a Style, with every fault. What is left out: equal weights, no
 // limits, no roles, freestyle's way of flying. A segment without a speed is flown at the style's,
-// a hover at none.
+// a hover at none; speed_pct and load_pct are parts of what motors, props and cells reach (physics.Standard).
 func (w *Written) Style() (Style, []Fault) {
 	s := Style{Name: w.Name, RequiredRoles: slices.Clone(w.RequiredRoles)}
 	var list faults
@@ -123,6 +125,7 @@ func (w *Written) flying(f *physics.Flying, list *faults) {
 	if len(w.Flying.Segments) == 0 {
 		return
 	}
+	defer func() { f.Indoors = !physics.Outdoors(f.Segments) }()
 	f.Segments = nil
 	var sum float64
 	for i := range w.Flying.Segments {
@@ -160,7 +163,7 @@ func (g *WrittenSegment) segment(styleMS float64, path string, list *faults) (ph
 		s.Kind, s.LoadFactor = physics.Turn, defaultTurn
 	case "punch":
 		s.Kind, s.SpeedMS = physics.Punch, 0
-		if g.SpeedMps != nil || g.LoadFactor != nil {
+		if g.SpeedMps != nil || g.LoadFactor != nil || g.SpeedPct != nil || g.LoadPct != nil {
 			list.add(path, problem("segment.punch", nil))
 			return s, false
 		}
@@ -168,11 +171,25 @@ func (g *WrittenSegment) segment(styleMS float64, path string, list *faults) (ph
 		list.add(path+".kind", problem("segment.kind", strict.Values{"got": strict.Quoted(g.Kind)}))
 		return s, false
 	}
+	switch {
+	case g.SpeedMps != nil && g.SpeedPct != nil:
+		list.add(path, problem("segment.either", strict.Values{"one": "speed_mps", "other": "speed_pct"}))
+		return s, false
+	case g.LoadFactor != nil && g.LoadPct != nil:
+		list.add(path, problem("segment.either", strict.Values{"one": "load_factor", "other": "load_pct"}))
+		return s, false
+	}
 	if g.SpeedMps != nil {
 		s.SpeedMS = *g.SpeedMps
 	}
+	if g.SpeedPct != nil {
+		s.SpeedMS, s.SpeedPart = 0, *g.SpeedPct/100
+	}
 	if g.LoadFactor != nil {
 		s.LoadFactor = *g.LoadFactor
+	}
+	if g.LoadPct != nil {
+		s.LoadFactor, s.LoadPart = 1, *g.LoadPct/100
 	}
 	return s, true
 }

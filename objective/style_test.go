@@ -111,7 +111,8 @@ func TestWrittenStyle(t *testing.T) {
 		Weights: map[string]float64{"grip": -1, "pace": 1},
 		Limits:  map[string]string{"all_up_g": "250", "weight": "..250"},
 		Flying: &WrittenFlying{Segments: []WrittenSegment{{Kind: "glide", SharePct: 50},
-			{Kind: "punch", SharePct: 40, SpeedMps: num(3)}}},
+			{Kind: "punch", SharePct: 40, SpeedMps: num(3)}, {Kind: "cruise", SharePct: 1, SpeedMps: num(3), SpeedPct: num(3)},
+			{Kind: "turn", SharePct: 1, LoadFactor: num(2), LoadPct: num(3)}}},
 	}
 	_, faults = bad.Style()
 	var paths []string
@@ -119,7 +120,7 @@ func TestWrittenStyle(t *testing.T) {
 		paths = append(paths, f.Path)
 	}
 	want := []string{"weights.grip", "weights.pace", "limits.all_up_g", "limits.weight", "flying.segments[0].kind",
-		"flying.segments[1]", "flying.segments"}
+		"flying.segments[1]", "flying.segments[2]", "flying.segments[3]", "flying.segments"}
 	if !slices.Equal(paths, want) {
 		t.Errorf("faults at %v, want %v", paths, want)
 	}
@@ -134,19 +135,18 @@ func TestWrittenStyle(t *testing.T) {
 }
 
 // Regression: the built-in styles are a contract: what each weighs, in parts, what it limits, how fast turns and
-// pull-outs are judged and when a flight ends. Common practice, no source: freestyle and racing want thrust to spare,
+// pull-outs are judged; when a flight ends is left to the craft. Common practice, no source: freestyle and racing want thrust to spare,
 // cruising wants minutes first, a hall lets nothing heavy or fast in.
 func TestPresetsAreAContract(t *testing.T) {
 	for _, c := range []struct {
 		name, limits string
 		parts        [AxisCount]float64
 		speedMS      float64
-		landingV     float64
 	}{
-		{"cruise", "hover_throttle_pct=..65", [...]float64{1, 5, 3, 1}, 9, 3.5},
-		{"freestyle", "thrust_to_weight=3..", [...]float64{4, 2, 3, 1}, 12, 3.5},
-		{"race", "thrust_to_weight=3.5.. style_minutes=1.5..", [...]float64{4, 1, 1, 4}, 16, 3.5},
-		{"indoor", "all_up_g=..100", [...]float64{3, 3, 4, 0}, 3, 3.3},
+		{"cruise", "hover_throttle_pct=..65", [...]float64{1, 5, 3, 1}, 9},
+		{"freestyle", "thrust_to_weight=3..", [...]float64{4, 2, 3, 1}, 12},
+		{"race", "thrust_to_weight=3.5.. style_minutes=1.5..", [...]float64{4, 1, 1, 4}, 16},
+		{"indoor", "all_up_g=..100", [...]float64{3, 3, 4, 0}, 3},
 	} {
 		s, _ := Preset(c.name)
 		var limits []string
@@ -154,14 +154,32 @@ func TestPresetsAreAContract(t *testing.T) {
 			limits = append(limits, l.String())
 		}
 		if got := strings.Join(limits, " "); got != c.limits || s.Flying.SpeedMS != c.speedMS ||
-			s.Flying.LandingV != c.landingV {
-			t.Errorf("%s: limits %s, %g m/s, %g V", c.name, got, s.Flying.SpeedMS, s.Flying.LandingV)
+			s.Flying.LandingV != 0 || s.Flying.Reserve != 0 || s.Flying.Indoors != (c.name == "indoor") {
+			t.Errorf("%s: limits %s, flown as %+v", c.name, got, s.Flying)
 		}
 		for a, w := range s.Weights {
 			if math.Abs(w-c.parts[a]/10) > 1e-12 {
 				t.Errorf("%s: %s weighs %g, want %g", c.name, Axis(a), w, c.parts[a]/10)
 			}
 		}
+	}
+}
+
+// A segment in parts of what a build reaches carries these alone, and is flown outdoors; slow absolute ones are flown in
+// a room.
+func TestWrittenParts(t *testing.T) {
+	num := func(x float64) *float64 { return &x }
+	w := Written{Flying: &WrittenFlying{Segments: []WrittenSegment{{Kind: "turn", SharePct: 60, SpeedPct: num(31),
+		LoadPct: num(8)}, {Kind: "cruise", SharePct: 40, SpeedMps: num(2)}}}}
+	s, faults := w.Style()
+	want := []physics.Segment{{Kind: physics.Turn, Share: 0.6, LoadFactor: 1, SpeedPart: 0.31, LoadPart: 0.08},
+		{Kind: physics.Cruise, Share: 0.4, SpeedMS: 2, LoadFactor: 1}}
+	if len(faults) > 0 || !slices.Equal(s.Flying.Segments, want) || s.Flying.Indoors {
+		t.Errorf("%v, flown as %+v", faults, s.Flying)
+	}
+	w.Flying.Segments[0] = WrittenSegment{Kind: "turn", SharePct: 60, SpeedMps: num(3)}
+	if s, _ := w.Style(); !s.Flying.Indoors {
+		t.Errorf("%+v is not flown in a room", s.Flying)
 	}
 }
 

@@ -33,12 +33,15 @@ const (
 	lowestThrustRatio = 2.0
 )
 
-// Keys of broken rules that are no figures: the mean current of the hardest steady segment in per
+// Keys of broken rules that are no figures: first the mean current of the hardest steady segment in per
 // cent of a continuous rating.
 const (
 	BoardMeanKey     = "board_mean_current_use_pct"
 	MotorMeanKey     = "motor_mean_current_use_pct"
 	ConnectorMeanKey = "connector_mean_current_use_pct"
+	// SegmentThrottleKey is the throttle of the hardest steady segment at half charge, in per cent; over 100 it is the
+	// voltage needed over the one that there is.
+	SegmentThrottleKey = "segment_throttle_pct"
 )
 
 // Violation is a rule that a craft breaks and by how much. If Why is not physics.Defined the figure

@@ -36,7 +36,8 @@ type Craft struct {
 	Board             Board
 	Connector         Connector
 	FrameKg, ExtrasKg float64
-	DragAreaM2        float64
+	DragAreaM2        float64 // of the body
+	RotorDragFactor   float64 // factor on the rotors' drag along the disc, 1 nominal
 	ElectronicsW      float64
 	FlyingFactor      float64 // factor on mean current away from hover, 1 nominal
 	Uncertainty       uncertain.Budget
@@ -82,6 +83,7 @@ func (c *Craft) Check() error {
 	positive("frame mass", c.FrameKg)
 	positive("drag area", c.DragAreaM2)
 	positive("flying factor", c.FlyingFactor)
+	positive("rotor drag factor", c.RotorDragFactor)
 	if !(c.Motor.LossNm >= 0 && c.Motor.EscOhm >= 0 && c.Motor.RippleW >= 0 && c.Board.RippleFactor >= 0 &&
 		c.Board.PartThrottleLoss >= LowestPartThrottleLoss && c.ElectronicsW >= 0 &&
 		c.ExtrasKg >= 0 && c.Board.MassKg >= 0 && c.Pack.LeadOhm >= 0) {
@@ -101,6 +103,7 @@ func (c *Craft) Deviate(d *uncertain.Deviation) Craft {
 	v.FrameKg *= math.Exp(d[uncertain.FrameMass])
 	v.DragAreaM2 *= math.Exp(d[uncertain.DragArea])
 	v.Board.ESC.Deviate(d)
+	v.RotorDragFactor *= math.Exp(d[uncertain.RotorDrag])
 	v.Board.MassKg *= math.Exp(d[uncertain.BoardMass])
 	v.ElectronicsW *= math.Exp(d[uncertain.ElectronicsPower])
 	v.ExtrasKg *= math.Exp(d[uncertain.ExtrasMass])

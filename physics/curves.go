@@ -15,28 +15,32 @@ type Flight struct {
 	Ending                   Ending
 }
 
-// hover is the operating point of one rotor in hover.
-func (c *Craft) hover() operating {
-	o, _ := c.at(c.MassKg()*GravityMS2/float64(c.Rotors), rotor.Flow{})
-	return o
-}
-
-// Fly works out one flight with the throttle held at or under a duty. The reason is Defined, or
-// says why there is no such flight.
-func (c *Craft) Fly(f *Flying, duty float64) (Flight, Reason) {
-	mid := c.supply(midCharge)
-	weight := c.MassKg() * GravityMS2
+// Fly works out one flight. The reason is Defined, or says why there is no such flight: the craft cannot hover at half
+// charge, or its cells are at the landing voltage at once.
+func (c *Craft) Fly(f *Flying) (Flight, Reason) {
 	var l load
-	if !c.load(&l, f.Segments, &mid, duty, weight, c.hover()) {
-		return Flight{}, SegmentTooHard
-	}
-	r := c.fly(&l, f)
-	if r.durationS <= 0 {
-		return Flight{}, SegmentTooHard
+	r, why := c.flyInto(&l, f)
+	if why != Defined {
+		return Flight{}, why
 	}
 	current := c.meanA(&l, r.endCharge)
 	return Flight{r.durationS, r.usedAs, r.usedAs / r.durationS, current, r.endCharge,
 		c.Pack.cellUnderLoadV(r.endCharge, current), c.Pack.Chemistry.CellV(r.endCharge), r.ending}, Defined
+}
+
+func (c *Craft) flyInto(l *load, f *Flying) (flight, Reason) {
+	mid := c.supply(midCharge)
+	weight := c.MassKg() * GravityMS2
+	hover, ok := c.at(weight/float64(c.Rotors), rotor.Flow{})
+	if !ok || mid.marginV(1, hover) < 0 {
+		return flight{}, CannotHover
+	}
+	c.load(l, f.Segments, f.unsteadiness(), &mid, weight, hover)
+	r := c.fly(l, f)
+	if r.durationS <= 0 {
+		return r, CellsCollapse
+	}
+	return r, Defined
 }
 
 // DischargePoint is the pack at one moment of a flight.
@@ -45,22 +49,20 @@ type DischargePoint struct {
 }
 
 // Discharge follows one flight in a number of equal steps of charge.
-func (c *Craft) Discharge(f *Flying, duty float64, steps int) ([]DischargePoint, Reason) {
-	flight, why := c.Fly(f, duty)
+func (c *Craft) Discharge(f *Flying, steps int) ([]DischargePoint, Reason) {
+	var l load
+	flight, why := c.flyInto(&l, f)
 	if why != Defined {
 		return nil, why
 	}
-	mid := c.supply(midCharge)
-	var l load
-	c.load(&l, f.Segments, &mid, duty, c.MassKg()*GravityMS2, c.hover())
 	capacity := c.Pack.CapacityAs * c.Pack.CapacityFactor
 	points := make([]DischargePoint, steps+1)
 	var elapsed, last float64
 	for i := range points {
-		charge := 1 - (1-flight.EndCharge)*float64(i)/float64(steps)
+		charge := 1 - (1-flight.endCharge)*float64(i)/float64(steps)
 		current := c.meanA(&l, charge)
 		if i > 0 {
-			elapsed += capacity * (1 - flight.EndCharge) / float64(steps) * (1/current + 1/last) / 2
+			elapsed += capacity * (1 - flight.endCharge) / float64(steps) * (1/current + 1/last) / 2
 		}
 		points[i] = DischargePoint{elapsed, charge, c.Pack.cellUnderLoadV(charge, current), current}
 		last = current
@@ -71,12 +73,11 @@ func (c *Craft) Discharge(f *Flying, duty float64, steps int) ([]DischargePoint,
 // PunchS is how long full throttle can be held from a full pack at a duty until the loaded cell
 // falls to the chemistry's lowest voltage, in seconds; 0 if it falls there at once.
 func (c *Craft) PunchS(duty float64) float64 {
-	mid := c.supply(midCharge)
-	var l load
-	c.load(&l, []Segment{{Punch, 1, 0, 1}}, &mid, duty, c.MassKg()*GravityMS2, operating{})
-	l.moving[0] = false
-	lowest := c.Pack.Chemistry.LowestCellV()
-	return c.fly(&l, &Flying{LandingV: lowest, IonV: lowest, Reserve: 0.02}).durationS
+	const emptied = 0.02
+	return c.discharge(func(charge float64) float64 {
+		s := c.supply(charge)
+		return s.currentA(duty, c.fullThrottle(&s, duty).currentA)
+	}, emptied, c.Pack.Chemistry.LowestCellV(), false).durationS
 }
 
 // SpeedPoint is level flight at one speed, at mid charge.
@@ -86,30 +87,34 @@ type SpeedPoint struct {
 	DurationS float64
 }
 
-// SpeedCurve works out level flight at equally spaced speeds from hover to the fastest that a
-// duty holds.
-func (c *Craft) SpeedCurve(f *Flying, duty float64, steps int) []SpeedPoint {
+// SpeedCurve works out level flight at equally spaced speeds from hover to the fastest at half charge. It is empty if
+// the craft cannot hover, or hover breaks a limit.
+func (c *Craft) SpeedCurve(f *Flying, steps int) []SpeedPoint {
 	mid := c.supply(midCharge)
 	weight := c.MassKg() * GravityMS2
-	hover := c.hover()
-	if mid.marginV(duty, hover) < 0 || steps < 1 {
+	hover, ok := c.at(weight/float64(c.Rotors), rotor.Flow{})
+	if !ok || steps < 1 {
 		return nil
 	}
-	top := c.topSpeed(&mid, duty, weight, hover)
+	top, ok := c.topSpeed(&mid, midCharge, weight, 3*weight, hover)
+	if !ok {
+		return nil
+	}
 	var points []SpeedPoint
 	for i := range steps + 1 {
 		// Just under the top speed, which is known to its tolerance only.
 		v := (top - 2*speedToleranceMS) * float64(i) / float64(steps)
-		o, ok := c.level(weight, v, 1)
+		_, flow := c.tilted(weight, c.dragN(v), v)
+		o, ok := c.level(weight, v)
 		d, holds := mid.duty(o)
 		if !ok || !holds {
 			break
 		}
 		current := mid.currentA(d, o.currentA)
-		point := SpeedPoint{v, current * mid.busV(d, o.currentA), current, d, math.Atan2(c.dragN(v), weight), 0}
+		point := SpeedPoint{v, current * mid.busV(d, o.currentA), current, d, math.Atan2(flow.AxialMS, flow.InplaneMS), 0}
 		one := *f
-		one.Segments = []Segment{{Cruise, 1, v, 1}}
-		if flight, why := c.Fly(&one, 1); why == Defined {
+		one.Segments = []Segment{{Kind: Cruise, Share: 1, SpeedMS: v, LoadFactor: 1}}
+		if flight, why := c.Fly(&one); why == Defined {
 			point.DurationS = flight.DurationS
 		}
 		points = append(points, point)

@@ -8,7 +8,12 @@ import (
 	"partsaloft/physics/rotor"
 )
 
-const midCharge = 0.5
+// midCharge is the state of charge at which figures are taken that are of the whole of a flight, topSpeedCharge that
+// of a pass at top speed.
+const (
+	midCharge      = 0.5
+	topSpeedCharge = 0.9
+)
 
 // Evaluate predicts what a craft does, flown in a given way. Craft and way of flying must pass
 // their Check. It allocates nothing.
@@ -42,7 +47,7 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 		p.undefined(CellsCollapse, figure.LoadedCell)
 	}
 	p.set(figure.TipMach, top.speedRadS*radius/air.SoundMS)
-	u := c.uses(&full, 1, top)
+	u := c.uses(&full, 1, 1, top)
 	for l, q := range usesOf {
 		if q == 0 {
 			continue
@@ -68,7 +73,7 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 	if !ok || !holds {
 		p.undefined(CannotHover, figure.HoverThrottle, figure.HoverCurrent, figure.HoverPower, figure.HoverTime,
 			figure.CruiseTime, figure.HardTime, figure.StyleTime,
-			figure.MeanCurrent, figure.UsedCharge, figure.Range, figure.TopSpeed, figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.ForwardAcceleration, figure.PullOut,
+			figure.MeanCurrent, figure.UsedCharge, figure.EndThrustToWeight, figure.EndHoverThrottle, figure.Range, figure.TopSpeed, figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.ForwardAcceleration, figure.PullOut,
 			figure.Response, figure.Rise, figure.ThrustStep, figure.TurnLoadFactor, figure.TurnThrottle, figure.MotorHeat, figure.MotorTemperature, figure.PunchTemperature)
 		return p
 	}
@@ -122,17 +127,21 @@ const ofEconomy figure.Set = 1<<figure.BestEnduranceSpeed | 1<<figure.BestRangeS
 // highest is the static thrust-to-weight ratio at the cap.
 func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, asked figure.Set, duty, weightN, highest float64,
 	hover operating) {
-	if mid.marginV(duty, hover) < 0 {
-		p.undefined(NotEnoughThrust, figure.TopSpeed, figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.Range,
-			figure.ForwardAcceleration, figure.TurnLoadFactor, figure.TurnThrottle, figure.PullOut)
-		return
-	}
 	if asked.Has(1<<figure.TopSpeed | ofEconomy) {
-		top := c.topSpeed(mid, duty, weightN, hover)
-		p.set(figure.TopSpeed, top)
-		if asked.Has(ofEconomy) {
-			c.economy(p, mid, f, weightN, top, hover)
+		fresh := c.supply(topSpeedCharge)
+		stillN, _ := p.Get(figure.FullThrottleThrust)
+		if top, ok := c.topSpeed(&fresh, topSpeedCharge, weightN, stillN, hover); !ok {
+			p.undefined(NotEnoughThrust, figure.TopSpeed, figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.Range)
+		} else {
+			p.set(figure.TopSpeed, top)
+			if asked.Has(ofEconomy) {
+				c.economy(p, mid, f, weightN, top, hover)
+			}
 		}
+	}
+	if mid.marginV(duty, hover) < 0 {
+		p.undefined(NotEnoughThrust, figure.ForwardAcceleration, figure.TurnLoadFactor, figure.TurnThrottle, figure.PullOut)
+		return
 	}
 	if f.SpeedMS <= 0 {
 		p.undefined(NoStyleSpeed, figure.TurnLoadFactor, figure.TurnThrottle, figure.ForwardAcceleration, figure.PullOut)
@@ -152,7 +161,7 @@ func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, asked figure.Set
 		put(figure.TurnLoadFactor, n, ok, NotEnoughThrust)
 	}
 	if asked.Has(1 << figure.TurnThrottle) {
-		turn, ok := c.level(weightN, f.SpeedMS, 2)
+		turn, ok := c.level(2*weightN, f.SpeedMS)
 		d, holds := mid.duty(turn)
 		put(figure.TurnThrottle, d, ok && holds, NotEnoughThrust)
 	}
@@ -176,7 +185,7 @@ func (c *Craft) economy(p *Performance, mid *supply, f *Flying, weightN, topMS f
 	perMetre[0] = math.Inf(1)
 	last := 0
 	for i := 1; i < steps; i++ {
-		o, ok := c.level(weightN, topMS*float64(i)/steps, 1)
+		o, ok := c.level(weightN, topMS*float64(i)/steps)
 		d, holds := mid.duty(o)
 		if !ok || !holds {
 			break
@@ -190,10 +199,11 @@ func (c *Craft) economy(p *Performance, mid *supply, f *Flying, weightN, topMS f
 	p.set(figure.BestEnduranceSpeed, endurance)
 	p.set(figure.BestRangeSpeed, far)
 	var l load
-	if far <= 0 || !c.load(&l, []Segment{{Cruise, 1, far, 1}}, mid, 1, weightN, hover) {
+	if far <= 0 {
 		p.undefined(NotEnoughThrust, figure.Range)
 		return
 	}
+	c.load(&l, []Segment{{Kind: Cruise, Share: 1, SpeedMS: far, LoadFactor: 1}}, f.unsteadiness(), mid, weightN, hover)
 	p.set(figure.Range, far*c.fly(&l, f).durationS)
 }
 
@@ -214,65 +224,70 @@ func leastOf(y []float64) float64 {
 }
 
 // ofStyle are the quantities that the style's flight sets.
-const ofStyle figure.Set = 1<<figure.StyleTime | 1<<figure.MeanCurrent | 1<<figure.UsedCharge | 1<<figure.MotorHeat | 1<<figure.MotorTemperature | 1<<figure.PunchTemperature
+const ofStyle figure.Set = 1<<figure.StyleTime | 1<<figure.MeanCurrent | 1<<figure.UsedCharge | 1<<figure.MotorHeat |
+	1<<figure.MotorTemperature | 1<<figure.PunchTemperature | ofEnd
 
-// inTime sets flying times, mean current and heat.
+// ofEnd are those of the pack as the style's flight leaves it.
+const ofEnd figure.Set = 1<<figure.EndThrustToWeight | 1<<figure.EndHoverThrottle
+
+// inTime sets flying times, mean current, heat, and what is left at the end.
 func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set, duty, weightN float64,
 	hover operating) {
 	var l load
-	timed := func(q figure.Quantity, segments []Segment) (flight, bool) {
-		if !c.load(&l, segments, mid, duty, weightN, hover) {
-			p.undefined(SegmentTooHard, q)
-			return flight{}, false
-		}
-		r := c.fly(&l, f)
-		p.set(q, r.durationS)
-		return r, true
-	}
 	// The style last: heat and currents below are those of its segments.
 	same := figure.StyleTime
 	for _, typical := range typicalFlights {
 		switch {
-		case slices.Equal(typical.segments, f.Segments):
+		case !f.Indoors && slices.Equal(typical.segments, f.Segments):
 			same = typical.quantity
 		case asked.Has(1 << typical.quantity):
-			timed(typical.quantity, typical.segments)
+			c.load(&l, typical.segments, UnsteadyOutdoors, mid, weightN, hover)
+			p.set(typical.quantity, c.fly(&l, f).durationS)
 		}
 	}
 	if !asked.Has(ofStyle | 1<<same) {
 		return
 	}
-	r, ok := timed(figure.StyleTime, f.Segments)
-	p.si[same], p.why[same] = p.si[figure.StyleTime], p.why[figure.StyleTime]
-	if !ok || r.durationS <= 0 {
-		p.undefined(SegmentTooHard, figure.MeanCurrent, figure.UsedCharge, figure.MotorHeat, figure.MotorTemperature,
-			figure.PunchTemperature)
+	c.load(&l, f.Segments, f.unsteadiness(), mid, weightN, hover)
+	r := c.fly(&l, f)
+	p.HardestDuty = l.hardest
+	p.set(figure.StyleTime, r.durationS)
+	p.set(same, r.durationS)
+	if r.durationS <= 0 {
+		p.undefined(CellsCollapse, figure.MeanCurrent, figure.UsedCharge, figure.MotorHeat, figure.MotorTemperature,
+			figure.PunchTemperature, figure.EndThrustToWeight, figure.EndHoverThrottle)
 		return
 	}
 	p.Ending = r.ending
 	p.set(figure.UsedCharge, r.usedAs)
 	p.set(figure.MeanCurrent, r.usedAs/r.durationS)
 	var mean, worst float64
-	full := c.supply(1)
 	for i := range l.count {
-		at, supply := duty, &full
-		if !l.punch[i] {
-			supply = mid
-			at, _ = mid.duty(l.points[i])
-		}
-		heatW := c.Motor.heat(c.Board.ESC, l.points[i], at, supply.busV(at, l.points[i].currentA)).allW
-		if l.moving[i] && !l.punch[i] {
-			heatW *= UnsteadyFactor * c.FlyingFactor
+		o := l.points[i]
+		at, _ := mid.duty(o)
+		heatW := c.Motor.heat(c.Board.ESC, o, at, mid.busV(at, o.currentA)).allW
+		if l.moving[i] {
+			heatW *= l.unsteady
 		}
 		mean += l.share[i] * heatW
 		if !l.punch[i] {
-			p.HardestPackA = math.Max(p.HardestPackA, mid.currentA(at, l.points[i].currentA))
-			p.HardestMotorA = math.Max(p.HardestMotorA, l.points[i].currentA)
+			p.HardestPackA = math.Max(p.HardestPackA, mid.currentA(at, o.currentA))
+			p.HardestMotorA = math.Max(p.HardestMotorA, o.currentA)
 			worst = math.Max(worst, heatW)
 		}
 	}
 	p.set(figure.MotorHeat, worst)
 	c.warm(p, c.Propeller.Map.Air.TemperatureK+c.Motor.flightRiseK(mean, r.durationS))
+	if asked.Has(ofEnd) {
+		c.atEnd(p, r.endCharge, duty, weightN, hover)
+	}
+}
+
+// atEnd sets what the pack still gives when the style's flight ends.
+func (c *Craft) atEnd(p *Performance, charge, duty, weightN float64, hover operating) {
+	s := c.supply(charge)
+	p.set(figure.EndThrustToWeight, float64(c.Rotors)*c.fullThrottle(&s, duty).thrustN/weightN)
+	p.set(figure.EndHoverThrottle, s.demand(hover))
 }
 
 // warm sets the windings' temperatures from that at the end of a flight; over BurntWindingK none is given.

@@ -4,8 +4,12 @@ import "partsaloft/physics/uncertain"
 
 // Constants of the airframe's laws; see DEVELOPERS.md, "How the constants were fitted".
 const (
-	dragAreaPerM      = 0.121 // m² of drag area a metre of prop diameter
-	dragAreaLnSD      = 0.35
+	// m² of drag area of the body a metre of prop diameter. See rotorDragSM for what it was found with; of a body
+	// in a fairing it is streamlinedShare (one timed craft).
+	dragAreaPerM      = 0.13
+	streamlinedShare  = 0.35
+	dragAreaLnSD      = 0.30    // of 5-inch crafts
+	looseDragLnSD     = 0.45    // of others, which no flight pins
 	boardKgPerA       = 0.40e-3 // kg a rated ampere of one ESC (common practice, no source: 3 to 4 g at 5 to 12 A, 10 g at 30 A, 20 g at 50 A)
 	boardMassLnSD     = 0.30
 	boardPowerW       = 1.2 // common practice, no source
@@ -13,18 +17,41 @@ const (
 	flyingPowerLnSD   = 0.20 // one pilot's flights of one craft scatter by 0.14, pilots by more
 	labelMassLnSD     = 0.03 // a mass that the pilot wrote down
 	givenDragAreaLnSD = 0.15
+	rotorDragLnSD     = 0.35 // what the law leaves of the one craft it was found on, and of how blades differ
 )
 
-// UnsteadyFactor is what flying takes over steady flight at the same speeds and load factors: power
-// grows faster than thrust, and every change of speed is paid for twice. It is the one constant
-// fitted to timed flights; whole crafts left out, 25 flights of 13 crafts lie within 16 % at the
-// median and 55 % nine times in ten, 80 % of them between 0.7 and 1.4 times the timed.
-const UnsteadyFactor = 1.20
+// Unsteadiness is what flying takes over steady flight at the same speeds and lifts, on power: power
+// grows faster than thrust, and every change of speed is paid for twice.
+const (
+	UnsteadyOutdoors = 1.30
+	UnsteadyIndoors  = 1.05
+)
 
-// EstimateDragArea estimates drag coefficient times frontal area in m² from the diameter of the
-// props that the frame is made for: such crafts are built alike around their props.
-func EstimateDragArea(propDiameterM float64) uncertain.Estimate {
-	return uncertain.Estimate{Value: dragAreaPerM * propDiameterM, LnSD: dragAreaLnSD, Basis: uncertain.Estimated}
+// slowestOutdoorsMS is the speed over which nobody flies in a room (judgement).
+const slowestOutdoorsMS = 3.5
+
+// Outdoors reports whether segments are of flying outdoors: one is a punch, or has a part of the standard's speed, or a
+// speed over that of a room.
+func Outdoors(segments []Segment) bool {
+	for i := range segments {
+		if g := &segments[i]; g.Kind == Punch || g.SpeedPart > 0 || g.SpeedMS > slowestOutdoorsMS {
+			return true
+		}
+	}
+	return len(segments) == 0
+}
+
+// EstimateDragArea estimates drag coefficient times frontal area of the body in m², the rotors' own drag left out, from
+// the diameter of the props that the frame is made for: such crafts are built alike around their props.
+func EstimateDragArea(propDiameterM float64, streamlined bool) uncertain.Estimate {
+	const inchM = 0.0254
+	e := uncertain.Estimate{Value: dragAreaPerM * propDiameterM, LnSD: looseDragLnSD, Basis: uncertain.Estimated}
+	if streamlined {
+		e.Value *= streamlinedShare
+	} else if propDiameterM > 4.5*inchM && propDiameterM < 6*inchM {
+		e.LnSD = dragAreaLnSD
+	}
+	return e
 }
 
 // GivenDragArea is a drag area in m² that the pilot knows.
@@ -48,10 +75,11 @@ func GivenMass(massKg float64) uncertain.Estimate {
 }
 
 // ShareSpread sets the standard deviations of the inputs that no part carries alone: what motor
-// and prop laws together leave open of the current, how an ESC bends throttle, and what segments
-// leave open of a way of flying.
+// and prop laws together leave open of the current, how an ESC bends throttle, the rotors' own drag,
+// and what segments leave open of a way of flying.
 func ShareSpread(u *uncertain.Budget) {
 	u.Set(uncertain.RotorModel, uncertain.Estimate{LnSD: rotorModelLnSD, Basis: uncertain.Estimated})
 	u.Set(uncertain.ThrottleScale, uncertain.Estimate{LnSD: throttleScaleLnSD, Basis: uncertain.Estimated})
+	u.Set(uncertain.RotorDrag, uncertain.Estimate{LnSD: rotorDragLnSD, Basis: uncertain.Estimated})
 	u.Set(uncertain.FlyingPower, uncertain.Estimate{LnSD: flyingPowerLnSD, Basis: uncertain.Estimated})
 }

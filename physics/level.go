@@ -7,27 +7,39 @@ import (
 	"partsaloft/physics/rotor"
 )
 
-// needs is one rotor's thrust and flow in level flight at a speed with a load factor: thrust
-// carries load factor times weight and drag, the disc tilts into the wind by as much.
+// rotorDragSM is h, the rotors' drag along the disc over thrust and in-plane speed, in s/m (five masses of one 5-inch
+// craft in level flight, IMAV: with it 0.81, 1.12, 1.28 of the measured drag at 5, 10, 12.5 m/s, without it 0.29, 0.58,
+// 0.72).
+const rotorDragSM = 0.011
+
+// tilted is one rotor's thrust and flow in level flight at a speed, where all rotors together give a lift and a forward
+// force. The disc tilts so that thrust and the rotors' own drag along it add up to these:
 //
-//	T = sqrt((n W)² + D²),  sin alpha = D/T,  D = ½ rho CdA V²
+//	H = h T V cos alpha,  F = sqrt(lift² + forward²) = sqrt(T² + H²),  alpha = atan(forward/lift) + atan(H/T)
 //
-// The rotors' own drag along the disc and the fuselage's lift are left out.
-func (c *Craft) needs(weightN, speedMS, loadFactor float64) (thrustN float64, flow rotor.Flow) {
-	drag := c.dragN(speedMS)
-	up := loadFactor * weightN
-	total := math.Hypot(up, drag)
-	return total / float64(c.Rotors), rotor.Flow{AxialMS: speedMS * drag / total, InplaneMS: speedMS * up / total}
+// With tau = H/T that is tau sqrt(1 + tau²) = h V (cos beta − tau sin beta), beta the first of the two angles, which
+// Newton's method solves from above. The fuselage's lift is left out.
+func (c *Craft) tilted(liftN, forwardN, speedMS float64) (thrustN float64, flow rotor.Flow) {
+	force := math.Hypot(liftN, forwardN)
+	cos, sin := liftN/force, forwardN/force
+	h := rotorDragSM * c.RotorDragFactor * speedMS
+	tau := h * cos / (1 + h*sin)
+	root := math.Sqrt(1 + tau*tau)
+	for range 3 {
+		tau -= (tau*root - h*(cos-tau*sin)) / ((1+2*tau*tau)/root + h*sin)
+		root = math.Sqrt(1 + tau*tau)
+	}
+	return force / root / float64(c.Rotors), rotor.Flow{AxialMS: speedMS * (sin + cos*tau) / root,
+		InplaneMS: speedMS * (cos - sin*tau) / root}
 }
 
 func (c *Craft) dragN(speedMS float64) float64 {
 	return 0.5 * c.Propeller.Map.Air.DensityKgM3 * c.DragAreaM2 * speedMS * speedMS
 }
 
-// level is the operating point of level flight.
-func (c *Craft) level(weightN, speedMS, loadFactor float64) (operating, bool) {
-	thrust, flow := c.needs(weightN, speedMS, loadFactor)
-	return c.at(thrust, flow)
+// level is the operating point of level flight at a speed with a lift of all rotors together.
+func (c *Craft) level(liftN, speedMS float64) (operating, bool) {
+	return c.at(c.tilted(liftN, c.dragN(speedMS), speedMS))
 }
 
 // largest finds the largest x in [low, high] whose margin is not under 0, given that it falls
@@ -48,7 +60,6 @@ func largest(margin func(float64) float64, low, high, tolerance float64) (float6
 const (
 	fastestMS        = 120.0 // no craft of this kind is faster
 	highestLoad      = 60.0
-	slowStartMS      = 15.0
 	speedToleranceMS = 1e-2
 )
 
@@ -61,49 +72,52 @@ func (c *Craft) atCap(s *supply, duty float64, o operating, ok bool) float64 {
 	return s.marginV(duty, o)
 }
 
-// topSpeed is the fastest level flight at a duty that carries hover.
-func (c *Craft) topSpeed(s *supply, duty, weightN float64, hover operating) float64 {
+// topSpeed is the fastest level flight at full voltage that keeps the limits of pack, cells, board, plug and motor at
+// that speed, where props unload; s is the pack at a state of charge, stillN about its static thrust. It returns false
+// if hover breaks them.
+func (c *Craft) topSpeed(s *supply, charge, weightN, stillN float64, hover operating) (float64, bool) {
 	margin := func(v float64) float64 {
-		o, ok := c.level(weightN, v, 1)
-		return c.atCap(s, duty, o, ok)
+		o, ok := c.level(weightN, v)
+		return c.atCap(s, 1, o, ok)
 	}
-	still := s.marginV(duty, hover)
-	// What the margin loses goes about with the speed, or faster: go on to where it would be gone.
-	low, lowMargin := 0.0, still
-	high := slowStartMS
-	highMargin := margin(high)
-	for highMargin > 0 && high < fastestMS {
-		low, lowMargin = high, highMargin
-		high = math.Min(high*numeric.Clamp(1.05*still/math.Max(still-highMargin, 1e-9), 1.15, 2), fastestMS)
-		highMargin = margin(high)
+	if s.marginV(1, hover) < 0 {
+		return 0, false
 	}
-	if highMargin > 0 {
-		return fastestMS
+	v := fastest(margin, math.Sqrt(dragOverStill*stillN/c.dragN(1)))
+	excess := func(v float64) float64 {
+		o, _ := c.level(weightN, v)
+		d, _ := s.duty(o)
+		u := c.uses(s, charge, d, o)
+		_, most := c.binding(&u)
+		return most - 1
 	}
-	v, _ := numeric.Root(margin, low, lowMargin, high, highMargin, speedToleranceMS)
-	return v
+	over := excess(v)
+	if over <= 0 {
+		return v, true
+	}
+	still := excess(0)
+	if still > 0 {
+		return 0, false
+	}
+	v, _ = numeric.Root(excess, 0, still, v, over, speedToleranceMS)
+	return v, true
 }
 
 // turnLoad is the largest load factor of a level turn at a speed and a duty.
 func (c *Craft) turnLoad(s *supply, duty, weightN, speedMS, highest float64) (float64, bool) {
 	return largest(func(n float64) float64 {
-		o, ok := c.level(weightN, speedMS, n)
+		o, ok := c.level(n*weightN, speedMS)
 		return c.atCap(s, duty, o, ok)
 	}, 1, highest, 1e-3)
 }
 
-// forwardAcceleration is what is left in level flight at a speed and a duty: the thrust's upward
-// part carries the weight, the rest beats drag.
+// forwardAcceleration is what is left in level flight at a speed and a duty: the rotors' upward
+// force carries the weight, the rest beats drag.
 func (c *Craft) forwardAcceleration(s *supply, duty, weightN, speedMS, highest float64) (float64, bool) {
 	drag := c.dragN(speedMS)
-	thrust, ok := largest(func(total float64) float64 {
-		forward := math.Sqrt(math.Max(total*total-weightN*weightN, 0))
-		flow := rotor.Flow{AxialMS: speedMS * forward / total, InplaneMS: speedMS * weightN / total}
-		o, ok := c.at(total/float64(c.Rotors), flow)
+	forward, ok := largest(func(forwardN float64) float64 {
+		o, ok := c.at(c.tilted(weightN, forwardN, speedMS))
 		return c.atCap(s, duty, o, ok)
-	}, math.Hypot(weightN, drag), highest*weightN, 1e-3*weightN)
-	if !ok {
-		return 0, false
-	}
-	return (math.Sqrt(math.Max(thrust*thrust-weightN*weightN, 0)) - drag) / (weightN / GravityMS2), true
+	}, drag, math.Max(highest*weightN, 2*drag), 1e-3*weightN)
+	return (forward - drag) / (weightN / GravityMS2), ok
 }

@@ -86,6 +86,17 @@ func (s *supply) duty(o operating) (float64, bool) {
 	return d, true
 }
 
+// demand is the duty of an operating point; where no duty holds it, the voltage that it needs over the one that is there
+// at full duty, which is over 1.
+func (s *supply) demand(o operating) float64 {
+	d, holds := s.duty(o)
+	if holds {
+		return d
+	}
+	// A pack that such a current would take to under a tenth of its voltage is not asked further.
+	return o.voltageV / math.Max(s.busV(1, o.currentA), 0.1*s.openV)
+}
+
 // dutyStep is the step of Newton's method after which errors are some 1e-10: they go with its square.
 const dutyStep = 1e-5
 

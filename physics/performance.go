@@ -30,9 +30,12 @@ type Performance struct {
 	// HardestPackA and HardestMotorA are the mean currents of the style's hardest steady segment,
 	// in the pack and in one motor, at mid charge.
 	HardestPackA, HardestMotorA float64
-	FullSpeedRadS               float64 // of the rotors at full throttle
-	punchRiseK                  float64 // what a punch at the cap adds to the windings
-	PeakMotorA                  float64 // current of one motor at the throttle cap, static, pack full
+	// HardestDuty is the duty of the style's hardest steady segment at mid charge; over 1 it is the voltage that its
+	// motors need over the one that there is. 0 if the style's flight is not asked for.
+	HardestDuty   float64
+	FullSpeedRadS float64 // of the rotors at full throttle
+	punchRiseK    float64 // what a punch at the cap adds to the windings
+	PeakMotorA    float64 // current of one motor at the throttle cap, static, pack full
 }
 
 // Get returns a quantity in SI units and, if it is undefined, the reason; the number is then 0.

@@ -73,7 +73,7 @@ func TestCapMeetsItsLimit(t *testing.T) {
 		craft.Connector = Connector{ContinuousA: 15, PeakA: 30}
 		full := craft.supply(1)
 		duty, capped, which := craft.throttleCap(&full, craft.fullThrottle(&full, 1))
-		u := craft.uses(&full, duty, capped)
+		u := craft.uses(&full, 1, duty, capped)
 		_, most := craft.binding(&u)
 		if most > 1+1e-4 || which != NoLimit && most < 1-1e-4 {
 			t.Errorf("%g C: cap %.3f by %v at a use of %.5f", c, duty, which, most)
@@ -151,7 +151,7 @@ func FuzzEvaluate(f *testing.F) {
 				InternalOhm: EstimatePackResistance(LiPo, n, ah, 0).Value,
 				LeadOhm:     LeadResistance(), MassKg: EstimatePackMass(LiPo, n, ah).Value, CapacityFactor: 1},
 			Board: Board{ESC: motors.ESC(0).ESC, ContinuousA: 30, BurstA: 40, MassKg: 0.01}, Connector: Connector{ContinuousA: 15, PeakA: 30},
-			FrameKg: in(restScale, 0.005, 3), DragAreaM2: in(drag, 1e-4, 0.2), ElectronicsW: 3, FlyingFactor: 1,
+			FrameKg: in(restScale, 0.005, 3), DragAreaM2: in(drag, 1e-4, 0.2), ElectronicsW: 3, RotorDragFactor: 1, FlyingFactor: 1,
 		}
 		if err := c.Check(); err != nil {
 			t.Fatal(err)

@@ -146,15 +146,22 @@ func windy(f *physics.Flying, windMS float64) {
 		switch {
 		case g.Kind == physics.Punch:
 			segments = append(segments, g)
+		case g.Kind == physics.Hover && g.SpeedPart > 0:
+			g.Kind, g.SpeedMS = physics.Cruise, windMS
+			segments = append(segments, g)
 		case g.Kind == physics.Hover:
 			g.Kind, g.SpeedMS = physics.Cruise, math.Max(windMS, g.SpeedMS)
 			segments = append(segments, g)
 		default:
 			against, with := g, g
 			against.Share, with.Share = g.Share/2, g.Share/2
-			against.SpeedMS, with.SpeedMS = g.SpeedMS+windMS, math.Abs(g.SpeedMS-windMS)
+			against.SpeedMS, with.SpeedMS = g.SpeedMS+windMS, g.SpeedMS-windMS
+			if with.SpeedPart == 0 {
+				with.SpeedMS = math.Abs(with.SpeedMS)
+			}
 			segments = append(segments, against, with)
 		}
 	}
+	f.Indoors = false
 	f.Segments = segments
 }

@@ -64,7 +64,6 @@ func TestAppliedFileIsWhatWasLearned(t *testing.T) {
 	for _, e := range r.Entries {
 		craft := craftOf(t, d, &e.Parts)
 		p := craft.Evaluate(ptrTo(ways["cruise"]))
-		duty, _ := p.Get(figure.ThrottleCap)
 		for _, c := range e.Readings {
 			want, tolerance := c.After.Value, 0.003
 			var got float64
@@ -90,7 +89,7 @@ func TestAppliedFileIsWhatWasLearned(t *testing.T) {
 				} else {
 					f.landingV = *entry.LandingCellV
 				}
-				flown, _ := f.fly(&craft, duty, f.fromUsed)
+				flown, _ := f.fly(&craft, f.fromUsed)
 				got = flown.DurationS / 60
 			default:
 				continue

@@ -104,7 +104,11 @@ func fingerprint(d *inventory.Drawer, kind inventory.Kind, id string) string {
 func flyingFingerprint(f *physics.Flying) string {
 	var l listing
 	for _, g := range f.Segments {
-		l.words = append(l.words, fmt.Sprintf("%v %g %% %g m/s %g g", g.Kind, 100*g.Share, g.SpeedMS, g.LoadFactor))
+		words := fmt.Sprintf("%v %g %% %g m/s %g g", g.Kind, 100*g.Share, g.SpeedMS, g.LoadFactor)
+		if g.SpeedPart > 0 || g.LoadPart > 0 {
+			words += fmt.Sprintf(" %g %% speed %g %% load", 100*g.SpeedPart, 100*g.LoadPart)
+		}
+		l.words = append(l.words, words)
 	}
 	return l.String()
 }

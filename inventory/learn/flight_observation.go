@@ -64,7 +64,7 @@ func (f *flightObservation) values(c *physics.Craft, exponent float64, into []fl
 		case TopSpeed:
 			x = get(figure.TopSpeed)
 		case FlightMinutes, UsedCharge:
-			flight, flies := f.flight.fly(c, get(figure.ThrottleCap), f.readings[i].Key == FlightMinutes && f.flight.fromUsed)
+			flight, flies := f.flight.fly(c, f.readings[i].Key == FlightMinutes && f.flight.fromUsed)
 			ok = ok && flies
 			x = flight.DurationS / 60
 			if f.readings[i].Key == UsedCharge {
@@ -80,7 +80,7 @@ func (f *flightObservation) values(c *physics.Craft, exponent float64, into []fl
 const lowestReserve = 0.01
 
 // fly is the flight of a craft until its landing voltage, or until the charge used is gone.
-func (t *flight) fly(c *physics.Craft, duty float64, fromUsed bool) (physics.Flight, bool) {
+func (t *flight) fly(c *physics.Craft, fromUsed bool) (physics.Flight, bool) {
 	f := t.flying
 	if fromUsed {
 		f.LandingV, f.IonV = 2, 2
@@ -88,37 +88,8 @@ func (t *flight) fly(c *physics.Craft, duty float64, fromUsed bool) (physics.Fli
 	} else {
 		f.LandingV, f.IonV, f.Reserve, f.AtBoard = t.landingV, t.landingV, lowestReserve, true
 	}
-	r, why := c.Fly(&f, duty)
-	if why == physics.Defined {
-		return r, true
-	}
-	// Flown as hard as this craft can.
-	soft, hard := 0.0, 1.0
-	r, why = c.Fly(softened(f, soft), duty)
-	if why != physics.Defined {
-		return r, false
-	}
-	for range 12 {
-		middle := (soft + hard) / 2
-		if tried, why := c.Fly(softened(f, middle), duty); why == physics.Defined {
-			soft, r = middle, tried
-		} else {
-			hard = middle
-		}
-	}
-	return r, true
-}
-
-// softened flies every segment with a share of its speed and of its load above hover.
-func softened(f physics.Flying, share float64) *physics.Flying {
-	segments := make([]physics.Segment, len(f.Segments))
-	for i, g := range f.Segments {
-		g.SpeedMS *= share
-		g.LoadFactor = 1 + share*math.Max(g.LoadFactor-1, 0)
-		segments[i] = g
-	}
-	f.Segments = segments
-	return &f
+	r, why := c.Fly(&f)
+	return r, why == physics.Defined
 }
 
 func hovering() []physics.Segment {
@@ -136,14 +107,14 @@ func (f *flightObservation) prune() {
 		case FlightMinutes, UsedCharge:
 			discharges = true
 			for _, g := range f.flight.flying.Segments {
-				moves = moves || g.Kind != physics.Hover || g.SpeedMS > 0
+				moves = moves || g.Kind != physics.Hover || g.SpeedMS > 0 || g.SpeedPart > 0
 			}
 		case HoverThrottle:
 			throttle = true
 		}
 	}
 	if !moves {
-		f.rows[uncertain.PropZeroThrust], f.rows[uncertain.DragArea] = nil, nil
+		f.rows[uncertain.PropZeroThrust], f.rows[uncertain.DragArea], f.rows[uncertain.RotorDrag] = nil, nil, nil
 	}
 	if !discharges {
 		f.rows[uncertain.PackCapacity] = nil
@@ -159,17 +130,11 @@ func (f *flightObservation) addLandingDoubt(landingSD float64) {
 	if f.flight == nil || f.flight.landingV == 0 {
 		return
 	}
-	capDuty := 1.0
-	style := physics.Flying{Segments: hovering()}
-	p := f.craft.Evaluate(&style)
-	if x, why := p.Get(figure.ThrottleCap); why == physics.Defined {
-		capDuty = x
-	}
 	low, high := *f.flight, *f.flight
 	low.landingV -= landingSD
 	high.landingV += landingSD
-	longer, okLong := low.fly(&f.craft, capDuty, false)
-	shorter, okShort := high.fly(&f.craft, capDuty, false)
+	longer, okLong := low.fly(&f.craft, false)
+	shorter, okShort := high.fly(&f.craft, false)
 	if !okLong || !okShort || !(shorter.DurationS > 0) {
 		return
 	}

@@ -32,18 +32,18 @@ log:
 // landing voltage until a display, which plug and leads are taken off, shows that voltage, though it use nearly all.
 func TestFlightsEndAsTheyWereNoted(t *testing.T) {
 	f := cruiser(t, "flight_minutes: 6, flown: cruise, used_mah: 882")
-	flight, ok := f.flight.fly(&f.craft, 1, true)
+	flight, ok := f.flight.fly(&f.craft, true)
 	if !ok || math.Abs(flight.UsedAs/3.6-882) > 0.5 {
 		t.Errorf("%.1f of 882 mAh used", flight.UsedAs/3.6)
 	}
 	f = cruiser(t, "flight_minutes: 6, flown: cruise, landing_cell_v: 3.4")
-	flight, ok = f.flight.fly(&f.craft, 1, false)
+	flight, ok = f.flight.fly(&f.craft, false)
 	if !ok || math.Abs(f.craft.Pack.DisplayCellV(flight.LoadedCellV, flight.EndA)-3.4) > 0.005 {
 		t.Errorf("a display shows %.3f V at the end, noted as 3.4",
 			f.craft.Pack.DisplayCellV(flight.LoadedCellV, flight.EndA))
 	}
 	f = cruiser(t, "flight_minutes: 6, flown: hover, landing_cell_v: 2.6")
-	if flight, ok = f.flight.fly(&f.craft, 1, false); !ok || flight.UsedAs < 0.9*f.craft.Pack.CapacityAs {
+	if flight, ok = f.flight.fly(&f.craft, false); !ok || flight.UsedAs < 0.9*f.craft.Pack.CapacityAs {
 		t.Errorf("down to 2.6 V %.0f of %.0f As are used", flight.UsedAs, f.craft.Pack.CapacityAs)
 	}
 }
@@ -55,7 +55,7 @@ func TestLandingVoltageWidensTheDoubt(t *testing.T) {
 	fly := func(landingV float64) physics.Flight {
 		way := someWays()["cruise"]
 		way.LandingV, way.Reserve, way.AtBoard = landingV, 0.01, true
-		flight, why := f.craft.Fly(&way, 1)
+		flight, why := f.craft.Fly(&way)
 		if why != physics.Defined {
 			t.Fatal(why)
 		}
@@ -98,23 +98,6 @@ func TestThrottleIsBentAsOnAStand(t *testing.T) {
 			t.Errorf("exponent %g: the display's %.2f %% stand for a duty of %.4f, hover takes %.4f", exponent, into[0], got,
 				duty)
 		}
-	}
-}
-
-// Property: a way of flying that a craft cannot keep up is flown softer, down to hover: speeds and loads fall by the
-// same share, and a load of 1 stays.
-func TestSoftenedGoesToHover(t *testing.T) {
-	hard := physics.Flying{Segments: []physics.Segment{{Kind: physics.Turn, Share: 0.5, SpeedMS: 12, LoadFactor: 2},
-		{Kind: physics.Hover, Share: 0.5, LoadFactor: 1}}}
-	half, none := softened(hard, 0.5), softened(hard, 0)
-	if g := half.Segments[0]; g.SpeedMS != 6 || g.LoadFactor != 1.5 || half.Segments[1].LoadFactor != 1 {
-		t.Errorf("half as hard: %+v", half.Segments)
-	}
-	if g := none.Segments[0]; g.SpeedMS != 0 || g.LoadFactor != 1 {
-		t.Errorf("not hard at all: %+v", none.Segments)
-	}
-	if hard.Segments[0].SpeedMS != 12 {
-		t.Error("the way itself was changed")
 	}
 }
 

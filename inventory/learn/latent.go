@@ -15,6 +15,7 @@ const (
 	kindStand  inventory.Kind = "stand"  // the ESC of the stand that a motor was tested on
 	kindLoose  inventory.Kind = "loose"  // what a craft weighs beyond its listed parts, by its frame
 	kindMix    inventory.Kind = "mix"    // a mixed set of motors, beside what its kinds have of it
+	kindRotors inventory.Kind = "rotors" // what the laws leave open of all rotors alike
 	kindLabel  inventory.Kind = "label"  // a prop with bench points, as its label alone tells it
 )
 

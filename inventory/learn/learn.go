@@ -107,6 +107,10 @@ const (
 // inflations are the factors on the readings' standard deviations that are tried in turn.
 var inflations = [...]float64{1, 2, 4, 8}
 
+// evenError is by how much more left-out entries may be off than by the figures alone and still count as no worse: a
+// lone reading is predicted by the figures alone but for what linearising leaves.
+const evenError = 1e-3
+
 // Learn corrects the parts of a drawer, which must carry no corrections yet, by its log and
 // benches. Ways are the styles that the log's flown may name beside hover, cruise and hard. The
 // error is an inventory.Faults where the file is to blame: no readings, unknown parts or ways of
@@ -130,7 +134,7 @@ func Learn(ctx context.Context, d *inventory.Drawer, ways Ways) (*Report, error)
 			r.AsStated = left
 		}
 		r.CrossCheck, r.Inflation = left, w
-		if left.After <= left.Before*(1+1e-6) {
+		if left.After <= left.Before*(1+evenError) {
 			break
 		}
 		r.Inflation = 0

@@ -239,6 +239,7 @@ func (g *evidence) rows(c *inventory.Combination, craft *physics.Craft, way stri
 	g.own(&u, inventory.KindFrame, c.Frame.ID, frameInputs[:])
 	g.own(&u, inventory.KindBoard, c.Board.ID, boardInputs[:])
 	g.own(&u, KindExtras, extrasOf(c), []uncertain.Input{uncertain.ExtrasMass})
+	g.own(&u, kindRotors, "", []uncertain.Input{uncertain.RotorDrag})
 	if way != "" && way != wayHover {
 		g.flying(&u, way, c.Frame.ID)
 	}

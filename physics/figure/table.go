@@ -29,6 +29,8 @@ const (
 	CruiseTime                          // s, easy segments
 	HardTime                            // s, hard segments
 	UsedCharge                          // A s, over the style's flight
+	EndThrustToWeight                   // static thrust at the throttle cap over weight, at the end of the style's flight
+	EndHoverThrottle                    // duty there; over 1 the voltage that hover needs over the one that there is
 	MeanCurrent                         // A, pack, over the style's flight
 	TurnThrottle                        // duty of a level turn of load factor 2 at the style's speed, mid charge
 	TurnLoadFactor                      // largest level-turn load factor at the style's speed, at the cap
@@ -36,7 +38,7 @@ const (
 	Response                            // s, time constant of thrust about hover
 	Rise                                // s, from load factor 1 to 2
 	ThrustStep                          // thrust over weight for a duty of 1, at hover
-	TopSpeed                            // m/s, level, at the cap, mid charge
+	TopSpeed                            // m/s, level, limits held at that speed, at 90 % of the charge
 	ForwardAcceleration                 // m/s², left in level flight at the style's speed
 	BestEnduranceSpeed                  // m/s
 	BestRangeSpeed                      // m/s
@@ -208,6 +210,20 @@ var table = [Count]Figure{
 		Method:  "Capacity less what is left at landing.",
 		Trust:   "Label capacity, landing voltage and resistance: to a tenth or so.",
 	},
+	EndThrustToWeight: {
+		Key: "thrust_to_weight_end", PerSI: 1, Decimals: 2,
+		Name: "thrust-to-weight at landing", Group: FullThrottleGroup, Shown: Listed,
+		Meaning: "Static thrust at the throttle cap over weight, with the pack as a flight of the style leaves it.",
+		Method:  "As thrust-to-weight, at the charge at landing.",
+		Trust:   "As thrust-to-weight, and as the pack's resistance: what is left for the last pull-up.",
+	},
+	EndHoverThrottle: {
+		Key: "hover_throttle_end_pct", Unit: "%", PerSI: percent, Decimals: 1,
+		Name: "hover throttle at landing", Group: HoverGroup, Shown: Listed,
+		Meaning: "Throttle that hovers, with the pack as a flight of the style leaves it.",
+		Method:  "As hover throttle, at the charge at landing.",
+		Trust:   "As hover throttle, and as the pack's resistance.",
+	},
 	MeanCurrent: {
 		Key: "mean_current_a", Unit: "A", PerSI: 1, Decimals: 1,
 		Name: "mean current", Group: FlyingTimeGroup, Shown: Listed,
@@ -261,8 +277,9 @@ var table = [Count]Figure{
 	TopSpeed: {
 		Key: "top_speed_mps", Unit: "m/s", PerSI: 1, Decimals: 1,
 		Name: "top speed", Group: SpeedAndRangeGroup, Shown: Headline,
-		Meaning: "Fastest level flight at the throttle cap, at half charge.",
-		Method:  "Speed at which the cap's thrust just carries weight and drag.",
+		Meaning: "Fastest level flight on a pack at 90 % of its charge.",
+		Method: "Speed at which full throttle just carries weight and drag, or at which a limit of pack, board, plug or " +
+			"motor is reached there; moving air unloads the props.",
 		Trust: "Hangs on drag, estimated from the frame's size, and on steep air through the prop: to a tenth " +
 			"or two. A timed run narrows it.",
 	},

@@ -29,6 +29,7 @@ const (
 	MotorCurrentLimit              // factor on the current that a motor without a printed limit bears
 	PartThrottle                   // factor on 1 + k, what an ESC draws towards no duty over its motor's power
 	Ripple                         // factor on heat by PWM ripple
+	RotorDrag                      // factor on the rotors' own drag along the disc
 	InputCount
 )
 
@@ -38,6 +39,7 @@ var inputNames = [InputCount]string{
 	"pack resistance", "pack capacity", "pack mass", "frame mass", "drag area", "board mass",
 	"electronics power", "extras mass", "rotor current", "throttle scale", "way of flying", "motor current limit",
 	"ESC draw at part throttle", "PWM ripple",
+	"rotor drag",
 }
 
 // String returns the input's name in words.

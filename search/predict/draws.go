@@ -51,7 +51,7 @@ var (
 	boardInputs = [...]uncertain.Input{uncertain.BoardMass, uncertain.ElectronicsPower, uncertain.ThrottleScale,
 		uncertain.PartThrottle, uncertain.Ripple}
 	extrasInputs = [...]uncertain.Input{uncertain.ExtrasMass}
-	allInputs    = [...]uncertain.Input{uncertain.FlyingPower}
+	allInputs    = [...]uncertain.Input{uncertain.FlyingPower, uncertain.RotorDrag}
 )
 
 // normals are the numbers of one owner, draw by draw, width a draw.

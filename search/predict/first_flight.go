@@ -62,7 +62,7 @@ func FirstFlight(ctx context.Context, style *objective.Style, r *Result, o Sampl
 			current, _ := p.Get(figure.FullThrottleCurrent)
 			values[ReadPunchCell] = c.Pack.DisplayCellV(x, current)
 		}
-		if flight, why := c.Fly(&style.Flying, capDuty); why == physics.Defined {
+		if flight, why := c.Fly(&style.Flying); why == physics.Defined {
 			values[ReadFlightTime] = flight.DurationS
 			values[ReadAlarmCell] = c.Pack.DisplayCellV(flight.LoadedCellV, flight.EndA)
 		}

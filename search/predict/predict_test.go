@@ -110,7 +110,7 @@ func TestFirstFlightReadsTheFigures(t *testing.T) {
 		t.Errorf("alarm at %g V", v.Value)
 	}
 	// The display is behind plug and leads.
-	flight, _ := r[0].Craft.Fly(&p.Style.Flying, 1)
+	flight, _ := r[0].Craft.Fly(&p.Style.Flying)
 	drop := r[0].Craft.Pack.LeadOhm * flight.EndA / float64(r[0].Craft.Pack.Cells)
 	if v := card[ReadAlarmCell].Value.Value; drop <= 0 || math.Abs(flight.LoadedCellV-drop-v) > 2e-3 {
 		t.Errorf("alarm at %g V, the cell lands at %g V and plug and leads take %g V", v, flight.LoadedCellV, drop)

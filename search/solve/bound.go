@@ -20,7 +20,9 @@ import (
 //
 // Where a figure can only get worse from one of them on, its value there bounds the branch: load
 // factor in a turn (which is exactly inverse to mass), throttle in a turn and top speed over drag,
-// power and resistance, flying time over all of these. The thrust step falls with mass, power and
+// power and resistance, flying time over all of these: segments and punches are the same for all of the branch, as they
+// are measured by what motor, prop and cells reach (physics.Standard), so that neither throttle cap nor ratings
+// change it. The thrust step falls with mass, power and
 // resistance, so the heavy craft bounds it; the pull-out grows with mass and shrinks with drag, so
 // the broad one does; the time constant of response is least at one of the two masses, for the
 // motor's damping kt²/Re + 2Q/Omega is convex in speed.
@@ -71,17 +73,11 @@ type bound struct {
 
 // bounder bounds branches of a space, each by its relaxation.
 type bounder struct {
-	space   *space.Space
-	judged  figure.Set
-	gentle  physics.Flying // the style's way of flying without its punches …
-	punches float64        // … which take this share of it
+	space  *space.Space
+	judged figure.Set
 }
 
-func newBounder(s *space.Space) *bounder {
-	x := &bounder{space: s, judged: s.Problem.Style.Asked()}
-	x.gentle, x.punches = gentleFlying(&s.Problem.Style.Flying)
-	return x
-}
+func newBounder(s *space.Space) *bounder { return &bounder{space: s, judged: s.Problem.Style.Asked()} }
 
 // bound bounds a branch. It looks at further crafts only while the bound found so far matters; the
 // pull-out, which takes longest to work out, comes last.
@@ -98,7 +94,7 @@ func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 		return bound{none: true}
 	}
 	p := light.EvaluateOnly(&style.Flying, x.judged&^figure.SetOf(figure.PullOut))
-	r.light, r.timeS = &p, x.longest(b, &light, &p)
+	r.light = &p
 	if r.infeasible(style) || r.overdrawn(b) {
 		return bound{none: true}
 	}
@@ -134,25 +130,6 @@ func tooHeavy(style *objective.Style, lowKg, highKg float64) bool {
 		}
 	}
 	return false
-}
-
-// longest is the light craft's flying time: with its punches if every member of the branch has the
-// same throttle cap, for one pack is left and no board or plug binds; else without them, as a
-// lower cap makes them weaker. 0 if it is undefined, infinite if nothing bounds it.
-func (x *bounder) longest(b *branch, light *physics.Craft, p *physics.Performance) float64 {
-	timeS, why := p.Get(figure.StyleTime)
-	use, _ := p.Get(figure.BoardCurrentUse)
-	fullA, _ := p.Get(figure.FullThrottleCurrent)
-	free := use*light.Board.BurstA <= b.bodies.burstA.low && fullA <= b.bodies.peakA.low
-	if x.punches == 0 || why != physics.Defined || free && b.ohmRatio() == 1 {
-		return timeS
-	}
-	if len(x.gentle.Segments) == 0 {
-		return math.Inf(1)
-	}
-	duty, _ := p.Get(figure.ThrottleCap)
-	flight, _ := light.Fly(&x.gentle, duty)
-	return flight.DurationS
 }
 
 // ohmRatio is the ratio of what makes a pack sag over a branch: resistance, and what ESCs draw at part throttle.
@@ -191,7 +168,7 @@ func (x *bounder) corner(b *branch, e end) physics.Craft {
 		Board: physics.Board{ESC: physics.ESC{PartThrottleLoss: at(f.partLoss, heavy), RippleFactor: at(f.ripple, heavy)},
 			ContinuousA: f.burstA.high, BurstA: f.burstA.high * limits},
 		FrameKg: at(f.massKg, heavy), DragAreaM2: at(f.dragM2, e == broadEnd),
-		ElectronicsW: at(f.watts, heavy), FlyingFactor: f.flying.low,
+		ElectronicsW: at(f.watts, heavy), RotorDragFactor: 1, FlyingFactor: f.flying.low,
 	}
 	c.Propeller.PowerFactor *= x.space.SI.Powers[b.motor]
 	if !math.IsInf(f.peakA.high, 1) {
@@ -203,23 +180,4 @@ func (x *bounder) corner(b *branch, e end) physics.Craft {
 	c.Pack.MassKg = at(k.massKg, heavy)
 	c.Pack.CapacityAs, c.Pack.SafeCurrentA = k.capacityAs.high, k.safeA.high*limits
 	return c
-}
-
-// gentleFlying is a way of flying with its punches left out, and their share: they take more than
-// the rest, the more the higher the throttle cap, so that without them every candidate flies
-// longer. Of punches alone nothing is left.
-func gentleFlying(f *physics.Flying) (gentle physics.Flying, punches float64) {
-	gentle = *f
-	gentle.Segments = nil
-	for _, g := range f.Segments {
-		if g.Kind == physics.Punch {
-			punches += g.Share
-		} else {
-			gentle.Segments = append(gentle.Segments, g)
-		}
-	}
-	for i := range gentle.Segments {
-		gentle.Segments[i].Share /= 1 - punches
-	}
-	return gentle, punches
 }

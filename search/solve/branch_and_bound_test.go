@@ -26,7 +26,9 @@ func anyStyle(rng *rand.Rand) objective.Style {
 	style.Weights, _ = style.Weights.Normalised()
 	f := &style.Flying
 	f.SpeedMS = 25 * rng.Float64()
-	f.LandingV = 3.2 + 0.4*rng.Float64()
+	if rng.IntN(2) == 0 { // else as usual for the craft
+		f.LandingV = 3.2 + 0.4*rng.Float64()
+	}
 	n := 1 + rng.IntN(4)
 	for range n {
 		g := physics.Segment{Kind: physics.Kind(rng.IntN(4)), Share: 1 / float64(n), LoadFactor: 1}
@@ -36,8 +38,15 @@ func anyStyle(rng *rand.Rand) objective.Style {
 		if g.Kind == physics.Turn {
 			g.LoadFactor = 1 + rng.Float64()
 		}
+		if g.Kind != physics.Punch && rng.IntN(2) == 0 { // in parts of what motor, prop and cells reach
+			g.SpeedMS, g.SpeedPart = 0, 0.6*rng.Float64()
+			if g.Kind == physics.Turn {
+				g.LoadFactor, g.LoadPart = 1, 0.4*rng.Float64()
+			}
+		}
 		f.Segments = append(f.Segments, g)
 	}
+	f.Indoors = !physics.Outdoors(f.Segments)
 	if rng.IntN(2) == 0 {
 		style = style.With(objective.Limit{Quantity: figure.StyleTime,
 			Range: objective.Range{Low: 1 + 3*rng.Float64(), High: 1e9}})

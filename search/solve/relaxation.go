@@ -9,12 +9,10 @@ import (
 )
 
 // relaxation is the relaxation of a branch: it turns the performances of the crafts at the ends of a branch into the
-// best that it can hold; mass and ohm are the ratios of the ends of its ranges, timeS the longest flying time but for
-// these. Heavy and broad are nil if they were not looked at.
+// best that it can hold; mass and ohm are the ratios of the ends of its ranges. Heavy and broad are nil if they were not looked at.
 type relaxation struct {
 	light, heavy, broad *physics.Performance
 	mass, ohm           float64
-	timeS               float64
 	motorMeanA          float64 // what the motor bears all along; infinite if that is not known
 }
 
@@ -94,7 +92,7 @@ func (x *relaxation) best(q figure.Quantity) (float64, bool) {
 		other, why := x.broad.Get(q)
 		return other * (1 - pullOutSlack), why == physics.Defined
 	case figure.StyleTime:
-		return x.timeS * power(timeOverMass) * (1 + boundSlack), known && x.timeS > 0
+		return value * power(timeOverMass) * (1 + boundSlack), known
 	case figure.TopSpeed:
 		return value * power(topSpeedOverMass) * (1 + boundSlack), known
 	case figure.Response:

@@ -99,8 +99,8 @@ func (s *Space) Craft(c Candidate) physics.Craft {
 	craft := physics.Craft{
 		Rotors: b.Rotors, Propeller: *t.Propellers[c.Prop], Motor: t.Motors[c.Motor], Pack: t.Packs[c.Pack], Board: b.Board,
 		Connector: b.Connector, FrameKg: b.FrameKg, ExtrasKg: b.ExtrasKg, DragAreaM2: b.DragAreaM2,
-		ElectronicsW: b.ElectronicsW,
-		FlyingFactor: b.FlyingFactor,
+		ElectronicsW:    b.ElectronicsW,
+		RotorDragFactor: 1, FlyingFactor: b.FlyingFactor,
 	}
 	craft.Propeller.PowerFactor *= t.Powers[c.Motor]
 	craft.Pack.LeadOhm += b.PlugOhm

@@ -41,9 +41,6 @@ type Scene struct {
 // classG is the weight class that is warned of by itself.
 const classG = 250
 
-// slowestOutdoorMS is the speed that some segment of a style exceeds, unless it is flown between walls.
-const slowestOutdoorMS = 3.5
-
 // CareOf is what to mind in a scene.
 func CareOf(s *Scene) Care {
 	var c Care
@@ -119,11 +116,4 @@ func straddling(crafts []*predict.Result) []string {
 }
 
 // betweenWalls reports whether a way of flying is slow throughout, as in a room.
-func betweenWalls(s objective.Style) bool {
-	for i := range s.Flying.Segments {
-		if g := &s.Flying.Segments[i]; g.SpeedMS > slowestOutdoorMS || g.Kind == physics.Punch {
-			return false
-		}
-	}
-	return len(s.Flying.Segments) > 0
-}
+func betweenWalls(s objective.Style) bool { return s.Flying.Indoors }

@@ -4,8 +4,6 @@ import (
 	"context"
 	"fmt"
 
-	"partsaloft/inventory"
-	"partsaloft/objective"
 	"partsaloft/physics"
 
 	"partsaloft/cmd/internal/answer/catalogue"
@@ -161,24 +159,13 @@ func (e *explaining) endurance() string {
 		return ""
 	}
 	capacity := e.Result.Combination.Pack.CapacityMAh
-	end := fmt.Sprintf("with %.0f %% of the charge left, the reserve", catalogue.ReservePct(&e.Problem.Style.Flying))
+	end := fmt.Sprintf("with %.0f %% of the charge left, the reserve", 100*r.Craft.Reserve(&e.Problem.Style.Flying))
 	if r.Performance.Ending == physics.CellLanding {
 		end = fmt.Sprintf("when the cell falls to %s V under load, before the reserve",
-			catalogue.Raw(LandingCellV(r, &e.Problem.Style)))
+			catalogue.Raw(r.Craft.LandingV(&e.Problem.Style.Flying)))
 	}
 	return fmt.Sprintf("A flight in this style takes %s of %s mAh in %s and ends %s.", used.String(),
 		catalogue.Raw(capacity), minutes.String(), end)
-}
-
-// LandingCellV is the cell voltage under load at which a combination lands in a style.
-func LandingCellV(r *predict.Result, style *objective.Style) float64 {
-	if r.Combination.Pack.Chemistry == inventory.LiIon {
-		if style.Flying.IonV == 0 {
-			return 3.0
-		}
-		return style.Flying.IonV
-	}
-	return catalogue.LandingV(&style.Flying)
 }
 
 // punchSentence says how long full throttle lasts.

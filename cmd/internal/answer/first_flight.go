@@ -105,7 +105,9 @@ var causes = [uncertain.InputCount][2]string{
 		"motors that bear less current than estimated"},
 	uncertain.PartThrottle: {"ESCs that draw more at part throttle", "ESCs that draw less at part throttle"},
 	uncertain.Ripple:       {"more PWM ripple", "less PWM ripple"},
-	uncertain.FlyingPower:  {"harder flying than the style says", "gentler flying than the style says"},
+	uncertain.RotorDrag: {"rotors that drag more in forward flight than estimated",
+		"rotors that drag less in forward flight than estimated"},
+	uncertain.FlyingPower: {"harder flying than the style says", "gentler flying than the style says"},
 }
 
 func causeWords(input uncertain.Input, more bool) string {

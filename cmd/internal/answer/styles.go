@@ -28,8 +28,8 @@ type Style struct {
 // Flying is how a style is flown.
 type Flying struct {
 	SpeedMps     float64   `json:"speed_mps"`
-	LandingCellV float64   `json:"landing_cell_v"`
-	ReservePct   float64   `json:"reserve_pct"`
+	LandingCellV *float64  `json:"landing_cell_v"` // null: as usual for the craft
+	ReservePct   *float64  `json:"reserve_pct"`    // likewise
 	Segments     []Segment `json:"segments"`
 }
 
@@ -39,6 +39,8 @@ type Segment struct {
 	SharePct   float64 `json:"share_pct"`
 	SpeedMps   float64 `json:"speed_mps"`
 	LoadFactor float64 `json:"load_factor"`
+	SpeedPct   float64 `json:"speed_pct"` // of what motors, props and cells reach, on top of speed_mps
+	LoadPct    float64 `json:"load_pct"`  // of the thrust that they have to spare, on top of load_factor
 }
 
 // Feed is a figure behind an axis, with the ends of its range.
@@ -99,7 +101,7 @@ func (d *Styles) Rows() *Rows {
 		}
 		rows.Add(append(row, strings.Join(s.LimitTexts(), " "), strings.Join(s.RequiredRoles, " "),
 			catalogue.Raw(s.Flying.SpeedMps),
-			catalogue.Raw(s.Flying.LandingCellV), catalogue.Raw(s.Flying.ReservePct), segmentsText(s.Flying.Segments))...)
+			rawOr(s.Flying.LandingCellV, ""), rawOr(s.Flying.ReservePct, ""), segmentsText(s.Flying.Segments))...)
 	}
 	return rows
 }
@@ -124,12 +126,34 @@ func styleDocument(s *objective.Style) Style {
 	for _, l := range s.Limits {
 		d.Limits = append(d.Limits, Field{Key: l.Key(), Value: l.Range.String()})
 	}
-	d.Flying = Flying{s.Flying.SpeedMS, catalogue.LandingV(&s.Flying), catalogue.ReservePct(&s.Flying), nil}
+	d.Flying.SpeedMps = s.Flying.SpeedMS
+	if v := s.Flying.LandingV; v > 0 {
+		d.Flying.LandingCellV = &v
+	}
+	if v := catalogue.Round(100 * s.Flying.Reserve); v > 0 {
+		d.Flying.ReservePct = &v
+	}
 	for _, g := range s.Flying.Segments {
 		d.Flying.Segments = append(d.Flying.Segments, Segment{g.Kind.String(), catalogue.Round(100 * g.Share), g.SpeedMS,
-			max(g.LoadFactor, 1)})
+			max(g.LoadFactor, 1), catalogue.Round(100 * g.SpeedPart), catalogue.Round(100 * g.LoadPart)})
 	}
 	return d
+}
+
+// UsualLanding stands for a landing that a style leaves to the craft.
+const UsualLanding = "as usual"
+
+// LandingText and ReserveText are a style's landing as a table has it.
+func (f *Flying) LandingText() string { return rawOr(f.LandingCellV, UsualLanding) }
+
+// ReserveText is the same of the reserve.
+func (f *Flying) ReserveText() string { return rawOr(f.ReservePct, UsualLanding) }
+
+func rawOr(x *float64, otherwise string) string {
+	if x == nil {
+		return otherwise
+	}
+	return catalogue.Raw(*x)
 }
 
 func segmentsText(segments []Segment) string {
@@ -139,8 +163,14 @@ func segmentsText(segments []Segment) string {
 		if g.SpeedMps > 0 {
 			words[i] += fmt.Sprintf(" %.3g m/s", g.SpeedMps)
 		}
+		if g.SpeedPct > 0 {
+			words[i] += fmt.Sprintf(" at %.3g %% of full speed", g.SpeedPct)
+		}
 		if g.LoadFactor > 1 {
 			words[i] += fmt.Sprintf(" load %.3g", g.LoadFactor)
+		}
+		if g.LoadPct > 0 {
+			words[i] += fmt.Sprintf(" with %.3g %% of spare thrust", g.LoadPct)
 		}
 	}
 	return strings.Join(words, ", ")

@@ -57,10 +57,10 @@ func curvesOf(results []*predict.Result, flying *physics.Flying) curves {
 		force, amps, punchV := throttle(r, duty)
 		thrust, current, punch = append(thrust, force...), append(current, amps...), append(punch, cellShare(punchV))
 
-		watts, most, topMS := level(r, flying, duty)
+		watts, most, topMS := level(r, flying)
 		power, powerW, top = append(power, watts...), append(powerW, most), append(top, topMS)
 
-		elapsed, volts := flight(r, flying, duty)
+		elapsed, volts := flight(r, flying)
 		time, cell = append(time, elapsed...), append(cell, volts...)
 
 		a, which := tightest(r)
@@ -100,9 +100,9 @@ func throttle(r *predict.Result, duty float64) (thrust, current []float64, punch
 }
 
 // level is the power in level flight at equal steps of speed, in shares of the largest.
-func level(r *predict.Result, flying *physics.Flying, duty float64) (power []float64, mostW, topMps float64) {
+func level(r *predict.Result, flying *physics.Flying) (power []float64, mostW, topMps float64) {
 	power = make([]float64, speedSteps+1)
-	points := r.Craft.SpeedCurve(flying, duty, speedSteps)
+	points := r.Craft.SpeedCurve(flying, speedSteps)
 	if len(points) < 2 {
 		return power, math.NaN(), math.NaN()
 	}
@@ -116,9 +116,9 @@ func level(r *predict.Result, flying *physics.Flying, duty float64) (power []flo
 }
 
 // flight is the time and the cell voltage on the display at equal steps of charge.
-func flight(r *predict.Result, flying *physics.Flying, duty float64) (time, cell []float64) {
+func flight(r *predict.Result, flying *physics.Flying) (time, cell []float64) {
 	time, cell = make([]float64, flightSteps+1), make([]float64, flightSteps+1)
-	points, why := r.Craft.Discharge(flying, duty, flightSteps)
+	points, why := r.Craft.Discharge(flying, flightSteps)
 	if why != physics.Defined {
 		return time, cell
 	}

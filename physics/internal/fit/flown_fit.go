@@ -52,7 +52,7 @@ func timedFlights(rows []flownRow, b *flownBuilder) ([]timedFlight, error) {
 func (t *timedFlight) minutes(unsteady float64) float64 {
 	c := t.craft
 	c.FlyingFactor *= unsteady
-	f, why := c.Fly(&t.way, 1)
+	f, why := c.Fly(&t.way)
 	if why != physics.Defined {
 		return 0
 	}
@@ -124,18 +124,43 @@ func fitUnsteady(flights []timedFlight, out string) float64 {
 	return (a + b) / 2
 }
 
-// leaveCrafts are ln measured over predicted of every flight, its craft left out of the fit.
+// unsteady are factors on the code's unsteadiness outdoors and indoors.
+type unsteady struct{ outdoors, indoors float64 }
+
+func (u unsteady) of(t *timedFlight) float64 {
+	if t.way.Indoors {
+		return u.indoors
+	}
+	return u.outdoors
+}
+
+// fitBoth fits the factors, each to its own flights, a craft left out.
+func fitBoth(flights []timedFlight, out string) unsteady {
+	var outdoors, indoors []timedFlight
+	for i := range flights {
+		if flights[i].way.Indoors {
+			indoors = append(indoors, flights[i])
+		} else {
+			outdoors = append(outdoors, flights[i])
+		}
+	}
+	return unsteady{fitUnsteady(outdoors, out), fitUnsteady(indoors, out)}
+}
+
+// leaveCrafts are ln measured over predicted of every flight, its craft left out of the fit. Indoor flights are of one
+// craft alone: left out, they take the factor outdoors with the ratio of the code's two.
 func leaveCrafts(flights []timedFlight) (logs []float64, says []bool) {
-	fits := map[string]float64{}
+	fits := map[string]unsteady{}
 	logs, says = make([]float64, len(flights)), make([]bool, len(flights))
 	for i := range flights {
 		name := flights[i].row.craftName()
 		k, ok := fits[name]
 		if !ok {
-			k = fitUnsteady(flights, name)
+			k = fitBoth(flights, name)
+			k.indoors = k.outdoors
 			fits[name] = k
 		}
-		logs[i], says[i] = flights[i].ln(k)
+		logs[i], says[i] = flights[i].ln(k.of(&flights[i]))
 	}
 	return logs, says
 }
@@ -209,12 +234,12 @@ func onlySaid(logs []float64, says []bool) []float64 {
 
 // coverFlights is the share of crafts' flights inside their 80 % intervals, crafts counting alike.
 // A bound is inside if the interval reaches its good side.
-func coverFlights(flights []timedFlight, k, flyingLnSD float64, random *rand.Rand) (share float64, crafts int) {
+func coverFlights(flights []timedFlight, k unsteady, flyingLnSD float64, random *rand.Rand) (share float64, crafts int) {
 	in, n := map[string]float64{}, map[string]float64{}
 	var names []string
 	for i := range flights {
 		t := &flights[i]
-		low, high, _ := t.drawnMinutes(k, flyingLnSD, random)
+		low, high, _ := t.drawnMinutes(k.of(t), flyingLnSD, random)
 		if t.row.bound == "le" || t.row.bound == "ge" {
 			continue
 		}

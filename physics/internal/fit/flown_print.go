@@ -13,7 +13,29 @@ import (
 	"partsaloft/physics/internal/residual"
 )
 
-// printFlown prints what timed flights say: the one constant fitted to them, trials of others,
+// flightClass is a class of crafts with the flights of its crafts.
+type flightClass struct {
+	name    string
+	flights []int
+}
+
+// flightClasses sorts flights by their crafts: whoops on one cell, others with props under 4.6 inch, larger ones.
+func flightClasses(flights []timedFlight) []flightClass {
+	classes := []flightClass{{name: "one cell"}, {name: "under 4.6 inch"}, {name: "5 inch"}}
+	for i := range flights {
+		at := 2
+		switch r := flights[i].row; {
+		case r.cells == 1:
+			at = 0
+		case r.diameterIn < 4.6:
+			at = 1
+		}
+		classes[at].flights = append(classes[at].flights, i)
+	}
+	return classes
+}
+
+// printFlown prints what timed flights say: the constants fitted to them,
 // errors with whole crafts left out, coverage, and figures that no fit saw.
 func printFlown(w io.Writer, folder string) error {
 	rows, err := loadFlown(folder)
@@ -29,15 +51,24 @@ func printFlown(w io.Writer, folder string) error {
 		return err
 	}
 	fmt.Fprintf(w, "Mass without pack where none is weighed: %.0f g (diameter/3 in)^%.2f, spread of ln %.2f left out; from %d crafts: %v\n", 1000*math.Exp(b.dryLaw.c[0]), b.dryLaw.c[1], b.drySD, len(b.weighs), b.weighs)
-	fmt.Fprintf(w, "%d timed flights; one global constant fitted, whole crafts left out\n", len(flights))
-	k := fitUnsteady(flights, "")
+	fmt.Fprintf(w, "%d timed flights; two constants fitted, whole crafts left out\n", len(flights))
+	k := fitBoth(flights, "")
 	logs, says := leaveCrafts(flights)
 	fmt.Fprintf(w, "  %s\n", flownScore(flights, logs, says))
-	fmt.Fprintf(w, "UnsteadyFactor = %.3f\n", physics.UnsteadyFactor*k)
+	for _, class := range flightClasses(flights) {
+		var of []timedFlight
+		var classLogs []float64
+		var classSays []bool
+		for _, i := range class.flights {
+			of, classLogs, classSays = append(of, flights[i]), append(classLogs, logs[i]), append(classSays, says[i])
+		}
+		fmt.Fprintf(w, "  %s: %s\n", class.name, flownScore(of, classLogs, classSays))
+	}
+	fmt.Fprintf(w, "UnsteadyOutdoors, UnsteadyIndoors = %.3f, %.3f\n", physics.UnsteadyOutdoors*k.outdoors, physics.UnsteadyIndoors*k.indoors)
 	random := rand.New(rand.NewPCG(5, 6))
 	var spreads, free []float64
 	for i := range flights {
-		_, _, s := flights[i].drawnMinutes(k, 0, random)
+		_, _, s := flights[i].drawnMinutes(k.of(&flights[i]), 0, random)
 		spreads = append(spreads, s)
 		if says[i] {
 			free = append(free, logs[i]*logs[i]-s*s)
@@ -76,7 +107,7 @@ func printFlown(w io.Writer, folder string) error {
 			note = "bound holds"
 		}
 		fmt.Fprintf(w, "  %s %-22s %5.1f g %dS %4.0f mAh %-26s %2s %4.1f  %4.1f  %+.2f %-12s hover %2.0f %% %5.1f W, thrust-to-weight %.1f, guessed %v\n", t.row.id, t.row.craftName(), t.craft.MassKg()*1000,
-			t.row.cells, t.row.capacityAh*1000, t.row.style, t.row.bound, t.row.middle(), t.minutes(k), logs[i], note, 100*hover, power, ratio, t.guessed)
+			t.row.cells, t.row.capacityAh*1000, t.row.style, t.row.bound, t.row.middle(), t.minutes(k.of(t)), logs[i], note, 100*hover, power, ratio, t.guessed)
 	}
 	return nil
 }

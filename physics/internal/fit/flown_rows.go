@@ -62,14 +62,11 @@ func (r *flownRow) middle() float64 {
 }
 
 // way is how a flight counts as flown (rules, not fitted): words of gentle flying are the easy
-// segments, so is the outdoor flight of a whoop, which the mixed segments' speeds would leave no
-// thrust to turn; hard and sport are the hard ones, all else the mixed ones. A pack "run very low" ends at
-// 3.2 V or 8 %, whoops land at 3.3 V, others at 3.5 V, with a fifth left.
+// segments, so is the "standard flight" of a craft whose mean current was logged as that of slow flying; hard and
+// sport are the hard ones, all else the mixed ones. A pack "run very low" ends at
+// 3.2 V or 8 %, others land as is usual for their craft.
 func (r *flownRow) way() physics.Flying {
-	f := physics.Flying{Segments: physics.MixedSegments(), LandingV: 3.5}
-	if r.cells == 1 {
-		f.LandingV = 3.3
-	}
+	f := physics.Flying{Segments: physics.MixedSegments()}
 	has := func(words ...string) bool {
 		for _, w := range words {
 			if strings.Contains(r.style, w) {
@@ -83,7 +80,7 @@ func (r *flownRow) way() physics.Flying {
 		f.Segments = []physics.Segment{{Kind: physics.Hover, Share: 1, LoadFactor: 1}}
 	case has("indoor"):
 		f.Segments = physics.IndoorSegments()
-	case has("gentle", "cruise", "outdoor"):
+	case has("gentle", "cruise", "standard"):
 		f.Segments = physics.EasySegments()
 	case has("hard", "sport"):
 		f.Segments = physics.HardSegments()
@@ -91,6 +88,7 @@ func (r *flownRow) way() physics.Flying {
 	if has("very low") {
 		f.Reserve, f.LandingV = 0.08, 3.2
 	}
+	f.Indoors = !physics.Outdoors(f.Segments) && !has("hover")
 	return f
 }
 
@@ -226,7 +224,7 @@ func (b *flownBuilder) craft(r *flownRow) (c physics.Craft, guessed []string, er
 	ohm := physics.EstimatePackResistance(chemistry, r.cells, r.capacityAh, 0)
 	capacity := physics.LabelCapacity(r.capacityAh * 3600)
 	packKg := b.packKg(r)
-	drag := physics.EstimateDragArea(r.diameterIn * props.MetresPerInch)
+	drag := physics.EstimateDragArea(r.diameterIn*props.MetresPerInch, false)
 	dry, dryLnSD := r.allUpKg-packKg, weighedLnSD
 	if r.allUpKg == 0 {
 		var ok bool
@@ -242,7 +240,7 @@ func (b *flownBuilder) craft(r *flownRow) (c physics.Craft, guessed []string, er
 			InternalOhm: ohm.Value,
 			LeadOhm:     physics.PlugResistance(plugOf(r.cells, r.diameterIn)), MassKg: packKg, CapacityFactor: 1},
 		Board: physics.Board{ESC: rig.MotorLaw().ESC(0).ESC, ContinuousA: 1e3, BurstA: 1e3,
-			MassKg: 1e-4}, DragAreaM2: drag.Value, ElectronicsW: electronicsW(r.diameterIn), FlyingFactor: 1,
+			MassKg: 1e-4}, DragAreaM2: drag.Value, ElectronicsW: electronicsW(r.diameterIn), RotorDragFactor: 1, FlyingFactor: 1,
 	}
 	c.FrameKg = dry - c.Board.MassKg - 4*(motor.MassKg+prop.MassKg)
 	if c.FrameKg < 0.05*dry { // motors weigh less than the law says

@@ -104,7 +104,7 @@ func TestDrawnMinutes(t *testing.T) {
 func TestWayRules(t *testing.T) {
 	for style, want := range map[string][]physics.Segment{
 		"indoor": physics.IndoorSegments(), "cruise": physics.EasySegments(), "gentle, run very low": physics.EasySegments(),
-		"outdoor": physics.EasySegments(), "hard": physics.HardSegments(), "sport": physics.HardSegments(), "field": physics.MixedSegments(), "not stated": physics.MixedSegments(),
+		"outdoor": physics.MixedSegments(), "standard flight": physics.EasySegments(), "hard": physics.HardSegments(), "sport": physics.HardSegments(), "field": physics.MixedSegments(), "not stated": physics.MixedSegments(),
 	} {
 		r := flownRow{style: style, cells: 2}
 		if got := r.way(); len(got.Segments) != len(want) || got.Segments[1] != want[1] {

@@ -45,6 +45,7 @@ var craftFaults = map[string]string{
 	"flying.landing":   "landing voltage must be from {low} to {high} V a cell, got {got}",
 	"flying.segments":  "a way of flying has 1 to {high} segments, got {got}",
 	"flying.shares":    "the segments' shares must add up to 100 %, got {got} %",
+	"segment.parts":    "segment {n}: parts of the speed and of the thrust must be from 0 to 100 %",
 	"segment.range":    "segment {n}: share must be over 0, speed from 0 to {speed} m/s, load factor from 1 to {load}",
 	"craft.positive":   "{what} must be over 0, got {got}",
 	"craft.rotors":     "rotors must be from {low} to {high}, got {got}",

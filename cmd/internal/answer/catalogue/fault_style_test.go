@@ -69,7 +69,7 @@ s.yaml: weights.pace: "pace" is no axis: the axes are grip, endurance, smoothnes
 s.yaml: limits.all_up_g: "250" is no range: write ..250 (at most), 3.. (at least) or 2..4 (between)
 s.yaml: limits.weight: "weight" is no figure; use the key of a figure, such as all_up_g
 s.yaml: flying.segments[0].kind must be hover, cruise, turn or punch, got "glide"
-s.yaml: flying.segments[1]: a punch is flown at the throttle cap and takes no speed_mps or load_factor; leave them out
+s.yaml: flying.segments[1]: a punch is full throttle and takes no speed or load; leave them out
 s.yaml: flying.segments: the shares must add up to 100 %, got 90 %; change one by 10 %`
 	if got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)

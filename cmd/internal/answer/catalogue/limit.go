@@ -11,9 +11,10 @@ import (
 
 // meanNames are the keys of violations that are no figures, in words.
 var meanNames = map[string]string{
-	objective.MotorMeanKey:     "use of what the motor is estimated to bear all along, in the hardest segment",
-	objective.BoardMeanKey:     "use of the ESC's continuous current in the hardest segment",
-	objective.ConnectorMeanKey: "use of the connector's continuous current in the hardest segment",
+	objective.MotorMeanKey:       "use of what the motor is estimated to bear all along, in the hardest segment",
+	objective.SegmentThrottleKey: "throttle in the hardest segment",
+	objective.BoardMeanKey:       "use of the ESC's continuous current in the hardest segment",
+	objective.ConnectorMeanKey:   "use of the connector's continuous current in the hardest segment",
 }
 
 // FigureName is a figure or what a violation is of, in words.

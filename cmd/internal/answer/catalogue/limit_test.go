@@ -13,7 +13,7 @@ import (
 // Property: a violation of any figure, and of the ratings that are no figures, is said with its name, what was found
 // and what it may be, or why it cannot be computed.
 func TestEveryViolationIsSaid(t *testing.T) {
-	keys := append(figure.Keys(), objective.BoardMeanKey, objective.ConnectorMeanKey)
+	keys := append(figure.Keys(), objective.BoardMeanKey, objective.ConnectorMeanKey, objective.SegmentThrottleKey)
 	for _, key := range keys {
 		if FigureName(key) == key {
 			t.Errorf("%s has no name in words", key)

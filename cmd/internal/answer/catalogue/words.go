@@ -86,22 +86,6 @@ func Sureness(r *predict.Result) string {
 // Percent is a share in whole per cent, rounded down so that a share under a bound does not seem to reach it.
 func Percent(share float64) string { return fmt.Sprintf("%.0f %%", math.Floor(100*share+1e-9)) }
 
-// LandingV and reservePct are what a way of flying lands at, with the defaults that
-// physics.Flying documents for 0.
-func LandingV(f *physics.Flying) float64 {
-	if f.LandingV == 0 {
-		return 3.5
-	}
-	return f.LandingV
-}
-
-func ReservePct(f *physics.Flying) float64 {
-	if f.Reserve == 0 {
-		return 20
-	}
-	return Round(100 * f.Reserve)
-}
-
 // MotorText says what a motor is, in the trade's terms.
 func MotorText(m *inventory.Motor) string {
 	return fmt.Sprintf("%s, %s rpm/V", m.Stator, plainNumber(m.KV))

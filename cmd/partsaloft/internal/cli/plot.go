@@ -55,13 +55,11 @@ const curveSteps = 60
 // curves draws power and flying time over speed, the cell's voltage over the flight, and thrust and
 // currents over throttle.
 func curves(sub *answer.Subject) (*render.Sheet, error) {
-	r := sub.Result
-	duty, _ := r.Performance.Get(figure.ThrottleCap)
-	speed, err := speedPanels(sub, duty)
+	speed, err := speedPanels(sub)
 	if err != nil {
 		return nil, err
 	}
-	if flight := flightPanel(sub, duty); flight != nil {
+	if flight := flightPanel(sub); flight != nil {
 		speed = append(speed, *flight)
 	}
 	return &render.Sheet{
@@ -71,9 +69,9 @@ func curves(sub *answer.Subject) (*render.Sheet, error) {
 }
 
 // speedPanels are power, with its least and the tangent of the best range, and flying time.
-func speedPanels(sub *answer.Subject, duty float64) ([]render.Panel, error) {
+func speedPanels(sub *answer.Subject) ([]render.Panel, error) {
 	r := sub.Result
-	points := r.Craft.SpeedCurve(&sub.Problem.Style.Flying, duty, curveSteps)
+	points := r.Craft.SpeedCurve(&sub.Problem.Style.Flying, curveSteps)
 	if len(points) < 2 {
 		return nil, fmt.Errorf("--plot: the craft cannot fly level, so there is no curve to draw")
 	}
@@ -115,8 +113,8 @@ func nearest(points []physics.SpeedPoint, speedMS float64) physics.SpeedPoint {
 func abs(x float64) float64 { return max(x, -x) }
 
 // flightPanel is the cell's voltage under load over a flight of the style; nil if there is none.
-func flightPanel(sub *answer.Subject, duty float64) *render.Panel {
-	points, why := sub.Result.Craft.Discharge(&sub.Problem.Style.Flying, duty, curveSteps)
+func flightPanel(sub *answer.Subject) *render.Panel {
+	points, why := sub.Result.Craft.Discharge(&sub.Problem.Style.Flying, curveSteps)
 	if why != physics.Defined {
 		return nil
 	}
@@ -125,7 +123,7 @@ func flightPanel(sub *answer.Subject, duty float64) *render.Panel {
 	for _, p := range points {
 		cell.X, cell.Y = append(cell.X, minutes.FromSI(p.TimeS)), append(cell.Y, p.LoadedCellV)
 	}
-	landing := answer.LandingCellV(sub.Result, &sub.Problem.Style)
+	landing := sub.Result.Craft.LandingV(&sub.Problem.Style.Flying)
 	end := cell.X[len(cell.X)-1]
 	limit := render.Curve{Name: "landing voltage", X: []float64{0, end}, Y: []float64{landing, landing}, Aid: true}
 	return &render.Panel{X: "time in this style, min", Y: "cell under load, V", Curves: []render.Curve{cell, limit},

@@ -71,13 +71,15 @@ var styleAbout = map[string]string{
 	"required_roles":                 "Roles of which each craft carries one extra.",
 	"flying":                         "How it is flown; left out it is freestyle's.",
 	"flying.speed_mps":               "Speed of turns, pull-outs and of segments without one of their own.",
-	"flying.landing_cell_v":          "Cell voltage in the air at which you land.",
-	"flying.reserve_pct":             "Share of the capacity that is left at landing.",
+	"flying.landing_cell_v":          "Cell voltage in the air at which you land; left out it is as usual for the craft.",
+	"flying.reserve_pct":             "Share of the capacity that is left at landing; left out it is as usual for the craft.",
 	"flying.segments":                "Parts of a flight; their shares add up to 100.",
-	"flying.segments.[].kind":        "hover, cruise (level and straight), turn (level), or punch (at the throttle cap).",
+	"flying.segments.[].kind":        "hover, cruise (level and straight), turn (level), or punch (full throttle).",
 	"flying.segments.[].share_pct":   "Share of the flying time.",
 	"flying.segments.[].speed_mps":   "Speed over the air.",
 	"flying.segments.[].load_factor": "Lift over weight: 1 straight, 2 in a turn banked by 60 degrees.",
+	"flying.segments.[].speed_pct":   "Instead of speed_mps: share of the top speed that motors, props and cells reach on a usual body.",
+	"flying.segments.[].load_pct":    "Instead of load_factor: share of the thrust to spare that goes into lift on top of weight.",
 }
 
 // styleSchema is the schema of a style file: its reader's tags, with the axes, figures and roles that
@@ -113,7 +115,8 @@ func styleSchema() *strict.Schema {
 		[]string{"kind"})
 	segment := s.At("flying", "segments", "[]")
 	segment.Set("if", punch)
-	segment.Set("then", strict.NewSchema("properties", strict.NewSchema("speed_mps", false, "load_factor", false)))
+	segment.Set("then", strict.NewSchema("properties", strict.NewSchema("speed_mps", false, "load_factor", false,
+		"speed_pct", false, "load_pct", false)))
 	return s
 }
 

@@ -68,8 +68,7 @@ func stylesPage(d *answer.Styles) render.Page {
 		for _, w := range s.Weights {
 			row = append(row, strconv.FormatFloat(100*w.Value.(float64), 'f', 0, 64))
 		}
-		weights.Add(append(row, catalogue.Raw(s.Flying.SpeedMps), catalogue.Raw(s.Flying.LandingCellV),
-			catalogue.Raw(s.Flying.ReservePct),
+		weights.Add(append(row, catalogue.Raw(s.Flying.SpeedMps), s.Flying.LandingText(), s.Flying.ReserveText(),
 			strings.Join(s.LimitTexts(), "\n"))...)
 		flown = append(flown, s.Sentence())
 	}

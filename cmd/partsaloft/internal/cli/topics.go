@@ -59,13 +59,17 @@ func styleTopic() string {
   required_roles: [camera]
   flying:
     speed_mps: 10            # at which turns and pull-outs are judged
-    landing_cell_v: 3.5
+    landing_cell_v: 3.5      # left out, as usual for the craft
     reserve_pct: 20
     segments:                # shares of the time, together 100
       - {kind: hover, share_pct: 10}
       - {kind: cruise, share_pct: 55, speed_mps: 11}
       - {kind: turn, share_pct: 32, speed_mps: 11, load_factor: 1.5}
       - {kind: punch, share_pct: 3}
+
+speed_pct and load_pct, in place of speed_mps and load_factor, are parts of what a build's motors, props
+and cells reach: top speed, and thrust to spare over the weight. So one style means the same for a whoop
+and a 5-inch; the built-in styles are written that way, but for indoor.
 
 Weights are shares of the score; an axis without one does not count. A limit may be set on any figure
 (see "partsaloft help figures"). --weights and --limit change a style for one run.`
