@@ -203,7 +203,7 @@ func printMotorCover(w io.Writer, folder string) error {
 	return nil
 }
 
-// printFlightCover prints errors and coverage of timed flights by size, crafts left out of the one constant.
+// printFlightCover prints errors and coverage of timed flights by size, crafts left out of the two constants.
 func printFlightCover(w io.Writer, folder string) error {
 	rows, err := loadFlown(folder)
 	if err != nil {
@@ -220,8 +220,8 @@ func printFlightCover(w io.Writer, folder string) error {
 	logs, says := leaveCrafts(flights)
 	var share uncertain.Budget
 	physics.ShareSpread(&share)
-	k := fitUnsteady(flights, "")
-	fmt.Fprint(w, "\nTimed flights, crafts left out of the one constant (intervals with the constant of all)\n\n")
+	k := fitBoth(flights, "")
+	fmt.Fprint(w, "\nTimed flights, crafts left out of the two constants (intervals with those of all)\n\n")
 	fmt.Fprintln(w, "| crafts | flights that say something | error, median / nine in ten (bias) | inside the 80 % interval, crafts counting alike |")
 	fmt.Fprintln(w, "|---|---|---|---|")
 	for _, class := range append(flownClasses(), "all") {

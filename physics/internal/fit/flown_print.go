@@ -13,28 +13,6 @@ import (
 	"partsaloft/physics/internal/residual"
 )
 
-// flightClass is a class of crafts with the flights of its crafts.
-type flightClass struct {
-	name    string
-	flights []int
-}
-
-// flightClasses sorts flights by their crafts: whoops on one cell, others with props under 4.6 inch, larger ones.
-func flightClasses(flights []timedFlight) []flightClass {
-	classes := []flightClass{{name: "one cell"}, {name: "under 4.6 inch"}, {name: "5 inch"}}
-	for i := range flights {
-		at := 2
-		switch r := flights[i].row; {
-		case r.cells == 1:
-			at = 0
-		case r.diameterIn < 4.6:
-			at = 1
-		}
-		classes[at].flights = append(classes[at].flights, i)
-	}
-	return classes
-}
-
 // printFlown prints what timed flights say: the constants fitted to them,
 // errors with whole crafts left out, coverage, and figures that no fit saw.
 func printFlown(w io.Writer, folder string) error {
@@ -55,14 +33,16 @@ func printFlown(w io.Writer, folder string) error {
 	k := fitBoth(flights, "")
 	logs, says := leaveCrafts(flights)
 	fmt.Fprintf(w, "  %s\n", flownScore(flights, logs, says))
-	for _, class := range flightClasses(flights) {
+	for _, class := range flownClasses() {
 		var of []timedFlight
-		var classLogs []float64
-		var classSays []bool
-		for _, i := range class.flights {
-			of, classLogs, classSays = append(of, flights[i]), append(classLogs, logs[i]), append(classSays, says[i])
+		var ofLogs []float64
+		var ofSays []bool
+		for i := range flights {
+			if flights[i].class() == class {
+				of, ofLogs, ofSays = append(of, flights[i]), append(ofLogs, logs[i]), append(ofSays, says[i])
+			}
 		}
-		fmt.Fprintf(w, "  %s: %s\n", class.name, flownScore(of, classLogs, classSays))
+		fmt.Fprintf(w, "  %s: %s\n", class, flownScore(of, ofLogs, ofSays))
 	}
 	fmt.Fprintf(w, "UnsteadyOutdoors, UnsteadyIndoors = %.3f, %.3f\n", physics.UnsteadyOutdoors*k.outdoors, physics.UnsteadyIndoors*k.indoors)
 	random := rand.New(rand.NewPCG(5, 6))
