@@ -13,6 +13,8 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/objective"
+	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
@@ -21,7 +23,8 @@ type MeasurementKind uint8
 
 // The measurements: a part on the scale; a pack's resistance with a meter; the charge that a pack
 // takes; a prop's thrust and torque at one speed; its chord and angle with a caliper; one point of a
-// motor on a stand, with a known prop.
+// motor on a stand, with a known prop; all parts of both combinations on the scale; and with the first of them
+// built, rotor speed and throttle in hover, and a flight by the stopwatch.
 const (
 	Weigh MeasurementKind = iota
 	MeasureResistance
@@ -29,9 +32,46 @@ const (
 	BenchProp
 	CaliperProp
 	BenchMotor
+	WeighAll
+	ReadHoverSpeed
+	ReadHoverDuty
+	TimeFlight
+	MeasurementKinds // one past the last
 )
 
-// Measurement is a measurement of one part and what it would be worth.
+// efforts are what measurements take, from a scale to a thrust stand.
+var efforts = [MeasurementKinds]int{Weigh: 0, WeighAll: 0, MeasureResistance: 1, ReadHoverSpeed: 2, ReadHoverDuty: 2,
+	TimeFlight: 2, MeasureCapacity: 2, CaliperProp: 3, BenchProp: 4, BenchMotor: 4}
+
+// OnStand reports whether a measurement takes a thrust stand.
+func (k MeasurementKind) OnStand() bool { return efforts[k] == efforts[BenchProp] }
+
+// worthwhile is the share of what the best measurement brings that makes a cheaper one the better advice (judgement).
+const worthwhile = 0.5
+
+// Cheapest is the measurement of least effort that brings at least half of what the best in a list brings; nil of an
+// empty list. Of one effort it is the best.
+func Cheapest(list []Measurement) *Measurement {
+	var best, cheapest *Measurement
+	for i := range list {
+		if best == nil || list[i].Right > best.Right {
+			best = &list[i]
+		}
+	}
+	for i := range list {
+		m := &list[i]
+		if m.Right-m.RightNow < worthwhile*(best.Right-best.RightNow) {
+			continue
+		}
+		if cheapest == nil || efforts[m.Kind] < efforts[cheapest.Kind] ||
+			efforts[m.Kind] == efforts[cheapest.Kind] && m.Right > cheapest.Right {
+			cheapest = m
+		}
+	}
+	return cheapest
+}
+
+// Measurement is a measurement of one part, or of whole crafts where ID is empty, and what it would be worth.
 type Measurement struct {
 	Kind MeasurementKind
 	Part inventory.Kind
@@ -62,6 +102,14 @@ const (
 	caliperResolves = 1 - 8.0*8/(12.0*12)
 )
 
+// How well readings of whole crafts are known, as standard deviations: a rotor's speed from the ESC, throttle in hover,
+// a flight's time (judgement, as inventory/learn takes them).
+const (
+	hoverSpeedError = 0.015 // relative
+	hoverDutyError  = 0.02  // duty
+	flightTimeError = 0.10  // relative
+)
+
 // ValueOfInformation says which single measurement would settle best which of two results scores more, the best
 // first: the expected value of partial information, with the difference of the two scores taken as
 // normal and linear in the inputs,
@@ -74,10 +122,12 @@ const (
 // complex computer models", Technometrics 51, 121, 2009. Measurements that add under one per cent are left out.
 func ValueOfInformation(ctx context.Context, style *objective.Style, a, b *Result, o Sampling) []Measurement {
 	d := NewDraws(o)
+	var drawn [2]*uncertain.Propagation
 	var scores [2][]float64
 	results := [2]*Result{a, b}
 	for i, r := range results {
-		scores[i] = r.Propagate(ctx, style, d, o.Workers).Drawn(scoreFigure)
+		drawn[i] = r.Propagate(ctx, style, d, o.Workers)
+		scores[i] = drawn[i].Drawn(scoreFigure)
 	}
 	if ctx.Err() != nil {
 		return nil
@@ -93,7 +143,7 @@ func ValueOfInformation(ctx context.Context, style *objective.Style, a, b *Resul
 	mean := math.Sqrt(variance) * distuv.UnitNormal.Quantile(shareOver(difference))
 	now := rightChance(mean, variance, 0)
 	var list []Measurement
-	for _, m := range measurables(d, a, b) {
+	for _, m := range append(measurables(d, a, b), craftMeasurables(d, a, drawn)...) {
 		explained := math.Min(m.explains(difference, average)*m.resolves, 1) * variance
 		m.RightNow, m.Right = now, rightChance(mean, variance, explained)
 		if m.Right-m.RightNow >= 0.01 {
@@ -180,6 +230,49 @@ func measurables(d *Draws, a, b *Result) []measurable {
 		board := partDraws{inventory.KindBoard, c.Board.ID, d.boardNormals(c.Board), boardInputs[:]}
 		add(Weigh, &board, scaleResolves, uncertain.BoardMass)
 	}
+	return list
+}
+
+// craftMeasurables lists what could be read of the crafts as a whole: the masses of both, and of the first in the air.
+func craftMeasurables(d *Draws, first *Result, drawn [2]*uncertain.Propagation) []measurable {
+	of := func(k int, q figure.Quantity) []float64 { return drawn[k].Drawn(int(q)) }
+	masses := slices.Clone(of(0, figure.AllUpMass))
+	for s, kg := range of(1, figure.AllUpMass) {
+		masses[s] -= kg
+	}
+	var speeds []float64
+	for _, at := range d.deviations(&first.Combination, &first.Craft.Uncertainty) {
+		c := first.Craft.Deviate(&at)
+		speed, _, ok := c.Propeller.SpeedFor(c.MassKg()*figure.StandardGravityMS2/float64(c.Rotors), rotor.Flow{})
+		if !ok {
+			speed = math.NaN()
+		}
+		speeds = append(speeds, speed)
+	}
+	var list []measurable
+	add := func(kind MeasurementKind, values []float64, errorSD func(mean float64) float64) {
+		known := slices.DeleteFunc(slices.Clone(values), math.IsNaN)
+		if len(known) < 2 {
+			return
+		}
+		mean, variance := stat.MeanVariance(known, nil)
+		sd := errorSD(mean)
+		if !(variance > 0) {
+			return
+		}
+		normals := make([]float64, len(values))
+		for s, x := range values {
+			if !math.IsNaN(x) {
+				normals[s] = (x - mean) / math.Sqrt(variance)
+			}
+		}
+		list = append(list, measurable{Measurement{Kind: kind}, normals, 1, []int{0}, variance / (variance + sd*sd)})
+	}
+	relative := func(share float64) func(float64) float64 { return func(mean float64) float64 { return share * mean } }
+	add(WeighAll, masses, func(float64) float64 { return 0 })
+	add(ReadHoverSpeed, speeds, relative(hoverSpeedError))
+	add(ReadHoverDuty, of(0, figure.HoverThrottle), func(float64) float64 { return hoverDutyError })
+	add(TimeFlight, of(0, figure.StyleTime), relative(flightTimeError))
 	return list
 }
 

@@ -25,7 +25,12 @@ type Head struct {
 	Learned string `json:"learned,omitempty"`
 	// Care is what to mind: dangers first, then cautions.
 	Care Care `json:"care"`
+	// Advice is what to do and what comes of it, in sentences, the first first; it names no ids.
+	Advice []string `json:"advice,omitempty"`
 }
+
+// Advised is what to do, in sentences.
+func (h *Head) Advised() []string { return h.Advice }
 
 // Mind is what to mind with what the document tells.
 func (h *Head) Mind() Care { return h.Care }
@@ -181,13 +186,15 @@ type FrontMember struct {
 }
 
 // Settle is a measurement that would help to choose between the first two: Right is the chance that
-// the better one is then picked, RightNow that chance without it.
+// the better one is then picked, RightNow that chance without it. Part and ID are empty where whole crafts are read.
 type Settle struct {
 	Measure  string  `json:"measure"`
 	Part     string  `json:"part"`
 	ID       string  `json:"id"`
 	Right    float64 `json:"right"`
 	RightNow float64 `json:"right_now"`
+	// Cheapest marks the reading of least effort that is worth it.
+	Cheapest bool `json:"cheapest,omitempty"`
 
 	onStand bool // a thrust stand is needed for it
 }

@@ -41,15 +41,20 @@ func (e *explaining) document(a *Ask) *Explanation {
 	care := CareOf(&Scene{Drawer: e.Problem.Drawer, Styles: a.styles(), Crafts: []*predict.Result{r}, Feel: true})
 	one := Explained{
 		Result: resultOf(r, e.Rank), Reasons: e.reasons(), GivesUp: e.givesUp(), Alternatives: e.alternatives(),
-		FirstFlight: e.firstFlight(), Binds: catalogue.BindsSentence(r), Care: care.All(),
+		FirstFlight: e.firstFlight(), Binds: catalogue.LimitSentence(r), Care: care.All(),
 		Assumed: catalogue.Problems(check.Assumptions(&r.Combination)),
 		Packs:   e.packDocuments(), Class: e.class(),
 	}
 	d := &Explanation{Head: a.head(care), Search: searchOf(e.Ranking), Results: []Explained{one}, Subject: e.Subject}
-	d.Words = ExplainWords{Standing: e.standing(), Endurance: e.endurance(), Score: e.apartSentence(), Binds: one.Binds +
-		" " + punchSentence(r),
+	d.Words = ExplainWords{Standing: e.standing(), Endurance: e.endurance(), Score: e.apartSentence(), Binds: one.Binds + " " + punchSentence(r),
 		Swaps: e.swapList(), Spares: e.sparesSentence(), Dangers: catalogue.Sentences(catalogue.DangerTexts(r)),
 		Notes: catalogue.NoteList(r), Assumed: catalogue.Sentences(one.Assumed)}
+	do := catalogue.RankedSentence(e.Rank, &r.Combination)
+	if e.Rank == 1 {
+		do = catalogue.BuildSentence(r)
+	}
+	d.Advice, d.Words.IDs = adviceOn(r, do, e.Problem.Style.Name), catalogue.IDsSentence(&r.Combination)
+	d.Words.Searched = catalogue.SearchedSentence(e.Problem, e.Ranking)
 	for i := range r.Violations {
 		d.Words.Broken = append(d.Words.Broken, catalogue.Violation(&r.Violations[i])+".")
 	}
@@ -120,7 +125,9 @@ type Explanation struct {
 // ExplainWords are the sentences of an explanation.
 type ExplainWords struct {
 	Dangers   []string // what may burn or fall, to be read first
+	IDs       string   // its parts
 	Standing  string   // where it stands in its drawer
+	Searched  string   // what was searched
 	Broken    []string // the limits that it breaks
 	Endurance string   // how the flight of the style ends
 	Score     string   // how the score comes about
@@ -140,7 +147,7 @@ func (e *explaining) standing() string {
 	case e.Rank == 1 && e.rival == nil:
 		return score + " It is the only feasible combination of the drawer."
 	case e.Rank == 1:
-		return score + " " + catalogue.WinsSentence(&e.Problem.Style, e.Ranking.Best)
+		return score + " " + catalogue.SureSentence(e.Ranking) + " " + catalogue.WhySentence(&e.Problem.Style, e.Ranking.Best)
 	case e.best == nil:
 		return score
 	case e.Rank > 1:

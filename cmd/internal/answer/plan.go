@@ -153,7 +153,7 @@ func (a *Ask) planned(plan *search.Plan) *Plan {
 		d.Crafts, d.Met = append(d.Crafts, PlannedCraft{c.Wish.Name, resultOf(c.Result, 0)}), append(d.Met, *c.Result)
 		d.Words.Crafts = append(d.Words.Crafts, CraftWords{c.Wish.Name + ": " +
 			catalogue.CombinationText(&c.Result.Combination),
-			catalogue.ExpectSentence(c.Result) + " " + catalogue.BindsSentence(c.Result),
+			catalogue.ExpectSentence(c.Result, c.Wish.Style.Name) + " " + catalogue.LimitSentence(c.Result),
 			catalogue.OwnNotes(&c.Result.Combination)})
 	}
 	for _, l := range plan.LeftOver {

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
@@ -28,7 +27,10 @@ type RankWords struct {
 	Dangers  []string // what may burn or fall of each of the listed, to be read first
 	Twins    string   // that the list holds few sets of motor, prop and pack
 	Unlike   []string // where each result differs most from what flies already
-	Best     string   // why the first leads, what to expect of it, what binds it
+	IDs      string   // the parts of the first by id
+	Sure     string   // how sure it is that the first is the better one, and what reading would tell
+	Why      string   // why the first leads, "" if it is alone
+	RuledOut string   // how many candidates were ruled out by what
 	Instead  []string // for each axis what has most of it
 	Notes    []string // on the first
 	LeftOut  []string // parts that the search set aside
@@ -54,15 +56,21 @@ func Rank(ctx context.Context, a *Ask, o RankOptions) (*Ranking, error) {
 	if o.Partial && r.Interrupted && len(r.Best) > 0 {
 		ctx = context.WithoutCancel(ctx)
 	}
-	d := a.ranking(r, a.settle(ctx, r))
+	d := a.ranking(r, a.worth(ctx, r))
 	if o.Bare != nil && !r.Interrupted {
 		d.Moves, err = a.moved(ctx, o.Bare, r)
 	}
 	return d, err
 }
 
-// ranking is the document of a search.
-func (a *Ask) ranking(r *search.Ranking, settle []Settle) *Ranking {
+// adviceOn is what to do with a build, what to expect of it in a style, and what limits its throttle.
+func adviceOn(r *predict.Result, do, style string) []string {
+	return []string{do, catalogue.ExpectSentence(r, style), catalogue.LimitSentence(r)}
+}
+
+// ranking is the document of a search; worth are the measurements that would help to choose between its first two.
+func (a *Ask) ranking(r *search.Ranking, worth []predict.Measurement) *Ranking {
+	settle := settleOf(worth)
 	d := &Ranking{Head: a.head(CareOf(a.rankScene(r, settle))), Search: searchOf(r), Results: []Result{},
 		NearMisses: missesOf(r.NearMisses), Front: frontOf(r),
 		Settle: settle, Found: r, Problem: a.Problem}
@@ -81,15 +89,17 @@ func (a *Ask) ranking(r *search.Ranking, settle []Settle) *Ranking {
 		return d
 	}
 	best := &r.Best[0]
-	wins := ""
-	if len(r.Best) == 1 {
-		wins = catalogue.LoneSentence(r)
-	} else if wins = catalogue.WinsSentence(&a.Problem.Style, r.Best); best.AheadShare < likelyShare {
-		wins += " " + settleSentence(settle)
+	d.Advice = adviceOn(best, catalogue.BuildSentence(best), a.Problem.Style.Name)
+	d.Words.IDs, d.Words.Sure = catalogue.IDsSentence(&best.Combination), catalogue.SureSentence(r)
+	if len(r.Best) > 1 {
+		d.Words.Why = catalogue.WhySentence(&a.Problem.Style, r.Best)
+		if best.AheadShare < likelyShare {
+			d.Words.Sure += " " + catalogue.DecideSentence(worth)
+		}
 	}
+	d.Words.RuledOut = catalogue.RuledOutSentence(r.Infeasible)
 	d.Words.Dangers = catalogue.DangerList(r.Best)
 	d.Words.Twins, d.Words.Unlike = twinsSentence(r.Best), unlikeList(r.Best)
-	d.Words.Best = strings.Join([]string{wins, catalogue.ExpectSentence(best), catalogue.BindsSentence(best)}, " ")
 	d.Words.Instead, d.Words.Notes = catalogue.InsteadSentences(r), catalogue.NoteList(best)
 	return d
 }
@@ -106,7 +116,7 @@ func (a *Ask) rankScene(r *search.Ranking, settle []Settle) *Scene {
 	if len(r.Best) > 0 {
 		scene.Crafts = scene.Listed[:1]
 	}
-	scene.Stand = slices.ContainsFunc(settle, func(s Settle) bool { return s.onStand })
+	scene.Stand = slices.ContainsFunc(settle, func(s Settle) bool { return s.Cheapest && s.onStand })
 	return scene
 }
 
@@ -115,11 +125,11 @@ func (a *Ask) rankScene(r *search.Ranking, settle []Settle) *Scene {
 func (a *Ask) nothing(r *search.Ranking, odd *predict.Result) *Ranking {
 	found := *r
 	if odd == nil {
-		return a.ranking(&found, []Settle{})
+		return a.ranking(&found, nil)
 	}
 	care := CareOf(a.rankScene(r, nil))
 	found.Best, found.NearMisses = nil, []search.NearMiss{{Result: *odd}}
-	d := a.ranking(&found, []Settle{})
+	d := a.ranking(&found, nil)
 	d.Care, d.Odd, d.Words.Odd = care, odd, catalogue.Sentences(catalogue.MisfitTexts(odd))
 	return d
 }
@@ -239,27 +249,22 @@ func ptr[T any](x T) *T { return &x }
 // toss-up.
 const likelyShare = 0.7
 
-// settle says which single measurement would settle best a toss-up between the first two.
-func (a *Ask) settle(ctx context.Context, r *search.Ranking) []Settle {
-	list := []Settle{}
+// worth is what single measurements would bring to a toss-up between the first two.
+func (a *Ask) worth(ctx context.Context, r *search.Ranking) []predict.Measurement {
 	if len(r.Best) < 2 || r.Best[0].AheadShare >= likelyShare {
-		return list
+		return nil
 	}
-	for _, m := range predict.ValueOfInformation(ctx, &a.Problem.Style, &r.Best[0], &r.Best[1], a.Search.Sampling()) {
-		list = append(list, Settle{Measure: catalogue.MeasureWords(&m), Part: string(m.Part), ID: m.ID,
-			Right:    catalogue.Round(m.Right),
-			RightNow: catalogue.Round(m.RightNow),
-			onStand:  m.Kind == predict.BenchProp || m.Kind == predict.BenchMotor})
-	}
-	return list
+	return predict.ValueOfInformation(ctx, &a.Problem.Style, &r.Best[0], &r.Best[1], a.Search.Sampling())
 }
 
-// settleSentence names the measurement worth most.
-func settleSentence(list []Settle) string {
-	if len(list) == 0 {
-		return "No single measurement would settle it: fly both."
+func settleOf(worth []predict.Measurement) []Settle {
+	list := []Settle{}
+	cheapest := predict.Cheapest(worth)
+	for i := range worth {
+		m := &worth[i]
+		list = append(list, Settle{Measure: catalogue.MeasureWords(m), Part: string(m.Part), ID: m.ID,
+			Right: catalogue.Round(m.Right), RightNow: catalogue.Round(m.RightNow), Cheapest: m == cheapest,
+			onStand: m.Kind.OnStand()})
 	}
-	best := list[0]
-	return fmt.Sprintf("To settle it, %s: the better one would then be picked in %s of cases instead of %s.", best.Measure,
-		catalogue.Percent(best.Right), catalogue.Percent(best.RightNow))
+	return list
 }

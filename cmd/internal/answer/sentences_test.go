@@ -99,8 +99,8 @@ func TestWhyOneLeadsAnotherAddsUp(t *testing.T) {
 		p, r := ranked(t, style, 12)
 		for i := range r.Best[:len(r.Best)-1] {
 			pair := r.Best[i : i+2]
-			text := catalogue.WinsSentence(&p.Style, pair)
-			plainSentence(t, "wins", text)
+			text := catalogue.WhySentence(&p.Style, pair)
+			plainSentence(t, "why", text)
 			parts := pointsPart.FindAllStringSubmatch(text, -1)
 			sum := 0.0
 			for _, part := range parts {
@@ -122,8 +122,10 @@ func TestWhyOneLeadsAnotherAddsUp(t *testing.T) {
 			if (gap >= 0.05) != strings.HasPrefix(text, "It leads") {
 				t.Errorf("a lead of %g: %s", gap, text)
 			}
-			if word := catalogue.Sureness(&pair[0]); !strings.HasSuffix(text, word+".") {
-				t.Errorf("ahead in %g of the draws: %s", pair[0].AheadShare, text)
+			sure := catalogue.SureSentence(&search.Ranking{Best: pair})
+			plainSentence(t, "sure", sure)
+			if word := catalogue.Sureness(&pair[0]); !strings.HasSuffix(sure, ": "+word+".") {
+				t.Errorf("ahead in %g of the draws: %s", pair[0].AheadShare, sure)
 			}
 		}
 	}
@@ -210,9 +212,9 @@ func TestWhatBindsIsNamed(t *testing.T) {
 	p, r := ranked(t, "freestyle", 1)
 	base := r.Best[0]
 	for limit, word := range map[physics.Limit]string{
-		physics.NoLimit: "Nothing holds", physics.PackLimit: "The pack binds", physics.CellLimit: "The cells' voltage binds",
-		physics.BoardLimit: "The board binds", physics.ConnectorLimit: "The connector binds",
-		physics.MotorLimit: "The motor binds",
+		physics.NoLimit: "No throttle limit needed", physics.PackLimit: "Limit: the pack",
+		physics.CellLimit: "Limit: cell voltage", physics.BoardLimit: "Limit: the ESCs",
+		physics.ConnectorLimit: "Limit: the plug", physics.MotorLimit: "Limit: the motors",
 	} {
 		craft := base.Craft
 		// Wide limits all around, but for the one that shall bind at about 80 % of throttle.
@@ -242,11 +244,11 @@ func TestWhatBindsIsNamed(t *testing.T) {
 			v.Value, v.Why = one.Performance.Get(figure.Quantity(q))
 			v.Low, v.High = 0.9*v.Value, 1.1*v.Value
 		}
-		text := catalogue.BindsSentence(&one)
+		text := catalogue.LimitSentence(&one)
 		plainSentence(t, "binds", text)
 		capped := catalogue.ShownOf(&one, figure.ThrottleCap)
 		if !strings.HasPrefix(text, word) || (limit != physics.NoLimit) != strings.Contains(text,
-			"cap the throttle at "+capped.String()) {
+			"cap throttle at "+capped.String()) {
 			t.Errorf("%v: %s", limit, text)
 		}
 		if catalogue.Brief[limit] == "" {
@@ -259,14 +261,14 @@ func TestWhatBindsIsNamed(t *testing.T) {
 // Property: expectations stand inside their intervals.
 func TestExpectationsStandInsideTheirIntervals(t *testing.T) {
 	skipLong(t)
-	triple := regexp.MustCompile(`([0-9.]+) (?:g all-up|%|min of flying) \(([0-9.]+) to ([0-9.]+)\)`)
+	triple := regexp.MustCompile(`([0-9.]+)(?: g| min| m/s)? \(([0-9.]+) to ([0-9.]+)\)`)
 	for _, style := range objective.PresetNames() {
 		_, r := ranked(t, style, 8)
 		for i := range r.Best {
-			text := catalogue.ExpectSentence(&r.Best[i])
+			text := catalogue.ExpectSentence(&r.Best[i], style)
 			plainSentence(t, "expect", text)
 			found := triple.FindAllStringSubmatch(text, -1)
-			if len(found) != 3 {
+			if len(found) != 4 {
 				t.Errorf("%d expectations: %s", len(found), text)
 			}
 			for _, m := range found {
@@ -379,15 +381,22 @@ func TestEveryCauseHasTwoDirections(t *testing.T) {
 // Property: every measurement has words of its own, and a measurement never makes a choice worse.
 func TestMeasurementsInWords(t *testing.T) {
 	seen := map[string]bool{}
-	for kind := predict.Weigh; kind <= predict.BenchMotor; kind++ {
-		words := catalogue.MeasureWords(&predict.Measurement{Kind: kind, Part: inventory.KindPack, ID: "k1"})
-		if seen[words] || !strings.Contains(words, "k1") {
+	for kind := range predict.MeasurementKinds {
+		m := predict.Measurement{Kind: kind, Part: inventory.KindPack, ID: "k1", Right: 0.81, RightNow: 0.55}
+		words := catalogue.MeasureWords(&m)
+		whole := kind == predict.WeighAll || kind == predict.ReadHoverSpeed || kind == predict.ReadHoverDuty ||
+			kind == predict.TimeFlight
+		if words == "" || seen[words] || whole == strings.Contains(words, "k1") {
 			t.Errorf("%d: %q", kind, words)
 		}
 		seen[words] = true
+		said := catalogue.DecideSentence([]predict.Measurement{m})
+		plainSentence(t, "decide", said)
+		if !strings.Contains(said, words) || kind.OnStand() != strings.Contains(said, "Only a thrust stand") {
+			t.Errorf("%d: %q", kind, said)
+		}
 	}
-	plainSentence(t, "settle", settleSentence(nil))
-	plainSentence(t, "settle", settleSentence([]Settle{{Measure: "weigh pack k1", Right: 0.81, RightNow: 0.55}}))
+	plainSentence(t, "decide", catalogue.DecideSentence(nil))
 }
 
 // Property: in a comparison the marked differences are those told as real, and each sentence has

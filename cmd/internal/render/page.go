@@ -92,6 +92,28 @@ func (p Paragraph) markdown() (string, error) {
 	return markdownLine(string(p)) + "\n", nil
 }
 
+// Lead are the first lines of an answer: a sentence a line, each wrapped.
+type Lead []string
+
+func (l Lead) text(s Screen) (string, error) {
+	var b strings.Builder
+	for _, sentence := range l {
+		b.WriteString(Wrap(Clean(sentence), s.Width(), "  ") + "\n")
+	}
+	return b.String(), nil
+}
+
+func (l Lead) markdown() (string, error) {
+	lines := make([]string, len(l))
+	for i, sentence := range l {
+		lines[i] = markdownLine(sentence)
+	}
+	if len(lines) == 0 {
+		return "", nil
+	}
+	return strings.Join(lines, "\\\n") + "\n", nil
+}
+
 // List is a list of sentences, each wrapped.
 type List []string
 

@@ -117,21 +117,30 @@ func shortage(s *search.Shortage, by string) string {
 	return Search("shortage.pieces").Sentence(values)
 }
 
+// measures are the sentences of measurements.
+var measures = [predict.MeasurementKinds]Answer{
+	predict.Weigh: "measure.weigh", predict.WeighAll: "measure.weigh_all", predict.MeasureResistance: "measure.resistance",
+	predict.MeasureCapacity: "measure.capacity", predict.BenchProp: "measure.prop", predict.CaliperProp: "measure.caliper",
+	predict.BenchMotor: "measure.motor", predict.ReadHoverSpeed: "measure.rpm", predict.ReadHoverDuty: "measure.throttle",
+	predict.TimeFlight: "measure.time",
+}
+
 // MeasureWords says what to measure.
 func MeasureWords(m *predict.Measurement) string {
-	switch m.Kind {
-	case predict.MeasureResistance:
-		return "measure the resistance of pack " + m.ID
-	case predict.MeasureCapacity:
-		return "recharge pack " + m.ID + " after a flight to the landing voltage and note the mAh"
-	case predict.BenchProp:
-		return "put prop " + m.ID + " on a thrust stand at one rpm"
-	case predict.CaliperProp:
-		return "measure chord and angle of prop " + m.ID + " at three quarters of its radius"
-	case predict.BenchMotor:
-		return "take one stand reading of motor " + m.ID + " with a known prop"
+	return measures[m.Kind].Sentence(map[string]any{"part": KindAndID(m.Part, m.ID), "id": m.ID})
+}
+
+// DecideSentence says which reading, the cheapest that is worth it, would decide between the first two of a ranking.
+func DecideSentence(list []predict.Measurement) string {
+	m := predict.Cheapest(list)
+	if m == nil {
+		return Answer("decide.none").Template()
 	}
-	return fmt.Sprintf("weigh %s %s", m.Part, m.ID)
+	which := Answer("decide")
+	if m.Kind.OnStand() {
+		which = "decide.stand"
+	}
+	return which.Sentence(map[string]any{"reading": MeasureWords(m), "right": About(m.Right), "now": About(m.RightNow)})
 }
 
 // changes are the sentences of changes whose amount has one form.

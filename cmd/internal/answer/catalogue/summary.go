@@ -17,29 +17,30 @@ import (
 
 // SearchedSentence says what was searched and how sure the list is to hold the best.
 func SearchedSentence(p *space.Problem, r *search.Ranking) string {
-	text := fmt.Sprintf("%s, %s: %s, %s search with %s", p.Drawer.Name, StyleWords(&p.Style),
-		Plural(r.Candidates, "candidate", "candidates"), r.Method, Plural(r.Evaluated, "evaluation", "evaluations"))
-	if feasible := r.Candidates - totalFallen(r.Infeasible); r.Proven && r.Skipped == 0 {
-		text += fmt.Sprintf(", %s feasible", Grouped(feasible))
+	values := map[string]any{"drawer": p.Drawer.Name, "style": StyleWords(&p.Style), "method": r.Method, "feasible": "",
+		"candidates": Plural(r.Candidates, "combination", "combinations"),
+		"evaluated":  Plural(r.Evaluated, "evaluation", "evaluations")}
+	if feasible := r.Candidates - totalFallen(r.Infeasible); r.Proven && r.Skipped == 0 && feasible > 0 {
+		values["feasible"] = Answer("searched.of").Sentence(map[string]any{"count": feasible})
 	}
-	text += "."
+	proof := Answer("searched.open")
 	switch {
 	case r.Interrupted:
-		text += " Interrupted: this is the best so far, not the best there is."
+		proof = "searched.cut"
 	case len(r.Best) == 0:
+		proof = "searched.none"
+	case r.Proven && r.Evaluated >= r.Candidates:
+		proof = "searched.all"
 	case r.Proven:
-		text += " Nothing better is left out."
+		proof = "searched.proven"
 	case r.Gap > 0:
-		text += fmt.Sprintf(" Not proven best: up to %s points more could still be there.", Number(r.Gap, 0, 2*r.Gap))
-	default:
-		text += " Not proven best; --method exact looks at all."
+		proof = "searched.gap"
 	}
-	if fallen := fallenSentence(r.Infeasible); fallen != "" && len(r.Best) > 0 {
-		text += " " + fallen
-	}
-	return text
+	values["proof"] = proof.Sentence(map[string]any{"points": Number(r.Gap, 0, 2*r.Gap)})
+	return Answer("searched").Sentence(values)
 }
 
+// StyleWords names a style, and says if its weights are another's.
 func StyleWords(s *objective.Style) string {
 	preset, ok := objective.Preset(s.Name)
 	text := "style " + s.Name
@@ -57,18 +58,19 @@ func totalFallen(reasons []search.ReasonCount) int64 {
 	return sum
 }
 
-// fallenSentence counts what is infeasible by reason.
-func fallenSentence(reasons []search.ReasonCount) string {
+// RuledOutSentence counts what is infeasible by reason; "" if nothing is.
+func RuledOutSentence(reasons []search.ReasonCount) string {
 	var counts []string
 	for _, reason := range reasons {
 		if reason.Count > 0 {
-			counts = append(counts, Grouped(reason.Count)+" to "+FallenTo(reason.Reason))
+			counts = append(counts, Answer("ruled_out.by").Sentence(map[string]any{"count": reason.Count,
+				"reason": FallenTo(reason.Reason)}))
 		}
 	}
 	if len(counts) == 0 {
 		return ""
 	}
-	return "Fell out: " + strings.Join(counts, ", ") + "."
+	return Answer("ruled_out").Sentence(map[string]any{"counts": strings.Join(counts, ", ")})
 }
 
 // MissList says of each near miss what it breaks and what would mend it.
@@ -98,22 +100,24 @@ func Sentences(notes []string) []string {
 	return list
 }
 
-// LoneSentence says how a single listed combination stands to what is not listed.
-func LoneSentence(r *search.Ranking) string {
+// SureSentence says how sure it is that the first of a ranking is the better one.
+func SureSentence(r *search.Ranking) string {
 	best := &r.Best[0]
+	values := map[string]any{"share": About(best.AheadShare), "lead": Sureness(best)}
 	counted := r.Proven && r.Skipped == 0
 	switch others := r.Candidates - totalFallen(r.Infeasible) - 1; {
+	case len(r.Best) > 1:
+		return Answer("sure.wins").Sentence(values)
 	case best.AheadShare < 1 || counted && others > 0:
-		return fmt.Sprintf("The next is not listed; --top 2 shows it. Over what is uncertain this one stays ahead of it in "+
-			"%s of the draws: %s.", Percent(best.AheadShare), Sureness(best))
+		return Answer("sure.next").Sentence(values)
 	case counted:
-		return "It is the only feasible combination."
+		return Answer("sure.only").Template()
 	}
-	return "It is the only one listed."
+	return Answer("sure.listed").Template()
 }
 
-// WinsSentence says by how much the first of two or more leads the second and which axes make it.
-func WinsSentence(style *objective.Style, best []predict.Result) string {
+// WhySentence says by how much the first of two or more leads the second and which axes make it.
+func WhySentence(style *objective.Style, best []predict.Result) string {
 	first, second := &best[0], &best[1]
 	gap := first.Evaluation.Score - second.Evaluation.Score
 	text := "It scores the same as rank 2"
@@ -123,8 +127,7 @@ func WinsSentence(style *objective.Style, best []predict.Result) string {
 	if reasons := ApartText(style, first, second); reasons != "" {
 		text += ": " + reasons
 	}
-	return text + fmt.Sprintf(". Over what is uncertain it stays ahead in %s of the draws: %s.", Percent(first.AheadShare),
-		Sureness(first))
+	return text + "."
 }
 
 // ApartText says which axes make the difference between two scores, the largest first.
@@ -158,18 +161,10 @@ func PointsText(points float64) string {
 	return fmt.Sprintf("%.1f points", points)
 }
 
-// ExpectSentence names what a pilot notices first, with intervals.
-func ExpectSentence(r *predict.Result) string {
-	weight, hover, time := ShownOf(r, figure.AllUpMass), ShownOf(r, figure.HoverThrottle), ShownOf(r, figure.StyleTime)
-	return fmt.Sprintf("Expect %s all-up (%s), hover at %s (%s) and %s of flying (%s).",
-		weight.String(), weight.Span(), hover.String(), hover.Span(), time.String(), time.Span())
-}
-
-// BindsSentence says what holds the throttle back, or how near it comes.
-func BindsSentence(r *predict.Result) string {
-	limit := ShownOf(r, figure.ThrottleCap)
+// LimitSentence says what limits the throttle, with its number and the cap to set, or how near full throttle comes.
+func LimitSentence(r *predict.Result) string {
 	use := func(q figure.Quantity) string { f := ShownOf(r, q); return f.String() }
-	// What binds lies over 100 %, and is shown so.
+	// What limits lies over 100 %, and is shown so.
 	over := func(q figure.Quantity) string {
 		f := ShownOf(r, q)
 		if digits := Decimals(f.Value, f.Low, f.High); digits < 0 &&
@@ -178,50 +173,49 @@ func BindsSentence(r *predict.Result) string {
 		}
 		return f.String()
 	}
-	end := fmt.Sprintf("; cap the throttle at %s in software, and check the setting before the first punch.",
-		limit.String())
+	values := map[string]any{"amps": use(figure.FullThrottleCurrent),
+		"cap": Answer("limit.cap").Sentence(map[string]any{"duty": use(figure.ThrottleCap)})}
+	say := func(which Answer, name string, value string) string {
+		values[name] = value
+		return which.Sentence(values)
+	}
 	switch r.Performance.Cap {
 	case physics.PackLimit:
-		return fmt.Sprintf("The pack binds: full throttle would draw %s, %s of its safe %s%s",
-			use(figure.FullThrottleCurrent), over(figure.PackCurrentUse), use(figure.PackSafeCurrent), end)
+		values["safe"] = use(figure.PackSafeCurrent)
+		return say("limit.pack", "use", over(figure.PackCurrentUse))
 	case physics.CellLimit:
 		if f := ShownOf(r, figure.LoadedCell); !f.Defined() {
-			return fmt.Sprintf("The cells' voltage binds: %s at full throttle%s", Undefined(f.Why), end)
+			return say("limit.collapse", "why", Undefined(f.Why))
 		}
-		return fmt.Sprintf("The cells' voltage binds: at full throttle a full cell would sag to %s%s", use(figure.LoadedCell),
-			end)
+		return say("limit.cell", "cell", use(figure.LoadedCell))
 	case physics.BoardLimit:
-		return fmt.Sprintf("The board binds: full throttle would take %s of what one ESC may carry%s",
-			over(figure.BoardCurrentUse), end)
+		return say("limit.board", "use", over(figure.BoardCurrentUse))
 	case physics.ConnectorLimit:
-		return fmt.Sprintf("The connector binds: full throttle would draw %s, %s of its peak%s",
-			use(figure.FullThrottleCurrent), over(figure.ConnectorCurrentUse), end)
+		return say("limit.plug", "use", over(figure.ConnectorCurrentUse))
 	case physics.MotorLimit:
-		whose := "its limit"
 		if m := &r.Craft.Motor; m.LimitEstimated {
-			whose = fmt.Sprintf("the %.1f A that are estimated for it, as it names none", m.MaxCurrentA)
+			values["current"] = Fixed(m.MaxCurrentA, 1)
+			return say("limit.motor_est", "use", over(figure.MotorCurrentUse))
 		}
-		return fmt.Sprintf("The motor binds: full throttle would take %s of %s%s", over(figure.MotorCurrentUse), whose, end)
+		return say("limit.motor", "use", over(figure.MotorCurrentUse))
 	}
-	most, what := 0.0, ""
+	most := 0.0
 	for _, one := range [...]struct {
 		q    figure.Quantity
-		what string
+		what Answer
 	}{
-		{figure.PackCurrentUse, "the pack's safe current"}, {figure.BoardCurrentUse, "the ESC's limit"},
-		{figure.ConnectorCurrentUse, "the connector's peak"}, {figure.MotorCurrentUse, "the motor's limit"},
+		{figure.PackCurrentUse, "use.pack"}, {figure.BoardCurrentUse, "use.board"},
+		{figure.ConnectorCurrentUse, "use.plug"}, {figure.MotorCurrentUse, "use.motor"},
 	} {
 		if f := ShownOf(r, one.q); f.Defined() && f.Value > most && !(one.q == figure.ConnectorCurrentUse &&
 			r.Craft.Connector.Advisory) {
-			most, what = f.Value, fmt.Sprintf("%s of %s", f.String(), one.what)
+			most, values["most"] = f.Value, one.what.Sentence(map[string]any{"use": f.String()})
 		}
 	}
 	if r.Craft.Motor.LimitEstimated {
-		return "Nothing known holds the throttle back: at most, full throttle takes " + what +
-			"; the motor gives no largest current, its limit is estimated, so check its heat after a minute of flight: " +
-			"landed, disarmed and unplugged."
+		return Answer("limit.none_given").Sentence(values)
 	}
-	return "Nothing holds the throttle back: at most, full throttle takes " + what + "."
+	return Answer("limit.none").Sentence(values)
 }
 
 // InsteadSentences name for each axis the combination that has most of it, with what it gains and

@@ -17,16 +17,15 @@ var Brief = [...]string{
 	physics.ConnectorLimit: "plug", physics.MotorLimit: "motor",
 }
 
-// fallen says in words what candidates fall to, by the reason's name.
+// fallen says in words what rules candidates out, by the reason's name.
 var fallen = map[string]string{
-	"count": "too few pieces", "worn pack": "packs to retire", "cells": "cells out of range", "holes": "motor holes",
-	"prop mount": "the prop's mount", "prop size": "the prop's size",
-	"stack": "the board's stack", "camera": "the camera's width", "connector": "the connector", "bay": "the battery bay",
-	"currents": "currents", "electrical speed": "electrical speed", "heat": "heat", "hover": "hover", "thrust": "thrust",
-	"style limits": "the style's limits",
+	"count": "too few pieces", "worn pack": "packs to retire", "cells": "cell count", "holes": "motor hole pattern",
+	"prop mount": "prop mount", "prop size": "prop size", "stack": "stack pattern", "camera": "camera width",
+	"connector": "plug", "bay": "battery bay", "currents": "current", "electrical speed": "electrical rpm",
+	"heat": "motor temperature", "hover": "hover throttle", "thrust": "thrust", "style limits": "the style's limits",
 }
 
-// FallenTo is what candidates fall to in words, by the reason's name.
+// FallenTo is what rules candidates out in words, by the reason's name.
 func FallenTo(reason string) string {
 	if words, ok := fallen[reason]; ok {
 		return words
@@ -72,14 +71,21 @@ func changed(a, b *inventory.Combination) []string {
 }
 
 // Sureness is how sure it is that a result stays ahead, in words.
-func Sureness(r *predict.Result) string {
-	switch lead := r.Lead(); lead {
-	case predict.Endangered:
-		return "read its dangers first"
-	case predict.TossUp:
-		return "a toss-up"
+func Sureness(r *predict.Result) string { return Answer("lead." + r.Lead().String()).Template() }
+
+// shareStep is the step to which shares of draws are rounded where they are told: as fine as their sampling allows.
+const shareStep = 5
+
+// About is a share as a count of 100, no finer than sampling allows: "about 55", "over 95". It is rounded down, so that
+// a share under a bound does not seem to reach it.
+func About(share float64) string {
+	switch n := shareStep * int(math.Floor(100*share/shareStep+1e-9)); {
+	case n >= 95:
+		return "over 95"
+	case n <= 0:
+		return "under 5"
 	default:
-		return lead.String()
+		return "about " + strconv.Itoa(n)
 	}
 }
 

@@ -120,7 +120,7 @@ func (s *session) add(ctx context.Context, path, words string) error {
 		}
 		page.Add(render.Paragraph("Not understood, and kept in its note:"), list)
 	}
-	return s.deliver(context.WithoutCancel(ctx), d, page)
+	return s.deliver(context.WithoutCancel(ctx), d, sheet{page: page})
 }
 
 func addedDocument(head answer.Head, drawer string, part *edit.Described) *addDocument {

@@ -76,7 +76,7 @@ func (s *session) bench(ctx context.Context, o *benchOptions) error {
 	if err != nil {
 		return asked(err)
 	}
-	return s.deliver(ctx, d, benchPage(d))
+	return s.deliver(ctx, d, sheet{page: benchPage(d)})
 }
 
 func benchPage(d *answer.Bench) render.Page {

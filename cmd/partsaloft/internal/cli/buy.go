@@ -46,7 +46,7 @@ func (s *session) buy(ctx context.Context, args []string) error {
 	if err != nil {
 		return asked(err)
 	}
-	if err := s.deliver(ctx, d, buyPage(d)); err != nil {
+	if err := s.deliver(ctx, d, sheet{page: buyPage(d)}); err != nil {
 		return err
 	}
 	if d.Results != nil {

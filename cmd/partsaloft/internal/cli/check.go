@@ -58,7 +58,7 @@ func (s *session) check(ctx context.Context) error {
 	}
 	if len(faults) > 0 {
 		d := answer.Faulty(s.head(), faults)
-		if err := s.deliver(ctx, d, render.Page{render.Lines(d.Words.Faults)}); err != nil {
+		if err := s.deliver(ctx, d, sheet{page: render.Page{render.Lines(d.Words.Faults)}}); err != nil {
 			return err
 		}
 		s.remark("%s in %s.", catalogue.Plural(int64(len(faults)), "fault", "faults"), faults[0].File)
@@ -69,7 +69,7 @@ func (s *session) check(ctx context.Context) error {
 	if err != nil {
 		return asked(err)
 	}
-	return s.deliver(ctx, d, checkPage(d))
+	return s.deliver(ctx, d, sheet{page: checkPage(d)})
 }
 
 func checkPage(d *answer.Checked) render.Page {

@@ -143,7 +143,7 @@ func (s *session) compare(ctx context.Context, args []string, o *compareOptions)
 	if nothing != nil {
 		return s.deliverNothing(ctx, nothing)
 	}
-	return s.deliver(ctx, d, comparePage(d))
+	return s.deliver(ctx, d, sheet{page: comparePage(d)})
 }
 
 // sideBySide is a comparison as tables.

@@ -16,22 +16,32 @@ import (
 type document interface {
 	Rows() *answer.Rows
 	Mind() answer.Care
+	Advised() []string
 }
 
-// deliver writes a document, or its page for people, in the form asked for, whole or not at all. Dangers stand first on
-// the page.
-func (s *session) deliver(ctx context.Context, d document, page render.Page) error {
+// sheet is what a command shows to people: under what to do and the dangers.
+type sheet struct {
+	page     render.Page
+	searched string // what was searched, the last line of all
+}
+
+// deliver writes a document, or its sheet for people, in the form asked for, whole or not at all. What to do stands
+// first on the sheet, then dangers, before anything is praised.
+func (s *session) deliver(ctx context.Context, d document, told sheet) error {
 	s.bar.end()
 	var b bytes.Buffer
 	var err error
 	care := d.Mind()
+	page := render.Page{render.Lead(d.Advised())}
+	if dangers := care.Dangers; len(dangers) > 0 {
+		page.Add(render.List(dangers))
+	}
+	page.Add(told.page...)
 	page.Add(render.Paragraph(s.correctedText()))
 	if cautions := care.Cautions; len(cautions) > 0 {
 		page.Add(render.Paragraph("Care: " + strings.Join(cautions, " ")))
 	}
-	if dangers := care.Dangers; len(dangers) > 0 {
-		page = append(render.Page{render.List(dangers)}, page...)
-	}
+	page.Add(render.Paragraph(told.searched))
 	screen := render.Screen{}
 	if s.streams.OutTerminal && s.options.output == "" {
 		screen = render.Screen{Columns: s.streams.Columns, Bold: !s.streams.NoColor}

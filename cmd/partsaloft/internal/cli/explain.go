@@ -75,7 +75,7 @@ func rankArgument(args []string, pick string) (int, error) {
 // cardTable is the first-flight card.
 func cardTable(readings []answer.FlightReading) *render.Table {
 	t := &render.Table{Columns: []render.Column{render.Left("read"), render.Left("what"), render.Right("expect"),
-		render.Right("8 in 10 between"), render.Left("higher points to")}}
+		render.Right("likely range"), render.Left("higher points to")}}
 	for _, r := range readings {
 		t.Add(r.Where, render.Wrap(r.What, 24, ""), r.Expect, r.Between, render.Wrap(strings.Join(r.Higher, "; "), 30, ""))
 	}
@@ -85,7 +85,7 @@ func cardTable(readings []answer.FlightReading) *render.Table {
 // figureTable shows every figure with its interval and basis, in groups.
 func figureTable(r *predict.Result) *render.Table {
 	t := &render.Table{Columns: []render.Column{render.Left("figure"), render.Right("value"),
-		render.Right("8 in 10 between"), render.Left("basis")}}
+		render.Right("likely range"), render.Left("basis")}}
 	for g := range figure.GroupCount {
 		t.Add(g.String())
 		for _, of := range figure.In(g, figure.Listed) {
@@ -133,23 +133,23 @@ func (s *session) explain(ctx context.Context, rank int, o *explainOptions) erro
 			return err
 		}
 	}
-	return s.deliver(ctx, d, explainPage(d))
+	return s.deliver(ctx, d, explainSheet(d))
 }
 
-func explainPage(d *answer.Explanation) render.Page {
+func explainSheet(d *answer.Explanation) sheet {
 	one, sub, words := &d.Results[0], d.Subject, &d.Words
-	page := render.Page{render.Heading(sub.Title())}
-	page.Add(section("Dangers, before anything else", words.Dangers)...)
-	page.Add(render.Paragraph(words.Standing))
+	var page render.Page
+	page.Add(section("Dangers", words.Dangers)...)
+	page.Add(render.Paragraph(words.IDs), render.Paragraph(words.Standing))
 	page.Add(section("What it breaks", words.Broken)...)
 	page.Add(render.Heading("Figures"), figureTable(sub.Result), render.Paragraph(words.Endurance))
 	page.Add(render.Heading("The score taken apart"), scoreTable(sub), render.Paragraph(words.Score))
-	page.Add(render.Heading("What binds"), render.Paragraph(words.Binds))
+	page.Add(render.Heading("Limiting part"), render.Paragraph(words.Binds))
 	gives := render.List{}
 	for _, g := range one.GivesUp {
 		gives = append(gives, g.Text)
 	}
-	page.Add(render.Heading("What it gives up"), gives)
+	page.Add(render.Heading("Trade-offs"), gives)
 	page.Add(section("Best swap of one part for each axis", words.Swaps)...)
 	page.Add(packBlocks(one.Packs, d.Style)...)
 	if one.Class != nil {
@@ -157,8 +157,8 @@ func explainPage(d *answer.Explanation) render.Page {
 	}
 	page.Add(render.Heading("First flight"), cardTable(one.FirstFlight), render.Paragraph(words.Spares))
 	page.Add(section("To note", words.Notes)...)
-	page.Add(section("Reckoned without knowing", words.Assumed)...)
-	return page
+	page.Add(section("Assumptions", words.Assumed)...)
+	return sheet{page, words.Searched}
 }
 
 // packBlocks show what every owned pack does on the craft, the longest flight first.

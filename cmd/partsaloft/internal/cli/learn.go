@@ -83,7 +83,7 @@ func (s *session) learn(ctx context.Context) error {
 		base = filepath.Base(target)
 	}
 	d := answer.Learn(s.head(), drawer, &style, report, base)
-	if err := s.deliver(ctx, d, learnPage(d)); err != nil {
+	if err := s.deliver(ctx, d, sheet{page: learnPage(d)}); err != nil {
 		return err
 	}
 	switch {

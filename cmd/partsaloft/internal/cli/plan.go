@@ -59,7 +59,7 @@ func (s *session) plan(ctx context.Context, styles []string, o *answer.PlanOptio
 	if d.Found.Interrupted && s.options.output == "" {
 		ctx = context.WithoutCancel(ctx)
 	}
-	if err := s.deliver(ctx, d, planPage(d)); err != nil {
+	if err := s.deliver(ctx, d, sheet{page: planPage(d)}); err != nil {
 		return err
 	}
 	switch {

@@ -119,7 +119,7 @@ func (s *session) rank(ctx context.Context, o *answer.RankOptions) error {
 	if o.Partial && d.Found.Interrupted && len(d.Results) > 0 {
 		ctx, cut = context.WithoutCancel(ctx), errBestSoFar
 	}
-	if err := s.deliver(ctx, d, rankPage(d)); err != nil {
+	if err := s.deliver(ctx, d, rankSheet(d)); err != nil {
 		return err
 	}
 	if cut == nil && len(d.Results) == 0 {
@@ -130,32 +130,31 @@ func (s *session) rank(ctx context.Context, o *answer.RankOptions) error {
 
 // deliverNothing tells that nothing is feasible, or that the combination in question is not to be built.
 func (s *session) deliverNothing(ctx context.Context, d *answer.Ranking) error {
-	page := rankPage(d)
+	told := rankSheet(d)
 	if d.Odd != nil {
-		page = render.Page{render.Heading(catalogue.CombinationText(&d.Odd.Combination)),
-			render.Paragraph("This is not to be built or flown as it is:"), render.List(d.Words.Odd)}
+		told = sheet{page: render.Page{render.Heading(catalogue.CombinationText(&d.Odd.Combination)),
+			render.Paragraph("This is not to be built or flown as it is:"), render.List(d.Words.Odd)}}
 	}
-	if err := s.deliver(ctx, d, page); err != nil {
+	if err := s.deliver(ctx, d, told); err != nil {
 		return err
 	}
 	return errNothing
 }
 
-func rankPage(d *answer.Ranking) render.Page {
-	page := render.Page{render.Paragraph(d.Words.Searched)}
+func rankSheet(d *answer.Ranking) sheet {
 	if len(d.Results) == 0 {
-		page.Add(nothingFeasible(d)...)
-		return page
+		return sheet{nothingFeasible(d), d.Words.Searched}
 	}
-	page.Add(rankTable(d.Found.Best))
+	var page render.Page
 	if len(d.Words.Dangers) > 0 {
-		page.Add(render.Paragraph("Dangers, before anything else, by rank:"), render.List(d.Words.Dangers))
+		page.Add(render.Paragraph("Dangers, by rank:"), render.List(d.Words.Dangers))
 	}
+	page.Add(render.Paragraph(d.Words.IDs), render.Paragraph(d.Words.Sure), rankTable(d.Found.Best))
 	page.Add(render.Paragraph(d.Words.Twins))
 	if len(d.Words.Unlike) > 0 {
 		page.Add(render.Paragraph("Against what flies already:"), render.List(d.Words.Unlike))
 	}
-	page.Add(render.Heading("1: "+catalogue.CombinationText(&d.Found.Best[0].Combination)), render.Paragraph(d.Words.Best))
+	page.Add(render.Paragraph(d.Words.Why))
 	if len(d.Words.Instead) > 0 {
 		page.Add(render.Paragraph("To take instead, for more of one axis:"), render.List(d.Words.Instead))
 	}
@@ -166,20 +165,21 @@ func rankPage(d *answer.Ranking) render.Page {
 	switch {
 	case d.Moves == nil:
 	case len(d.Moves) == 0:
-		page.Add(render.Paragraph("What was learned moves nothing in the list."))
+		page.Add(render.Paragraph("Your readings change nothing in the list."))
 	default:
 		var list render.List
 		for _, m := range d.Moves {
 			list = append(list, m.Text+".")
 		}
-		page.Add(render.Heading("Moved by what was learned"), list)
+		page.Add(render.Heading("Changed by your readings"), list)
 	}
-	return page
+	page.Add(render.Paragraph(d.Words.RuledOut))
+	return sheet{page, d.Words.Searched}
 }
 
 // nothingFeasible says why there is no result, and what comes nearest.
 func nothingFeasible(d *answer.Ranking) []render.Block {
-	reasons := &render.Table{Columns: []render.Column{render.Left("fell to"), render.Right("candidates")}}
+	reasons := &render.Table{Columns: []render.Column{render.Left("ruled out by"), render.Right("candidates")}}
 	for _, f := range d.Words.Fallen {
 		reasons.Add(f.Key, catalogue.Grouped(f.Value.(int64)))
 	}

@@ -44,7 +44,7 @@ or one changed by --weights and --limit as well.`,
 				}
 			}
 			d := answer.ShowStyles(s.head(), styles)
-			return s.deliver(c.Context(), d, stylesPage(d))
+			return s.deliver(c.Context(), d, sheet{page: stylesPage(d)})
 		},
 	}
 }

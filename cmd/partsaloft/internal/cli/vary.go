@@ -84,7 +84,7 @@ func (s *session) vary(ctx context.Context, rank int, o *varyOptions) error {
 	if nothing != nil {
 		return s.deliverNothing(ctx, nothing)
 	}
-	return s.deliver(ctx, d, varyPage(d))
+	return s.deliver(ctx, d, sheet{page: varyPage(d)})
 }
 
 func varyPage(d *answer.Variations) render.Page {

@@ -1,0 +1,98 @@
+package catalogue
+
+// Answer names a sentence of an answer: what to build, what it does, what limits it, how sure that is.
+type Answer string
+
+// answers are the sentences of Answer.
+var answers = map[Answer]string{
+	// A build in words.
+	"build":            "{motors}, {props}, {pack}, {frame}, {board}{carried}",
+	"build.carried":    "; carries {roles}",
+	"build.motors":     "{stator} {kv} kV motors",
+	"build.mixed":      "{stator} motors, {first} of {first_kv} kV and {second} of {second_kv} kV",
+	"build.props":      "{size} {blades}-blade props",
+	"build.pack":       "{cells}S {capacity} mAh {chemistry}",
+	"build.frame":      "{class}frame",
+	"build.inch":       "{inches}-inch ",
+	"build.ducted":     "ducted ",
+	"build.whoop":      "{span} mm whoop ",
+	"build.rotors":     "{rotors}-rotor ",
+	"build.board":      "{amps} A board",
+	"build.this":       "Build: {build}.",
+	"build.dangerous":  "Build, but read its dangers below first: {build}.",
+	"build.ranked":     "Rank {rank}: {build}.",
+	"build.named":      "{name}: {build}.",
+	"build.plain":      "{build}.",
+	"build.ids":        "Parts: {parts}.",
+	"expect":           "Expect {mass}, {time}, {ratio}, {speed}; likely ranges in brackets.",
+	"expect.mass":      "{value} all-up",
+	"expect.time":      "{value} of {style} flying",
+	"expect.ratio":     "thrust-to-weight {value}",
+	"expect.speed":     "top speed {value}",
+	"expect.no_mass":   "weight unknown",
+	"expect.no_time":   "no flying time ({why})",
+	"expect.no_ratio":  "no thrust-to-weight ({why})",
+	"expect.no_speed":  "no top speed ({why})",
+	"limit.pack":       "Limit: the pack's label C. Full throttle draws {amps}, {use} of the {safe} that it claims; {cap}.",
+	"limit.cell":       "Limit: cell voltage. At full throttle a full cell sags to {cell}; {cap}.",
+	"limit.collapse":   "Limit: cell voltage. At full throttle {why}; {cap}.",
+	"limit.board":      "Limit: the ESCs. Full throttle takes {use} of one ESC's rating; {cap}.",
+	"limit.plug":       "Limit: the plug. Full throttle draws {amps}, {use} of its peak rating; {cap}.",
+	"limit.motor":      "Limit: the motors. Full throttle takes {use} of their max current; {cap}.",
+	"limit.motor_est":  "Limit: the motors. Full throttle takes {use} of {current} A, estimated because max current is not given; {cap}.",
+	"limit.cap":        "cap throttle at {duty}, and check the setting before the first punch",
+	"limit.none":       "No throttle limit needed: full throttle takes at most {most}.",
+	"limit.none_given": "No throttle limit needed: full throttle takes at most {most}. Max motor current not given; after landing, disarmed and unplugged, check motor temperature.",
+	"use.pack":         "{use} of the pack's rating",
+	"use.board":        "{use} of one ESC's rating",
+	"use.plug":         "{use} of the plug's peak rating",
+	"use.motor":        "{use} of the motors' max current",
+	// How sure it is that the first is the better one, and what would tell.
+	"sure.wins":          "Allowing for uncertainty it wins against rank 2 in {share} of 100: {lead}.",
+	"sure.next":          "The next is not listed (--top 2 shows it); allowing for uncertainty this one wins in {share} of 100: {lead}.",
+	"sure.only":          "It is the only feasible build.",
+	"sure.listed":        "It is the only one listed.",
+	"lead.toss-up":       "too close to call",
+	"lead.likely":        "probably the better one",
+	"lead.clear":         "clearly the better one",
+	"lead.danger":        "read its dangers first",
+	"decide":             "To decide between them: {reading}; the better one is then picked in {right} of 100 instead of {now}.",
+	"decide.stand":       "Only a thrust stand would decide between them: build the one you like better, or {reading}; the better one is then picked in {right} of 100 instead of {now}.",
+	"decide.none":        "No single reading would decide between them: build the one you like better.",
+	"measure.weigh":      "weigh {part}",
+	"measure.weigh_all":  "weigh the parts of both",
+	"measure.resistance": "read the resistance of pack {id} on the charger",
+	"measure.capacity":   "recharge pack {id} after a flight to the landing voltage and note the mAh",
+	"measure.prop":       "put prop {id} on a thrust stand at one rpm",
+	"measure.caliper":    "measure chord and angle of prop {id} at three quarters of its radius",
+	"measure.motor":      "take one stand reading of motor {id} with a known prop",
+	"measure.rpm":        "build this one and read motor rpm in hover",
+	"measure.throttle":   "build this one and read the hover throttle",
+	"measure.time":       "build this one and time a flight",
+	// What was searched.
+	"searched":        "Searched: {drawer}, {style}, {candidates}{feasible}; {method} search, {evaluated}, {proof}.",
+	"searched.of":     ", {count} feasible",
+	"searched.all":    "every combination was checked",
+	"searched.proven": "proven best",
+	"searched.gap":    "not proven best: up to {points} points more could still be there",
+	"searched.open":   "not proven best (--method exact checks all)",
+	"searched.cut":    "interrupted: the best so far, not the best there is",
+	"searched.none":   "nothing is feasible",
+	"ruled_out":       "Ruled out: {counts}.",
+	"ruled_out.by":    "{count} by {reason}",
+}
+
+// Template is the sentence with its placeholders.
+func (a Answer) Template() string { return answers[a] }
+
+// Sentence is the sentence with its values.
+func (a Answer) Sentence(values map[string]any) string { return Fill(answers[a], values) }
+
+// Answers are the names of all sentences of Answer.
+func Answers() []Answer {
+	list := make([]Answer, 0, len(answers))
+	for a := range answers {
+		list = append(list, a)
+	}
+	return list
+}
