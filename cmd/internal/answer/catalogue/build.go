@@ -77,6 +77,9 @@ const (
 // props".
 func propsText(p *inventory.Prop) string {
 	size := plainNumber(p.DiameterIn) + "x" + plainNumber(p.PitchIn)
+	if p.PitchEstimated {
+		size = plainNumber(p.DiameterIn) + "-inch"
+	}
 	if p.DiameterIn < leastInches && math.Abs(p.DiameterIn-math.Round(10*p.DiameterIn)/10) > tidyTolerance {
 		size = Fixed(mmPerInch*p.DiameterIn, 0) + " mm"
 	}
