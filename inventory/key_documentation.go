@@ -45,6 +45,7 @@ var abouts = map[string]string{
 	"props.[].mount":                       "How it is held: screws, nut or press.",
 	"props.[].blade":                       "Where a blade carries its mass: at the root, even, or at the tip.",
 	"props.[].flex":                        "How stiff a blade is under load: soft, medium or stiff.",
+	"props.[].made_for":                    "What a prop of two blades and 2.5 to 7 inch was made for: multirotor, taken if left out, or conventional (a model aeroplane); others are classed by blades and size.",
 	"props.[].directions":                  "Pieces that turn each way; they add up to the count.",
 	"props.[].directions.cw":               "Pieces that turn clockwise seen from above.",
 	"props.[].directions.ccw":              "Pieces that turn counterclockwise.",

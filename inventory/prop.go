@@ -25,6 +25,15 @@ const (
 	FlexStiff  Flex = "stiff"
 )
 
+// MadeFor is the kind of aircraft that a prop was made for.
+type MadeFor string
+
+// The kinds of aircraft; "" if not given, which counts as multirotor where it matters.
+const (
+	MadeForMultirotor   MadeFor = "multirotor"
+	MadeForConventional MadeFor = "conventional"
+)
+
 // Prop is a kind of prop in the drawer; Count is in pieces.
 type Prop struct {
 	Part `yaml:",inline"`
@@ -38,6 +47,7 @@ type Prop struct {
 	Mount      Mount          `yaml:"mount" check:"oneof=screws|nut|press"`
 	Blade      Blade          `yaml:"blade" check:"oneof=root|even|tip"`
 	Flex       Flex           `yaml:"flex" check:"oneof=soft|medium|stiff"`
+	MadeFor    MadeFor        `yaml:"made_for" check:"oneof=multirotor|conventional"`
 	Directions *Directions    `yaml:"directions"`
 	Series     string         `yaml:"series" check:"len=64"`
 	Stations   []BladeStation `yaml:"blade_stations" check:"items=1..40"`

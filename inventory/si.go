@@ -95,6 +95,12 @@ func (p *Prop) ownSpec() rotor.Spec {
 	case FlexStiff:
 		s.Flex = rotor.FlexStiff
 	}
+	switch p.MadeFor {
+	case MadeForMultirotor:
+		s.MadeFor = rotor.MadeForMultirotor
+	case MadeForConventional:
+		s.MadeFor = rotor.MadeForConventional
+	}
 	for i := range p.Stations {
 		b := &p.Stations[i]
 		m := rotor.Measurement{RadiusM: b.RadiusMm / 1000, ChordM: b.ChordMm / 1000}

@@ -175,7 +175,7 @@ func propChange(was, is *inventory.Prop, change func(*rotor.Spec)) func(*rotor.S
 		}
 		s.DiameterM, s.Blades, s.MassKg = label.DiameterM, label.Blades, label.MassKg
 		s.PitchLnSD = label.PitchLnSD
-		s.MassPlace, s.Flex = label.MassPlace, label.Flex
+		s.MassPlace, s.Flex, s.MadeFor = label.MassPlace, label.Flex, label.MadeFor
 		if change != nil {
 			change(s)
 		}

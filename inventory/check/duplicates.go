@@ -24,7 +24,8 @@ func duplicates(n *notes, d *inventory.Drawer) {
 	})
 	pairs(d.Props, func(a, b *inventory.Prop) bool {
 		if !(a.DiameterIn == b.DiameterIn && a.PitchIn == b.PitchIn && a.Blades == b.Blades && agrees(a.MassG, b.MassG) &&
-			agrees(a.BoreMm, b.BoreMm) && a.Series == b.Series && a.Blade == b.Blade && a.Flex == b.Flex) {
+			agrees(a.BoreMm, b.BoreMm) && a.Series == b.Series && a.Blade == b.Blade && a.Flex == b.Flex &&
+			a.MadeFor == b.MadeFor) {
 			return false
 		}
 		n.add(b.Origin, "id", "twice.prop", strict.Values{"id": b.ID, "other": a.ID,

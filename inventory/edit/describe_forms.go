@@ -210,6 +210,8 @@ var propForms = []form{
 	{[]string{"flex"}, `soft`, word("soft")},
 	{[]string{"flex"}, `medium`, word("medium")},
 	{[]string{"flex"}, `stiff`, word("stiff")},
+	{[]string{"made_for"}, `(?:made for (?:a )?)?multirotors?`, word("multirotor")},
+	{[]string{"made_for"}, `(?:made for )?conventional`, word("conventional")},
 	{[]string{"series"}, `series[:=]? (?:"([^"]+)"|([^\s"]+))`,
 		func(m []string) []string { return []string{strict.Scalar(m[0] + m[1])} }},
 }

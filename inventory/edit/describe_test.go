@@ -22,6 +22,7 @@ func TestDescribe(t *testing.T) {
 		{"prop 5.1x4.3x3 x8 3.9g bore 5mm nut root-heavy 4cw 4ccw series ebb",
 			`id: p5.1x4.3x3|count: 8|size: 5.1x4.3x3|mass_g: 3.9|bore_mm: 5|mount: nut|blade: root|directions: {cw: 4, ccw: 4}|series: ebb`, ""},
 		{"props 65mm x 1.2 x 3 4x", `id: p65mm-x-1.2-x-3|count: 4|size: 65mm x 1.2 x 3`, ""},
+		{"prop 6x4x2 x8 conventional", `id: p6x4x2|count: 8|size: 6x4x2|made_for: conventional`, ""},
 		{"prop 2.5x1.9 x8 3 blades stiff", `id: p2.5x1.9|count: 8|blades: 3|size: 2.5x1.9|flex: stiff`, ""},
 		{"pack 4S 1300 100C XT60 155g 74x35x33mm",
 			`id: k4s-1300|size: 4S 1300 100C|mass_g: 155|connector: XT60|size_mm: [74, 35, 33]`, ""},

@@ -64,6 +64,7 @@ func fingerprint(d *inventory.Drawer, kind inventory.Kind, id string) string {
 			l.number("blades", float64(p.Blades))
 			l.optional("mass_g", p.MassG)
 			l.text("flex", string(p.Flex))
+			l.text("made_for", string(p.MadeFor))
 			l.text("series", p.Series)
 			spec := p.Spec()
 			l.rows("blade_stations", len(spec.Stations), spec.Stations)

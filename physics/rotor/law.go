@@ -6,16 +6,14 @@ import (
 	"partsaloft/physics/uncertain"
 )
 
-// LabelPolar is the section polar fitted to measured CT and CP of 130 props, each family counting
-// once and the props of a stand by the root of their number; see DEVELOPERS.md, "How the constants
-// were fitted". Families left out: static CT within 11.8 % at the median and 28.5 % nine times in
-// ten, CP 13.6 and 31.4 %; with the blade measured all along 7.3 and 17.4 %, 11.3 and 25.8 %.
+// LabelPolar is the section polar of conventional props, fitted to measured CT and CP of 94 props (UIUC Propeller
+// Database, vols 1-3), each family counting once; see DEVELOPERS.md, "How the constants were fitted".
 func LabelPolar() Polar {
 	return Polar{
-		ZeroLiftRad: -0.04103, ZeroLiftLog: -0.01863,
-		Slope: 5.417, SlopeLog: -0.06972,
-		LiftMax: 1.345, LiftMaxLog: 0.04997, LiftMin: -0.6, Softness: 0.41,
-		Drag: 0.02919, DragLog: -0.4993, DragRise: 0.1125, DragLift: 0.3699, DragStall: 0.626,
+		ZeroLiftRad: -0.04001, ZeroLiftLog: -0.01909,
+		Slope: 5.464, SlopeLog: -0.06286,
+		LiftMax: 1.339, LiftMaxLog: 0.04738, LiftMin: -0.6, Softness: 0.4044,
+		Drag: 0.02818, DragLog: -0.4872, DragRise: 0.118, DragLift: 0.3731, DragStall: 0.6467,
 		StallRad: 0.517, StallWidthRad: 0.2, PlateForce: 1.5,
 		LogLow: -4, LogHigh: 2.2, Zero75Low: -3.5, Zero75High: 2,
 	}
@@ -25,23 +23,17 @@ func LabelPolar() Polar {
 // two shapes along the blade are means of 45 measured props.
 func LabelBlade() BladeLaw {
 	return BladeLaw{
-		Chord: -1.738, ChordBlades: -0.2715, ChordDiameter: -0.2844, ChordPitch: -0.03502,
-		PitchShift: 0.03945, PitchScale: 0.7005, PitchPower: 0.938,
+		Chord: -1.72, ChordBlades: -0.2047, ChordDiameter: -0.3046, ChordPitch: -0.02692,
+		PitchShift: 0.03721, PitchScale: 0.7061, PitchPower: 0.9515,
 		ChordShape: [stationCount]float64{.888, 1.053, 1.131, 1.172, 1.183, 1.158, 1.112, 1.051, .975, .887, .799, .675,
 			.535, .263},
 		PitchShape: [stationCount]float64{.626, .821, .888, .929, .962, .986, .991, .997, 1, 1, .994, .991, .923, .861},
 	}
 }
 
-// LabelThrust is the factor on CT that the fit leaves over for a label.
+// LabelThrust is the factor on CT that the fit leaves over for the label of a conventional prop.
 func LabelThrust() LabelFactor {
-	return LabelFactor{Level: -0.02222, Pitch: 0.162, Blades: 0.06209, Diameter: 0.09936}
-}
-
-// LabelMultirotor are the further factors on CT and CP of multirotor props: small ones have more
-// blade than the law of the others says.
-func LabelMultirotor() (thrust, power LabelFactor) {
-	return LabelFactor{Level: 0.01105, Diameter: -0.2815}, LabelFactor{Level: -0.01275, Diameter: -0.351}
+	return LabelFactor{Level: -0.03084, Pitch: 0.1476, Blades: 0.06202, Diameter: 0.1074}
 }
 
 // LabelBench is how bench points correct a prop.
@@ -49,18 +41,15 @@ func LabelBench() BenchLaw {
 	return BenchLaw{
 		ZeroShift: -0.031, ZeroThrust: -0.135, ZeroPower: 0.281,
 		PitchLnSD: 0.12, ChordLnSD: 0.22, DragLnSD: 0.30,
-		Bend: 0.5, Shift: 0.5, PowerPerThrust: 0.90,
+		Bend: 0.5, Shift: 0.5,
 	}
 }
 
 // Uncertainty of the label laws by class of prop, from families left out of the fit: logarithmic
 // standard deviations of CT, CP and zero-thrust advance ratio whose normal 80 % interval holds 80 %
-// of the props, and the correlation of the first two. Of the zero-thrust advance ratio of
-// multirotor props no measurement is at hand; it is taken to be that of small props.
+// of the props, and the correlation of the first two.
 var (
 	smallSpread = spread{0.205, 0.195, 0.138, 0.61, familyShare, uncertain.Estimated, uncertain.Estimated,
-		uncertain.Estimated}
-	racingSpread = spread{0.189, 0.290, 0.138, 0.46, familyShare, uncertain.Estimated, uncertain.Estimated,
 		uncertain.Estimated}
 	largeSpread = spread{0.172, 0.172, 0.077, 0.75, familyShare, uncertain.Estimated, uncertain.Estimated,
 		uncertain.Estimated}

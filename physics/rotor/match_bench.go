@@ -17,8 +17,6 @@ type BenchLaw struct {
 	PitchLnSD, ChordLnSD, DragLnSD float64
 	// Bend is the share of the most likely change that is made, Shift that of ln sJ.
 	Bend, Shift float64
-	// PowerPerThrust is the change of ln CP with ln CT where only thrust was measured.
-	PowerPerThrust float64
 }
 
 // benchMatch is a prop brought to its bench points.
@@ -41,10 +39,10 @@ type ratio struct {
 // left out: exact factors on CT and CP with a shift of the zero-thrust advance ratio, and the most
 // likely pitch, chord and drag, then exact factors. Each is taken by its share, Shift and Bend.
 // Points count by the square of their thrust, because a stand's errors are mostly offsets. Where
-// only thrust was measured, CP follows by PowerPerThrust.
-func (l *Law) matchBench(spec *Spec, blade Blade, air Air, labelThrust, labelPower float64) (benchMatch, error) {
-	m := benchMatch{law: &l.Bench, blade: blade, polar: l.Polar, thrust: labelThrust, power: labelPower, advance: 1,
-		points: len(spec.Bench)}
+// only thrust was measured, CP follows by the class's PowerPerThrust.
+func (l *Law) matchBench(spec *Spec, class *ClassLaw, blade Blade, air Air, labelThrust, labelPower float64) (benchMatch, error) {
+	m := benchMatch{law: &l.Bench, blade: blade, polar: class.Polar, thrust: labelThrust, power: labelPower,
+		advance: class.Advance, points: len(spec.Bench)}
 	first, err := m.ratios(spec, air)
 	if err != nil {
 		return m, err
@@ -58,7 +56,7 @@ func (l *Law) matchBench(spec *Spec, blade Blade, air Air, labelThrust, labelPow
 	}
 	thrust, power := meanRatios(first)
 	if !m.torque {
-		power = l.Bench.PowerPerThrust * thrust
+		power = class.PowerPerThrust * thrust
 	}
 	change, err := m.likely(spec, air)
 	if err != nil {
@@ -75,13 +73,13 @@ func (l *Law) matchBench(spec *Spec, blade Blade, air Air, labelThrust, labelPow
 		m.power *= math.Exp(p)
 	} else {
 		// What bending the blade did to CP already counts.
-		bare, err := m.powerChange(spec, blade, l.Polar, air)
+		bare, err := m.powerChange(spec, blade, class.Polar, air)
 		if err != nil {
 			return m, err
 		}
 		m.power *= math.Exp(power - bare)
 	}
-	m.advance = math.Exp(l.Bench.Shift * (l.Bench.ZeroShift + l.Bench.ZeroThrust*thrust + l.Bench.ZeroPower*power))
+	m.advance = class.Advance * math.Exp(l.Bench.Shift*(l.Bench.ZeroShift+l.Bench.ZeroThrust*thrust+l.Bench.ZeroPower*power))
 	return m, nil
 }
 

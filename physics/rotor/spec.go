@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"partsaloft/physics/fault"
-	"partsaloft/physics/internal/numeric"
 	"partsaloft/physics/uncertain"
 )
 
@@ -46,55 +45,10 @@ type Spec struct {
 	MassKg            float64
 	MassPlace         MassPlace
 	Flex              Flex
+	MadeFor           MadeFor       // counts where blades and diameter leave the class open, see Spec.MultirotorShare
 	Series            bool          // the prop belongs to a named series, whose props err together
 	Stations          []Measurement // from root to tip
 	Bench             []BenchPoint
-}
-
-// Law is all that turns a label into a prop.
-type Law struct {
-	Blade BladeLaw
-	Polar Polar
-	// Factors on CT, and further ones on CT and CP of multirotor props, while the blade is not
-	// measured all along.
-	Thrust, MultirotorThrust, MultirotorPower LabelFactor
-	Bench                                     BenchLaw
-}
-
-// Factors are the factors on CT and CP that depend on the label alone, lengths in metres.
-func (l *Law) Factors(diameterM, pitchM float64, blades int) (thrust, power float64) {
-	thrust, power = l.Thrust.At(diameterM, pitchM, blades), 1
-	share := multirotorShare(diameterM, blades)
-	thrust *= math.Pow(l.MultirotorThrust.At(diameterM, pitchM, blades), share)
-	power *= math.Pow(l.MultirotorPower.At(diameterM, pitchM, blades), share)
-	return thrust, power
-}
-
-// multirotorShare is how far a label says that a prop was made for a multirotor: all of three
-// blades and more, two blades from 2.5 inch (none) to 2 inch (all) and under.
-func multirotorShare(diameterM float64, blades int) float64 {
-	if blades >= 3 {
-		return 1
-	}
-	return numeric.Clamp((2.5-diameterM/metresPerInch)/0.5, 0, 1)
-}
-
-// DefaultLaw is the law fitted to measured props.
-func DefaultLaw() Law {
-	thrust, power := LabelMultirotor()
-	return Law{Blade: LabelBlade(), Polar: LabelPolar(), Thrust: LabelThrust(), MultirotorThrust: thrust,
-		MultirotorPower: power, Bench: LabelBench()}
-}
-
-// LabelFactor is a factor that depends on the label alone:
-//
-//	exp(Level + Pitch ln((P/D)/0.7) + Blades ln(B/2) + Diameter ln(D/5 in))
-type LabelFactor struct{ Level, Pitch, Blades, Diameter float64 }
-
-// At is the factor for a label, lengths in metres.
-func (f LabelFactor) At(diameterM, pitchM float64, blades int) float64 {
-	return math.Exp(f.Level + f.Pitch*math.Log(pitchM/diameterM/typicalPitchRatio) +
-		f.Blades*math.Log(float64(blades)/2) + f.Diameter*math.Log(diameterM/typicalDiameterM))
 }
 
 // New makes a prop from what is known of it, for one state of air: the blade from its
@@ -110,7 +64,8 @@ func (l *Law) New(spec Spec, air Air) (*Propeller, error) {
 	if err := spec.check(); err != nil {
 		return nil, err
 	}
-	blade, err := l.Blade.Blade(spec.DiameterM, spec.PitchM, spec.Blades)
+	class := l.Class(&spec)
+	blade, err := class.Blade.Blade(spec.DiameterM, spec.PitchM, spec.Blades)
 	if err != nil {
 		return nil, err
 	}
@@ -119,15 +74,15 @@ func (l *Law) New(spec Spec, air Air) (*Propeller, error) {
 		return nil, err
 	}
 	blade.SoftTwist = spec.Flex.softTwist()
-	polar := l.Polar
+	polar := class.Polar
 	p := &Propeller{DiameterM: spec.DiameterM, PitchM: spec.PitchM, Blades: spec.Blades, ThrustFactor: 1, PowerFactor: 1,
-		AdvanceFactor: 1}
+		AdvanceFactor: class.Advance}
 	if spec.angles() < manyStations {
-		p.ThrustFactor, p.PowerFactor = l.Factors(spec.DiameterM, spec.PitchM, spec.Blades)
+		p.ThrustFactor, p.PowerFactor = class.Factors(spec.DiameterM, spec.PitchM, spec.Blades)
 	}
 	spread := spec.spread()
 	if len(spec.Bench) > 0 {
-		bench, err := l.matchBench(&spec, blade, air, p.ThrustFactor, p.PowerFactor)
+		bench, err := l.matchBench(&spec, &class, blade, air, p.ThrustFactor, p.PowerFactor)
 		if err != nil {
 			return nil, err
 		}
@@ -164,8 +119,8 @@ func (s *Spec) check() error {
 	if math.IsNaN(s.MassKg) || s.MassKg < 0 || s.MassKg > 0.5 {
 		add("prop.mass", fault.Values{"high": 500.0, "got": s.MassKg * 1e3})
 	}
-	if s.MassPlace > MassTip || s.Flex > FlexSoft {
-		add("prop.class", fault.Values{"place": s.MassPlace, "flex": s.Flex})
+	if s.MassPlace > MassTip || s.Flex > FlexSoft || s.MadeFor > MadeForConventional {
+		add("prop.class", fault.Values{"place": s.MassPlace, "flex": s.Flex, "made_for": s.MadeFor})
 	}
 	for i, b := range s.Bench {
 		tip := b.SpeedRadS * s.DiameterM / 2

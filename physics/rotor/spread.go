@@ -16,10 +16,10 @@ type spread struct {
 func (s *Spec) spread() spread {
 	sp := smallSpread
 	switch {
+	case s.MultirotorShare() > 0:
+		sp = s.multirotorSpread()
 	case s.DiameterM >= largePropM:
 		sp = largeSpread
-	case s.Blades >= 3:
-		sp = racingSpread
 	}
 	angles := s.angles()
 	// What the ruler leaves open, over what the label leaves open.
@@ -33,6 +33,27 @@ func (s *Spec) spread() spread {
 	}
 	return sp
 }
+
+// multirotorSpread is the spread of multirotor props: with e_T the error of ln CT and e_K that of K = CP/CT^1.5,
+// ln CP errs by 1.5 e_T + e_K.
+func (s *Spec) multirotorSpread() spread {
+	pitch, blades := math.Log(s.PitchM/s.DiameterM/0.8), math.Log(float64(s.Blades)/3)
+	size := math.Log(s.DiameterM / typicalDiameterM)
+	own := [2]float64{0.11, 0.06}
+	if s.DiameterM < 4.2*metresPerInch {
+		own = [2]float64{0.14, 0.09}
+	}
+	if s.Blades < multirotorBlades && s.MadeFor == MadeForUnknown && s.DiameterM >= openFromM {
+		own[1] = 0.12
+	}
+	thrust := math.Sqrt(own[0]*own[0] + 0.09*0.09 + sq(0.50*pitch) + sq(0.10*blades) + sq(0.17*size))
+	merit := math.Sqrt(own[1]*own[1] + 0.045*0.045 + sq(0.20*pitch) + sq(0.10*blades) + sq(0.12*size))
+	power := math.Hypot(1.5*thrust, merit)
+	return spread{thrust, power, 0.10, 1.5 * thrust / power, familyShare, uncertain.Estimated, uncertain.Estimated,
+		uncertain.Estimated}
+}
+
+func sq(x float64) float64 { return x * x }
 
 // angles is how many stations have their angle measured.
 func (s *Spec) angles() int {

@@ -12,6 +12,7 @@ import (
 type benchErrors struct {
 	prop                *props.Prop
 	thrust, power       []float64         // static
+	merit               []float64         // static, of CP/CT^1.5
 	advThrust, advPower []float64         // advancing, where CT is over flownShare of static
 	wrongAdvance        float64           // ln of measured over predicted zero-thrust advance ratio, NaN if unknown
 	said                rotor.Uncertainty // what the prop says of its own errors
@@ -52,6 +53,7 @@ func onBench(law *rotor.Law, p *props.Prop, k props.Knowledge, use benchUse, air
 		}
 		if pt.CP > 0 && !p.Inferred && (pt != at || use != thrustAndTorque) {
 			e.power = append(e.power, math.Log(pt.CP/cp))
+			e.merit = append(e.merit, math.Log(pt.CP/cp)-1.5*math.Log(pt.CT/ct))
 		}
 	}
 	moving := props.Sweeps(p.Moving, 6)

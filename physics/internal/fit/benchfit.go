@@ -14,6 +14,7 @@ import (
 // zeroCase is how one prop's zero-thrust advance ratio and coefficients differ from its label's.
 type zeroCase struct {
 	family              string
+	multirotor          bool
 	zero, thrust, power float64 // ln of measured over predicted; zero is NaN where unknown
 }
 
@@ -21,8 +22,8 @@ type zeroCase struct {
 //
 //	ln sJ = ZeroShift + ZeroThrust ln(CT ratio) + ZeroPower ln(CP ratio),  ln(CP ratio) = PowerPerThrust ln(CT ratio)
 //
-// to the errors of labels, each family counting once.
-func benchLaw(cases []zeroCase, without string, from rotor.BenchLaw) (rotor.BenchLaw, error) {
+// to the errors of labels, each family counting once; the last for each class of props.
+func benchLaw(cases []zeroCase, without string, from rotor.Law) (rotor.Law, error) {
 	size := map[string]float64{}
 	var use []zeroCase
 	for _, c := range cases {
@@ -31,7 +32,8 @@ func benchLaw(cases []zeroCase, without string, from rotor.BenchLaw) (rotor.Benc
 			use = append(use, c)
 		}
 	}
-	p := robust.Problem{Start: []float64{0, 0, 0, 1}, Scale: []float64{0.1, 0.3, 0.3, 0.3}, Prior: []float64{0, 1, 1, 1}}
+	p := robust.Problem{Start: []float64{0, 0, 0, 1, 1.5}, Scale: []float64{0.1, 0.3, 0.3, 0.3, 0.3},
+		Prior: []float64{0, 1, 1, 1, 1}}
 	for _, c := range use {
 		w := 1 / size[c.family]
 		p.Weights = append(p.Weights, w, w)
@@ -43,7 +45,11 @@ func benchLaw(cases []zeroCase, without string, from rotor.BenchLaw) (rotor.Benc
 				r[2*i] = (c.zero - x[0] - x[1]*c.thrust - x[2]*c.power) / 0.08
 			}
 			if !math.IsNaN(c.power) {
-				r[2*i+1] = (c.power - x[3]*c.thrust) / 0.15
+				slope := x[3]
+				if c.multirotor {
+					slope = x[4]
+				}
+				r[2*i+1] = (c.power - slope*c.thrust) / 0.15
 			}
 		}
 	}
@@ -51,7 +57,8 @@ func benchLaw(cases []zeroCase, without string, from rotor.BenchLaw) (rotor.Benc
 	if err != nil {
 		return from, fmt.Errorf("bench law: %w", err)
 	}
-	from.ZeroShift, from.ZeroThrust, from.ZeroPower, from.PowerPerThrust = s.X[0], s.X[1], s.X[2], s.X[3]
+	from.Bench.ZeroShift, from.Bench.ZeroThrust, from.Bench.ZeroPower = s.X[0], s.X[1], s.X[2]
+	from.Conventional.PowerPerThrust, from.Multirotor.PowerPerThrust = s.X[3], s.X[4]
 	return from, nil
 }
 
@@ -63,7 +70,10 @@ func (s *study) learnBench() error {
 	}
 	var cases []zeroCase
 	for _, e := range es {
-		c := zeroCase{family: e.prop.Family, zero: e.wrongAdvance, thrust: robust.Mean(e.thrust), power: math.NaN()}
+		if e.prop.Spec.MultirotorShare() > 0 && !e.prop.Multirotor() {
+			continue // three blades of a laboratory: the label's class is not theirs
+		}
+		c := zeroCase{family: e.prop.Family, multirotor: e.prop.Multirotor(), zero: e.wrongAdvance, thrust: robust.Mean(e.thrust), power: math.NaN()}
 		if len(e.power) > 0 {
 			c.power = robust.Mean(e.power)
 		} else {
@@ -71,15 +81,13 @@ func (s *study) learnBench() error {
 		}
 		cases = append(cases, c)
 	}
-	if s.law.Bench, err = benchLaw(cases, "", s.law.Bench); err != nil {
+	if s.law, err = benchLaw(cases, "", s.law); err != nil {
 		return err
 	}
 	for _, f := range s.families() {
-		law := s.left[f]
-		if law.Bench, err = benchLaw(cases, f, law.Bench); err != nil {
+		if s.left[f], err = benchLaw(cases, f, s.left[f]); err != nil {
 			return err
 		}
-		s.left[f] = law
 	}
 	return nil
 }
@@ -90,8 +98,8 @@ func printBench(w io.Writer, s *study) error {
 		return err
 	}
 	b := s.law.Bench
-	fmt.Fprintf(w, "ZeroShift: %.3f, ZeroThrust: %.3f, ZeroPower: %.3f, PowerPerThrust: %.2f,\n", b.ZeroShift,
-		b.ZeroThrust, b.ZeroPower, b.PowerPerThrust)
+	fmt.Fprintf(w, "ZeroShift: %.3f, ZeroThrust: %.3f, ZeroPower: %.3f, PowerPerThrust: conventional %.2f, multirotor %.2f\n",
+		b.ZeroShift, b.ZeroThrust, b.ZeroPower, s.law.Conventional.PowerPerThrust, s.law.Multirotor.PowerPerThrust)
 	fmt.Fprintln(w, "One bench point, families left out, median / nine in ten over all other points:")
 	row := func(name string, k props.Knowledge, use benchUse) error {
 		es, err := s.trial(k, use)

@@ -145,7 +145,7 @@ func (s *study) leaveRacing() ([]benchErrors, error) {
 		if s.props[i].Class != props.Racing {
 			continue
 		}
-		law, _, err := newPropFit(slices.Concat(s.props[:i:i], s.props[i+1:]), s.air).solve(s.found.X)
+		law, err := s.without(func(p *props.Prop) bool { return p.ID == s.props[i].ID })
 		if err != nil {
 			return nil, err
 		}

@@ -30,7 +30,7 @@ func flexCases(s *study) []flexCase {
 		if len(p.Spec.Stations) == 0 || len(static) < 6 {
 			return
 		}
-		out[i] = fitFlex(p, static, &s.law, s.air)
+		out[i] = fitFlex(p, static, &s.law.Conventional, s.air)
 	})
 	var cases []flexCase
 	for _, c := range out {
@@ -43,7 +43,7 @@ func flexCases(s *study) []flexCase {
 
 // fitFlex finds the softness by a scan: the level of CT is free, only its course over rpm counts.
 // A softness under 0 gains pitch with load.
-func fitFlex(p *props.Prop, static []props.Point, law *rotor.Law, air rotor.Air) flexCase {
+func fitFlex(p *props.Prop, static []props.Point, law *rotor.ClassLaw, air rotor.Air) flexCase {
 	blade, err := law.Blade.Blade(p.Spec.DiameterM, p.Spec.PitchM, p.Spec.Blades)
 	if err == nil {
 		blade, err = blade.Measured(p.Spec.Stations)

@@ -8,16 +8,24 @@ import (
 	"partsaloft/physics/internal/fit/props"
 	"partsaloft/physics/internal/fit/robust"
 	"partsaloft/physics/internal/residual"
+	"partsaloft/physics/rotor"
 )
 
 // printProps prints the fitted prop law as Go source, then the left-out errors.
 func printProps(w io.Writer, s *study) error {
-	fmt.Fprintf(w, "// Prop law, fitted to %d props (%d residuals), standard deviation from the curvature behind each.\n", len(s.props), len(s.fit.weights))
-	for i, f := range s.fit.free {
-		fmt.Fprintf(w, "%s: %.4g, // ± %.2g\n", f.name, *f.at(&s.law), s.found.Sd[i])
+	for _, of := range []struct {
+		name string
+		fitted
+		law *rotor.ClassLaw
+	}{{"Conventional", s.conventional, &s.law.Conventional}, {"Multirotor", s.multirotor, &s.law.Multirotor}} {
+		fmt.Fprintf(w, "// %s props, fitted to %d residuals, standard deviation from the curvature behind each.\n", of.name,
+			len(of.fit.weights))
+		for i, f := range of.fit.free {
+			fmt.Fprintf(w, "%s: %.4g, // ± %.2g\n", f.name, *f.at(of.law), of.found.Sd[i])
+		}
+		fmt.Fprintf(w, "ChordShape: {%s},\nPitchShape: {%s},\n", list(of.law.Blade.ChordShape[:]),
+			list(of.law.Blade.PitchShape[:]))
 	}
-	fmt.Fprintf(w, "ChordShape: {%s},\nPitchShape: {%s},\n", list(s.law.Blade.ChordShape[:]),
-		list(s.law.Blade.PitchShape[:]))
 	if err := s.leaveOut(); err != nil {
 		return err
 	}
@@ -46,6 +54,26 @@ func printProps(w io.Writer, s *study) error {
 			row(c.String(), ofClass(es, c))
 		}
 		if k == props.FromLabel {
+			for _, big := range []bool{true, false} {
+				some := ofDiameter(es, big)
+				name := "multirotor props under 4 inch"
+				if big {
+					name = "multirotor props from 4 inch"
+				}
+				t, p, m := means(some, thrustOf), means(some, powerOf), means(some, meritOf)
+				fmt.Fprintf(w, "  %s: %d, CT %s (bias %+.3f); of %d CP %s, CP/CT^1.5 %s (bias %+.3f, spread %.3f)\n", name, len(t),
+					robust.ErrorPair(t), residual.Median(t), len(p), robust.ErrorPair(p), robust.ErrorPair(m), residual.Median(m),
+					residual.Spread(m))
+			}
+			for i := range es {
+				if e := &es[i]; e.prop.Multirotor() {
+					m := math.NaN()
+					if len(e.merit) > 0 {
+						m = robust.Mean(e.merit)
+					}
+					fmt.Fprintf(w, "    %-40s ln CT %+.3f, ln CP/CT^1.5 %+.3f\n", e.prop, robust.Mean(e.thrust), m)
+				}
+			}
 			printFamilies(w, es)
 		}
 	}

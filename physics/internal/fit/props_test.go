@@ -88,7 +88,7 @@ func TestPropFitRecoversALaw(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	truth := firstLaw()
+	truth := firstLaw().Conventional
 	truth.Polar.ZeroLiftRad, truth.Polar.Drag, truth.Blade.Chord, truth.Blade.PitchScale = -0.035, 0.036, -1.75, 0.76
 	var ps []props.Prop
 	for i, l := range []struct {
@@ -114,7 +114,7 @@ func TestPropFitRecoversALaw(t *testing.T) {
 		}
 		ps = append(ps, p)
 	}
-	error := func(law *rotor.Law) (worst float64) {
+	error := func(law *rotor.ClassLaw) (worst float64) {
 		for i := range ps {
 			b := props.NewBench(&ps[i], props.FromLabel, ps[i].Static)
 			ct, cp := make([]float64, 3), make([]float64, 3)
@@ -125,8 +125,8 @@ func TestPropFitRecoversALaw(t *testing.T) {
 		}
 		return worst
 	}
-	first := firstLaw()
-	law, _, err := newPropFit(ps, air).solve(nil)
+	first := firstLaw().Conventional
+	law, _, err := newConventionalFit(ps, air).solve(nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -12,12 +12,17 @@ import (
 // study is the prop data with the law fitted to all of it and, for each family, the law fitted
 // without that family.
 type study struct {
-	props []props.Prop
-	air   rotor.Air
-	law   rotor.Law
-	found robust.Solution
+	props                    []props.Prop
+	air                      rotor.Air
+	law                      rotor.Law
+	conventional, multirotor fitted
+	left                     map[string]rotor.Law
+}
+
+// fitted is the fit of one class with what it found.
+type fitted struct {
 	fit   *propFit
-	left  map[string]rotor.Law
+	found robust.Solution
 }
 
 // newStudy fits the prop law.
@@ -34,9 +39,13 @@ func newStudy(folder string) (*study, error) {
 		return nil, err
 	}
 	s := &study{props: ps, air: air}
-	s.fit = newPropFit(ps, air)
-	if s.law, s.found, err = s.fit.solve(nil); err != nil {
-		return nil, fmt.Errorf("prop law: %w", err)
+	s.law = firstLaw()
+	s.conventional.fit, s.multirotor.fit = newConventionalFit(ps, air), newMultirotorFit(ps, air)
+	if s.law.Conventional, s.conventional.found, err = s.conventional.fit.solve(nil); err != nil {
+		return nil, fmt.Errorf("conventional props: %w", err)
+	}
+	if s.law.Multirotor, s.multirotor.found, err = s.multirotor.fit.solve(nil); err != nil {
+		return nil, fmt.Errorf("multirotor props: %w", err)
 	}
 	return s, nil
 }
@@ -45,14 +54,29 @@ func newStudy(folder string) (*study, error) {
 func (s *study) leaveOut() error {
 	s.left = map[string]rotor.Law{}
 	for _, family := range s.families() {
-		rest := slices.DeleteFunc(slices.Clone(s.props), func(p props.Prop) bool { return p.Family == family })
-		law, _, err := newPropFit(rest, s.air).solve(s.found.X)
+		law, err := s.without(func(p *props.Prop) bool { return p.Family == family })
 		if err != nil {
 			return fmt.Errorf("prop law without %s: %w", family, err)
 		}
 		s.left[family] = law
 	}
 	return nil
+}
+
+// without is the law fitted without some props: classes that hold none of them stay as they are.
+func (s *study) without(out func(*props.Prop) bool) (rotor.Law, error) {
+	law := s.law
+	rest := slices.DeleteFunc(slices.Clone(s.props), func(p props.Prop) bool { return out(&p) })
+	var err error
+	if len(ofLaw(rest, false)) < len(ofLaw(s.props, false)) {
+		if law.Conventional, _, err = newConventionalFit(rest, s.air).solve(s.conventional.found.X); err != nil {
+			return law, err
+		}
+	}
+	if len(ofLaw(rest, true)) < len(ofLaw(s.props, true)) {
+		law.Multirotor, _, err = newMultirotorFit(rest, s.air).solve(s.multirotor.found.X)
+	}
+	return law, err
 }
 
 func (s *study) families() []string {
@@ -117,8 +141,16 @@ func every(es []benchErrors, of func(benchErrors) []float64) []float64 {
 
 func thrustOf(e benchErrors) []float64    { return e.thrust }
 func powerOf(e benchErrors) []float64     { return e.power }
+func meritOf(e benchErrors) []float64     { return e.merit }
 func advThrustOf(e benchErrors) []float64 { return e.advThrust }
 func advPowerOf(e benchErrors) []float64  { return e.advPower }
+
+// ofDiameter are multirotor props of 4 inch and more, or under it.
+func ofDiameter(es []benchErrors, big bool) []benchErrors {
+	return slices.DeleteFunc(slices.Clone(es), func(e benchErrors) bool {
+		return !e.prop.Multirotor() || (e.prop.Spec.DiameterM >= 3.9*props.MetresPerInch) != big
+	})
+}
 
 func ofClass(es []benchErrors, c props.SizeClass) []benchErrors {
 	return slices.DeleteFunc(slices.Clone(es), func(e benchErrors) bool { return e.prop.Class != c })

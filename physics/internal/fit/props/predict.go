@@ -60,8 +60,8 @@ func NewBench(p *Prop, k Knowledge, points []Point) *Bench {
 	return &Bench{prop: p, Spec: p.Known(k), Points: points}
 }
 
-// Predict fills ct and cp of every point under a law; NaN where there is no solution.
-func (b *Bench) Predict(law *rotor.Law, air rotor.Air, ct, cp []float64) {
+// Predict fills ct and cp of every point under the law of a class; NaN where there is no solution.
+func (b *Bench) Predict(law *rotor.ClassLaw, air rotor.Air, ct, cp []float64) {
 	blade, err := law.Blade.Blade(b.Spec.DiameterM, b.Spec.PitchM, b.Spec.Blades)
 	if err == nil {
 		blade, err = blade.Measured(b.Spec.Stations)

@@ -64,7 +64,8 @@ var (
 // LoadProps reads every prop of the reference folder.
 func LoadProps(folder string) ([]Prop, error) {
 	var all []Prop
-	for _, load := range []func(string) ([]Prop, error){LoadTunnel, loadStand5, loadStand2, loadPaper, loadTables} {
+	for _, load := range []func(string) ([]Prop, error){LoadTunnel, loadStand5, loadStand2, loadPaper, loadTables, loadStand7,
+		loadNano} {
 		ps, err := load(folder)
 		if err != nil {
 			return nil, err
@@ -103,6 +104,7 @@ func LoadTunnel(folder string) ([]Prop, error) {
 			p := Prop{ID: id, Spec: Label(static.Number(i, "diameter_in"), static.Number(i, "pitch_in"),
 				int(static.Number(i, "blades")))}
 			p.Family, _, _ = strings.Cut(id, "_")
+			p.Spec.MadeFor = rotor.MadeForConventional
 			p.Twists = slices.Contains(twisting, id)
 			if p.Spec.DiameterM >= 6.5*MetresPerInch {
 				p.Class = Large
@@ -289,6 +291,9 @@ func Sweeps(ps []Point, n int) []Point {
 	}
 	return out
 }
+
+// Multirotor reports whether the prop is fitted with the multirotor class: all that were run on multirotor stands.
+func (p *Prop) Multirotor() bool { return p.Class == Racing }
 
 func (p *Prop) String() string {
 	return fmt.Sprintf("%s (%.3gx%.3gx%d)", p.ID, p.Spec.DiameterM/MetresPerInch, p.Spec.PitchM/MetresPerInch,
