@@ -29,5 +29,5 @@ func ExampleStand_Point() {
 	}
 	fmt.Printf("%.0f N, %.0f0 W\n", at.ThrustN, at.PowerW/10)
 	// Output:
-	// 4 N, 130 W
+	// 4 N, 120 W
 }

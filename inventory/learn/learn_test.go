@@ -125,12 +125,12 @@ func TestBenchWithTorqueCorrectsSisters(t *testing.T) {
 }
 
 // fromTruth fills a log with what the crafts show without any error, but for a factor on a prop's
-// thrust.
+// thrust, whose power follows at the same figure of merit.
 func fromTruth(t testing.TB, d *inventory.Drawer, prop string, lnThrust float64) {
 	t.Helper()
 	truth := *d.Prop(prop)
 	truth.Learned = inventory.Corrections{{Input: uncertain.PropThrust, LnFactor: lnThrust, LnSD: 0.01},
-		{Input: uncertain.PropPower, LnSD: 0.01}}
+		{Input: uncertain.PropPower, LnFactor: 1.5 * lnThrust, LnSD: 0.01}}
 	for i := range d.Log {
 		e := &d.Log[i]
 		c, err := d.Combination(&e.Parts)

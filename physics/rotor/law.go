@@ -39,7 +39,7 @@ func LabelThrust() LabelFactor {
 // LabelBench is how bench points correct a prop.
 func LabelBench() BenchLaw {
 	return BenchLaw{
-		ZeroShift: -0.031, ZeroThrust: -0.135, ZeroPower: 0.281,
+		ZeroShift: -0.017, ZeroThrust: -0.139, ZeroPower: 0.351,
 		PitchLnSD: 0.12, ChordLnSD: 0.22, DragLnSD: 0.30,
 		Bend: 0.5, Shift: 0.5,
 	}

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"testing"
 
+	"gonum.org/v1/gonum/floats"
+
 	"partsaloft/physics/internal/residual"
 )
 
@@ -53,7 +55,8 @@ func laboratoryAir(t testing.TB) Air {
 }
 
 func (p *tunnelProp) spec() Spec {
-	return Spec{DiameterM: p.diameter * metresPerInch, PitchM: p.pitch * metresPerInch, Blades: 2}
+	return Spec{DiameterM: p.diameter * metresPerInch, PitchM: p.pitch * metresPerInch, Blades: 2,
+		MadeFor: MadeForConventional}
 }
 
 // lnErrors are the logarithms of measured over predicted CT and CP at a measured point.
@@ -108,7 +111,7 @@ func TestPublishedProps(t *testing.T) {
 }
 
 // Published: one tunnel point of thrust and torque gives the other speed within what a bench point
-// claims, and thrust alone brings power nearer than the label does.
+// claims; thrust alone says next to nothing of power in these eleven (over all families it does: fit bench).
 func TestPublishedPropsFromOneBenchPoint(t *testing.T) {
 	air := laboratoryAir(t)
 	var labelled, thrustOnly, cts, cps []float64
@@ -155,9 +158,8 @@ func TestPublishedPropsFromOneBenchPoint(t *testing.T) {
 	if c, q := absMedian(cts), absMedian(cps); c > 0.025 || q > 0.035 {
 		t.Errorf("median errors at the other speed: ln CT %.3f, ln CP %.3f", c, q)
 	}
-	if absMedian(thrustOnly) > absMedian(labelled) {
-		t.Errorf("thrust alone leaves a median error of %.3f in ln CP, the label %.3f", absMedian(thrustOnly),
-			absMedian(labelled))
+	if with, without := floats.Norm(thrustOnly, 2), floats.Norm(labelled, 2); with > 1.15*without {
+		t.Errorf("thrust alone leaves a root sum of squares of %.3f of ln CP, the label %.3f", with, without)
 	}
 }
 
@@ -236,11 +238,11 @@ func TestPublishedBladeCounts(t *testing.T) {
 // Published, in the fit: thrust in N and torque in N m of multirotor props of 40 to 101 mm at their top
 // rpm (B. Cox, O. D. Dantsker, "Performance Testing of Small Multi-Rotor UAV Propellers", AIAA 2026-2306,
 // table 2; density not stated, taken as 1.17 kg/m³), and from public stands CT and CP of multirotor
-// props of 5 and 7 inch (7x5.6x3: public university logs of ESC tests, 2019, its torque 6.5 % low; no fit saw it). From their labels: the
+// props of 5 and 7 inch (7x5.6x3: public university logs of ESC tests, 2019, its torque 6.5 % low). From their labels: the
 // level of both, and the scatter that the law states.
 func TestPublishedMultirotorProps(t *testing.T) {
 	air := laboratoryAir(t)
-	var cts, cps []float64
+	var cts, cps, saidCT, saidCP []float64
 	compare := func(diameterM, pitchIn float64, blades int, speedRadS, thrustN, torqueNm, density float64) {
 		p, err := New(Spec{DiameterM: diameterM, PitchM: pitchIn * metresPerInch, Blades: blades}, air)
 		if err != nil {
@@ -250,6 +252,8 @@ func TestPublishedMultirotorProps(t *testing.T) {
 		ratio := density / air.DensityKgM3
 		cts = append(cts, math.Log(thrustN/(ratio*thrust)))
 		cps = append(cps, math.Log(torqueNm/(ratio*torque)))
+		saidCT = append(saidCT, cts[len(cts)-1]/p.Uncertainty.Thrust.LnSD)
+		saidCP = append(saidCP, cps[len(cps)-1]/p.Uncertainty.Power.LnSD)
 		t.Logf("%g %g %d: %.3f %.3f", diameterM, pitchIn, blades, cts[len(cts)-1], cps[len(cps)-1])
 	}
 	for _, r := range []struct {
@@ -273,13 +277,20 @@ func TestPublishedMultirotorProps(t *testing.T) {
 		compare(r[0]*metresPerInch, r[1], 3, r[2]*rpm, r[3], r[4], 1.19)
 	}
 	compare(7*metresPerInch, 5.6, 3, 15090*rpm, 1.1452*standardGravityMS2, 1.065*0.14781, 1.19)
-	if c, p := residual.Median(cts), residual.Median(cps); math.Abs(c) > 0.1 || math.Abs(p) > 0.12 {
-		t.Errorf("ln of measured over predicted at the median: CT %+.3f, CP %+.3f", c, p)
+	merits := make([]float64, len(cts))
+	for i := range cts {
+		merits[i] = cps[i] - 1.5*cts[i]
 	}
-	if err := residual.Agree(cts, racingSpread.thrust); err != nil {
+	if c, k := residual.Median(cts), residual.Median(merits); math.Abs(c) > 0.1 || math.Abs(k) > 0.04 {
+		t.Errorf("ln of measured over predicted at the median: CT %+.3f, CP/CT^1.5 %+.3f", c, k)
+	}
+	if k := absMedian(merits); k > 0.06 {
+		t.Errorf("median error in ln CP/CT^1.5 %.3f", k)
+	}
+	if err := residual.Agree(saidCT, 1); err != nil {
 		t.Errorf("CT of multirotor props: %v", err)
 	}
-	if err := residual.Agree(cps, racingSpread.power); err != nil {
+	if err := residual.Agree(saidCP, 1); err != nil {
 		t.Errorf("CP of multirotor props: %v", err)
 	}
 }
