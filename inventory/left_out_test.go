@@ -42,7 +42,7 @@ boards: [{id: b, esc_current_a: 5, cells: 1S}]
 			t.Errorf("prop %s: pitch %g in, estimated %v", d.Props[i].ID, d.Props[i].PitchIn, d.Props[i].PitchEstimated)
 		}
 	}
-	if !(doubt[0].Thrust.LnSD > 1.3*doubt[1].Thrust.LnSD && doubt[0].Power.LnSD > 1.3*doubt[1].Power.LnSD) ||
+	if !(doubt[0].Thrust.LnSD > 1.3*doubt[1].Thrust.LnSD && doubt[0].Power.LnSD > 1.2*doubt[1].Power.LnSD) ||
 		doubt[0].Thrust.Basis != uncertain.Estimated {
 		t.Errorf("without a pitch %+v, with it %+v", doubt[0], doubt[1])
 	}

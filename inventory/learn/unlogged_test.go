@@ -12,7 +12,7 @@ import (
 
 const readOnStand = `
 motors:
-  - {id: m, stator: "2207", kv: 1950, cells: [4, 6], bench: [{prop: p, volts: 16, throttle_pct: 100, rpm: 21000, thrust_g: 1250, current_a: 34}]}
+  - {id: m, stator: "2207", kv: 1950, cells: [4, 6], bench: [{prop: p, volts: 16, throttle_pct: 100, rpm: 21800, thrust_g: 1250, current_a: 41}]}
   - {id: other, stator: "2207", kv: 1950, cells: [4, 6]}
 props:
   - {id: p, size: 5.1x4.6x3}
@@ -51,7 +51,7 @@ func TestBenchesTeachWithoutALog(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		speed, current := point.SpeedRadS*60/6.283185307/21000-1, point.CurrentA/34-1
+		speed, current := point.SpeedRadS*60/6.283185307/21800-1, point.CurrentA/41-1
 		return speed*speed + current*current
 	}
 	if off(after.Motor) >= 0.5*off(before.Motor) {
