@@ -49,8 +49,7 @@ func (l *standLaws) without(stand string) (*calibration.Laws, error) {
 	}
 	laws := &calibration.Laws{Prop: l.s.law, Motor: physics.DefaultMotorLaw()}
 	if families := familiesOf(l.s, stand); len(families) > 0 {
-		rest := slices.DeleteFunc(slices.Clone(l.s.props), func(p props.Prop) bool { return slices.Contains(families, p.Family) })
-		law, _, err := newPropFit(rest, l.s.air).solve(l.s.found.X)
+		law, err := l.s.without(func(p *props.Prop) bool { return slices.Contains(families, p.Family) })
 		if err != nil {
 			return nil, fmt.Errorf("prop law without %s: %w", stand, err)
 		}

@@ -130,14 +130,6 @@ func propClasses(es []benchErrors) []string {
 	return names
 }
 
-// meritOf are errors of CP/CT^1.5, the power at a thrust: the means' where points differ in number.
-func meritOf(e benchErrors) []float64 {
-	if len(e.power) == 0 || len(e.thrust) == 0 {
-		return nil
-	}
-	return []float64{robust.Mean(e.power) - 1.5*robust.Mean(e.thrust)}
-}
-
 // leaveRacing are the errors of multirotor props, each left out of the fit alone.
 func (s *study) leaveRacing() ([]benchErrors, error) {
 	var out []benchErrors

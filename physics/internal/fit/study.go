@@ -141,9 +141,11 @@ func every(es []benchErrors, of func(benchErrors) []float64) []float64 {
 
 func thrustOf(e benchErrors) []float64    { return e.thrust }
 func powerOf(e benchErrors) []float64     { return e.power }
-func meritOf(e benchErrors) []float64     { return e.merit }
 func advThrustOf(e benchErrors) []float64 { return e.advThrust }
 func advPowerOf(e benchErrors) []float64  { return e.advPower }
+
+// meritOf are errors of CP/CT^1.5, the power at a thrust.
+func meritOf(e benchErrors) []float64 { return e.merit }
 
 // ofDiameter are multirotor props of 4 inch and more, or under it.
 func ofDiameter(es []benchErrors, big bool) []benchErrors {
