@@ -65,6 +65,7 @@ type Within struct {
 	AllUpG               *float64 `yaml:"all_up_g" check:"over=0,max=500,unit=g"`
 	HoverThrottlePct     *float64 `yaml:"hover_throttle_pct" check:"over=0,max=30,unit=%"`
 	HoverCurrentA        *float64 `yaml:"hover_current_a" check:"over=0,max=100,unit=A"`
+	HoverRPM             *float64 `yaml:"hover_rpm" check:"over=0,max=20000,unit=rpm"`
 	FlightMinutes        *float64 `yaml:"flight_minutes" check:"over=0,max=60,unit=min"`
 	LandingCellV         *float64 `yaml:"landing_cell_v" check:"over=0,max=1,unit=V"`
 	UsedMAh              *float64 `yaml:"used_mah" check:"over=0,max=10000,unit=mAh"`
@@ -82,6 +83,7 @@ type LogEntry struct {
 	AllUpG               *float64 `yaml:"all_up_g" check:"min=5,max=20000,unit=g"`
 	HoverThrottlePct     *float64 `yaml:"hover_throttle_pct" check:"min=1,max=100,unit=%"`
 	HoverCurrentA        *float64 `yaml:"hover_current_a" check:"min=0.1,max=300,unit=A"`
+	HoverRPM             *float64 `yaml:"hover_rpm" check:"min=500,max=100000,unit=rpm"`
 	FlightMinutes        *float64 `yaml:"flight_minutes" check:"min=0.2,max=180,unit=min"`
 	Flown                string   `yaml:"flown" check:"len=64"`
 	LandingCellV         *float64 `yaml:"landing_cell_v" check:"min=2,max=4.4,unit=V"`
@@ -166,7 +168,7 @@ func (e *LogEntry) validate(doc *strict.Document) {
 		}
 	}
 	if e.Within != nil {
-		for _, key := range [...]string{"all_up_g", "hover_throttle_pct", "hover_current_a", "flight_minutes",
+		for _, key := range [...]string{"all_up_g", "hover_throttle_pct", "hover_current_a", "hover_rpm", "flight_minutes",
 			"landing_cell_v", "used_mah", "full_throttle_current_a", "loaded_cell_v", "top_speed_mps"} {
 			if doc.Has(e.Path+".within."+key) && !doc.Has(e.Path+"."+key) {
 				doc.Fault(e.Path+".within."+key, "within.no_reading", strict.Values{"key": key})
@@ -179,7 +181,8 @@ func (e *LogEntry) validate(doc *strict.Document) {
 }
 
 func (e *LogEntry) hasReading() bool {
-	for _, x := range []*float64{e.AllUpG, e.HoverThrottlePct, e.HoverCurrentA, e.FlightMinutes, e.FullThrottleCurrentA,
+	for _, x := range []*float64{e.AllUpG, e.HoverThrottlePct, e.HoverCurrentA, e.HoverRPM, e.FlightMinutes,
+		e.FullThrottleCurrentA,
 		e.LoadedCellV, e.TopSpeedMps} {
 		if x != nil {
 			return true

@@ -129,7 +129,7 @@ func (b *Bridge) SchemaRules(s *strict.Schema) {
 func (e *LogEntry) SchemaRules(s *strict.Schema) {
 	s.At("date").Set("pattern", `^[0-9]{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])$`)
 	s.At("date").Set("type", "string")
-	oneOfThese(s, []string{"all_up_g"}, []string{"hover_throttle_pct"}, []string{"hover_current_a"},
+	oneOfThese(s, []string{"all_up_g"}, []string{"hover_throttle_pct"}, []string{"hover_current_a"}, []string{"hover_rpm"},
 		[]string{"flight_minutes"},
 		[]string{"full_throttle_current_a"}, []string{"loaded_cell_v"}, []string{"top_speed_mps"})
 	charge := strict.NewSchema()

@@ -26,6 +26,8 @@ type flown struct {
 	whose    string
 	massG    float64 // of its parts
 	idealW   float64 // power of an ideal rotor in hover
+	slowRPM  float64 // in hover, of a prop of highThrust
+	fastRPM  float64 // of lowThrust
 	packV    float64
 	packMAh  float64
 	safeA    float64 // largest current of its motors together, by the law
@@ -53,6 +55,10 @@ func flownCraft(d *inventory.Drawer, parts *inventory.Parts, whose string) flown
 	weightN := massKg * physics.GravityMS2
 	f.massG, f.hasCraft = massKg*1000, true
 	f.idealW = weightN * math.Sqrt(weightN/(2*seaLevelKgM3*rotors*math.Pi/4*diameterM*diameterM))
+	rpm := func(ct float64) float64 {
+		return 60 * math.Sqrt(weightN/(rotors*ct*seaLevelKgM3*math.Pow(diameterM, 4)))
+	}
+	f.slowRPM, f.fastRPM = rpm(highThrust), rpm(lowThrust)
 	f.packV, f.packMAh = 3.7*float64(c.Pack.Cells), c.Pack.CapacityMAh
 	f.safeA = rotors * highTorquePerKg / 2 * motor.Mass.Value / motor.TorqueConstantNmA
 	return f
@@ -70,6 +76,7 @@ func logEntry(n *notes, d *inventory.Drawer, e *inventory.LogEntry) {
 	look("all_up_g", e.AllUpG)
 	look("hover_throttle_pct", e.HoverThrottlePct)
 	look("hover_current_a", e.HoverCurrentA)
+	look("hover_rpm", e.HoverRPM)
 	look("full_throttle_current_a", e.FullThrottleCurrentA)
 	look("top_speed_mps", e.TopSpeedMps)
 	used := look("used_mah", e.UsedMAh)
@@ -92,6 +99,10 @@ const (
 	lowFlying, highFlying = 1.1, 14.0
 )
 
+// Static thrust coefficients T/(rho n² D⁴) that props have: 0.08 to 0.24 are measured from 1.6 to 9 inch (UIUC vols 1-3;
+// Cox & Dantsker 2026; public thrust stands), and a weight a quarter off moves the rpm by an eighth.
+const lowThrust, highThrust = 0.06, 0.30
+
 // outside remarks on a reading that such a craft does not give.
 func (f *flown) outside(n *notes, o strict.Origin, key string, x float64) bool {
 	of := group("of.craft")
@@ -109,6 +120,8 @@ func (f *flown) outside(n *notes, o strict.Origin, key string, x float64) bool {
 		return n.outside(o, key, f.whose, x, about(f.massG, 1.6, "g", group("of.its_parts")))
 	case "hover_current_a":
 		return n.outside(o, key, f.whose, x, usual{lowHover * f.idealW / f.packV, highHover * f.idealW / f.packV, "A", of})
+	case "hover_rpm":
+		return n.outside(o, key, f.whose, x, usual{f.slowRPM, f.fastRPM, "rpm", of})
 	case "full_throttle_current_a":
 		return n.outside(o, key, f.whose, x, usual{2 * f.idealW / f.packV, 3.5 * f.safeA, "A", of})
 	case "used_mah":

@@ -5,6 +5,7 @@ import (
 
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
@@ -57,6 +58,10 @@ func (f *flightObservation) values(c *physics.Craft, exponent float64, into []fl
 			x = 100 * math.Pow(get(figure.HoverThrottle), 1/exponent)
 		case HoverCurrent:
 			x = get(figure.HoverCurrent)
+		case HoverSpeed:
+			speedRadS, _, turns := c.Propeller.SpeedFor(c.MassKg()*physics.GravityMS2/float64(c.Rotors), rotor.Flow{})
+			ok = ok && turns
+			x = speedRadS * 60 / (2 * math.Pi)
 		case FullThrottleCurrent:
 			x = get(figure.FullThrottleCurrent)
 		case LoadedCell:

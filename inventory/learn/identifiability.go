@@ -140,7 +140,7 @@ func (g *evidence) candidates(p *posterior) []candidate {
 		}
 		asked := *f
 		asked.readings, asked.flight = nil, nil
-		for _, key := range [...]Key{HoverThrottle, HoverCurrent, FullThrottleCurrent, LoadedCell, TopSpeed} {
+		for _, key := range [...]Key{HoverThrottle, HoverCurrent, HoverSpeed, FullThrottleCurrent, LoadedCell, TopSpeed} {
 			if !slices.ContainsFunc(f.readings, func(r Reading) bool { return r.Key == key }) {
 				asked.readings = append(asked.readings, Reading{Key: key, Measured: 1, SD: 1})
 			}

@@ -173,6 +173,7 @@ func (g *evidence) flight(i int) {
 	put(AllUp, e.AllUpG, within.AllUpG)
 	put(HoverThrottle, e.HoverThrottlePct, within.HoverThrottlePct)
 	put(HoverCurrent, e.HoverCurrentA, within.HoverCurrentA)
+	put(HoverSpeed, e.HoverRPM, within.HoverRPM)
 	put(FullThrottleCurrent, e.FullThrottleCurrentA, within.FullThrottleCurrentA)
 	put(LoadedCell, e.LoadedCellV, within.LoadedCellV)
 	put(FlightMinutes, e.FlightMinutes, within.FlightMinutes)

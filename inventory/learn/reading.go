@@ -13,6 +13,7 @@ const (
 	AllUp               Key = "all_up_g"
 	HoverThrottle       Key = "hover_throttle_pct"
 	HoverCurrent        Key = "hover_current_a"
+	HoverSpeed          Key = "hover_rpm"
 	FlightMinutes       Key = "flight_minutes"
 	UsedCharge          Key = "used_mah"
 	FullThrottleCurrent Key = "full_throttle_current_a"
@@ -40,6 +41,7 @@ var readings = map[Key]instrumentError{
 	AllUp:               {0.5, false},
 	HoverThrottle:       {2, false},
 	HoverCurrent:        {0.05, true},
+	HoverSpeed:          {0.02, true},
 	FlightMinutes:       {0.10, true},
 	UsedCharge:          {0.05, true},
 	FullThrottleCurrent: {0.05, true},
