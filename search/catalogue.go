@@ -51,7 +51,7 @@ func (b *Bound) Steps(p *physics.Performance) int32 {
 	return int32(side * math.Max(-most, math.Min(k, most)))
 }
 
-// CatalogueOptions say what a catalogue holds; the Top of Options is how many of the first entries
+// CatalogueOptions say what a catalogue holds; the Top of Options is how many of the first rows
 // at the opening get their intervals from draws.
 type CatalogueOptions struct {
 	Options
@@ -83,9 +83,12 @@ type Entry struct {
 	// Body numbers frame, board and extras in the order of their ids, adapters left out: with the ids
 	// of motor, prop and pack it breaks ties.
 	Body int
+	// Class is the first pack by id of those that are twins of its own: entries with the same motor, prop and
+	// class are variants of one row.
+	Class string
 	// Result is the prediction in full; nil for an entry that few weights and limits bring to the
 	// top. Its intervals follow from moving each uncertain input by itself (see spread), those of
-	// the first entries at the opening from draws.
+	// the first of the first rows at the opening from draws.
 	Result *predict.Result
 
 	found space.Scored
@@ -103,8 +106,8 @@ type Catalogue struct {
 	// more than the best entry.
 	Proven bool
 	Loss   float64
-	// Complete is how many of the first places at the opening weights and limits the entries hold
-	// without a gap, proven even where the rest is not.
+	// Complete is how many of the first rows at the opening weights and limits the entries hold without a
+	// gap, proven even where the rest is not; all entries where none is left out.
 	Complete   int64
 	Infeasible []ReasonCount
 	// Entries are the best first at the opening weights, whatever the limits.
@@ -148,11 +151,13 @@ func catalogueOf(ctx context.Context, s *space.Space, o CatalogueOptions) (*Cata
 	}
 	slices.SortFunc(kept, inOrder)
 	if c.Proven {
-		c.Complete = complete(all, kept, &o)
+		c.Complete = complete(s, all, kept, &o)
 	}
 	c.Entries = kept
 	for i := range kept {
-		kept[i].Combination, kept[i].Body = s.Combination(kept[i].found.Candidate), int(kept[i].found.Candidate.Body)
+		found := kept[i].found.Candidate
+		kept[i].Combination, kept[i].Body = s.Combination(found), int(found.Body)
+		kept[i].Class = s.Packs[s.Group(found).Pack].ID
 	}
 	detail(ctx, s, kept, &o)
 	return c, ctx.Err()
@@ -200,7 +205,7 @@ func (g *gathering) comeAcross(ctx context.Context) ([]space.Candidate, error) {
 	s, o := g.space, g.options
 	seek := o.Options
 	seek.MaxEvals = cmp.Or(seek.MaxEvals, catalogueEvals)
-	h, err := solve.Genetic(ctx, s, seek.solve())
+	h, err := solve.Genetic(ctx, s, seek.ungrouped())
 	if err != nil {
 		return nil, err
 	}
@@ -289,6 +294,12 @@ func (g *gathering) feasible(ctx context.Context, candidates iter.Seq[space.Cand
 	return all, ctx.Err()
 }
 
+// SameRow reports whether two entries are variants of one row.
+func (e *Entry) SameRow(f *Entry) bool {
+	return e.Combination.Motor.ID == f.Combination.Motor.ID && e.Combination.Prop.ID == f.Combination.Prop.ID &&
+		e.Class == f.Class
+}
+
 // Keeps reports whether an entry keeps limits.
 func (e *Entry) Keeps(limits []*int32, bounds []Bound) bool {
 	for b, limit := range limits {
@@ -316,24 +327,26 @@ func topUp(kept, all []Entry, o *CatalogueOptions) []Entry {
 	return kept
 }
 
-// complete counts the first places at the opening that the kept entries hold without a gap; both
-// lists are in order unless they are the same.
-func complete(all, kept []Entry, o *CatalogueOptions) int64 {
+// complete counts the first rows at the opening that the kept entries hold without a gap; both lists are in order
+// unless they are the same.
+func complete(s *space.Space, all, kept []Entry, o *CatalogueOptions) int64 {
 	if len(all) == len(kept) {
 		return int64(len(all))
 	}
-	var n, at int
-	for i := range all {
-		if !all[i].Keeps(o.Opening, o.Bounds) {
-			continue
+	heads := func(list []Entry) []space.Candidate {
+		var found []space.Candidate
+		seen := map[space.Group]bool{}
+		for i := range list {
+			if g := s.Group(list[i].found.Candidate); !seen[g] && list[i].Keeps(o.Opening, o.Bounds) {
+				seen[g] = true
+				found = append(found, list[i].found.Candidate)
+			}
 		}
-		for at < len(kept) && !kept[at].Keeps(o.Opening, o.Bounds) {
-			at++
-		}
-		if at == len(kept) || kept[at].found.Candidate != all[i].found.Candidate {
-			break
-		}
-		at++
+		return found
+	}
+	want, have := heads(all), heads(kept)
+	n := 0
+	for n < min(len(want), len(have)) && want[n] == have[n] {
 		n++
 	}
 	return int64(n)

@@ -33,8 +33,8 @@ func detail(ctx context.Context, s *space.Space, entries []Entry, o *CatalogueOp
 	}
 	var first []predict.Result
 	var firstAt []int
-	for i, at := range wanted {
-		if len(first) < o.Top && entries[at].Keeps(o.Opening, o.Bounds) {
+	for _, at := range openingRows(entries, o, o.Top) {
+		if i, ok := slices.BinarySearch(wanted, at); ok {
 			first, firstAt = append(first, resultOf(s, &entries[at].found)), append(firstAt, i)
 		}
 	}
@@ -81,11 +81,8 @@ func likelyEntries(ctx context.Context, entries []Entry, o *CatalogueOptions) []
 		}
 	}
 	// Those that the page opens with come first, then the leaders, then the best by score.
-	for i, n := 0, 0; i < len(entries) && n < o.Details/4; i++ {
-		if entries[i].Keeps(o.Opening, o.Bounds) {
-			put(i)
-			n++
-		}
+	for _, i := range openingRows(entries, o, o.Details/4) {
+		put(i)
 	}
 	for _, list := range chosen {
 		for _, i := range list {
@@ -102,6 +99,22 @@ func likelyEntries(ctx context.Context, entries []Entry, o *CatalogueOptions) []
 		}
 	}
 	return wanted
+}
+
+// openingRows are the first entries of the first n rows that keep the opening limits, in order.
+func openingRows(entries []Entry, o *CatalogueOptions, n int) []int {
+	type row struct{ motor, prop, class string }
+	var heads []int
+	seen := map[row]bool{}
+	for i := range entries {
+		e := &entries[i]
+		key := row{e.Combination.Motor.ID, e.Combination.Prop.ID, e.Class}
+		if len(heads) < n && !seen[key] && e.Keeps(o.Opening, o.Bounds) {
+			seen[key] = true
+			heads = append(heads, i)
+		}
+	}
+	return heads
 }
 
 func indices(n int) []int {

@@ -15,7 +15,7 @@ const (
 	Genetic Method = "genetic"
 )
 
-// Options say how to search. The zero value searches automatically for the ten best.
+// Options say how to search. The zero value searches automatically for the ten best groups.
 type Options struct {
 	Method   Method
 	Top      int    // how many to list; 0 means 10
@@ -23,8 +23,10 @@ type Options struct {
 	MaxEvals int64  // most evaluations of a genetic search; 0 means 20 000
 	Workers  int    // 0 means one a processor
 	Draws    int    // of the uncertain inputs; 0 means 200
-	// Spread lists combinations of which no two share two of motor, prop and pack.
+	// Spread lists groups of which no two share two of motor, prop and pack.
 	Spread bool
+	// Variants asks for the variants of each row.
+	Variants bool
 	// Novel is how much a combination unlike what already flies is preferred, 0 to 1: the list is
 	// in the order of (1 − Novel) score + Novel times 100 Unlike, taken from the thousand best by
 	// score.
@@ -37,6 +39,13 @@ type Options struct {
 func (o *Options) solve() *solve.Options {
 	return &solve.Options{Top: o.Top, Seed: o.Seed, MaxEvals: o.MaxEvals, Workers: o.Workers, Spread: o.Spread,
 		Progress: o.Progress}
+}
+
+// ungrouped are the options of the solvers where every combination counts by itself.
+func (o *Options) ungrouped() *solve.Options {
+	u := o.solve()
+	u.Ungrouped = true
+	return u
 }
 
 // Sampling are the options of the draws.

@@ -158,7 +158,7 @@ func feasibleSorted(ctx context.Context, s *space.Space, o *Options) ([]space.Sc
 	} else {
 		seek := *o
 		seek.MaxEvals = planEvals
-		h, err := solve.Genetic(ctx, s, seek.solve())
+		h, err := solve.Genetic(ctx, s, seek.ungrouped())
 		if err != nil {
 			return nil, t, false, err
 		}

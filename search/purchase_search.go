@@ -108,7 +108,7 @@ func (b *purchaseSearch) shorten(ctx context.Context) (*inventory.Drawer, error)
 	}
 	o := *b.options
 	o.Top, o.Progress, o.Spread = shortList, nil, false
-	h, err := solve.Genetic(ctx, s, o.solve())
+	h, err := solve.Genetic(ctx, s, o.ungrouped())
 	if err != nil {
 		return nil, err
 	}

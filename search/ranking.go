@@ -35,7 +35,9 @@ type Ranking struct {
 	// Infeasible counts the candidates that fell, by the first rule that they break, in the rules'
 	// order. An exact search without a bound counts them all.
 	Infeasible []ReasonCount
-	Best       []predict.Result
+	// Best are the best builds of the best groups: the rows. Groups say, row by row, what stands behind each.
+	Best   []predict.Result
+	Groups []Group
 	// Front are combinations that none of those looked at beats on every axis: the best of them by
 	// score, then the one that leads on each axis. Their shares are not set, unless they are in Best
 	// as well. FrontAxes are the axes of all that were found, best score first; FrontProven says that

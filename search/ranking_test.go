@@ -30,13 +30,14 @@ func search(t testing.TB, s *space.Space, o Options) *Ranking {
 }
 
 // Independent: the exact best of the example drawer is what converting, evaluating and judging
-// every combination one by one gives, and the counts add up.
+// every combination one by one gives, of a motor, prop and pack the best alone, and the counts add up.
 func TestExactAgainstOneByOne(t *testing.T) {
 	s := clubSpace(t, "race")
-	r := search(t, s, Options{Method: Exact, Top: 5, Draws: 20})
+	r := search(t, s, Options{Method: Exact, Top: 5, Draws: 20, Variants: true})
 	style := &s.Problem.Style
 	type one struct {
 		key        string
+		group      [3]string
 		evaluation objective.Evaluation
 	}
 	var all []one
@@ -61,7 +62,7 @@ func TestExactAgainstOneByOne(t *testing.T) {
 		performance := craft.Evaluate(&style.Flying)
 		if v := style.Evaluate(&craft, &performance); v.Feasible() {
 			feasible++
-			all = append(all, one{c.Key(), v})
+			all = append(all, one{c.Key(), [3]string{c.Motor.ID, c.Prop.ID, c.Pack.ID}, v})
 		}
 	})
 	slices.SortFunc(all, func(a, b one) int {
@@ -70,9 +71,25 @@ func TestExactAgainstOneByOne(t *testing.T) {
 		}
 		return strings.Compare(a.key, b.key)
 	})
+	rows := slices.Clone(all)
+	seen := map[[3]string]bool{}
+	rows = slices.DeleteFunc(rows, func(o one) bool { again := seen[o.group]; seen[o.group] = true; return again })
 	for i := range r.Best {
-		if got := r.Best[i].Combination.Key(); got != all[i].key || r.Best[i].Evaluation != all[i].evaluation {
-			t.Errorf("place %d: %s %+v, one by one %s %+v", i+1, got, r.Best[i].Evaluation, all[i].key, all[i].evaluation)
+		if got := r.Best[i].Combination.Key(); got != rows[i].key || r.Best[i].Evaluation != rows[i].evaluation {
+			t.Errorf("place %d: %s %+v, one by one %s %+v", i+1, got, r.Best[i].Evaluation,
+				rows[i].key, rows[i].evaluation)
+		}
+	}
+	for i := range r.Groups {
+		variants := 0
+		for _, o := range all {
+			if o.group == rows[i].group {
+				variants++
+			}
+		}
+		if g := &r.Groups[i]; len(g.Packs) != 1 || !g.Whole || len(g.Variants) != variants-1 {
+			t.Errorf("place %d: %d variants of packs %v, whole %v, one by one %d", i+1, len(g.Variants), g.Packs, g.Whole,
+				variants-1)
 		}
 	}
 	sum := feasible

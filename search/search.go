@@ -62,7 +62,7 @@ func rank(ctx context.Context, s *space.Space, o Options) (*Ranking, error) {
 		list = k.chooseNew(list)
 	}
 	if o.Spread {
-		list = solve.Diverse(list, k.listed+1)
+		list = solve.Diverse(s, list, k.listed+1)
 	}
 	// What is found is shown in full even after an interrupt.
 	k.fill(context.WithoutCancel(ctx), list[:min(len(list), k.listed+1)])
@@ -94,10 +94,7 @@ func (k *ranker) seek(ctx context.Context, method Method) ([]space.Scored, error
 		r.Proven = !r.Interrupted && k.found.Evaluated >= s.Fitted
 		r.FrontProven = r.Proven
 	case s.Fitted <= plainCandidates:
-		k.found.Best.N = o.Top
-		if o.Spread {
-			k.found.Triples = solve.Triples{}
-		}
+		*k.found = solve.NewIncumbents(s, o.solve())
 		r.Proven = solve.Enumerate(ctx, s, o.solve(), k.found)
 		r.FrontProven, r.Interrupted = r.Proven, !r.Proven
 		if r.Interrupted {
@@ -117,7 +114,7 @@ func (k *ranker) seek(ctx context.Context, method Method) ([]space.Scored, error
 		}
 	}
 	if o.Spread {
-		return k.found.Triples.Sorted(), nil
+		return k.found.Groups.Sorted(), nil
 	}
 	return k.found.Best.List, nil
 }
@@ -195,12 +192,13 @@ func (k *ranker) fill(ctx context.Context, list []space.Scored) {
 	made := map[space.Candidate]predict.Result{}
 	r.Best = k.results(ctx, list, d, made)
 	r.Best = r.Best[:min(len(r.Best), k.listed)]
+	r.Groups = k.groups(ctx, list[:len(r.Best)])
 
 	whole := k.found.Front.Sorted()
-	shown := whole[:min(len(whole), frontShown)]
+	shown := k.frontRows(whole)
 	for a := range k.found.Champions {
 		if c := &k.found.Champions[a]; c.Evaluation.Axes[a] > 0 && !contains(shown, c.Candidate) {
-			shown = append(shown[:len(shown):len(shown)], *c)
+			shown = append(shown, *c)
 		}
 	}
 	r.Front = k.results(ctx, shown, d, made)
@@ -210,6 +208,19 @@ func (k *ranker) fill(ctx context.Context, list []space.Scored) {
 	if len(r.Best) == 0 {
 		r.NearMisses = nearMisses(ctx, k.space, k.found, d, k.options.Workers)
 	}
+}
+
+// frontRows are the first of a front to be shown, of a group the best alone.
+func (k *ranker) frontRows(whole []space.Scored) []space.Scored {
+	var rows []space.Scored
+	seen := map[space.Group]bool{}
+	for i := range whole {
+		if g := k.space.Group(whole[i].Candidate); len(rows) < frontShown && !seen[g] {
+			seen[g] = true
+			rows = append(rows, whole[i])
+		}
+	}
+	return rows
 }
 
 // results predicts candidates in full, those that are made already left as they are.

@@ -61,7 +61,7 @@ func proveFrom(ctx context.Context, s *space.Space, o *Options, evals int64) (*P
 	}
 	p.goal = listGoal{p}
 	if o.Spread {
-		p.Picks = &diversePicks{n: o.Top, roots: p.roots, pool: p.Triples.Sorted()}
+		p.Picks = &diversePicks{n: o.Top, roots: p.roots, pool: p.Groups.Sorted()}
 		p.goal = p.Picks
 	}
 	if !p.start(ctx) || !p.run(ctx) {

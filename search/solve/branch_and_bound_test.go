@@ -146,10 +146,11 @@ func TestProofAgainstEnumeration(t *testing.T) {
 	compared, skipped := 0, int64(0)
 	for seed := range uint64(synthetic.Of(240)) {
 		style := objective.PresetNames()[seed%4]
-		s := laidOut(t, synthetic.Generate(2000+seed, synthetic.Small(rng), seed%2 == 0), style)
-		o := Options{Top: 1 + int(seed%7), Workers: 2}
-		var plain Incumbents
-		plain.Best.N = o.Top
+		d := synthetic.Generate(2000+seed, synthetic.Small(rng), seed%2 == 0)
+		synthetic.AddTwins(d, rng)
+		s := laidOut(t, d, style)
+		o := Options{Top: 1 + int(seed%7), Workers: 2, Ungrouped: seed%3 == 0}
+		plain := NewIncumbents(s, &o)
 		Enumerate(ctx, s, &o, &plain)
 		p, err := proveFrom(ctx, s, &o, 40) // few evaluations to start from, so that bounds decide
 		if err != nil || !p.Whole {

@@ -6,34 +6,45 @@ import (
 	"slices"
 )
 
-// Diverse picks up to n candidates from a sorted list, each unlike all before it.
-func Diverse(sorted []space.Scored, n int) []space.Scored {
+// Diverse picks up to n candidates from a sorted list, each of a group unlike those of all before it.
+func Diverse(of *space.Space, sorted []space.Scored, n int) []space.Scored {
 	var out []space.Scored
-	for _, s := range sorted {
+	for i := range sorted {
 		if len(out) == n {
 			break
 		}
-		if !slices.ContainsFunc(out, func(o space.Scored) bool { return o.Candidate.Similar(s.Candidate) }) {
-			out = append(out, s)
+		if !similar(of, out, of.Group(sorted[i].Candidate)) {
+			out = append(out, sorted[i])
 		}
 	}
 	return out
 }
 
-// Triples keeps the best candidate of each motor, prop and pack.
-type Triples map[[3]int32]space.Scored
+// similar reports whether a group is alike to that of a pick.
+func similar(of *space.Space, picks []space.Scored, g space.Group) bool {
+	return slices.ContainsFunc(picks, func(s space.Scored) bool { return of.Group(s.Candidate).Similar(g) })
+}
 
-func (t Triples) add(s *space.Scored) {
-	key := [3]int32{s.Candidate.Motor, s.Candidate.Prop, s.Candidate.Pack}
-	if old, ok := t[key]; !ok || s.Order(&old) < 0 {
-		t[key] = *s
+// Groups keep the best candidate of each group.
+type Groups struct {
+	of   func(space.Candidate) space.Group
+	best map[space.Group]space.Scored // nil where none are kept
+}
+
+func (t *Groups) add(s *space.Scored) {
+	if t.best == nil {
+		return
+	}
+	key := t.of(s.Candidate)
+	if old, ok := t.best[key]; !ok || s.Order(&old) < 0 {
+		t.best[key] = *s
 	}
 }
 
 // Sorted lists them, the best first.
-func (t Triples) Sorted() []space.Scored {
-	list := make([]space.Scored, 0, len(t))
-	for _, s := range t {
+func (t *Groups) Sorted() []space.Scored {
+	list := make([]space.Scored, 0, len(t.best))
+	for _, s := range t.best {
 		list = append(list, s)
 	}
 	slices.SortFunc(list, func(a, b space.Scored) int { return a.Order(&b) })
@@ -53,13 +64,11 @@ func (p *diversePicks) matters(n *node, _ *bound) bool {
 	if len(p.List) == p.n {
 		return false
 	}
-	r := &p.roots.roots[n.root]
-	branch := &p.roots.packs[r.packs].nodes[n.packs]
-	c := space.Candidate{Motor: r.motor, Prop: r.prop, Pack: -1}
-	if branch.end-branch.first == 1 {
-		c.Pack = p.roots.packs[r.packs].items[branch.first]
+	g, ok := p.roots.group(n)
+	if !ok {
+		g.Pack = -1
 	}
-	return !slices.ContainsFunc(p.List, func(s space.Scored) bool { return s.Candidate.Similar(c) })
+	return !similar(p.roots.space, p.List, g)
 }
 
 func (p *diversePicks) priority(b *bound) float64 { return b.score }
@@ -71,7 +80,7 @@ func (p *diversePicks) pick(open *nodeHeap) {
 			return
 		}
 		s := heap.Pop(&p.pool).(space.Scored)
-		if !slices.ContainsFunc(p.List, func(o space.Scored) bool { return o.Candidate.Similar(s.Candidate) }) {
+		if !similar(p.roots.space, p.List, p.roots.space.Group(s.Candidate)) {
 			p.List = append(p.List, s)
 		}
 	}

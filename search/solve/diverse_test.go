@@ -13,19 +13,21 @@ import (
 // Property: a spread list is the greedy choice from all feasible candidates in order, whether by
 // enumeration or by proof, and no two of it are alike.
 func TestSpreadAgainstGreedy(t *testing.T) {
-	rng := rand.New(rand.NewPCG(21, 22))
+	rng, twins := rand.New(rand.NewPCG(21, 22)), rand.New(rand.NewPCG(25, 26))
 	ctx := context.Background()
 	compared := 0
 	for seed := range uint64(synthetic.Of(120)) {
 		style := objective.PresetNames()[seed%4]
-		s := laidOut(t, synthetic.Generate(3000+seed, synthetic.Small(rng), seed%2 == 0), style)
+		d := synthetic.Generate(3000+seed, synthetic.Small(rng), seed%2 == 0)
+		synthetic.AddTwins(d, twins)
+		s := laidOut(t, d, style)
 		o := Options{Top: 1 + int(seed%5), Workers: 2, Spread: true}
 		all := Incumbents{Best: topN{N: 1 << 20}}
 		Enumerate(ctx, s, &o, &all)
-		want := Diverse(all.Best.List, o.Top)
+		want := Diverse(s, all.Best.List, o.Top)
 		for i := range want {
 			for j := range want[:i] {
-				if want[i].Candidate.Similar(want[j].Candidate) {
+				if s.Group(want[i].Candidate).Similar(s.Group(want[j].Candidate)) {
 					t.Fatalf("%v and %v are alike", want[i], want[j])
 				}
 			}
@@ -34,10 +36,10 @@ func TestSpreadAgainstGreedy(t *testing.T) {
 		if err != nil || !p.Whole {
 			t.Fatal(err)
 		}
-		plain := Incumbents{Triples: Triples{}}
+		plain := NewIncumbents(s, &o)
 		Enumerate(ctx, s, &o, &plain)
 		for name, got := range map[string][]space.Scored{"proof": p.Picks.List,
-			"enumeration": Diverse(plain.Triples.Sorted(), o.Top)} {
+			"enumeration": Diverse(s, plain.Groups.Sorted(), o.Top)} {
 			if len(got) != len(want) {
 				t.Fatalf("drawer %d, %s: %d picked, greedy picks %d", seed, name, len(got), len(want))
 			}

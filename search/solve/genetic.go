@@ -26,10 +26,7 @@ func Genetic(ctx context.Context, s *space.Space, o *Options) (*Archive, error) 
 		space: s, orders: layOrders(s), ctx: ctx, workers: o.Workers, budget: o.MaxEvals,
 		Known: map[space.Candidate]objective.Evaluation{}, kinds: map[int]space.Scored{}, progress: o.Progress,
 	}
-	h.Best.N = o.Top
-	if o.Spread {
-		h.Triples = Triples{}
-	}
+	h.Incumbents = NewIncumbents(s, o)
 	if h.budget <= 0 {
 		h.budget = defaultMaxEvals
 	}

@@ -15,10 +15,19 @@ type Incumbents struct {
 	Best       topN
 	Champions  [objective.AxisCount]space.Scored // best on each axis, by that axis alone
 	Front      ParetoFront
-	Triples    Triples                    // kept for a spread list; else nil
+	Groups     Groups                     // kept for a spread list; else empty
 	Each       func(*space.Scored)        // told of every evaluated candidate, if set
 	Excluded   [objective.RuleCount]int64 // candidates by the first rule that they break in the air
 	NearMisses []space.Scored             // infeasible, least excess first
+}
+
+// NewIncumbents are those of a search that has found nothing yet.
+func NewIncumbents(s *space.Space, o *Options) Incumbents {
+	t := Incumbents{Best: groupedTop(s, o)}
+	if o.Spread {
+		t.Groups = Groups{of: s.Group, best: map[space.Group]space.Scored{}}
+	}
+	return t
 }
 
 // note takes in an evaluated candidate.
@@ -34,9 +43,7 @@ func (t *Incumbents) note(s *space.Scored) {
 	}
 	t.Best.add(s)
 	t.Front.add(s)
-	if t.Triples != nil {
-		t.Triples.add(s)
-	}
+	t.Groups.add(s)
 	for a := range t.Champions {
 		if old := &t.Champions[a]; s.Evaluation.Axes[a] > old.Evaluation.Axes[a] {
 			*old = *s

@@ -34,8 +34,7 @@ func TestLearnedInTheSearch(t *testing.T) {
 			return rng.IntN(20) > 0
 		})
 		o := Options{Top: 3, Workers: 2}
-		var plain Incumbents
-		plain.Best.N = o.Top
+		plain := NewIncumbents(s, &o)
 		Enumerate(ctx, s, &o, &plain)
 		p, err := proveFrom(ctx, s, &o, 40)
 		if err != nil || !p.Whole {

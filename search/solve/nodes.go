@@ -12,10 +12,18 @@ type goal interface {
 	priority(b *bound) float64
 }
 
-// listGoal is after the best candidates by score.
+// listGoal is after the best groups by score, or the best candidates.
 type listGoal struct{ p *Proof }
 
-func (g listGoal) matters(_ *node, b *bound) bool { return b.score >= g.p.Best.incumbent() }
+func (g listGoal) matters(n *node, b *bound) bool {
+	best := &g.p.Best
+	if b.score < best.incumbent() {
+		return false
+	}
+	// What is a variant of a group that is held matters if it can be the better one.
+	group, one := g.p.roots.group(n)
+	return !one || b.score >= best.incumbentOf(group)
+}
 
 func (g listGoal) priority(b *bound) float64 { return b.score }
 

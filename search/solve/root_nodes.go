@@ -130,6 +130,14 @@ func (f *rootNodes) size(n *node) int64 {
 	return int64(k.end-k.first) * int64(b.end-b.first)
 }
 
+// group is the group of a node that has one pack; false if it has several, and then the group's pack is but one.
+func (f *rootNodes) group(n *node) (space.Group, bool) {
+	r := &f.roots[n.root]
+	k := &f.packs[r.packs].nodes[n.packs]
+	c := space.Candidate{Motor: r.motor, Prop: r.prop, Pack: f.packs[r.packs].items[k.first]}
+	return f.space.Group(c), k.end-k.first == 1
+}
+
 // each yields the candidates under a node.
 func (f *rootNodes) each(n *node, yield func(space.Candidate)) {
 	r := &f.roots[n.root]

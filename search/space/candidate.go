@@ -21,18 +21,6 @@ func (c Candidate) Compare(d Candidate) int {
 		cmp.Compare(c.Body, d.Body))
 }
 
-// Similar reports whether two candidates share two of motor, prop and pack: then they are one craft
-// with a part changed, and a spread list holds only the better one.
-func (c Candidate) Similar(d Candidate) bool {
-	same := 0
-	for _, equal := range [...]bool{c.Motor == d.Motor, c.Prop == d.Prop, c.Pack == d.Pack} {
-		if equal {
-			same++
-		}
-	}
-	return same >= 2
-}
-
 // Combination is the candidate with the given indices.
 func (s *Space) Combination(c Candidate) inventory.Combination {
 	b := &s.Bodies[c.Body]

@@ -40,7 +40,8 @@ type Space struct {
 
 	// Packs of the same cells and plug are one supply: the rules of fit tell no others apart.
 	Supplies []Supply
-	SupplyOf []int // by pack
+	SupplyOf []int   // by pack
+	classOf  []int32 // by pack: the first of its class, packs of which make variants of one row
 
 	Compatible Compatibility
 	Bodies     []Body   // that fit together, by frame, board and extras
@@ -123,6 +124,7 @@ func (s *Space) layOut(ctx context.Context) error {
 	if err := s.convert(ctx); err != nil {
 		return err
 	}
+	s.classOf = s.packClasses()
 	return ctx.Err()
 }
 

@@ -63,7 +63,8 @@ type Subject struct {
 	Problem *space.Problem
 	Ranking *search.Ranking
 	Result  *predict.Result // nil if nothing is feasible
-	Rank    int             // 0 if it is not among the listed
+	Rank    int             // the row that it is the best of; 0 if of none of the listed
+	RowOf   int             // the listed row that it is a variant of, or the best of; 0 if of none
 	best    *predict.Result // of the drawer; nil if nothing is feasible
 	rival   *predict.Result // the one that it is held against: the best, or the second for the best
 }
@@ -82,7 +83,7 @@ func (a *Ask) subject(ctx context.Context, which Which) (*Subject, error) {
 		}
 	}
 	o := a.Search
-	o.Top = max(o.Top, which.Rank)
+	o.Top, o.Variants = max(o.Top, which.Rank), true
 	far := which.Rank > listed
 	if far {
 		o.Draws = 1
@@ -101,11 +102,14 @@ func (a *Ask) subject(ctx context.Context, which Which) (*Subject, error) {
 	case which.Rank > len(r.Best):
 		return nil, notListed(which.Rank, r)
 	case which.Rank > 0:
-		sub.Rank, c = which.Rank, r.Best[which.Rank-1].Combination
+		sub.Rank, sub.RowOf, c = which.Rank, which.Rank, r.Best[which.Rank-1].Combination
 	default:
 		for i := range r.Best {
 			if r.Best[i].Combination.Key() == c.Key() {
 				sub.Rank = i + 1
+			}
+			if r.Groups[i].Holds(&r.Best[i].Combination, &c) {
+				sub.RowOf = i + 1
 			}
 		}
 	}

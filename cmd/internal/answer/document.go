@@ -12,7 +12,7 @@ import (
 )
 
 // SchemaVersion is that of the JSON document: it rises when a key changes its meaning or goes away.
-const SchemaVersion = 1
+const SchemaVersion = 2
 
 // Head is what every document begins with.
 type Head struct {
@@ -150,6 +150,8 @@ type Result struct {
 	// Unlike is the distance from the nearest craft that flies already, 0 to 1, and where it lies.
 	Unlike     *float64 `json:"unlike,omitempty"`
 	UnlikeText string   `json:"unlike_text,omitempty"`
+	// Variants of a ranked result: a rank is a row of builds with one motor, prop and pack, and this is its best.
+	Variants *Variants `json:"variants,omitempty"`
 }
 
 // Ranking is the document of rank.

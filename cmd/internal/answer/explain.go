@@ -45,6 +45,9 @@ func (e *explaining) document(a *Ask) *Explanation {
 		Assumed: catalogue.Problems(check.Assumptions(&r.Combination)),
 		Packs:   e.packDocuments(), Class: e.class(),
 	}
+	if e.RowOf > 0 {
+		one.Variants = variantsOf(&e.Ranking.Best[e.RowOf-1], &e.Ranking.Groups[e.RowOf-1])
+	}
 	d := &Explanation{Head: a.head(care), Search: searchOf(e.Ranking), Results: []Explained{one}, Subject: e.Subject}
 	d.Words = ExplainWords{Standing: e.standing(), Endurance: e.endurance(), Score: e.apartSentence(), Binds: one.Binds + " " + punchSentence(r),
 		Swaps: e.swapList(), Spares: e.sparesSentence(), Dangers: catalogue.Sentences(catalogue.DangerTexts(r)),
@@ -55,6 +58,7 @@ func (e *explaining) document(a *Ask) *Explanation {
 	}
 	d.Advice, d.Words.IDs = adviceOn(r, do, e.Problem.Style.Name), catalogue.IDsSentence(&r.Combination)
 	d.Words.Searched = catalogue.SearchedSentence(e.Problem, e.Ranking)
+	d.Words.Variants = e.variantList(one.Variants)
 	for i := range r.Violations {
 		d.Words.Broken = append(d.Words.Broken, catalogue.Violation(&r.Violations[i])+".")
 	}
@@ -132,10 +136,30 @@ type ExplainWords struct {
 	Endurance string   // how the flight of the style ends
 	Score     string   // how the score comes about
 	Binds     string   // what holds the throttle back, and how long a punch lasts
+	Variants  []string // with the same motor, prop and pack, the best few
 	Swaps     []string // the best swap of one part for each axis
 	Spares    string   // props that are left
 	Notes     []string
 	Assumed   []string
+}
+
+// variantsShown is how many variants of its row an explanation names.
+const variantsShown = 5
+
+// variantList are the best few other builds of the combination's row.
+func (e *explaining) variantList(v *Variants) []string {
+	if v == nil {
+		return nil
+	}
+	list := []string{}
+	g := &e.Ranking.Groups[e.RowOf-1]
+	for i := range g.Variants {
+		c := &g.Variants[i].Combination
+		if len(list) < variantsShown && c.Key() != e.Result.Combination.Key() {
+			list = append(list, catalogue.VariantText(&e.Result.Combination, &g.Variants[i])+".")
+		}
+	}
+	return list
 }
 
 // standing says where the combination stands in its drawer.
@@ -150,6 +174,8 @@ func (e *explaining) standing() string {
 		return score + " " + catalogue.SureSentence(e.Ranking) + " " + catalogue.WhySentence(&e.Problem.Style, e.Ranking.Best)
 	case e.best == nil:
 		return score
+	case e.Rank == 0 && e.RowOf > 0:
+		return score + " " + catalogue.VariantOfSentence(e.RowOf)
 	case e.Rank > 1:
 		return score + fmt.Sprintf(" It stands at rank %d; rank 1 is %s.", e.Rank,
 			catalogue.CombinationText(&e.best.Combination))

@@ -99,7 +99,7 @@ func (e *explaining) class() *WeightClass {
 		mass := catalogue.ShownOf(&w.Result, figure.AllUpMass)
 		text := fmt.Sprintf("%s → %s: %s, score %s", w.Part, w.To, mass.String(),
 			catalogue.SignedFixed(w.Evaluation.Score-e.Result.Evaluation.Score, 1))
-		c.Swaps = append(c.Swaps, Alternative{Part: string(w.Part), From: w.From, To: w.To, Parts: partsOf(&w.Result),
+		c.Swaps = append(c.Swaps, Alternative{Part: string(w.Part), From: w.From, To: w.To, Parts: partsOf(&w.Combination),
 			Score: hundredths(w.Evaluation.Score),
 			Axes:  axesFields(&w.Evaluation.Axes), Figures: figuresOf(&w.Result), Text: text})
 		ways = append(ways, text)

@@ -25,7 +25,7 @@ type RankOptions struct {
 type RankWords struct {
 	Searched string   // what was searched, and how sure the list is to hold the best
 	Dangers  []string // what may burn or fall of each of the listed, to be read first
-	Twins    string   // that the list holds few sets of motor, prop and pack
+	Variants string   // how many more builds stand behind the rows
 	Unlike   []string // where each result differs most from what flies already
 	IDs      string   // the parts of the first by id
 	Sure     string   // how sure it is that the first is the better one, and what reading would tell
@@ -48,7 +48,7 @@ func Rank(ctx context.Context, a *Ask, o RankOptions) (*Ranking, error) {
 		return nil, askf("--novel compares with the crafts that fly already: list them under fleet in %s", p.Drawer.Name)
 	}
 	seek := a.Search
-	seek.Spread, seek.Novel = o.Spread, o.Novel
+	seek.Spread, seek.Novel, seek.Variants = o.Spread, o.Novel, true
 	r, err := search.Search(ctx, *p, seek)
 	if err != nil {
 		return nil, err
@@ -75,7 +75,9 @@ func (a *Ask) ranking(r *search.Ranking, worth []predict.Measurement) *Ranking {
 		NearMisses: missesOf(r.NearMisses), Front: frontOf(r),
 		Settle: settle, Found: r, Problem: a.Problem}
 	for i := range r.Best {
-		d.Results = append(d.Results, resultOf(&r.Best[i], i+1))
+		one := resultOf(&r.Best[i], i+1)
+		one.Variants = variantsOf(&r.Best[i], &r.Groups[i])
+		d.Results = append(d.Results, one)
 	}
 	d.Words = RankWords{Searched: catalogue.SearchedSentence(a.Problem, r),
 		LeftOut: catalogue.Sentences(catalogue.SetAsideTexts(r.SetAside)), Drawer: drawerNotes(r)}
@@ -99,13 +101,13 @@ func (a *Ask) ranking(r *search.Ranking, worth []predict.Measurement) *Ranking {
 	}
 	d.Words.RuledOut = catalogue.RuledOutSentence(r.Infeasible)
 	d.Words.Dangers = catalogue.DangerList(r.Best)
-	d.Words.Twins, d.Words.Unlike = twinsSentence(r.Best), unlikeList(r.Best)
+	d.Words.Variants, d.Words.Unlike = catalogue.VariantsSentence(r.Groups), unlikeList(r.Best)
 	d.Words.Instead, d.Words.Notes = catalogue.InsteadSentences(r), catalogue.NoteList(best)
 	return d
 }
 
 // Rows is the ranking as a table of plain values.
-func (d *Ranking) Rows() *Rows { return resultRows(d.Found.Best) }
+func (d *Ranking) Rows() *Rows { return rankRows(d.Found) }
 
 // rankScene is what a ranking speaks of.
 func (a *Ask) rankScene(r *search.Ranking, settle []Settle) *Scene {
@@ -139,7 +141,7 @@ func frontOf(r *search.Ranking) Front {
 	for i := range r.Front {
 		x := &r.Front[i]
 		f.Members = append(f.Members, FrontMember{Score: hundredths(x.Evaluation.Score), Axes: axesFields(&x.Evaluation.Axes),
-			Parts: partsOf(x)})
+			Parts: partsOf(&x.Combination)})
 	}
 	return f
 }
@@ -172,27 +174,10 @@ func missesOf(misses []search.NearMiss) []NearMiss {
 }
 
 func missOf(m *search.NearMiss) NearMiss {
-	d := NearMiss{Score: hundredths(m.Evaluation.Score), Axes: axesFields(&m.Evaluation.Axes), Parts: partsOf(&m.Result),
+	d := NearMiss{Score: hundredths(m.Evaluation.Score), Axes: axesFields(&m.Evaluation.Axes), Parts: partsOf(&m.Combination),
 		Figures: figuresOf(&m.Result), BrokenLimits: brokenOf(m.Violations), Misfits: catalogue.MisfitTexts(&m.Result),
 		Notes: catalogue.NoteTexts(&m.Result), Mend: catalogue.RemedyTexts(m)}
 	return d
-}
-
-// fewestPlaces is the length of a list from which on its twins are worth a word.
-const fewestPlaces = 5
-
-// twinsSentence says that a list holds few sets of motor, prop and pack, "" if it holds many.
-func twinsSentence(results []predict.Result) string {
-	sets := map[[3]string]bool{}
-	for i := range results {
-		p := results[i].Combination.Parts()
-		sets[[3]string{p.Motor, p.Prop, p.Pack}] = true
-	}
-	if len(results) < fewestPlaces || 2*len(sets) > len(results) {
-		return ""
-	}
-	what := catalogue.Plural(int64(len(sets)), "set of motor, prop and pack fills", "sets of motor, prop and pack fill")
-	return fmt.Sprintf("%s the %d places; --spread lists combinations that differ in kind.", what, len(results))
 }
 
 // unlikeList says where each result differs most from the nearest craft that flies already, if that
@@ -215,28 +200,28 @@ func (a *Ask) moved(ctx context.Context, bare *inventory.Drawer, r *search.Ranki
 	if err != nil {
 		return nil, err
 	}
-	before := map[string]int{}
-	for i := range without.Best {
-		before[without.Best[i].Combination.Key()] = i + 1
-	}
 	moves := []Move{}
-	now := map[string]bool{}
+	was := make([]bool, len(without.Best)) // still in the list
 	for i := range r.Best {
 		c := &r.Best[i].Combination
-		now[c.Key()] = true
-		if was := before[c.Key()]; was != i+1 {
-			m := Move{Rank: ptr(i + 1), Parts: partsOf(&r.Best[i])}
-			m.Text = fmt.Sprintf("%s comes in at %d", catalogue.BareText(c), i+1)
-			if was > 0 {
-				m.Before = ptr(was)
-				m.Text = fmt.Sprintf("%s goes from %d to %d", catalogue.BareText(c), was, i+1)
-			}
-			moves = append(moves, m)
+		at := slices.IndexFunc(without.Best, func(x predict.Result) bool { return r.Groups[i].Holds(c, &x.Combination) })
+		if at >= 0 {
+			was[at] = true
 		}
+		if at == i {
+			continue
+		}
+		m := Move{Rank: ptr(i + 1), Parts: partsOf(c)}
+		m.Text = fmt.Sprintf("%s comes in at %d", catalogue.BareText(c), i+1)
+		if at >= 0 {
+			m.Before = ptr(at + 1)
+			m.Text = fmt.Sprintf("%s goes from %d to %d", catalogue.BareText(c), at+1, i+1)
+		}
+		moves = append(moves, m)
 	}
 	for i := range without.Best {
-		if c := &without.Best[i].Combination; !now[c.Key()] {
-			moves = append(moves, Move{Before: ptr(i + 1), Parts: partsOf(&without.Best[i]),
+		if c := &without.Best[i].Combination; !was[i] {
+			moves = append(moves, Move{Before: ptr(i + 1), Parts: partsOf(c),
 				Text: fmt.Sprintf("%s, at %d before, leaves the list", catalogue.BareText(c), i+1)})
 		}
 	}

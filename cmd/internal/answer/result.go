@@ -1,12 +1,15 @@
 package answer
 
 import (
+	"strconv"
 	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/search"
 	"partsaloft/search/predict"
 )
 
@@ -21,8 +24,8 @@ func axesFields(x *objective.Axes) Fields {
 // hundredths rounds a score or a share of it for JSON and CSV.
 func hundredths(x float64) float64 { return catalogue.Decimal(x, 2) }
 
-func partsOf(r *predict.Result) Parts {
-	p := r.Combination.Parts()
+func partsOf(c *inventory.Combination) Parts {
+	p := c.Parts()
 	extras := p.Extras
 	if extras == nil {
 		extras = []string{}
@@ -60,7 +63,7 @@ func brokenOf(broken []objective.Violation) []BrokenLimit {
 // resultOf is the document of a result; rank is 0 for one that was not ranked.
 func resultOf(r *predict.Result, rank int) Result {
 	d := Result{
-		Score: hundredths(r.Evaluation.Score), Axes: axesFields(&r.Evaluation.Axes), Parts: partsOf(r), Figures: figuresOf(r),
+		Score: hundredths(r.Evaluation.Score), Axes: axesFields(&r.Evaluation.Axes), Parts: partsOf(&r.Combination), Figures: figuresOf(r),
 		BrokenLimits: brokenOf(r.Violations), Dangers: catalogue.DangerTexts(r), Notes: catalogue.AllNotes(r),
 	}
 	if r.Novelty != nil {
@@ -83,10 +86,12 @@ type Rows struct {
 // Add appends a row.
 func (r *Rows) Add(cells ...string) { r.Cells = append(r.Cells, cells) }
 
-func resultRows(results []predict.Result) *Rows {
+// rankRows are the rows of a ranking, with how many variants stand behind each.
+func rankRows(r *search.Ranking) *Rows {
 	rows := resultHead()
-	for i := range results {
-		rows.Add(resultRow(&results[i], i+1)...)
+	rows.Keys = append(rows.Keys, "variants")
+	for i := range r.Best {
+		rows.Add(append(resultRow(&r.Best[i], i+1), strconv.Itoa(len(r.Groups[i].Variants)))...)
 	}
 	return rows
 }
@@ -120,7 +125,7 @@ func resultRow(r *predict.Result, rank int) []string {
 			catalogue.Raw(catalogue.Round(r.BestShare))
 	}
 	row := append([]string{place, catalogue.Raw(hundredths(r.Evaluation.Score))}, axesCells(&r.Evaluation.Axes)...)
-	p := partsOf(r)
+	p := partsOf(&r.Combination)
 	row = append(row, p.Motor, p.Prop, p.Pack, p.Frame, p.Board, strings.Join(p.Extras, "+"))
 	for q := range figure.Count {
 		f := catalogue.ShownOf(r, q)

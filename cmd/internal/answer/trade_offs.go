@@ -29,7 +29,7 @@ func (e *explaining) givesUp() []GivesUp {
 			continue
 		}
 		one := GivesUp{Axis: axis.Key(), Value: hundredths(e.Result.Evaluation.Axes[axis]),
-			Best: hundredths(top.Evaluation.Axes[axis]), Parts: partsOf(top)}
+			Best: hundredths(top.Evaluation.Axes[axis]), Parts: partsOf(&top.Combination)}
 		if gap := top.Evaluation.Axes[axis] - e.Result.Evaluation.Axes[axis]; gap < 0.5 {
 			one.Text = fmt.Sprintf("%s: nothing; no combination of the drawer has more.", axis)
 		} else {
@@ -74,7 +74,7 @@ func (e *explaining) alternatives() []Alternative {
 	list := []Alternative{}
 	for i := range e.swaps {
 		w := &e.swaps[i]
-		list = append(list, Alternative{w.Axis.Key(), string(w.Part), w.From, w.To, partsOf(&w.Result),
+		list = append(list, Alternative{w.Axis.Key(), string(w.Part), w.From, w.To, partsOf(&w.Combination),
 			hundredths(w.Evaluation.Score),
 			axesFields(&w.Evaluation.Axes), figuresOf(&w.Result), w.Axis.String() + ": " +
 				e.swapSentence(w, []objective.Axis{w.Axis}) + "."})

@@ -3,10 +3,12 @@ package page
 import (
 	"fmt"
 	"html"
+	"slices"
 	"strconv"
 	"strings"
 
 	"partsaloft/objective"
+	"partsaloft/search"
 )
 
 // firstShown is how many combinations the page lists before its script runs.
@@ -30,11 +32,13 @@ func heads() string {
 func (in *Input) firstRows() string {
 	var b strings.Builder
 	place, bounds := 0, Bounds()
+	var shown []*search.Entry
 	for i := range in.Catalogue.Entries {
 		e := &in.Catalogue.Entries[i]
-		if !e.Keeps(in.Opening, bounds) {
+		if !e.Keeps(in.Opening, bounds) || slices.ContainsFunc(shown, e.SameRow) {
 			continue
 		}
+		shown = append(shown, e)
 		if place++; place > firstShown {
 			break
 		}

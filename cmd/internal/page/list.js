@@ -1,9 +1,9 @@
 
 // list shows the ranking; wire is what its controls call.
 function list(state, ranking, wire) {
-  const shown = ranking.kept.slice(0, state.shown), full = state.picks.length >= letters.length;
+  const shown = ranking.heads.slice(0, state.shown), full = state.picks.length >= letters.length;
   byId("rows").replaceChildren(...shown.map((row, place) => line(row, place, ranking, state, full, wire)));
-  const left = ranking.kept.length - shown.length;
+  const left = ranking.heads.length - shown.length;
   byId("more").hidden = left <= 0;
   byId("more").textContent = `Show ${Math.min(left, wire.pageful)} more of ${grouped(left)}`;
 }
@@ -21,11 +21,15 @@ function line(row, place, ranking, state, full, wire) {
     el("th", { scope: "row" },
       el("span", { class: "ids" }, ids(parts.motor, parts.prop)),
       el("span", { class: "ids" }, ids(parts.pack, parts.frame, parts.board)),
-      el("span", { class: "ids brief" }, brief(row))),
+      el("span", { class: "ids brief" }, brief(row)),
+      ranking.variants[place] > 0 && el("span", { class: "ids" }, variantsText(ranking.variants[place]))),
     el("td", { class: "score" }, fixed(ranking.scores[row], 1), el("button", { type: "button", "aria-label": `Bench sheet of number ${place + 1}`, onclick: () => wire.open(row) }, "Sheet")),
     rows.axes.map((axis) => bar(axis[row])),
     page.bounds.map((_, b) => el("td", { class: "more" }, limitText(row, b))));
 }
+
+// variantsText says how many builds share a row's motor, prop and pack.
+const variantsText = (n) => `or with another board, frame or twin pack: ${grouped(n)} ${n > 1 ? "variants" : "variant"}`;
 
 // ids are the names of parts, broken between them alone where there is room.
 const ids = (...parts) => parts.flatMap((part) => [el("span", {}, part.id), " "]);

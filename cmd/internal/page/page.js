@@ -127,7 +127,7 @@ function controls() {
 
 // status says in words what the ranking came to.
 function status() {
-  const best = ranking.kept[0], all = `${grouped(ranking.kept.length)} of the ${grouped(rows.count)} combinations here keep the limits.`;
+  const best = ranking.kept[0], all = `${grouped(ranking.kept.length)} of the ${grouped(rows.count)} combinations here keep the limits, in ${grouped(ranking.heads.length)} rows.`;
   let text = `First: ${best === undefined ? "" : nameOf(best)}, score ${best === undefined ? "" : fixed(ranking.scores[best], 1)}. ${all}`;
   if (!shares(state.weights)) text = "All weights are 0, so that nothing can be ranked: raise one of them. " + all;
   else if (best === undefined) text = "Nothing keeps these limits: loosen one of them. " + tightest();

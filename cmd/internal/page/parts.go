@@ -23,6 +23,10 @@ type part struct {
 	// Cells of a pack, Blades of a prop.
 	Cells  int `json:"cells,omitempty"`
 	Blades int `json:"blades,omitempty"`
+	// Class of a pack is the index of the first of its twins: they make variants of one row.
+	Class int `json:"class,omitempty"`
+
+	twin string
 	// Mixed says of a derived motor how many of which a set takes, by number of rotors.
 	Mixed map[string]string `json:"mixed,omitempty"`
 }
@@ -91,7 +95,8 @@ func partsOf(entries []search.Entry) (parts, []chosen) {
 		motors.put(part{ID: c.Motor.ID, Text: catalogue.MotorText(c.Motor), Note: c.Motor.Note, Mixed: mixed(c.Motor)},
 			c.Motor.MassG)
 		props.put(part{ID: c.Prop.ID, Text: catalogue.PropText(c.Prop), Note: c.Prop.Note, Blades: c.Prop.Blades}, c.Prop.MassG)
-		packs.put(part{ID: c.Pack.ID, Text: catalogue.PackText(c.Pack), Note: c.Pack.Note, Cells: c.Pack.Cells}, c.Pack.MassG)
+		packs.put(part{ID: c.Pack.ID, Text: catalogue.PackText(c.Pack), Note: c.Pack.Note, Cells: c.Pack.Cells,
+			twin: entries[i].Class}, c.Pack.MassG)
 		frames.put(part{ID: c.Frame.ID, Text: catalogue.FrameText(c.Frame), Note: c.Frame.Note}, c.Frame.MassG)
 		boards.put(part{ID: c.Board.ID, Text: catalogue.BoardText(c.Board), Note: c.Board.Note}, c.Board.MassG)
 		for _, x := range c.Extras {
@@ -109,6 +114,7 @@ func partsOf(entries []search.Entry) (parts, []chosen) {
 	all.Motors, motorAt = motors.list()
 	all.Props, propAt = props.list()
 	all.Packs, packAt = packs.list()
+	classes(all.Packs)
 	all.Frames, frameAt = frames.list()
 	all.Boards, boardAt = boards.list()
 	all.Extras, extraAt = extras.list()
@@ -147,6 +153,17 @@ func partsOf(entries []search.Entry) (parts, []chosen) {
 			int32(rank[kitAt[keys[i]]])}
 	}
 	return all, made
+}
+
+// classes sets of each pack the index of the first of its twins that the page holds.
+func classes(packs []part) {
+	first := map[string]int{}
+	for i := range packs {
+		if _, ok := first[packs[i].twin]; !ok {
+			first[packs[i].twin] = i
+		}
+		packs[i].Class = first[packs[i].twin]
+	}
 }
 
 // The numbers of rotors that a mixed set is told for.

@@ -38,7 +38,11 @@ function tie(a, b) {
   return sums[b] - sums[a] || rows.motor[a] - rows.motor[b] || rows.prop[a] - rows.prop[b] || rows.pack[a] - rows.pack[b] || rows.kit[a] - rows.kit[b];
 }
 
-// rank lists the rows that keep the limits, best first, with the scores of all.
+// rowKey says which row of the ranking a combination belongs to: boards, frames and twin packs make variants of one.
+const rowKey = (row) => `${rows.motor[row]} ${rows.prop[row]} ${page.parts.packs[rows.pack[row]].class || 0}`;
+
+// rank lists the combinations that keep the limits, best first, with the scores of all; heads are the best of each
+// row, and variants how many more each row has.
 function rank(weights, limits) {
   const kept = [], scores = new Float64Array(rows.count), w = shares(weights);
   for (let row = 0; row < rows.count; row++) {
@@ -46,5 +50,15 @@ function rank(weights, limits) {
     if (keeps(row, limits)) kept.push(row);
   }
   kept.sort((a, b) => scores[b] - scores[a] || tie(a, b));
-  return { kept, scores };
+  const heads = [], places = new Map(), variants = [];
+  for (const row of kept) {
+    const key = rowKey(row);
+    if (places.has(key)) variants[places.get(key)]++;
+    else {
+      places.set(key, heads.length);
+      heads.push(row);
+      variants.push(0);
+    }
+  }
+  return { kept, scores, heads, places, variants };
 }

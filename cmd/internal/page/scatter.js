@@ -43,7 +43,7 @@ const plot = { kept: [], front: [], at: null };
 function scatter(state, ranking) {
   const width = Math.max(byId("field").clientWidth, 260);
   const ground = JSON.stringify([state.limits, state.picks, state.x, state.y, state.size, state.form, width]);
-  Object.assign(plot, { kept: ranking.kept, scores: ranking.scores });
+  Object.assign(plot, { kept: ranking.kept, scores: ranking.scores, heads: ranking.heads, places: ranking.places });
   if (ground !== plot.ground) drawGround(state, ranking, width);
   plot.ground = ground;
   const tag = (row, text) => {
@@ -108,9 +108,9 @@ function show(state) {
 function readout(state, wire) {
   const row = state.seen;
   if (row === null) return byId("readout").replaceChildren(el("p", {}, "Point at a combination, tap it, or step through with the arrow keys."));
-  const parts = partsOf(row), place = plot.kept.indexOf(row), picked = state.picks.includes(row);
+  const parts = partsOf(row), place = plot.kept.includes(row) ? plot.places.get(rowKey(row)) : -1, picked = state.picks.includes(row);
   byId("readout").replaceChildren(
-    el("p", {}, el("strong", {}, nameOf(row)), place < 0 ? ", outside the limits" : `, number ${grouped(place + 1)}, score ${fixed(plot.scores[row], 1)}`),
+    el("p", {}, el("strong", {}, nameOf(row)), place < 0 ? ", outside the limits" : `, ${plot.heads[place] === row ? "" : "a variant of "}number ${grouped(place + 1)}, score ${fixed(plot.scores[row], 1)}`),
     el("p", {}, page.axes.map((axis, a) => `${axis.name} ${fixed(rows.axes[a][row], 0)}`).join(", "), "; ", brief(row)),
     el("p", {}, kinds.map((kind) => parts[kind].text).join("; ")),
     el("p", { class: "tools" },

@@ -62,7 +62,7 @@ func TestRankDocumentKeepsTheContract(t *testing.T) {
 	}
 	var d rankJSON
 	decode(t, got.out, &d)
-	if d.SchemaVersion != 1 || d.ToolVersion != Version || d.Seed == nil || *d.Seed != 7 || d.Drawer != "club.yaml" ||
+	if d.SchemaVersion != 2 || d.ToolVersion != Version || d.Seed == nil || *d.Seed != 7 || d.Drawer != "club.yaml" ||
 		d.Style != "race" {
 		t.Errorf("head: %+v", d)
 	}

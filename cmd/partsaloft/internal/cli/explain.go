@@ -150,6 +150,7 @@ func explainSheet(d *answer.Explanation) sheet {
 		gives = append(gives, g.Text)
 	}
 	page.Add(render.Heading("Trade-offs"), gives)
+	page.Add(section("Same motor, prop and pack otherwise", words.Variants)...)
 	page.Add(section("Best swap of one part for each axis", words.Swaps)...)
 	page.Add(packBlocks(one.Packs, d.Style)...)
 	if one.Class != nil {

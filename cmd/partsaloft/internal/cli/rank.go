@@ -16,13 +16,19 @@ import (
 	"partsaloft/search/predict"
 )
 
+type rankOptions struct {
+	answer.RankOptions
+	variants bool
+}
+
 func newRank(s *session) *cobra.Command {
-	o := &answer.RankOptions{}
+	o := &rankOptions{}
 	c := &cobra.Command{
 		Use:   "rank",
 		Short: "Rank what can be put together from the drawer",
 		Long: `rank computes what every combination of the drawer's parts would do in the air, ranks the feasible
-ones for a style and says what the best one gives up. Without --drawer it ranks the embedded example.
+ones for a style and says what the best one gives up. A row is a motor, a prop and a pack with the best
+board and frame for them; --variants lists the others. Without --drawer it ranks the embedded example.
 When nothing is feasible it counts the reasons, shows the nearest misses and exits with 4.`,
 		Example: `  partsaloft rank
   partsaloft rank --drawer drawer.yaml --style race --limit all_up_g=..250
@@ -31,8 +37,10 @@ When nothing is feasible it counts the reasons, shows the nearest misses and exi
 		Args: noArguments,
 		RunE: func(c *cobra.Command, _ []string) error { return s.rank(c.Context(), o) },
 	}
-	c.Flags().BoolVar(&o.Spread, "spread", false, "show combinations that differ in kind: no two share two of motor, "+
+	c.Flags().BoolVar(&o.Spread, "spread", false, "show builds that differ in kind: no two share two of motor, "+
 		"prop and pack")
+	c.Flags().BoolVar(&o.variants, "variants", false, "list the builds behind each row: same motor, prop and pack, "+
+		"another board, frame or twin pack")
 	c.Flags().Float64Var(&o.Novel, "novel", 0, "prefer what is unlike the crafts that fly already, by a `WEIGHT` from "+
 		"0 to 1")
 	return c
@@ -97,7 +105,7 @@ func capText(r *predict.Result) string {
 	return f.Number() + "\n" + catalogue.Brief[r.Performance.Cap]
 }
 
-func (s *session) rank(ctx context.Context, o *answer.RankOptions) error {
+func (s *session) rank(ctx context.Context, o *rankOptions) error {
 	if !inside(o.Novel, 0, 1) {
 		return usagef("--novel must be from 0 to 1, got %g", o.Novel)
 	}
@@ -111,7 +119,7 @@ func (s *session) rank(ctx context.Context, o *answer.RankOptions) error {
 		}
 	}
 	o.Partial = s.options.output == ""
-	d, err := answer.Rank(ctx, ask, *o)
+	d, err := answer.Rank(ctx, ask, o.RankOptions)
 	if err != nil {
 		return asked(err)
 	}
@@ -119,7 +127,7 @@ func (s *session) rank(ctx context.Context, o *answer.RankOptions) error {
 	if o.Partial && d.Found.Interrupted && len(d.Results) > 0 {
 		ctx, cut = context.WithoutCancel(ctx), errBestSoFar
 	}
-	if err := s.deliver(ctx, d, rankSheet(d)); err != nil {
+	if err := s.deliver(ctx, d, rankSheet(d, o.variants)); err != nil {
 		return err
 	}
 	if cut == nil && len(d.Results) == 0 {
@@ -130,7 +138,7 @@ func (s *session) rank(ctx context.Context, o *answer.RankOptions) error {
 
 // deliverNothing tells that nothing is feasible, or that the combination in question is not to be built.
 func (s *session) deliverNothing(ctx context.Context, d *answer.Ranking) error {
-	told := rankSheet(d)
+	told := rankSheet(d, false)
 	if d.Odd != nil {
 		told = sheet{page: render.Page{render.Heading(catalogue.CombinationText(&d.Odd.Combination)),
 			render.Paragraph("This is not to be built or flown as it is:"), render.List(d.Words.Odd)}}
@@ -141,7 +149,7 @@ func (s *session) deliverNothing(ctx context.Context, d *answer.Ranking) error {
 	return errNothing
 }
 
-func rankSheet(d *answer.Ranking) sheet {
+func rankSheet(d *answer.Ranking, variants bool) sheet {
 	if len(d.Results) == 0 {
 		return sheet{nothingFeasible(d), d.Words.Searched}
 	}
@@ -150,7 +158,7 @@ func rankSheet(d *answer.Ranking) sheet {
 		page.Add(render.Paragraph("Dangers, by rank:"), render.List(d.Words.Dangers))
 	}
 	page.Add(render.Paragraph(d.Words.IDs), render.Paragraph(d.Words.Sure), rankTable(d.Found.Best))
-	page.Add(render.Paragraph(d.Words.Twins))
+	page.Add(variantBlocks(d, variants)...)
 	if len(d.Words.Unlike) > 0 {
 		page.Add(render.Paragraph("Against what flies already:"), render.List(d.Words.Unlike))
 	}
@@ -175,6 +183,25 @@ func rankSheet(d *answer.Ranking) sheet {
 	}
 	page.Add(render.Paragraph(d.Words.RuledOut))
 	return sheet{page, d.Words.Searched}
+}
+
+// variantBlocks list the builds behind each row, or say how many there are.
+func variantBlocks(d *answer.Ranking, all bool) []render.Block {
+	if !all || d.Words.Variants == "" {
+		return []render.Block{render.Paragraph(d.Words.Variants)}
+	}
+	blocks := []render.Block{render.Heading("Variants")}
+	for i := range d.Results {
+		var list render.List
+		for _, v := range d.Results[i].Variants.Builds {
+			list = append(list, v.Text+".")
+		}
+		if list != nil {
+			blocks = append(blocks, render.Paragraph(fmt.Sprintf("%d: %s", i+1,
+				catalogue.BareText(&d.Found.Best[i].Combination))), list)
+		}
+	}
+	return blocks
 }
 
 // nothingFeasible says why there is no result, and what comes nearest.

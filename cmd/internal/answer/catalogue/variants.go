@@ -1,0 +1,59 @@
+package catalogue
+
+import (
+	"strings"
+
+	"partsaloft/inventory"
+	"partsaloft/physics/figure"
+	"partsaloft/search"
+)
+
+// Sentences on the variants of a row.
+const (
+	variantLine  = "{parts}: score {score}, {grams}{minutes}"
+	variantCount = "{rows} also {count} with the same motor, prop and pack on another board or frame, or with a twin pack: " +
+		"--variants lists {them}."
+	variantOfRow = "It is a variant of rank {rank}: the same motor, prop and pack on other parts."
+)
+
+// VariantParts names what a variant has that its row has not: "board b52-36, frame f5-barge".
+func VariantParts(row, variant *inventory.Combination) string {
+	return strings.ReplaceAll(strings.Join(changed(row, variant), ", "), " → ", " ")
+}
+
+// VariantText says what a variant is and what it comes to beside its row.
+func VariantText(row *inventory.Combination, v *search.Variant) string {
+	minutes := ""
+	if v.StyleTimeS > 0 {
+		f := figure.Of(figure.StyleTime)
+		minutes = ", " + WithUnit(Fixed(f.FromSI(v.StyleTimeS), 1), f.Unit)
+	}
+	return Fill(variantLine, map[string]any{"parts": VariantParts(row, &v.Combination), "minutes": minutes,
+		"score": Fixed(v.Evaluation.Score, 1), "grams": WithUnit(Fixed(1000*v.AllUpKg, 0), "g")})
+}
+
+// VariantsSentence says how many more builds stand behind the rows; "" if there are none.
+func VariantsSentence(groups []search.Group) string {
+	count, rows := 0, 0
+	for i := range groups {
+		count += len(groups[i].Variants)
+		if len(groups[i].Variants) > 0 {
+			rows++
+		}
+	}
+	if count == 0 {
+		return ""
+	}
+	which := "Behind the rows stand"
+	if rows == 1 {
+		which = "Behind one row stand"
+	}
+	them := "them"
+	if count == 1 {
+		which, them = strings.TrimSuffix(which, "stand")+"stands", "it"
+	}
+	return Fill(variantCount, map[string]any{"rows": which, "count": Plural(int64(count), "build", "builds"), "them": them})
+}
+
+// VariantOfSentence says of which row a combination is a variant.
+func VariantOfSentence(rank int) string { return Fill(variantOfRow, map[string]any{"rank": rank}) }

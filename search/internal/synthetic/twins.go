@@ -1,0 +1,32 @@
+package synthetic
+
+import (
+	"math/rand/v2"
+	"partsaloft/inventory"
+)
+
+// AddTwins gives a drawer packs that are like those it holds: of some the same again, of some a little heavier or
+// with another printed C, of some plainly another pack of the same size.
+func AddTwins(d *inventory.Drawer, rng *rand.Rand) {
+	for _, p := range d.Packs {
+		for n := range rng.IntN(3) {
+			twin := p
+			twin.ID = string(rune('a'+rng.IntN(26))) + p.ID + string(rune('a'+n))
+			massG := 10 * float64(p.Cells) * p.CapacityMAh / 400
+			if p.MassG != nil {
+				massG = *p.MassG
+			}
+			switch rng.IntN(4) {
+			case 1:
+				massG *= 0.99 + 0.02*rng.Float64()
+				twin.MassG = &massG
+			case 2:
+				twin.DischargeC = p.DischargeC * (0.9 + 0.2*rng.Float64())
+			case 3:
+				massG *= 1.15
+				twin.MassG = &massG
+			}
+			d.Packs = append(d.Packs, twin)
+		}
+	}
+}
