@@ -42,10 +42,10 @@ func (l *MotorLaw) ESC(pwmHz float64) EstimatedESC {
 	return e
 }
 
-// Standard deviations of the logarithm from board to board: of 1 + k, that is 0.22 of k (0.48, 0.41 and 0.37 to 0.45 on
-// stands, 0.30 on one cell, −0.05 to 0.18 with three ESCs of one stand), and of the ripple (judgement).
+// Standard deviations of the logarithm from board to board: of 1 + k, that is 0.24 of k (0.80, 0.51 and 0.42 on stands of
+// the fit, −0.03 to 0.23 with the five set-ups of another), and of the ripple (judgement).
 const (
-	partThrottleLnSD = 0.16
+	partThrottleLnSD = 0.18
 	rippleLnSD       = 0.4
 )
 

@@ -33,7 +33,7 @@ func TestESCDeviates(t *testing.T) {
 	}
 	e := law.ESC(0).ESC
 	e.Deviate(&uncertain.Deviation{uncertain.PartThrottle: 0.1, uncertain.Ripple: -0.2})
-	if k := 1.38*math.Exp(0.1) - 1; math.Abs(e.PartThrottleLoss-k) > 1e-9 || math.Abs(e.RippleFactor-math.Exp(-0.2)) > 1e-12 {
+	if k := (1+law.PartThrottleLoss)*math.Exp(0.1) - 1; math.Abs(e.PartThrottleLoss-k) > 1e-9 || math.Abs(e.RippleFactor-math.Exp(-0.2)) > 1e-12 {
 		t.Errorf("deviated to %+v", e)
 	}
 	e.Deviate(&uncertain.Deviation{uncertain.PartThrottle: -9})

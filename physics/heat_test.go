@@ -28,14 +28,14 @@ func TestHeatBySize(t *testing.T) {
 	}
 }
 
-// Ripple: 6/16 W at half duty for a 35 g motor whose pack over its torque constant is 4000 rad/s; about a watt for an
+// Ripple: a sixteenth of RippleW at half duty for a 35 g motor whose pack over its torque constant is 4000 rad/s; about a watt for an
 // 8 mm motor on one cell (common practice, no source), none at full throttle.
 func TestRippleHeat(t *testing.T) {
 	law := DefaultMotorLaw()
 	motor := law.Motor(MotorLabel{StatorM: 0.023, StatorHeightM: 0.006, KV: 1750, MassKg: 0.035}).Motor
 	motor.TorqueConstantNmA = 0.004
-	if got := motor.heat(lawESC(), operating{}, 0.5, 16).allW; math.Abs(got-6.0/16) > 1e-9 {
-		t.Errorf("%.2f W at half duty, want 6/16", got)
+	if got := motor.heat(lawESC(), operating{}, 0.5, 16).allW; math.Abs(got-law.RippleW/16) > 1e-9 {
+		t.Errorf("%.2f W at half duty, want a sixteenth of what the law says", got)
 	}
 	small := law.Motor(MotorLabel{StatorM: 0.008, StatorHeightM: 0.002, KV: 19000})
 	if got := small.heat(lawESC(), operating{}, 0.5, 3.8).allW; got < 0.4 || got > 1.6 {

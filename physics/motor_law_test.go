@@ -20,7 +20,7 @@ func lawESC() ESC {
 	return law.ESC(0).ESC
 }
 
-// Published, figures that no fit saw: volts, amperes, rpm and torque of three motors on five ESC
+// Published, in the fit by way of the losses of ESCs: volts, amperes, rpm and torque of three motors on five ESC
 // set-ups with one 7x5.6 three-blade, bench supply of 16 V (public university logs of ESC tests, 2019,
 // MIT licence). The stand's volts are those before 37 milliohm of leads, its torque reads 6.5 % low
 // (notes of the data). This stand's ESCs lose next to nothing at part throttle, unlike those of the fit,

@@ -17,7 +17,7 @@ func inferPower(folder string, ps []props.Prop) error {
 		return err
 	}
 	law := firstLaw()
-	f, err := rig.NewFit(set, &law)
+	f, err := rig.NewFit(set.FullThrottle(), &law, (*rig.Rig).Source)
 	if err != nil {
 		return err
 	}

@@ -29,40 +29,38 @@ type trialRead struct {
 }
 
 // leaveMotors fits the law once for every motor, without it.
-func leaveMotors(f *rig.Fit, all rig.Solution) ([]rigTrial, error) {
-	return leaveRigs(f, all, nil, (*rig.Rig).Twin)
+func leaveMotors(f *motorFit, whole *motorSolution) ([]rigTrial, error) {
+	return leaveRigs(f, whole, nil, (*rig.Rig).Twin)
 }
 
 // leaveStands fits the law once for every stand, without any of its motors; its props are known from the whole fit.
-func leaveStands(f *rig.Fit, all rig.Solution) ([]rigTrial, error) {
-	return leaveRigs(f, all, all.Torque, func(a, b *rig.Rig) bool { return a.Source() == b.Source() })
+func leaveStands(f *motorFit, whole *motorSolution) ([]rigTrial, error) {
+	return leaveRigs(f, whole, whole.escs.Torque, func(a, b *rig.Rig) bool { return a.Source() == b.Source() })
 }
 
 // leaveRigs fits the law once for every class of rigs that go out together; torque is what is known of the props, nil
 // what each fit finds.
-func leaveRigs(f *rig.Fit, all rig.Solution, torque []float64, together func(a, b *rig.Rig) bool) ([]rigTrial, error) {
+func leaveRigs(f *motorFit, whole *motorSolution, torque []float64,
+	together func(a, b *rig.Rig) bool) ([]rigTrial, error) {
 	var trials []rigTrial
-	var last rig.Solution
-	var first *rig.Rig // of the class that is out in last
-	for k, r := range f.Rigs {
-		if !f.Has(k) {
+	var left motorSolution
+	var first *rig.Rig // of the class that is out
+	for k, r := range f.escs.Rigs {
+		if !f.escs.Has(k) {
 			continue
 		}
 		if first == nil || !together(first, r) {
 			first = r
-			f.Out = func(k int) bool { return together(r, f.Rigs[k]) }
-			s, err := f.Solve(all.X)
-			f.Out = nil
-			if err != nil {
+			var err error
+			if left, err = f.solve(func(other *rig.Rig) bool { return together(r, other) }, whole); err != nil {
 				return nil, fmt.Errorf("without %v: %w", r, err)
 			}
-			last = s
 		}
 		known := torque
 		if known == nil {
-			known = last.Torque
+			known = left.escs.Torque
 		}
-		trials = append(trials, tryRig(f, k, last.Law, known))
+		trials = append(trials, tryRig(f.escs, k, left.law, known))
 	}
 	return trials, nil
 }
@@ -82,7 +80,7 @@ func tryLaw(f *rig.Fit, law physics.MotorLaw, all rig.Solution) []rigTrial {
 func tryRig(f *rig.Fit, k int, law physics.MotorLaw, torque []float64) rigTrial {
 	r := f.Rigs[k]
 	t := rigTrial{rig: r, law: law}
-	d := rig.Drive{Motor: rig.MotorOf(&law, r, rig.Effect{}), ESC: rig.ESCOf(&law, 0)}
+	d := rig.Drive{Motor: rig.MotorOf(&law, r, rig.Effect{}), ESC: rig.ESCOf(&law, rig.Losses{})}
 	for i := range f.Reads {
 		read := &f.Reads[i]
 		if read.Rig != k {
@@ -228,8 +226,8 @@ type rigCoverage struct {
 }
 
 // cover draws the motor's kV, resistance, loss and rotor current and the ESC's losses about the left-out law.
-func cover(trials []rigTrial, sd rig.Effect, rotorLnSD, speedResistance float64) rigCoverage {
-	budget := uncertain.Budget{SpeedResistance: speedResistance}
+func cover(trials []rigTrial, sd rig.Effect, rotorLnSD float64, together motorCorrelations) rigCoverage {
+	budget := uncertain.Budget{SpeedResistance: together.speedResistance}
 	budget.LnSD[uncertain.MotorSpeed], budget.LnSD[uncertain.MotorResistance] = sd.Speed, sd.Resistance
 	budget.LnSD[uncertain.MotorLoss], budget.LnSD[uncertain.RotorModel] = sd.Loss, rotorLnSD
 	esc := rig.MotorLaw().ESC(0)
@@ -253,7 +251,7 @@ func cover(trials []rigTrial, sd rig.Effect, rotorLnSD, speedResistance float64)
 		drawn := uncertain.Propagate(func(d *uncertain.Deviation, values []float64) {
 			e := rig.Effect{Speed: d[uncertain.MotorSpeed], Resistance: d[uncertain.MotorResistance],
 				Loss: d[uncertain.MotorLoss]}
-			drive := rig.Drive{Motor: rig.MotorOf(&t.law, t.rig, e), ESC: rig.ESCOf(&t.law, 0)}
+			drive := rig.Drive{Motor: rig.MotorOf(&t.law, t.rig, e), ESC: rig.ESCOf(&t.law, rig.Losses{})}
 			drive.ESC.Deviate(d)
 			at := 0
 			for j := range t.reads {

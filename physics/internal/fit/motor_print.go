@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 
+	"partsaloft/physics"
 	"partsaloft/physics/internal/fit/rig"
 	"partsaloft/physics/internal/fit/robust"
 	"partsaloft/physics/internal/residual"
@@ -16,13 +17,19 @@ import (
 // motorStudy is the fit of the motor law and its trial on motors left out.
 type motorStudy struct {
 	set      *rig.Set
-	fit      *rig.Fit
-	all      rig.Solution
+	fit      *motorFit
+	whole    motorSolution
 	trials   []rigTrial
 	stands   []rigTrial // stands left out whole
 	sd       rig.Effect // with the outlier counted in kV
-	together float64    // correlation of kV and resistance
+	together motorCorrelations
 }
+
+// motorCorrelations are those of what motors have beyond the law.
+type motorCorrelations struct{ speedResistance, speedLoss, resistanceLoss float64 }
+
+// law is the one fitted.
+func (s *motorStudy) law() *physics.MotorLaw { return &s.whole.law }
 
 func newMotorStudy(folder string) (*motorStudy, error) {
 	set, err := rig.Load(folder)
@@ -31,28 +38,32 @@ func newMotorStudy(folder string) (*motorStudy, error) {
 	}
 	law := rotor.DefaultLaw()
 	s := &motorStudy{set: set}
-	if s.fit, err = rig.NewFit(set, &law); err != nil {
+	if s.fit, err = newMotorFit(set, &law); err != nil {
 		return nil, err
 	}
-	if s.all, err = s.fit.LearnSpread(); err != nil {
+	if s.whole, err = s.fit.solve(nil, nil); err != nil {
 		return nil, err
 	}
-	if s.trials, err = leaveMotors(s.fit, s.all); err != nil {
+	if s.trials, err = leaveMotors(s.fit, &s.whole); err != nil {
 		return nil, err
 	}
-	if s.stands, err = leaveStands(s.fit, s.all); err != nil {
+	if s.stands, err = leaveStands(s.fit, &s.whole); err != nil {
 		return nil, err
 	}
-	var speeds, ohms []float64
-	for k, e := range s.all.Effects {
-		if s.fit.Has(k) && !set.Rigs[k].Outlier {
-			speeds, ohms = append(speeds, e.Speed), append(ohms, e.Resistance)
+	var speeds, ohms, losses []float64
+	for k, e := range s.whole.motors.Effects {
+		if s.fit.motors.Has(k) && !s.fit.motors.Rigs[k].Outlier {
+			speeds, ohms, losses = append(speeds, e.Speed), append(ohms, e.Resistance), append(losses, e.Loss)
 		}
 	}
-	s.together = robust.Correlation(speeds, ohms)
-	s.sd = s.fit.Sd
+	s.together = motorCorrelations{robust.Correlation(speeds, ohms), robust.Correlation(speeds, losses),
+		robust.Correlation(ohms, losses)}
+	s.sd = s.fit.motors.Sd
 	sum, n := 0.0, 0.0
 	for i := range s.trials {
+		if !s.fit.fullThrottle(s.trials[i].rig) {
+			continue
+		}
 		x := s.sd.Speed
 		if s.trials[i].rig.Outlier {
 			speed, _ := s.trials[i].full()
@@ -73,19 +84,29 @@ func printMotor(w io.Writer, folder string) error {
 	}
 	fmt.Fprintln(w, "// Motor and ESC law, fitted to motor stands; ± is the standard deviation of the logarithm.")
 	for i, free := range rig.Freedoms {
-		fmt.Fprintf(w, "%s: %.4g, // ± %.2g\n", free.Name, *free.At(&s.all.Law), s.all.LawLnSD[i])
+		fmt.Fprintf(w, "%s: %.4g, // ± %.2g\n", free.Name, *free.At(s.law()), s.lawLnSD(i))
 	}
-	fmt.Fprintf(w, "Constant: %.4g, // N m/√W at 1 g\n", s.all.Law.Constant)
-	fmt.Fprintf(w, "// Motors about the law, standard deviations of ln; kV of all but the outlier %.3f\n", s.fit.Sd.Speed)
-	fmt.Fprintf(w, "motorSpeedLnSD = %.3f\nmotorResistanceLnSD = %.3f\nmotorLossLnSD = %.3f\nmotorSpeedResistance = %.2f\n", s.sd.Speed, s.sd.Resistance, s.sd.Loss, s.together)
+	fmt.Fprintf(w, "Constant: %.4g, // N m/√W at 1 g\n", s.law().Constant)
+	fmt.Fprintf(w, "// Motors about the law, standard deviations of ln; kV of all but the outlier %.3f\n", s.fit.motors.Sd.Speed)
+	fmt.Fprintf(w, "motorSpeedLnSD = %.3f\nmotorResistanceLnSD = %.3f\nmotorLossLnSD = %.3f\nmotorSpeedResistance = %.2f\nmotorSpeedLoss = %.2f\nmotorResistanceLoss = %.2f\n",
+		s.sd.Speed, s.sd.Resistance, s.sd.Loss, s.together.speedResistance, s.together.speedLoss, s.together.resistanceLoss)
 	if err := printSheets(w, folder, s); err != nil {
 		return err
 	}
-	if err := printEffective(w, folder, &s.all.Law); err != nil {
+	if err := printEffective(w, folder, s.law()); err != nil {
 		return err
 	}
-	for k, name := range s.fit.Stands {
-		fmt.Fprintf(w, "  part-throttle loss of %s: %.2f\n", name, s.all.Law.PartThrottleLoss+s.all.Loss[k])
+	for _, c := range []struct {
+		name string
+		fit  *rig.Fit
+		s    *rig.Solution
+	}{{"stands", s.fit.escs, &s.whole.escs}, {"set-ups", s.fit.kinds, &s.whole.kinds}} {
+		fmt.Fprintf(w, "ESCs, %s counting once: part-throttle loss %.2f, ripple %.1f W\n", c.name, c.s.Law.PartThrottleLoss,
+			c.s.Law.RippleW)
+		for k, name := range c.fit.ESCs {
+			fmt.Fprintf(w, "  %-32s %.2f, ripple %+.2f of ln\n", name, c.s.Law.PartThrottleLoss+c.s.Losses[k].Part,
+				c.s.Losses[k].Ripple)
+		}
 	}
 	s.printTrials(w)
 	s.printThrottle(w)
@@ -120,6 +141,14 @@ func (s *motorStudy) printSizes(w io.Writer, name string, trials []rigTrial) {
 	}
 }
 
+// lawLnSD is how well a constant of the law is known, by the step that fitted it.
+func (s *motorStudy) lawLnSD(i int) float64 {
+	if rig.Freedoms[i].OfESC {
+		return s.whole.escs.LawLnSD[i]
+	}
+	return s.whole.motors.LawLnSD[i]
+}
+
 func fullSpeed(t *rigTrial) []float64   { s, _ := t.full(); return s }
 func fullThrust(t *rigTrial) []float64  { s, _ := t.full(); return doubled(s) }
 func fullCurrent(t *rigTrial) []float64 { _, c := t.full(); return c }
@@ -142,11 +171,12 @@ func (s *motorStudy) printTrials(w io.Writer) {
 	}
 	s.printSizes(w, "motors left out", s.trials)
 	s.printSizes(w, "stands left out whole", s.stands)
-	s.printSizes(w, "the law in the code", tryLaw(s.fit, *rig.MotorLaw(), s.all))
-	s.printSizes(w, "the law fitted here", tryLaw(s.fit, s.all.Law, s.all))
-	noRipple := *rig.MotorLaw()
-	noRipple.RippleW, noRipple.PartThrottleLoss = 0, 0.5
-	s.printSizes(w, "the law in the code without ripple, k 0.5", tryLaw(s.fit, noRipple, s.all))
+	s.printSizes(w, "the law in the code", tryLaw(s.fit.escs, *rig.MotorLaw(), s.whole.escs))
+	s.printSizes(w, "the law fitted here", tryLaw(s.fit.escs, s.whole.law, s.whole.escs))
+	without := *rig.MotorLaw()
+	without.RippleW, without.PartThrottleLoss = 0, 0.5
+	s.printSizes(w, "the law in the code without ripple and half as much again lost at part throttle", tryLaw(s.fit.escs, without,
+		s.whole.escs))
 	for _, rotor := range []float64{0.05, rotorLnSD} {
 		c := cover(s.trials, s.sd, rotor, s.together)
 		fmt.Fprintf(w, "  80 %% intervals with rotorModelLnSD %.2f: rpm and thrust %s, current %s, part-throttle power %s\n", rotor, band(c.speed, c.full), band(c.current, c.full), band(c.power, c.part))
@@ -169,7 +199,7 @@ const rotorLnSD = 0.08
 const regularThrottle = 0.7
 
 func (s *motorStudy) printThrottle(w io.Writer) {
-	names, exponents := throttleExponents(s.fit, s.all)
+	names, exponents := throttleExponents(s.fit.motors, s.whole.motors)
 	fmt.Fprintf(w, "ln duty over ln throttle about half throttle; under %g the ESC gives all before the end of its throttle\n", regularThrottle)
 	var regular []float64
 	for i, n := range names {

@@ -15,7 +15,7 @@ import (
 // printSheets compares printed winding resistances and no-load currents with the law, and says
 // what they are worth against motors under load.
 func printSheets(w io.Writer, folder string, study *motorStudy) error {
-	law, sd := &study.all.Law, study.sd
+	law, sd := study.law(), study.sd
 	sheets, err := loadSheets(folder)
 	if err != nil {
 		return err
@@ -51,7 +51,7 @@ func printSheets(w io.Writer, folder string, study *motorStudy) error {
 	fmt.Fprintf(w, "  no-load torque %.3g N m/g at the median of %d, spread of ln %.2f, power of speed %.2f ± %.2f; under load the law has %.2f times that\n",
 		math.Exp(residual.Median(losses)), len(losses), residual.Spread(centred(losses)), p.c[1], p.sd[1], law.LossNmPerG/math.Exp(residual.Median(losses)))
 	// The few motors with both a sheet and a stand, the sheet's kV brought to theirs.
-	for k, r := range study.set.Rigs {
+	for k, r := range study.fit.motors.Rigs {
 		for _, s := range sheets {
 			d, h := s.statorM, s.tallM
 			if s.ohm == 0 || d != r.StatorM || h != r.TallM || r.Outlier {
@@ -59,7 +59,7 @@ func printSheets(w io.Writer, folder string, study *motorStudy) error {
 			}
 			ke := law.TorqueConstant(s.kv).Value
 			fmt.Fprintf(w, "  %v: loaded resistance %+.2f of ln about the law, sheet of %s %+.2f\n", r,
-				study.all.Effects[k].Resistance, s.name, math.Log(s.ohm/law.Winding(ke, r.MassKg).Value))
+				study.whole.motors.Effects[k].Resistance, s.name, math.Log(s.ohm/law.Winding(ke, r.MassKg).Value))
 		}
 	}
 	return nil

@@ -39,7 +39,7 @@ func madeSet(t *testing.T, law physics.MotorLaw, effects map[string]rig.Effect) 
 				t.Fatal(err)
 			}
 			m := rig.MotorOf(&law, r, effects[name])
-			esc := rig.ESCOf(&law, 0)
+			esc := rig.ESCOf(&law, rig.Losses{})
 			run := r.Run(fmt.Sprint(spec.DiameterM, spec.PitchM, spec.Blades), "", spec, true)
 			for _, volts := range []float64{7.4, 11.1, 14.8} {
 				if kv == 6000 && volts > 12 {
@@ -66,21 +66,22 @@ func TestRigFitFindsTheLaw(t *testing.T) {
 	truth.SpeedShare, truth.WindingShare, truth.LossNmPerG, truth.PartThrottleLoss = 0.96, 0.6, 0.17e-3, 0.3
 	set := madeSet(t, truth, map[string]rig.Effect{"2306-2400": {Speed: -0.03, Resistance: 0.2, Loss: 0.3}})
 	law := rotor.DefaultLaw()
-	f, err := rig.NewFit(set, &law)
+	fit, err := newMotorFit(set, &law)
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := f.LearnSpread()
+	whole, err := fit.solve(nil, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
+	s := whole
 	for _, c := range []struct {
 		name            string
 		got, want, most float64
 	}{
-		{"share", s.Law.SpeedShare, truth.SpeedShare, 0.01}, {"loss", s.Law.LossNmPerG, truth.LossNmPerG, 0.1}, {"part",
-			s.Law.PartThrottleLoss, truth.PartThrottleLoss, 0.05},
-		{"resistance at 2000 rad/s", s.Law.WindingShare * (1 + 2000/s.Law.DoublingRadS),
+		{"share", s.law.SpeedShare, truth.SpeedShare, 0.01}, {"loss", s.law.LossNmPerG, truth.LossNmPerG, 0.1}, {"part",
+			s.law.PartThrottleLoss, truth.PartThrottleLoss, 0.05},
+		{"resistance at 2000 rad/s", s.law.WindingShare * (1 + 2000/s.law.DoublingRadS),
 			truth.WindingShare * (1 + 2000/truth.DoublingRadS), 0.1},
 	} {
 		if math.Abs(c.got/c.want-1) > c.most {
@@ -88,12 +89,12 @@ func TestRigFitFindsTheLaw(t *testing.T) {
 		}
 	}
 	for k, r := range set.Rigs {
-		if r.Name == "2306-2400" && (s.Effects[k].Speed > -0.01 || s.Effects[k].Speed < -0.04 ||
-			s.Effects[k].Resistance < 0.1 || s.Effects[k].Loss < 0.1) {
-			t.Errorf("its own effects are %+v", s.Effects[k])
+		if r.Name == "2306-2400" && (whole.motors.Effects[k].Speed > -0.01 || whole.motors.Effects[k].Speed < -0.04 ||
+			whole.motors.Effects[k].Resistance < 0.1 || whole.motors.Effects[k].Loss < 0.1) {
+			t.Errorf("its own effects are %+v", whole.motors.Effects[k])
 		}
 	}
-	trials, err := leaveMotors(f, s)
+	trials, err := leaveMotors(fit, &whole)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -118,14 +119,14 @@ func TestCoverage(t *testing.T) {
 	law := rig.StartRigLaw()
 	set := madeSet(t, law, effects)
 	label := rotor.DefaultLaw()
-	f, err := rig.NewFit(set, &label)
+	f, err := rig.NewFit(set, &label, (*rig.Rig).Source)
 	if err != nil {
 		t.Fatal(err)
 	}
 	var trials []rigTrial
 	for k, r := range f.Rigs {
 		trial := rigTrial{rig: r, law: law}
-		d := rig.Drive{Motor: rig.MotorOf(&law, r, rig.Effect{}), ESC: rig.ESCOf(&law, 0)}
+		d := rig.Drive{Motor: rig.MotorOf(&law, r, rig.Effect{}), ESC: rig.ESCOf(&law, rig.Losses{})}
 		for i := range f.Reads {
 			if f.Reads[i].Rig == k {
 				trial.reads = append(trial.reads, trialRead{Read: &f.Reads[i], errors: f.Reads[i].Errors(&d, 0, false)})
@@ -133,11 +134,11 @@ func TestCoverage(t *testing.T) {
 		}
 		trials = append(trials, trial)
 	}
-	if c := cover(trials, rig.Effect{Speed: 0.03, Resistance: 0.02, Loss: 0.02}, 0.005, 0); c.speed < 0.6 ||
+	if c := cover(trials, rig.Effect{Speed: 0.03, Resistance: 0.02, Loss: 0.02}, 0.005, motorCorrelations{}); c.speed < 0.6 ||
 		c.speed > 0.95 {
 		t.Errorf("%.2f of speeds lie inside", c.speed)
 	}
-	if c := cover(trials, rig.Effect{Speed: 1e-6, Resistance: 1e-6, Loss: 1e-6}, 1e-6, 0); c.speed > 0.3 {
+	if c := cover(trials, rig.Effect{Speed: 1e-6, Resistance: 1e-6, Loss: 1e-6}, 1e-6, motorCorrelations{}); c.speed > 0.3 {
 		t.Errorf("without spread %.2f lie inside", c.speed)
 	}
 }

@@ -21,33 +21,37 @@ type Read struct {
 	hasTorque  bool
 }
 
-// Fit is the joint fit of law, motors, ESCs and props: each motor has its own kV, resistance and loss, each stand's
-// ESC its own loss at part throttle, each prop its own torque; the law is what is common.
+// Fit is the joint fit of law, motors, ESCs and props: each motor has its own kV, resistance and loss, each kind
+// of ESC its own losses at part throttle, each prop its own torque; the law is what is common.
 type Fit struct {
 	Rigs  []*Rig
 	Reads []Read
 	Props []string
-	Sd    Effect // of motors about the law
-	// Stands are the sources, each with one kind of ESC.
-	Stands []string
-	stand  []int // of each rig
+	Sd    Effect   // of motors about the law
+	ESCs  []string // kinds
+	esc   []int    // of each rig
+	// Start is the law that the fit begins with, and LossesAlone holds all of it but the losses of ESCs.
+	Start       physics.MotorLaw
+	LossesAlone bool
 	// Out reports whether a motor is left out; nil leaves none out.
 	Out func(rig int) bool
 }
 
 // Standard deviations of readings, of one prop's torque about its label, and of a torque sensor.
 const (
-	rigSpeedSD   = 0.015
-	standLossSD  = 0.22 // of the part-throttle loss from ESC to ESC
-	rigCurrentSD = 0.04
-	rigPowerSD   = 0.05
-	propTorqueSD = 0.40
-	sensorSD     = 0.10
-	rowsPerMotor = 25 // more rows than these count as so many
+	rigSpeedSD    = 0.015
+	escLossSD     = 0.22 // of the part-throttle loss from ESC to ESC
+	escRippleLnSD = 0.4
+	rigCurrentSD  = 0.04
+	rigPowerSD    = 0.05
+	propTorqueSD  = 0.40
+	sensorSD      = 0.10
+	rowsPerMotor  = 25 // more rows than these count as so many
 )
 
-func NewFit(set *Set, law *rotor.Law) (*Fit, error) {
-	f := &Fit{Rigs: set.Rigs, Sd: Effect{0.04, 0.22, 0.40}}
+// NewFit makes rigs ready; esc names the kind of ESC that a rig counts with.
+func NewFit(set *Set, law *rotor.Law, esc func(*Rig) string) (*Fit, error) {
+	f := &Fit{Rigs: set.Rigs, Sd: Effect{0.04, 0.22, 0.40}, Start: StartRigLaw()}
 	air, err := props.Laboratory()
 	if err != nil {
 		return nil, err
@@ -58,12 +62,12 @@ func NewFit(set *Set, law *rotor.Law) (*Fit, error) {
 	}
 	made := map[size]*rotor.Propeller{}
 	for k, r := range set.Rigs {
-		at := slices.Index(f.Stands, r.Stand())
+		at := slices.Index(f.ESCs, esc(r))
 		if at < 0 {
-			at = len(f.Stands)
-			f.Stands = append(f.Stands, r.Stand())
+			at = len(f.ESCs)
+			f.ESCs = append(f.ESCs, esc(r))
 		}
-		f.stand = append(f.stand, at)
+		f.esc = append(f.esc, at)
 		for i := range r.Runs {
 			run := &r.Runs[i]
 			key := size{run.Spec.DiameterM, run.Spec.PitchM, run.Spec.Blades}
@@ -131,19 +135,22 @@ var Freedoms = []struct {
 	Name         string
 	At           func(*physics.MotorLaw) *float64
 	scale, prior float64
+	OfESC        bool // not of motors
 }{
-	{"SpeedShare", func(l *physics.MotorLaw) *float64 { return &l.SpeedShare }, 0.01, 0},
-	{"EscOhm", func(l *physics.MotorLaw) *float64 { return &l.EscOhm }, 0.3, 0.4},
-	{"WindingShare", func(l *physics.MotorLaw) *float64 { return &l.WindingShare }, 0.1, 0},
-	{"ConstantPower", func(l *physics.MotorLaw) *float64 { return &l.ConstantPower }, 0.03, 0.05},
-	{"DoublingRadS", func(l *physics.MotorLaw) *float64 { return &l.DoublingRadS }, 0.3, 0.3},
-	{"LossNmPerG", func(l *physics.MotorLaw) *float64 { return &l.LossNmPerG }, 0.1, 0},
-	{"PartThrottleLoss", func(l *physics.MotorLaw) *float64 { return &l.PartThrottleLoss }, 0.1, 0},
-	{"RippleW", func(l *physics.MotorLaw) *float64 { return &l.RippleW }, 0.2, 0.4},
+	{"SpeedShare", func(l *physics.MotorLaw) *float64 { return &l.SpeedShare }, 0.01, 0, false},
+	{"EscOhm", func(l *physics.MotorLaw) *float64 { return &l.EscOhm }, 0.3, 0.4, false},
+	{"WindingShare", func(l *physics.MotorLaw) *float64 { return &l.WindingShare }, 0.1, 0, false},
+	{"ConstantPower", func(l *physics.MotorLaw) *float64 { return &l.ConstantPower }, 0.03, 0.05, false},
+	{"DoublingRadS", func(l *physics.MotorLaw) *float64 { return &l.DoublingRadS }, 0.3, 0.3, false},
+	{"LossNmPerG", func(l *physics.MotorLaw) *float64 { return &l.LossNmPerG }, 0.1, 0, false},
+	{"PartThrottleLoss", func(l *physics.MotorLaw) *float64 { return &l.PartThrottleLoss }, 0.1, 0, true},
+	{"RippleW", func(l *physics.MotorLaw) *float64 { return &l.RippleW }, 0.2, 0.2, true},
 }
 
 const (
+	heldPrior     = 1e-6 // of a constant that is held
 	effectsPerRig = 3
+	lossesPerESC  = 2
 	constantMassG = 30 // a change of ConstantPower turns the law about this mass
 )
 
@@ -154,21 +161,23 @@ type Solution struct {
 	Effects []Effect
 	spread  []Effect  // standard deviations of effects
 	Torque  []float64 // of props, ln about their label
-	Loss    []float64 // part-throttle loss of stands beside the law's
+	Losses  []Losses  // of kinds of ESC beside the law's
 	X       []float64
 }
 
 func (f *Fit) unpack(x []float64) Solution {
-	s := Solution{Law: StartRigLaw(), X: x}
+	s := Solution{Law: f.Start, X: x}
 	for i, free := range Freedoms {
 		*free.At(&s.Law) *= math.Exp(x[i])
 	}
-	s.Law.Constant *= math.Pow(constantMassG, StartRigLaw().ConstantPower-s.Law.ConstantPower)
+	s.Law.Constant *= math.Pow(constantMassG, f.Start.ConstantPower-s.Law.ConstantPower)
 	at := len(Freedoms)
 	s.Torque = x[at : at+len(f.Props)]
 	at += len(f.Props)
-	s.Loss = x[at : at+len(f.Stands)]
-	at += len(f.Stands)
+	for range f.ESCs {
+		s.Losses = append(s.Losses, Losses{x[at], x[at+1]})
+		at += lossesPerESC
+	}
 	for k := range f.Rigs {
 		e := x[at+effectsPerRig*k:]
 		s.Effects = append(s.Effects, Effect{e[0], e[1], e[2]})
@@ -183,13 +192,18 @@ func (f *Fit) Solve(first []float64) (Solution, error) {
 		p.Start, p.Scale, p.Prior = append(p.Start, 0), append(p.Scale, scale), append(p.Prior, prior)
 	}
 	for _, free := range Freedoms {
-		add(free.scale, free.prior)
+		prior := free.prior
+		if f.LossesAlone && !free.OfESC {
+			prior = heldPrior
+		}
+		add(free.scale, prior)
 	}
 	for range f.Props {
 		add(0.1, propTorqueSD)
 	}
-	for range f.Stands {
-		add(0.1, standLossSD)
+	for range f.ESCs {
+		add(0.1, escLossSD)
+		add(0.1, escRippleLnSD)
 	}
 	for range f.Rigs {
 		add(f.Sd.Speed, f.Sd.Speed)
@@ -213,7 +227,7 @@ func (f *Fit) Solve(first []float64) (Solution, error) {
 		for k := range f.Reads {
 			r := &f.Reads[k]
 			off := f.Out != nil && f.Out(r.Rig) || f.Rigs[r.Rig].Outlier
-			d := Drive{MotorOf(&s.Law, f.Rigs[r.Rig], s.Effects[r.Rig]), ESCOf(&s.Law, s.Loss[f.stand[r.Rig]])}
+			d := Drive{MotorOf(&s.Law, f.Rigs[r.Rig], s.Effects[r.Rig]), ESCOf(&s.Law, s.Losses[f.esc[r.Rig]])}
 			e := r.Errors(&d, s.Torque[r.Prop], off)
 			for j := range r.Full {
 				res[i], res[i+1] = e.Speed[j]/rigSpeedSD, e.Current[j]/rigCurrentSD
@@ -236,7 +250,7 @@ func (f *Fit) Solve(first []float64) (Solution, error) {
 	}
 	s := f.unpack(found.X)
 	s.LawLnSD = found.Sd[:len(Freedoms)]
-	at := len(Freedoms) + len(f.Props) + len(f.Stands)
+	at := len(Freedoms) + len(f.Props) + lossesPerESC*len(f.ESCs)
 	for k := range f.Rigs {
 		e := found.Sd[at+effectsPerRig*k:]
 		s.spread = append(s.spread, Effect{e[0], e[1], e[2]})

@@ -36,10 +36,14 @@ func MotorOf(l *physics.MotorLaw, r *Rig, e Effect) physics.Motor {
 	return m
 }
 
-// ESCOf is a law's speed controller whose part-throttle loss lies beside the law's.
-func ESCOf(l *physics.MotorLaw, loss float64) physics.ESC {
+// Losses are what a stand's ESC has beside the law: part-throttle loss, and the logarithm of ripple.
+type Losses struct{ Part, Ripple float64 }
+
+// ESCOf is a law's speed controller with what it has beside the law.
+func ESCOf(l *physics.MotorLaw, own Losses) physics.ESC {
 	e := l.ESC(0).ESC
-	e.PartThrottleLoss += loss
+	e.PartThrottleLoss += own.Part
+	e.RippleFactor *= math.Exp(own.Ripple)
 	return e
 }
 

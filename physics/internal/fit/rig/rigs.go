@@ -44,13 +44,13 @@ type Rig struct {
 
 func (r *Rig) String() string { return strings.TrimSpace(r.source + " " + r.Name + " " + r.esc) }
 
-// Stand names the stand with its kind of ESC.
-func (r *Rig) Stand() string { return strings.TrimSpace(r.source + " " + r.esc) }
-
 // Twin reports whether two rigs are the same motor on one stand.
 func (r *Rig) Twin(other *Rig) bool { return r.source == other.source && r.Name == other.Name }
 
-// Source names the stand, whatever its ESCs.
+// Stand names the stand with its kind of ESC.
+func (r *Rig) Stand() string { return strings.TrimSpace(r.source + " " + r.esc) }
+
+// Source names the stand.
 func (r *Rig) Source() string { return r.source }
 
 // Known faults of the stands, see the notes of the reference figures.
@@ -83,6 +83,11 @@ func skipRun(source, motor, prop, test string) string {
 type Set struct {
 	Rigs, LabelOnly []*Rig
 	Skipped         []string
+}
+
+// FullThrottle are the stands that give full throttle.
+func (s *Set) FullThrottle() *Set {
+	return &Set{Rigs: slices.DeleteFunc(slices.Clone(s.Rigs), func(r *Rig) bool { return r.source == largeStand })}
 }
 
 func Load(folder string) (*Set, error) {
@@ -156,7 +161,7 @@ func Load(folder string) (*Set, error) {
 	if err := s.addSmallStand(folder); err != nil {
 		return nil, err
 	}
-	return s, s.addLargeStand(folder)
+	return s, s.addlargeStand(folder)
 }
 
 // addSmallStand adds the motor of the 2-inch stand that the thrust tables leave out; its throttle
@@ -180,6 +185,9 @@ func (s *Set) addSmallStand(folder string) error {
 	return t.Err()
 }
 
+// largeStand is the 7-inch stand: ESCs at part throttle, no row at full throttle.
+const largeStand = "stand-7in"
+
 // Notes of the 7-inch stand: leads between its voltmeter and the ESC, what its torque lacks, and where the idle current of
 // one ESC and the error of another's meter no longer count.
 const (
@@ -188,8 +196,8 @@ const (
 	largeLowRPM   = 6000.0
 )
 
-// addLargeStand adds the 7-inch stand: three motors on five set-ups of ESCs, at part throttle up to nearly full.
-func (s *Set) addLargeStand(folder string) error {
+// addlargeStand adds the 7-inch stand: three motors on five set-ups of ESCs, at part throttle up to nearly full.
+func (s *Set) addlargeStand(folder string) error {
 	t, err := reference.Read(folder, "stand_7in.csv", "motor", "kv_rpm_per_v", "esc", "prop", "diameter_in", "pitch_in", "blades",
 		"rpm", "thrust_g", "torque_nm", "voltage_v", "current_a")
 	if err != nil {
@@ -200,7 +208,7 @@ func (s *Set) addLargeStand(folder string) error {
 		motor, esc, rpm := t.Text(i, "motor"), t.Text(i, "esc"), t.Number(i, "rpm")
 		if r == nil || r.Name != motor || r.esc != esc {
 			var alone []*Rig
-			if r, err = RigOf(&alone, "stand-7in", motor, t.Number(i, "kv_rpm_per_v")); err != nil {
+			if r, err = RigOf(&alone, largeStand, motor, t.Number(i, "kv_rpm_per_v")); err != nil {
 				return err
 			}
 			r.esc = esc
