@@ -63,15 +63,15 @@ func (l *standLaws) without(stand string) (*calibration.Laws, error) {
 	}
 	if len(others.Rigs) < len(l.set.Rigs) {
 		law := rotor.DefaultLaw()
-		f, err := rig.NewFit(others, &law)
+		f, err := newMotorFit(others, &law)
 		if err != nil {
 			return nil, err
 		}
-		found, err := f.Solve(nil)
+		found, err := f.solve(nil, nil)
 		if err != nil {
 			return nil, fmt.Errorf("motor law without %s: %w", stand, err)
 		}
-		laws.Motor = found.Law
+		laws.Motor = found.law
 	}
 	l.made[stand] = laws
 	return laws, nil
