@@ -61,6 +61,7 @@ func (c *Combination) Craft(propeller *rotor.Propeller) (physics.Craft, error) {
 	motor, pack := c.Motor.SI(), c.Pack.SI(propeller.Map.Air.TemperatureK)
 	body := c.Body()
 	craft := Assemble(c.Rotors(), propeller, &motor, &pack, &body, c.Connector())
+	craft.Uncertainty.Set(uncertain.ThrottleScale, c.Board.Throttle.SI().Scale())
 	if err := craft.Check(); err != nil {
 		return craft, fmt.Errorf("%s: %w", c.Key(), err)
 	}

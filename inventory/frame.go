@@ -50,7 +50,9 @@ type Board struct {
 	MassG       *float64   `yaml:"mass_g" check:"min=0.5,max=500,unit=g,also=weight_g|weight|wt|grams"`
 	Connector   Plug       `yaml:"connector" check:"also=plug,len=40"`
 	PowerW      *float64   `yaml:"power_w" check:"min=0,max=50,unit=W"`
-	PwmKHz      *float64   `yaml:"pwm_khz" check:"min=8,max=192,unit=kHz"`
+	// Throttle is what a display shows as throttle of crafts on this board, as the log says; "" is not known.
+	Throttle ThrottleKind `yaml:"-"`
+	PwmKHz   *float64     `yaml:"pwm_khz" check:"min=8,max=192,unit=kHz"`
 }
 
 // Role is what an extra is for.

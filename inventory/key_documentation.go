@@ -130,6 +130,7 @@ var abouts = map[string]string{
 	"log.[].air":                           "The air of that day, if not the drawer's.",
 	"log.[].all_up_g":                      "Weight ready to fly.",
 	"log.[].hover_throttle_pct":            "Throttle in hover, pack half empty.",
+	"log.[].throttle_kind":                 "What the display shows as throttle: output (motor output above idle, or a linear stick), thrust (a command that goes with thrust), signal (to the ESC). Left out it is as in other entries with the board, or not known.",
 	"log.[].hover_current_a":               "Current in hover, pack half empty.",
 	"log.[].hover_rpm":                     "Rotor speed in hover, the mean of all rotors: from the ESCs' telemetry or the sound.",
 	"log.[].flight_minutes":                "Time from a full pack to landing.",

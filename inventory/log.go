@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"partsaloft/inventory/strict"
+	"partsaloft/physics"
 	"partsaloft/physics/figure"
 )
 
@@ -74,25 +75,69 @@ type Within struct {
 	TopSpeedMps          *float64 `yaml:"top_speed_mps" check:"over=0,max=50,unit=m/s"`
 }
 
+// ThrottleKind is what a display shows as throttle.
+type ThrottleKind string
+
+// The kinds: motor output above idle or a linear stick, a command that goes with thrust, the signal to the ESC.
+const (
+	OutputThrottle ThrottleKind = "output"
+	ThrustThrottle ThrottleKind = "thrust"
+	SignalThrottle ThrottleKind = "signal"
+)
+
+// SI is the kind in physics' terms.
+func (k ThrottleKind) SI() physics.ThrottleKind {
+	switch k {
+	case OutputThrottle:
+		return physics.OutputThrottle
+	case ThrustThrottle:
+		return physics.ThrustThrottle
+	case SignalThrottle:
+		return physics.SignalThrottle
+	}
+	return physics.UnknownThrottle
+}
+
+// NoteThrottleKinds tells every board what a display shows of it as throttle, by the last entry of the log that says so;
+// entries that do not say are as their board's.
+func (d *Drawer) NoteThrottleKinds() {
+	for i := range d.Log {
+		if e := &d.Log[i]; e.ThrottleKind != "" {
+			if b := d.Board(e.Parts.Board); b != nil {
+				b.Throttle = e.ThrottleKind
+			}
+		}
+	}
+	for i := range d.Log {
+		if e := &d.Log[i]; e.ThrottleKind == "" {
+			if b := d.Board(e.Parts.Board); b != nil {
+				e.ThrottleKind = b.Throttle
+			}
+		}
+	}
+}
+
 // LogEntry is what was measured on one flight or on the scale.
 type LogEntry struct {
 	strict.Origin
-	Date                 string   `yaml:"date" check:"len=40"`
-	Parts                Parts    `yaml:"parts" check:"required"`
-	Air                  *Air     `yaml:"air"`
-	AllUpG               *float64 `yaml:"all_up_g" check:"min=5,max=20000,unit=g"`
-	HoverThrottlePct     *float64 `yaml:"hover_throttle_pct" check:"min=1,max=100,unit=%"`
-	HoverCurrentA        *float64 `yaml:"hover_current_a" check:"min=0.1,max=300,unit=A"`
-	HoverRPM             *float64 `yaml:"hover_rpm" check:"min=500,max=100000,unit=rpm"`
-	FlightMinutes        *float64 `yaml:"flight_minutes" check:"min=0.2,max=180,unit=min"`
-	Flown                string   `yaml:"flown" check:"len=64"`
-	LandingCellV         *float64 `yaml:"landing_cell_v" check:"min=2,max=4.4,unit=V"`
-	UsedMAh              *float64 `yaml:"used_mah" check:"min=5,max=50000,unit=mAh"`
-	FullThrottleCurrentA *float64 `yaml:"full_throttle_current_a" check:"min=0.3,max=1000,unit=A"`
-	LoadedCellV          *float64 `yaml:"loaded_cell_v" check:"min=1.5,max=4.4,unit=V"`
-	TopSpeedMps          *float64 `yaml:"top_speed_mps" check:"min=1,max=150,unit=m/s"`
-	Within               *Within  `yaml:"within"`
-	Note                 string   `yaml:"note" check:"len=500"`
+	Date             string   `yaml:"date" check:"len=40"`
+	Parts            Parts    `yaml:"parts" check:"required"`
+	Air              *Air     `yaml:"air"`
+	AllUpG           *float64 `yaml:"all_up_g" check:"min=5,max=20000,unit=g"`
+	HoverThrottlePct *float64 `yaml:"hover_throttle_pct" check:"min=1,max=100,unit=%"`
+	// ThrottleKind is what the display shows as throttle; "" is not known.
+	ThrottleKind         ThrottleKind `yaml:"throttle_kind" check:"oneof=output|thrust|signal,also=stick:output|motor_output:output|thrust_command:thrust|esc_signal:signal"`
+	HoverCurrentA        *float64     `yaml:"hover_current_a" check:"min=0.1,max=300,unit=A"`
+	HoverRPM             *float64     `yaml:"hover_rpm" check:"min=500,max=100000,unit=rpm"`
+	FlightMinutes        *float64     `yaml:"flight_minutes" check:"min=0.2,max=180,unit=min"`
+	Flown                string       `yaml:"flown" check:"len=64"`
+	LandingCellV         *float64     `yaml:"landing_cell_v" check:"min=2,max=4.4,unit=V"`
+	UsedMAh              *float64     `yaml:"used_mah" check:"min=5,max=50000,unit=mAh"`
+	FullThrottleCurrentA *float64     `yaml:"full_throttle_current_a" check:"min=0.3,max=1000,unit=A"`
+	LoadedCellV          *float64     `yaml:"loaded_cell_v" check:"min=1.5,max=4.4,unit=V"`
+	TopSpeedMps          *float64     `yaml:"top_speed_mps" check:"min=1,max=150,unit=m/s"`
+	Within               *Within      `yaml:"within"`
+	Note                 string       `yaml:"note" check:"len=500"`
 }
 
 func (c *FleetCraft) validate(doc *strict.Document) {
@@ -174,6 +219,9 @@ func (e *LogEntry) validate(doc *strict.Document) {
 				doc.Fault(e.Path+".within."+key, "within.no_reading", strict.Values{"key": key})
 			}
 		}
+	}
+	if at := e.Path + ".throttle_kind"; doc.Has(at) && !doc.Has(e.Path+".hover_throttle_pct") {
+		doc.Fault(at, "within.no_reading", strict.Values{"key": "hover_throttle_pct"})
 	}
 	if !e.hasReading() && doc.Sound(e.Path) {
 		doc.Fault(e.Path, "log.empty", nil)

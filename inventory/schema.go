@@ -137,5 +137,5 @@ func (e *LogEntry) SchemaRules(s *strict.Schema) {
 	charge.Set("required", []string{"flown"})
 	s.Set("dependentSchemas", strict.NewSchema("flight_minutes", charge))
 	s.Set("dependentRequired", strict.NewSchema("flown", []string{"flight_minutes"}, "landing_cell_v",
-		[]string{"flight_minutes"}, "used_mah", []string{"flight_minutes"}))
+		[]string{"flight_minutes"}, "used_mah", []string{"flight_minutes"}, "throttle_kind", []string{"hover_throttle_pct"}))
 }

@@ -19,7 +19,7 @@ packs: [{id: k, size: 4S 720 95C, mass_g: 80}]
 frames: [{id: f, mass_g: 24.5, max_prop_in: 3.5}]
 boards: [{id: b, esc_current_a: 22, cells: [2, 4], mass_g: 8.8}]
 log:
-  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, all_up_g: 189, hover_throttle_pct: 30}
+  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, all_up_g: 189, hover_throttle_pct: 26, throttle_kind: output}
 `))
 	if err != nil {
 		fmt.Println(err)

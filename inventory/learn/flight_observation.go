@@ -17,6 +17,7 @@ type flightObservation struct {
 	all      rows // of all inputs
 	readings []Reading
 	flight   *flight // nil if none was timed
+	throttle physics.ThrottleKind
 }
 
 // flight is how a timed flight went.
@@ -55,7 +56,7 @@ func (f *flightObservation) values(c *physics.Craft, exponent float64, into []fl
 		case AllUp:
 			x = c.MassKg() * 1e3
 		case HoverThrottle:
-			x = 100 * math.Pow(get(figure.HoverThrottle), 1/exponent)
+			x = 100 * f.throttle.Shown(math.Pow(get(figure.HoverThrottle), 1/exponent))
 		case HoverCurrent:
 			x = get(figure.HoverCurrent)
 		case HoverSpeed:

@@ -82,8 +82,7 @@ func TestLandingVoltageWidensTheDoubt(t *testing.T) {
 	}
 }
 
-// Independent: a display that shows throttle t of an ESC with the exponent e stands for the duty t^e, as a stand takes
-// it.
+// Independent: a display of an ESC with the exponent e shows what it would for a duty of d^(1/e), as a stand takes it.
 func TestThrottleIsBentAsOnAStand(t *testing.T) {
 	f := cruiser(t, "hover_throttle_pct: 30")
 	into := make([]float64, 1)
@@ -94,9 +93,8 @@ func TestThrottleIsBentAsOnAStand(t *testing.T) {
 		way := physics.Flying{Segments: hovering()}
 		p := f.craft.Evaluate(&way)
 		duty, _ := p.Get(figure.HoverThrottle)
-		if got := math.Pow(into[0]/100, exponent); math.Abs(got-duty) > 1e-9 {
-			t.Errorf("exponent %g: the display's %.2f %% stand for a duty of %.4f, hover takes %.4f", exponent, into[0], got,
-				duty)
+		if want := 100 * physics.UnknownThrottle.Shown(math.Pow(duty, 1/exponent)); math.Abs(into[0]-want) > 1e-9 {
+			t.Errorf("exponent %g: the display shows %.2f %% for a duty of %.4f, want %.2f", exponent, into[0], duty, want)
 		}
 	}
 }

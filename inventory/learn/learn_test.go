@@ -414,7 +414,7 @@ func TestScatteredReadingsAreTakenAsLessSure(t *testing.T) {
 	scattered := func(apart, sd float64) *Report {
 		log := "log:\n"
 		for _, sign := range []float64{-1, 1} {
-			log += fmt.Sprintf("  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: %g, "+
+			log += fmt.Sprintf("  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: %g, throttle_kind: signal, "+
 				"within: {hover_throttle_pct: %g}}\n", 30+sign*apart, sd)
 		}
 		return learn(t, mustRead(t, head+log))

@@ -48,6 +48,7 @@ func gather(ctx context.Context, d *inventory.Drawer, ways Ways) (*evidence, err
 		model: model{precision: 1}, drawer: d, ways: ways, props: map[propIn]*rotor.Propeller{},
 		weighed: map[string]bool{}, looseMass: map[string]float64{}, power: map[string]float64{},
 	}
+	d.NoteThrottleKinds()
 	for i := range d.Log {
 		if d.Log[i].AllUpG != nil {
 			g.weighed[d.Log[i].Parts.Frame] = true
@@ -172,6 +173,7 @@ func (g *evidence) flight(i int) {
 	}
 	put(AllUp, e.AllUpG, within.AllUpG)
 	put(HoverThrottle, e.HoverThrottlePct, within.HoverThrottlePct)
+	f.throttle = e.ThrottleKind.SI()
 	put(HoverCurrent, e.HoverCurrentA, within.HoverCurrentA)
 	put(HoverSpeed, e.HoverRPM, within.HoverRPM)
 	put(FullThrottleCurrent, e.FullThrottleCurrentA, within.FullThrottleCurrentA)

@@ -227,7 +227,7 @@ func (g *evidence) bodies(hit func(inventory.Kind, string) bool, put func(invent
 		c := inventory.Combination{Frame: &inventory.Frame{MassG: new(float64)}, Board: b}
 		body := c.Body()
 		spread := uncertain.Budget{}
-		physics.ShareSpread(&spread)
+		spread.Set(uncertain.ThrottleScale, b.Throttle.SI().Scale())
 		spread.LnSD[uncertain.BoardMass], spread.LnSD[uncertain.ElectronicsPower] = body.BoardMass.LnSD, g.power[b.ID]
 		body.ESC.Put(&spread)
 		r := u.rows(&spread)

@@ -43,18 +43,56 @@ type Reading struct {
 // mostCauses is how many causes of a deviation are named.
 const mostCauses = 3
 
+// ShownThrottle is the throttle in hover that a display shows, at half charge: what the figure's duty is on it, with
+// the doubt of what it shows and of how ESCs bend throttle on top.
+func (r *Result) ShownThrottle() Value {
+	kind := r.Combination.Board.Throttle.SI()
+	v := r.Figures[figure.HoverThrottle]
+	if v.Why != physics.Defined {
+		return v
+	}
+	bend, bendSD := r.throttleBend()
+	at := func(duty, sds float64) float64 { return kind.Shown(math.Pow(duty, math.Exp(-bend-sds*bendSD))) }
+	shown := at(v.Value, 0)
+	// A duty under idle shows as none.
+	if shown == 0 {
+		v.Value, v.Low, v.High = 0, 0, at(v.High, 0)
+		return v
+	}
+	z := uncertain.HalfWidth()
+	part := func(x float64) float64 { return math.Log(math.Max(x, 1e-3*shown) / shown) }
+	wide := func(duty, sds float64) float64 { return math.Hypot(part(at(duty, 0)), part(at(v.Value, sds))) }
+	low, high := wide(v.Low, -z), wide(v.High, z)
+	v.Value, v.Low, v.High = shown, shown*math.Exp(-low), math.Min(shown*math.Exp(high), 1)
+	return v
+}
+
+// throttleBend is the logarithm of the exponent of duty over throttle with its standard deviation: what readings taught
+// of the board, or else none and what ESCs differ in.
+func (r *Result) throttleBend() (mean, sd float64) {
+	if k, ok := r.Combination.Board.Learned.For(uncertain.ThrottleScale); ok {
+		return k.LnFactor, k.LnSD
+	}
+	return 0, r.Craft.Uncertainty.LnSD[uncertain.ThrottleScale]
+}
+
 // FirstFlight predicts what a pilot reads on the first flight of a result, on the draws of the
 // options' seed. The throttle cap is the nominal one, as set before the flight.
 func FirstFlight(ctx context.Context, style *objective.Style, r *Result, o Sampling) []Reading {
 	capDuty, _ := r.Performance.Get(figure.ThrottleCap)
 	capped := r.Performance.Cap != physics.NoLimit
+	throttle := r.Combination.Board.Throttle.SI()
+	bend, _ := r.throttleBend()
 	model := func(at *uncertain.Deviation, values []float64) {
 		c := r.Craft.Deviate(at)
 		p := c.Evaluate(&style.Flying)
-		for kind, q := range [...]figure.Quantity{figure.AllUpMass, figure.HoverThrottle, figure.HoverCurrent} {
+		for kind, q := range [...]figure.Quantity{ReadMass: figure.AllUpMass, ReadHoverThrottle: figure.HoverThrottle, ReadHoverCurrent: figure.HoverCurrent} {
 			if x, why := p.Get(q); why == physics.Defined {
 				values[kind] = x
 			}
+		}
+		if duty, why := p.Get(figure.HoverThrottle); why == physics.Defined {
+			values[ReadHoverThrottle] = throttle.Shown(math.Pow(duty, math.Exp(-bend-at[uncertain.ThrottleScale])))
 		}
 		if capped {
 			values[ReadPunchCell] = punchCellV(&c, capDuty)
@@ -73,7 +111,11 @@ func FirstFlight(ctx context.Context, style *objective.Style, r *Result, o Sampl
 	for kind := range readingCount {
 		if k := int(kind); !math.IsNaN(p.Nominal(k)) {
 			causes := p.Causes(k)
-			readings = append(readings, Reading{kind, valueOf(p, k), causes[:min(len(causes), mostCauses)]})
+			reading := Reading{kind, valueOf(p, k), causes[:min(len(causes), mostCauses)]}
+			if kind == ReadHoverThrottle {
+				reading.Value = r.ShownThrottle()
+			}
+			readings = append(readings, reading)
 		}
 	}
 	return readings

@@ -22,8 +22,10 @@ type Shown struct {
 }
 
 // ShownOf is a figure of a result.
-func ShownOf(r *predict.Result, q figure.Quantity) Shown {
-	f, v := figure.Of(q), r.Figures[q]
+func ShownOf(r *predict.Result, q figure.Quantity) Shown { return ShownAs(r.Figures[q], figure.Of(q)) }
+
+// ShownAs is a value in the unit of a figure.
+func ShownAs(v predict.Value, f figure.Figure) Shown {
 	return Shown{f, f.FromSI(v.Value), f.FromSI(v.Low), f.FromSI(v.High), v.Basis.String(), v.Why}
 }
 

@@ -95,7 +95,11 @@ func (s *session) readDrawer() (*inventory.Drawer, error) {
 	if err != nil {
 		return nil, err
 	}
-	return inventory.Read(name, bytes.NewReader(text))
+	d, err := inventory.Read(name, bytes.NewReader(text))
+	if err == nil {
+		d.NoteThrottleKinds()
+	}
+	return d, err
 }
 
 // drawerText is the text of the drawer that the options name, or of the embedded one, sound or not.

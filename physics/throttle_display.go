@@ -1,0 +1,59 @@
+package physics
+
+import (
+	"math"
+
+	"partsaloft/physics/uncertain"
+)
+
+// ThrottleKind is what a display shows as throttle.
+type ThrottleKind uint8
+
+// The kinds.
+const (
+	UnknownThrottle ThrottleKind = iota // taken for an output, with its doubt
+	OutputThrottle                      // motor output above idle, or a stick that goes straight to it
+	ThrustThrottle                      // an autopilot's command that goes with thrust
+	SignalThrottle                      // the signal to the ESC
+)
+
+// Constants of what displays show (common practice, no source, but for shareOfFull, which is that of the throttle cap's
+// ESCs: full voltage is reached a little before the end of the signal). One 5-inch craft whose output, rpm and effective
+// kV were logged showed 47 % for a duty of 53 %, 35 for 42 and 25 for 31; the law says 48, 36 and 25.
+const (
+	shareOfFull    = 1.05
+	idleShare      = 0.055 // of the signal; 0.08 to 0.15 on some firmware
+	thrustBend     = 0.55  // of an autopilot's thrust curve
+	// Standard deviations of the exponent of duty over throttle (throttleScaleLnSD is that of output and signal): 0.25 and
+	// 0.30 of what is shown in hover. An output shows a third more than thrust and a tenth less than the signal.
+	thrustScaleLnSD  = 0.18
+	unknownScaleLnSD = 0.28
+)
+
+// Shown is the throttle on a display, 0 to 1, at a duty at the motor; at the top of the stick it stays at 1.
+//
+//	signal u = d/1.05,  output m = (u − i)/(1 − i),  thrust f = (1 − e) m + e m²
+func (k ThrottleKind) Shown(duty float64) float64 {
+	signal := math.Min(duty/shareOfFull, 1)
+	if k == SignalThrottle {
+		return signal
+	}
+	output := math.Max((signal-idleShare)/(1-idleShare), 0)
+	if k == ThrustThrottle {
+		return output * (1 - thrustBend + thrustBend*output)
+	}
+	return output
+}
+
+// Scale is what is not known of how an ESC bends throttle and of what a display of this kind shows, as an exponent of
+// duty over throttle: nominally 1.
+func (k ThrottleKind) Scale() uncertain.Estimate {
+	e := uncertain.Estimate{Value: 1, LnSD: throttleScaleLnSD, Basis: uncertain.Estimated}
+	switch k {
+	case UnknownThrottle:
+		e.LnSD = unknownScaleLnSD
+	case ThrustThrottle:
+		e.LnSD = thrustScaleLnSD
+	}
+	return e
+}
