@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -207,5 +208,30 @@ func BenchmarkAssemble(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		Assemble(4, prop, &motor, &pack, &body, plug)
+	}
+}
+
+// A board is read as the last entry says that tells what its display shows; entries that do not say are as their board's.
+func TestThrottleKindsAreNoted(t *testing.T) {
+	d := mustRead(t, `
+motors: [{id: m, stator: "1404", kv: 3800}]
+props: [{id: p, size: 3x2x3}]
+packs: [{id: k, size: 3S 450 75C}]
+frames: [{id: f, mass_g: 40, max_prop_in: 3}]
+boards: [{id: a, esc_current_a: 20, cells: [2, 4]}, {id: b, esc_current_a: 20, cells: [2, 4]}]
+log:
+  - {parts: {motor: m, prop: p, pack: k, frame: f, board: a}, hover_throttle_pct: 30}
+  - {parts: {motor: m, prop: p, pack: k, frame: f, board: a}, hover_throttle_pct: 30, throttle_kind: signal}
+  - {parts: {motor: m, prop: p, pack: k, frame: f, board: a}, hover_throttle_pct: 30, throttle_kind: thrust}
+  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: 30}
+`)
+	d.NoteThrottleKinds()
+	var kinds []ThrottleKind
+	for i := range d.Log {
+		kinds = append(kinds, d.Log[i].ThrottleKind)
+	}
+	if want := []ThrottleKind{ThrustThrottle, SignalThrottle, ThrustThrottle, ""}; !slices.Equal(kinds, want) ||
+		d.Boards[0].Throttle != ThrustThrottle || d.Boards[1].Throttle != "" {
+		t.Errorf("entries %q, boards %q and %q", kinds, d.Boards[0].Throttle, d.Boards[1].Throttle)
 	}
 }

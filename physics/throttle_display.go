@@ -21,9 +21,9 @@ const (
 // ESCs: full voltage is reached a little before the end of the signal). One 5-inch craft whose output, rpm and effective
 // kV were logged showed 47 % for a duty of 53 %, 35 for 42 and 25 for 31; the law says 48, 36 and 25.
 const (
-	shareOfFull    = 1.05
-	idleShare      = 0.055 // of the signal; 0.08 to 0.15 on some firmware
-	thrustBend     = 0.55  // of an autopilot's thrust curve
+	shareOfFull = 1.05
+	idleShare   = 0.055 // of the signal; 0.08 to 0.15 on some firmware
+	thrustBend  = 0.55  // of an autopilot's thrust curve
 	// Standard deviations of the exponent of duty over throttle (throttleScaleLnSD is that of output and signal): 0.25 and
 	// 0.30 of what is shown in hover. An output shows a third more than thrust and a tenth less than the signal.
 	thrustScaleLnSD  = 0.18

@@ -35,5 +35,5 @@ log:
 	}
 	// Output:
 	// all_up_g: read 189, predicted 182, now 189
-	// hover_throttle_pct: read 30, predicted 31, now 30
+	// hover_throttle_pct: read 26, predicted 25, now 26
 }
