@@ -74,7 +74,8 @@ func Assemble(rotors int, propeller *rotor.Propeller, motor *MotorSI, pack *Pack
 	plug physics.Connector) physics.Craft {
 	c := physics.Craft{
 		Rotors: rotors, Propeller: *propeller, Motor: motor.Motor, Pack: pack.Pack, Board: body.Board, Connector: plug,
-		FrameKg: body.FrameMass.Value, ExtrasKg: body.ExtrasMass.Value, DragAreaM2: body.DragArea.Value, ElectronicsW: body.Power.Value,
+		FrameKg: body.FrameMass.Value, ExtrasKg: body.ExtrasMass.Value, Ducted: body.Ducted,
+		DragAreaM2: body.DragArea.Value, ElectronicsW: body.Power.Value,
 		RotorDragFactor: 1, FlyingFactor: body.FlyingFactor(),
 	}
 	c.Propeller.PowerFactor *= motor.PowerFactor()
@@ -114,6 +115,7 @@ func StandBody() *BodySI {
 // BodySI is frame, board and extras in SI numbers.
 type BodySI struct {
 	Board      physics.Board
+	Ducted     bool
 	FrameMass  uncertain.Estimate // kg
 	BoardMass  uncertain.Estimate // kg
 	ExtrasMass uncertain.Estimate // kg, all extras
@@ -128,7 +130,7 @@ type BodySI struct {
 func (c *Combination) Body() BodySI {
 	var s BodySI
 	s.FrameMass = c.Frame.Mass()
-	s.DragArea = c.Frame.DragArea()
+	s.DragArea, s.Ducted = c.Frame.DragArea(), c.Frame.Ducted
 	s.Board, s.BoardMass = c.Board.si()
 	esc := c.Board.ESC()
 	s.Board.ESC, s.ESC = esc.ESC, esc

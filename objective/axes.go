@@ -54,11 +54,12 @@ func (c *Criterion) Figure() figure.Figure { return figure.Of(c.Quantity) }
 // whoop nor a 5-inch racer on six cells reaches an end in any style (over all feasible crafts of
 // the example drawer: throttle 29 to 100 %, load factor 1.1 to 7.5, pull-out 0.2 to 7.3 m, 1.1 to
 // 32 minutes, 27 to 131 ms, thrust step 2.1 to 9.1 %, 10 to 40 m/s). Times, load factors, heights
-// and speeds are ratios to a pilot and go by logarithm; throttle is what the stick shows and goes
-// straight. The first criterion of an axis leads it in tables.
+// and speeds are ratios to a pilot and go by logarithm, and so does throttle, for what a turn takes over
+// what there is goes on past full throttle; so does a load factor under 1, with which a craft sinks. The
+// first criterion of an axis leads it in tables.
 var criteria = [...]Criterion{
-	{Grip, figure.TurnThrottle, Scale{Worst: 105, Best: 15}},
-	{Grip, figure.TurnLoadFactor, Scale{Worst: 1, Best: 12, Log: true}},
+	{Grip, figure.TurnThrottle, Scale{Worst: 200, Best: 15, Log: true}},
+	{Grip, figure.TurnLoadFactor, Scale{Worst: 0.7, Best: 12, Log: true}},
 	{Grip, figure.PullOut, Scale{Worst: 20, Best: 0.15, Log: true}},
 	{Endurance, figure.StyleTime, Scale{Worst: 1, Best: 45, Log: true}},
 	{Smoothness, figure.Response, Scale{Worst: 160, Best: 15, Log: true}},
@@ -106,17 +107,23 @@ func (x *Axes) Dominates(y *Axes) bool {
 const CriterionCount = len(criteria)
 
 // AxesOf computes the axes of a performance: each the geometric mean of the desirabilities of its
-// figures, times 100; an undefined figure's desirability is 0.
+// figures, times 100; an undefined figure has leastDesirability.
 func AxesOf(p *physics.Performance) Axes {
 	d := Desirabilities(p)
 	return AxesFrom(&d)
 }
 
-// Desirabilities returns those of a performance in the order of Criteria, 0 for an undefined figure.
+// leastDesirability is that of a figure at the worst end of its range, beyond it or undefined (judgement). At 0 one such
+// figure would annul whatever the others say; so it costs an axis of one figure all but a hundredth, and one of three
+// nearly four fifths.
+const leastDesirability = 0.01
+
+// Desirabilities returns those of a performance in the order of Criteria, leastDesirability for an undefined figure.
 func Desirabilities(p *physics.Performance) [CriterionCount]float64 {
 	var d [CriterionCount]float64
 	for i := range criteria {
 		f := &criteria[i]
+		d[i] = leastDesirability
 		if si, why := p.Get(f.Quantity); why == physics.Defined {
 			d[i] = f.Desirability(si)
 		}
@@ -124,9 +131,9 @@ func Desirabilities(p *physics.Performance) [CriterionCount]float64 {
 	return d
 }
 
-// Desirability of the criterion at a value in SI units, 0 to 1.
+// Desirability of the criterion at a value in SI units, leastDesirability to 1.
 func (c *Criterion) Desirability(si float64) float64 {
-	return c.Scale.Desirability(c.Quantity.FromSI(si))
+	return math.Max(c.Scale.Desirability(c.Quantity.FromSI(si)), leastDesirability)
 }
 
 // CriterionOf returns the criterion with an index in the order of Criteria. It is shared: do not change it.

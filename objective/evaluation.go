@@ -42,7 +42,7 @@ func (s *Style) Asked() figure.Set {
 	for i := range criteria {
 		asked |= figure.SetOf(criteria[i].Quantity)
 	}
-	for _, l := range s.Effective() {
+	for _, l := range s.Effective(false) {
 		asked |= figure.SetOf(l.Quantity)
 	}
 	return asked
@@ -104,7 +104,7 @@ func (s *Style) trials() int { return commonTrials + len(s.Limits) }
 func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Violation {
 	switch i {
 	case 0:
-		return within(Currents, p, figure.ThrottleCap, Range{lowestCapPct, math.Inf(1)})
+		return s.thrust(p, true)
 	case 1:
 		return mean(BoardMeanKey, p.HardestMotorA, c.Board.ContinuousA)
 	case 2:
@@ -119,15 +119,9 @@ func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Violation {
 	case 5:
 		return within(HoverRule, p, figure.HoverThrottle, Range{math.Inf(-1), highestHoverPct})
 	case 6:
-		return within(Thrust, p, figure.ThrustToWeight, s.thrustRange())
+		return s.thrust(p, false)
 	case 7:
-		capPct, _ := p.Figure(figure.ThrottleCap)
-		need := 100 * p.HardestDuty
-		if need <= capPct {
-			return Violation{}
-		}
-		return Violation{Rule: Thrust, Key: SegmentThrottleKey, Unit: "%", Value: need, Bound: capPct,
-			Excess: excess(need, capPct)}
+		return aloft(p)
 	case 8:
 		return s.bears(HeatRule, p, figure.MotorTemperature)
 	case 9:
@@ -137,7 +131,61 @@ func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Violation {
 	if _, borne := everyStyle(l.Quantity); borne || l.Quantity == figure.ThrustToWeight {
 		return Violation{} // tried already
 	}
-	return within(StyleLimits, p, l.Quantity, l.Range)
+	return within(StyleLimits, p, l.Quantity, s.RangeFor(l, c.Ducted))
+}
+
+// thrust tries the style's limit on thrust-to-weight. Too little of it at the cap is the fault of the currents where full
+// throttle would give enough, else that of motors and props.
+func (s *Style) thrust(p *physics.Performance, byCurrents bool) Violation {
+	r, rule := s.thrustRange(), Thrust
+	massKg, _ := p.Get(figure.AllUpMass)
+	fullN, _ := p.Get(figure.FullThrottleThrust)
+	capDuty, _ := p.Get(figure.ThrottleCap)
+	if at, _ := p.Get(figure.ThrustToWeight); at < r.Low && fullN >= r.Low*massKg*physics.GravityMS2 {
+		rule = Currents
+	}
+	if byCurrents != (rule == Currents) {
+		return Violation{}
+	}
+	b := within(rule, p, figure.ThrustToWeight, r)
+	if b.Rule == Currents {
+		b.Cap, b.CapPct = p.Cap, figure.ThrottleCap.FromSI(capDuty)
+	}
+	return b
+}
+
+// aloft tries whether the style can be flown at all: no segment takes more than the throttle cap, and a full pack is not
+// down to its landing voltage at once. A segment that full throttle would hold is the fault of the currents.
+func aloft(p *physics.Performance) Violation {
+	capPct, _ := p.Figure(figure.ThrottleCap)
+	if need := 100 * p.HardestDuty; need > capPct {
+		b := Violation{Rule: Thrust, Key: SegmentThrottleKey, Unit: "%", Value: need, Bound: capPct,
+			Excess: excess(need, capPct)}
+		if p.Cap != physics.NoLimit {
+			b.Cap, b.CapPct = p.Cap, capPct
+		}
+		if need <= 100 {
+			b.Rule = Currents
+		}
+		return b
+	}
+	f := figure.Of(figure.StyleTime)
+	if timeS, why := p.Get(figure.StyleTime); why == physics.Defined && timeS <= 0 {
+		return Violation{Rule: Currents, Key: f.Key, Unit: f.Unit, Bound: f.FromSI(shortestS), Excess: undefinedExcess}
+	}
+	return Violation{}
+}
+
+// RangeFor is the range that a limit of the style sets a craft with or without ducts.
+func (s *Style) RangeFor(l *Limit, ducted bool) Range {
+	if ducted {
+		for i := range s.DuctedLimits {
+			if s.DuctedLimits[i].Quantity == l.Quantity {
+				return s.DuctedLimits[i].Range
+			}
+		}
+	}
+	return l.Range
 }
 
 // thrustRange is the style's limit on thrust-to-weight, or the one that every craft must keep.
@@ -224,21 +272,21 @@ func excess(value, bound float64) float64 {
 	return math.Min(math.Abs(value-bound)/scale, undefinedExcess)
 }
 
-// Effective lists the ranges of figures that a feasible craft must keep: those that every craft
+// Effective lists the ranges of figures that a feasible craft, with or without ducts, must keep: those that every craft
 // must, and the style's.
-func (s *Style) Effective() []Limit {
+func (s *Style) Effective(ducted bool) []Limit {
 	open := math.Inf(1)
 	limits := []Limit{
 		{figure.ThrustToWeight, s.thrustRange()},
 		{figure.HoverThrottle, Range{-open, highestHoverPct}},
-		{figure.ThrottleCap, Range{lowestCapPct, open}},
 	}
 	for _, b := range borne {
 		limits = append(limits, Limit{b.quantity, s.bearable(b.quantity)})
 	}
-	for _, l := range s.Limits {
+	for i := range s.Limits {
+		l := &s.Limits[i]
 		if _, borne := everyStyle(l.Quantity); !borne && l.Quantity != figure.ThrustToWeight {
-			limits = append(limits, l)
+			limits = append(limits, Limit{l.Quantity, s.RangeFor(l, ducted)})
 		}
 	}
 	return limits

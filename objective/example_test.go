@@ -23,5 +23,5 @@ func ExampleParseLimit() {
 	style = style.With(limit)
 	fmt.Printf("grip %.2f, endurance %.2f, limits %v\n", w[objective.Grip], w[objective.Endurance], style.Limits)
 	// Output:
-	// grip 0.75, endurance 0.25, limits [all_up_g=..200 thrust_to_weight=3..]
+	// grip 0.75, endurance 0.25, limits [all_up_g=..200 thrust_to_weight=2..]
 }

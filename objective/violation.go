@@ -29,8 +29,8 @@ func (r Rule) String() string { return ruleNames[r] }
 // What every craft must keep, whatever the style (common practice, no source).
 const (
 	highestHoverPct   = 90.0
-	lowestCapPct      = 60.0
 	lowestThrustRatio = 2.0
+	shortestS         = 6.0 // a tenth of a minute; a flight that ends before it begins is told by it
 )
 
 // Keys of broken rules that are no figures: first the mean current of the hardest steady segment in per
@@ -54,6 +54,9 @@ type Violation struct {
 	// Excess is how far the value lies beyond the bound, over 0, as a share of the bound.
 	Excess float64
 	Why    physics.Reason
+	// Cap is what holds the throttle to CapPct where that, not the full throttle, is too little.
+	Cap    physics.Limit
+	CapPct float64
 }
 
 // Over reports whether the value is too large, else it is too small.

@@ -36,6 +36,7 @@ type Craft struct {
 	Board             Board
 	Connector         Connector
 	FrameKg, ExtrasKg float64
+	Ducted            bool    // ducts stand around the props
 	DragAreaM2        float64 // of the body
 	RotorDragFactor   float64 // factor on the rotors' drag along the disc, 1 nominal
 	ElectronicsW      float64

@@ -33,7 +33,9 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 	radius := c.Propeller.Map.Blade.RadiusM
 	p.set(figure.AllUpMass, c.MassKg())
 	p.set(figure.DiscLoading, weight/(float64(c.Rotors)*c.Propeller.Map.AreaM2))
+	p.set(figure.KineticEnergy, 0.5*c.MassKg()*f.SpeedMS*f.SpeedMS)
 	p.set(figure.PackSafeCurrent, c.Pack.SafeCurrentA)
+	p.set(figure.PackSagCurrent, c.Pack.SagCurrentA())
 
 	full := c.supply(1)
 	top := c.fullThrottle(&full, 1)
@@ -75,6 +77,9 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 			figure.CruiseTime, figure.HardTime, figure.StyleTime,
 			figure.MeanCurrent, figure.UsedCharge, figure.EndThrustToWeight, figure.EndHoverThrottle, figure.Range, figure.TopSpeed, figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.ForwardAcceleration, figure.PullOut,
 			figure.Response, figure.Rise, figure.ThrustStep, figure.TurnLoadFactor, figure.TurnThrottle, figure.MotorHeat, figure.MotorTemperature, figure.PunchTemperature)
+		if ok {
+			p.set(figure.HoverThrottle, mid.demand(hover))
+		}
 		return p
 	}
 	c.aboutHover(&p, &mid, asked, duty, weight, hover, hoverDuty)
@@ -141,6 +146,7 @@ func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, asked figure.Set
 	}
 	if mid.marginV(duty, hover) < 0 {
 		p.undefined(NotEnoughThrust, figure.ForwardAcceleration, figure.TurnLoadFactor, figure.TurnThrottle, figure.PullOut)
+		c.turnThrottle(p, mid, f, weightN)
 		return
 	}
 	if f.SpeedMS <= 0 {
@@ -161,9 +167,7 @@ func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, asked figure.Set
 		put(figure.TurnLoadFactor, n, ok, NotEnoughThrust)
 	}
 	if asked.Has(1 << figure.TurnThrottle) {
-		turn, ok := c.level(2*weightN, f.SpeedMS)
-		d, holds := mid.duty(turn)
-		put(figure.TurnThrottle, d, ok && holds, NotEnoughThrust)
+		c.turnThrottle(p, mid, f, weightN)
 	}
 	if asked.Has(1 << figure.ForwardAcceleration) {
 		a, ok := c.forwardAcceleration(mid, duty, weightN, f.SpeedMS, most)
@@ -173,6 +177,19 @@ func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, asked figure.Set
 		full := c.fullThrottle(mid, duty)
 		h, ok := c.pullOut(mid, duty, weightN, f.SpeedMS, full.speedRadS)
 		put(figure.PullOut, h, ok, NoDescentArrest)
+	}
+}
+
+// turnThrottle sets the duty of a level turn of load factor 2 at the style's speed.
+func (c *Craft) turnThrottle(p *Performance, mid *supply, f *Flying, weightN float64) {
+	if f.SpeedMS <= 0 {
+		p.undefined(NoStyleSpeed, figure.TurnThrottle)
+		return
+	}
+	if turn, ok := c.level(2*weightN, f.SpeedMS); ok {
+		p.set(figure.TurnThrottle, mid.demand(turn))
+	} else {
+		p.undefined(NotEnoughThrust, figure.TurnThrottle)
 	}
 }
 

@@ -103,13 +103,27 @@ func (c *Craft) topSpeed(s *supply, charge, weightN, stillN float64, hover opera
 	return v, true
 }
 
-// turnLoad is the largest load factor of a level turn at a speed and a duty.
+// turnLoad is the largest load factor of a level turn at a speed and a duty. Where the duty carries none, it is the duty
+// over the one that level flight at that speed takes, under 1. It returns false where no rotor speed carries that.
 func (c *Craft) turnLoad(s *supply, duty, weightN, speedMS, highest float64) (float64, bool) {
-	return largest(func(n float64) float64 {
+	margin := func(n float64) float64 {
 		o, ok := c.level(n*weightN, speedMS)
 		return c.atCap(s, duty, o, ok)
-	}, 1, highest, 1e-3)
+	}
+	if n, ok := largest(margin, 1, highest, 1e-3); ok {
+		return n, true
+	}
+	// A disc that carries more tilts less against the same drag, so that less air meets it from above: close to top
+	// speed a turn may be held where level flight is not.
+	if easiest := numeric.Highest(margin, 1, easiestLoad, 1e-3); margin(easiest) >= 0 {
+		return largest(margin, easiest, math.Max(highest, easiest), 1e-3)
+	}
+	o, ok := c.level(weightN, speedMS)
+	return duty / s.demand(o), ok
 }
+
+// easiestLoad is a load factor beyond which a turn takes more the harder it is.
+const easiestLoad = 3.0
 
 // forwardAcceleration is what is left in level flight at a speed and a duty: the rotors' upward
 // force carries the weight, the rest beats drag.

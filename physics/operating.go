@@ -86,15 +86,15 @@ func (s *supply) duty(o operating) (float64, bool) {
 	return d, true
 }
 
-// demand is the duty of an operating point; where no duty holds it, the voltage that it needs over the one that is there
-// at full duty, which is over 1.
+// demand is the duty that an operating point takes. Where full duty does not carry it, it is the voltage that motors and
+// sag take there over the pack's open-circuit voltage, which is 1 where full duty just does:
+//
+//	d = (V_m + R I_pack(1))/E
 func (s *supply) demand(o operating) float64 {
-	d, holds := s.duty(o)
-	if holds {
+	if d, holds := s.duty(o); holds {
 		return d
 	}
-	// A pack that such a current would take to under a tenth of its voltage is not asked further.
-	return o.voltageV / math.Max(s.busV(1, o.currentA), 0.1*s.openV)
+	return (o.voltageV + s.resistanceOhm*s.currentA(1, o.currentA)) / s.openV
 }
 
 // dutyStep is the step of Newton's method after which errors are some 1e-10: they go with its square.

@@ -69,6 +69,12 @@ func (p *Pack) DisplayCellV(cellV, currentA float64) float64 {
 	return cellV - p.LeadOhm*currentA/float64(p.Cells)
 }
 
+// SagCurrentA is the current at which a full cell, plug and leads left out, sags to the lowest voltage that it may have
+// under load: what the pack's resistance lets it give, whatever its label claims.
+func (p *Pack) SagCurrentA() float64 {
+	return float64(p.Cells) * (p.Chemistry.FullCellV() - p.Chemistry.LowestCellV()) / p.InternalOhm
+}
+
 // cellUnderLoadV is the voltage of one cell, plug and leads left out, at a current.
 func (p *Pack) cellUnderLoadV(charge, currentA float64) float64 {
 	return p.Chemistry.CellV(charge) - p.InternalOhm*currentA/float64(p.Cells)

@@ -107,3 +107,16 @@ func TestTradeColdCostsTime(t *testing.T) {
 		}
 	}
 }
+
+// Independent: four cells of 6 mΩ that sag by 1.2 V each give 200 A; what the label claims does not matter.
+func TestSagCurrent(t *testing.T) {
+	for _, safeA := range []float64{30, 300} {
+		p := Pack{Cells: 4, InternalOhm: 0.024, LeadOhm: 0.01, SafeCurrentA: safeA}
+		if got := p.SagCurrentA(); math.Abs(got-200) > 1e-9 {
+			t.Errorf("got %g A, want 200", got)
+		}
+		if cell := p.cellUnderLoadV(1, p.SagCurrentA()); math.Abs(cell-p.Chemistry.LowestCellV()) > 1e-9 {
+			t.Errorf("a cell holds %g V there", cell)
+		}
+	}
+}

@@ -49,6 +49,9 @@ func (p *Performance) Figure(q figure.Quantity) (float64, Reason) {
 	return q.FromSI(p.si[q]), Defined
 }
 
+// Hovers reports whether the craft hovers at half charge.
+func (p *Performance) Hovers() bool { return p.why[figure.HoverCurrent] != CannotHover }
+
 func (p *Performance) set(q figure.Quantity, value float64) { p.si[q], p.why[q] = value, Defined }
 
 func (p *Performance) undefined(why Reason, qs ...figure.Quantity) {

@@ -166,3 +166,63 @@ func FuzzEvaluate(f *testing.F) {
 		}
 	})
 }
+
+// Property: what a turn takes goes on past full throttle without a step, and grows with every gram; the load factor goes
+// on under 1, falls with every gram until there, without a step.
+func TestTurnPastFullThrottle(t *testing.T) {
+	craft := testCraft(t, 8, 2, 19000, 31/25.4, 0.9, 4, 0.25, 1, 450, 80, 12, 22)
+	flying := Flying{SpeedMS: 3, Segments: IndoorSegments()}
+	p := craft.Evaluate(&flying)
+	top, _ := p.Get(figure.TopSpeed)
+	flying.SpeedMS = 0.96 * top // at half charge it flies no faster than that
+	var lastTurn, lastLoad float64
+	beyond, sinking := 0, 0
+	for i := range 200 {
+		craft.ExtrasKg = float64(i-40) * 2e-4
+		p := craft.Evaluate(&flying)
+		if !p.Hovers() {
+			break
+		}
+		turn, why := p.Get(figure.TurnThrottle)
+		load, whyLoad := p.Get(figure.TurnLoadFactor)
+		if why != Defined || whyLoad != Defined {
+			t.Fatalf("%d: %d %d", i, why, whyLoad)
+		}
+		if i > 0 && (turn <= lastTurn || turn > lastTurn+0.03) {
+			t.Errorf("at %.1f g a turn takes %.4f after %.4f", 1000*craft.MassKg(), turn, lastTurn)
+		}
+		if i > 0 && (load > math.Max(lastLoad, 1) || load < lastLoad-0.1) {
+			t.Errorf("at %.1f g a load factor of %.4f after %.4f", 1000*craft.MassKg(), load, lastLoad)
+		}
+		lastTurn, lastLoad = turn, load
+		if turn > 1 {
+			beyond++
+		}
+		if load < 1 {
+			sinking++
+		}
+	}
+	if beyond < 20 || sinking < 3 {
+		t.Errorf("%d of 200 beyond full throttle, %d with a load factor under 1", beyond, sinking)
+	}
+}
+
+// Property: a craft that cannot hover takes a throttle over 100 % for it, the more the heavier, and nothing else of it is
+// given.
+func TestHoverPastFullThrottle(t *testing.T) {
+	craft := testCraft(t, 8, 2, 19000, 31/25.4, 0.9, 4, 0.25, 1, 450, 80, 12, 22)
+	flying := Flying{SpeedMS: 3, Segments: IndoorSegments()}
+	last := 0.0
+	for _, extraKg := range []float64{0.1, 0.12, 0.15} {
+		craft.ExtrasKg = extraKg
+		p := craft.Evaluate(&flying)
+		hover, why := p.Get(figure.HoverThrottle)
+		if p.Hovers() || why != Defined || hover <= math.Max(last, 1) {
+			t.Errorf("%g kg more: hovers %v at %g (%d)", extraKg, p.Hovers(), hover, why)
+		}
+		if _, why := p.Get(figure.StyleTime); why != CannotHover {
+			t.Errorf("%g kg more: a flying time (%d)", extraKg, why)
+		}
+		last = hover
+	}
+}

@@ -87,6 +87,8 @@ const (
 type Remedy struct {
 	Kind       RemedyKind
 	Needs, Has float64
+	// BySag is what a pack whose label holds the throttle back would give by its resistance, in A; else 0.
+	BySag float64
 	// Loose is the limit of the style that would hold the value, Now that limit as it is; nil where no limit
 	// can be loosened so far.
 	Loose, Now *objective.Limit
@@ -96,22 +98,10 @@ type Remedy struct {
 func remedy(b *objective.Violation, r *predict.Result) (Remedy, bool) {
 	massKg := r.Craft.MassKg()
 	figureOf := func(q figure.Quantity) float64 { x, _ := r.Performance.Get(q); return x }
+	if b.Cap != physics.NoLimit {
+		return uncapped(b, r), true
+	}
 	switch b.Key {
-	case figure.ThrottleCap.Key():
-		current := figureOf(figure.FullThrottleCurrent)
-		switch r.Performance.Cap {
-		case physics.PackLimit:
-			return Remedy{Kind: StrongerPack, Needs: current, Has: r.Craft.Pack.SafeCurrentA}, true
-		case physics.CellLimit:
-			return Remedy{Kind: LowerResistance, Has: r.Craft.Pack.InternalOhm}, true
-		case physics.BoardLimit:
-			has := r.Craft.Board.BurstA
-			return Remedy{Kind: StrongerBoard, Needs: figureOf(figure.BoardCurrentUse) * has, Has: has}, true
-		case physics.ConnectorLimit:
-			return Remedy{Kind: StrongerPlug, Needs: current, Has: r.Craft.Connector.PeakA}, true
-		case physics.MotorLimit:
-			return Remedy{Kind: StrongerMotors}, true
-		}
 	case objective.BoardMeanKey:
 		return Remedy{Kind: StrongerBoardSteady, Needs: r.Performance.HardestMotorA, Has: r.Craft.Board.ContinuousA}, true
 	case objective.ConnectorMeanKey:
@@ -128,7 +118,7 @@ func remedy(b *objective.Violation, r *predict.Result) (Remedy, bool) {
 				b), true
 		}
 	case figure.HoverThrottle.Key():
-		if b.Why != physics.Defined {
+		if b.Why != physics.Defined || b.Value > 100 {
 			return Remedy{Kind: CannotLift, Needs: massKg, Has: figureOf(figure.FullThrottleThrust) / physics.GravityMS2}, true
 		}
 		return loosened(Remedy{Kind: MoreThrust}, b), true
@@ -143,6 +133,31 @@ func remedy(b *objective.Violation, r *predict.Result) (Remedy, bool) {
 	return loosened(Remedy{Kind: OtherParts}, b), true
 }
 
+// uncapped is what would lift the throttle cap of a craft so far that it keeps a rule. The current for a thrust goes with
+// its power of 1.5, as of a rotor at a constant figure of merit, and so with the cube of the duty.
+func uncapped(b *objective.Violation, r *predict.Result) Remedy {
+	full, _ := r.Performance.Get(figure.FullThrottleCurrent)
+	share := 1.0
+	if b.Key == figure.ThrustToWeight.Key() {
+		fullN, _ := r.Performance.Get(figure.FullThrottleThrust)
+		share = math.Min(math.Pow(b.Bound*r.Craft.MassKg()*physics.GravityMS2/fullN, 1.5), 1)
+	} else if b.Key == objective.SegmentThrottleKey {
+		share = math.Min(math.Pow(b.Value/100, 3), 1)
+	}
+	switch b.Cap {
+	case physics.PackLimit:
+		return Remedy{Kind: StrongerPack, Needs: full * share, Has: r.Craft.Pack.SafeCurrentA, BySag: r.Craft.Pack.SagCurrentA()}
+	case physics.CellLimit:
+		return Remedy{Kind: LowerResistance, Has: r.Craft.Pack.InternalOhm}
+	case physics.BoardLimit:
+		use, _ := r.Performance.Get(figure.BoardCurrentUse)
+		return Remedy{Kind: StrongerBoard, Needs: use * r.Craft.Board.BurstA * share, Has: r.Craft.Board.BurstA}
+	case physics.ConnectorLimit:
+		return Remedy{Kind: StrongerPlug, Needs: full * share, Has: r.Craft.Connector.PeakA}
+	}
+	return Remedy{Kind: StrongerMotors}
+}
+
 // loosened adds the limit that would hold the value, where the broken rule is a limit of the style that
 // may be loosened so far. It is rounded to the side that holds.
 func loosened(way Remedy, b *objective.Violation) Remedy {
@@ -150,7 +165,7 @@ func loosened(way Remedy, b *objective.Violation) Remedy {
 	if !ok || b.Why != physics.Defined {
 		return way
 	}
-	for _, common := range (&objective.Style{}).Effective() {
+	for _, common := range (&objective.Style{}).Effective(false) {
 		if common.Quantity == f.Quantity && !common.Range.Holds(b.Value) {
 			return way
 		}

@@ -41,10 +41,11 @@ type Ranking struct {
 	// Front are combinations that none of those looked at beats on every axis: the best of them by
 	// score, then the one that leads on each axis. Their shares are not set, unless they are in Best
 	// as well. FrontAxes are the axes of all that were found, best score first; FrontProven says that
-	// no candidate is missing among them.
+	// no candidate is missing among them, AxesProven that none has more of an axis than those that lead on it.
 	Front       []predict.Result
 	FrontAxes   []objective.Axes
 	FrontProven bool
+	AxesProven  bool
 	NearMisses  []NearMiss
 	// SetAside are parts of the drawer that nothing could be reckoned with.
 	SetAside []space.SetAside

@@ -92,11 +92,11 @@ func (k *ranker) seek(ctx context.Context, method Method) ([]space.Scored, error
 		k.found = &h.Incumbents
 		r.Interrupted = ctx.Err() != nil
 		r.Proven = !r.Interrupted && k.found.Evaluated >= s.Fitted
-		r.FrontProven = r.Proven
+		r.FrontProven, r.AxesProven = r.Proven, r.Proven
 	case s.Fitted <= plainCandidates:
 		*k.found = solve.NewIncumbents(s, o.solve())
 		r.Proven = solve.Enumerate(ctx, s, o.solve(), k.found)
-		r.FrontProven, r.Interrupted = r.Proven, !r.Proven
+		r.FrontProven, r.AxesProven, r.Interrupted = r.Proven, r.Proven, !r.Proven
 		if r.Interrupted {
 			r.Gap = 100 - k.found.BestScore()
 		}
@@ -107,7 +107,7 @@ func (k *ranker) seek(ctx context.Context, method Method) ([]space.Scored, error
 		}
 		k.found = p.Incumbents
 		r.Proven, r.Interrupted, r.Gap = p.Whole, !p.Whole, p.Gap()
-		r.FrontProven = p.Fronted
+		r.FrontProven, r.AxesProven = p.Fronted, p.Led
 		r.Skipped = s.Fitted - k.found.Evaluated
 		if p.Whole && o.Spread {
 			return p.Picks.List, nil

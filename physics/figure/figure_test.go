@@ -9,7 +9,7 @@ import (
 
 // unitOfSuffix are the units that the ends of keys stand for; keys without one are plain numbers.
 var unitOfSuffix = map[string]string{
-	"g": "g", "pct": "%", "a": "A", "w": "W", "v": "V", "minutes": "min", "mah": "mAh", "km": "km", "mps": "m/s", "mps2": "m/s²", "m": "m",
+	"g": "g", "j": "J", "pct": "%", "a": "A", "w": "W", "v": "V", "minutes": "min", "mah": "mAh", "km": "km", "mps": "m/s", "mps2": "m/s²", "m": "m",
 	"ms": "ms", "c": "°C", "rpm": "rpm",
 }
 

@@ -11,12 +11,14 @@ type Quantity uint8
 const (
 	AllUpMass           Quantity = iota // kg
 	DiscLoading                         // N/m²
+	KineticEnergy                       // J, at the style's speed
 	HoverThrottle                       // duty, mid charge
 	HoverCurrent                        // A, pack, mid charge
 	HoverPower                          // W, from the pack
 	FullThrottleThrust                  // N, all rotors
 	FullThrottleCurrent                 // A, pack
-	PackSafeCurrent                     // A
+	PackSafeCurrent                     // A, what the label claims
+	PackSagCurrent                      // A, what the resistance allows
 	PackCurrentUse                      // full-throttle pack current over the safe one
 	BoardCurrentUse                     // full-throttle current of one ESC over its limit
 	MotorCurrentUse                     // full-throttle motor current over the motor's limit
@@ -79,10 +81,17 @@ var table = [Count]Figure{
 		Method:  "All-up weight by rotors times a quarter of pi times the diameter squared.",
 		Trust:   "As all-up weight.",
 	},
+	KineticEnergy: {
+		Key: "kinetic_energy_j", Unit: "J", PerSI: 1, Decimals: 2,
+		Name: "kinetic energy", Group: WeightGroup, Shown: Listed,
+		Meaning: "Energy of motion at the style's speed: what it hits with.",
+		Method:  "Half the all-up weight in kg times the square of the style's speed in m/s.",
+		Trust:   "As all-up weight; a craft that flies twice as fast hits four times as hard.",
+	},
 	HoverThrottle: {
 		Key: "hover_throttle_pct", Unit: "%", PerSI: percent, Decimals: 1,
 		Name: "hover throttle", Group: HoverGroup, Shown: Headline,
-		Meaning: "Throttle that hovers, at half charge.",
+		Meaning: "Throttle that hovers, at half charge; over 100 % it is the voltage that hover takes over the pack's.",
 		Method:  "Voltage that the motors need for weight, divided by the loaded pack's.",
 		Trust: "Hangs on prop, motor and the ESC's calibration, for displays show throttle, not duty: to a " +
 			"tenth or two. Read it on the first flight.",
@@ -124,6 +133,13 @@ var table = [Count]Figure{
 		Meaning: "Current that the pack may give all along: capacity times its label's C.",
 		Method:  "Of two C ratings that contradict each other the lower counts.",
 		Trust:   "Label alone: the voltage under load says whether the pack keeps it.",
+	},
+	PackSagCurrent: {
+		Key: "pack_sag_current_a", Unit: "A", PerSI: 1, Decimals: 1,
+		Name: "pack's current by its resistance", Group: FullThrottleGroup, Shown: Listed,
+		Meaning: "Current at which a full cell sags to the lowest voltage that it may have under load.",
+		Method:  "Full less lowest cell voltage, divided by the resistance of a cell.",
+		Trust:   "Hangs on the pack's resistance: estimated until a charger's reading stands in the drawer.",
 	},
 	PackCurrentUse: {
 		Key: "pack_current_use_pct", Unit: "%", PerSI: percent,
@@ -234,15 +250,17 @@ var table = [Count]Figure{
 	TurnThrottle: {
 		Key: "turn_throttle_pct", Unit: "%", PerSI: percent, Decimals: 1,
 		Name: "turn throttle", Group: FeelGroup, Shown: Headline,
-		Meaning: "Throttle that a level turn of load factor 2 at the style's speed takes.",
-		Method:  "The same for twice the weight, with the air of the style's speed through the disc.",
-		Trust:   "As hover throttle, with the prop in moving air on top: compare crafts by it.",
+		Meaning: "Throttle that a level turn of load factor 2 at the style's speed takes; over 100 % it is the voltage " +
+			"that the turn takes over the pack's.",
+		Method: "The same for twice the weight, with the air of the style's speed through the disc.",
+		Trust:  "As hover throttle, with the prop in moving air on top: compare crafts by it.",
 	},
 	TurnLoadFactor: {
 		Key: "turn_load_factor", PerSI: 1, Decimals: 2,
 		Name: "largest turn load factor", Group: FeelGroup, Shown: Compared,
-		Meaning: "Largest load factor of a level turn at the style's speed, at the throttle cap.",
-		Method:  "Thrust that is left at that speed divided by weight, drag carried along.",
+		Meaning: "Largest load factor of a level turn at the style's speed, at the throttle cap; under 1 it cannot hold " +
+			"that speed, and it is the throttle that there is over what level flight takes.",
+		Method: "Thrust that is left at that speed divided by weight, drag carried along.",
 		Trust: "Hangs on the prop in moving air, which labels say least about: compare crafts by it rather than " +
 			"take it for a limit.",
 	},

@@ -11,8 +11,30 @@ import (
 	"partsaloft/search/internal/parallel"
 )
 
-// scoreFigure is the place of the score among the figures of a propagation, behind the quantities.
-const scoreFigure = int(figure.Count)
+// The places of the score, and of whether it cannot hover, 1 or 0, among the figures of a propagation, behind the
+// quantities.
+const (
+	scoreFigure    = int(figure.Count)
+	groundedFigure = scoreFigure + 1
+	figuresDrawn   = groundedFigure + 1
+)
+
+// grounded are the figures that are 0 where a craft does not fly: it does not take off, or the style takes more than
+// it has.
+const grounded figure.Set = 1<<figure.StyleTime | 1<<figure.HoverTime | 1<<figure.CruiseTime | 1<<figure.HardTime |
+	1<<figure.UsedCharge | 1<<figure.Range | 1<<figure.TopSpeed
+
+// drawn is a quantity of a performance as a draw counts it; false if it is undefined.
+func drawn(p *physics.Performance, q figure.Quantity) (float64, bool) {
+	x, why := p.Get(q)
+	switch {
+	case why == physics.Defined:
+		return x, true
+	case grounded.Has(figure.SetOf(q)):
+		return 0, why == physics.CannotHover || why == physics.SegmentTooHard || why == physics.NotEnoughThrust
+	}
+	return 0, false
+}
 
 // Judge fills in intervals, bases and shares of results on common draws. Results that do not fit are
 // left as they are. Scores are those of the draws, whether feasible or not.
@@ -48,13 +70,19 @@ func (r *Result) propagate(draws []uncertain.Deviation, style *objective.Style,
 		craft := r.Craft.Deviate(at)
 		p := craft.Evaluate(&style.Flying)
 		for q := range figure.Count {
-			if x, why := p.Get(q); why == physics.Defined {
+			if x, ok := drawn(&p, q); ok {
 				values[q] = x
 			}
 		}
-		v := style.Evaluate(&craft, &p)
-		values[scoreFigure] = r.preferred(v.Score)
-	}, scoreFigure+1, &r.Craft.Uncertainty, draws, each)
+		values[groundedFigure] = 1
+		if p.Hovers() {
+			values[groundedFigure] = 0
+			v := style.Evaluate(&craft, &p)
+			values[scoreFigure] = r.preferred(v.Score)
+		} else {
+			values[scoreFigure] = 0
+		}
+	}, figuresDrawn, &r.Craft.Uncertainty, draws, each)
 }
 
 // each hands the runs of a propagation out to workers, as long as the context lasts.
@@ -72,7 +100,19 @@ func (r *Result) Take(p *uncertain.Propagation, style *objective.Style) []float6
 		}
 	}
 	r.limitsAtRisk(style)
+	r.GroundedShare = mean(p.Drawn(groundedFigure))
 	return p.Drawn(scoreFigure)
+}
+
+// mean is the mean of the values that are numbers, 0 without any.
+func mean(values []float64) float64 {
+	sum, n := 0.0, 0
+	for _, x := range values {
+		if !math.IsNaN(x) {
+			sum, n = sum+x, n+1
+		}
+	}
+	return sum / math.Max(float64(n), 1)
 }
 
 // nominal sets every figure to its nominal value alone.

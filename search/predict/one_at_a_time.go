@@ -28,8 +28,8 @@ func (r *Result) Spread(style *objective.Style) {
 			craft := r.Craft.Deviate(&deviation)
 			p := craft.Evaluate(&style.Flying)
 			for q := range up {
-				x, why := p.Get(figure.Quantity(q))
-				if why != physics.Defined {
+				x, ok := drawn(&p, figure.Quantity(q))
+				if !ok {
 					continue
 				}
 				by := x - r.Figures[q].Value

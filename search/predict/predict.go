@@ -48,7 +48,7 @@ func (r *Result) Fly(style *objective.Style) {
 // limitsAtRisk sets the limits that the nominal value keeps and the interval does not.
 func (r *Result) limitsAtRisk(style *objective.Style) {
 	r.AtRisk = nil
-	for _, l := range style.Effective() {
+	for _, l := range style.Effective(r.Craft.Ducted) {
 		v, f := &r.Figures[l.Quantity], figure.Of(l.Quantity)
 		if v.Why != physics.Defined {
 			continue

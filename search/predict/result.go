@@ -41,9 +41,14 @@ type Result struct {
 	// AheadShare is the share of the draws in which it stays ahead of the next in the list; BestShare
 	// that in which it is the best of the list. Both are over the list's feasible results.
 	AheadShare, BestShare float64
+	// GroundedShare is the share of the draws in which it cannot hover at half charge.
+	GroundedShare float64
 	// Novelty is how far it lies from the crafts that fly already; nil if nobody asked.
 	Novelty *Novelty
 }
+
+// FlaggedShare is the GroundedShare from which on it is told (judgement).
+const FlaggedShare = 0.10
 
 // Feasible reports whether a combination fits and breaks no rule.
 func (r *Result) Feasible() bool { return len(r.Misfits) == 0 && r.Evaluation.Feasible() }

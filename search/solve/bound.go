@@ -90,11 +90,11 @@ func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 	}
 	massKg := light.MassKg()
 	r.mass = (massKg + b.packs.massKg.high - b.packs.massKg.low + b.bodies.massKg.high - b.bodies.massKg.low) / massKg
-	if tooHeavy(style, massKg, massKg*r.mass) {
+	if tooHeavy(style, b.bodies, massKg, massKg*r.mass) {
 		return bound{none: true}
 	}
 	p := light.EvaluateOnly(&style.Flying, x.judged&^figure.SetOf(figure.PullOut))
-	r.light = &p
+	r.light, r.open, r.ducted = &p, b.bodies.open, b.bodies.ducted
 	if r.infeasible(style) || r.overdrawn(b) {
 		return bound{none: true}
 	}
@@ -105,11 +105,14 @@ func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 	if r.mass >= tightRange || r.ohm >= tightRange {
 		heavy := x.corner(b, heavyEnd)
 		asked := figure.SetOf(figure.Response, figure.ThrustStep)
-		if _, why := p.Get(figure.TurnLoadFactor); why != physics.Defined {
+		if n, why := p.Get(figure.TurnLoadFactor); why != physics.Defined || n < 1 {
 			asked |= figure.SetOf(figure.TurnLoadFactor)
 		}
 		h := heavy.EvaluateOnly(&style.Flying, asked)
 		r.heavy = &h
+		if r.tooFast(style) {
+			return bound{none: true}
+		}
 		found = r.bound(style)
 		if !matters(&found) {
 			return found
@@ -121,15 +124,28 @@ func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 	return r.bound(style)
 }
 
-// tooHeavy reports whether no mass of a range keeps the style's limit on it.
-func tooHeavy(style *objective.Style, lowKg, highKg float64) bool {
-	f := figure.Of(figure.AllUpMass)
-	for i := range style.Limits {
-		if l := &style.Limits[i]; l.Quantity == figure.AllUpMass {
-			return f.FromSI(lowKg)*(1-1e-9) > l.Range.High || f.FromSI(highKg)*(1+1e-9) < l.Range.Low
+// tooHeavy reports whether no mass of a range keeps the style's limits on it and on the kinetic energy that goes with
+// it, neither with ducts nor without, as far as the bodies have them.
+func tooHeavy(style *objective.Style, bodies *bodyRanges, lowKg, highKg float64) bool {
+	energyPerKg := 0.5 * style.Flying.SpeedMS * style.Flying.SpeedMS
+	breaks := func(ducted bool) bool {
+		for i := range style.Limits {
+			l, perKg := &style.Limits[i], 1.0
+			switch l.Quantity {
+			case figure.AllUpMass:
+			case figure.KineticEnergy:
+				perKg = energyPerKg
+			default:
+				continue
+			}
+			r := style.RangeFor(l, ducted)
+			if l.Quantity.FromSI(lowKg*perKg)*(1-1e-9) > r.High || l.Quantity.FromSI(highKg*perKg)*(1+1e-9) < r.Low {
+				return true
+			}
 		}
+		return false
 	}
-	return false
+	return (!bodies.open || breaks(false)) && (!bodies.ducted || breaks(true))
 }
 
 // ohmRatio is the ratio of what makes a pack sag over a branch: resistance, and what ESCs draw at part throttle.

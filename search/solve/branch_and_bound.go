@@ -39,6 +39,7 @@ type Proof struct {
 	last    int64                    // look after which the search stops; 0 for none
 	settled int64                    // candidates evaluated, or left out for good
 	Whole   bool                     // the list is proven …
+	Led     bool                     // … so is the best on each axis …
 	Fronted bool                     // … and so is the front
 }
 
@@ -69,11 +70,14 @@ func proveFrom(ctx context.Context, s *space.Space, o *Options, evals int64) (*P
 	}
 	p.Whole = true
 	p.last = p.evaluations() + max(frontEvaluations, p.evaluations()/10)
+	p.Led = true
 	for a := range objective.AxisCount {
 		p.pursue(axisGoal{p, a})
 		if !p.run(ctx) {
+			p.Led = false
 			break
 		}
+		p.Led = p.Led && p.queue.Len() == 0
 	}
 	if p.evaluations() <= p.last {
 		p.pursue(frontGoal{p})

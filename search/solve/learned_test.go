@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"partsaloft/objective"
 	"partsaloft/physics/uncertain"
 	"partsaloft/search/internal/synthetic"
 	"partsaloft/search/space"
@@ -19,7 +20,7 @@ func TestLearnedInTheSearch(t *testing.T) {
 	for seed := range uint64(40) {
 		d := synthetic.Generate(4000+seed, synthetic.Small(rng), seed%2 == 0)
 		synthetic.Correct(d, rng)
-		s := laidOut(t, d, []string{"cruise", "freestyle", "race", "indoor"}[seed%4])
+		s := laidOut(t, d, objective.PresetNames()[seed%5])
 		s.Each(func(c space.Candidate) bool {
 			made := s.Combination(c)
 			want, err := made.Craft(s.Propeller(c))

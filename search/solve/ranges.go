@@ -47,6 +47,7 @@ type bodyRanges struct {
 	partLoss, ripple               span    // of the ESCs
 	boardA, plugA                  float64 // largest continuous ratings
 	rotors                         int
+	open, ducted                   bool // whether there are bodies without and with ducts
 }
 
 func bodyTree(s *space.Space, bodies []int32, supply int) *kdTree[bodyRanges] {
@@ -69,6 +70,7 @@ func bodyTree(s *space.Space, bodies []int32, supply int) *kdTree[bodyRanges] {
 			r.flying.take(f.FlyingFactor)
 			r.partLoss.take(f.Board.PartThrottleLoss)
 			r.ripple.take(f.Board.RippleFactor)
+			r.open, r.ducted = r.open || !f.Ducted, r.ducted || f.Ducted
 			r.peakA.take(rated(&f.Connector, f.Connector.PeakA))
 			r.boardA, r.plugA = max(r.boardA, f.Board.ContinuousA), max(r.plugA, rated(&f.Connector, f.Connector.ContinuousA))
 		}

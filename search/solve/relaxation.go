@@ -14,6 +14,7 @@ type relaxation struct {
 	light, heavy, broad *physics.Performance
 	mass, ohm           float64
 	motorMeanA          float64 // what the motor bears all along; infinite if that is not known
+	open, ducted        bool    // whether it holds crafts without and with ducts
 }
 
 // infeasible reports whether every candidate of the branch breaks a rule for certain.
@@ -21,7 +22,14 @@ func (x *relaxation) infeasible(style *objective.Style) bool {
 	if d, why := x.light.Get(figure.HoverThrottle); why != physics.Defined || d > 0.9*(1+boundSlack) {
 		return true
 	}
-	for _, l := range style.Effective() {
+	return (!x.open || x.breaks(style.Effective(false))) && (!x.ducted || x.breaks(style.Effective(true)))
+}
+
+// breaks reports whether every candidate of the branch breaks one of some limits for certain. Limits on heat prune
+// nothing: a flight heats the more the longer it lasts, but a lower cap heats less, so that no end of the ranges is
+// the coolest.
+func (x *relaxation) breaks(limits []objective.Limit) bool {
+	for _, l := range limits {
 		f := figure.Of(l.Quantity)
 		low, high := f.ToSI(l.Range.Low), f.ToSI(l.Range.High)
 		value, why := x.light.Get(l.Quantity)
@@ -38,6 +46,10 @@ func (x *relaxation) infeasible(style *objective.Style) bool {
 			if value > high*(1+boundSlack) {
 				return true
 			}
+		case figure.TurnThrottle:
+			if best, known := x.best(l.Quantity); known && best > high {
+				return true
+			}
 		case figure.StyleTime, figure.TopSpeed:
 			if best, known := x.best(l.Quantity); known && why == physics.Defined && best < low {
 				return true
@@ -45,6 +57,23 @@ func (x *relaxation) infeasible(style *objective.Style) bool {
 		}
 	}
 	return false
+}
+
+// tooFast reports whether the electrical speed of every candidate is over the style's limit: it is least where a pack
+// sags most, in the heavy craft.
+func (x *relaxation) tooFast(style *objective.Style) bool {
+	speed, _ := x.heavy.Get(figure.ElectricalSpeed)
+	for _, ducted := range [...]bool{false, true} {
+		if ducted && !x.ducted || !ducted && !x.open {
+			continue
+		}
+		for _, l := range style.Effective(ducted) {
+			if l.Quantity == figure.ElectricalSpeed && l.Quantity.FromSI(speed) <= l.Range.High*(1+boundSlack) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // overdrawn reports whether the hardest steady segment takes more than the continuous ratings of every
@@ -112,13 +141,13 @@ func (x *relaxation) best(q figure.Quantity) (float64, bool) {
 	return 0, false
 }
 
-// loadFactor is the largest load factor in a turn, given that of the light craft. One that the
-// light craft lacks, for want of thrust against its drag at a load factor of 1, a heavier one may
-// have: the lift n m of such turns is the same for all masses, so that it is at most that of the
-// heavy craft, or, if that one lacks it as well, under the heavy craft's weight.
+// loadFactor is the largest load factor in a turn, given that of the light craft. A turn that the
+// light craft cannot hold, for want of thrust against its drag, a heavier one may: the lift n m of
+// such turns is the same for all masses, so that it is at most that of the heavy craft, or, if that
+// one holds none as well, under the heavy craft's weight.
 func (x *relaxation) loadFactor(light float64, known bool) (float64, bool) {
 	switch {
-	case known:
+	case known && light >= 1:
 		return light * (1 + boundSlack), true
 	case x.heavy == nil && x.mass >= tightRange:
 		return 0, false
@@ -126,7 +155,7 @@ func (x *relaxation) loadFactor(light float64, known bool) (float64, bool) {
 	n := 1.0
 	if x.heavy != nil {
 		if m, why := x.heavy.Get(figure.TurnLoadFactor); why == physics.Defined {
-			n = m
+			n = math.Max(m, 1)
 		}
 	}
 	return n * x.mass * (1 + boundSlack), true

@@ -25,6 +25,7 @@ type BodySI struct {
 	Board             physics.Board
 	Connector         physics.Connector
 	FrameKg, ExtrasKg float64
+	Ducted            bool
 	DragAreaM2        float64
 	ElectronicsW      float64
 	PlugOhm           float64
@@ -81,7 +82,7 @@ func (s *Space) convert(ctx context.Context) error {
 				Frame: s.Frames[b.Frame], Board: s.Boards[b.Board], Extras: with, Pack: s.Packs[slices.Index(s.SupplyOf, v)],
 			}
 			si := c.Body()
-			row[v] = BodySI{c.Rotors(), si.Board, c.Connector(), si.FrameMass.Value, si.ExtrasMass.Value, si.DragArea.Value,
+			row[v] = BodySI{c.Rotors(), si.Board, c.Connector(), si.FrameMass.Value, si.ExtrasMass.Value, si.Ducted, si.DragArea.Value,
 				si.Power.Value, si.PlugOhm, si.FlyingFactor()}
 		}
 		t.Bodies = append(t.Bodies, row)
@@ -98,7 +99,7 @@ func (s *Space) Craft(c Candidate) physics.Craft {
 	b := &t.Bodies[c.Body][s.SupplyOf[c.Pack]]
 	craft := physics.Craft{
 		Rotors: b.Rotors, Propeller: *t.Propellers[c.Prop], Motor: t.Motors[c.Motor], Pack: t.Packs[c.Pack], Board: b.Board,
-		Connector: b.Connector, FrameKg: b.FrameKg, ExtrasKg: b.ExtrasKg, DragAreaM2: b.DragAreaM2,
+		Connector: b.Connector, FrameKg: b.FrameKg, ExtrasKg: b.ExtrasKg, Ducted: b.Ducted, DragAreaM2: b.DragAreaM2,
 		ElectronicsW:    b.ElectronicsW,
 		RotorDragFactor: 1, FlyingFactor: b.FlyingFactor,
 	}

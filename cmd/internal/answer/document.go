@@ -145,6 +145,9 @@ type Result struct {
 	Notes      []string `json:"notes"`
 	AheadShare *float64 `json:"ahead_share"`
 	BestShare  *float64 `json:"best_share"`
+	// CannotHoverShare is the share of the draws in which it cannot hover at half charge; they count as flights of no
+	// length.
+	CannotHoverShare float64 `json:"cannot_hover_share"`
 	// Lead is ahead_share in words: clear, likely or toss-up, or danger where dangers are to be read first.
 	Lead string `json:"lead,omitempty"`
 	// Unlike is the distance from the nearest craft that flies already, 0 to 1, and where it lies.

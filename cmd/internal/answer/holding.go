@@ -42,7 +42,11 @@ func Holding(style *objective.Style, c *search.Catalogue) []string {
 		said = append(said, catalogue.HoldingKept)
 		var kept []string
 		for _, l := range style.Limits {
-			kept = append(kept, fmt.Sprintf("%s %s", figure.Of(l.Quantity).Name, rangeText(l.Range)))
+			text := fmt.Sprintf("%s %s", figure.Of(l.Quantity).Name, rangeText(l.Range))
+			if ducted := style.RangeFor(&l, true); ducted != l.Range {
+				text += fmt.Sprintf(" (with ducts %s)", rangeText(ducted))
+			}
+			kept = append(kept, text)
 		}
 		values["limits"] = strings.Join(kept, ", ")
 	}

@@ -65,6 +65,7 @@ func resultOf(r *predict.Result, rank int) Result {
 	d := Result{
 		Score: hundredths(r.Evaluation.Score), Axes: axesFields(&r.Evaluation.Axes), Parts: partsOf(&r.Combination), Figures: figuresOf(r),
 		BrokenLimits: brokenOf(r.Violations), Dangers: catalogue.DangerTexts(r), Notes: catalogue.AllNotes(r),
+		CannotHoverShare: catalogue.Round(r.GroundedShare),
 	}
 	if r.Novelty != nil {
 		unlike := catalogue.Round(r.Novelty.Distance)
@@ -104,7 +105,7 @@ func resultHead(keys ...string) *Rows {
 	}
 	rows.Keys = append(rows.Keys, "motor", "prop", "pack", "frame", "board", "extras")
 	rows.Keys = append(rows.Keys, figureKeys()...)
-	rows.Keys = append(rows.Keys, "ahead_share", "best_share", "broken_limits", "notes")
+	rows.Keys = append(rows.Keys, "ahead_share", "best_share", "cannot_hover_share", "broken_limits", "notes")
 	return rows
 }
 
@@ -135,7 +136,7 @@ func resultRow(r *predict.Result, rank int) []string {
 	for i := range r.Violations {
 		broken = append(broken, catalogue.Violation(&r.Violations[i]))
 	}
-	return append(row, ahead, best, strings.Join(broken, "; "), strings.Join(catalogue.AllNotes(r), "; "))
+	return append(row, ahead, best, catalogue.Raw(catalogue.Round(r.GroundedShare)), strings.Join(broken, "; "), strings.Join(catalogue.AllNotes(r), "; "))
 }
 
 func axesCells(x *objective.Axes) []string {

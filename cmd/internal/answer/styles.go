@@ -21,6 +21,7 @@ type Style struct {
 	About         string   `json:"about,omitempty"`
 	Weights       Fields   `json:"weights"`
 	Limits        Fields   `json:"limits"`
+	DuctedLimits  Fields   `json:"ducted_limits,omitempty"` // in place of limits of the same figure, with ducts
 	RequiredRoles []string `json:"required_roles"`
 	Flying        Flying   `json:"flying"`
 }
@@ -112,6 +113,9 @@ func (s *Style) LimitTexts() []string {
 	for i, l := range s.Limits {
 		words[i] = fmt.Sprintf("%s=%s", l.Key, l.Value)
 	}
+	for _, l := range s.DuctedLimits {
+		words = append(words, fmt.Sprintf("%s=%s with ducts", l.Key, l.Value))
+	}
 	return words
 }
 
@@ -132,6 +136,9 @@ func styleDocument(s *objective.Style) Style {
 	}
 	if v := catalogue.Round(100 * s.Flying.Reserve); v > 0 {
 		d.Flying.ReservePct = &v
+	}
+	for _, l := range s.DuctedLimits {
+		d.DuctedLimits = append(d.DuctedLimits, Field{Key: l.Key(), Value: l.Range.String()})
 	}
 	for _, g := range s.Flying.Segments {
 		d.Flying.Segments = append(d.Flying.Segments, Segment{g.Kind.String(), catalogue.Round(100 * g.Share), g.SpeedMS,

@@ -32,6 +32,9 @@ func (e *explaining) givesUp() []GivesUp {
 			Best: hundredths(top.Evaluation.Axes[axis]), Parts: partsOf(&top.Combination)}
 		if gap := top.Evaluation.Axes[axis] - e.Result.Evaluation.Axes[axis]; gap < 0.5 {
 			one.Text = fmt.Sprintf("%s: nothing; no combination of the drawer has more.", axis)
+			if !e.Ranking.AxesProven {
+				one.Text = fmt.Sprintf("%s: nothing; no combination that was found has more.", axis)
+			}
 		} else {
 			one.Text = fmt.Sprintf("%s: %s, %s; %s has most.", axis, catalogue.Plural(int64(gap+0.5), "point", "points"),
 				catalogue.Against(e.Result, top, axis), catalogue.OtherText(&e.Result.Combination, &top.Combination))
@@ -46,7 +49,7 @@ func (e *explaining) topOn(axis objective.Axis) *predict.Result {
 	var top *predict.Result
 	for _, pool := range [][]predict.Result{e.Ranking.Front, e.Ranking.Best} {
 		for i := range pool {
-			if pool[i].Evaluation.Score > 0 && (top == nil || pool[i].Evaluation.Axes[axis] > top.Evaluation.Axes[axis]) {
+			if top == nil || pool[i].Evaluation.Axes[axis] > top.Evaluation.Axes[axis] {
 				top = &pool[i]
 			}
 		}

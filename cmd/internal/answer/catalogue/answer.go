@@ -33,7 +33,7 @@ var answers = map[Answer]string{
 	"expect.no_time":   "no flying time ({why})",
 	"expect.no_ratio":  "no thrust-to-weight ({why})",
 	"expect.no_speed":  "no top speed ({why})",
-	"limit.pack":       "Limit: the pack's label C. Full throttle draws {amps}, {use} of the {safe} that it claims; {cap}.",
+	"limit.pack":       "Limit: the pack's label C. Full throttle draws {amps}, {use} of the {safe} that it claims; by its resistance the pack would give {sag}; {cap}.",
 	"limit.cell":       "Limit: cell voltage. At full throttle a full cell sags to {cell}; {cap}.",
 	"limit.collapse":   "Limit: cell voltage. At full throttle {why}; {cap}.",
 	"limit.board":      "Limit: the ESCs. Full throttle takes {use} of one ESC's rating; {cap}.",

@@ -33,7 +33,8 @@ var stylesAbout = map[string]string{
 	"cruise":    "Gentle flight over a distance: minutes first, then a calm throttle.",
 	"freestyle": "Figures with turns, dives and pull-outs: grip and a fine throttle.",
 	"race":      "Around gates as fast as it goes, for one heat.",
-	"indoor":    "Slow flight between obstacles, near people.",
+	"indoor":    "Slow flight in a home, near people.",
+	"hall":      "Slow flight between obstacles in a hall.",
 }
 
 // AboutStyle says in a sentence what a built-in style is for, "" of others.

@@ -30,10 +30,27 @@ const (
 	overLimit      = "{figure} is {value}, must be at most {bound}"
 	underLimit     = "{figure} is {value}, must be at least {bound}"
 	undefinedLimit = "{figure}: {why}"
+	cappedLimit    = "{what}; the throttle is capped at {cap} by {limit}"
 )
 
-// Violation says which limit is not kept, what was found and what it may be.
+// capLimits are what holds the throttle back, in words.
+var capLimits = [...]string{
+	physics.NoLimit: "nothing", physics.PackLimit: "the pack's label C", physics.CellLimit: "the cells' voltage under load",
+	physics.BoardLimit: "the ESCs' current", physics.ConnectorLimit: "the plug's current", physics.MotorLimit: "the motors' current",
+}
+
+// Violation says which limit is not kept, what was found and what it may be, and what caps the throttle where that is
+// why.
 func Violation(v *objective.Violation) string {
+	if text := violation(v); v.Cap == physics.NoLimit {
+		return text
+	} else {
+		return Fill(cappedLimit, map[string]any{"what": text, "cap": WithUnit(Fixed(math.Floor(v.CapPct), 0), "%"),
+			"limit": capLimits[v.Cap]})
+	}
+}
+
+func violation(v *objective.Violation) string {
 	values := map[string]any{"figure": FigureName(v.Key)}
 	if v.Why != physics.Defined {
 		values["why"] = Undefined(v.Why)

@@ -95,11 +95,12 @@ type NoteKind uint8
 
 // The kinds of notes, in the order in which they stand.
 const (
-	DangerNote  NoteKind = iota // what may burn or fall
-	FitNote                     // what fits but wants a word
-	UnknownNote                 // what the drawer does not say of a fit
-	CautionNote                 // what the craft's numbers warn of
-	RiskNote                    // a limit that is kept, but may not be
+	DangerNote   NoteKind = iota // what may burn or fall
+	GroundedNote                 // that it may not take off
+	FitNote                      // what fits but wants a word
+	UnknownNote                  // what the drawer does not say of a fit
+	CautionNote                  // what the craft's numbers warn of
+	RiskNote                     // a limit that is kept, but may not be
 )
 
 // ResultNote is one thing to mind of a combination: a sentence whose values stand as {} in their order.
@@ -139,6 +140,10 @@ func ResultNotes(r *predict.Result) []ResultNote {
 		}
 	}
 	cautions(DangerNote)
+	if r.GroundedShare >= predict.FlaggedShare {
+		form, values := Search("grounded").Form(map[string]any{"count": hundred(r.GroundedShare)})
+		list = append(list, ResultNote{Kind: GroundedNote, Form: form, Values: values})
+	}
 	for _, f := range r.Remarks {
 		if f.Danger() {
 			continue
@@ -176,6 +181,9 @@ func NoteTexts(r *predict.Result) []string {
 	}
 	return texts
 }
+
+// hundred is a share as a count of 100.
+func hundred(share float64) string { return fmt.Sprintf("%.0f", 100*share) }
 
 func riskNote(l *predict.LimitAtRisk) ResultNote {
 	f := figure.Of(l.Quantity)

@@ -46,7 +46,8 @@ func RemedyTexts(m *search.NearMiss) []string {
 func remedy(r *search.Remedy) string {
 	form := remedies[r.Kind]
 	needs, has := form.needs*r.Needs, form.has*r.Has
-	values := map[string]any{"needs": fmt.Sprintf("%.0f", needs), "has": fmt.Sprintf("%.0f", has)}
+	values := map[string]any{"needs": fmt.Sprintf("%.0f", needs), "has": fmt.Sprintf("%.0f", has),
+		"sag": fmt.Sprintf("%.0f", r.BySag)}
 	switch r.Kind {
 	case search.StrongerMotorsSteady:
 		values["needs"], values["has"] = fmt.Sprintf("%.1f", needs), fmt.Sprintf("%.1f", has)

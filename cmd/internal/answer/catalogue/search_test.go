@@ -37,7 +37,7 @@ func TestEveryKindOfTheSearchHasItsSentence(t *testing.T) {
 	for _, step := range search.Steps {
 		add(StepText(inventory.KindPack, "k1", step))
 	}
-	r := predict.Result{}
+	r := predict.Result{GroundedShare: 0.14}
 	for kind := range predict.MisfitKinds {
 		for _, prop := range []string{"", "p1"} {
 			r.Misfits = append(r.Misfits, predict.Misfit{

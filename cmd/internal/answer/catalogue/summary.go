@@ -181,7 +181,7 @@ func LimitSentence(r *predict.Result) string {
 	}
 	switch r.Performance.Cap {
 	case physics.PackLimit:
-		values["safe"] = use(figure.PackSafeCurrent)
+		values["safe"], values["sag"] = use(figure.PackSafeCurrent), use(figure.PackSagCurrent)
 		return say("limit.pack", "use", over(figure.PackCurrentUse))
 	case physics.CellLimit:
 		if f := ShownOf(r, figure.LoadedCell); !f.Defined() {
@@ -228,13 +228,15 @@ func InsteadSentences(r *search.Ranking) []string {
 		top := best
 		for _, pool := range [][]predict.Result{r.Front, r.Best} {
 			for i := range pool {
-				// One that lacks an axis altogether is no advice.
-				if pool[i].Evaluation.Axes[axis] > top.Evaluation.Axes[axis] && pool[i].Evaluation.Score > 0 {
+				if pool[i].Evaluation.Axes[axis] > top.Evaluation.Axes[axis] {
 					top = &pool[i]
 				}
 			}
 		}
 		offer := "nothing has more than this one"
+		if !r.AxesProven {
+			offer = "nothing found has more than this one"
+		}
 		if top.Evaluation.Axes[axis]-best.Evaluation.Axes[axis] >= 0.5 {
 			tops[axis], offer = top, OtherText(&best.Combination, &top.Combination)
 		}
