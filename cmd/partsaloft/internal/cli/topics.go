@@ -48,8 +48,9 @@ count is in pieces: a craft with four rotors takes four motors and four props. A
 motor whose kV lie close is found by itself and named a~b.`
 
 func styleTopic() string {
-	return `A style says what you want and how you fly. The built-in ones are ` + catalogue.Words(objective.PresetNames()) + `;
-"partsaloft styles" shows them. A style of your own is a YAML file:
+	return `A style says what you want and how you fly. The built-in ones are
+` + catalogue.Words(objective.PresetNames()) + `; "partsaloft styles" shows them.
+A style of your own is a YAML file:
 
   name: onshore
   weights: {top_speed: 3, grip: 3, endurance: 2}
