@@ -20,10 +20,29 @@ type Gap struct {
 	Unit string
 	At   string // what the estimate holds at, "" if it holds by itself: 7.4 V
 	// Value is the estimate in the key's unit, LnSD the standard deviation of its logarithm. Both are 0
-	// for a measurement that has no single value: a prop's bench and blade_stations.
+	// for a measurement that has no single value: a prop's bench, blade_stations and hover_rpm.
 	Value, LnSD float64
 	fill        func(*inventory.Combination)
 }
+
+// Effort is what it takes to close a gap: from 0, a scale or a sheet, over a meter or charger, a hover of a weighed craft
+// and ruler or caliper, to 4, a thrust stand (judgement).
+func (g *Gap) Effort() int {
+	switch g.Key {
+	case "mass_g", "resistance_mohm":
+		return 0
+	case "cell_resistance_mohm", "power_w", "no_load_a":
+		return 1
+	case HoverSpeedKey:
+		return 2
+	case "bench":
+		return 4
+	}
+	return 3
+}
+
+// HoverSpeedKey is the key of a gap that an entry of the log closes: rotor speed in hover at a known weight.
+const HoverSpeedKey = "hover_rpm"
 
 // Interval is the estimate's range that holds in eight cases of ten.
 func (g *Gap) Interval() (low, high float64) {
@@ -43,7 +62,7 @@ func Gaps(d *inventory.Drawer) []Gap {
 		case *inventory.Motor:
 			list = append(list, motorGaps(p)...)
 		case *inventory.Prop:
-			list = append(list, propGaps(p)...)
+			list = append(list, propGaps(d, p)...)
 		case *inventory.Pack:
 			list = append(list, packGaps(p)...)
 		case *inventory.Frame:
@@ -118,7 +137,7 @@ func fillMotor(c *inventory.Combination, id string, x float64, set func(*invento
 	}
 }
 
-func propGaps(p *inventory.Prop) []Gap {
+func propGaps(d *inventory.Drawer, p *inventory.Prop) []Gap {
 	var list []Gap
 	fill := func(set func(*inventory.Prop)) func(*inventory.Combination) {
 		return func(c *inventory.Combination) {
@@ -138,6 +157,15 @@ func propGaps(p *inventory.Prop) []Gap {
 		grams := e.Value * 1000
 		list = append(list, Gap{Kind: inventory.KindProp, ID: p.ID, Path: p.Path, Key: "mass_g", Unit: "g", Value: grams,
 			LnSD: e.LnSD, fill: fill(func(p *inventory.Prop) { p.MassG = &grams })})
+	}
+	if !p.HasBench() && !slices.ContainsFunc(d.Log, func(e inventory.LogEntry) bool {
+		return e.HoverRPM != nil && e.Parts.Prop == p.ID
+	}) {
+		// At a known weight it is a bench point without torque.
+		list = append(list, Gap{Kind: inventory.KindProp, ID: p.ID, Path: p.Path, Key: HoverSpeedKey,
+			fill: fill(func(p *inventory.Prop) {
+				p.Bench = append(slices.Clone(p.Bench), inventory.PropBench{RPM: 15000, ThrustG: 50})
+			})})
 	}
 	if !p.HasBench() {
 		// The values do not matter: only what the prop's doubt becomes is asked.

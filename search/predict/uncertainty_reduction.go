@@ -1,6 +1,7 @@
 package predict
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -17,7 +18,8 @@ import (
 type UncertaintyReduction struct {
 	Combinations int     // looked at
 	Before       float64 // mean half-width of the score's 80 % interval, in points
-	// Steps are the gaps that help most together, each chosen for what it adds to those before it.
+	// Steps are the gaps that help most together, each chosen for what it adds to those before it: of those that add at
+	// least half as much as the best one, the one of least effort.
 	Steps []ReductionStep
 }
 
@@ -73,19 +75,16 @@ func ReduceUncertainty(ctx context.Context, p *space.Problem, results []Result, 
 		if err := ctx.Err(); err != nil {
 			return d, err
 		}
-		best, gain := -1, leastStep*total
+		gains := make([]float64, len(left))
 		for g := range left {
-			var sum float64
 			for i := range list {
 				if has(&list[i].filled, &left[g]) {
 					_, sd := list[i].with(&left[g])
-					sum += list[i].now - sd
+					gains[g] += list[i].now - sd
 				}
 			}
-			if sum > gain {
-				best, gain = g, sum
-			}
 		}
+		best := cheapest(left, gains, leastStep*total)
 		if best < 0 {
 			break
 		}
@@ -111,6 +110,21 @@ func ReduceUncertainty(ctx context.Context, p *space.Problem, results []Result, 
 		left = slices.Delete(left, best, best+1)
 	}
 	return d, nil
+}
+
+// cheapest is the gap of least effort among those that gain at least worthwhile of the best and over a least gain; of one
+// effort the best. It is −1 where there is none.
+func cheapest(gaps []check.Gap, gains []float64, least float64) int {
+	best := -1
+	for g, gain := range gains {
+		if gain <= least || gain < worthwhile*slices.Max(gains) {
+			continue
+		}
+		if best < 0 || cmp.Or(cmp.Compare(gaps[g].Effort(), gaps[best].Effort()), cmp.Compare(gains[best], gain)) < 0 {
+			best = g
+		}
+	}
+	return best
 }
 
 func scoredOf(r *Result, style *objective.Style) scored {

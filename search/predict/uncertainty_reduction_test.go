@@ -56,7 +56,8 @@ func TestDoubtsFallStepByStep(t *testing.T) {
 		}
 		seen[key], last = true, s.After
 	}
-	// The first step is the best single one: no other gap alone leaves less.
+	// The first step brings at least half of what any single one brings, and no lesser effort does.
+	first := d.Before - d.Steps[0].After
 	for _, g := range check.Gaps(drawer) {
 		var sum float64
 		for i := range results {
@@ -66,9 +67,10 @@ func TestDoubtsFallStepByStep(t *testing.T) {
 			}
 			sum += one.now
 		}
-		if after := uncertain.HalfWidth() * sum / float64(len(results)); after < d.Steps[0].After-1e-9 {
-			t.Errorf("%s %s alone leaves %.4f, the first step %s leaves %.4f", g.ID, g.Key, after, d.Steps[0].Gap.ID,
-				d.Steps[0].After)
+		gain := d.Before - uncertain.HalfWidth()*sum/float64(len(results))
+		if first < worthwhile*gain-1e-9 || gain > first+1e-9 && g.Effort() <= d.Steps[0].Gap.Effort() {
+			t.Errorf("%s %s alone takes %.4f away with effort %d, the first step %s %s %.4f with %d", g.ID, g.Key, gain, g.Effort(),
+				d.Steps[0].Gap.ID, d.Steps[0].Gap.Key, first, d.Steps[0].Gap.Effort())
 		}
 	}
 	// Without a gap closed the doubt is that of the craft.

@@ -24,7 +24,7 @@ type MeasurementKind uint8
 // The measurements: a part on the scale; a pack's resistance with a meter; the charge that a pack
 // takes; a prop's thrust and torque at one speed; its chord and angle with a caliper; one point of a
 // motor on a stand, with a known prop; all parts of both combinations on the scale; and with the first of them
-// built, rotor speed and throttle in hover, and a flight by the stopwatch.
+// built, rotor speed, throttle and current in hover, and a flight by the stopwatch.
 const (
 	Weigh MeasurementKind = iota
 	MeasureResistance
@@ -35,12 +35,13 @@ const (
 	WeighAll
 	ReadHoverSpeed
 	ReadHoverDuty
+	ReadHoverAmps
 	TimeFlight
 	MeasurementKinds // one past the last
 )
 
 // efforts are what measurements take, from a scale to a thrust stand.
-var efforts = [MeasurementKinds]int{Weigh: 0, WeighAll: 0, MeasureResistance: 1, ReadHoverSpeed: 2, ReadHoverDuty: 2,
+var efforts = [MeasurementKinds]int{Weigh: 0, WeighAll: 0, MeasureResistance: 1, ReadHoverSpeed: 2, ReadHoverDuty: 2, ReadHoverAmps: 2,
 	TimeFlight: 2, MeasureCapacity: 2, CaliperProp: 3, BenchProp: 4, BenchMotor: 4}
 
 // OnStand reports whether a measurement takes a thrust stand.
@@ -102,12 +103,13 @@ const (
 	caliperResolves = 1 - 8.0*8/(12.0*12)
 )
 
-// How well readings of whole crafts are known, as standard deviations: a rotor's speed from the ESC, throttle in hover,
+// How well readings of whole crafts are known, as standard deviations: a rotor's speed from the ESC, throttle and current in hover,
 // a flight's time (judgement, as inventory/learn takes them).
 const (
-	hoverSpeedError = 0.015 // relative
-	hoverDutyError  = 0.02  // duty
-	flightTimeError = 0.10  // relative
+	hoverSpeedError = 0.02 // relative
+	hoverDutyError  = 0.02 // duty
+	hoverAmpsError  = 0.05 // relative
+	flightTimeError = 0.10 // relative
 )
 
 // ValueOfInformation says which single measurement would settle best which of two results scores more, the best
@@ -272,6 +274,7 @@ func craftMeasurables(d *Draws, first *Result, drawn [2]*uncertain.Propagation) 
 	add(WeighAll, masses, func(float64) float64 { return 0 })
 	add(ReadHoverSpeed, speeds, relative(hoverSpeedError))
 	add(ReadHoverDuty, of(0, figure.HoverThrottle), func(float64) float64 { return hoverDutyError })
+	add(ReadHoverAmps, of(0, figure.HoverCurrent), relative(hoverAmpsError))
 	add(TimeFlight, of(0, figure.StyleTime), relative(flightTimeError))
 	return list
 }

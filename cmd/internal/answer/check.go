@@ -236,6 +236,8 @@ func howToMeasure(g *check.Gap) string {
 		return fmt.Sprintf("read the cell resistance of pack %s from a charger", g.ID)
 	case "bench":
 		return fmt.Sprintf("put prop %s on a thrust stand at one rpm", g.ID)
+	case check.HoverSpeedKey:
+		return fmt.Sprintf("weigh a craft with prop %s, read its rotor rpm in hover and log both", g.ID)
 	case "blade_stations":
 		return fmt.Sprintf("measure chord and angle of prop %s at three quarters of its radius", g.ID)
 	case "drag_area_cm2":

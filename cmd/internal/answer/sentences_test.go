@@ -385,7 +385,7 @@ func TestMeasurementsInWords(t *testing.T) {
 		m := predict.Measurement{Kind: kind, Part: inventory.KindPack, ID: "k1", Right: 0.81, RightNow: 0.55}
 		words := catalogue.MeasureWords(&m)
 		whole := kind == predict.WeighAll || kind == predict.ReadHoverSpeed || kind == predict.ReadHoverDuty ||
-			kind == predict.TimeFlight
+			kind == predict.ReadHoverAmps || kind == predict.TimeFlight
 		if words == "" || seen[words] || whole == strings.Contains(words, "k1") {
 			t.Errorf("%d: %q", kind, words)
 		}

@@ -68,6 +68,7 @@ var answers = map[Answer]string{
 	"measure.motor":      "take one stand reading of motor {id} with a known prop",
 	"measure.rpm":        "build this one and read motor rpm in hover",
 	"measure.throttle":   "build this one and read the hover throttle",
+	"measure.current":    "build this one and read the hover current",
 	"measure.time":       "build this one and time a flight",
 	// What was searched.
 	"searched":        "Searched: {drawer}, {style}, {candidates}{feasible}; {method} search, {evaluated}, {proof}.",

@@ -122,7 +122,7 @@ var measures = [predict.MeasurementKinds]Answer{
 	predict.Weigh: "measure.weigh", predict.WeighAll: "measure.weigh_all", predict.MeasureResistance: "measure.resistance",
 	predict.MeasureCapacity: "measure.capacity", predict.BenchProp: "measure.prop", predict.CaliperProp: "measure.caliper",
 	predict.BenchMotor: "measure.motor", predict.ReadHoverSpeed: "measure.rpm", predict.ReadHoverDuty: "measure.throttle",
-	predict.TimeFlight: "measure.time",
+	predict.ReadHoverAmps: "measure.current", predict.TimeFlight: "measure.time",
 }
 
 // MeasureWords says what to measure.
