@@ -73,11 +73,13 @@ const (
 // Use says when an extra is on board.
 type Use string
 
-// The uses: on every craft; only when asked or to bridge a misfit; with the frames or boards named.
+// The uses: on every craft; only when asked or to bridge a misfit; with the frames or boards named; and, where the
+// drawer says nothing, of cameras, video transmitters, receivers and antennas one of each role on every craft.
 const (
 	Always   Use = "always"
 	Optional Use = "optional"
 	With     Use = "with"
+	Along    Use = "along"
 )
 
 // Extra is a kind of camera, video transmitter, receiver, antenna, capacitor, adapter, strap or
@@ -94,6 +96,9 @@ type Extra struct {
 	Bridges   *Bridge    `yaml:"bridges"`
 	Use       Use        `yaml:"use" check:"oneof=always|optional|with"`
 	With      []string   `yaml:"with" check:"id,items=1..200"`
+
+	// Choices is how many of its role go along, this one among them; a craft takes one.
+	Choices int `yaml:"-"`
 }
 
 // Bridge is what an adapter joins: two stack patterns in mm, or two plugs.

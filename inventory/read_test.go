@@ -71,7 +71,7 @@ fleet: []
 		math.Abs(f.LargestPropM()-0.082) > 1e-12 {
 		t.Errorf("frame %+v", f)
 	}
-	if d.Extras[0].Use != With || len(d.Extras[0].With) != 1 || d.Extras[1].Use != Optional {
+	if d.Extras[0].Use != With || len(d.Extras[0].With) != 1 || d.Extras[1].Use != Along {
 		t.Errorf("extras %+v", d.Extras)
 	}
 	if m[2].Path != "motors[2]" || m[2].Line != 5 || m[2].Column != 5 {

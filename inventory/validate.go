@@ -10,6 +10,7 @@ import (
 // validate faults what contradicts itself, and fills in what follows from what is written.
 func (d *Drawer) validate(doc *strict.Document) {
 	d.validateParts(doc)
+	d.noteChoices()
 	d.validateReferences(doc)
 	d.validateBenches(doc)
 	if d.Air.PressureHPa != nil && d.Air.AltitudeM != nil {
@@ -171,6 +172,8 @@ func (e *Extra) validate(doc *strict.Document) {
 	switch {
 	case e.Use == "" && !doc.Has(use) && e.With != nil:
 		e.Use = With
+	case e.Use == "" && !doc.Has(use) && slices.Contains(alongRoles[:], e.Role):
+		e.Use = Along
 	case e.Use == "" && !doc.Has(use):
 		e.Use = Optional
 	case e.Use == With && !doc.Has(with):

@@ -21,9 +21,9 @@ func claims(s *space.Stock, space *space.Space, list []space.Scored) []claim {
 	return out
 }
 
-func (c *claim) fits(left []int) bool {
+func (c *claim) fits(stock *space.Stock, left []int) bool {
 	for _, u := range c.uses {
-		if left[u.Resource] < u.Pieces {
+		if left[u.Resource] < u.Pieces && !stock.Resources[u.Resource].Along {
 			return false
 		}
 	}
@@ -106,7 +106,7 @@ func (a *allocation) deepen(ctx context.Context, at int, so allocated, left []in
 			return
 		}
 		c := &a.wishes[at][i]
-		if !c.fits(left) {
+		if !c.fits(a.stock, left) {
 			continue
 		}
 		next := so
@@ -134,7 +134,7 @@ func (a *allocation) most(at int, so allocated, left []int) allocated {
 	for i := at; i < len(a.wishes); i++ {
 		for k := range a.wishes[i] {
 			a.steps++
-			if c := &a.wishes[i][k]; c.fits(left) {
+			if c := &a.wishes[i][k]; c.fits(a.stock, left) {
 				so.add(c.Evaluation.Score)
 				break
 			}
@@ -153,8 +153,8 @@ func (a *allocation) unmet(wish int, left []int, takenBy map[int][]string, s *sp
 	for i := range a.wishes[wish][:min(len(a.wishes[wish]), shortageTries)] {
 		var lacks []Shortage
 		for _, u := range a.wishes[wish][i].uses {
-			if left[u.Resource] < u.Pieces {
-				r := a.stock.Resources[u.Resource]
+			r := a.stock.Resources[u.Resource]
+			if left[u.Resource] < u.Pieces && !r.Along {
 				lacks = append(lacks, Shortage{r, takenBy[u.Resource], r.Pieces - left[u.Resource], u.Pieces})
 			}
 		}

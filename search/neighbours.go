@@ -174,7 +174,7 @@ func extrasAfter(d *inventory.Drawer, old, changed *inventory.Combination) []*in
 	left := d.Following(old.Frame, old.Board)
 	var extras []*inventory.Extra
 	for _, e := range old.Extras {
-		if e.Bridges == nil && !has(left, e.ID) {
+		if e.Bridges == nil && !has(left, e.ID) && (e.Use != inventory.Along || e.GoesIn(changed.Frame, changed.Pack)) {
 			extras = append(extras, e)
 		}
 	}
@@ -187,6 +187,8 @@ func extrasAfter(d *inventory.Drawer, old, changed *inventory.Combination) []*in
 	}
 	join(d.Following(changed.Frame, changed.Board))
 	with := *changed
+	with.Extras = extras
+	join(d.GoingAlong(&with))
 	with.Extras = extras
 	adapters, _ := compat.Bridges(d, &with)
 	join(adapters)

@@ -29,6 +29,7 @@ func TestSwapsAreTheBestSingleChanges(t *testing.T) {
 	was := list[0].Parts()
 	try := func(c inventory.Combination) {
 		c.Extras = p.Drawer.Following(c.Frame, c.Board)
+		c.Extras = append(c.Extras, p.Drawer.GoingAlong(&c)...)
 		adapters, ok := compat.Bridges(p.Drawer, &c)
 		if !ok {
 			return

@@ -50,6 +50,8 @@ type Plan struct {
 	Proven   bool
 	Why      Why
 	LeftOver []space.LeftOver
+	// Shared are extras that go along on more crafts than there are pieces: they are swapped over, or bought.
+	Shared []Shortage
 	// Method is exact, or genetic if a wish chose among what that found. Candidates, Evaluated and
 	// Infeasible count over the wishes, as those of a Ranking do.
 	Method                string
@@ -232,4 +234,9 @@ func (a *allocation) fill(ctx context.Context, plan *Plan, p *PlanProblem, space
 		}
 	}
 	plan.LeftOver = a.stock.LeftOver(left)
+	for i, n := range left {
+		if r := a.stock.Resources[i]; n < 0 {
+			plan.Shared = append(plan.Shared, Shortage{r, takenBy[i], r.Pieces - n, r.Pieces - n})
+		}
+	}
 }

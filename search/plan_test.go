@@ -99,7 +99,7 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 		}
 
 		stock := space.NewStock(d, plan.SharePacks)
-		a := allocation{aim: plan.Aim}
+		a := allocation{stock: stock, aim: plan.Aim}
 		for i := range plan.Wishes {
 			s, err := space.New(context.Background(), space.Problem{Drawer: d, Air: p.Air, Style: plan.Wishes[i].Style}, 1)
 			if err != nil {
@@ -118,7 +118,7 @@ func TestPlanAgainstEveryChoice(t *testing.T) {
 			}
 			top := every(at+1, so, left)
 			for i := range a.wishes[at] {
-				if c := &a.wishes[at][i]; c.fits(left) {
+				if c := &a.wishes[at][i]; c.fits(a.stock, left) {
 					next := so
 					next.add(c.Evaluation.Score)
 					c.take(left)

@@ -164,6 +164,9 @@ func whole(n *notes, d *inventory.Drawer) {
 	}
 	var without Few
 	for item := range d.All() {
+		if e, ok := item.(*inventory.Extra); ok && e.EnoughForAll() {
+			continue
+		}
 		if p := item.Base(); p.Count == nil && p.ID != "" {
 			without = append(without, p.ID)
 		}

@@ -87,7 +87,7 @@ func camera(e *inventory.Extra, f *inventory.Frame) Severity {
 		return Fits
 	case e.WidthMm == nil || f.CameraWidthMm == nil:
 		return Unknown
-	case *e.WidthMm > *f.CameraWidthMm:
+	case !e.GoesIn(f, nil):
 		return Misfit
 	}
 	return Fits

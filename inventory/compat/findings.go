@@ -167,6 +167,7 @@ func Build(d *inventory.Drawer, named *inventory.Parts) (inventory.Combination, 
 		return c, err
 	}
 	c.Extras = d.Following(c.Frame, c.Board)
+	c.Extras = append(c.Extras, d.GoingAlong(&c)...)
 	adapters, _ := Bridges(d, &c)
 	c.Extras = append(c.Extras, adapters...)
 	c.SortExtras()

@@ -49,9 +49,10 @@ func (s *Space) layBody(f, b int, l *loadout) {
 		// Any pack of the supply stands for all.
 		c := inventory.Combination{Frame: s.Frames[f], Board: s.Boards[b], Pack: s.Packs[slices.Index(s.SupplyOf, i)],
 			Extras: l.extras}
+		more := s.Problem.Drawer.GoingAlong(&c)
 		adapters, _ := compat.Bridges(s.Problem.Drawer, &c)
-		if adapters != nil {
-			c.Extras = append(slices.Clone(c.Extras), adapters...)
+		if more = append(more, adapters...); more != nil {
+			c.Extras = append(slices.Clone(c.Extras), more...)
 			SortByID(c.Extras)
 		}
 		rule := compat.FirstFault(&c)

@@ -41,7 +41,7 @@ var allRoles = [...]inventory.Role{
 }
 
 // loadouts lists the choices of extras for a frame and a board: what follows them in any case,
-// and for each wanted role that nothing there fills, one of the optional extras of that role.
+// and for each wanted role that nothing there fills, one of the extras of that role that are optional or go along.
 func (s *Space) loadouts(f *inventory.Frame, b *inventory.Board) ([]loadout, error) {
 	choices := []loadout{{extras: s.Problem.Drawer.Following(f, b)}}
 	following := choices[0].extras
@@ -72,12 +72,12 @@ func (s *Space) loadouts(f *inventory.Frame, b *inventory.Board) ([]loadout, err
 	return choices, nil
 }
 
-// optionalExtras lists the optional extras of each role of which there is a piece, by id.
+// optionalExtras lists the extras of each role that are optional or go along and of which there is a piece, by id.
 func optionalExtras(d *inventory.Drawer) map[inventory.Role][]*inventory.Extra {
 	optional := map[inventory.Role][]*inventory.Extra{}
 	for i := range d.Extras {
 		e := &d.Extras[i]
-		if e.Use == inventory.Optional && (e.Count == nil || *e.Count > 0) {
+		if (e.Use == inventory.Optional || e.Use == inventory.Along) && (e.Count == nil || *e.Count > 0) {
 			optional[e.Role] = append(optional[e.Role], e)
 		}
 	}

@@ -33,8 +33,9 @@ func (s *Space) NearestFits(n int) []inventory.Combination {
 			if choices, err := s.loadouts(f, b); err == nil {
 				c.Extras = choices[0].extras
 			}
+			more := s.Problem.Drawer.GoingAlong(&c)
 			adapters, _ := compat.Bridges(s.Problem.Drawer, &c)
-			c.Extras = append(slices.Clone(c.Extras), adapters...)
+			c.Extras = slices.Concat(c.Extras, more, adapters)
 			SortByID(c.Extras)
 			boards = append(boards, near{c, broken(c)})
 		}

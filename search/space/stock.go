@@ -18,6 +18,8 @@ type Resource struct {
 	Direction string // of a prop's pieces, cw or ccw; else empty
 	Pieces    int
 	Uncounted bool // no count is given: enough for one craft
+	// Along says that it goes along wherever it fits: it keeps no craft from being met, and what is short is said.
+	Along bool
 }
 
 // partKey identifies a part of a drawer.
@@ -53,9 +55,18 @@ func NewStock(d *inventory.Drawer, sharePacks bool) *Stock {
 		s.add(inventory.KindBoard, d.Boards[i].ID, d.Boards[i].Count, "")
 	}
 	for i := range d.Extras {
-		s.add(inventory.KindExtra, d.Extras[i].ID, d.Extras[i].Count, "")
+		s.addExtra(&d.Extras[i])
 	}
 	return s
+}
+
+// addExtra counts an extra; without a count one that is always on board, or goes along, is enough for all crafts.
+func (s *Stock) addExtra(e *inventory.Extra) {
+	if e.EnoughForAll() {
+		return
+	}
+	s.add(inventory.KindExtra, e.ID, e.Count, "")
+	s.Resources[len(s.Resources)-1].Along = e.Use == inventory.Along
 }
 
 func (s *Stock) add(kind inventory.Kind, id string, count *int, direction string) {

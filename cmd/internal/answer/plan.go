@@ -181,6 +181,9 @@ func planSentence(plan *search.Plan, met int) string {
 	default:
 		text += " Not proven the best: " + catalogue.WhyText(plan.Why) + "."
 	}
+	for i := range plan.Shared {
+		text += " " + catalogue.SharedSentence(&plan.Shared[i])
+	}
 	return text
 }
 

@@ -31,6 +31,7 @@ func Every(d *inventory.Drawer, roles []string, yield func(inventory.Combination
 						for _, extras := range choices {
 							c := inventory.Combination{Motor: motor, Prop: &d.Props[p], Pack: &d.Packs[k], Frame: frame, Board: &d.Boards[b]}
 							c.Extras = append(c.Extras, extras...)
+							c.Extras = append(c.Extras, d.GoingAlong(&c)...)
 							adapters, _ := compat.Bridges(d, &c)
 							c.Extras = append(c.Extras, adapters...)
 							yield(c)
@@ -58,7 +59,7 @@ func loadsOf(d *inventory.Drawer, f *inventory.Frame, b *inventory.Board, roles 
 				continue
 			}
 			for i := range d.Extras {
-				if e := &d.Extras[i]; string(e.Role) == role && e.Use == inventory.Optional {
+				if e := &d.Extras[i]; string(e.Role) == role && (e.Use == inventory.Optional || e.Use == inventory.Along) {
 					grown = append(grown, append(append([]*inventory.Extra(nil), load...), e))
 				}
 			}

@@ -230,6 +230,7 @@ func Combinations(t testing.TB, d *inventory.Drawer, keys ...string) []inventory
 			t.Fatal(err)
 		}
 		c.Extras = d.Following(c.Frame, c.Board)
+		c.Extras = append(c.Extras, d.GoingAlong(&c)...)
 		list = append(list, c)
 	}
 	return list

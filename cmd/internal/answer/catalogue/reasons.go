@@ -100,6 +100,16 @@ func UnmetTexts(u *search.Unmet) []string {
 	return list
 }
 
+// SharedSentence says that more crafts of a plan carry an extra than there are pieces.
+func SharedSentence(s *search.Shortage) string {
+	are := "are"
+	if s.Pieces == 1 {
+		are = "is"
+	}
+	return Sentence(Search("shortage.along").Sentence(map[string]any{"by": s.TakenBy, "extra": s.ID, "are": are,
+		"pieces": s.Pieces}))
+}
+
 func shortage(s *search.Shortage, by string) string {
 	values := map[string]any{
 		"part": KindAndID(s.Kind, s.ID), "are": "are", "pieces": Plural(int64(s.Pieces), "piece", "pieces"),

@@ -38,6 +38,8 @@ func TestEveryKindOfTheSearchHasItsSentence(t *testing.T) {
 		add(StepText(inventory.KindPack, "k1", step))
 	}
 	r := predict.Result{GroundedShare: 0.14}
+	r.Combination.Extras = []*inventory.Extra{{Part: inventory.Part{ID: "x-eye"}, Role: inventory.Camera,
+		Use: inventory.Along, Choices: 2}}
 	for kind := range predict.MisfitKinds {
 		for _, prop := range []string{"", "p1"} {
 			r.Misfits = append(r.Misfits, predict.Misfit{
@@ -78,6 +80,8 @@ func TestEveryKindOfTheSearchHasItsSentence(t *testing.T) {
 	} {
 		add(UnmetTexts(&u)...)
 	}
+	shared := shortage(1, false, "", "race", "cruise")
+	add(SharedSentence(&shared))
 	add(NoveltyText(&predict.Novelty{}), NoveltyText(&predict.Novelty{Nearest: "Tern"}))
 	for q := range contrasts {
 		for _, theirs := range []float64{0.25, 0.5, 2} {
