@@ -162,25 +162,19 @@ func ResultNotes(r *predict.Result) []ResultNote {
 	return list
 }
 
-// roleWords are the roles that a craft is expected to carry.
-var roleWords = map[inventory.Role]string{
-	inventory.Camera: "camera", inventory.Video: "video transmitter", inventory.Receiver: "receiver",
-	inventory.Antenna: "antenna",
-}
-
 // carriedNotes say which extra was taken where several go along, and what a craft is expected to carry and does not.
 func carriedNotes(c *inventory.Combination) []ResultNote {
 	var list []ResultNote
 	for _, e := range c.Extras {
 		if e.Use == inventory.Along && e.Choices > 1 {
-			form, values := Search("carried.lightest").Form(map[string]any{"role": roleWords[e.Role], "id": e.ID,
+			form, values := Search("carried.lightest").Form(map[string]any{"role": RoleText(e.Role), "id": e.ID,
 				"choices": e.Choices})
 			list = append(list, ResultNote{Kind: FitNote, Form: form, Values: values})
 		}
 	}
 	var lacks []string
 	for _, role := range c.Lacking() {
-		lacks = append(lacks, roleWords[role])
+		lacks = append(lacks, RoleText(role))
 	}
 	if len(lacks) > 0 {
 		form, values := Search("carried.none").Form(map[string]any{"roles": lacks})
