@@ -71,7 +71,7 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 			"prop p differs from P in capitals only"},
 		{"ESC burst under continuous", "mass_g: 6}", "mass_g: 6, esc_burst_a: 8}",
 			"board b claims 8 A for a burst and 14 A for good"},
-		{"no count", "count: 1, role", "role", "no count is given for x: reckoned as enough for one craft"},
+		{"no count", "frames: [{id: f, count: 1,", "frames: [{id: f,", "no count is given for f: reckoned as enough for one craft"},
 		{"pressure and altitude", "motors:", "air: {pressure_hpa: 990, altitude_m: 300}\nmotors:", "the pressure is used"},
 		{"motor twice", "mass_g: 9.3}", "mass_g: 9.3}, {id: m-again, count: 2, stator: 1404, kv: 3900}",
 			"motor m-again looks like motor m entered twice (1404, 3900 rpm/V)"},
