@@ -58,8 +58,8 @@ func (c *Criterion) Figure() figure.Figure { return figure.Of(c.Quantity) }
 // what there is goes on past full throttle; so does a load factor under 1, with which a craft sinks. The
 // first criterion of an axis leads it in tables.
 var criteria = [...]Criterion{
-	{Grip, figure.TurnThrottle, Scale{Worst: 200, Best: 15, Log: true}},
-	{Grip, figure.TurnLoadFactor, Scale{Worst: 0.7, Best: 12, Log: true}},
+	{Grip, figure.TurnThrottle, Scale{Worst: 150, Best: 15, Log: true}},
+	{Grip, figure.TurnLoadFactor, Scale{Worst: 0.85, Best: 12, Log: true}},
 	{Grip, figure.PullOut, Scale{Worst: 20, Best: 0.15, Log: true}},
 	{Endurance, figure.StyleTime, Scale{Worst: 1, Best: 45, Log: true}},
 	{Smoothness, figure.Response, Scale{Worst: 160, Best: 15, Log: true}},

@@ -251,7 +251,7 @@ func TestRangesReachJustPastWhatIsFlown(t *testing.T) {
 			"a heat lasts 1.5 to 2 minutes; 22 minutes were flown on one Li-ion cell (published build thread)"},
 		{figure.TurnLoadFactor, 0.5, 0.9, 10, 14,
 			"level flight has 1 by definition, and a whoop at a racer's speed may have less; racers have a thrust-to-weight of 12 to 14, which no turn exceeds"},
-		{figure.TurnThrottle, 150, 250, 10, 20,
+		{figure.TurnThrottle, 130, 200, 10, 20,
 			"the stick ends at 100 %, and a whoop asked for a 2 g turn at a racer's speed lacks a third to a half; twitchy " +
 				"craft hover under 12 %"},
 		{figure.Response, 120, 200, 12, 25,
