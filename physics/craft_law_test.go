@@ -1,6 +1,8 @@
 package physics
 
 import (
+	"math"
+	"math/rand/v2"
 	"testing"
 
 	"partsaloft/physics/figure"
@@ -69,6 +71,68 @@ func TestTradeTopSpeed(t *testing.T) {
 	}
 	if v := b.si[figure.TopSpeed]; v < 17 || v > 27 {
 		t.Errorf("a 3-inch craft does %.1f m/s", v)
+	}
+}
+
+// Published: a streamlined 5-inch craft flew 59.1 m/s on 4S and 68 to 69 m/s on 5S, 1.15 to 1.17 times as fast. Its motors
+// and props are not known: they are taken from 2300 to 2750 rpm/V and 5 to 6 inch of pitch, and both speeds must lie
+// inside or 5 % over, the ratio within 0.03 for each of them.
+func TestPublishedStreamlinedSpeed(t *testing.T) {
+	speed := func(kv, pitchIn float64, cells int) float64 {
+		c := testCraft(t, 22, 7, kv, 5, pitchIn, 3, 4.3, cells, 1300, 120, 33*float64(cells), 400)
+		c.DragAreaM2 = EstimateDragArea(5*inch, true).Value
+		p := evaluated(c, 12)
+		return p.si[figure.TopSpeed]
+	}
+	var low, high [2]float64
+	for _, parts := range [][2]float64{{2300, 5}, {2300, 6}, {2750, 5}, {2750, 6}} {
+		four, five := speed(parts[0], parts[1], 4), speed(parts[0], parts[1], 5)
+		if ratio := five / four; ratio < 1.12 || ratio > 1.20 {
+			t.Errorf("%g rpm/V, pitch %g: %.1f m/s on 4S, %.1f on 5S, %.3f times", parts[0], parts[1], four, five, ratio)
+		}
+		for i, v := range []float64{four, five} {
+			if low[i] == 0 {
+				low[i] = v
+			}
+			low[i], high[i] = min(low[i], v), max(high[i], v)
+		}
+	}
+	for i, published := range []float64{59.1, 68.5} {
+		if published < low[i] || published > high[i]*1.05 {
+			t.Errorf("%dS: %.1f to %.1f m/s, published %g", 4+i, low[i], high[i], published)
+		}
+	}
+}
+
+// Property: top speed keeps every limit at that speed, and meets one of them or full voltage.
+func TestTopSpeedMeetsALimit(t *testing.T) {
+	rng := rand.New(rand.NewPCG(41, 42))
+	limited, free := 0, 0
+	for range 200 {
+		c := anyCraft(t, rng)
+		c.Connector = Connector{ContinuousA: 15, PeakA: 10 + 60*rng.Float64()}
+		c.Motor.MaxCurrentA *= 0.3 + rng.Float64()
+		p := c.Evaluate(&Flying{Segments: hoverSegments[:]})
+		v, why := p.Get(figure.TopSpeed)
+		if why != Defined || v >= fastestMS {
+			continue
+		}
+		s := c.supply(topSpeedCharge)
+		o, ok := c.level(c.MassKg()*GravityMS2, v)
+		d := s.demand(o)
+		u := c.uses(&s, topSpeedCharge, math.Min(d, 1), o)
+		_, most := c.binding(&u)
+		if !ok || d > 1.002 || most > 1.002 || d < 0.998 && most < 0.998 {
+			t.Errorf("at %.2f m/s the duty is %.4f, the limits are used to %.4f", v, d, most)
+		}
+		if d < 0.998 {
+			limited++
+		} else {
+			free++
+		}
+	}
+	if limited < 20 || free < 20 {
+		t.Errorf("%d crafts limited by a current, %d by their voltage", limited, free)
 	}
 }
 

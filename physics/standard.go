@@ -17,8 +17,8 @@ type Standard struct {
 
 const (
 	standardCellV = 3.8
-	// standardThrustToWeight is the thrust-to-weight ratio at which V_ref is taken (judgement: 2.5 and 6 change it
-	// by 4 % of a whoop's and under 2 % of a 5-inch's).
+	// standardThrustToWeight is the thrust-to-weight ratio at which V_ref is taken (judgement: with 2.5, 8 and 50 timed
+	// flights are met as well, to a point of per cent).
 	standardThrustToWeight = 4.0
 	// dragOverStill is about what the body drags at top speed over static thrust: a guess to start from.
 	dragOverStill = 0.42

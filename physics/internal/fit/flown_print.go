@@ -89,5 +89,5 @@ func printFlown(w io.Writer, folder string) error {
 		fmt.Fprintf(w, "  %s %-22s %5.1f g %dS %4.0f mAh %-26s %2s %4.1f  %4.1f  %+.2f %-12s hover %2.0f %% %5.1f W, thrust-to-weight %.1f, guessed %v\n", t.row.id, t.row.craftName(), t.craft.MassKg()*1000,
 			t.row.cells, t.row.capacityAh*1000, t.row.style, t.row.bound, t.row.middle(), t.minutes(k.of(t)), logs[i], note, 100*hover, power, ratio, t.guessed)
 	}
-	return nil
+	return printReadings(w, rows, b)
 }
