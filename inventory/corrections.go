@@ -46,6 +46,15 @@ func (c Corrections) Together(a, b uncertain.Input) float64 {
 	return r
 }
 
+// MotorCorrelation are the correlations of a motor's errors.
+func (c Corrections) MotorCorrelation() uncertain.MotorCorrelation {
+	return uncertain.MotorCorrelation{
+		SpeedResistance: c.Together(uncertain.MotorSpeed, uncertain.MotorResistance),
+		SpeedLoss:       c.Together(uncertain.MotorSpeed, uncertain.MotorLoss),
+		ResistanceLoss:  c.Together(uncertain.MotorResistance, uncertain.MotorLoss),
+	}
+}
+
 // Sum is the correction of a sum of errors that have the same input: that of c, times its weight,
 // and those of others. An error that was not corrected has no Shared.
 func (c Correction) Sum(weight float64, others ...Correction) Correction {

@@ -97,7 +97,9 @@ func Assemble(rotors int, propeller *rotor.Propeller, motor *MotorSI, pack *Pack
 	motor.Learned.spread(u, uncertain.RotorModel)
 	body.Learned.spread(u, uncertain.FlyingPower)
 	if _, ok := motor.Learned.For(uncertain.MotorSpeed); ok {
-		u.SpeedResistance = motor.Learned.Together(uncertain.MotorSpeed, uncertain.MotorResistance)
+		u.MotorCorrelation = motor.Learned.MotorCorrelation()
+		// A learned motor's own corrections hold what it has in common with all motors.
+		u.LnSD[uncertain.MotorsSpeed], u.LnSD[uncertain.MotorsLoss] = 0, 0
 	}
 	return c
 }

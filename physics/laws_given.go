@@ -22,7 +22,3 @@ func LabelCapacity(capacityAs float64) uncertain.Estimate {
 func GivenPower(powerW float64) uncertain.Estimate {
 	return uncertain.Estimate{Value: powerW, LnSD: givenPowerLnSD, Basis: uncertain.Label}
 }
-
-// SpeedResistance is the correlation between the errors of a motor's kV and of its resistance that
-// the motor laws leave.
-func SpeedResistance() float64 { return motorSpeedResistance }

@@ -55,9 +55,16 @@ func (m *Motor) VoltageV(torqueNm, speedRadS float64) (voltageV, currentA float6
 
 // Deviate multiplies what is uncertain of the motor by e to the deviation.
 func (m *Motor) Deviate(d *uncertain.Deviation) {
-	m.TorqueConstantNmA *= math.Exp(-d[uncertain.MotorSpeed])
+	m.TorqueConstantNmA *= math.Exp(-d[uncertain.MotorSpeed] - d[uncertain.MotorsSpeed])
+	m.EscOhm *= math.Exp(d[uncertain.EscResistance])
+	if power := d[uncertain.MotorsPower]; power != 0 {
+		// Rw goes with the motor constant's square.
+		winding := math.Pow(m.MassKg/lawMassKg, -2*power)
+		m.WindingOhm *= winding
+		m.CopperOhm *= winding
+	}
 	m.ResistanceFactor *= math.Exp(d[uncertain.MotorResistance])
-	m.LossNm *= math.Exp(d[uncertain.MotorLoss])
+	m.LossNm *= math.Exp(d[uncertain.MotorLoss] + d[uncertain.MotorsLoss])
 	m.MassKg *= math.Exp(d[uncertain.MotorMass])
 	m.BellInertiaKgM2 *= math.Exp(d[uncertain.MotorMass] + d[uncertain.MotorInertia])
 	m.MaxCurrentA *= math.Exp(d[uncertain.MotorCurrentLimit])

@@ -60,9 +60,11 @@ func DefaultMotorLaw() MotorLaw {
 const (
 	motorMassLnSD        = 0.124
 	motorSpeedLnSD       = 0.033
-	motorResistanceLnSD  = 0.19
-	motorLossLnSD        = 0.52 // stands and ESCs differ as much as motors
-	motorSpeedResistance = 0.06 // correlation
+	motorResistanceLnSD  = 0.20
+	motorLossLnSD        = 0.45
+	motorSpeedResistance = 0.04 // correlations of what motors have beyond the law
+	motorSpeedLoss       = -0.44
+	motorResistanceLoss  = -0.26
 	// Printed and estimated resistances scatter by 0.30 about each other; no stand shows that the
 	// printed one is nearer to the motor under load.
 	printedResistanceLnSD = 0.30
@@ -70,6 +72,16 @@ const (
 	motorInertiaLnSD      = 0.25 // a guess
 	throttleScaleLnSD     = 0.16 // of ESCs that give all at the end of their throttle
 	rotorModelLnSD        = 0.08
+)
+
+// Standard deviations of what the law errs by for all motors alike: how well the fit knows its own constants. The motor
+// constant's power of mass turns about lawMassKg.
+const (
+	allSpeedLnSD = 0.012
+	allLossLnSD  = 0.12
+	massPowerSD  = 0.046
+	escLnSD      = 0.39
+	lawMassKg    = 0.035
 )
 
 // MotorLabel is what is known of a motor from its label and sheet. Zero fields but the stator's two and KV
@@ -103,7 +115,15 @@ func (m *EstimatedMotor) Put(b *uncertain.Budget) {
 	b.Set(uncertain.MotorMass, m.Mass)
 	b.Set(uncertain.MotorInertia, m.Inertia)
 	b.Set(uncertain.MotorCurrentLimit, m.Limit)
-	b.SpeedResistance = SpeedResistance()
+	b.MotorCorrelation = uncertain.MotorCorrelation{SpeedResistance: motorSpeedResistance, SpeedLoss: motorSpeedLoss,
+		ResistanceLoss: motorResistanceLoss}
+	for _, i := range [...]struct {
+		input uncertain.Input
+		lnSD  float64
+	}{{uncertain.MotorsSpeed, allSpeedLnSD}, {uncertain.MotorsLoss, allLossLnSD}, {uncertain.MotorsPower, massPowerSD},
+		{uncertain.EscResistance, escLnSD}} {
+		b.Set(i.input, uncertain.Estimate{LnSD: i.lnSD, Basis: uncertain.Estimated})
+	}
 }
 
 // Motor is the law's motor for a label.
@@ -130,7 +150,7 @@ func (l *MotorLaw) Motor(label MotorLabel) EstimatedMotor {
 	m.Motor = Motor{
 		TorqueConstantNmA: m.TorqueConstant.Value, WindingOhm: l.WindingShare * m.Resistance.Value, CopperOhm: m.Resistance.Value, EscOhm: l.EscOhm,
 		DoublingRadS: l.DoublingRadS, LossNm: m.Loss.Value,
-		RippleW:         l.RippleW * math.Pow(m.Mass.Value/0.035, l.RippleMass),
+		RippleW:         l.RippleW * math.Pow(m.Mass.Value/lawMassKg, l.RippleMass),
 		BellInertiaKgM2: m.Inertia.Value, MassKg: m.Mass.Value, MaxCurrentA: m.Limit.Value, LimitEstimated: label.MaxCurrentA == 0, Poles: cmp.Or(label.Poles, usualPoles(label.StatorM)), ResistanceFactor: 1,
 	}
 	return m

@@ -2,6 +2,7 @@ package learn
 
 import (
 	"math"
+	"slices"
 
 	"partsaloft/inventory"
 	"partsaloft/physics/uncertain"
@@ -16,6 +17,7 @@ const (
 	kindLoose  inventory.Kind = "loose"  // what a craft weighs beyond its listed parts, by its frame
 	kindMix    inventory.Kind = "mix"    // a mixed set of motors, beside what its kinds have of it
 	kindRotors inventory.Kind = "rotors" // what the laws leave open of all rotors alike
+	kindLaws   inventory.Kind = "laws"   // what the law of motors errs by for all of them
 	kindLabel  inventory.Kind = "label"  // a prop with bench points, as its label alone tells it
 )
 
@@ -123,7 +125,13 @@ func (u *unitRows) rows(s *uncertain.Budget) rows {
 			plus(u[second].scaled(s.LnSD[second] * math.Sqrt(1-correlation*correlation)))
 	}
 	pair(uncertain.PropThrust, uncertain.PropPower, s.ThrustPower)
-	pair(uncertain.MotorSpeed, uncertain.MotorResistance, s.SpeedResistance)
+	for i, factor := range s.Factor() {
+		input := uncertain.MotorInputs[i]
+		r[input] = nil
+		for j, by := range factor {
+			r[input] = r[input].plus(u[uncertain.MotorInputs[j]].scaled(s.LnSD[input] * by))
+		}
+	}
 	return r
 }
 
@@ -142,6 +150,10 @@ var (
 		uncertain.PartThrottle, uncertain.Ripple}
 )
 
+// lawInputs are what all motors have in common. The resistances of all ESCs and the power of mass are left out: no one
+// log tells them from the motors'.
+var lawInputs = [...]uncertain.Input{uncertain.MotorsSpeed, uncertain.MotorsLoss}
+
 // standInputs are those of the ESC of a stand.
 var standInputs = [...]uncertain.Input{uncertain.ThrottleScale, uncertain.PartThrottle, uncertain.Ripple}
 
@@ -151,7 +163,7 @@ var stronger = [uncertain.InputCount]float64{
 	uncertain.MotorLoss: -1, uncertain.RotorModel: -1, uncertain.PropMass: -1, uncertain.MotorMass: -1,
 	uncertain.PackMass: -1, uncertain.FrameMass: -1, uncertain.BoardMass: -1, uncertain.ExtrasMass: -1,
 	uncertain.PackResistance: -1, uncertain.DragArea: -1, uncertain.FlyingPower: -1,
-	uncertain.PartThrottle: -1, uncertain.Ripple: -1,
+	uncertain.PartThrottle: -1, uncertain.Ripple: -1, uncertain.MotorsSpeed: 1, uncertain.MotorsLoss: -1,
 }
 
 func (l *latents) own(u *unitRows, kind inventory.Kind, id string, inputs []uncertain.Input) {
@@ -163,6 +175,7 @@ func (l *latents) own(u *unitRows, kind inventory.Kind, id string, inputs []unce
 // motor of a mixed set is the mean of its two kinds, with a number of its own that keeps the
 // variance that any motor has.
 func (l *latents) motor(u *unitRows, m *inventory.Motor) {
+	l.own(u, kindLaws, "", lawInputs[:])
 	if m.Mixed == nil {
 		l.own(u, inventory.KindMotor, m.ID, motorInputs[:])
 		return
@@ -256,17 +269,8 @@ func inputsOf(kind inventory.Kind) []uncertain.Input {
 	return list
 }
 
-// partner is the input whose error goes together with another's, if there is one.
-func partner(i uncertain.Input) (uncertain.Input, bool) {
-	switch i {
-	case uncertain.PropThrust:
-		return uncertain.PropPower, true
-	case uncertain.PropPower:
-		return uncertain.PropThrust, true
-	case uncertain.MotorSpeed:
-		return uncertain.MotorResistance, true
-	case uncertain.MotorResistance:
-		return uncertain.MotorSpeed, true
-	}
-	return i, false
+// partners reports whether the errors of two inputs of a part go together.
+func partners(a, b uncertain.Input) bool {
+	of := func(list ...uncertain.Input) bool { return slices.Contains(list, a) && slices.Contains(list, b) }
+	return of(uncertain.PropThrust, uncertain.PropPower) || of(uncertain.MotorInputs[:]...)
 }

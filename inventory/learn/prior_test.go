@@ -61,6 +61,8 @@ func TestPriorIsWhatPhysicsStates(t *testing.T) {
 		}{
 			{uncertain.PropThrust, uncertain.PropPower, u.ThrustPower},
 			{uncertain.MotorSpeed, uncertain.MotorResistance, u.SpeedResistance},
+			{uncertain.MotorSpeed, uncertain.MotorLoss, u.SpeedLoss},
+			{uncertain.MotorResistance, uncertain.MotorLoss, u.ResistanceLoss},
 			{uncertain.PropThrust, uncertain.MotorLoss, 0},
 		} {
 			same(fmt.Sprintf("craft %d: %v with %v", k, pair.a, pair.b),

@@ -38,11 +38,9 @@ func (g *evidence) learned(p *posterior) *Learned {
 		mean, sd := p.moments(list[i].row)
 		if math.Abs(mean) > leastShift*list[i].priorSD || sd < (1-leastNarrow)*list[i].priorSD {
 			keep[i] = true
-			if other, ok := partner(list[i].input); ok {
-				for j := range list {
-					if list[j].kind == list[i].kind && list[j].id == list[i].id && list[j].input == other {
-						keep[j] = true
-					}
+			for j := range list {
+				if list[j].kind == list[i].kind && list[j].id == list[i].id && partners(list[i].input, list[j].input) {
+					keep[j] = true
 				}
 			}
 		}
@@ -151,6 +149,9 @@ func (g *evidence) targetRows() ([]target, error) {
 		var u unitRows
 		g.motor(&u, m)
 		r := u.rows(&spread)
+		// What is learned of all motors counts with what is learned of this one.
+		r[uncertain.MotorSpeed] = r[uncertain.MotorSpeed].plus(r[uncertain.MotorsSpeed])
+		r[uncertain.MotorLoss] = r[uncertain.MotorLoss].plus(r[uncertain.MotorsLoss])
 		put(inventory.KindMotor, m.ID, &r)
 	}
 	for i := range d.Props {

@@ -10,8 +10,7 @@ type Budget struct {
 	Basis [InputCount]Basis
 	// ThrustPower is the correlation between PropThrust and PropPower.
 	ThrustPower float64
-	// SpeedResistance is the correlation between MotorSpeed and MotorResistance.
-	SpeedResistance float64
+	MotorCorrelation
 	// SeriesShare is the share of the prop's variances in CT and CP that it has in common with
 	// the other props of its series, 0 to 1.
 	SeriesShare float64
@@ -31,8 +30,10 @@ func (b *Budget) Deviation(normal *[InputCount]float64) Deviation {
 		d[i] = b.LnSD[i] * normal[i]
 	}
 	d[PropPower] = b.LnSD[PropPower] * correlate(b.ThrustPower, normal[PropThrust], normal[PropPower])
-	d[MotorResistance] = b.LnSD[MotorResistance] * correlate(b.SpeedResistance, normal[MotorSpeed],
-		normal[MotorResistance])
+	for i, row := range b.Factor() {
+		input := MotorInputs[i]
+		d[input] = b.LnSD[input] * (row[0]*normal[MotorSpeed] + row[1]*normal[MotorResistance] + row[2]*normal[MotorLoss])
+	}
 	return d
 }
 

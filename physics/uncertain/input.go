@@ -29,6 +29,10 @@ const (
 	MotorCurrentLimit              // factor on the current that a motor without a printed limit bears
 	PartThrottle                   // factor on 1 + k, what an ESC draws towards no duty over its motor's power
 	Ripple                         // factor on heat by PWM ripple
+	MotorsSpeed                    // factor on kV of all motors: what the law of labels errs by
+	MotorsLoss                     // factor on the loss torque of all motors
+	MotorsPower                    // factor on how the motor constant goes with mass, e times as much mass over 35 g
+	EscResistance                  // factor on the resistance of ESC and leads of all boards
 	RotorDrag                      // factor on the rotors' own drag along the disc
 	InputCount
 )
@@ -38,7 +42,8 @@ var inputNames = [InputCount]string{
 	"motor kV", "motor resistance", "motor loss", "motor mass", "motor inertia",
 	"pack resistance", "pack capacity", "pack mass", "frame mass", "drag area", "board mass",
 	"electronics power", "extras mass", "rotor current", "throttle scale", "way of flying", "motor current limit",
-	"ESC draw at part throttle", "PWM ripple",
+	"ESC draw at part throttle", "PWM ripple", "kV of all motors", "loss of all motors", "small motors' resistance",
+	"resistance of ESCs and leads",
 	"rotor drag",
 }
 

@@ -24,6 +24,7 @@ var owners = [InputCount]Owner{
 	Ripple:      OfBoard,
 	ExtrasMass:  OfExtras,
 	FlyingPower: OfAll,
+	MotorsSpeed: OfAll, MotorsLoss: OfAll, MotorsPower: OfAll, EscResistance: OfAll,
 }
 
 // Owner is with whom an input's error goes.

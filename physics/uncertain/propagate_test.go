@@ -117,12 +117,12 @@ func TestQuantile(t *testing.T) {
 
 // Independent: draws of a budget have its standard deviations and correlations.
 func TestDeviationCorrelates(t *testing.T) {
-	b := &Budget{ThrustPower: 0.5, SpeedResistance: -0.3}
+	b := &Budget{ThrustPower: 0.5, MotorCorrelation: MotorCorrelation{-0.3, -0.4, 0.2}}
 	for i := range b.LnSD {
 		b.LnSD[i] = 0.1 + 0.01*float64(i)
 	}
 	var square [InputCount]float64
-	var thrustPower, speedResistance float64
+	var thrustPower, speedResistance, speedLoss, resistanceLoss float64
 	const n = 40000
 	for _, d := range normalDraws(b, n) {
 		for i, x := range d {
@@ -130,6 +130,8 @@ func TestDeviationCorrelates(t *testing.T) {
 		}
 		thrustPower += d[PropThrust] * d[PropPower] / n
 		speedResistance += d[MotorSpeed] * d[MotorResistance] / n
+		speedLoss += d[MotorSpeed] * d[MotorLoss] / n
+		resistanceLoss += d[MotorResistance] * d[MotorLoss] / n
 	}
 	for i, s := range square {
 		if math.Abs(math.Sqrt(s)/b.LnSD[i]-1) > 0.02 {
@@ -139,7 +141,35 @@ func TestDeviationCorrelates(t *testing.T) {
 	if r := thrustPower / (b.LnSD[PropThrust] * b.LnSD[PropPower]); math.Abs(r-0.5) > 0.02 {
 		t.Errorf("correlation of thrust and power %.3f", r)
 	}
+	if r := speedLoss / (b.LnSD[MotorSpeed] * b.LnSD[MotorLoss]); math.Abs(r+0.4) > 0.02 {
+		t.Errorf("correlation of kV and loss %.3f", r)
+	}
+	if r := resistanceLoss / (b.LnSD[MotorResistance] * b.LnSD[MotorLoss]); math.Abs(r-0.2) > 0.02 {
+		t.Errorf("correlation of resistance and loss %.3f", r)
+	}
 	if r := speedResistance / (b.LnSD[MotorSpeed] * b.LnSD[MotorResistance]); math.Abs(r+0.3) > 0.02 {
 		t.Errorf("correlation of kV and resistance %.3f", r)
+	}
+}
+
+// Property: the numbers behind correlated ones give them again, where one of them follows from the others too.
+func TestIndependentUndoesFactor(t *testing.T) {
+	for _, c := range []MotorCorrelation{{}, {-0.3, -0.4, 0.2}, {0.9, -0.5, -0.6}, {1, 0.5, 0.5}} {
+		factor, z := c.Factor(), [3]float64{0.7, -1.2, 0.4}
+		var x, again [3]float64
+		for i, row := range factor {
+			for j, by := range row {
+				x[i] += by * z[j]
+			}
+		}
+		back := c.Independent(x)
+		for i, row := range factor {
+			for j, by := range row {
+				again[i] += by * back[j]
+			}
+			if math.Abs(again[i]-x[i]) > 1e-9 || math.IsNaN(back[i]) {
+				t.Errorf("%v: %v give %v, these %v", c, z, x, again)
+			}
+		}
 	}
 }

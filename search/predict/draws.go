@@ -52,6 +52,8 @@ var (
 		uncertain.PartThrottle, uncertain.Ripple}
 	extrasInputs = [...]uncertain.Input{uncertain.ExtrasMass}
 	allInputs    = [...]uncertain.Input{uncertain.FlyingPower, uncertain.RotorDrag}
+	lawInputs    = [...]uncertain.Input{uncertain.MotorsSpeed, uncertain.MotorsLoss, uncertain.MotorsPower,
+		uncertain.EscResistance}
 )
 
 // normals are the numbers of one owner, draw by draw, width a draw.
@@ -94,12 +96,17 @@ func (d *Draws) deviations(c *inventory.Combination, u *uncertain.Budget) []unce
 	put(d.normals("extras", strings.Join(ids, "+"), len(extrasInputs)), extrasInputs[:])
 	put(d.learned(d.normals("all", "", len(allInputs)), allInputs[:], c.Frame.Learned), allInputs[:])
 
+	put(d.normals(lawOwner, "", len(lawInputs)), lawInputs[:])
+
 	out := make([]uncertain.Deviation, d.n)
 	for s := range out {
 		out[s] = u.Deviation(&normal[s])
 	}
 	return out
 }
+
+// lawOwner owns what the laws of motors and ESCs err by, the same for all crafts and stands.
+const lawOwner = "laws"
 
 // propNormals mixes a prop's own numbers with those of its series, which have share of the
 // variance of thrust and power.
@@ -185,6 +192,13 @@ func (d *Draws) learned(own []float64, inputs []uncertain.Input, corrections inv
 	}
 	// Uncertainty.Deviation brings their correlation back.
 	decorrelate(uncertain.PropThrust, uncertain.PropPower)
-	decorrelate(uncertain.MotorSpeed, uncertain.MotorResistance)
+	if at := slices.Index(inputs, uncertain.MotorSpeed); at >= 0 {
+		together := corrections.MotorCorrelation()
+		for s := range d.n {
+			of := mixed[s*width+at : s*width+at+len(uncertain.MotorInputs)]
+			z := together.Independent([3]float64(of))
+			copy(of, z[:])
+		}
+	}
 	return mixed
 }

@@ -111,7 +111,7 @@ func TestDrawsGoWithOwners(t *testing.T) {
 	for owner, lists := range map[uncertain.Owner][][]uncertain.Input{
 		uncertain.OfProp: {propInputs[:]}, uncertain.OfMotor: {motorInputs[:], limitInputs[:]},
 		uncertain.OfPack: {packInputs[:]}, uncertain.OfFrame: {frameInputs[:]}, uncertain.OfBoard: {boardInputs[:]},
-		uncertain.OfExtras: {extrasInputs[:]}, uncertain.OfAll: {allInputs[:]},
+		uncertain.OfExtras: {extrasInputs[:]}, uncertain.OfAll: {allInputs[:], lawInputs[:]},
 	} {
 		for _, inputs := range lists {
 			for _, i := range inputs {

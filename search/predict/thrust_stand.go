@@ -80,10 +80,11 @@ func PropAlone(p *inventory.Prop, air rotor.Air, speedsRadS, airspeedsMS []float
 	}
 	craft := standCraft(nil, propeller)
 	// Without a motor nothing of its doubt plays in.
-	for _, input := range motorInputs {
-		craft.Uncertainty.LnSD[input] = 0
+	for _, inputs := range [][]uncertain.Input{motorInputs[:], lawInputs[:], boardInputs[:]} {
+		for _, input := range inputs {
+			craft.Uncertainty.LnSD[input] = 0
+		}
 	}
-	craft.Uncertainty.LnSD[uncertain.ThrottleScale] = 0
 	b := bencher{&craft.Uncertainty, NewDraws(o).ofStand(nil, p, &craft.Uncertainty)}
 	var list []PropValue
 	var windmills error
@@ -121,6 +122,7 @@ func (d *Draws) ofStand(m *inventory.Motor, p *inventory.Prop, u *uncertain.Budg
 		motor = d.motorNormals(m)
 	}
 	board := d.normals("board", "", len(boardInputs))
+	laws := d.normals(lawOwner, "", len(lawInputs))
 	for s := range out {
 		var normal [uncertain.InputCount]float64
 		for i, input := range propInputs {
@@ -133,6 +135,9 @@ func (d *Draws) ofStand(m *inventory.Motor, p *inventory.Prop, u *uncertain.Budg
 		}
 		for i, input := range boardInputs {
 			normal[input] = board[s*len(boardInputs)+i]
+		}
+		for i, input := range lawInputs {
+			normal[input] = laws[s*len(lawInputs)+i]
 		}
 		out[s] = u.Deviation(&normal)
 	}

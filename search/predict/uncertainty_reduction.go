@@ -175,6 +175,8 @@ func (d *scored) sd(u *uncertain.Budget) float64 {
 	}
 	variance += 2 * u.ThrustPower * part(uncertain.PropThrust) * part(uncertain.PropPower)
 	variance += 2 * u.SpeedResistance * part(uncertain.MotorSpeed) * part(uncertain.MotorResistance)
+	variance += 2 * u.SpeedLoss * part(uncertain.MotorSpeed) * part(uncertain.MotorLoss)
+	variance += 2 * u.ResistanceLoss * part(uncertain.MotorResistance) * part(uncertain.MotorLoss)
 	return math.Sqrt(math.Max(variance, 0))
 }
 

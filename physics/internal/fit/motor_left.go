@@ -226,8 +226,8 @@ type rigCoverage struct {
 }
 
 // cover draws the motor's kV, resistance, loss and rotor current and the ESC's losses about the left-out law.
-func cover(trials []rigTrial, sd rig.Effect, rotorLnSD float64, together motorCorrelations) rigCoverage {
-	budget := uncertain.Budget{SpeedResistance: together.speedResistance}
+func cover(trials []rigTrial, sd rig.Effect, rotorLnSD float64, together uncertain.MotorCorrelation) rigCoverage {
+	budget := uncertain.Budget{MotorCorrelation: together}
 	budget.LnSD[uncertain.MotorSpeed], budget.LnSD[uncertain.MotorResistance] = sd.Speed, sd.Resistance
 	budget.LnSD[uncertain.MotorLoss], budget.LnSD[uncertain.RotorModel] = sd.Loss, rotorLnSD
 	esc := rig.MotorLaw().ESC(0)

@@ -12,6 +12,7 @@ import (
 	"partsaloft/physics/internal/fit/robust"
 	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/rotor"
+	"partsaloft/physics/uncertain"
 )
 
 // motorStudy is the fit of the motor law and its trial on motors left out.
@@ -22,11 +23,8 @@ type motorStudy struct {
 	trials   []rigTrial
 	stands   []rigTrial // stands left out whole
 	sd       rig.Effect // with the outlier counted in kV
-	together motorCorrelations
+	together uncertain.MotorCorrelation
 }
-
-// motorCorrelations are those of what motors have beyond the law.
-type motorCorrelations struct{ speedResistance, speedLoss, resistanceLoss float64 }
 
 // law is the one fitted.
 func (s *motorStudy) law() *physics.MotorLaw { return &s.whole.law }
@@ -56,8 +54,8 @@ func newMotorStudy(folder string) (*motorStudy, error) {
 			speeds, ohms, losses = append(speeds, e.Speed), append(ohms, e.Resistance), append(losses, e.Loss)
 		}
 	}
-	s.together = motorCorrelations{robust.Correlation(speeds, ohms), robust.Correlation(speeds, losses),
-		robust.Correlation(ohms, losses)}
+	s.together = uncertain.MotorCorrelation{SpeedResistance: robust.Correlation(speeds, ohms),
+		SpeedLoss: robust.Correlation(speeds, losses), ResistanceLoss: robust.Correlation(ohms, losses)}
 	s.sd = s.fit.motors.Sd
 	sum, n := 0.0, 0.0
 	for i := range s.trials {
@@ -89,7 +87,7 @@ func printMotor(w io.Writer, folder string) error {
 	fmt.Fprintf(w, "Constant: %.4g, // N m/√W at 1 g\n", s.law().Constant)
 	fmt.Fprintf(w, "// Motors about the law, standard deviations of ln; kV of all but the outlier %.3f\n", s.fit.motors.Sd.Speed)
 	fmt.Fprintf(w, "motorSpeedLnSD = %.3f\nmotorResistanceLnSD = %.3f\nmotorLossLnSD = %.3f\nmotorSpeedResistance = %.2f\nmotorSpeedLoss = %.2f\nmotorResistanceLoss = %.2f\n",
-		s.sd.Speed, s.sd.Resistance, s.sd.Loss, s.together.speedResistance, s.together.speedLoss, s.together.resistanceLoss)
+		s.sd.Speed, s.sd.Resistance, s.sd.Loss, s.together.SpeedResistance, s.together.SpeedLoss, s.together.ResistanceLoss)
 	if err := printSheets(w, folder, s); err != nil {
 		return err
 	}

@@ -13,6 +13,7 @@ import (
 	"partsaloft/physics/internal/fit/rig"
 	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/rotor"
+	"partsaloft/physics/uncertain"
 )
 
 // madeSet is a stand of several motors that follow a law exactly but for their own effects.
@@ -134,11 +135,11 @@ func TestCoverage(t *testing.T) {
 		}
 		trials = append(trials, trial)
 	}
-	if c := cover(trials, rig.Effect{Speed: 0.03, Resistance: 0.02, Loss: 0.02}, 0.005, motorCorrelations{}); c.speed < 0.6 ||
+	if c := cover(trials, rig.Effect{Speed: 0.03, Resistance: 0.02, Loss: 0.02}, 0.005, uncertain.MotorCorrelation{}); c.speed < 0.6 ||
 		c.speed > 0.95 {
 		t.Errorf("%.2f of speeds lie inside", c.speed)
 	}
-	if c := cover(trials, rig.Effect{Speed: 1e-6, Resistance: 1e-6, Loss: 1e-6}, 1e-6, motorCorrelations{}); c.speed > 0.3 {
+	if c := cover(trials, rig.Effect{Speed: 1e-6, Resistance: 1e-6, Loss: 1e-6}, 1e-6, uncertain.MotorCorrelation{}); c.speed > 0.3 {
 		t.Errorf("without spread %.2f lie inside", c.speed)
 	}
 }
