@@ -151,7 +151,7 @@ func (b *purchaseSearch) shopping(ctx context.Context) (*Shopping, error) {
 	if !b.proven {
 		list.Method = string(Genetic)
 	}
-	d := predict.NewDraws(b.options.Sampling())
+	d := predict.NewDraws(b.options.Sampling(b.problem.Drawer))
 	before := 0.0
 	if now, ok := b.best[emptyBasket]; ok {
 		r := resultOf(now.space, &now.Scored)

@@ -38,7 +38,7 @@ func detail(ctx context.Context, s *space.Space, entries []Entry, o *CatalogueOp
 			first, firstAt = append(first, resultOf(s, &entries[at].found)), append(firstAt, i)
 		}
 	}
-	predict.Judge(ctx, first, style, predict.NewDraws(o.Sampling()), o.Workers)
+	predict.Judge(ctx, first, style, predict.NewDraws(o.Sampling(s.Problem.Drawer)), o.Workers)
 	for i, at := range firstAt {
 		results[at] = first[i]
 	}

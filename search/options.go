@@ -1,6 +1,7 @@
 package search
 
 import (
+	"partsaloft/inventory"
 	"partsaloft/search/predict"
 	"partsaloft/search/solve"
 )
@@ -22,7 +23,7 @@ type Options struct {
 	Seed     uint64 // of the genetic search and of the draws
 	MaxEvals int64  // most evaluations of a genetic search; 0 means 20 000
 	Workers  int    // 0 means one a processor
-	Draws    int    // of the uncertain inputs; 0 means 200
+	Draws    int    // of the uncertain inputs; 0 means 200, and more where a share is near to a verdict's bound
 	// Spread lists groups of which no two share two of motor, prop and pack.
 	Spread bool
 	// Variants asks for the variants of each row.
@@ -48,7 +49,7 @@ func (o *Options) ungrouped() *solve.Options {
 	return u
 }
 
-// Sampling are the options of the draws.
-func (o Options) Sampling() predict.Sampling {
-	return predict.Sampling{Draws: o.Draws, Seed: o.Seed, Workers: o.Workers}
+// Sampling are the options of the draws over the parts of a drawer.
+func (o Options) Sampling(d *inventory.Drawer) predict.Sampling {
+	return predict.Sampling{Draws: o.Draws, Seed: o.Seed, Workers: o.Workers, Drawer: d}
 }

@@ -205,7 +205,7 @@ func (a *allocation) why() Why {
 
 // fill makes the plan's results and says what is left and what ran out.
 func (a *allocation) fill(ctx context.Context, plan *Plan, p *PlanProblem, spaces []*space.Space, o *Options) {
-	d := predict.NewDraws(o.Sampling())
+	d := predict.NewDraws(o.Sampling(p.Drawer))
 	left := a.stock.Fresh()
 	takenBy := map[int][]string{}
 	for i := range p.Wishes {

@@ -188,9 +188,10 @@ const frontShown = 8
 // fill makes the results of what a search found.
 func (k *ranker) fill(ctx context.Context, list []space.Scored) {
 	r := k.ranking
-	d := predict.NewDraws(k.options.Sampling())
+	d := predict.NewDraws(k.options.Sampling(k.space.Problem.Drawer))
 	made := map[space.Candidate]predict.Result{}
 	r.Best = k.results(ctx, list, d, made)
+	predict.Sharpen(ctx, r.Best, &k.space.Problem.Style, k.options.Sampling(k.space.Problem.Drawer))
 	r.Best = r.Best[:min(len(r.Best), k.listed)]
 	r.Groups = k.groups(ctx, list[:len(r.Best)])
 

@@ -1,6 +1,7 @@
 package search
 
 import (
+	"cmp"
 	"context"
 	"reflect"
 	"slices"
@@ -75,6 +76,7 @@ func WhatIf(ctx context.Context, p space.Problem, c inventory.Combination, chang
 	if base.Misfits != nil {
 		return base.Result, nil, nil
 	}
+	o.Drawer = cmp.Or(o.Drawer, p.Drawer)
 	d := predict.NewDraws(o)
 	before := base.propagate(ctx, d, o.Workers)
 	var list []Varied

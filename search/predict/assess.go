@@ -1,6 +1,7 @@
 package predict
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"reflect"
@@ -37,6 +38,7 @@ func Assess(ctx context.Context, p space.Problem, combinations []inventory.Combi
 		}
 		results[i] = Predict(c, made.prop, &p.Style)
 	}
+	o.Drawer = cmp.Or(o.Drawer, p.Drawer)
 	Judge(ctx, results, &p.Style, NewDraws(o), o.Workers)
 	return results, ctx.Err()
 }

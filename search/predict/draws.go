@@ -5,7 +5,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
-	"strings"
 
 	"partsaloft/inventory"
 	"partsaloft/physics/uncertain"
@@ -15,14 +14,16 @@ import (
 const defaultDraws = 200
 
 // Draws are common random numbers: standard normal ones, one set a part, shared by all
-// combinations that use the part, so that two crafts with one prop err alike. What belongs to no
+// combinations that use the part, so that two crafts with one prop err alike. They hang on what the drawer says of
+// a part, not on its name or place. What belongs to no
 // single part is shared as follows: the motor carries what motor and prop data leave open, the
 // board the calibration and losses of its ESCs and the electronics' power, the set of extras the straps and
 // wires, and all crafts together what the way of flying leaves open.
 type Draws struct {
-	n     int
-	seed  uint64
-	cache map[string][]float64
+	n      int
+	seed   uint64
+	cache  map[string][]float64
+	owners owners
 }
 
 // Sampling says how many draws to take, from which seed, on how many workers.
@@ -30,6 +31,8 @@ type Sampling struct {
 	Draws   int // of the uncertain inputs; 0 means 200
 	Seed    uint64
 	Workers int // 0 means one a processor
+	// Drawer holds the parts of which changed ones keep the numbers; nil names every part by its own content.
+	Drawer *inventory.Drawer
 }
 
 // NewDraws makes the common random numbers of a sampling.
@@ -37,7 +40,7 @@ func NewDraws(s Sampling) *Draws {
 	if s.Draws <= 0 {
 		s.Draws = defaultDraws
 	}
-	return &Draws{s.Draws, s.Seed, map[string][]float64{}}
+	return &Draws{s.Draws, s.Seed, map[string][]float64{}, newOwners(s.Drawer)}
 }
 
 var (
@@ -85,15 +88,11 @@ func (d *Draws) deviations(c *inventory.Combination, u *uncertain.Budget) []unce
 	}
 	put(d.propNormals(c.Prop, u.SeriesShare), propInputs[:])
 	put(d.motorNormals(c.Motor), motorInputs[:])
-	put(d.normals("motor current limit", c.Motor.ID, len(limitInputs)), limitInputs[:])
+	put(d.normals("motor current limit", d.owners.of(c.Motor), len(limitInputs)), limitInputs[:])
 	put(d.packNormals(c.Pack), packInputs[:])
 	put(d.frameNormals(c.Frame), frameInputs[:])
 	put(d.boardNormals(c.Board), boardInputs[:])
-	ids := make([]string, len(c.Extras))
-	for i, e := range c.Extras {
-		ids[i] = e.ID
-	}
-	put(d.normals("extras", strings.Join(ids, "+"), len(extrasInputs)), extrasInputs[:])
+	put(d.normals("extras", d.owners.ofExtras(c.Extras), len(extrasInputs)), extrasInputs[:])
 	put(d.learned(d.normals("all", "", len(allInputs)), allInputs[:], c.Frame.Learned), allInputs[:])
 
 	put(d.normals(lawOwner, "", len(lawInputs)), lawInputs[:])
@@ -112,7 +111,7 @@ const lawOwner = "laws"
 // variance of thrust and power.
 func (d *Draws) propNormals(p *inventory.Prop, share float64) []float64 {
 	width := len(propInputs)
-	own := d.normals("prop", p.ID, width)
+	own := d.normals("prop", d.owners.of(p), width)
 	if p.Series == "" || share == 0 {
 		return d.learned(own, propInputs[:], p.Learned)
 	}
@@ -131,9 +130,9 @@ func (d *Draws) propNormals(p *inventory.Prop, share float64) []float64 {
 func (d *Draws) motorNormals(m *inventory.Motor) []float64 {
 	width := len(motorInputs)
 	if m.Mixed == nil {
-		return d.learned(d.normals("motor", m.ID, width), motorInputs[:], m.Learned)
+		return d.learned(d.normals("motor", d.owners.of(m), width), motorInputs[:], m.Learned)
 	}
-	a, b := d.normals("motor", m.Mixed.A.ID, width), d.normals("motor", m.Mixed.B.ID, width)
+	a, b := d.normals("motor", d.owners.of(m.Mixed.A), width), d.normals("motor", d.owners.of(m.Mixed.B), width)
 	mixed := make([]float64, len(a))
 	for i := range mixed {
 		mixed[i] = (a[i] + b[i]) / math.Sqrt2
@@ -142,15 +141,15 @@ func (d *Draws) motorNormals(m *inventory.Motor) []float64 {
 }
 
 func (d *Draws) packNormals(p *inventory.Pack) []float64 {
-	return d.learned(d.normals("pack", p.ID, len(packInputs)), packInputs[:], p.Learned)
+	return d.learned(d.normals("pack", d.owners.of(p), len(packInputs)), packInputs[:], p.Learned)
 }
 
 func (d *Draws) frameNormals(f *inventory.Frame) []float64 {
-	return d.learned(d.normals("frame", f.ID, len(frameInputs)), frameInputs[:], f.Learned)
+	return d.learned(d.normals("frame", d.owners.of(f), len(frameInputs)), frameInputs[:], f.Learned)
 }
 
 func (d *Draws) boardNormals(b *inventory.Board) []float64 {
-	return d.learned(d.normals("board", b.ID, len(boardInputs)), boardInputs[:], b.Learned)
+	return d.learned(d.normals("board", d.owners.of(b), len(boardInputs)), boardInputs[:], b.Learned)
 }
 
 // learned gives the numbers of inputs that readings told of what they have in common with other

@@ -2,6 +2,7 @@ package predict
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"partsaloft/inventory"
@@ -126,5 +127,98 @@ func TestDrawsGoWithOwners(t *testing.T) {
 		if !seen[i] {
 			t.Errorf("%v is drawn with nothing", i)
 		}
+	}
+}
+
+// Property: neither the names of parts nor their order in the drawer move a draw; parts that are the same but for
+// their names have numbers of their own; and a part changed in thought keeps its numbers.
+func TestDrawsHangOnContent(t *testing.T) {
+	drawer := synthetic.Club(t)
+	air := problem(t, drawer, "cruise").Air
+	twin := *drawer.Motor("m1507-27")
+	twin.ID, twin.Note = "m1507-27-second", "another note"
+	drawer.Motors = append(drawer.Motors, twin)
+	renamed := *drawer
+	renamed.Motors, renamed.Props = slices.Clone(drawer.Motors), slices.Clone(drawer.Props)
+	slices.Reverse(renamed.Motors)
+	slices.Reverse(renamed.Props)
+	for i := range renamed.Motors {
+		renamed.Motors[i].ID = "z" + renamed.Motors[i].ID
+		four := 4
+		renamed.Motors[i].Count = &four
+	}
+	for i := range renamed.Props {
+		renamed.Props[i].ID = "z" + renamed.Props[i].ID
+	}
+	of := func(d *inventory.Drawer, motor *inventory.Motor, p *inventory.Prop) sample {
+		c := inventory.Combination{Motor: motor, Prop: p, Pack: &d.Packs[0], Frame: &d.Frames[0], Board: &d.Boards[0],
+			Extras: []*inventory.Extra{&d.Extras[0], &d.Extras[1]}}
+		return sampleOf(t, NewDraws(Sampling{Draws: 50, Seed: 3, Drawer: d}), c, air)
+	}
+	before := of(drawer, drawer.Motor("m1507-27"), drawer.Prop("p3.5-26x3"))
+	after := of(&renamed, renamed.Motor("zm1507-27"), renamed.Prop("zp3.5-26x3"))
+	if !slices.Equal(before.deviations, after.deviations) {
+		t.Error("draws hang on names or order")
+	}
+	second := of(drawer, drawer.Motor("m1507-27-second"), drawer.Prop("p3.5-26x3"))
+	if slices.Equal(before.of(uncertain.MotorSpeed), second.of(uncertain.MotorSpeed)) {
+		t.Error("two motors with the same label err alike")
+	}
+	faster := *drawer.Motor("m1507-27")
+	faster.KV *= 1.1
+	if changed := of(drawer, &faster, drawer.Prop("p3.5-26x3")); !slices.Equal(before.of(uncertain.MotorSpeed),
+		changed.of(uncertain.MotorSpeed)) {
+		t.Error("a motor changed in thought draws other numbers")
+	}
+	faster.ID = "other"
+	if other := of(drawer, &faster, drawer.Prop("p3.5-26x3")); slices.Equal(before.of(uncertain.MotorSpeed),
+		other.of(uncertain.MotorSpeed)) {
+		t.Error("another motor draws the same numbers")
+	}
+}
+
+// Property: what a drawer says of a prop is its content, but for id, note and count.
+func TestContentOfAProp(t *testing.T) {
+	drawer := synthetic.Club(t)
+	prop := drawer.Props[0]
+	was := contentOf(&prop)
+	for name, change := range map[string]func(p *inventory.Prop){
+		"diameter": func(p *inventory.Prop) { p.DiameterIn += 0.01 }, "blades": func(p *inventory.Prop) { p.Blades++ },
+		"series": func(p *inventory.Prop) { p.Series += "x" }, "flex": func(p *inventory.Prop) { p.Flex = "stiff" },
+		"stations": func(p *inventory.Prop) { p.Stations = append(p.Stations, inventory.BladeStation{RadiusMm: 3}) },
+	} {
+		other := prop
+		if change(&other); contentOf(&other) == was {
+			t.Errorf("another %s is the same content", name)
+		}
+	}
+	other := prop
+	other.ID, other.Note = "other", "other"
+	if contentOf(&other) != was {
+		t.Error("id or note is content")
+	}
+}
+
+// Shares near to a bound of a verdict are drawn more often, others are left; on average nothing moves.
+func TestSharesNearABoundAreSharpened(t *testing.T) {
+	p, _ := adviceCase(t, "freestyle")
+	results := allFeasible(t, p)[:12]
+	o := Sampling{Seed: 7, Drawer: p.Drawer}
+	Judge(t.Context(), results, &p.Style, NewDraws(o), 2)
+	before := slices.Clone(results)
+	Sharpen(t.Context(), results, &p.Style, o)
+	moved := 0
+	for i := range results {
+		a, b := before[i].AheadShare, results[i].AheadShare
+		near := math.Min(math.Abs(a-0.7), math.Abs(a-0.9)) < 2*math.Sqrt(a*(1-a)/defaultDraws)
+		if a != b {
+			moved++
+		}
+		if !near && a != b || math.Abs(a-b) > 4*math.Sqrt(a*(1-a)/defaultDraws) {
+			t.Errorf("place %d: %g, sharpened %g", i+1, a, b)
+		}
+	}
+	if moved == 0 {
+		t.Error("no share is near to a bound")
 	}
 }

@@ -1,10 +1,13 @@
 package predict
 
 import (
+	"context"
+	"math"
 	"slices"
 
 	"partsaloft/inventory/check"
 	"partsaloft/inventory/compat"
+	"partsaloft/objective"
 	"partsaloft/physics"
 )
 
@@ -22,16 +25,7 @@ func shares(results []Result, scores [][]float64) {
 		r.AheadShare, r.BestShare = 1, 0
 		draws := float64(len(scores[i]))
 		if n+1 < len(live) {
-			ahead := 0.0
-			for s, x := range scores[i] {
-				switch y := scores[live[n+1]][s]; {
-				case x > y:
-					ahead++
-				case x == y:
-					ahead += 0.5
-				}
-			}
-			r.AheadShare = ahead / draws
+			r.AheadShare = aheadShare(scores[i], scores[live[n+1]])
 		}
 		for s, x := range scores[i] {
 			equal := 0
@@ -51,6 +45,65 @@ func shares(results []Result, scores [][]float64) {
 	}
 }
 
+// sharper is how many times as many draws are taken where a share is near to a verdict's bound.
+const sharper = 8
+
+// Sharpen takes more draws for those results of a list whose AheadShare lies within two standard deviations of its
+// sampling of a bound between two verdicts, and sets it anew. Where a number of draws is asked for it keeps to that.
+func Sharpen(ctx context.Context, results []Result, style *objective.Style, o Sampling) {
+	if o.Draws > 0 {
+		return
+	}
+	var live []int
+	for i := range results {
+		if results[i].Misfits == nil && results[i].Evaluation.Feasible() {
+			live = append(live, i)
+		}
+	}
+	near := func(n int) bool {
+		if n < 0 || n+1 >= len(live) {
+			return false
+		}
+		share := results[live[n]].AheadShare
+		doubt := 2 * math.Sqrt(share*(1-share)/defaultDraws)
+		return math.Abs(share-likelyShare) < doubt || math.Abs(share-clearShare) < doubt
+	}
+	o.Draws = sharper * defaultDraws
+	d := NewDraws(o)
+	scores := make([][]float64, len(live))
+	for n, i := range live {
+		if near(n) || near(n-1) {
+			scores[n] = results[i].Propagate(ctx, style, d, o.Workers).Drawn(scoreFigure)
+		}
+	}
+	if ctx.Err() != nil {
+		return
+	}
+	again := make([]bool, len(live))
+	for n := range live {
+		again[n] = near(n)
+	}
+	for n, yes := range again {
+		if yes {
+			results[live[n]].AheadShare = aheadShare(scores[n], scores[n+1])
+		}
+	}
+}
+
+// aheadShare is the share of draws in which one score is over another, equal ones halved.
+func aheadShare(scores, next []float64) float64 {
+	ahead := 0.0
+	for s, x := range scores {
+		switch y := next[s]; {
+		case x > y:
+			ahead++
+		case x == y:
+			ahead += 0.5
+		}
+	}
+	return ahead / float64(len(scores))
+}
+
 // Lead is how sure it is that a result stays ahead.
 type Lead uint8
 
@@ -62,12 +115,15 @@ const (
 	Endangered      // 70 % and more, but what may burn or fall is to be read first
 )
 
+// The shares of draws from which on a lead is likely, and clear.
+const likelyShare, clearShare = 0.70, 0.90
+
 // LeadOf is the lead of an AheadShare.
 func LeadOf(share float64) Lead {
 	switch {
-	case share >= 0.90:
+	case share >= clearShare:
 		return Clear
-	case share >= 0.70:
+	case share >= likelyShare:
 		return Likely
 	}
 	return TossUp

@@ -115,7 +115,7 @@ func (a *Ask) subject(ctx context.Context, which Which) (*Subject, error) {
 	}
 	if sub.Rank > 0 && !far {
 		sub.Result = &r.Best[sub.Rank-1]
-	} else if err := sub.assess(ctx, c, a.Search.Sampling()); err != nil {
+	} else if err := sub.assess(ctx, c, a.Search.Sampling(a.Problem.Drawer)); err != nil {
 		return nil, err
 	}
 	if len(r.Best) > 0 {

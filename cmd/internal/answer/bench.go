@@ -94,7 +94,7 @@ func (b *Bench) driven(a *Ask, o *BenchOptions) error {
 	motor, prop := a.Problem.Drawer.Motor(o.Motor), a.Problem.Drawer.Prop(o.Prop)
 	points, err := predict.ThrustStand(&predict.StandTest{
 		Motor: motor, Prop: prop, Air: a.Problem.Air, VoltsV: o.VoltsV, Throttles: throttles,
-	}, a.Search.Sampling())
+	}, a.Search.Sampling(a.Problem.Drawer))
 	if err != nil {
 		return err
 	}
@@ -125,7 +125,7 @@ func (b *Bench) alone(a *Ask, o *BenchOptions) error {
 		speedsRadS[i] = rpm / rpmPerRadS
 	}
 	prop := a.Problem.Drawer.Prop(o.Prop)
-	points, err := predict.PropAlone(prop, a.Problem.Air, speedsRadS, o.AirspeedsMPS, a.Search.Sampling())
+	points, err := predict.PropAlone(prop, a.Problem.Air, speedsRadS, o.AirspeedsMPS, a.Search.Sampling(a.Problem.Drawer))
 	if err != nil {
 		return err
 	}

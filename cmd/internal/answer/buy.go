@@ -148,8 +148,8 @@ func purchaseSentences(before *predict.Result, list []search.Purchase) []string 
 		gains := catalogue.SignedFixed(b.Gain, 1) != "0"
 		text := purchaseText(b) + ": nothing gained in this style"
 		if gains {
-			text = fmt.Sprintf("%s: +%.1f points, %.1f → %.1f, ahead in %s of the draws", purchaseText(b), b.Gain, b.Before,
-				b.After, catalogue.Percent(b.Best.AheadShare))
+			text = fmt.Sprintf("%s: +%.1f points, %.1f → %.1f, ahead in %s of 100", purchaseText(b), b.Gain, b.Before,
+				b.After, catalogue.About(b.Best.AheadShare))
 		}
 		switch {
 		case b.Price > 0 && gains:

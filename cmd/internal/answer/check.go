@@ -205,7 +205,7 @@ func (a *Ask) gaps(ctx context.Context) (*Gaps, error) {
 			style.Name)
 		return g, nil
 	}
-	d, err := predict.ReduceUncertainty(ctx, &space.Problem{Drawer: drawer, Style: style}, r.Best, namedGaps, o.Sampling())
+	d, err := predict.ReduceUncertainty(ctx, &space.Problem{Drawer: drawer, Style: style}, r.Best, namedGaps, o.Sampling(drawer))
 	if err != nil {
 		return nil, err
 	}

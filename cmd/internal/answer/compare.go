@@ -223,7 +223,7 @@ func Compare(ctx context.Context, a *Ask, args, picks []string) (*Comparison, *R
 	for i := range list {
 		combinations[i] = list[i].result.Combination
 	}
-	results, err := predict.Assess(ctx, *p, combinations, a.Search.Sampling())
+	results, err := predict.Assess(ctx, *p, combinations, a.Search.Sampling(a.Problem.Drawer))
 	if err != nil {
 		return nil, nil, err
 	}
@@ -234,7 +234,7 @@ func Compare(ctx context.Context, a *Ask, args, picks []string) (*Comparison, *R
 	for i := 1; i < len(list) && len(results[0].Misfits) == 0; i++ {
 		var differences []predict.Difference
 		if other := &results[i]; len(other.Misfits) == 0 {
-			differences = predict.Differences(ctx, &p.Style, &results[0], other, a.Search.Sampling())
+			differences = predict.Differences(ctx, &p.Style, &results[0], other, a.Search.Sampling(a.Problem.Drawer))
 		}
 		c.differences = append(c.differences, differences)
 	}

@@ -30,7 +30,7 @@ func Explain(ctx context.Context, a *Ask, which Which, o ExplainOptions) (*Expla
 		return nil, a.nothing(sub.Ranking, sub.Result), nil
 	}
 	e := explaining{Subject: sub, classG: o.ClassG}
-	if err := e.gather(ctx, a.Search.Sampling(), &o); err != nil {
+	if err := e.gather(ctx, a.Search.Sampling(a.Problem.Drawer), &o); err != nil {
 		return nil, nil, err
 	}
 	return e.document(a), nil, nil

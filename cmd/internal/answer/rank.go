@@ -239,7 +239,7 @@ func (a *Ask) worth(ctx context.Context, r *search.Ranking) []predict.Measuremen
 	if len(r.Best) < 2 || r.Best[0].AheadShare >= likelyShare {
 		return nil
 	}
-	return predict.ValueOfInformation(ctx, &a.Problem.Style, &r.Best[0], &r.Best[1], a.Search.Sampling())
+	return predict.ValueOfInformation(ctx, &a.Problem.Style, &r.Best[0], &r.Best[1], a.Search.Sampling(a.Problem.Drawer))
 }
 
 func settleOf(worth []predict.Measurement) []Settle {

@@ -72,7 +72,7 @@ func resultOf(r *predict.Result, rank int) Result {
 		d.Unlike, d.UnlikeText = &unlike, catalogue.NoveltyText(r.Novelty)
 	}
 	if rank > 0 {
-		ahead, best := catalogue.Round(r.AheadShare), catalogue.Round(r.BestShare)
+		ahead, best := catalogue.Share(r.AheadShare), catalogue.Share(r.BestShare)
 		d.Rank, d.AheadShare, d.BestShare, d.Lead = &rank, &ahead, &best, r.Lead().String()
 	}
 	return d
@@ -122,8 +122,8 @@ func figureKeys() []string {
 func resultRow(r *predict.Result, rank int) []string {
 	place, ahead, best := "", "", ""
 	if rank > 0 {
-		place, ahead, best = catalogue.Raw(float64(rank)), catalogue.Raw(catalogue.Round(r.AheadShare)),
-			catalogue.Raw(catalogue.Round(r.BestShare))
+		place, ahead, best = catalogue.Raw(float64(rank)), catalogue.Raw(catalogue.Share(r.AheadShare)),
+			catalogue.Raw(catalogue.Share(r.BestShare))
 	}
 	row := append([]string{place, catalogue.Raw(hundredths(r.Evaluation.Score))}, axesCells(&r.Evaluation.Axes)...)
 	p := partsOf(&r.Combination)

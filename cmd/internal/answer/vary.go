@@ -29,7 +29,7 @@ func Vary(ctx context.Context, a *Ask, which Which, changes []string) (*Variatio
 	if err != nil {
 		return nil, nil, err
 	}
-	base, varied, err := search.WhatIf(ctx, *sub.Problem, sub.Result.Combination, list, a.Search.Sampling())
+	base, varied, err := search.WhatIf(ctx, *sub.Problem, sub.Result.Combination, list, a.Search.Sampling(a.Problem.Drawer))
 	if err != nil {
 		return nil, nil, err
 	}
@@ -55,7 +55,7 @@ func (a *Ask) varied(ctx context.Context, which Which, changes []string) (*Subje
 		return nil, err
 	}
 	sub := &Subject{Problem: a.Problem, Ranking: named(1)}
-	return sub, sub.assess(ctx, c, a.Search.Sampling())
+	return sub, sub.assess(ctx, c, a.Search.Sampling(a.Problem.Drawer))
 }
 
 // changes are those asked for, or the usual ones.

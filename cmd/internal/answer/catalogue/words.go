@@ -89,8 +89,22 @@ func About(share float64) string {
 	}
 }
 
-// Percent is a share in whole per cent, rounded down so that a share under a bound does not seem to reach it.
-func Percent(share float64) string { return fmt.Sprintf("%.0f %%", math.Floor(100*share+1e-9)) }
+// Share is a share rounded down to the step that its sampling allows, for documents.
+func Share(share float64) float64 {
+	return math.Floor(100*share/shareStep+1e-9) * shareStep / 100
+}
+
+// Percent is a share in per cent as a table shows it, as fine as its sampling allows.
+func Percent(share float64) string {
+	switch n := 100 * Share(share); {
+	case n >= 95:
+		return ">95 %"
+	case n <= 0:
+		return "<5 %"
+	default:
+		return fmt.Sprintf("%.0f %%", n)
+	}
+}
 
 // MotorText says what a motor is, in the trade's terms.
 func MotorText(m *inventory.Motor) string {
