@@ -52,6 +52,7 @@ var steps = []struct {
 		return printCoverage(w, s)
 	}},
 	{"motor", printMotor},
+	{"limits", printLimits},
 	{"pack", printPack},
 	{"mass", printMass},
 	{"flown", printFlown},

@@ -151,6 +151,8 @@ type motorSheet struct {
 	name                            string
 	statorM, tallM, kv, massKg, ohm float64
 	noLoadA, noLoadV, inertiaKgM2   float64
+	maxA                            float64
+	collected                       bool // from a corpus of general sheets
 }
 
 const (
@@ -163,7 +165,7 @@ const heaviestSheetKg = 0.15 // beyond it motors are not of this kind
 // loadSheets reads printed motor data of motors with a stator in their name.
 func loadSheets(folder string) ([]motorSheet, error) {
 	t, err := reference.Read(folder, "motor_constants.csv", "motor", "kv_rpm_per_v", "mass_g", "resistance_mohm", "no_load_a",
-		"no_load_v", "rotor_inertia_g_mm2")
+		"no_load_v", "rotor_inertia_g_mm2", "max_a", "kind")
 	if err != nil {
 		return nil, err
 	}
@@ -178,6 +180,7 @@ func loadSheets(folder string) ([]motorSheet, error) {
 		read := func(column string, scale float64) float64 { x, _ := t.Maybe(i, column); return x * scale }
 		s.kv, s.massKg, s.ohm = read("kv_rpm_per_v", 1), read("mass_g", 1e-3), read("resistance_mohm", 1e-3)
 		s.noLoadA, s.noLoadV, s.inertiaKgM2 = read("no_load_a", 1), read("no_load_v", 1), read("rotor_inertia_g_mm2", 1e-9)
+		s.maxA, s.collected = read("max_a", 1), strings.Contains(t.Text(i, "kind"), "collected")
 		if s.massKg <= heaviestSheetKg {
 			out = append(out, s)
 		}
