@@ -260,6 +260,7 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set,
 		case asked.Has(1 << typical.quantity):
 			c.load(&l, typical.segments, UnsteadyOutdoors, mid, weightN, hover)
 			p.set(typical.quantity, c.fly(&l, f).durationS)
+			p.strain(typical.quantity, &l)
 		}
 	}
 	if !asked.Has(ofStyle | 1<<same) {
@@ -268,6 +269,8 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set,
 	c.load(&l, f.Segments, f.unsteadiness(), mid, weightN, hover)
 	r := c.fly(&l, f)
 	p.HardestDuty = l.hardest
+	p.strain(figure.StyleTime, &l)
+	p.strain(same, &l)
 	p.set(figure.StyleTime, r.durationS)
 	p.set(same, r.durationS)
 	if r.durationS <= 0 {
@@ -297,6 +300,13 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set,
 	c.warm(p, c.Propeller.Map.Air.TemperatureK+c.Motor.flightRiseK(mean, r.durationS))
 	if asked.Has(ofEnd) {
 		c.atEnd(p, r.endCharge, duty, weightN, hover)
+	}
+}
+
+// strain notes a flying time with a segment for which there is not enough voltage.
+func (p *Performance) strain(q figure.Quantity, l *load) {
+	if l.hardest > 1 {
+		p.Strained |= 1 << q
 	}
 }
 

@@ -12,7 +12,6 @@ const (
 	NotEnoughThrust
 	NoLimitKnown
 	NoDescentArrest
-	SegmentTooHard
 	NoStyleSpeed
 	NotAsked
 	Windmilling
@@ -32,7 +31,10 @@ type Performance struct {
 	HardestPackA, HardestMotorA float64
 	// HardestDuty is the duty of the style's hardest steady segment at mid charge; over 1 it is the voltage that its
 	// motors need over the one that there is. 0 if the style's flight is not asked for.
-	HardestDuty   float64
+	HardestDuty float64
+	// Strained are the flying times with a segment for which there is not enough voltage at half charge: they are those of
+	// a craft that takes the current all the same.
+	Strained      figure.Set
 	FullSpeedRadS float64 // of the rotors at full throttle
 	punchRiseK    float64 // what a punch at the cap adds to the windings
 	PeakMotorA    float64 // current of one motor at the throttle cap, static, pack full

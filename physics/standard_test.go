@@ -145,6 +145,9 @@ func TestSegmentOverTheVoltage(t *testing.T) {
 	easy := c.Evaluate(&way)
 	way.Segments[0].LoadFactor = 8
 	hard := c.Evaluate(&way)
+	if easy.Strained != 0 || hard.Strained != 1<<figure.StyleTime {
+		t.Errorf("strained: %b and %b", easy.Strained, hard.Strained)
+	}
 	if easy.HardestDuty <= 0 || easy.HardestDuty >= 1 || hard.HardestDuty <= 1 || math.IsInf(hard.HardestDuty, 0) {
 		t.Errorf("hardest duties %g and %g", easy.HardestDuty, hard.HardestDuty)
 	}

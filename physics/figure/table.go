@@ -236,7 +236,7 @@ var table = [Count]Figure{
 	EndHoverThrottle: {
 		Key: "hover_throttle_end_pct", Unit: "%", PerSI: percent, Decimals: 1,
 		Name: "hover throttle at landing", Group: HoverGroup, Shown: Listed,
-		Meaning: "Throttle that hovers, with the pack as a flight of the style leaves it.",
+		Meaning: "Throttle that hovers, with the pack as a flight of the style leaves it; over 100 % it no longer does.",
 		Method:  "As hover throttle, at the charge at landing.",
 		Trust:   "As hover throttle, and as the pack's resistance.",
 	},

@@ -31,7 +31,7 @@ func drawn(p *physics.Performance, q figure.Quantity) (float64, bool) {
 	case why == physics.Defined:
 		return x, true
 	case grounded.Has(figure.SetOf(q)):
-		return 0, why == physics.CannotHover || why == physics.SegmentTooHard || why == physics.NotEnoughThrust
+		return 0, why == physics.CannotHover || why == physics.NotEnoughThrust
 	}
 	return 0, false
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/inventory"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
 	"partsaloft/physics/uncertain"
@@ -29,13 +30,21 @@ type readingForm struct {
 	perSI             float64
 }
 
-func formOf(kind predict.ReadingKind, capped string) readingForm {
+// throttleReadings say what a display shows of the throttle, by its kind.
+var throttleReadings = map[inventory.ThrottleKind]string{
+	"":                       "throttle in hover, pack half empty; what a display shows differs, so log throttle_kind with it",
+	inventory.OutputThrottle: "motor output in hover, pack half empty",
+	inventory.ThrustThrottle: "thrust command in hover, pack half empty",
+	inventory.SignalThrottle: "ESC signal in hover, pack half empty",
+}
+
+func formOf(kind predict.ReadingKind, capped string, throttle inventory.ThrottleKind) readingForm {
 	perSI := func(q figure.Quantity) float64 { return figure.Of(q).PerSI }
 	switch kind {
 	case predict.ReadMass:
 		return readingForm{"scale", "all-up weight, pack on board", "g", perSI(figure.AllUpMass)}
 	case predict.ReadHoverThrottle:
-		return readingForm{"display", "throttle in hover, pack half empty", "%", perSI(figure.HoverThrottle)}
+		return readingForm{"display", throttleReadings[throttle], "%", perSI(figure.HoverThrottle)}
 	case predict.ReadHoverCurrent:
 		return readingForm{"display", "current in hover, pack half empty", "A", 1}
 	case predict.ReadPunchCell:
@@ -55,7 +64,7 @@ func (e *explaining) firstFlight() []FlightReading {
 	}
 	list := []FlightReading{}
 	for _, reading := range e.readings {
-		form := formOf(reading.Kind, capped)
+		form := formOf(reading.Kind, capped, e.Result.Combination.Board.Throttle)
 		v := reading.Value
 		value, low, high := form.perSI*v.Value, form.perSI*v.Low, form.perSI*v.High
 		one := FlightReading{

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
-	"partsaloft/physics"
 	"partsaloft/physics/figure"
 	"partsaloft/search/predict"
 )
@@ -47,14 +46,14 @@ func (e *explaining) packDocuments() []PackOnCraft {
 	return list
 }
 
-// notFlown says in which ways a combination cannot be flown.
+// notFlown says for which ways of flying a combination lacks the voltage.
 func notFlown(r *predict.Result) []string {
 	var ways []string
 	for _, way := range [...]struct {
 		q    figure.Quantity
 		name string
 	}{{figure.CruiseTime, "gently"}, {figure.HardTime, "hard"}} {
-		if f := catalogue.ShownOf(r, way.q); f.Why == physics.SegmentTooHard {
+		if r.Performance.Strained.Has(1 << way.q) {
 			ways = append(ways, way.name)
 		}
 	}

@@ -4,11 +4,13 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"math/rand/v2"
 
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
 	"partsaloft/physics/internal/residual"
 	"partsaloft/physics/rotor"
+	"partsaloft/physics/uncertain"
 )
 
 // readingOf is what a flown row of another quantity than a time reads, predicted; false if it is no such row.
@@ -26,6 +28,21 @@ func readingOf(r *flownRow, c *physics.Craft, p *physics.Performance) (predicted
 		return speed * 60 / (2 * math.Pi), turns
 	}
 	return 0, false
+}
+
+// drawnReading are the ends of a reading's 80 % interval, all uncertain inputs drawn.
+func drawnReading(r *flownRow, c *physics.Craft, random *rand.Rand) (low, high float64) {
+	way := r.way()
+	p := uncertain.Propagate(func(d *uncertain.Deviation, values []float64) {
+		drawn := c.Deviate(d)
+		p := drawn.Evaluate(&way)
+		values[0], _ = readingOf(r, &drawn, &p)
+		if r.quantity == "hover_throttle" || r.quantity == "hover_motor_output" {
+			duty, _ := p.Get(figure.HoverThrottle)
+			values[0] = 100 * physics.OutputThrottle.Shown(math.Pow(duty, math.Exp(-d[uncertain.ThrottleScale])))
+		}
+	}, 1, &c.Uncertainty, randomDraws(&c.Uncertainty, random), nil)
+	return uncertain.Quantile(p.Drawn(0), uncertain.LowShare), uncertain.Quantile(p.Drawn(0), uncertain.HighShare)
 }
 
 // printReadings prints top speeds, throttles on displays, currents and rotor speeds that were read on crafts whose parts
@@ -49,8 +66,9 @@ func printReadings(w io.Writer, rows []flownRow, b *flownBuilder) error {
 			continue
 		}
 		ln := math.Log(r.middle() / predicted)
-		fmt.Fprintf(w, "  %s %-18s %5.0f g %-20s %2s %6.1f  %6.1f  %+.2f\n", r.id, r.quantity, 1000*c.MassKg(), r.style, r.bound,
-			r.middle(), predicted, ln)
+		low, high := drawnReading(r, &c, rand.New(rand.NewPCG(9, 10)))
+		fmt.Fprintf(w, "  %s %-18s %5.0f g %-20s %2s %7.1f  %7.1f (80 %% %.1f to %.1f)  %+.2f\n", r.id, r.quantity, 1000*c.MassKg(), r.style,
+			r.bound, r.middle(), predicted, low, high, ln)
 		if r.bound != "ge" && r.bound != "le" {
 			logs[r.quantity] = append(logs[r.quantity], ln)
 		}

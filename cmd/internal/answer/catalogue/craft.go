@@ -136,7 +136,6 @@ var undefined = [physics.ReasonEnd]string{
 	physics.NotEnoughThrust: "it has too little thrust for that",
 	physics.NoLimitKnown:    "no limit is known",
 	physics.NoDescentArrest: "full throttle does not stop the sink",
-	physics.SegmentTooHard:  "a segment of this way of flying takes more than the throttle cap",
 	physics.NoStyleSpeed:    "the style names no speed",
 	physics.NotAsked:        "it was not asked for",
 	physics.Windmilling:     "the prop windmills at this airspeed",
