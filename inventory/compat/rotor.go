@@ -86,8 +86,29 @@ func usualPropMount(p *inventory.Prop) inventory.Mount {
 	return inventory.Press
 }
 
+// Sizes between which no common mount is made (common practice, no source): a 5 mm shaft with a nut and blades of under
+// 4 inch, two screws and blades of 5 inch, a press fit of 1 mm and blades of 2 inch.
+const (
+	nutStatorMm, nutLeastIn    = 21.5, 3.9
+	screwStatorMm, screwMostIn = 13.5, 4.75
+	pressStatorMm, pressMostIn = 9.5, 2.0
+)
+
+// unlikeMounts reports whether a motor and a prop that do not say how they are held are of sizes that share no mount.
+// A bore that fits the shaft overrules it.
+func unlikeMounts(m *inventory.Motor, p *inventory.Prop) bool {
+	if m.PropMount != "" || p.Mount != "" || m.ShaftMm != nil && p.BoreMm != nil {
+		return false
+	}
+	d := m.StatorDiameterMm
+	return d >= nutStatorMm && p.DiameterIn < nutLeastIn || d <= screwStatorMm && p.DiameterIn > screwMostIn ||
+		d <= pressStatorMm && p.DiameterIn > pressMostIn
+}
+
 func mount(m *inventory.Motor, p *inventory.Prop) Severity {
 	switch {
+	case unlikeMounts(m, p):
+		return Misfit
 	case m.PropMount == "" || p.Mount == "":
 		return Unknown
 	case m.PropMount != p.Mount:
@@ -133,7 +154,11 @@ func PropMotor(p *inventory.Prop, m *inventory.Motor) []Finding {
 	add := func(s Severity, code strict.Code) { list = append(list, found(RulePropMount, s, code, values)) }
 	switch mount(m, p) {
 	case Misfit:
-		add(Misfit, "fit.mount")
+		if unlikeMounts(m, p) {
+			add(Misfit, "fit.mount_unlike")
+		} else {
+			add(Misfit, "fit.mount")
+		}
 		return list
 	case Unknown:
 		switch {

@@ -56,6 +56,7 @@ func (f *flightObservation) values(c *physics.Craft, exponent float64, into []fl
 		case AllUp:
 			x = c.MassKg() * 1e3
 		case HoverThrottle:
+			ok = ok && p.Hovers()
 			x = 100 * f.throttle.Shown(math.Pow(get(figure.HoverThrottle), 1/exponent))
 		case HoverCurrent:
 			x = get(figure.HoverCurrent)

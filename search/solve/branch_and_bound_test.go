@@ -212,7 +212,7 @@ func TestProofAgainstEnumeration(t *testing.T) {
 		}
 		skipped += s.Fitted - p.Evaluated
 	}
-	if compared < synthetic.Of(90) || skipped == 0 {
+	if compared < synthetic.Of(80) || skipped == 0 {
 		t.Errorf("%d drawers compared, %d candidates skipped", compared, skipped)
 	}
 }

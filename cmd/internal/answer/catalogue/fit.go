@@ -47,6 +47,7 @@ var fitFindings = map[strict.Code]string{
 	"fit.motor_holes_unknown":  ": motor {motor} gives no hole pattern (its size mostly has {usual}), frame {frame} takes {takes}: measure before building",
 	"fit.frame_holes_unknown":  ": motor {motor} has a {holes} hole pattern, frame {frame} gives none: measure before building",
 	"fit.mount":                ": prop {prop} is held by {prop_hold}, motor {motor} by {motor_hold}: it cannot be fastened; a prop for {mount} mends it",
+	"fit.mount_unlike":         ": prop {prop} (its size mostly has {usual_prop}) and motor {motor} (mostly {usual_motor}) do not say how they are held, and these sizes share no mount: it does not go on; write mount and prop_mount to overrule",
 	"fit.mount_unknown":        ": prop {prop} (its size mostly has {usual_prop}) and motor {motor} (mostly {usual_motor}) do not say how they are held: try one on",
 	"fit.motor_mount_unknown":  ": prop {prop} is held by {prop_hold}, motor {motor} does not say (its size mostly has {usual_motor}): try one on",
 	"fit.prop_mount_unknown":   ": prop {prop} does not say how it is held (its size mostly has {usual_prop}), motor {motor} holds it by {motor_hold}: try one on",

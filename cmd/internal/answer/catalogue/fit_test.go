@@ -239,6 +239,18 @@ func fitCases() []fitCase {
 				p.Mount, p.DiameterIn = "",
 					1.2
 			})), compat.RulePropMount, compat.Unknown, "prop p3 (its size mostly has press) and motor m1204 (mostly press)"},
+		{"neither has a mount, and a nut has no blades so small", spin(motorWith(func(m *inventory.Motor) {
+			m.PropMount, m.ShaftMm, m.StatorDiameterMm = "", nil, 22
+		}), propWith(func(p *inventory.Prop) { p.Mount, p.DiameterIn = "", 3.5 })), compat.RulePropMount, compat.Misfit,
+			"prop p3 (its size mostly has screws) and motor m1204 (mostly nut) do not say how they are held"},
+		{"so, but the bore fits the shaft", spin(motorWith(func(m *inventory.Motor) {
+			m.PropMount, m.StatorDiameterMm = "", 22
+		}), propWith(func(p *inventory.Prop) { p.Mount, p.DiameterIn = "", 3.5 })), compat.RulePropMount, compat.Unknown,
+			"try one on"},
+		{"neither has a mount, on a size that has both", spin(motorWith(func(m *inventory.Motor) {
+			m.PropMount, m.ShaftMm, m.StatorDiameterMm = "", nil, 20
+		}), propWith(func(p *inventory.Prop) { p.Mount, p.BoreMm, p.DiameterIn = "", nil, 3.5 })), compat.RulePropMount, compat.Unknown,
+			"try one on"},
 		{"prop without bore", spin(motorWith(nil), propWith(func(p *inventory.Prop) { p.BoreMm = nil })),
 			compat.RulePropMount, compat.Unknown, "prop p3 gives no bore, motor m1204 has a 1.5 mm shaft"},
 		{"motor without shaft", spin(motorWith(func(m *inventory.Motor) { m.ShaftMm = nil }), propWith(nil)),
