@@ -95,12 +95,11 @@ type NoteKind uint8
 
 // The kinds of notes, in the order in which they stand.
 const (
-	DangerNote   NoteKind = iota // what may burn or fall
-	GroundedNote                 // that it may not take off
-	FitNote                      // what fits but wants a word
-	UnknownNote                  // what the drawer does not say of a fit
-	CautionNote                  // what the craft's numbers warn of
-	RiskNote                     // a limit that is kept, but may not be
+	DangerNote  NoteKind = iota // what may burn or fall
+	FitNote                     // what fits but wants a word
+	UnknownNote                 // what the drawer does not say of a fit
+	CautionNote                 // what the craft's numbers warn of
+	RiskNote                    // a limit that is kept, but may not be
 )
 
 // ResultNote is one thing to mind of a combination: a sentence whose values stand as {} in their order.
@@ -142,7 +141,7 @@ func ResultNotes(r *predict.Result) []ResultNote {
 	cautions(DangerNote)
 	if r.GroundedShare >= predict.FlaggedShare {
 		form, values := Search("grounded").Form(map[string]any{"count": hundred(r.GroundedShare)})
-		list = append(list, ResultNote{Kind: GroundedNote, Form: form, Values: values})
+		list = append(list, ResultNote{Kind: DangerNote, Form: form, Values: values})
 	}
 	for _, f := range r.Remarks {
 		if f.Danger() {
