@@ -1,6 +1,12 @@
 package catalogue
 
-import "partsaloft/inventory/strict"
+import (
+	"fmt"
+	"strings"
+
+	"partsaloft/inventory/strict"
+	"partsaloft/physics"
+)
 
 // styleFaults are of styles, and of the weights and limits of a command line.
 var styleFaults = map[strict.Code]string{
@@ -39,3 +45,20 @@ var stylesAbout = map[string]string{
 
 // AboutStyle says in a sentence what a built-in style is for, "" of others.
 func AboutStyle(name string) string { return stylesAbout[name] }
+
+// landingClasses are crafts whose flights end alike.
+var landingClasses = [physics.LandingClassEnd]string{
+	physics.IonLanding: "Li-ion", physics.WhoopLanding: "one cell", physics.LightLanding: "crafts under 200 g with small props",
+	physics.OtherLanding: "others",
+}
+
+// UsualLandings says what parts of speed and thrust are of, and how flights end in a style that leaves it to the craft.
+func UsualLandings() string {
+	var words []string
+	for k := range physics.LandingClassEnd {
+		reserve, cellV := k.Usual()
+		words = append(words, fmt.Sprintf("%s at %s V a cell or %.0f %% left", landingClasses[k], Fixed(cellV, 1), 100*reserve))
+	}
+	return "Full speed and spare thrust are what motors, props and cells reach on a body of usual drag. Where a style sets no " +
+		"landing, a flight ends as usual, whichever comes first: " + strings.Join(words, ", ") + "."
+}

@@ -73,7 +73,7 @@ func stylesPage(d *answer.Styles) render.Page {
 		flown = append(flown, s.Sentence())
 	}
 	page.Add(render.Heading("What a style weighs and which limits it keeps"), weights)
-	page.Add(render.Heading("How it is flown"), flown)
+	page.Add(render.Heading("How it is flown"), flown, render.Paragraph(catalogue.UsualLandings()))
 	feeds := &render.Table{Columns: []render.Column{render.Left("axis"), render.Left("figure"), render.Right("0 at"),
 		render.Right("1 at"), render.Left("steps"), render.Left("meaning")}}
 	for _, f := range d.Feeds {
