@@ -29,13 +29,13 @@ func (c *Craft) Fly(f *Flying) (Flight, Reason) {
 }
 
 func (c *Craft) flyInto(l *load, f *Flying) (flight, Reason) {
-	mid := c.supply(midCharge)
-	weight := c.MassKg() * GravityMS2
-	hover, ok := c.at(weight/float64(c.Rotors), rotor.Flow{})
-	if !ok || mid.marginV(1, hover) < 0 {
+	from := still{mid: c.supply(midCharge), weightN: c.MassKg() * GravityMS2}
+	var ok bool
+	from.hover, ok = c.at(from.weightN/float64(c.Rotors), rotor.Flow{})
+	if !ok || from.mid.marginV(1, from.hover) < 0 {
 		return flight{}, CannotHover
 	}
-	c.load(l, f.Segments, f.unsteadiness(), &mid, weight, hover)
+	c.load(l, f.Segments, f.unsteadiness(), &from)
 	r := c.fly(l, f)
 	if r.durationS <= 0 {
 		return r, CellsCollapse

@@ -20,8 +20,9 @@ type load struct {
 	ref     Standard // worked out when a segment first asks for it
 }
 
-// load works out the operating points of segments; l keeps the standard from one call to the next.
-func (c *Craft) load(l *load, segments []Segment, unsteady float64, mid *supply, weightN float64, hover operating) {
+// load works out the operating points of segments from hover at half charge; l keeps the standard from one call to the
+// next.
+func (c *Craft) load(l *load, segments []Segment, unsteady float64, from *still) {
 	l.count, l.hardest, l.unsteady = len(segments), 0, unsteady*c.FlyingFactor
 	for i := range segments {
 		g := &segments[i]
@@ -35,12 +36,12 @@ func (c *Craft) load(l *load, segments []Segment, unsteady float64, mid *supply,
 			l.points[i] = l.ref.full
 			continue
 		}
-		l.points[i] = hover
+		l.points[i] = from.hover
 		if g.moves() || g.LoadFactor > 1 || g.LoadPart > 0 {
-			speed, lift := l.ref.flown(g, weightN)
+			speed, lift := l.ref.flown(g, from.weightN)
 			l.points[i], _ = c.level(lift, speed)
 		}
-		l.hardest = math.Max(l.hardest, mid.demand(l.points[i]))
+		l.hardest = math.Max(l.hardest, from.mid.demand(l.points[i]))
 	}
 }
 
@@ -91,7 +92,7 @@ func (c *Craft) discharge(current func(charge float64) float64, reserve, landing
 		if ff := excess(1); ff <= 0 {
 			return flight{endCharge: 1, ending: CellLanding}
 		} else {
-			end, _ = numeric.Root(excess, end, fe, 1, ff, 1e-5)
+			end, _ = numeric.Root(excess, numeric.Bracket{Low: end, AtLow: fe, High: 1, AtHigh: ff}, 1e-5)
 			endA = current(end)
 		}
 	}

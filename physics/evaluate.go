@@ -19,20 +19,39 @@ const (
 // their Check. It allocates nothing.
 func (c *Craft) Evaluate(f *Flying) Performance { return c.EvaluateOnly(f, figure.Every) }
 
+// evaluation is what one evaluation has worked out so far.
+type evaluation struct {
+	craft  *Craft
+	flying *Flying
+	asked  figure.Set
+	still
+	duty    float64 // the throttle cap
+	highest float64 // static thrust over weight there
+	p       Performance
+}
+
+// still is a craft in hover with its pack at half charge, which segments and figures start from.
+type still struct {
+	mid     supply
+	weightN float64
+	hover   operating
+}
+
 // EvaluateOnly is Evaluate for some quantities: these come out as they do there, others do or are
 // undefined as NotAsked. The hardest currents of the style come with its flying time.
 func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
-	var p Performance
+	e := evaluation{craft: c, flying: f, asked: asked}
+	p := &e.p
 	if asked != figure.Every {
 		for q := range p.why {
 			p.why[q] = NotAsked
 		}
 	}
-	weight := c.MassKg() * GravityMS2
+	e.weightN = c.MassKg() * GravityMS2
 	air := c.Propeller.Map.Air
 	radius := c.Propeller.Map.Blade.RadiusM
 	p.set(figure.AllUpMass, c.MassKg())
-	p.set(figure.DiscLoading, weight/(float64(c.Rotors)*c.Propeller.Map.AreaM2))
+	p.set(figure.DiscLoading, e.weightN/(float64(c.Rotors)*c.Propeller.Map.AreaM2))
 	p.set(figure.KineticEnergy, 0.5*c.MassKg()*f.SpeedMS*f.SpeedMS)
 	p.set(figure.PackSafeCurrent, c.Pack.SafeCurrentA)
 	p.set(figure.PackSagCurrent, c.Pack.SagCurrentA())
@@ -62,30 +81,33 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 	}
 	duty, capped, which := c.throttleCap(&full, top)
 	p.Cap = which
+	e.duty = duty
 	p.set(figure.ThrottleCap, duty)
 	p.PeakMotorA = capped.currentA
 	p.punchRiseK = c.Motor.punchRiseK(c.Motor.heat(c.Board.ESC, capped, duty, full.busV(duty, capped.currentA)))
 	p.set(figure.ElectricalSpeed, electricalRadS(top.speedRadS, c.Motor.Poles))
-	highest := float64(c.Rotors) * capped.thrustN / weight
-	p.set(figure.ThrustToWeight, highest)
+	e.highest = float64(c.Rotors) * capped.thrustN / e.weightN
+	p.set(figure.ThrustToWeight, e.highest)
 
-	mid := c.supply(midCharge)
-	hover, ok := c.at(weight/float64(c.Rotors), rotor.Flow{})
-	hoverDuty, holds := mid.duty(hover)
+	e.mid = c.supply(midCharge)
+	var ok bool
+	e.hover, ok = c.at(e.weightN/float64(c.Rotors), rotor.Flow{})
+	hoverDuty, holds := e.mid.duty(e.hover)
 	if !ok || !holds {
 		p.undefined(CannotHover, figure.HoverThrottle, figure.HoverCurrent, figure.HoverPower, figure.HoverTime,
 			figure.CruiseTime, figure.HardTime, figure.StyleTime,
 			figure.MeanCurrent, figure.UsedCharge, figure.EndThrustToWeight, figure.EndHoverThrottle, figure.Range, figure.TopSpeed, figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.ForwardAcceleration, figure.PullOut,
 			figure.Response, figure.Rise, figure.ThrustStep, figure.TurnLoadFactor, figure.TurnThrottle, figure.MotorHeat, figure.MotorTemperature, figure.PunchTemperature)
 		if ok {
-			p.set(figure.HoverThrottle, mid.demand(hover))
+			p.set(figure.HoverThrottle, e.mid.demand(e.hover))
 		}
-		return p
+		return e.p
 	}
-	c.aboutHover(&p, &mid, asked, duty, weight, hover, hoverDuty)
-	c.atSpeed(&p, &mid, f, asked, duty, weight, highest, hover)
-	c.inTime(&p, &mid, f, asked, duty, weight, hover)
-	return p
+	p.set(figure.HoverThrottle, hoverDuty)
+	e.aboutHover()
+	e.atSpeed()
+	e.inTime()
+	return e.p
 }
 
 // usesOf are the quantities that report the uses of limits.
@@ -94,16 +116,16 @@ var usesOf = [MotorLimit + 1]figure.Quantity{
 }
 
 // aboutHover sets what follows from hover at mid charge.
-func (c *Craft) aboutHover(p *Performance, mid *supply, asked figure.Set, duty, weightN float64, hover operating,
-	hoverDuty float64) {
-	p.set(figure.HoverThrottle, hoverDuty)
+func (e *evaluation) aboutHover() {
+	c, p, mid, hover := e.craft, &e.p, &e.mid, e.hover
+	hoverDuty, _ := p.Get(figure.HoverThrottle)
 	current := mid.currentA(hoverDuty, hover.currentA)
 	p.set(figure.HoverCurrent, current)
 	p.set(figure.HoverPower, current*mid.busV(hoverDuty, hover.currentA))
 	p.set(figure.Response, c.response(hover))
 
-	each := weightN / float64(c.Rotors)
-	if asked.Has(1 << figure.ThrustStep) {
+	each := e.weightN / float64(c.Rotors)
+	if e.asked.Has(1 << figure.ThrustStep) {
 		const span = 0.05
 		low, okLow := c.at(each*(1-span), rotor.Flow{})
 		high, okHigh := c.at(each*(1+span), rotor.Flow{})
@@ -115,9 +137,9 @@ func (c *Craft) aboutHover(p *Performance, mid *supply, asked figure.Set, duty, 
 			p.undefined(NotEnoughThrust, figure.ThrustStep)
 		}
 	}
-	if asked.Has(1 << figure.Rise) {
+	if e.asked.Has(1 << figure.Rise) {
 		double, ok := c.at(2*each, rotor.Flow{})
-		if rise, rises := c.rise(mid, duty, hover, double); ok && rises {
+		if rise, rises := c.rise(mid, e.duty, hover, double); ok && rises {
 			p.set(figure.Rise, rise)
 		} else {
 			p.undefined(NotEnoughThrust, figure.Rise)
@@ -128,25 +150,25 @@ func (c *Craft) aboutHover(p *Performance, mid *supply, asked figure.Set, duty, 
 // ofEconomy are the quantities that economy sets.
 const ofEconomy figure.Set = 1<<figure.BestEnduranceSpeed | 1<<figure.BestRangeSpeed | 1<<figure.Range
 
-// atSpeed sets what follows from level flight, turns and pull-outs at mid charge and the cap;
-// highest is the static thrust-to-weight ratio at the cap.
-func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, asked figure.Set, duty, weightN, highest float64,
-	hover operating) {
+// atSpeed sets what follows from level flight, turns and pull-outs at mid charge and the cap.
+func (e *evaluation) atSpeed() {
+	c, f, p, mid, asked := e.craft, e.flying, &e.p, &e.mid, e.asked
+	duty, weightN := e.duty, e.weightN
 	if asked.Has(1<<figure.TopSpeed | ofEconomy) {
 		fresh := c.supply(topSpeedCharge)
 		stillN, _ := p.Get(figure.FullThrottleThrust)
-		if top, ok := c.topSpeed(&fresh, topSpeedCharge, weightN, stillN, hover); !ok {
+		if top, ok := c.topSpeed(&fresh, topSpeedCharge, weightN, stillN, e.hover); !ok {
 			p.undefined(NotEnoughThrust, figure.TopSpeed, figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.Range)
 		} else {
 			p.set(figure.TopSpeed, top)
 			if asked.Has(ofEconomy) {
-				c.economy(p, mid, f, weightN, top, hover)
+				e.economy(top)
 			}
 		}
 	}
-	if mid.marginV(duty, hover) < 0 {
+	if mid.marginV(duty, e.hover) < 0 {
 		p.undefined(NotEnoughThrust, figure.ForwardAcceleration, figure.TurnLoadFactor, figure.TurnThrottle, figure.PullOut)
-		c.turnThrottle(p, mid, f, weightN)
+		e.turnThrottle()
 		return
 	}
 	if f.SpeedMS <= 0 {
@@ -154,7 +176,7 @@ func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, asked figure.Set
 		return
 	}
 	// In flight a rotor gives somewhat more than its static thrust at most.
-	most := math.Max(1.5*highest, 1.5)
+	most := math.Max(1.5*e.highest, 1.5)
 	put := func(q figure.Quantity, value float64, ok bool, why Reason) {
 		if ok {
 			p.set(q, value)
@@ -167,7 +189,7 @@ func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, asked figure.Set
 		put(figure.TurnLoadFactor, n, ok, NotEnoughThrust)
 	}
 	if asked.Has(1 << figure.TurnThrottle) {
-		c.turnThrottle(p, mid, f, weightN)
+		e.turnThrottle()
 	}
 	if asked.Has(1 << figure.ForwardAcceleration) {
 		a, ok := c.forwardAcceleration(mid, duty, weightN, f.SpeedMS, most)
@@ -181,13 +203,14 @@ func (c *Craft) atSpeed(p *Performance, mid *supply, f *Flying, asked figure.Set
 }
 
 // turnThrottle sets the duty of a level turn of load factor 2 at the style's speed.
-func (c *Craft) turnThrottle(p *Performance, mid *supply, f *Flying, weightN float64) {
-	if f.SpeedMS <= 0 {
+func (e *evaluation) turnThrottle() {
+	p := &e.p
+	if e.flying.SpeedMS <= 0 {
 		p.undefined(NoStyleSpeed, figure.TurnThrottle)
 		return
 	}
-	if turn, ok := c.level(2*weightN, f.SpeedMS); ok {
-		p.set(figure.TurnThrottle, mid.demand(turn))
+	if turn, ok := e.craft.level(2*e.weightN, e.flying.SpeedMS); ok {
+		p.set(figure.TurnThrottle, e.mid.demand(turn))
 	} else {
 		p.undefined(NotEnoughThrust, figure.TurnThrottle)
 	}
@@ -195,14 +218,15 @@ func (c *Craft) turnThrottle(p *Performance, mid *supply, f *Flying, weightN flo
 
 // economy sets the speeds of least power and of least power over speed, and the range at the
 // latter: the least of a parabola through the three best of equally spaced speeds.
-func (c *Craft) economy(p *Performance, mid *supply, f *Flying, weightN, topMS float64, hover operating) {
+func (e *evaluation) economy(topMS float64) {
+	c, p, mid := e.craft, &e.p, &e.mid
 	const steps = 6
 	var power, perMetre [steps]float64
 	power[0], _ = p.Get(figure.HoverPower)
 	perMetre[0] = math.Inf(1)
 	last := 0
 	for i := 1; i < steps; i++ {
-		o, ok := c.level(weightN, topMS*float64(i)/steps)
+		o, ok := c.level(e.weightN, topMS*float64(i)/steps)
 		d, holds := mid.duty(o)
 		if !ok || !holds {
 			break
@@ -220,8 +244,8 @@ func (c *Craft) economy(p *Performance, mid *supply, f *Flying, weightN, topMS f
 		p.undefined(NotEnoughThrust, figure.Range)
 		return
 	}
-	c.load(&l, []Segment{{Kind: Cruise, Share: 1, SpeedMS: far, LoadFactor: 1}}, f.unsteadiness(), mid, weightN, hover)
-	p.set(figure.Range, far*c.fly(&l, f).durationS)
+	c.load(&l, []Segment{{Kind: Cruise, Share: 1, SpeedMS: far, LoadFactor: 1}}, e.flying.unsteadiness(), &e.still)
+	p.set(figure.Range, far*c.fly(&l, e.flying).durationS)
 }
 
 // leastOf is the place of the minimum of equally spaced values, by a parabola through the least
@@ -248,8 +272,8 @@ const ofStyle figure.Set = 1<<figure.StyleTime | 1<<figure.MeanCurrent | 1<<figu
 const ofEnd figure.Set = 1<<figure.EndThrustToWeight | 1<<figure.EndHoverThrottle
 
 // inTime sets flying times, mean current, heat, and what is left at the end.
-func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set, duty, weightN float64,
-	hover operating) {
+func (e *evaluation) inTime() {
+	c, f, p, mid, asked := e.craft, e.flying, &e.p, &e.mid, e.asked
 	var l load
 	// The style last: heat and currents below are those of its segments.
 	same := figure.StyleTime
@@ -258,7 +282,7 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set,
 		case !f.Indoors && slices.Equal(typical.segments, f.Segments):
 			same = typical.quantity
 		case asked.Has(1 << typical.quantity):
-			c.load(&l, typical.segments, UnsteadyOutdoors, mid, weightN, hover)
+			c.load(&l, typical.segments, UnsteadyOutdoors, &e.still)
 			p.set(typical.quantity, c.fly(&l, f).durationS)
 			p.strain(typical.quantity, &l)
 		}
@@ -266,7 +290,7 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set,
 	if !asked.Has(ofStyle | 1<<same) {
 		return
 	}
-	c.load(&l, f.Segments, f.unsteadiness(), mid, weightN, hover)
+	c.load(&l, f.Segments, f.unsteadiness(), &e.still)
 	r := c.fly(&l, f)
 	p.HardestDuty = l.hardest
 	p.strain(figure.StyleTime, &l)
@@ -297,9 +321,9 @@ func (c *Craft) inTime(p *Performance, mid *supply, f *Flying, asked figure.Set,
 		}
 	}
 	p.set(figure.MotorHeat, worst)
-	c.warm(p, c.Propeller.Map.Air.TemperatureK+c.Motor.flightRiseK(mean, r.durationS))
+	e.warm(c.Propeller.Map.Air.TemperatureK + c.Motor.flightRiseK(mean, r.durationS))
 	if asked.Has(ofEnd) {
-		c.atEnd(p, r.endCharge, duty, weightN, hover)
+		e.atEnd(r.endCharge)
 	}
 }
 
@@ -311,14 +335,16 @@ func (p *Performance) strain(q figure.Quantity, l *load) {
 }
 
 // atEnd sets what the pack still gives when the style's flight ends.
-func (c *Craft) atEnd(p *Performance, charge, duty, weightN float64, hover operating) {
+func (e *evaluation) atEnd(charge float64) {
+	c := e.craft
 	s := c.supply(charge)
-	p.set(figure.EndThrustToWeight, float64(c.Rotors)*c.fullThrottle(&s, duty).thrustN/weightN)
-	p.set(figure.EndHoverThrottle, s.demand(hover))
+	e.p.set(figure.EndThrustToWeight, float64(c.Rotors)*c.fullThrottle(&s, e.duty).thrustN/e.weightN)
+	e.p.set(figure.EndHoverThrottle, s.demand(e.hover))
 }
 
 // warm sets the windings' temperatures from that at the end of a flight; over BurntWindingK none is given.
-func (c *Craft) warm(p *Performance, landedK float64) {
+func (e *evaluation) warm(landedK float64) {
+	p := &e.p
 	for _, of := range [...]struct {
 		quantity     figure.Quantity
 		temperatureK float64

@@ -53,7 +53,7 @@ func largest(margin func(float64) float64, low, high, tolerance float64) (float6
 	if fh >= 0 {
 		return high, true
 	}
-	x, _ := numeric.Root(margin, low, fl, high, fh, tolerance)
+	x, _ := numeric.Root(margin, numeric.Bracket{Low: low, AtLow: fl, High: high, AtHigh: fh}, tolerance)
 	return x, true
 }
 
@@ -99,7 +99,7 @@ func (c *Craft) topSpeed(s *supply, charge, weightN, stillN float64, hover opera
 	if still > 0 {
 		return 0, false
 	}
-	v, _ = numeric.Root(excess, 0, still, v, over, speedToleranceMS)
+	v, _ = numeric.Root(excess, numeric.Bracket{AtLow: still, High: v, AtHigh: over}, speedToleranceMS)
 	return v, true
 }
 

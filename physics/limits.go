@@ -60,7 +60,8 @@ func (c *Craft) throttleCap(s *supply, full operating) (duty float64, capped ope
 	if fl > 0 {
 		return 0, c.turning(low), which
 	}
-	speed, _ := numeric.Root(excess, low, fl, full.speedRadS, most-1, 1e-7*full.speedRadS)
+	speed, _ := numeric.Root(excess, numeric.Bracket{Low: low, AtLow: fl, High: full.speedRadS, AtHigh: most - 1},
+		1e-7*full.speedRadS)
 	capped = c.turning(speed)
 	duty, _ = s.duty(capped)
 	u = c.uses(s, 1, duty, capped)

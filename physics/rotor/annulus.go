@@ -78,7 +78,7 @@ func (a *annulus) solve(start *inflowStart) bool {
 		high := math.Min(low+step, mostInflowRad)
 		hHigh := a.residual(high)
 		if hHigh > 0 {
-			phi, ok := numeric.Root(a.residual, low, hLow, high, hHigh, inflowTolRad)
+			phi, ok := numeric.Root(a.residual, numeric.Bracket{Low: low, AtLow: hLow, High: high, AtHigh: hHigh}, inflowTolRad)
 			start.phi, start.slope = phi, (hHigh-hLow)/(high-low)
 			a.residual(phi)
 			return ok

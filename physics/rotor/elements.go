@@ -89,7 +89,9 @@ func (r *elements) loads(speedRadS, axialMS, massFlow float64, air Air) (thrustN
 		}
 		k := a.ct * a.quarter / (a.loss * a.sin * a.cos)
 		vt := tipMS * st.radius / (1 + k)
-		r.add(st, vt/a.cos, a.cn, a.ct, air, &thrustN, &torqueNm)
+		t, q := r.annulusLoads(st, vt/a.cos, a.cn, a.ct, air)
+		thrustN += t
+		torqueNm += q
 	}
 	return thrustN, torqueNm, ok
 }
@@ -106,7 +108,9 @@ func (r *elements) loadsAtInflow(speedRadS, inflowMS float64, air Air) (thrustN,
 		a := r.annulus(st, twist, r.polar.section(tipMS*st.radius*st.chord*b.RadiusM*air.DensityKgM3/air.ViscosityPaS,
 			zeroLift))
 		a.forces(math.Atan2(inflowMS, tipMS*st.radius))
-		r.add(st, tipMS*st.radius/a.cos, a.cn, a.ct, air, &thrustN, &torqueNm)
+		t, q := r.annulusLoads(st, tipMS*st.radius/a.cos, a.cn, a.ct, air)
+		thrustN += t
+		torqueNm += q
 	}
 	return thrustN, torqueNm
 }
@@ -116,11 +120,11 @@ func (r *elements) reynolds(tipMS, axialMS float64, air Air) float64 {
 	return math.Hypot(0.75*tipMS, axialMS) * chord * r.blade.RadiusM * air.DensityKgM3 / air.ViscosityPaS
 }
 
-func (r *elements) add(st *station, speedMS, cn, ct float64, air Air, thrustN, torqueNm *float64) {
+// annulusLoads are one annulus' thrust and torque at a speed of the air over its blades.
+func (r *elements) annulusLoads(st *station, speedMS, cn, ct float64, air Air) (thrustN, torqueNm float64) {
 	radius := r.blade.RadiusM
 	perCoefficient := 0.5 * air.DensityKgM3 * speedMS * speedMS * st.chord * st.width * radius * radius * float64(r.blade.Blades)
-	*thrustN += perCoefficient * cn
-	*torqueNm += perCoefficient * ct * st.radius * radius
+	return perCoefficient * cn, perCoefficient * ct * st.radius * radius
 }
 
 // prandtl is Prandtl's loss factor (2/pi) acos(e^−x), with the arc cosine of M. Abramowitz and

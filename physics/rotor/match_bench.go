@@ -35,13 +35,13 @@ type ratio struct {
 	hasTorque, advancing   bool
 }
 
-// matchBench brings a blade to bench points by the mean of two corrections, each tried on props
+// matchBench brings a blade, with the factors of its label, to bench points by the mean of two corrections, each tried on props
 // left out: exact factors on CT and CP with a shift of the zero-thrust advance ratio, and the most
 // likely pitch, chord and drag, then exact factors. Each is taken by its share, Shift and Bend.
 // Points count by the square of their thrust, because a stand's errors are mostly offsets. Where
 // only thrust was measured, CP follows by the class's PowerPerThrust.
-func (l *Law) matchBench(spec *Spec, class *ClassLaw, blade Blade, air Air, labelThrust, labelPower float64) (benchMatch, error) {
-	m := benchMatch{law: &l.Bench, blade: blade, polar: class.Polar, thrust: labelThrust, power: labelPower,
+func (l *Law) matchBench(spec *Spec, class *ClassLaw, blade Blade, air Air, label *Propeller) (benchMatch, error) {
+	m := benchMatch{law: &l.Bench, blade: blade, polar: class.Polar, thrust: label.ThrustFactor, power: label.PowerFactor,
 		advance: class.Advance, points: len(spec.Bench)}
 	first, err := m.ratios(spec, air)
 	if err != nil {

@@ -82,7 +82,7 @@ func (l *Law) New(spec Spec, air Air) (*Propeller, error) {
 	}
 	spread := spec.spread()
 	if len(spec.Bench) > 0 {
-		bench, err := l.matchBench(&spec, &class, blade, air, p.ThrustFactor, p.PowerFactor)
+		bench, err := l.matchBench(&spec, &class, blade, air, p)
 		if err != nil {
 			return nil, err
 		}

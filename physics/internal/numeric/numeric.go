@@ -6,11 +6,15 @@ import "math"
 // Clamp holds x in [low, high]; used only where a law states that it is held there.
 func Clamp(x, low, high float64) float64 { return math.Max(low, math.Min(high, x)) }
 
-// Root finds a root of f between a and b, where fa = f(a) and fb = f(b) differ in sign, to within
+// Bracket is two arguments between which a function changes sign, with its values there.
+type Bracket struct{ Low, AtLow, High, AtHigh float64 }
+
+// Root finds a root of f in a bracket, to within
 // tolerance in the argument: a first step by the straight line, then inverse quadratic interpolation
 // where it is safe, else bisection (T. R. Chandrupatla, Advances in Engineering Software 28, 145,
 // 1997). It returns false if there is no change of sign.
-func Root(f func(float64) float64, a, fa, b, fb, tolerance float64) (float64, bool) {
+func Root(f func(float64) float64, in Bracket, tolerance float64) (float64, bool) {
+	a, fa, b, fb := in.Low, in.AtLow, in.High, in.AtHigh
 	if fa == 0 {
 		return a, true
 	}
