@@ -39,20 +39,55 @@ func (s *Stand) Deviate(d *uncertain.Deviation) Stand {
 
 // Point predicts a static point at a voltage and a throttle over 0 and up to 1.
 func (s *Stand) Point(voltageV, throttle float64) (StandPoint, error) {
-	if !(voltageV > 0 && voltageV <= 100) {
-		return StandPoint{}, fault.New("stand.volts", fault.Values{"high": 100.0, "got": voltageV})
-	}
 	if !(throttle > 0 && throttle <= 1) {
 		return StandPoint{}, fault.New("stand.throttle", fault.Values{"got": throttle * 100})
 	}
+	c, mains, err := s.fed(voltageV)
+	if err != nil {
+		return StandPoint{}, err
+	}
 	duty := math.Pow(throttle, s.ThrottleExponent)
-	c := Craft{Rotors: 1, Propeller: s.Propeller, Motor: s.Motor}
-	mains := supply{openV: voltageV, rotors: 1, partLoss: s.ESC.PartThrottleLoss, rippleS: s.Motor.rippleS(s.ESC)}
 	o := c.fullThrottle(&mains, duty)
 	if !(o.speedRadS > 0) {
 		return StandPoint{}, fault.New("stand.still", nil)
 	}
+	return s.reading(&c, &mains, o, duty, throttle), nil
+}
+
+// Lifting predicts the static point at a voltage at which the prop gives a thrust over 0: the speed follows from the
+// thrust, what the motor needs from speed and torque, and the throttle from that. It returns false where full throttle
+// gives less; then the point is that of full throttle.
+func (s *Stand) Lifting(voltageV, thrustN float64) (StandPoint, bool, error) {
+	if !(thrustN > 0 && thrustN <= 1e4) {
+		return StandPoint{}, false, fault.New("stand.thrust", fault.Values{"got": thrustN})
+	}
+	c, mains, err := s.fed(voltageV)
+	if err != nil {
+		return StandPoint{}, false, err
+	}
+	o, ok := c.at(thrustN, rotor.Flow{})
+	duty := 1.0
+	if ok {
+		duty, ok = mains.duty(o)
+	}
+	if !ok {
+		most, err := s.Point(voltageV, 1)
+		return most, false, err
+	}
+	return s.reading(&c, &mains, o, duty, math.Pow(duty, 1/s.ThrottleExponent)), true, nil
+}
+
+// fed is the stand as a craft of one rotor on its supply.
+func (s *Stand) fed(voltageV float64) (Craft, supply, error) {
+	if !(voltageV > 0 && voltageV <= 100) {
+		return Craft{}, supply{}, fault.New("stand.volts", fault.Values{"high": 100.0, "got": voltageV})
+	}
+	return Craft{Rotors: 1, Propeller: s.Propeller, Motor: s.Motor},
+		supply{openV: voltageV, rotors: 1, partLoss: s.ESC.PartThrottleLoss, rippleS: s.Motor.rippleS(s.ESC)}, nil
+}
+
+func (s *Stand) reading(c *Craft, mains *supply, o operating, duty, throttle float64) StandPoint {
 	_, torque := c.Propeller.Loads(o.speedRadS, rotor.Flow{})
 	current := mains.currentA(duty, o.currentA)
-	return StandPoint{throttle, voltageV, o.speedRadS, o.thrustN, torque, current, current * voltageV}, nil
+	return StandPoint{throttle, mains.openV, o.speedRadS, o.thrustN, torque, current, current * mains.openV}
 }

@@ -1,8 +1,11 @@
 package answer
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
@@ -15,12 +18,13 @@ import (
 // MostPoints bounds a bench table.
 const MostPoints = 10000
 
-// BenchOptions say what is predicted: a motor with a prop at voltages and throttles, or without a motor a prop alone at
-// speeds and airspeeds along its axis.
+// BenchOptions say what is predicted: motors with props at voltages and throttles or thrusts, or without a motor props
+// alone at speeds and airspeeds along their axis. Several motors or props stand side by side.
 type BenchOptions struct {
-	Motor, Prop  string
+	Motor, Prop  string // ids with commas between
 	VoltsV       []float64
 	ThrottlesPct []float64
+	ThrustsG     []float64 // in place of throttles
 	RPMs         []float64
 	AirspeedsMPS []float64
 }
@@ -28,16 +32,26 @@ type BenchOptions struct {
 // Bench is the document of bench.
 type Bench struct {
 	Head
-	Motor  string   `json:"motor,omitempty"`
-	Prop   string   `json:"prop"`
+	Motor  string   `json:"motor,omitempty"` // of all points, else each names its own
+	Prop   string   `json:"prop,omitempty"`
 	Points []Fields `json:"points"`
+	// Order says of each two that follow each other at one condition how sure it is that the first is better.
+	Order []BenchOrder `json:"order,omitempty"`
 
 	Conditions []BenchColumn `json:"-"` // what is known of the points …
 	Predicted  []BenchColumn `json:"-"` // … and what is predicted for them
 	Words      BenchWords    `json:"-"`
 
+	sets   []benchSet
+	of     []int // of each point, into sets
 	given  [][]float64
 	values [][]predict.Value // in SI
+}
+
+// benchSet is what stands on the bench; motor is nil for a prop alone.
+type benchSet struct {
+	motor *inventory.Motor
+	prop  *inventory.Prop
 }
 
 // BenchColumn is a column of the points with the factor from SI.
@@ -49,6 +63,7 @@ type BenchColumn struct {
 // BenchWords are the sentences of a bench table.
 type BenchWords struct {
 	Title     string
+	Order     []string // which is better at each condition, and how sure that is
 	Undefined string   // why some points have no numbers
 	Remarks   []string // on how the prop sits on the motor
 }
@@ -63,15 +78,31 @@ func gramsPerNewton() float64 { return figure.Of(figure.FullThrottleThrust).PerS
 // PredictBench predicts what a stand would show.
 func PredictBench(a *Ask, o BenchOptions) (*Bench, error) {
 	d := a.Problem.Drawer
-	for _, m := range d.Missing(&inventory.Parts{Motor: o.Motor, Prop: o.Prop}) {
-		p := m.Problem()
-		return nil, askf("--%s: %w", m.Key, &p)
-	}
-	b := &Bench{Head: a.Head, Motor: o.Motor, Prop: o.Prop, Points: []Fields{}}
+	b := &Bench{Head: a.Head, Points: []Fields{}}
 	b.Drawer, b.Care = d.Name, CareOf(&Scene{Stand: true})
-	fill := b.alone
-	if o.Motor != "" {
-		fill = b.driven
+	motors, props := idList(o.Motor), idList(o.Prop)
+	if len(motors) == 1 {
+		b.Motor = motors[0]
+	}
+	if len(props) == 1 {
+		b.Prop = props[0]
+	}
+	fill := b.driven
+	if len(motors) == 0 {
+		motors, fill = []string{""}, b.alone
+	}
+	for _, motor := range motors {
+		for _, prop := range props {
+			for _, m := range d.Missing(&inventory.Parts{Motor: motor, Prop: prop}) {
+				p := m.Problem()
+				return nil, askf("--%s: %w", m.Key, &p)
+			}
+			b.sets = append(b.sets, benchSet{d.Motor(motor), d.Prop(prop)})
+		}
+	}
+	if n := len(b.sets) * max(len(o.VoltsV)*max(len(o.ThrustsG), len(o.ThrottlesPct)),
+		len(o.RPMs)*len(o.AirspeedsMPS)); n > MostPoints {
+		return nil, askf("more than %d points: name fewer", MostPoints)
 	}
 	if err := fill(a, &o); err != nil {
 		return nil, AskError{err}
@@ -82,7 +113,47 @@ func PredictBench(a *Ask, o BenchOptions) (*Bench, error) {
 	return b, nil
 }
 
-// driven fills in the points of a motor with a prop.
+// idList are the ids of a text with commas between, each once.
+func idList(text string) []string {
+	var list []string
+	for id := range strings.SplitSeq(text, ",") {
+		if id = strings.TrimSpace(id); id != "" && !slices.Contains(list, id) {
+			list = append(list, id)
+		}
+	}
+	return list
+}
+
+// name names a set by what differs between the sets.
+func (b *Bench) name(i int) string {
+	s := &b.sets[i]
+	switch {
+	case s.motor == nil || b.Motor != "" && b.Prop == "":
+		return s.prop.ID
+	case b.Prop != "" && b.Motor == "":
+		return s.motor.ID
+	}
+	return s.motor.ID + " with " + s.prop.ID
+}
+
+// title names all sets.
+func (b *Bench) title() string {
+	names := make([]string, len(b.sets))
+	for i := range names {
+		names[i] = b.name(i)
+	}
+	switch {
+	case len(b.sets) == 1:
+		return names[0]
+	case b.Motor != "":
+		return fmt.Sprintf("%s with %s", b.Motor, catalogue.Words(names))
+	case b.Prop != "":
+		return fmt.Sprintf("%s with %s", catalogue.Words(names), b.Prop)
+	}
+	return catalogue.Words(names)
+}
+
+// driven fills in the points of motors with props.
 func (b *Bench) driven(a *Ask, o *BenchOptions) error {
 	throttles := make([]float64, len(o.ThrottlesPct))
 	for i, pct := range o.ThrottlesPct {
@@ -91,59 +162,172 @@ func (b *Bench) driven(a *Ask, o *BenchOptions) error {
 		}
 		throttles[i] = pct / 100
 	}
-	motor, prop := a.Problem.Drawer.Motor(o.Motor), a.Problem.Drawer.Prop(o.Prop)
-	points, err := predict.ThrustStand(&predict.StandTest{
-		Motor: motor, Prop: prop, Air: a.Problem.Air, VoltsV: o.VoltsV, Throttles: throttles,
-	}, a.Search.Sampling(a.Problem.Drawer))
-	if err != nil {
-		return err
+	thrusts := make([]float64, len(o.ThrustsG))
+	for i, g := range o.ThrustsG {
+		if !(g > 0 && g <= mostThrustG) {
+			return askf("--thrust-g: thrust must be over 0 and up to %g g, got %g", float64(mostThrustG), g)
+		}
+		thrusts[i] = g / gramsPerNewton()
 	}
-	b.Conditions = []BenchColumn{{"volts", "volts", "V", 1}, {"throttle_pct", "throttle", "%", 100}}
-	b.Predicted = []BenchColumn{{"rpm", "speed", "rpm", rpmPerRadS}, {"thrust_g", "thrust", "g", gramsPerNewton()},
-		{"torque_mnm", "torque", "mN m", mNmPerNm},
-		{"current_a", "current", "A", 1}, {"power_w", "power", "W", 1}, {"efficiency_g_w", "thrust/power", "g/W",
-			gramsPerNewton()}}
-	b.Words.Title = fmt.Sprintf("%s with %s on a stand", motor.ID, prop.ID)
-	for _, f := range compat.PropMotor(prop, motor) {
-		if f.Severity != compat.Fits {
-			b.Words.Remarks = append(b.Words.Remarks, catalogue.Sentences([]string{catalogue.Finding(&f)})...)
+	if len(thrusts) > 0 {
+		throttles = nil
+	}
+	so := a.Search.Sampling(a.Problem.Drawer)
+	if len(b.sets) > 1 {
+		so.Draws = cmp.Or(so.Draws, orderDraws)
+	}
+	found := make([][]predict.StandValue, len(b.sets))
+	for i, s := range b.sets {
+		var err error
+		if found[i], err = predict.ThrustStand(&predict.StandTest{Motor: s.motor, Prop: s.prop, Air: a.Problem.Air,
+			VoltsV: o.VoltsV, Throttles: throttles, ThrustsN: thrusts}, so); err != nil {
+			return err
+		}
+		for _, f := range compat.PropMotor(s.prop, s.motor) {
+			if f.Severity != compat.Fits {
+				b.Words.Remarks = append(b.Words.Remarks, catalogue.Sentences([]string{catalogue.Finding(&f)})...)
+			}
 		}
 	}
-	for i := range points {
-		p := &points[i]
-		b.given = append(b.given, []float64{p.VoltageV, 100 * p.Throttle})
-		b.values = append(b.values, []predict.Value{p.SpeedRadS, p.ThrustN, p.TorqueNm, p.CurrentA, p.PowerW,
-			p.EfficiencyNPerW})
+	b.Words.Title = b.title() + " on a stand"
+	b.columns(len(thrusts) > 0)
+	for k := range found[0] {
+		at := make([]int, len(b.sets))
+		for i := range at {
+			at[i] = i
+		}
+		slices.SortStableFunc(at, func(i, j int) int { return found[i][k].Better(&found[j][k]) })
+		for n, i := range at {
+			b.put(i, &found[i][k])
+			if n+1 < len(at) {
+				b.order(i, at[n+1], &found[i][k], &found[at[n+1]][k])
+			}
+		}
 	}
 	return nil
 }
 
-// alone fills in the points of a prop alone.
+// mostThrustG bounds the thrust of one prop on a stand, in grams; orderDraws are the draws that an order takes.
+const (
+	mostThrustG = 100_000
+	orderDraws  = 1600
+)
+
+// columns are what is known and what is predicted of motors with props at throttles, or at thrusts.
+func (b *Bench) columns(atThrusts bool) {
+	throttle := BenchColumn{"throttle_pct", "throttle", "%", 100}
+	thrust := BenchColumn{"thrust_g", "thrust", "g", gramsPerNewton()}
+	b.Conditions = []BenchColumn{{"volts", "volts", "V", 1}, throttle}
+	if atThrusts {
+		b.Conditions[1], thrust = thrust, throttle
+	}
+	b.Predicted = []BenchColumn{{"rpm", "speed", "rpm", rpmPerRadS}, thrust,
+		{"torque_mnm", "torque", "mN m", mNmPerNm},
+		{"current_a", "current", "A", 1}, {"power_w", "power", "W", 1}, {"efficiency_g_w", "thrust/power", "g/W",
+			gramsPerNewton()}}
+}
+
+// put adds a point of a set.
+func (b *Bench) put(set int, p *predict.StandValue) {
+	given, told := 100*p.Throttle, p.ThrustN
+	if p.ThrottleNeeded != nil {
+		given, told = gramsPerNewton()*p.ThrustN.Value, *p.ThrottleNeeded
+	}
+	b.of = append(b.of, set)
+	b.given = append(b.given, []float64{p.VoltageV, given})
+	b.values = append(b.values, []predict.Value{p.SpeedRadS, told, p.TorqueNm, p.CurrentA, p.PowerW, p.EfficiencyNPerW})
+}
+
+// BenchOrder is how sure it is that one set is better than the next at one condition: it takes less power for a thrust,
+// or gives more thrust at a throttle.
+type BenchOrder struct {
+	Volts       float64  `json:"volts"`
+	ThrustG     *float64 `json:"thrust_g,omitempty"`
+	ThrottlePct *float64 `json:"throttle_pct,omitempty"`
+	First       string   `json:"first"`
+	Second      string   `json:"second"`
+	AheadShare  float64  `json:"ahead_share"`
+	Lead        string   `json:"lead"`
+	Text        string   `json:"text"`
+}
+
+// order says how sure it is that one set is better than another at a condition.
+func (b *Bench) order(first, second int, p, q *predict.StandValue) {
+	share := p.AheadOf(q)
+	one := BenchOrder{Volts: catalogue.Round(p.VoltageV), First: b.name(first), Second: b.name(second),
+		AheadShare: catalogue.Share(share), Lead: predict.LeadOf(share).String()}
+	given := catalogue.Round(100 * p.Throttle)
+	if p.ThrottleNeeded != nil {
+		given = catalogue.Round(gramsPerNewton() * p.ThrustN.Value)
+		one.ThrustG = &given
+	} else {
+		one.ThrottlePct = &given
+	}
+	one.Text = catalogue.BenchOrderText(&catalogue.BenchPair{First: one.First, Second: one.Second, VoltsV: one.Volts,
+		Given: given, AtThrust: p.ThrottleNeeded != nil, Share: share, Lead: predict.LeadOf(share),
+		Unable: q.PowerW.Why != physics.Defined, BothUnable: p.PowerW.Why != physics.Defined})
+	b.Order = append(b.Order, one)
+	b.Words.Order = append(b.Words.Order, one.Text+".")
+}
+
+// alone fills in the points of props alone.
 func (b *Bench) alone(a *Ask, o *BenchOptions) error {
 	speedsRadS := make([]float64, len(o.RPMs))
 	for i, rpm := range o.RPMs {
 		speedsRadS[i] = rpm / rpmPerRadS
 	}
-	prop := a.Problem.Drawer.Prop(o.Prop)
-	points, err := predict.PropAlone(prop, a.Problem.Air, speedsRadS, o.AirspeedsMPS, a.Search.Sampling(a.Problem.Drawer))
-	if err != nil {
-		return err
-	}
 	b.Conditions = []BenchColumn{{"rpm", "speed", "rpm", 1}, {"airspeed_mps", "airspeed", "m/s", 1}}
 	b.Predicted = []BenchColumn{{"ct", "CT", "", 1}, {"cp", "CP", "", 1}, {"thrust_g", "thrust", "g", gramsPerNewton()},
 		{"torque_mnm", "torque", "mN m", mNmPerNm}}
-	b.Words.Title = fmt.Sprintf("%s alone", prop.ID)
-	for i := range points {
-		p := &points[i]
-		b.given = append(b.given, []float64{p.SpeedRadS * rpmPerRadS, p.AirspeedMS})
-		b.values = append(b.values, []predict.Value{p.Thrust, p.Power, p.ThrustN, p.TorqueNm})
+	b.Words.Title = b.title() + " alone"
+	for i, s := range b.sets {
+		points, err := predict.PropAlone(s.prop, a.Problem.Air, speedsRadS, o.AirspeedsMPS,
+			a.Search.Sampling(a.Problem.Drawer))
+		if err != nil {
+			return err
+		}
+		for k := range points {
+			p := &points[k]
+			b.of = append(b.of, i)
+			b.given = append(b.given, []float64{p.SpeedRadS * rpmPerRadS, p.AirspeedMS})
+			b.values = append(b.values, []predict.Value{p.Thrust, p.Power, p.ThrustN, p.TorqueNm})
+		}
 	}
 	return nil
+}
+
+// Named are the heads of the columns that name a set: of what differs between the sets.
+func (b *Bench) Named() []string {
+	var heads []string
+	if b.Motor == "" && b.sets[0].motor != nil {
+		heads = append(heads, "motor")
+	}
+	if b.Prop == "" {
+		heads = append(heads, "prop")
+	}
+	return heads
+}
+
+// names are the ids under those heads.
+func (b *Bench) names(i int) []string {
+	var ids []string
+	for _, head := range b.Named() {
+		if s := &b.sets[b.of[i]]; head == "motor" {
+			ids = append(ids, s.motor.ID)
+		} else {
+			ids = append(ids, s.prop.ID)
+		}
+	}
+	return ids
 }
 
 // point is a point as it stands in the document.
 func (b *Bench) point(i int) Fields {
 	var point Fields
+	ids := b.names(i)
+	for k, head := range b.Named() {
+		point = append(point, Field{Key: head, Value: ids[k]})
+	}
 	for k, c := range b.Conditions {
 		point = append(point, Field{Key: c.Key, Value: catalogue.Round(b.given[i][k])})
 	}
@@ -160,9 +344,10 @@ func (b *Bench) point(i int) Fields {
 	return point
 }
 
-// Texts are the cells of point i as people read them: the conditions, then each prediction over its interval.
+// Texts are the cells of point i as people read them: what names it, the conditions, then each prediction over its
+// interval.
 func (b *Bench) Texts(i int) []string {
-	var cells []string
+	cells := b.names(i)
 	for k := range b.Conditions {
 		cells = append(cells, catalogue.Raw(catalogue.Round(b.given[i][k])))
 	}
@@ -180,7 +365,7 @@ func (b *Bench) Texts(i int) []string {
 
 // Rows is the points as a table of plain values.
 func (b *Bench) Rows() *Rows {
-	rows := &Rows{}
+	rows := &Rows{Keys: b.Named()}
 	for _, c := range b.Conditions {
 		rows.Keys = append(rows.Keys, c.Key)
 	}
@@ -188,7 +373,7 @@ func (b *Bench) Rows() *Rows {
 		rows.Keys = append(rows.Keys, c.Key, c.Key+"_low", c.Key+"_high")
 	}
 	for i := range b.given {
-		var row []string
+		row := b.names(i)
 		for k := range b.Conditions {
 			row = append(row, catalogue.Raw(catalogue.Round(b.given[i][k])))
 		}

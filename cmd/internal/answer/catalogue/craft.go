@@ -51,6 +51,7 @@ var craftFaults = map[string]string{
 	"craft.rotors":     "rotors must be from {low} to {high}, got {got}",
 	"craft.no_map":     "the propeller has no rotor map",
 	"craft.negative":   "loss torque, ESC resistance, part-throttle loss, electronics' power, extras' and board's mass and lead resistance must not be under 0",
+	"stand.thrust":     "thrust must be over 0 and up to 10000 N, got {got}",
 	"stand.volts":      "volts must be over 0 and up to {high}, got {got}",
 	"stand.throttle":   "throttle must be over 0 and up to 100 %, got {got} %",
 	"stand.still":      "the motor does not turn this prop at that voltage",

@@ -15,6 +15,7 @@ type benchOptions struct {
 	answer.BenchOptions
 	voltsGiven, rpmsGiven  bool
 	throttleGiven, airflow bool
+	thrustGiven            bool
 }
 
 func newBench(s *session) *cobra.Command {
@@ -23,23 +24,28 @@ func newBench(s *session) *cobra.Command {
 		Use:   "bench",
 		Short: "Predict the thrust-stand table of a motor and a prop, or of a prop alone",
 		Long: `bench predicts what a motor with a prop shows on a thrust stand: volts are those at the ESC, from a
-bench supply without sag. With --rpm instead of --motor it predicts a prop alone, at an airspeed along
-its axis if one is given.`,
+bench supply without sag. --thrust-g asks what a motor takes for a thrust: current, power, speed and
+throttle. Several motors or props, with commas between, stand side by side, with how sure their order
+is. With --rpm instead of --motor it predicts a prop alone, at an airspeed along its axis if one is
+given.`,
 		Example: `  partsaloft bench --motor m1507-27 --prop p3.5-26x3 --volts 11.1,14.8 --throttle-pct 25,50,75,100
+  partsaloft bench --motor m1507-27 --prop p3.5-26x3,p3.5-23x2 --volts 14.8 --thrust-g 60,125
   partsaloft bench --prop p3.5-26x3 --rpm 8000,16000 --airspeed-mps 0,10`,
 		Args: noArguments,
 		RunE: func(c *cobra.Command, _ []string) error {
 			o.voltsGiven, o.rpmsGiven = c.Flags().Changed("volts"), c.Flags().Changed("rpm")
+			o.thrustGiven = c.Flags().Changed("thrust-g")
 			o.throttleGiven, o.airflow = c.Flags().Changed("throttle-pct"), c.Flags().Changed("airspeed-mps")
 			return s.bench(c.Context(), o)
 		},
 	}
 	f := c.Flags()
 	f.SortFlags = false
-	f.StringVar(&o.Motor, "motor", "", "`ID` of the motor")
-	f.StringVar(&o.Prop, "prop", "", "`ID` of the prop")
+	f.StringVar(&o.Motor, "motor", "", "`ID,...` of the motor, or of several")
+	f.StringVar(&o.Prop, "prop", "", "`ID,...` of the prop, or of several")
 	f.Float64SliceVar(&o.VoltsV, "volts", nil, "`V,...` at the ESC")
 	f.Float64SliceVar(&o.ThrottlesPct, "throttle-pct", []float64{25, 50, 75, 100}, "`PERCENT,...` of throttle")
+	f.Float64SliceVar(&o.ThrustsG, "thrust-g", nil, "`GRAMS,...` of thrust a motor, in place of throttle")
 	f.Float64SliceVar(&o.RPMs, "rpm", nil, "`RPM,...` of a prop alone")
 	f.Float64SliceVar(&o.AirspeedsMPS, "airspeed-mps", []float64{0}, "`M/S,...` along the axis of a prop alone")
 	return c
@@ -54,12 +60,12 @@ func (o *benchOptions) check() error {
 		return usagef("--motor goes with --volts and --throttle-pct; leave it out for a prop alone at --rpm")
 	case o.Motor == "" && !o.rpmsGiven:
 		return usagef("name a --motor with --volts, or --rpm for the prop alone")
-	case o.Motor == "" && (o.voltsGiven || o.throttleGiven):
-		return usagef("--volts and --throttle-pct take a --motor")
+	case o.Motor == "" && (o.voltsGiven || o.throttleGiven || o.thrustGiven):
+		return usagef("--volts, --throttle-pct and --thrust-g take a --motor")
+	case o.throttleGiven && o.thrustGiven:
+		return usagef("name --throttle-pct or --thrust-g, not both")
 	case o.Motor != "" && len(o.VoltsV) == 0:
 		return usagef("--volts is missing: name the voltages at the ESC, such as --volts 11.1,14.8")
-	case len(o.VoltsV)*len(o.ThrottlesPct) > answer.MostPoints || len(o.RPMs)*len(o.AirspeedsMPS) > answer.MostPoints:
-		return usagef("more than %d points: name fewer", answer.MostPoints)
 	}
 	return nil
 }
@@ -81,13 +87,21 @@ func (s *session) bench(ctx context.Context, o *benchOptions) error {
 
 func benchPage(d *answer.Bench) render.Page {
 	t := &render.Table{}
+	for _, head := range d.Named() {
+		t.Columns = append(t.Columns, render.Left(head))
+	}
 	for _, c := range slices.Concat(d.Conditions, d.Predicted) {
 		t.Columns = append(t.Columns, render.Right(strings.TrimSuffix(c.Name+"\n"+c.Unit, "\n")))
 	}
 	for i := range d.Points {
 		t.Add(d.Texts(i)...)
 	}
-	return render.Page{render.Heading(d.Words.Title), t, render.Paragraph("Under each prediction: where 8 in 10 such " +
+	page := render.Page{render.Heading(d.Words.Title)}
+	if len(d.Words.Order) > 0 {
+		page.Add(render.List(d.Words.Order))
+	}
+	page.Add(t, render.Paragraph("Under each prediction: where 8 in 10 such "+
 		"sets lie."),
-		render.Paragraph(d.Words.Undefined), render.Paragraph(strings.Join(d.Words.Remarks, " "))}
+		render.Paragraph(d.Words.Undefined), render.Paragraph(strings.Join(d.Words.Remarks, " ")))
+	return page
 }
