@@ -3,6 +3,8 @@ package calibration
 import (
 	"math"
 
+	"gonum.org/v1/gonum/stat"
+
 	"partsaloft/physics/uncertain"
 )
 
@@ -81,6 +83,14 @@ func (c *Case) interval(repeatLnSD float64) (low, high float64) {
 	return math.Min(widen(low), c.Predicted), math.Max(widen(high), c.Predicted)
 }
 
+// part is what a case's error hangs on most: its motor, or its prop where there is none.
+func (c *Case) part() string {
+	if c.Motor == "" {
+		return c.Stand + " " + c.Prop
+	}
+	return c.Stand + " " + c.Motor
+}
+
 // Kind is what a pair has in common.
 type Kind int
 
@@ -105,6 +115,7 @@ type pair struct {
 	said              float64 // share of draws in which the first is the lower
 	difference        float64 // ln of the measured ratio, absolute
 	predicted, weight float64
+	parts             [2]string         // what errs by itself: each case's motor, or its prop where there is none
 	rules             [features]float64 // 1 the feature grows with the measured value, 0 falls, 1/2 the same
 }
 
@@ -122,6 +133,7 @@ func pairsOf(cases []Case) []pair {
 			if a.PropClass != b.PropClass {
 				p.class = "sizes differ"
 			}
+			p.parts = [2]string{a.part(), b.part()}
 			motor, prop := a.Motor == b.Motor, a.Prop == b.Prop
 			switch {
 			case a.Measured == b.Measured || motor && prop:
@@ -219,40 +231,85 @@ func orderOf(pairs []pair) Order {
 
 // Band is how often pairs were right that were said to be within a band.
 type Band struct {
-	Pairs, PairsOver       int
-	Said, Right, RightOver float64 // mean said share; share right of all, and of those that differ by over LeastDifference
+	Pairs            int
+	Said             float64 // mean said share
+	Right, RightOver float64 // share right of all, and of those that differ by over LeastDifference
+	// Error is the standard error of Right: pairs that share a motor are right or wrong together, so that thousands of
+	// pairs may say little.
+	Error float64
 }
 
 // bandsOf sorts pairs by their said share: 50s, 60s, 70s, 80s, 90s.
 func bandsOf(pairs []pair) [5]Band {
-	var out [5]Band
-	var total, over [5]float64
-	for i := range pairs {
-		p := &pairs[i]
-		said, right := p.said, p.right
-		if said < 0.5 {
-			said, right = 1-said, !right
+	var sorted [5][]pair
+	for _, p := range pairs {
+		if p.said < 0.5 {
+			p.said, p.right = 1-p.said, !p.right
 		}
-		k := min(int(said*10)-5, 4)
-		b := &out[k]
-		b.Pairs++
-		total[k] += p.weight
-		b.Said += p.weight * said
-		hit := 0.0
-		if right {
-			hit = p.weight
-		}
-		b.Right += hit
-		if p.difference > LeastDifference {
-			b.PairsOver++
-			over[k] += p.weight
-			b.RightOver += hit
-		}
+		k := min(int(p.said*10)-5, 4)
+		sorted[k] = append(sorted[k], p)
 	}
-	for k := range out {
-		out[k].Said /= total[k]
-		out[k].Right /= total[k]
-		out[k].RightOver /= over[k]
+	var out [5]Band
+	for k, list := range sorted {
+		b := &out[k]
+		b.Pairs = len(list)
+		b.Said = meanOf(list, func(p *pair) (float64, bool) { return p.said, true })
+		b.Right = meanOf(list, rightOf)
+		b.RightOver = meanOf(list, func(p *pair) (float64, bool) {
+			hit, _ := rightOf(p)
+			return hit, p.difference > LeastDifference
+		})
+		b.Error = jackknife(list)
 	}
 	return out
+}
+
+func rightOf(p *pair) (float64, bool) {
+	if p.right {
+		return 1, true
+	}
+	return 0, true
+}
+
+// meanOf is the weighted mean of a number of those pairs that count.
+func meanOf(pairs []pair, of func(*pair) (x float64, counts bool)) float64 {
+	var sum, total float64
+	for i := range pairs {
+		if x, counts := of(&pairs[i]); counts {
+			sum += pairs[i].weight * x
+			total += pairs[i].weight
+		}
+	}
+	return sum / total
+}
+
+// jackknife is the standard error of the share of pairs that are right, by leaving out one part after the other with all
+// its pairs (B. Efron, The Jackknife, the Bootstrap and Other Resampling Plans, SIAM 1982, chapter 3); NaN of fewer than
+// three parts.
+func jackknife(pairs []pair) float64 {
+	touched := map[string]int{}
+	var parts []string
+	for i := range pairs {
+		for _, part := range pairs[i].parts {
+			if touched[part] == 0 {
+				parts = append(parts, part)
+			}
+			touched[part]++
+		}
+	}
+	var left []float64
+	for _, part := range parts {
+		if touched[part] == len(pairs) {
+			continue // nothing would be left
+		}
+		left = append(left, meanOf(pairs, func(p *pair) (float64, bool) {
+			hit, _ := rightOf(p)
+			return hit, p.parts[0] != part && p.parts[1] != part
+		}))
+	}
+	if len(left) < 3 {
+		return math.NaN()
+	}
+	n := float64(len(left))
+	return math.Sqrt((n - 1) * (n - 1) / n * stat.Variance(left, nil))
 }

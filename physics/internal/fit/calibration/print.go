@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"maps"
+	"math"
 	"slices"
 	"strings"
 
@@ -41,9 +42,20 @@ func PrintOrder(w io.Writer, all Compared) {
 	}
 }
 
+// percent writes a share, with its standard error if there is one.
+func percent(share, standardError float64) string {
+	switch {
+	case math.IsNaN(share):
+		return "–"
+	case math.IsNaN(standardError):
+		return fmt.Sprintf("%.0f", 100*share)
+	}
+	return fmt.Sprintf("%.0f ± %.0f", 100*share, 100*standardError)
+}
+
 // PrintBands prints how often pairs were right that were said to be.
 func PrintBands(w io.Writer, all Compared) {
-	fmt.Fprintln(w, "| said of 100, right in % (pairs): all / those over 3 % apart | 50s | 60s | 70s | 80s | 90s |")
+	fmt.Fprintln(w, "| said of 100, right in % ± standard error / of those over 3 % apart (pairs) | 50s | 60s | 70s | 80s | 90s |")
 	fmt.Fprintln(w, "|---|---|---|---|---|---|")
 	var every []pair
 	line := func(name string, pairs []pair) {
@@ -53,7 +65,7 @@ func PrintBands(w io.Writer, all Compared) {
 				fmt.Fprint(w, " – |")
 				continue
 			}
-			fmt.Fprintf(w, " said %.0f: %.0f / %.0f (%d) |", 100*b.Said, 100*b.Right, 100*b.RightOver, b.Pairs)
+			fmt.Fprintf(w, " said %.0f: %s / %s (%d) |", 100*b.Said, percent(b.Right, b.Error), percent(b.RightOver, math.NaN()), b.Pairs)
 		}
 		fmt.Fprintln(w)
 	}
