@@ -24,10 +24,11 @@ const (
 	shareOfFull = 1.05
 	idleShare   = 0.055 // of the signal; 0.08 to 0.15 on some firmware
 	thrustBend  = 0.55  // of an autopilot's thrust curve
-	// Standard deviations of the exponent of duty over throttle (throttleScaleLnSD is that of output and signal): 0.25 and
-	// 0.30 of what is shown in hover. An output shows a third more than thrust and a tenth less than the signal.
-	thrustScaleLnSD  = 0.18
-	unknownScaleLnSD = 0.28
+	// Standard deviations of the logarithm of what is shown; an output shows a third more than thrust and a tenth less than
+	// the signal.
+	outputLnSD  = 0.15 // and of the signal
+	thrustLnSD  = 0.25
+	unknownLnSD = 0.30
 )
 
 // Shown is the throttle on a display, 0 to 1, at a duty at the motor; at the top of the stick it stays at 1.
@@ -45,15 +46,14 @@ func (k ThrottleKind) Shown(duty float64) float64 {
 	return output
 }
 
-// Scale is what is not known of how an ESC bends throttle and of what a display of this kind shows, as an exponent of
-// duty over throttle: nominally 1.
+// Scale is the factor on what a display of this kind shows, nominally 1: ESCs bend throttle, and firmware differs.
 func (k ThrottleKind) Scale() uncertain.Estimate {
-	e := uncertain.Estimate{Value: 1, LnSD: throttleScaleLnSD, Basis: uncertain.Estimated}
+	e := uncertain.Estimate{Value: 1, LnSD: outputLnSD, Basis: uncertain.Estimated}
 	switch k {
 	case UnknownThrottle:
-		e.LnSD = unknownScaleLnSD
+		e.LnSD = unknownLnSD
 	case ThrustThrottle:
-		e.LnSD = thrustScaleLnSD
+		e.LnSD = thrustLnSD
 	}
 	return e
 }

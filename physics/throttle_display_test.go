@@ -36,7 +36,7 @@ func TestThrottleKindsAreOrdered(t *testing.T) {
 		}
 	}
 	for d := 0.25; d < 0.7; d += 0.05 {
-		sd, x := 1.1*UnknownThrottle.Scale().LnSD*math.Abs(math.Log(d)), UnknownThrottle.Shown(d)
+		sd, x := UnknownThrottle.Scale().LnSD, UnknownThrottle.Shown(d)
 		if low, high := ThrustThrottle.Shown(d), SignalThrottle.Shown(d); low < x*math.Exp(-2*sd) || high > x*math.Exp(2*sd) {
 			t.Errorf("at %.2f an unknown display shows %.3f, kinds show %.3f to %.3f", d, x, low, high)
 		}

@@ -40,8 +40,8 @@ func (f *flightObservation) predict(z []float64, into []float64) bool {
 	return f.values(&c, math.Exp(d[uncertain.ThrottleScale]), into)
 }
 
-// values are the readings of a craft; a throttle t gives a duty of t to the power of exponent.
-func (f *flightObservation) values(c *physics.Craft, exponent float64, into []float64) bool {
+// values are the readings of a craft whose display shows a factor on the throttle that one of its kind does.
+func (f *flightObservation) values(c *physics.Craft, throttleFactor float64, into []float64) bool {
 	style := physics.Flying{Segments: hovering()}
 	p := c.Evaluate(&style)
 	ok := true
@@ -57,7 +57,7 @@ func (f *flightObservation) values(c *physics.Craft, exponent float64, into []fl
 			x = c.MassKg() * 1e3
 		case HoverThrottle:
 			ok = ok && p.Hovers()
-			x = 100 * f.throttle.Shown(math.Pow(get(figure.HoverThrottle), 1/exponent))
+			x = 100 * math.Min(f.throttle.Shown(get(figure.HoverThrottle))*throttleFactor, 1)
 		case HoverCurrent:
 			x = get(figure.HoverCurrent)
 		case HoverSpeed:

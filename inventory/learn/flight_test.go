@@ -82,19 +82,19 @@ func TestLandingVoltageWidensTheDoubt(t *testing.T) {
 	}
 }
 
-// Independent: a display of an ESC with the exponent e shows what it would for a duty of d^(1/e), as a stand takes it.
-func TestThrottleIsBentAsOnAStand(t *testing.T) {
+// Independent: a display shows what its kind does, times the factor of its board.
+func TestThrottleIsThatOfTheDisplay(t *testing.T) {
 	f := cruiser(t, "hover_throttle_pct: 30")
 	into := make([]float64, 1)
-	for _, exponent := range []float64{1, 0.8, 1.3} {
-		if !f.values(&f.craft, exponent, into) {
+	for _, factor := range []float64{1, 0.8, 1.3} {
+		if !f.values(&f.craft, factor, into) {
 			t.Fatal("it does not hover")
 		}
 		way := physics.Flying{Segments: hovering()}
 		p := f.craft.Evaluate(&way)
 		duty, _ := p.Get(figure.HoverThrottle)
-		if want := 100 * physics.UnknownThrottle.Shown(math.Pow(duty, 1/exponent)); math.Abs(into[0]-want) > 1e-9 {
-			t.Errorf("exponent %g: the display shows %.2f %% for a duty of %.4f, want %.2f", exponent, into[0], duty, want)
+		if want := 100 * factor * physics.UnknownThrottle.Shown(duty); math.Abs(into[0]-want) > 1e-9 {
+			t.Errorf("factor %g: the display shows %.2f %% for a duty of %.4f, want %.2f", factor, into[0], duty, want)
 		}
 	}
 }

@@ -82,11 +82,9 @@ const (
 	ThrottleDuty = 0.3 // at which ESCs are compared
 )
 
-// ThrottlePoints is how many points more throttle an ESC shows than it gives at ThrottleDuty, from the logarithm of
-// the exponent of its duty over throttle.
-func ThrottlePoints(lnExponent float64) float64 {
-	return 100 * (math.Pow(ThrottleDuty, math.Exp(-lnExponent)) - ThrottleDuty)
-}
+// ThrottlePoints is how many points more throttle a display shows where one of its kind shows ThrottleDuty, from the
+// logarithm of the factor on it.
+func ThrottlePoints(lnFactor float64) float64 { return 100 * ThrottleDuty * math.Expm1(lnFactor) }
 
 // Finding says whether the input turned out other than given, or as given and surer.
 func (c *Change) Finding() Finding {

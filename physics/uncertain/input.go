@@ -24,7 +24,7 @@ const (
 	ElectronicsPower               // factor on the electronics' power
 	ExtrasMass                     // factor on the extras' mass, straps and wires included
 	RotorModel                     // factor on motor current that motor and prop data leave open
-	ThrottleScale                  // exponent of duty over throttle on a stand: ESC calibration
+	ThrottleScale                  // exponent of duty over throttle on a stand; factor on the throttle that a craft's display shows
 	FlyingPower                    // factor on mean power that segments leave open
 	MotorCurrentLimit              // factor on the current that a motor without a printed limit bears
 	PartThrottle                   // factor on 1 + k, what an ESC draws towards no duty over its motor's power

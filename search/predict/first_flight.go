@@ -44,32 +44,30 @@ type Reading struct {
 const mostCauses = 3
 
 // ShownThrottle is the throttle in hover that a display shows, at half charge: what the figure's duty is on it, with
-// the doubt of what it shows and of how ESCs bend throttle on top.
+// the doubt of what it shows on top.
 func (r *Result) ShownThrottle() Value {
-	kind := r.Combination.Board.Throttle.SI()
 	v := r.Figures[figure.HoverThrottle]
 	if v.Why != physics.Defined {
 		return v
 	}
-	bend, bendSD := r.throttleBend()
-	at := func(duty, sds float64) float64 { return kind.Shown(math.Pow(duty, math.Exp(-bend-sds*bendSD))) }
-	shown := at(v.Value, 0)
-	// A duty under idle shows as none.
-	if shown == 0 {
-		v.Value, v.Low, v.High = 0, 0, at(v.High, 0)
-		return v
+	kind := r.Combination.Board.Throttle.SI()
+	mean, sd := r.throttleScale()
+	factor := math.Exp(mean)
+	at := func(duty float64) float64 { return math.Min(kind.Shown(duty)*factor, 1) }
+	shown, least, most := at(v.Value), at(v.Low), at(v.High)
+	v.Value, v.Low, v.High = shown, least, most
+	if shown > 0 {
+		own := uncertain.HalfWidth() * sd
+		// A duty under idle shows as none.
+		v.Low = shown * math.Exp(-math.Hypot(math.Log(shown/math.Max(least, 1e-3*shown)), own))
+		v.High = math.Min(shown*math.Exp(math.Hypot(math.Log(most/shown), own)), 1)
 	}
-	z := uncertain.HalfWidth()
-	part := func(x float64) float64 { return math.Log(math.Max(x, 1e-3*shown) / shown) }
-	wide := func(duty, sds float64) float64 { return math.Hypot(part(at(duty, 0)), part(at(v.Value, sds))) }
-	low, high := wide(v.Low, -z), wide(v.High, z)
-	v.Value, v.Low, v.High = shown, shown*math.Exp(-low), math.Min(shown*math.Exp(high), 1)
 	return v
 }
 
-// throttleBend is the logarithm of the exponent of duty over throttle with its standard deviation: what readings taught
-// of the board, or else none and what ESCs differ in.
-func (r *Result) throttleBend() (mean, sd float64) {
+// throttleScale is the logarithm of the factor on what a display shows with its standard deviation: what readings taught
+// of the board, or else what displays and ESCs differ in.
+func (r *Result) throttleScale() (mean, sd float64) {
 	if k, ok := r.Combination.Board.Learned.For(uncertain.ThrottleScale); ok {
 		return k.LnFactor, k.LnSD
 	}
@@ -82,7 +80,7 @@ func FirstFlight(ctx context.Context, style *objective.Style, r *Result, o Sampl
 	capDuty, _ := r.Performance.Get(figure.ThrottleCap)
 	capped := r.Performance.Cap != physics.NoLimit
 	throttle := r.Combination.Board.Throttle.SI()
-	bend, _ := r.throttleBend()
+	scale, _ := r.throttleScale()
 	model := func(at *uncertain.Deviation, values []float64) {
 		c := r.Craft.Deviate(at)
 		p := c.Evaluate(&style.Flying)
@@ -92,7 +90,7 @@ func FirstFlight(ctx context.Context, style *objective.Style, r *Result, o Sampl
 			}
 		}
 		if duty, why := p.Get(figure.HoverThrottle); why == physics.Defined {
-			values[ReadHoverThrottle] = throttle.Shown(math.Pow(duty, math.Exp(-bend-at[uncertain.ThrottleScale])))
+			values[ReadHoverThrottle] = math.Min(throttle.Shown(duty)*math.Exp(scale+at[uncertain.ThrottleScale]), 1)
 		}
 		if capped {
 			values[ReadPunchCell] = punchCellV(&c, capDuty)

@@ -100,9 +100,8 @@ func TestFirstFlightShowsTheDisplaysThrottle(t *testing.T) {
 		}
 		board.Learned = inventory.Corrections{{Input: uncertain.ThrottleScale, LnFactor: 0.1, LnSD: 0.03}}
 		learned := r[0].ShownThrottle()
-		m = (math.Pow(duty, math.Exp(-0.1))/1.05 - 0.055) / 0.945
-		if math.Abs(learned.Value/m-1) > 1e-9 || math.Log(learned.High/learned.Low) >= width[kind] {
-			t.Errorf("a board that bends throttle as learned: %+v, want %.4f", learned, m)
+		if math.Abs(learned.Value/(m*math.Exp(0.1))-1) > 1e-9 || math.Log(learned.High/learned.Low) >= width[kind] {
+			t.Errorf("a board whose display shows a tenth more, as learned: %+v after %.4f", learned, m)
 		}
 		board.Learned = nil
 	}

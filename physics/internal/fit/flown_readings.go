@@ -38,8 +38,7 @@ func drawnReading(r *flownRow, c *physics.Craft, random *rand.Rand) (low, high f
 		p := drawn.Evaluate(&way)
 		values[0], _ = readingOf(r, &drawn, &p)
 		if r.quantity == "hover_throttle" || r.quantity == "hover_motor_output" {
-			duty, _ := p.Get(figure.HoverThrottle)
-			values[0] = 100 * physics.OutputThrottle.Shown(math.Pow(duty, math.Exp(-d[uncertain.ThrottleScale])))
+			values[0] *= math.Exp(d[uncertain.ThrottleScale])
 		}
 	}, 1, &c.Uncertainty, randomDraws(&c.Uncertainty, random), nil)
 	return uncertain.Quantile(p.Drawn(0), uncertain.LowShare), uncertain.Quantile(p.Drawn(0), uncertain.HighShare)

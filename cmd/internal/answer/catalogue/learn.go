@@ -79,7 +79,7 @@ var changeWords = map[uncertain.Input]struct{ does, more, less, than string }{
 const (
 	changeSentence   = "{does} {by} % {more} than {given} ({low} to {high} %{doubt})"
 	doubtFalls       = "; the doubt falls from {before} to {after}"
-	throttleSentence = "shows {by:point|points} {more} throttle than it gives at {duty} % duty ({low} to {high})"
+	throttleSentence = "shows {by:point|points} {more} throttle than usual at {duty} % ({low} to {high})"
 	framesAlike      = "others flown alike"
 	partSentence     = "{part} {changes}, {from}."
 	fromReadings     = "from {n:reading|readings}"
