@@ -263,13 +263,16 @@ func mean(key string, currentA, ratingA float64) Violation {
 	}
 	use := currentA / ratingA
 	return Violation{Rule: Currents, Key: key, Unit: "%", Value: 100 * use, Bound: 100,
-		Excess: math.Min(use-1, undefinedExcess)}
+		Excess: excess(use, 1)}
 }
 
-// excess is the distance as a share of the bound, at most undefinedExcess.
+// excess is the distance as a share of the bound; over 1 it grows more slowly, and stays under undefinedExcess.
 func excess(value, bound float64) float64 {
-	scale := math.Max(math.Abs(bound), 1e-3)
-	return math.Min(math.Abs(value-bound)/scale, undefinedExcess)
+	share := math.Abs(value-bound) / math.Max(math.Abs(bound), 1e-3)
+	if share > 1 {
+		return undefinedExcess - 1/share
+	}
+	return share
 }
 
 // Effective lists the ranges of figures that a feasible craft, with or without ducts, must keep: those that every craft

@@ -122,6 +122,10 @@ func remedy(b *objective.Violation, r *predict.Result) (Remedy, bool) {
 			return Remedy{Kind: CannotLift, Needs: massKg, Has: figureOf(figure.FullThrottleThrust) / physics.GravityMS2}, true
 		}
 		return loosened(Remedy{Kind: MoreThrust}, b), true
+	case figure.KineticEnergy.Key():
+		if b.Over() { // what keeps people unhurt is not to be loosened
+			return Remedy{Kind: LessMass, Needs: massKg * (1 - b.Bound/b.Value)}, true
+		}
 	case figure.AllUpMass.Key():
 		if b.Over() {
 			return loosened(Remedy{Kind: LessMass, Needs: figure.Of(figure.AllUpMass).ToSI(b.Value - b.Bound)}, b), true

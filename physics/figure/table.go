@@ -91,7 +91,7 @@ var table = [Count]Figure{
 	HoverThrottle: {
 		Key: "hover_throttle_pct", Unit: "%", PerSI: percent, Decimals: 1,
 		Name: "hover throttle", Group: HoverGroup, Shown: Headline,
-		Meaning: "Throttle that hovers, at half charge; over 100 % it is the voltage that hover takes over the pack's.",
+		Meaning: "Throttle that hovers, at half charge; over 100 % it cannot hover.",
 		Method:  "Voltage that the motors need for weight, divided by the loaded pack's.",
 		Trust: "Hangs on prop, motor and the ESC's calibration, for displays show throttle, not duty: to a " +
 			"tenth or two. Read it on the first flight.",
@@ -250,17 +250,16 @@ var table = [Count]Figure{
 	TurnThrottle: {
 		Key: "turn_throttle_pct", Unit: "%", PerSI: percent, Decimals: 1,
 		Name: "turn throttle", Group: FeelGroup, Shown: Headline,
-		Meaning: "Throttle that a level turn of load factor 2 at the style's speed takes; over 100 % it is the voltage " +
-			"that the turn takes over the pack's.",
-		Method: "The same for twice the weight, with the air of the style's speed through the disc.",
-		Trust:  "As hover throttle, with the prop in moving air on top: compare crafts by it.",
+		Meaning: "Throttle that a level turn of load factor 2 at the style's speed takes; over 100 % it cannot hold it.",
+		Method:  "The same for twice the weight, with the air of the style's speed through the disc.",
+		Trust:   "As hover throttle, with the prop in moving air on top: compare crafts by it.",
 	},
 	TurnLoadFactor: {
 		Key: "turn_load_factor", PerSI: 1, Decimals: 2,
 		Name: "largest turn load factor", Group: FeelGroup, Shown: Compared,
-		Meaning: "Largest load factor of a level turn at the style's speed, at the throttle cap; under 1 it cannot hold " +
-			"that speed, and it is the throttle that there is over what level flight takes.",
-		Method: "Thrust that is left at that speed divided by weight, drag carried along.",
+		Meaning: "Largest load factor of a level turn at the style's speed, at the throttle cap; under 1 it cannot hold that speed.",
+		Method: "Thrust that is left at that speed divided by weight, drag carried along; under 1 it is the throttle that " +
+			"there is over what level flight at that speed takes.",
 		Trust: "Hangs on the prop in moving air, which labels say least about: compare crafts by it rather than " +
 			"take it for a limit.",
 	},

@@ -87,7 +87,7 @@ func stylesPage(d *answer.Styles) render.Page {
 	}
 	page.Add(render.Heading("Which figure feeds which axis"), feeds,
 		render.Paragraph(`An axis is 100 times the geometric mean of its figures' desirabilities, the score the weighted geometric mean of the axes.
-The ranges are the same for every style and drawer, so that a score means the same everywhere; a figure at or beyond its 0 makes the axis 0.`))
+The ranges are the same for every style and drawer, so that a score means the same everywhere; a figure at or beyond its 0, or one that cannot be computed, counts as a hundredth.`))
 	return page
 }
 
