@@ -39,6 +39,15 @@ const (
 	ChangeKinds                  // one past the last
 )
 
+// Chosen reports whether a pilot can choose a change, which wind, weather, wear and the make of a blade are not.
+func (k ChangeKind) Chosen() bool {
+	switch k {
+	case NoChange, WornPackChange, RootMassChange, TipMassChange, WindChange, AltitudeChange, TemperatureChange:
+		return false
+	}
+	return true
+}
+
 // Change is one thing that differs from a combination as it is: what it is called, and what it does. The
 // functions may be nil; each works on a copy.
 type Change struct {

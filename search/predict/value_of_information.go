@@ -47,11 +47,15 @@ var efforts = [MeasurementKinds]int{Weigh: 0, WeighAll: 0, MeasureResistance: 1,
 // OnStand reports whether a measurement takes a thrust stand.
 func (k MeasurementKind) OnStand() bool { return efforts[k] == efforts[BenchProp] }
 
-// worthwhile is the share of what the best measurement brings that makes a cheaper one the better advice (judgement).
-const worthwhile = 0.5
+// Of what is worth measuring (judgement): worthwhile is the share of what the best measurement brings that makes a
+// cheaper one the better advice, and settling the chance of the right choice under which nothing is settled.
+const (
+	worthwhile = 0.5
+	settling   = 0.6
+)
 
-// Cheapest is the measurement of least effort that brings at least half of what the best in a list brings; nil of an
-// empty list. Of one effort it is the best.
+// Cheapest is the measurement of least effort that brings at least half of what the best in a list brings, and the
+// right choice in at least 60 of 100 cases; nil if none does. Of one effort it is the best.
 func Cheapest(list []Measurement) *Measurement {
 	var best, cheapest *Measurement
 	for i := range list {
@@ -61,7 +65,7 @@ func Cheapest(list []Measurement) *Measurement {
 	}
 	for i := range list {
 		m := &list[i]
-		if m.Right-m.RightNow < worthwhile*(best.Right-best.RightNow) {
+		if m.Right < settling || m.Right-m.RightNow < worthwhile*(best.Right-best.RightNow) {
 			continue
 		}
 		if cheapest == nil || efforts[m.Kind] < efforts[cheapest.Kind] ||

@@ -26,7 +26,7 @@ func TestCheapestMeasurementThatIsWorthIt(t *testing.T) {
 			t.Errorf("%s: %+v, want kind %d", c.name, got, c.want)
 		}
 	}
-	if Cheapest(nil) != nil {
+	if Cheapest(nil) != nil || Cheapest([]Measurement{{Kind: Weigh, Right: 0.58, RightNow: 0.51}}) != nil {
 		t.Error("nothing to measure, yet there is advice")
 	}
 }

@@ -138,15 +138,6 @@ func notListed(rank int, r *search.Ranking) error {
 // built reports whether there is a combination, and it can be built.
 func (sub *Subject) built() bool { return sub.Result != nil && len(sub.Result.Misfits) == 0 }
 
-// Title names the combination, after its rank if it has one.
-func (sub *Subject) Title() string {
-	title := catalogue.CombinationText(&sub.Result.Combination)
-	if sub.Rank > 0 {
-		title = fmt.Sprintf("%d: %s", sub.Rank, title)
-	}
-	return title
-}
-
 // assess works the combination in question out, with the best on the same draws.
 func (sub *Subject) assess(ctx context.Context, c inventory.Combination, o predict.Sampling) error {
 	list := []inventory.Combination{c}

@@ -22,7 +22,7 @@ func Buy(ctx context.Context, a *Ask, offer *inventory.Offer) (*Shopping, error)
 	if err != nil {
 		return nil, err
 	}
-	d := a.shopping(shopping)
+	d := a.shopping(ctx, shopping)
 	if shopping.Before != nil || len(d.Purchases) > 0 {
 		return d, nil
 	}
@@ -55,14 +55,16 @@ type Shopping struct {
 
 // BuyWords are the sentences of a document of buy.
 type BuyWords struct {
-	Before  string // what is owned, and how sure the list is to hold the best
-	None    []string
-	Singles []string // one part each
-	Pairs   []string // two together
-	Doubt   string   // that none is likely ahead of what is owned
-	Misses  []string
-	LeftOut []string // parts that the search set aside
-	Notes   []string // of the drawer on the parts of the first
+	Dangers  []string // what may burn or fall of what is to be built
+	IDs      string   // the parts of what is to be built
+	Before   string   // what is owned, and how sure the list is to hold the best
+	Lacking  string   // kinds of part that the drawer has not
+	Singles  []string // one part each
+	Pairs    []string // two together
+	Misses   []string
+	Searched string   // what was searched
+	LeftOut  []string // parts that the search set aside
+	Notes    []string // of the drawer on the parts of the first
 }
 
 // Purchase is one part or two, and what they gain.
@@ -87,7 +89,7 @@ type Offered struct {
 	Currency string `json:"currency,omitempty"`
 }
 
-func (a *Ask) shopping(s *search.Shopping) *Shopping {
+func (a *Ask) shopping(ctx context.Context, s *search.Shopping) *Shopping {
 	found := search.Ranking{Method: s.Method, Why: s.Why, Candidates: s.Candidates, Evaluated: s.Evaluated,
 		Proven: s.Proven, Infeasible: s.Infeasible, SetAside: s.SetAside}
 	d := &Shopping{Head: a.head(shoppingCare(a.Problem, s)), Search: searchOf(&found), Evaluated: s.Evaluated,
@@ -100,44 +102,50 @@ func (a *Ask) shopping(s *search.Shopping) *Shopping {
 	for i := range all {
 		d.Purchases = append(d.Purchases, purchaseOf(&all[i]))
 	}
-	d.Words = BuyWords{Before: a.ownedSentence(s), Singles: purchaseSentences(s.Before, s.Singles),
-		Pairs:   purchaseSentences(s.Before, s.Pairs),
-		LeftOut: catalogue.Sentences(catalogue.SetAsideTexts(s.SetAside))}
-	switch {
-	case len(all) > 0:
-		d.Words.Notes = catalogue.OwnNotes(&all[0].Best.Combination)
-		if s.Before != nil && !slices.ContainsFunc(all, func(b search.Purchase) bool { return b.Best.AheadShare >= likelyShare }) {
-			d.Words.Doubt = "None of these is likely ahead of what you own: before buying, measure what you have."
-		}
-		return d
-	case s.Before == nil:
-		d.Words.None = []string{"No single purchase and no pair makes anything feasible."}
-	default:
-		d.Words.None = []string{"No purchase would raise the score or put an idle part to use."}
+	d.Words = BuyWords{Singles: purchaseSentences(s.Before, s.Singles), Pairs: purchaseSentences(s.Before, s.Pairs),
+		LeftOut:  catalogue.Sentences(catalogue.SetAsideTexts(s.SetAside)),
+		Searched: catalogue.ShopSearchedSentence(a.Problem, s)}
+	var build *predict.Result
+	d.Advice, build = a.buyAdvice(ctx, s, all)
+	if build != nil {
+		d.Words.IDs, d.Words.Notes = catalogue.IDsSentence(&build.Combination), catalogue.OwnNotes(&build.Combination)
+		d.Words.Dangers = catalogue.Sentences(catalogue.DangerTexts(build))
 	}
-	if kinds := space.Lacking(a.Problem.Drawer); len(kinds) > 0 {
-		d.Words.None = append(d.Words.None, fmt.Sprintf("%s holds no %s.", a.Problem.Drawer.Name,
-			catalogue.Words(catalogue.Sections(kinds))))
+	if s.Before != nil {
+		d.Words.Before = catalogue.OwnedSentence(s.Before)
+	}
+	if kinds := space.Lacking(a.Problem.Drawer); len(all) == 0 && len(kinds) > 0 {
+		d.Words.Lacking = catalogue.LackingText(a.Problem.Drawer.Name, kinds)
 	}
 	return d
 }
 
-// ownedSentence says what the best is as it is, and whether all purchases were looked at.
-func (a *Ask) ownedSentence(s *search.Shopping) string {
-	p := a.Problem
-	text := fmt.Sprintf("%s, %s: nothing is feasible as it is.", p.Drawer.Name, catalogue.StyleWords(&p.Style))
-	if s.Before != nil {
-		text = fmt.Sprintf("%s, %s: the best as it is scores %.1f, %s.", p.Drawer.Name, catalogue.StyleWords(&p.Style),
-			s.Before.Evaluation.Score, catalogue.CombinationText(&s.Before.Combination))
+// buyAdvice says what to get, or not to, and what to build then, which it returns as well; nil if there is nothing.
+func (a *Ask) buyAdvice(ctx context.Context, s *search.Shopping, all []search.Purchase) ([]string, *predict.Result) {
+	style := &a.Problem.Style
+	if s.Before == nil && len(all) == 0 {
+		return []string{catalogue.Answer("buy.no_help").Template()}, nil
 	}
-	text += fmt.Sprintf(" %s evaluated", catalogue.Plural(s.Evaluated, "candidate", "candidates"))
-	switch {
-	case s.Before == nil && len(s.Singles)+len(s.Pairs) == 0:
-		return text + "."
-	case s.Proven:
-		return text + "; no purchase gains more than is shown."
+	gains := func(b search.Purchase) bool { return catalogue.SignedFixed(b.Gain, 1) != "0" }
+	get := slices.IndexFunc(all, func(b search.Purchase) bool {
+		return s.Before == nil || gains(b) && b.Best.AheadShare >= likelyShare
+	})
+	if get >= 0 {
+		b := &all[get]
+		do := catalogue.Answer("buy.makes").Sentence(map[string]any{"build": catalogue.BuildText(&b.Best.Combination)})
+		return append([]string{catalogue.PurchaseSentence(b, s.Before != nil)}, adviceOn(&b.Best, do, style.Name)...), &b.Best
 	}
-	return text + "; not all were looked at: " + catalogue.WhyText(s.Why) + "."
+	do := catalogue.Answer("buy.owned").Sentence(map[string]any{"build": catalogue.BuildText(&s.Before.Combination)})
+	owned := adviceOn(s.Before, do, style.Name)
+	first := catalogue.Answer("buy.nothing").Template()
+	if best := slices.IndexFunc(all, gains); best >= 0 {
+		first = catalogue.MeasureFirst(predict.ValueOfInformation(ctx, style, s.Before, &all[best].Best,
+			a.Search.Sampling(a.Problem.Drawer)),
+			a.Problem.Drawer)
+	} else if len(all) > 0 {
+		first = catalogue.Answer("buy.idle").Template()
+	}
+	return append([]string{first}, owned...), s.Before
 }
 
 // purchaseSentences say what each purchase gains, for its price, and what it makes.

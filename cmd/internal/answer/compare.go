@@ -165,10 +165,11 @@ type Comparison struct {
 
 // CompareWords are the sentences of a comparison.
 type CompareWords struct {
-	Title string
-	Sides []string // what each is, and what keeps it from being built or ranked
-	Told  []Told   // what each has over the first
-	Notes []string // of the drawer on the parts
+	Title   string
+	Dangers []string // what may burn or fall of each
+	Sides   []string // the parts of each, and what keeps it from being built or ranked
+	Told    []Told   // what each has over the first
+	Notes   []string // of the drawer on the parts
 }
 
 // Told are sentences under a title.
@@ -249,6 +250,7 @@ func (c *comparing) document(a *Ask, results []predict.Result) *Comparison {
 	d := &Comparison{Head: a.head(CareOf(&scene)), Search: searchOf(c.ranking), Differences: []Difference{},
 		Found: results, Against: c.differences}
 	d.Words.Title = fmt.Sprintf("Side by side, %s", catalogue.StyleWords(&c.problem.Style))
+	var names, builds []string
 	for i := range results {
 		r := &results[i]
 		one := Compared{resultOf(r, 0), c.label(i), catalogue.MisfitTexts(r)}
@@ -257,12 +259,16 @@ func (c *comparing) document(a *Ask, results []predict.Result) *Comparison {
 		}
 		d.Results = append(d.Results, one)
 		d.Words.Sides = append(d.Words.Sides, one.sentence(r))
+		d.Words.Dangers = append(d.Words.Dangers, catalogue.NamedDangers(one.Name, r)...)
+		names, builds = append(names, one.Name), append(builds, catalogue.NamedSentence(one.Name, &r.Combination))
 		for _, note := range catalogue.OwnNotes(&r.Combination) {
 			if !slices.Contains(d.Words.Notes, note) {
 				d.Words.Notes = append(d.Words.Notes, note)
 			}
 		}
 	}
+	take := catalogue.TakeSentence(&c.problem.Style, results, names)
+	d.Advice = append([]string{take}, builds...)
 	for i, differences := range c.differences {
 		told := Told{Title: fmt.Sprintf("What %s has over %s, and what makes it", c.label(i+1), c.label(0))}
 		for k := range differences {

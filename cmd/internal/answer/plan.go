@@ -97,7 +97,10 @@ type Plan struct {
 
 // PlanWords are the sentences of a plan.
 type PlanWords struct {
-	Outcome  string
+	Dangers  []string // what may burn or fall of each craft, to be read first
+	Scores   string   // what the crafts score, and how sure it is that no other choice is better
+	Shared   []string // packs that several crafts fly in turn
+	Searched string   // what was searched
 	Unmet    []string // what each craft that cannot be met runs out of
 	Misses   []string // what comes nearest where none can be met
 	Crafts   []CraftWords
@@ -107,8 +110,8 @@ type PlanWords struct {
 
 // CraftWords are the sentences on a craft of a plan.
 type CraftWords struct {
-	Title, Expect string
-	Notes         []string
+	Title, IDs string
+	Notes      []string
 }
 
 // PlannedCraft is a craft that meets a wish.
@@ -151,10 +154,9 @@ func (a *Ask) planned(plan *search.Plan) *Plan {
 			continue
 		}
 		d.Crafts, d.Met = append(d.Crafts, PlannedCraft{c.Wish.Name, resultOf(c.Result, 0)}), append(d.Met, *c.Result)
-		d.Words.Crafts = append(d.Words.Crafts, CraftWords{c.Wish.Name + ": " +
-			catalogue.CombinationText(&c.Result.Combination),
-			catalogue.ExpectSentence(c.Result, c.Wish.Style.Name) + " " + catalogue.LimitSentence(c.Result),
-			catalogue.OwnNotes(&c.Result.Combination)})
+		d.Words.Dangers = append(d.Words.Dangers, catalogue.NamedDangers(c.Wish.Name, c.Result)...)
+		d.Words.Crafts = append(d.Words.Crafts, CraftWords{c.Wish.Name, catalogue.IDsSentence(&c.Result.Combination),
+			catalogue.NoteList(c.Result)})
 	}
 	for _, l := range plan.LeftOver {
 		one := LeftOver{Kind: string(l.Kind), ID: l.ID, Retire: l.Kind == inventory.KindPack && retired[l.ID]}
@@ -163,28 +165,29 @@ func (a *Ask) planned(plan *search.Plan) *Plan {
 		}
 		d.LeftOver = append(d.LeftOver, one)
 	}
-	d.Words.Outcome = planSentence(plan, len(d.Met))
+	d.Words.Searched = catalogue.PlanSearchedSentence(a.Problem, plan)
+	d.Words.Scores = catalogue.PlanScores(plan, len(d.Met))
+	for i := range plan.Shared {
+		d.Words.Shared = append(d.Words.Shared, catalogue.SharedSentence(&plan.Shared[i]))
+	}
+	d.Advice = planAdvice(plan)
 	return d
 }
 
-// planSentence says how many crafts are met, and how sure it is that no more can be had.
-func planSentence(plan *search.Plan, met int) string {
-	text := fmt.Sprintf("%d of %s can be met at once, with scores of %.1f in total, the lowest %.1f.",
-		met, catalogue.Plural(int64(len(plan.Crafts)), "craft", "crafts"), plan.Total, plan.Worst)
-	if met == 0 {
-		text = "None of the crafts can be met."
+// planAdvice says which crafts to build, then what each is and does.
+func planAdvice(plan *search.Plan) []string {
+	var met, unmet, lines []string
+	for i := range plan.Crafts {
+		c := &plan.Crafts[i]
+		if c.Result == nil {
+			unmet = append(unmet, c.Wish.Name)
+			continue
+		}
+		met = append(met, c.Wish.Name)
+		lines = append(lines, adviceOn(c.Result, catalogue.NamedSentence(c.Wish.Name, &c.Result.Combination),
+			c.Wish.Style.Name)...)
 	}
-	switch {
-	case met == 0 && plan.Proven:
-	case plan.Proven:
-		text += " No other choice is better."
-	default:
-		text += " Not proven the best: " + catalogue.WhyText(plan.Why) + "."
-	}
-	for i := range plan.Shared {
-		text += " " + catalogue.SharedSentence(&plan.Shared[i])
-	}
-	return text
+	return append([]string{catalogue.PlanSentence(met, unmet)}, lines...)
 }
 
 // Rows is the crafts of the plan as a table of plain values.

@@ -94,10 +94,11 @@ type Variations struct {
 
 // VaryWords are the sentences of a document of vary.
 type VaryWords struct {
-	Title  string
-	Base   string   // what it does as it is
-	Cannot []string // changes that cannot be made, and why
-	Notes  []string // of the drawer on its parts
+	IDs     string
+	Dangers []string // what may burn or fall of it as it is
+	Base    string   // what it does as it is
+	Cannot  []string // changes that cannot be made, and why
+	Notes   []string // of the drawer on its parts
 }
 
 // Variation is what one change does; score, axes and figures are differences.
@@ -120,7 +121,10 @@ func (a *Ask) variations(sub *Subject, varied []search.Varied) *Variations {
 	care := CareOf(&Scene{Drawer: sub.Problem.Drawer, Styles: a.styles(), Crafts: []*predict.Result{base}})
 	d := &Variations{Head: a.head(care), Search: searchOf(sub.Ranking), Results: []Result{one}, Changes: []Variation{},
 		Subject: sub, Varied: varied}
-	d.Words = VaryWords{Title: sub.Title(), Notes: catalogue.OwnNotes(&base.Combination),
+	d.Advice = append([]string{catalogue.VarySentence(base, varied)},
+		adviceOn(base, catalogue.RankedSentence(sub.Rank, &base.Combination), a.Problem.Style.Name)...)
+	d.Words = VaryWords{IDs: catalogue.IDsSentence(&base.Combination),
+		Dangers: catalogue.Sentences(catalogue.DangerTexts(base)), Notes: catalogue.OwnNotes(&base.Combination),
 		Base: fmt.Sprintf("Score %.1f in %s: %s.", base.Evaluation.Score, catalogue.StyleWords(&sub.Problem.Style),
 			axesText(base))}
 	for i := range varied {

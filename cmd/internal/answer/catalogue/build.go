@@ -47,12 +47,16 @@ func RoleText(role inventory.Role) string {
 // BuildText names a build by what its parts are, as pilots say it; no ids.
 func BuildText(c *inventory.Combination) string {
 	values := map[string]any{"motors": motorsText(c), "props": propsText(c.Prop), "pack": packSizeText(c.Pack),
-		"frame": frameClassText(c.Frame), "board": Answer("build.board").Sentence(map[string]any{
-			"amps": plainNumber(c.Board.EscCurrentA)}), "carried": ""}
+		"frame": frameClassText(c.Frame), "board": boardText(c.Board), "carried": ""}
 	if roles := carriedRoles(c); len(roles) > 0 {
 		values["carried"] = Answer("build.carried").Sentence(map[string]any{"roles": roles})
 	}
 	return Answer("build").Sentence(values)
+}
+
+// boardText is a board by the current of its ESCs.
+func boardText(b *inventory.Board) string {
+	return Answer("build.board").Sentence(map[string]any{"amps": plainNumber(b.EscCurrentA)})
 }
 
 // motorsText is a set of motors by size and kV.
@@ -66,9 +70,11 @@ func motorsText(c *inventory.Combination) string {
 		"first_kv": plainNumber(m.Mixed.A.KV), "second": numberWord(b), "second_kv": plainNumber(m.Mixed.B.KV)})
 }
 
-// leastInches is the diameter under which a prop that is no tidy number of inches is named in mm.
+// leastInches is the diameter under which a prop that is no tidy number of inches is named in mm, and whoopInches that
+// under which ducts make a whoop.
 const (
-	leastInches   = 2.0
+	leastInches   = 3.0
+	whoopInches   = 2.0
 	mmPerInch     = 25.4
 	tidyTolerance = 0.005 // in
 )
@@ -76,15 +82,18 @@ const (
 // propsText is a prop's size as the trade says it, with its blades: "5.1x3.4 three-blade props", "31 mm four-blade
 // props".
 func propsText(p *inventory.Prop) string {
-	size := plainNumber(p.DiameterIn) + "x" + plainNumber(p.PitchIn)
+	size := inchText(p.DiameterIn) + "x" + inchText(p.PitchIn)
 	if p.PitchEstimated {
-		size = plainNumber(p.DiameterIn) + "-inch"
+		size = inchText(p.DiameterIn) + "-inch"
 	}
 	if p.DiameterIn < leastInches && math.Abs(p.DiameterIn-math.Round(10*p.DiameterIn)/10) > tidyTolerance {
 		size = Fixed(mmPerInch*p.DiameterIn, 0) + " mm"
 	}
 	return Answer("build.props").Sentence(map[string]any{"size": size, "blades": numberWord(p.Blades)})
 }
+
+// inchText is a length in inches, to a hundredth.
+func inchText(inches float64) string { return plainNumber(math.Round(100*inches) / 100) }
 
 // packSizeText is a pack's cells, capacity and chemistry.
 func packSizeText(p *inventory.Pack) string {
@@ -108,7 +117,7 @@ func frameClassText(f *inventory.Frame) string {
 	}
 	size := f.MaxPropIn
 	switch {
-	case f.Ducted && size != nil && *size < leastInches && f.MotorSpacingMm != nil:
+	case f.Ducted && size != nil && *size < whoopInches && f.MotorSpacingMm != nil:
 		span := Fixed(math.Sqrt2**f.MotorSpacingMm, 0)
 		return Answer("build.frame").Sentence(map[string]any{"class": class +
 			Answer("build.whoop").Sentence(map[string]any{"span": span})})
@@ -117,11 +126,10 @@ func frameClassText(f *inventory.Frame) string {
 	}
 	if size != nil {
 		inches := *size
-		if step := classStep * math.Floor(inches/classStep+1e-9); step > 0 && inches-step <= classSlack+1e-9 &&
-			inches >= leastInches {
+		if step := classStep * math.Floor(inches/classStep+1e-9); inches >= whoopInches && inches-step <= classSlack+1e-9 {
 			inches = step
 		}
-		class += Answer("build.inch").Sentence(map[string]any{"inches": plainNumber(math.Round(100*inches) / 100)})
+		class += Answer("build.inch").Sentence(map[string]any{"inches": inchText(inches)})
 	}
 	return Answer("build.frame").Sentence(map[string]any{"class": class})
 }

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/search/predict"
 )
 
 // Builds are named as pilots name them (common practice, no source): whoops by their span and props in mm, frames by
@@ -88,6 +90,36 @@ func TestSharesAreToldRoundedDown(t *testing.T) {
 		0.699: "about 65", 0.7: "about 70", 0.949: "about 90", 0.97: "over 95", 1: "over 95"} {
 		if got := About(share); got != want {
 			t.Errorf("%g: %s, want %s", share, got, want)
+		}
+	}
+}
+
+// Property: of several builds the one of most score is taken, what cannot be built is none of them, and a lead that is
+// too close is said to be so.
+func TestWhichToTake(t *testing.T) {
+	style, _ := objective.Preset("freestyle")
+	result := func(score, best float64, axes objective.Axes, misfits ...predict.Misfit) predict.Result {
+		r := predict.Result{BestShare: best, Misfits: misfits}
+		r.Evaluation.Score, r.Evaluation.Axes = score, axes
+		r.Combination = inventory.Combination{Motor: &inventory.Motor{}, Prop: &inventory.Prop{}, Pack: &inventory.Pack{},
+			Frame: &inventory.Frame{}, Board: &inventory.Board{}}
+		return r
+	}
+	good, better := objective.Axes{50, 50, 50, 50}, objective.Axes{70, 50, 50, 50}
+	broken := predict.Misfit{Kind: predict.LacksRoles}
+	names := []string{"one", "two"}
+	for _, c := range []struct {
+		results []predict.Result
+		want    string
+	}{
+		{[]predict.Result{result(50, 0.05, good), result(56, 0.95, better)}, "Take two: it beats one by 6.0 points"},
+		{[]predict.Result{result(56, 0.55, better), result(50, 0.45, good)}, "Take either one or two: one leads"},
+		{[]predict.Result{result(50, 0.5, good), result(50, 0.5, good)}, "Take either one or two: they score the same."},
+		{[]predict.Result{result(50, 1, good), result(0, 0, good, broken)}, "Take one: it is the only one"},
+		{[]predict.Result{result(0, 0, good, broken), result(0, 0, good, broken)}, "Take none of these"},
+	} {
+		if got := TakeSentence(&style, c.results, names); !strings.HasPrefix(got, c.want) || strings.Contains(got, "{") {
+			t.Errorf("got %q, want %q", got, c.want)
 		}
 	}
 }

@@ -1,9 +1,11 @@
 package catalogue
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"partsaloft/inventory"
@@ -130,24 +132,26 @@ func WhySentence(style *objective.Style, best []predict.Result) string {
 	return text + "."
 }
 
+// apart lists the axes by what they make of the difference between two scores, the largest first, with their points;
+// what does not show is left out.
+func apart(style *objective.Style, a, b *predict.Result) (axes []objective.Axis, points objective.Axes) {
+	points = objective.Decompose(&style.Weights, &a.Evaluation.Axes, &b.Evaluation.Axes)
+	for axis := range objective.AxisCount {
+		if math.Abs(points[axis]) >= 0.05 {
+			axes = append(axes, axis)
+		}
+	}
+	slices.SortStableFunc(axes, func(x, y objective.Axis) int {
+		return cmp.Compare(math.Abs(points[y]), math.Abs(points[x]))
+	})
+	return axes, points
+}
+
 // ApartText says which axes make the difference between two scores, the largest first.
 func ApartText(style *objective.Style, a, b *predict.Result) string {
-	points := objective.Decompose(&style.Weights, &a.Evaluation.Axes, &b.Evaluation.Axes)
-	axes := []objective.Axis{objective.Grip, objective.Endurance, objective.Smoothness, objective.TopSpeed}
-	slices.SortStableFunc(axes, func(x, y objective.Axis) int {
-		switch d := math.Abs(points[y]) - math.Abs(points[x]); {
-		case d > 0:
-			return 1
-		case d < 0:
-			return -1
-		}
-		return 0
-	})
 	var words []string
+	axes, points := apart(style, a, b)
 	for _, axis := range axes {
-		if math.Abs(points[axis]) < 0.05 {
-			continue
-		}
 		verb := "gives"
 		if points[axis] < 0 {
 			verb = "costs"
@@ -157,8 +161,36 @@ func ApartText(style *objective.Style, a, b *predict.Result) string {
 	return strings.Join(words, ", ")
 }
 
+// mostApart is how many axes a brief reason names.
+const mostApart = 2
+
+// apartBrief names the axes that make most of the difference between two scores: "smoothness +3.0, grip −2.8".
+func apartBrief(style *objective.Style, a, b *predict.Result) string {
+	var words []string
+	axes, points := apart(style, a, b)
+	for _, axis := range axes[:min(len(axes), mostApart)] {
+		words = append(words, axis.String()+" "+SignedFixed(points[axis], 1))
+	}
+	return strings.Join(words, ", ")
+}
+
 func PointsText(points float64) string {
 	return fmt.Sprintf("%.1f points", points)
+}
+
+// shownCap is the throttle cap as the craft's display shows it, in whole per cent, rounded down.
+func shownCap(r *predict.Result) string {
+	duty := r.Figures[figure.ThrottleCap].Value
+	return WithUnit(Fixed(math.Floor(100*r.Combination.Board.Throttle.SI().Shown(duty)), 0), "%")
+}
+
+// rated is a current that a label claims, in tenths of an ampere under 20 A and whole ones from there.
+func rated(r *predict.Result, q figure.Quantity) string {
+	f, decimals := ShownOf(r, q), 1
+	if f.Value >= 20 {
+		decimals = 0
+	}
+	return WithUnit(Fixed(f.Value, decimals), f.Unit)
 }
 
 // LimitSentence says what limits the throttle, with its number and the cap to set, or how near full throttle comes.
@@ -167,21 +199,21 @@ func LimitSentence(r *predict.Result) string {
 	// What limits lies over 100 %, and is shown so.
 	over := func(q figure.Quantity) string {
 		f := ShownOf(r, q)
-		if digits := Decimals(f.Value, f.Low, f.High); digits < 0 &&
-			math.Round(f.Value*math.Pow10(digits)) <= math.Round(100*math.Pow10(digits)) {
-			return WithUnit(Fixed(f.Value, 0), f.Unit)
+		if digits := max(-Decimals(f.Value, f.Low, f.High), 0); math.Round(f.Value/math.Pow10(digits)) <= 100/math.Pow10(digits) {
+			return WithUnit(Fixed(math.Ceil(f.Value), 0), f.Unit)
 		}
 		return f.String()
 	}
 	values := map[string]any{"amps": use(figure.FullThrottleCurrent),
-		"cap": Answer("limit.cap").Sentence(map[string]any{"duty": use(figure.ThrottleCap)})}
+		"cap": Answer("limit.cap").Sentence(map[string]any{"duty": use(figure.ThrottleCap),
+			"shown": shownCap(r)})}
 	say := func(which Answer, name string, value string) string {
 		values[name] = value
 		return which.Sentence(values)
 	}
 	switch r.Performance.Cap {
 	case physics.PackLimit:
-		values["safe"], values["sag"] = use(figure.PackSafeCurrent), use(figure.PackSagCurrent)
+		values["safe"], values["sag"] = rated(r, figure.PackSafeCurrent), use(figure.PackSagCurrent)
 		return say("limit.pack", "use", over(figure.PackCurrentUse))
 	case physics.CellLimit:
 		if f := ShownOf(r, figure.LoadedCell); !f.Defined() {
@@ -283,9 +315,16 @@ func OtherText(from, to *inventory.Combination) string {
 func DangerList(best []predict.Result) []string {
 	var list []string
 	for i := range best {
-		if texts := DangerTexts(&best[i]); len(texts) > 0 {
-			list = append(list, fmt.Sprintf("%d: %s.", i+1, strings.Join(texts, "; ")))
-		}
+		list = append(list, NamedDangers(strconv.Itoa(i+1), &best[i])...)
 	}
 	return list
+}
+
+// NamedDangers is what may burn or fall of a build, after its name; nil if nothing may.
+func NamedDangers(name string, r *predict.Result) []string {
+	texts := DangerTexts(r)
+	if len(texts) == 0 {
+		return nil
+	}
+	return []string{Answer("dangers").Sentence(map[string]any{"name": name, "dangers": strings.Join(texts, "; ")})}
 }

@@ -26,7 +26,7 @@ func inOrder(t *testing.T, what, text string, phrases ...string) {
 	}
 }
 
-var percentages = regexp.MustCompile(`cap throttle at ([0-9.]+) %`)
+var percentages = regexp.MustCompile(`([0-9.]+) % (?:duty|on the display)`)
 
 // Property: what to build stands first and in words, then what it does, what limits it, dangers, ids, how sure that is,
 // the table, and last what was searched. No line is over the width, no cap over 100 %.
@@ -67,6 +67,31 @@ func TestTheAnswerStandsFirst(t *testing.T) {
 		for line := range strings.Lines(rank + explain) {
 			if n := utf8.RuneCountInString(strings.TrimRight(line, "\n")); n > render.Width {
 				t.Errorf("%s: a line of %d columns: %s", style, n, line)
+			}
+		}
+	}
+}
+
+// Property: the other commands say first what to do as well: which crafts, what to get or not, which of two, what to
+// change; then what that is, and last what was searched.
+func TestWhatToDoStandsFirst(t *testing.T) {
+	drawer := smallClub(t)
+	for command, phrases := range map[string][]string{
+		"plan cruise": {"Build 1 craft from this drawer: cruise.", "cruise: ", "Expect ", "throttle", "Parts: ", "Searched: "},
+		"compare 1 2": {"Take ", "rank 1: ", "rank 2: ", "Side by side", "score"},
+		"vary 1":      {"Rank 1: ", "Expect ", "throttle", "Parts: ", "Score "},
+		"buy":         {"uild", "Expect ", "throttle", "Parts: ", "Searched: "},
+	} {
+		got := run(t, append(strings.Fields(command), "--drawer", drawer, "--quiet")...)
+		inOrder(t, command, got.out, phrases...)
+		first, _, _ := strings.Cut(got.out, "\n")
+		if !slices.ContainsFunc([]string{"Build ", "Take ", "Best change: ", "Leave it as it is", "Get ", "Do not buy"},
+			func(start string) bool { return strings.HasPrefix(first, start) }) {
+			t.Errorf("%s: the first line says not what to do: %s", command, first)
+		}
+		for line := range strings.Lines(got.out) {
+			if n := utf8.RuneCountInString(strings.TrimRight(line, "\n")); n > render.Width {
+				t.Errorf("%s: a line of %d columns: %s", command, n, line)
 			}
 		}
 	}

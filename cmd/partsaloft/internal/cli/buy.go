@@ -46,7 +46,7 @@ func (s *session) buy(ctx context.Context, args []string) error {
 	if err != nil {
 		return asked(err)
 	}
-	if err := s.deliver(ctx, d, sheet{page: buyPage(d)}); err != nil {
+	if err := s.deliver(ctx, d, buySheet(d)); err != nil {
 		return err
 	}
 	if d.Results != nil {
@@ -55,16 +55,14 @@ func (s *session) buy(ctx context.Context, args []string) error {
 	return nil
 }
 
-func buyPage(d *answer.Shopping) render.Page {
-	page := render.Page{render.Paragraph(d.Words.Before)}
-	for _, none := range d.Words.None {
-		page.Add(render.Paragraph(none))
-	}
+func buySheet(d *answer.Shopping) sheet {
+	var page render.Page
+	page.Add(section("Dangers", d.Words.Dangers)...)
+	page.Add(render.Paragraph(d.Words.IDs), render.Paragraph(d.Words.Before), render.Paragraph(d.Words.Lacking))
 	page.Add(section("Nearest misses", d.Words.Misses)...)
 	page.Add(section("One part", d.Words.Singles)...)
 	page.Add(section("Two together", d.Words.Pairs)...)
-	page.Add(render.Paragraph(d.Words.Doubt))
 	page.Add(section("Left out", d.Words.LeftOut)...)
 	page.Add(render.List(d.Words.Notes))
-	return page
+	return sheet{page, d.Words.Searched}
 }

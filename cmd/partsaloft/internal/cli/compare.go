@@ -150,7 +150,8 @@ func (s *session) compare(ctx context.Context, args []string, o *compareOptions)
 type sideBySide struct{ *answer.Comparison }
 
 func comparePage(d *answer.Comparison) render.Page {
-	page := render.Page{render.Heading(d.Words.Title), render.List(d.Words.Sides)}
+	page := render.Page(section("Dangers", d.Words.Dangers))
+	page.Add(render.Heading(d.Words.Title), render.List(d.Words.Sides))
 	c := sideBySide{d}
 	for _, columns := range c.chunks() {
 		page.Add(c.table(columns))

@@ -186,8 +186,8 @@ flying: {segments: [{kind: hover, share_pct: 40}, {kind: loop, share_pct: 60}]}
 // One listed combination is not called the only one where others are feasible.
 func TestTheOnlyOneListed(t *testing.T) {
 	drawer := writeTemp(t, "sparse.yaml", sparse)
-	for flags, want := range map[string]string{"--top 1": "The next is not listed; --top 2 shows it.",
-		"--limit all_up_g=..25.5": "It is the only feasible combination."} {
+	for flags, want := range map[string]string{"--top 1": "The next is not listed (--top 2 shows it)",
+		"--limit all_up_g=..25.5": "It is the only feasible build."} {
 		args := append([]string{"rank", "--drawer", drawer, "--style", "indoor", "--quiet"}, strings.Fields(flags)...)
 		if got := run(t, args...); got.code != exitOK || !strings.Contains(got.out, want) {
 			t.Errorf("%s: exit %d, want %q\n%s", flags, got.code, want, got.out)
@@ -209,8 +209,7 @@ func TestRoleWithoutExtra(t *testing.T) {
 func TestUnknownMotorLimitIsSaid(t *testing.T) {
 	drawer := writeTemp(t, "sparse.yaml", sparse)
 	got := run(t, "explain", "--drawer", drawer, "--style", "indoor", "--quiet")
-	for _, want := range []string{"Nothing known holds the throttle back", "the motor gives no largest current",
-		"Reckoned without knowing"} {
+	for _, want := range []string{"No throttle limit needed", "Max motor current not given", "Assumptions"} {
 		if !strings.Contains(strings.Join(strings.Fields(got.out), " "), want) {
 			t.Errorf("no %q in\n%s", want, got.out)
 		}

@@ -59,7 +59,7 @@ func (s *session) plan(ctx context.Context, styles []string, o *answer.PlanOptio
 	if d.Found.Interrupted && s.options.output == "" {
 		ctx = context.WithoutCancel(ctx)
 	}
-	if err := s.deliver(ctx, d, sheet{page: planPage(d)}); err != nil {
+	if err := s.deliver(ctx, d, planSheet(d)); err != nil {
 		return err
 	}
 	switch {
@@ -71,18 +71,20 @@ func (s *session) plan(ctx context.Context, styles []string, o *answer.PlanOptio
 	return nil
 }
 
-func planPage(d *answer.Plan) render.Page {
-	page := render.Page{render.Paragraph(d.Words.Outcome)}
+func planSheet(d *answer.Plan) sheet {
+	var page render.Page
+	page.Add(section("Dangers", d.Words.Dangers)...)
 	if len(d.Met) > 0 {
 		table := resultTable(d.Met, render.Left("style"), func(i int) string { return d.Crafts[i].Wish }, false)
 		page.Add(table)
 	}
-	page.Add(section("What runs out", d.Words.Unmet)...)
+	page.Add(render.Paragraph(d.Words.Scores), render.List(d.Words.Shared))
+	page.Add(section("Short of", d.Words.Unmet)...)
 	page.Add(section("Nearest misses", d.Words.Misses)...)
 	for _, c := range d.Words.Crafts {
-		page.Add(render.Heading(c.Title), render.Paragraph(c.Expect), render.List(c.Notes))
+		page.Add(render.Heading(c.Title), render.Paragraph(c.IDs), render.List(c.Notes))
 	}
-	page.Add(section("Left over", d.Words.LeftOver)...)
+	page.Add(section("Parts left", d.Words.LeftOver)...)
 	page.Add(section("Left out", d.Words.LeftOut)...)
-	return page
+	return sheet{page, d.Words.Searched}
 }

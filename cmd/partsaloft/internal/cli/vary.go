@@ -88,7 +88,8 @@ func (s *session) vary(ctx context.Context, rank int, o *varyOptions) error {
 }
 
 func varyPage(d *answer.Variations) render.Page {
-	page := render.Page{render.Heading(d.Words.Title), render.Paragraph(d.Words.Base)}
+	page := render.Page(section("Dangers", d.Words.Dangers))
+	page.Add(render.Paragraph(d.Words.IDs), render.Paragraph(d.Words.Base))
 	t := &render.Table{Columns: []render.Column{render.Left("change"), render.Right("score")}}
 	for a := range objective.AxisCount {
 		t.Columns = append(t.Columns, render.Right(axisHead(a)))
@@ -107,7 +108,7 @@ func varyPage(d *answer.Variations) render.Page {
 			mindText(d.Subject.Result, v))...)
 	}
 	page.Add(t)
-	page.Add(section("What cannot be", d.Words.Cannot)...)
+	page.Add(section("Not possible", d.Words.Cannot)...)
 	page.Add(render.List(d.Words.Notes))
 	return page
 }
