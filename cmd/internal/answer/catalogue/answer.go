@@ -6,8 +6,9 @@ type Answer string
 // answers are the sentences of Answer.
 var answers = map[Answer]string{
 	// A build in words.
-	"build":            "{motors}, {props}, {pack}, {frame}, {board}{carried}",
+	"build":            "{motors}, {props}, {pack}, {frame}, {board}{carried}{lacks}",
 	"build.carried":    "; carries {roles}",
+	"build.lacks":      "; no {roles} listed",
 	"build.motors":     "{stator} {kv} kV motors",
 	"build.mixed":      "{stator} motors, {first} of {first_kv} kV and {second} of {second_kv} kV",
 	"build.props":      "{size} {blades}-blade props",
@@ -96,6 +97,22 @@ var answers = map[Answer]string{
 	"vary.do":      "Best change: {change}, {points} points: {deltas}.",
 	"vary.bare":    "Best change: {change}, {points} points.",
 	"vary.none":    "Leave it as it is: no change tried here gains anything in this style.",
+	// What to read on a first flight, and where.
+	"read.scale":          "scale",
+	"read.display":        "display",
+	"read.stopwatch":      "stopwatch",
+	"read.alarm":          "alarm to set",
+	"read.mass":           "all-up weight, pack on board",
+	"read.hover_throttle": "throttle in hover, pack half empty; what a display shows differs, so log throttle_kind with it",
+	"read.hover_output":   "motor output in hover, pack half empty",
+	"read.hover_thrust":   "thrust command in hover, pack half empty",
+	"read.hover_signal":   "ESC signal in hover, pack half empty",
+	"read.hover_current":  "current in hover, pack half empty",
+	"read.punch":          "cell voltage in a short punch, pack full; plug and leads take their share",
+	"read.punch_capped":   "cell voltage in a short punch at the cap of {cap}, pack full; plug and leads take their share",
+	"read.time":           "full pack to landing, flown as the style says",
+	"read.landing":        "cell voltage on the display at which to land",
+	"read.landing_pack":   "cell voltage on the display at which to land ({pack} V for the pack)",
 	// What was searched.
 	"searched":        "Searched: {drawer}, {style}, {candidates}{feasible}; {method} search, {evaluated}, {proof}.",
 	"searched.plan":   "Searched: {drawer}, {candidates}, {method} search, {evaluated}.",

@@ -47,11 +47,26 @@ func RoleText(role inventory.Role) string {
 // BuildText names a build by what its parts are, as pilots say it; no ids.
 func BuildText(c *inventory.Combination) string {
 	values := map[string]any{"motors": motorsText(c), "props": propsText(c.Prop), "pack": packSizeText(c.Pack),
-		"frame": frameClassText(c.Frame), "board": boardText(c.Board), "carried": ""}
+		"frame": frameClassText(c.Frame), "board": boardText(c.Board), "carried": "", "lacks": ""}
 	if roles := carriedRoles(c); len(roles) > 0 {
 		values["carried"] = Answer("build.carried").Sentence(map[string]any{"roles": roles})
 	}
+	var lacks []string
+	for _, role := range c.Lacking() {
+		lacks = append(lacks, RoleText(role))
+	}
+	if len(lacks) > 0 {
+		values["lacks"] = Answer("build.lacks").Sentence(map[string]any{"roles": alternatives(lacks)})
+	}
 	return Answer("build").Sentence(values)
+}
+
+// alternatives joins words: "a, b or c".
+func alternatives(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
 }
 
 // boardText is a board by the current of its ESCs.

@@ -59,7 +59,10 @@ func TestBuildsInWords(t *testing.T) {
 			Frame: frame(func(f *inventory.Frame) { f.Rotors = &six }), Board: board(50)},
 			"2806.5 1300 kV motors, 7x4 two-blade props, 6S 3000 mAh LiPo, six-rotor frame, 50 A board"},
 	} {
-		got := BuildText(&c.build)
+		got, lacks, _ := strings.Cut(BuildText(&c.build), "; no ")
+		if want := map[bool]string{true: "video transmitter listed", false: "camera, video transmitter or receiver listed"}[len(c.build.Extras) > 0]; lacks != want {
+			t.Errorf("%s lacks %q, want %q", got, lacks, want)
+		}
 		if got != c.want {
 			t.Errorf("got  %s\nwant %s", got, c.want)
 		}
