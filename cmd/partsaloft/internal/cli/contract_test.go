@@ -241,7 +241,7 @@ frames:`, 1)+`log:
 		"explain " + craft: {bench, law, indoors},
 		"compare 1 2":      {bench, law, indoors}, "vary": {bench, law, indoors}, "plan indoor": {bench, law, indoors},
 		"buy":   {bench, law, indoors},
-		"check": {spin, lithium}, "learn": {law, lithium}, "styles": {law, indoors},
+		"check": {lithium}, "learn": {law, lithium}, "styles": {law, indoors},
 		"bench --motor m0802 --prop 31mm --volts 4": {spin, lithium},
 		"rank --limit all_up_g=..5":                 {law, lithium},
 	} {
