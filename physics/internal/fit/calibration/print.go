@@ -57,7 +57,6 @@ func percent(share, standardError float64) string {
 func PrintBands(w io.Writer, all Compared) {
 	fmt.Fprintln(w, "| said of 100, right in % ± standard error / of those over 3 % apart (pairs) | 50s | 60s | 70s | 80s | 90s |")
 	fmt.Fprintln(w, "|---|---|---|---|---|---|")
-	var every []pair
 	line := func(name string, pairs []pair) {
 		fmt.Fprintf(w, "| %s |", name)
 		for _, b := range bandsOf(pairs) {
@@ -70,7 +69,6 @@ func PrintBands(w io.Writer, all Compared) {
 		fmt.Fprintln(w)
 	}
 	for q := range quantities {
-		every = append(every, all[q]...)
 		line(q.String(), all[q])
 		for k := range kinds {
 			some := slices.DeleteFunc(slices.Clone(all[q]), func(p pair) bool { return p.kind != k })
@@ -79,7 +77,16 @@ func PrintBands(w io.Writer, all Compared) {
 			}
 		}
 	}
-	line("all", every)
+	line("all", all.every())
+}
+
+// every are the pairs of all quantities.
+func (c Compared) every() []pair {
+	var list []pair
+	for q := range quantities {
+		list = append(list, c[q]...)
+	}
+	return list
 }
 
 // PrintCoverage prints errors and how often 80 % intervals held, a row a class.
@@ -200,6 +207,14 @@ func (s *Stands) Pairs() Compared {
 	}
 	return out
 }
+
+// Order is how often pairs of a kind were put into the right order.
+func (c Compared) Order(q Quantity, k Kind) Order {
+	return orderOf(slices.DeleteFunc(slices.Clone(c[q]), func(p pair) bool { return p.kind != k }))
+}
+
+// Bands are how often pairs of all kinds and quantities were right that were said to be: 50s, 60s, 70s, 80s, 90s.
+func (c Compared) Bands() [5]Band { return bandsOf(c.every()) }
 
 // AddPairs adds the pairs of props alone.
 func (p *PropCases) AddPairs(to Compared) {
