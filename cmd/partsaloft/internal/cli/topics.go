@@ -22,6 +22,7 @@ func newTopics() []*cobra.Command {
 		topic("drawer", "How a drawer is written", drawerTopic),
 		topic("style", "How a style is written", styleTopic()),
 		topic("figures", "What each figure means and how far to trust it", figuresTopic()),
+		topic("certainty", "What the program can tell apart, and what it cannot", certaintyTopic),
 		topic("exit-codes", "What the exit codes say", exitTopic),
 	}
 }
@@ -46,6 +47,32 @@ know and leave out the rest: a gap is estimated with its doubt, a guess is taken
 
 count is in pieces: a craft with four rotors takes four motors and four props. A set of two kinds of
 motor whose kV lie close is found by itself and named a~b.`
+
+// certaintyTopic holds figures that "go run ./physics/internal/fit FOLDER calibration" prints.
+const certaintyTopic = `How far to trust a ranking, measured on thrust stands, props and flights left out of the fit.
+
+Can be told apart
+  thrust and current at a given throttle: the order of two motors, two props or two builds is right in
+  about 8 of 10 cases; props by thrust and by torque at a given rpm: 7 to 9 of 10.
+
+Too close to call
+  power at a given thrust, and so hover time at a given weight, of like props on like motors: about 5 to
+  7 of 10 are right, hardly better than a coin. True differences are mostly under 10 %. The program says
+  so (wins in less than 70 of 100); choose by weight, feel or price.
+
+What its numbers are worth
+  said to win in 60s of 100: right in about 7 of 10; 70s: 7 to 8; 80s: 8 to 9; 90s: 9 and more.
+  A likely range holds in about 8 of 10 cases. Flying time errs by about a fifth, for one in ten by
+  half.
+
+What to read first, from the cheapest
+  scale            every part, and the craft ready to fly
+  hover rpm        at a known weight: a prop's thrust is known to 4 % instead of 11
+  hover current    power at more thrust is known to 5 % instead of 12
+  ruler            width of the blade at three quarters of its radius: thrust to 5 %
+  thrust stand     one point: thrust and torque to 1 to 3 %; last, for it takes an hour
+
+Log what you read (hover_rpm, hover_current_a, all_up_g); "partsaloft learn" takes it.`
 
 func styleTopic() string {
 	return `A style says what you want and how you fly. The built-in ones are
