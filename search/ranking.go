@@ -38,6 +38,8 @@ type Ranking struct {
 	// Best are the best builds of the best groups: the rows. Groups say, row by row, what stands behind each.
 	Best   []predict.Result
 	Groups []Group
+	// Most is the most that any build that was looked at has of each axis.
+	Most objective.Axes
 	// Front are combinations that none of those looked at beats on every axis: the best of them by
 	// score, then the one that leads on each axis. Their shares are not set, unless they are in Best
 	// as well. FrontAxes are the axes of all that were found, best score first; FrontProven says that

@@ -198,6 +198,7 @@ func (k *ranker) fill(ctx context.Context, list []space.Scored) {
 	whole := k.found.Front.Sorted()
 	shown := k.frontRows(whole)
 	for a := range k.found.Champions {
+		r.Most[a] = k.found.Champions[a].Evaluation.Axes[a]
 		if c := &k.found.Champions[a]; c.Evaluation.Axes[a] > 0 && !contains(shown, c.Candidate) {
 			shown = append(shown, *c)
 		}

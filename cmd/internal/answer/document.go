@@ -165,6 +165,8 @@ type Ranking struct {
 	NearMisses []NearMiss `json:"near_misses"`
 	Front      Front      `json:"front"`
 	Settle     []Settle   `json:"settle"`
+	// AxesBest is the most that any build that was looked at has of each axis; left out where nothing is feasible.
+	AxesBest Fields `json:"axes_best,omitempty"`
 	// Moves are there if something learned is in use.
 	Moves []Move `json:"moves,omitempty"`
 

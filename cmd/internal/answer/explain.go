@@ -59,6 +59,9 @@ func (e *explaining) document(a *Ask) *Explanation {
 	d.Advice, d.Words.IDs = adviceOn(r, do, e.Problem.Style.Name), catalogue.IDsSentence(&r.Combination)
 	d.Words.Searched = catalogue.SearchedSentence(e.Problem, e.Ranking)
 	d.Words.Variants = e.variantList(one.Variants)
+	if len(e.Ranking.Best) > 0 {
+		d.Words.Score += " " + catalogue.ScaleSentence(&e.Problem.Style, e.Ranking)
+	}
 	for i := range r.Violations {
 		d.Words.Broken = append(d.Words.Broken, catalogue.Violation(&r.Violations[i])+".")
 	}

@@ -26,6 +26,7 @@ type RankWords struct {
 	Searched string   // what was searched, and how sure the list is to hold the best
 	Dangers  []string // what may burn or fall of each of the listed, to be read first
 	Variants string   // how many more builds stand behind the rows
+	Scale    string   // what 100 would be, and what the drawer reaches
 	Unlike   []string // where each result differs most from what flies already
 	IDs      string   // the parts of the first by id
 	Sure     string   // how sure it is that the first is the better one, and what reading would tell
@@ -102,6 +103,7 @@ func (a *Ask) ranking(r *search.Ranking, worth []predict.Measurement) *Ranking {
 	d.Words.RuledOut = catalogue.RuledOutSentence(r.Infeasible)
 	d.Words.Dangers = catalogue.DangerList(r.Best)
 	d.Words.Variants, d.Words.Unlike = catalogue.VariantsSentence(r.Groups), unlikeList(r.Best)
+	d.Words.Scale, d.AxesBest = catalogue.ScaleSentence(&a.Problem.Style, r), axesFields(&r.Most)
 	d.Words.Instead, d.Words.Notes = catalogue.InsteadSentences(r), catalogue.NoteList(best)
 	return d
 }

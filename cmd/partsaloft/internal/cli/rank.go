@@ -157,7 +157,8 @@ func rankSheet(d *answer.Ranking, variants bool) sheet {
 	if len(d.Words.Dangers) > 0 {
 		page.Add(render.Paragraph("Dangers, by rank:"), render.List(d.Words.Dangers))
 	}
-	page.Add(render.Paragraph(d.Words.IDs), render.Paragraph(d.Words.Sure), rankTable(d.Found.Best))
+	page.Add(render.Paragraph(d.Words.IDs), render.Paragraph(d.Words.Sure), rankTable(d.Found.Best),
+		render.Paragraph(d.Words.Scale))
 	page.Add(variantBlocks(d, variants)...)
 	if len(d.Words.Unlike) > 0 {
 		page.Add(render.Paragraph("Against what flies already:"), render.List(d.Words.Unlike))
