@@ -126,6 +126,8 @@ func remedy(b *objective.Violation, r *predict.Result) (Remedy, bool) {
 		if b.Over() { // what keeps people unhurt is not to be loosened
 			return Remedy{Kind: LessMass, Needs: massKg * (1 - b.Bound/b.Value)}, true
 		}
+	case objective.SegmentThrottleKey:
+		return Remedy{Kind: MoreThrust}, true
 	case figure.AllUpMass.Key():
 		if b.Over() {
 			return loosened(Remedy{Kind: LessMass, Needs: figure.Of(figure.AllUpMass).ToSI(b.Value - b.Bound)}, b), true

@@ -114,6 +114,8 @@ func styleSchema() *strict.Schema {
 	punch := strict.NewSchema("properties", strict.NewSchema("kind", strict.NewSchema("const", "punch")), "required",
 		[]string{"kind"})
 	segment := s.At("flying", "segments", "[]")
+	without := func(key string) *strict.Schema { return strict.NewSchema("properties", strict.NewSchema(key, false)) }
+	segment.Set("dependentSchemas", strict.NewSchema("speed_pct", without("speed_mps"), "load_pct", without("load_factor")))
 	segment.Set("if", punch)
 	segment.Set("then", strict.NewSchema("properties", strict.NewSchema("speed_mps", false, "load_factor", false,
 		"speed_pct", false, "load_pct", false)))

@@ -76,6 +76,7 @@ func TestStyleSchema(t *testing.T) {
 		"name: 5", "weights: {top_speed: 0.5}", "limits: {tip_mach: ..0.7, all_up_g: 100..250, style_minutes: \"3 ..\"}",
 		"required_roles: [camera, video]",
 		"flying: {segments: [{kind: punch, share_pct: 100}]}", "flying: {speed_mps: 0, landing_cell_v: 3.3}",
+		"flying: {segments: [{kind: turn, share_pct: 100, speed_pct: 30, load_pct: 8}]}",
 	} {
 		_, err := readStyle("style.yaml", []byte(good))
 		if invalid := validate(t, s, []byte(good)); invalid != nil || err != nil {
@@ -88,6 +89,9 @@ func TestStyleSchema(t *testing.T) {
 		"required_roles: [pilot]", "required_roles: camera", "speed: 5", "flying: {segments: []}",
 		"flying: {segments: [{kind: loop, share_pct: 100}]}",
 		"flying: {segments: [{kind: punch, share_pct: 100, speed_mps: 5}]}", "flying: {segments: [{kind: hover}]}",
+		"flying: {segments: [{kind: cruise, share_pct: 100, speed_pct: 30, speed_mps: 8}]}",
+		"flying: {segments: [{kind: turn, share_pct: 100, load_pct: 5, load_factor: 2}]}",
+		"flying: {segments: [{kind: punch, share_pct: 100, speed_pct: 5}]}",
 		"flying: {reserve_pct: 90}", "[1]", "text",
 	} {
 		_, err := readStyle("style.yaml", []byte(bad))
