@@ -43,5 +43,5 @@ func ExampleSearch() {
 	// Output:
 	// 64 candidates, proven: true
 	// 55 motor=m1404-35,prop=p2.5-24x3,pack=k4s-690,frame=f2.5-coracle,board=b18-24,extras=x-rx+x-strap
-	// 54 motor=m1404-35,prop=p2.5-24x3,pack=k4s-530,frame=f2.5-coracle,board=b18-24,extras=x-rx+x-strap
+	// 55 motor=m1404-35,prop=p2.5-24x3,pack=k4s-530,frame=f2.5-coracle,board=b18-24,extras=x-rx+x-strap
 }
