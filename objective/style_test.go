@@ -146,7 +146,7 @@ func TestPresetsAreAContract(t *testing.T) {
 	}{
 		{"cruise", "hover_throttle_pct=..65", [...]float64{1, 5, 3, 1}, 9},
 		{"freestyle", "thrust_to_weight=2..", [...]float64{4, 2, 3, 1}, 12},
-		{"race", "thrust_to_weight=2.6.. style_minutes=1.5..", [...]float64{4, 1, 1, 4}, 16},
+		{"race", "thrust_to_weight=2.. style_minutes=1.5..", [...]float64{4, 1, 1, 4}, 16},
 		{"indoor", "kinetic_energy_j=..0.25 kinetic_energy_j=..0.4", [...]float64{3, 3, 4, 0}, 3},
 		{"hall", "all_up_g=..100", [...]float64{3, 3, 4, 0}, 3},
 	} {

@@ -36,7 +36,7 @@ func TestHoldingSaysWhatIsUnproven(t *testing.T) {
 			[]string{"Left out: prop p1, no blade; no root."}},
 	} {
 		text := strings.Join(Holding(&style, &c.catalogue), " ")
-		for _, says := range append(c.says, "Flown as race.", "Kept throughout: thrust-to-weight at least 2.6") {
+		for _, says := range append(c.says, "Flown as race.", "Kept throughout: thrust-to-weight at least 2") {
 			if !strings.Contains(text, says) {
 				t.Errorf("%s: %q is missing in %s", c.name, says, text)
 			}
