@@ -187,11 +187,16 @@ func (p *Prop) Corrected(made *rotor.Propeller) *rotor.Propeller {
 	u := &corrected.Uncertainty
 	p.Learned.apply(uncertain.PropThrust, &u.Thrust)
 	p.Learned.apply(uncertain.PropPower, &u.Power)
+	// What props have in common is in Shared.
+	for i, pair := range [...][2]uncertain.Input{{uncertain.PropThrust, uncertain.PropPower},
+		{uncertain.PropThrustSpeed, uncertain.PropPowerSpeed}} {
+		first, ok := p.Learned.For(pair[0])
+		second, also := p.Learned.For(pair[1])
+		if ok && also {
+			u.Forms.SetPair(2*i, first.LnSD, second.LnSD, p.Learned.Together(pair[0], pair[1]))
+		}
+	}
 	p.Learned.apply(uncertain.PropZeroThrust, &u.ZeroThrust)
 	p.Learned.apply(uncertain.PropMass, &u.Mass)
-	if _, ok := p.Learned.For(uncertain.PropThrust); ok {
-		// What sisters have in common is in Shared.
-		u.ThrustPower, u.SeriesShare = p.Learned.Together(uncertain.PropThrust, uncertain.PropPower), 0
-	}
 	return &corrected
 }

@@ -34,12 +34,14 @@ func (g *evidence) bench(m *inventory.Motor, row int) {
 	spread := budgetOf(prop, &motor, &inventory.PackSI{})
 	var u unitRows
 	g.motor(&u, m)
-	g.prop(&u, inventory.KindProp, p.ID, p.Series, spread.SeriesShare)
+	g.own(&u, inventory.KindProp, p.ID, propInputs[:])
 	g.own(&u, kindStand, m.ID, standInputs[:])
+	r := u.rows(&spread)
+	g.prop(&r, inventory.KindProp, p.ID, p.Series, &spread.Prop)
 	s := &benchObservation{
 		stand: physics.Stand{Propeller: *prop, Motor: motor.Motor, ESC: inventory.StandBody().Board.ESC,
 			ThrottleExponent: 1},
-		rows: u.rows(&spread), voltageV: b.Volts, throttle: b.ThrottlePct / 100,
+		rows: r, voltageV: b.Volts, throttle: b.ThrottlePct / 100,
 	}
 	if b.RPM != nil {
 		s.readings = append(s.readings, read(StandSpeed, *b.RPM))
@@ -60,11 +62,15 @@ func (g *evidence) bench(m *inventory.Motor, row int) {
 	})
 }
 
-// labels adds what bench points of a prop say of its label, where sisters can learn from it.
+// labels adds what bench points of a prop say of its label, where others of its series or class can learn from it.
 func (g *evidence) labels() {
-	sisters := map[string]int{}
+	sisters, class := map[string]int{}, 0
 	for i := range g.drawer.Props {
-		sisters[g.drawer.Props[i].Series]++
+		p := &g.drawer.Props[i]
+		sisters[p.Series]++
+		if spec := p.Spec(); spec.MultirotorShare() > 0 {
+			class++
+		}
 	}
 	air, err := g.drawer.Air.SI()
 	if err != nil {
@@ -73,7 +79,8 @@ func (g *evidence) labels() {
 	for i := range g.drawer.Props {
 		p := &g.drawer.Props[i]
 		spec := p.Spec()
-		if p.Series == "" || sisters[p.Series] < 2 || len(spec.Bench) == 0 {
+		told := p.Series != "" && sisters[p.Series] > 1 || class > 1 && spec.MultirotorShare() > 0
+		if !told || len(spec.Bench) == 0 {
 			continue
 		}
 		m, err := g.label(p, spec, air)
@@ -111,14 +118,11 @@ func (g *evidence) label(p *inventory.Prop, spec rotor.Spec, air rotor.Air) (*la
 	if !(thrustN > 0 && labelN > 0 && torqueNm > 0 && labelNm > 0) {
 		return nil, &strict.Problem{Code: "learn.no_thrust", Values: strict.Values{"prop": p.ID}}
 	}
-	var spread uncertain.Budget
-	own := &label.Uncertainty
-	spread.LnSD[uncertain.PropThrust], spread.LnSD[uncertain.PropPower] = own.Thrust.LnSD, own.Power.LnSD
-	spread.ThrustPower = own.ThrustPower
-	var u unitRows
-	g.prop(&u, kindLabel, p.ID, p.Series, own.SeriesShare)
-	r := u.rows(&spread)
-	m := &labelObservation{rows: [2]row{r[uncertain.PropThrust], r[uncertain.PropPower]}}
+	var r rows
+	g.prop(&r, kindLabel, p.ID, p.Series, &label.Uncertainty.Forms)
+	off := logSpeed - math.Log(label.ReferenceRadS)
+	m := &labelObservation{rows: [2]row{r[uncertain.PropThrust].plus(r[uncertain.PropThrustSpeed].scaled(off)),
+		r[uncertain.PropPower].plus(r[uncertain.PropPowerSpeed].scaled(off))}}
 	t, q := thrustN/labelN, torqueNm/labelNm
 	m.readings = []Reading{{LabelThrust, t, t * benched.Uncertainty.Thrust.LnSD}}
 	if torque {

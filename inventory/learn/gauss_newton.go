@@ -123,7 +123,7 @@ func (m *model) start() ([]float64, error) {
 			return nil, errNoStart
 		}
 		for i, l := range m.list {
-			z[i] = stronger[l.input] * 0.5 * float64(step+1)
+			z[i] = l.stronger() * 0.5 * float64(step+1)
 		}
 	}
 	return z, nil

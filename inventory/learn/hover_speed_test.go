@@ -21,7 +21,7 @@ motors: [{id: m, stator: "1404", kv: 3900, mass_g: 9, cells: [3, 4]}]
 props:
   - {id: p, size: 3.5x2.2x3, series: line, mass_g: 1.2}
   - {id: sister, size: 3.5x2.6x3, series: line}
-  - {id: stranger, size: 5x3x4}
+  - {id: stranger, size: 8x4x2}
 packs: [{id: k, size: 4S 650 95C, mass_g: 76}]
 frames: [{id: f, mass_g: 48, max_prop_in: 3.5}]
 boards: [{id: b, esc_current_a: 25, cells: [2, 6], mass_g: 8}]
@@ -51,16 +51,16 @@ log:
 	*d.Log[0].HoverRPM = speed * 60 / (2 * math.Pi)
 
 	l := learn(t, d).Learned
-	a, b, share := prop.Uncertainty.Thrust.LnSD, sister.Uncertainty.Thrust.LnSD, prop.Uncertainty.SeriesShare
-	left := 2 * 0.02
+	a, forms := prop.Uncertainty.Thrust.LnSD, &prop.Uncertainty.Forms
+	left := math.Hypot(2*0.02, forms.LnSD(2)*math.Log(speed/prop.ReferenceRadS)) // reading, and thrust over speed
 	gain := a * a / (a*a + left*left)
 	got, ok := changeOf(l, inventory.KindProp, "p", uncertain.PropThrust)
 	if !ok || math.Abs(got.LnFactor-gain*off) > 0.012 || math.Abs(got.LnSDAfter-a*math.Sqrt(1-gain)) > 0.006 {
 		t.Errorf("prop: ln %.4f ± %.4f, by the textbook %.4f ± %.4f", got.LnFactor, got.LnSDAfter, gain*off, a*math.Sqrt(1-gain))
 	}
 	other, ok := changeOf(l, inventory.KindProp, "sister", uncertain.PropThrust)
-	if want := gain * off * share * b / a; !ok || math.Abs(other.LnFactor-want) > 0.012 {
-		t.Errorf("sister: ln %.4f, by what the series shares %.4f", other.LnFactor, want)
+	if want := gain * off * forms.Covariance(&sister.Uncertainty.Forms, 0, 0, true) / (a * a); !ok || math.Abs(other.LnFactor-want) > 0.012 {
+		t.Errorf("sister: ln %.4f, by what series and class share %.4f", other.LnFactor, want)
 	}
 	if c, ok := changeOf(l, inventory.KindProp, "stranger", uncertain.PropThrust); ok && math.Abs(c.LnFactor) > 0.5*other.LnFactor {
 		t.Errorf("a stranger was moved: %+v", c)

@@ -11,6 +11,7 @@ import (
 // Owners of numbers beside the kinds of parts.
 const (
 	KindSeries inventory.Kind = "series" // what the props of one line have in common
+	kindClass  inventory.Kind = "class"  // what all multirotor props have in common
 	KindFlying inventory.Kind = "flying" // a way of flying, by its name
 	KindExtras inventory.Kind = "extras" // a set of extras
 	kindStand  inventory.Kind = "stand"  // the ESC of the stand that a motor was tested on
@@ -31,9 +32,10 @@ const looseShare = 0.03
 
 // latent is an independent number with a standard normal prior.
 type latent struct {
-	kind  inventory.Kind
-	id    string
-	input uncertain.Input
+	kind   inventory.Kind
+	id     string
+	input  uncertain.Input
+	number uncertain.PropNumber // of a class
 }
 
 // latents number the latent of a model.
@@ -43,7 +45,10 @@ type latents struct {
 }
 
 func (l *latents) of(kind inventory.Kind, id string, input uncertain.Input) int {
-	key := latent{kind, id, input}
+	return l.at(latent{kind: kind, id: id, input: input})
+}
+
+func (l *latents) at(key latent) int {
 	i, ok := l.index[key]
 	if !ok {
 		if l.index == nil {
@@ -120,11 +125,6 @@ func (u *unitRows) rows(s *uncertain.Budget) rows {
 	for i := range r {
 		r[i] = u[i].scaled(s.LnSD[i])
 	}
-	pair := func(first, second uncertain.Input, correlation float64) {
-		r[second] = u[first].scaled(s.LnSD[second] * correlation).
-			plus(u[second].scaled(s.LnSD[second] * math.Sqrt(1-correlation*correlation)))
-	}
-	pair(uncertain.PropThrust, uncertain.PropPower, s.ThrustPower)
 	for i, factor := range s.Factor() {
 		input := uncertain.MotorInputs[i]
 		r[input] = nil
@@ -141,9 +141,7 @@ var (
 	motorInputs = [...]uncertain.Input{
 		uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss, uncertain.MotorMass, uncertain.RotorModel,
 	}
-	propInputs = [...]uncertain.Input{
-		uncertain.PropThrust, uncertain.PropPower, uncertain.PropZeroThrust, uncertain.PropMass,
-	}
+	propInputs  = [...]uncertain.Input{uncertain.PropZeroThrust, uncertain.PropMass} // beside uncertain.FormInputs
 	packInputs  = [...]uncertain.Input{uncertain.PackResistance, uncertain.PackCapacity, uncertain.PackMass}
 	frameInputs = [...]uncertain.Input{uncertain.FrameMass, uncertain.DragArea}
 	boardInputs = [...]uncertain.Input{uncertain.BoardMass, uncertain.ElectronicsPower, uncertain.ThrottleScale,
@@ -164,6 +162,19 @@ var stronger = [uncertain.InputCount]float64{
 	uncertain.PackMass: -1, uncertain.FrameMass: -1, uncertain.BoardMass: -1, uncertain.ExtrasMass: -1,
 	uncertain.PackResistance: -1, uncertain.DragArea: -1, uncertain.FlyingPower: -1,
 	uncertain.PartThrottle: -1, uncertain.Ripple: -1, uncertain.MotorsSpeed: 1, uncertain.MotorsLoss: -1,
+}
+
+// stronger is the sign of the change of a number that lets a craft do more.
+func (l latent) stronger() float64 {
+	switch l.number {
+	case uncertain.OwnMerit, uncertain.SeriesMerit, uncertain.ClassMerit:
+		return -1
+	case uncertain.SeriesThrust, uncertain.ClassThrust:
+		return 1
+	case uncertain.OwnThrust: // no number of a class, or a prop's own thrust
+		return stronger[l.input]
+	}
+	return 0
 }
 
 func (l *latents) own(u *unitRows, kind inventory.Kind, id string, inputs []uncertain.Input) {
@@ -187,17 +198,28 @@ func (l *latents) motor(u *unitRows, m *inventory.Motor) {
 	}
 }
 
-// prop mixes a prop's own numbers with those of its series, which have share of the variance of
-// thrust and power.
-func (l *latents) prop(u *unitRows, kind inventory.Kind, id, series string, share float64) {
-	l.own(u, kind, id, propInputs[:])
-	if series == "" || share == 0 {
-		return
-	}
-	for _, i := range [...]uncertain.Input{uncertain.PropThrust, uncertain.PropPower} {
-		u[i] = row{{l.of(KindSeries, series, i), math.Sqrt(share)}, {l.of(kind, id, i), math.Sqrt(1 - share)}}
+// prop sets the rows of a prop's thrust and torque from numbers of its own, of its series and of its class.
+func (l *latents) prop(r *rows, kind inventory.Kind, id, series string, forms *uncertain.PropForms) {
+	for k, input := range uncertain.FormInputs() {
+		r[input] = nil
+		for n, by := range forms[k] {
+			if by == 0 {
+				continue
+			}
+			number := uncertain.PropNumber(n)
+			key := latent{kind: kind, id: id, number: number}
+			switch number.Owned() {
+			case uncertain.BySeries:
+				key = latent{kind: KindSeries, id: series, number: number}
+			case uncertain.ByClass:
+				key = latent{kind: kindClass, id: multirotorClass, number: number}
+			}
+			r[input] = append(r[input], term{l.at(key), by})
+		}
 	}
 }
+
+const multirotorClass = "multirotor"
 
 // flying splits what segments leave open between the way of flying and the frame.
 func (l *latents) flying(u *unitRows, way, frame string) {
@@ -223,6 +245,8 @@ var learnable = [...]learnableInput{
 	{inventory.KindMotor, uncertain.MotorMass, "mass"},
 	{inventory.KindProp, uncertain.PropThrust, "thrust"},
 	{inventory.KindProp, uncertain.PropPower, "torque"},
+	{inventory.KindProp, uncertain.PropThrustSpeed, "thrust_over_rpm"},
+	{inventory.KindProp, uncertain.PropPowerSpeed, "torque_over_rpm"},
 	{inventory.KindProp, uncertain.PropZeroThrust, "zero_thrust"},
 	{inventory.KindProp, uncertain.PropMass, "mass"},
 	{inventory.KindPack, uncertain.PackResistance, "resistance"},
@@ -272,5 +296,6 @@ func inputsOf(kind inventory.Kind) []uncertain.Input {
 // partners reports whether the errors of two inputs of a part go together.
 func partners(a, b uncertain.Input) bool {
 	of := func(list ...uncertain.Input) bool { return slices.Contains(list, a) && slices.Contains(list, b) }
-	return of(uncertain.PropThrust, uncertain.PropPower) || of(uncertain.MotorInputs[:]...)
+	return of(uncertain.PropThrust, uncertain.PropPower) ||
+		of(uncertain.PropThrustSpeed, uncertain.PropPowerSpeed) || of(uncertain.MotorInputs[:]...)
 }

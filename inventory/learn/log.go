@@ -237,7 +237,7 @@ func (g *evidence) flown(e *inventory.LogEntry) (*flight, string) {
 func (g *evidence) rows(c *inventory.Combination, craft *physics.Craft, way string) rows {
 	var u unitRows
 	g.motor(&u, c.Motor)
-	g.prop(&u, inventory.KindProp, c.Prop.ID, c.Prop.Series, craft.Uncertainty.SeriesShare)
+	g.own(&u, inventory.KindProp, c.Prop.ID, propInputs[:])
 	g.own(&u, inventory.KindPack, c.Pack.ID, packInputs[:])
 	g.own(&u, inventory.KindFrame, c.Frame.ID, frameInputs[:])
 	g.own(&u, inventory.KindBoard, c.Board.ID, boardInputs[:])
@@ -247,6 +247,7 @@ func (g *evidence) rows(c *inventory.Combination, craft *physics.Craft, way stri
 		g.flying(&u, way, c.Frame.ID)
 	}
 	r := u.rows(&craft.Uncertainty)
+	g.prop(&r, inventory.KindProp, c.Prop.ID, c.Prop.Series, &craft.Uncertainty.Prop)
 	g.power[c.Board.ID] = max(g.power[c.Board.ID], craft.Uncertainty.LnSD[uncertain.ElectronicsPower])
 	return r
 }

@@ -69,19 +69,21 @@ func TestPriorIsWhatPhysicsStates(t *testing.T) {
 				covarianceOf(f.all[pair.a], f.all[pair.b]), pair.r*u.LnSD[pair.a]*u.LnSD[pair.b])
 		}
 	}
-	// Sisters of a series share that part of their variances, the set of two kinds has half of what each kind has.
+	// Sisters share what series and class have in common, the set of two kinds has half of what each kind has.
 	fine, steep := g.observations[0].(*flightObservation), g.observations[1].(*flightObservation)
 	set := g.observations[2].(*flightObservation)
-	between := func(a, b *flightObservation, input uncertain.Input, share float64) {
+	between := func(a, b *flightObservation, input uncertain.Input, want float64) {
 		t.Helper()
-		want := share * a.craft.Uncertainty.LnSD[input] * b.craft.Uncertainty.LnSD[input]
 		same(input.String()+" of two crafts", covarianceOf(a.all[input], b.all[input]), want)
 		if want == 0 {
 			t.Errorf("%v: nothing in common", input)
 		}
 	}
-	between(fine, steep, uncertain.PropThrust, fine.craft.Uncertainty.SeriesShare)
-	between(set, fine, uncertain.MotorSpeed, 0.5)
+	for row, input := range uncertain.FormInputs() {
+		between(fine, steep, input, fine.craft.Uncertainty.Prop.Covariance(&steep.craft.Uncertainty.Prop, row, row, true))
+	}
+	between(set, fine, uncertain.MotorSpeed,
+		0.5*set.craft.Uncertainty.LnSD[uncertain.MotorSpeed]*fine.craft.Uncertainty.LnSD[uncertain.MotorSpeed])
 	// A way of flying and a frame have half each.
 	var way, frame float64
 	for _, x := range steep.all[uncertain.FlyingPower] {

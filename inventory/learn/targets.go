@@ -115,16 +115,16 @@ func (g *evidence) readingsOn(p *posterior, s *target) int {
 	return count
 }
 
-// targetRows are the rows of every part that a reading touches and of the sisters of such props,
-// by kind and id.
+// targetRows are the rows of every part that a reading touches and of the props of the series and of the class of such
+// props, by kind and id.
 func (g *evidence) targetRows() ([]target, error) {
 	touched := map[latent]bool{}
 	for _, s := range g.observations {
 		for _, i := range s.touched() {
-			touched[latent{g.list[i].kind, g.list[i].id, 0}] = true
+			touched[latent{kind: g.list[i].kind, id: g.list[i].id}] = true
 		}
 	}
-	hit := func(kind inventory.Kind, id string) bool { return touched[latent{kind, id, 0}] }
+	hit := func(kind inventory.Kind, id string) bool { return touched[latent{kind: kind, id: id}] }
 	var list []target
 	put := func(kind inventory.Kind, id string, r *rows) {
 		for _, i := range inputsOf(kind) {
@@ -156,7 +156,9 @@ func (g *evidence) targetRows() ([]target, error) {
 	}
 	for i := range d.Props {
 		p := &d.Props[i]
-		if !hit(inventory.KindProp, p.ID) && (p.Series == "" || !hit(KindSeries, p.Series)) {
+		spec := p.Spec()
+		if !hit(inventory.KindProp, p.ID) && (p.Series == "" || !hit(KindSeries, p.Series)) &&
+			!(hit(kindClass, multirotorClass) && spec.MultirotorShare() > 0) {
 			continue
 		}
 		made, err := g.propeller(p, air)
@@ -165,8 +167,9 @@ func (g *evidence) targetRows() ([]target, error) {
 		}
 		spread := budgetOf(made, &inventory.MotorSI{}, &inventory.PackSI{})
 		var u unitRows
-		g.prop(&u, inventory.KindProp, p.ID, p.Series, spread.SeriesShare)
+		g.own(&u, inventory.KindProp, p.ID, propInputs[:])
 		r := u.rows(&spread)
+		g.prop(&r, inventory.KindProp, p.ID, p.Series, &spread.Prop)
 		put(inventory.KindProp, p.ID, &r)
 	}
 	for i := range d.Packs {

@@ -53,9 +53,8 @@ func TestDoubtIsThatOfThePropeller(t *testing.T) {
 			t.Errorf("%s: mass %+v and inertia %+v, the propeller has %+v and %+v", name, got.Mass, got.Inertia, want.Mass,
 				want.Inertia)
 		}
-		if got.ThrustPower != want.ThrustPower || got.SeriesShare != want.SeriesShare {
-			t.Errorf("%s: correlation %g and share %g, want %g and %g", name, got.ThrustPower, got.SeriesShare,
-				want.ThrustPower, want.SeriesShare)
+		if got.Forms != want.Forms || got.SpeedBasis != want.SpeedBasis {
+			t.Errorf("%s: %+v, want %+v", name, got.Forms, want.Forms)
 		}
 	}
 }

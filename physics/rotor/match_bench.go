@@ -25,8 +25,7 @@ type benchMatch struct {
 	blade                  Blade
 	polar                  Polar
 	thrust, power, advance float64 // factors
-	points                 int
-	torque, advancing      bool // whether any point has torque, whether any moves
+	torque                 bool    // whether any point has torque
 }
 
 // ratio is how one bench point compares with a prediction, as natural logarithms.
@@ -42,7 +41,7 @@ type ratio struct {
 // only thrust was measured, CP follows by the class's PowerPerThrust.
 func (l *Law) matchBench(spec *Spec, class *ClassLaw, blade Blade, air Air, label *Propeller) (benchMatch, error) {
 	m := benchMatch{law: &l.Bench, blade: blade, polar: class.Polar, thrust: label.ThrustFactor, power: label.PowerFactor,
-		advance: class.Advance, points: len(spec.Bench)}
+		advance: class.Advance}
 	first, err := m.ratios(spec, air)
 	if err != nil {
 		return m, err
@@ -52,7 +51,6 @@ func (l *Law) matchBench(spec *Spec, class *ClassLaw, blade Blade, air Air, labe
 	}
 	for _, r := range first {
 		m.torque = m.torque || r.hasTorque
-		m.advancing = m.advancing || r.advancing
 	}
 	thrust, power := meanRatios(first)
 	if !m.torque {

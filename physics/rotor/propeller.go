@@ -19,25 +19,35 @@ type Propeller struct {
 	// ThrustFactor and PowerFactor multiply CT and CP; AdvanceFactor stretches the advance ratio
 	// at which they hold. All are 1 for the bare map.
 	ThrustFactor, PowerFactor, AdvanceFactor float64
-	Uncertainty                              Uncertainty
+	// CT and CP change further with speed, by its ratio to ReferenceRadS to the powers of ThrustSlope and PowerSlope;
+	// both are 0 for what the map says.
+	ThrustSlope, PowerSlope, ReferenceRadS float64
+	Uncertainty                            Uncertainty
 }
 
 // Uncertainty is what is not known of a prop: standard deviations of the logarithms of CT,
 // CP, zero-thrust advance ratio, mass and inertia.
 type Uncertainty struct {
 	Thrust, Power, ZeroThrust, Mass, Inertia uncertain.Estimate
-	ThrustPower                              float64 // correlation of the first two
-	SeriesShare                              float64 // share of the variances held in common by a series
+	// Forms are the errors of CT, of CP and of their slopes over ln of speed as linear forms of numbers that props
+	// have of their own and in common.
+	Forms      uncertain.PropForms
+	SpeedBasis uncertain.Basis // of the slopes
+}
+
+// LnSDAt are the standard deviations of ln CT and ln CP at a speed whose logarithm is off that of
+// Propeller.ReferenceRadS.
+func (u *Uncertainty) LnSDAt(off float64) (thrust, power float64) {
+	thrust = math.Hypot(u.Thrust.LnSD, off*u.Forms.LnSD(2))
+	return thrust, math.Hypot(u.Power.LnSD, off*u.Forms.LnSD(3))
 }
 
 // Put sets a budget's inputs that a prop carries.
 func (u *Uncertainty) Put(b *uncertain.Budget) {
-	b.Set(uncertain.PropThrust, u.Thrust)
-	b.Set(uncertain.PropPower, u.Power)
+	b.SetProp(&u.Forms, u.Thrust.Basis, u.Power.Basis, u.SpeedBasis)
 	b.Set(uncertain.PropZeroThrust, u.ZeroThrust)
 	b.Set(uncertain.PropMass, u.Mass)
 	b.Set(uncertain.PropInertia, u.Inertia)
-	b.ThrustPower, b.SeriesShare = u.ThrustPower, u.SeriesShare
 }
 
 // Flow is the air that meets a rotor's disc, in m/s: axial positive in climb, in-plane ≥ 0.
@@ -92,7 +102,17 @@ func (p *Propeller) Loads(speedRadS float64, flow Flow) (thrustN, torqueNm float
 		lambda = next
 	}
 	force := s.Air.DensityKgM3 * s.AreaM2 * tip * tip
-	return p.ThrustFactor * force * t, p.PowerFactor * force * s.Blade.RadiusM * q
+	thrust, power := p.factors(speedRadS)
+	return thrust * force * t, power * force * s.Blade.RadiusM * q
+}
+
+// factors are those on CT and CP at a speed.
+func (p *Propeller) factors(speedRadS float64) (thrust, power float64) {
+	if p.ThrustSlope == 0 && p.PowerSlope == 0 {
+		return p.ThrustFactor, p.PowerFactor
+	}
+	x := math.Log(speedRadS / p.ReferenceRadS)
+	return p.ThrustFactor * math.Exp(p.ThrustSlope*x), p.PowerFactor * math.Exp(p.PowerSlope*x)
 }
 
 // HoverLoads is Loads in still air without a search: the map keeps that curve of its own.
@@ -108,7 +128,8 @@ func (p *Propeller) HoverLoads(speedRadS float64) (thrustN, torqueNm float64) {
 	}
 	tip := speedRadS * s.Blade.RadiusM
 	force := s.Air.DensityKgM3 * s.AreaM2 * tip * tip
-	return p.ThrustFactor * force * t, p.PowerFactor * force * s.Blade.RadiusM * q
+	thrust, power := p.factors(speedRadS)
+	return thrust * force * t, power * force * s.Blade.RadiusM * q
 }
 
 // SpeedFor returns the rotor speed at which one rotor gives a thrust over 0 in climb, hover or
@@ -116,10 +137,12 @@ func (p *Propeller) HoverLoads(speedRadS float64) (thrustN, torqueNm float64) {
 // does.
 //
 // The inflow through the disc follows from thrust alone, so that only
-// rho A ((Omega R)² t(lambda, Omega) + 3/2 Vx² t(0, Omega)) = T is left to solve, by Newton's method.
+// rho A ((Omega R)² t(lambda, Omega) + 3/2 Vx² t(0, Omega)) = T is left to solve, by Newton's method. With a
+// ThrustSlope T is divided by its factor at each speed that is tried.
 func (p *Propeller) SpeedFor(thrustN float64, flow Flow) (speedRadS, torqueNm float64, ok bool) {
 	s := p.Map
-	raw := thrustN / p.ThrustFactor
+	full := thrustN / p.ThrustFactor
+	raw := full
 	axial := flow.AxialMS / p.AdvanceFactor
 	area := s.Air.DensityKgM3 * s.AreaM2
 	inflow := axial + inducedMS(inducedHoverMS(raw, s.Air.DensityKgM3, s.AreaM2), axial, flow.InplaneMS)
@@ -133,10 +156,19 @@ func (p *Propeller) SpeedFor(thrustN float64, flow Flow) (speedRadS, torqueNm fl
 	tip = min(max(tip, 1.1*low), 0.9*high)
 	log := math.Log(tip / radius)
 	found := false
+	bent := p.ThrustSlope != 0 || p.PowerSlope != 0
+	reference := 0.0
+	if bent {
+		reference = math.Log(p.ReferenceRadS)
+	}
 	for range 60 {
+		if bent {
+			raw = full * math.Exp(p.ThrustSlope*(reference-log))
+			inflow = axial + inducedMS(inducedHoverMS(raw, s.Air.DensityKgM3, s.AreaM2), axial, flow.InplaneMS)
+		}
 		t, byInflow, byLog, rest, restByLog := s.thrustAt(inflow/tip, log)
 		excess := tip*tip*t + sideways*rest - raw/area
-		slope := tip*tip*(2*t+byLog) - tip*inflow*byInflow + sideways*restByLog
+		slope := tip*tip*(2*t+byLog) - tip*inflow*byInflow + sideways*restByLog + p.ThrustSlope*raw/area
 		if excess > 0 {
 			high = tip
 		} else {
@@ -166,7 +198,11 @@ func (p *Propeller) SpeedFor(thrustN float64, flow Flow) (speedRadS, torqueNm fl
 	c := coefficients{t: (raw/area - sideways*still) / squared, still: still}
 	c.q = s.torqueAt(inflow/tip, log)
 	_, q := c.edgewise(inflow/tip, flow.InplaneMS*flow.InplaneMS/squared)
-	return tip / radius, p.PowerFactor * area * squared * radius * q, found
+	power := p.PowerFactor
+	if bent {
+		power *= math.Exp(p.PowerSlope * (log - reference))
+	}
+	return tip / radius, power * area * squared * radius * q, found
 }
 
 // speedStep is the step of Newton's method, relative to the speed, after which the error is under 4e-7:
@@ -218,7 +254,8 @@ func (p *Propeller) DescentLoadsNear(speedRadS, sinkMS, guess float64) (thrustN,
 		lambda = next
 	}
 	q := r.of(s, s.torques, lambda)
-	return p.ThrustFactor * force * t, p.PowerFactor * force * s.Blade.RadiusM * q, lambda
+	thrust, power := p.factors(speedRadS)
+	return thrust * force * t, power * force * s.Blade.RadiusM * q, lambda
 }
 
 func (s *Map) highInflow() float64 {
@@ -230,6 +267,8 @@ func (p *Propeller) Deviate(d *uncertain.Deviation) {
 	p.ThrustFactor *= math.Exp(d[uncertain.PropThrust])
 	p.PowerFactor *= math.Exp(d[uncertain.PropPower] + d[uncertain.RotorModel])
 	p.AdvanceFactor *= math.Exp(d[uncertain.PropZeroThrust])
+	p.ThrustSlope += d[uncertain.PropThrustSpeed]
+	p.PowerSlope += d[uncertain.PropPowerSpeed]
 	p.MassKg *= math.Exp(d[uncertain.PropMass])
 	p.InertiaKgM2 *= math.Exp(d[uncertain.PropMass] + d[uncertain.PropInertia])
 }

@@ -114,8 +114,7 @@ func TestPublishedProps(t *testing.T) {
 // claims; thrust alone says next to nothing of power in these eleven (over all families it does: fit bench).
 func TestPublishedPropsFromOneBenchPoint(t *testing.T) {
 	air := laboratoryAir(t)
-	var labelled, thrustOnly, cts, cps []float64
-	var said Uncertainty // the same of all but the class
+	var labelled, thrustOnly, cts, cps, saidCT, saidCP []float64
 	for _, tp := range tunnelProps() {
 		if tp.fast[0] == 0 {
 			continue
@@ -140,8 +139,9 @@ func TestPublishedPropsFromOneBenchPoint(t *testing.T) {
 		if math.Abs(ct) > 0.12 || math.Abs(cp) > 0.20 {
 			t.Errorf("%s: at %g rpm ln CT error %+.3f, ln CP error %+.3f", tp.name, tp.fast[0], ct, cp)
 		}
-		said = p.Uncertainty
 		cts, cps = append(cts, ct), append(cps, cp)
+		thrust, power := p.Uncertainty.LnSDAt(math.Log(tp.fast[0] / tp.slow[0]))
+		saidCT, saidCP = append(saidCT, ct/thrust), append(saidCP, cp/power)
 		spec.Bench[0].TorqueNm = 0
 		if p, err = New(spec, air); err != nil {
 			t.Fatal(err)
@@ -149,11 +149,9 @@ func TestPublishedPropsFromOneBenchPoint(t *testing.T) {
 		_, cp = lnErrors(p, tp.fast)
 		thrustOnly = append(thrustOnly, cp)
 	}
-	if err := residual.Agree(cts, said.Thrust.LnSD); err != nil {
-		t.Errorf("CT: %v", err)
-	}
-	if err := residual.Agree(cps, said.Power.LnSD); err != nil {
-		t.Errorf("CP: %v", err)
+	// Eleven of some hundred: their scatter may well be half of what all have.
+	if c, q := residual.Spread(saidCT), residual.Spread(saidCP); c < 0.4 || c > 1.5 || q < 0.4 || q > 1.5 {
+		t.Errorf("errors scatter by %.2f and %.2f of what is said of CT and CP", c, q)
 	}
 	if c, q := absMedian(cts), absMedian(cps); c > 0.025 || q > 0.035 {
 		t.Errorf("median errors at the other speed: ln CT %.3f, ln CP %.3f", c, q)

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"partsaloft/physics/fault"
-	"partsaloft/physics/uncertain"
 )
 
 // MassPlace says where a blade has its mass.
@@ -88,28 +87,13 @@ func (l *Law) New(spec Spec, air Air) (*Propeller, error) {
 		}
 		blade, polar = bench.blade, bench.polar
 		p.ThrustFactor, p.PowerFactor, p.AdvanceFactor = bench.thrust, bench.power, bench.advance
-		spread = bench.spread(spread)
 	}
 	if p.Map, err = NewMap(blade, polar, air); err != nil {
 		return nil, err
 	}
-	mass := uncertain.Estimate{Value: spec.MassKg, LnSD: measuredMassLnSD, Basis: uncertain.Measured}
-	if !(spec.MassKg > 0) {
-		mass = EstimateMass(spec.DiameterM, spec.PitchM, spec.Blades)
-	}
-	inertia := EstimateInertia(mass.Value, spec.DiameterM, spec.MassPlace)
-	p.MassKg, p.InertiaKgM2 = mass.Value, inertia.Value
-	p.Uncertainty = Uncertainty{
-		Thrust:     uncertain.Estimate{Value: p.ThrustFactor, LnSD: spread.thrust, Basis: spread.basis},
-		Power:      uncertain.Estimate{Value: p.PowerFactor, LnSD: spread.power, Basis: spread.powerBasis},
-		ZeroThrust: uncertain.Estimate{Value: p.AdvanceFactor, LnSD: spread.zeroThrust, Basis: spread.advanceBasis},
-		Mass:       mass, Inertia: inertia,
-		ThrustPower: spread.correlation,
-	}
-	if spec.Series {
-		p.Uncertainty.SeriesShare = spread.seriesShare
-	}
-	p.Uncertainty.addPitch(&spec)
+	p.ReferenceRadS = spread.referenceRadS
+	p.Uncertainty = spec.uncertainty(&spread, p.ThrustFactor, p.PowerFactor, p.AdvanceFactor)
+	p.MassKg, p.InertiaKgM2 = p.Uncertainty.Mass.Value, p.Uncertainty.Inertia.Value
 	return p, nil
 }
 

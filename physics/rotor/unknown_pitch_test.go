@@ -50,12 +50,13 @@ func TestUnknownPitch(t *testing.T) {
 		}
 	}
 	u, v := guess.Uncertainty, label.Uncertainty
-	if !(u.ThrustPower > v.ThrustPower && u.ThrustPower < 1) || !(u.SeriesShare < v.SeriesShare) ||
+	inCommon := func(u *Uncertainty) float64 { return u.Forms.Covariance(&u.Forms, 0, 0, true) }
+	if !(u.Forms.Correlation(0, 1) > v.Forms.Correlation(0, 1)) || inCommon(&u) != inCommon(&v) ||
 		u.Thrust.Basis != uncertain.Estimated || u.Thrust.Value != v.Thrust.Value {
 		t.Errorf("with an unknown pitch %+v, on the label %+v", u, v)
 	}
 	spec := Spec{DiameterM: diameterM, PitchM: pitchM, Blades: 4, Series: true, PitchLnSD: UnknownPitchLnSD}
-	if d := spec.Doubt(); math.Abs(d.Thrust.LnSD-u.Thrust.LnSD) > 1e-12 || math.Abs(d.ThrustPower-u.ThrustPower) > 1e-12 {
+	if d := spec.Doubt(); math.Abs(d.Thrust.LnSD-u.Thrust.LnSD) > 1e-12 || d.Forms != u.Forms {
 		t.Errorf("Doubt says %+v, New %+v", d, u)
 	}
 	thrust, _ := label.Loads(speedRadS, Flow{})

@@ -11,9 +11,21 @@ type Budget struct {
 	// ThrustPower is the correlation between PropThrust and PropPower.
 	ThrustPower float64
 	MotorCorrelation
-	// SeriesShare is the share of the prop's variances in CT and CP that it has in common with
-	// the other props of its series, 0 to 1.
-	SeriesShare float64
+	// SpeedSlopes is the correlation between PropThrustSpeed and PropPowerSpeed.
+	SpeedSlopes float64
+	// Prop says of these four what the prop has in common with others; it has the same standard deviations and
+	// correlations.
+	Prop PropForms
+}
+
+// SetProp takes the prop's forms, with their standard deviations and correlations and the bases of CT, CP and of
+// their slopes.
+func (b *Budget) SetProp(f *PropForms, thrust, power, slopes Basis) {
+	b.Prop = *f
+	for row, i := range FormInputs() {
+		b.LnSD[i], b.Basis[i] = f.LnSD(row), [...]Basis{thrust, power, slopes, slopes}[row]
+	}
+	b.ThrustPower, b.SpeedSlopes = f.Correlation(0, 1), f.Correlation(2, 3)
 }
 
 // Set takes standard deviation and basis of an input from an estimate.
@@ -34,6 +46,7 @@ func (b *Budget) Deviation(normal *[InputCount]float64) Deviation {
 		input := MotorInputs[i]
 		d[input] = b.LnSD[input] * (row[0]*normal[MotorSpeed] + row[1]*normal[MotorResistance] + row[2]*normal[MotorLoss])
 	}
+	d[PropPowerSpeed] = b.LnSD[PropPowerSpeed] * correlate(b.SpeedSlopes, normal[PropThrustSpeed], normal[PropPowerSpeed])
 	return d
 }
 

@@ -34,6 +34,8 @@ const (
 	MotorsPower                    // factor on how the motor constant goes with mass, e times as much mass over 35 g
 	EscResistance                  // factor on the resistance of ESC and leads of all boards
 	RotorDrag                      // factor on the rotors' own drag along the disc
+	PropThrustSpeed                // slope of ln CT over ln of speed, about the speed where CT is known best
+	PropPowerSpeed                 // slope of ln CP likewise
 	InputCount
 )
 
@@ -44,7 +46,7 @@ var inputNames = [InputCount]string{
 	"electronics power", "extras mass", "rotor current", "throttle scale", "way of flying", "motor current limit",
 	"ESC draw at part throttle", "PWM ripple", "kV of all motors", "loss of all motors", "small motors' resistance",
 	"resistance of ESCs and leads",
-	"rotor drag",
+	"rotor drag", "prop thrust over speed", "prop power over speed",
 }
 
 // String returns the input's name in words.

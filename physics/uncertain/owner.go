@@ -16,6 +16,7 @@ const (
 
 var owners = [InputCount]Owner{
 	PropThrust: OfProp, PropPower: OfProp, PropZeroThrust: OfProp, PropMass: OfProp, PropInertia: OfProp,
+	PropThrustSpeed: OfProp, PropPowerSpeed: OfProp,
 	MotorSpeed: OfMotor, MotorResistance: OfMotor, MotorLoss: OfMotor, MotorMass: OfMotor, MotorInertia: OfMotor,
 	RotorModel: OfMotor, MotorCurrentLimit: OfMotor,
 	PackResistance: OfPack, PackCapacity: OfPack, PackMass: OfPack,

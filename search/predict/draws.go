@@ -14,8 +14,8 @@ import (
 const defaultDraws = 200
 
 // Draws are common random numbers: standard normal ones, one set a part, shared by all
-// combinations that use the part, so that two crafts with one prop err alike. They hang on what the drawer says of
-// a part, not on its name or place. What belongs to no
+// combinations that use the part, so that two crafts with one prop err alike, and one set a series and one a class of
+// props. They hang on what the drawer says of a part, not on its name or place. What belongs to no
 // single part is shared as follows: the motor carries what motor and prop data leave open, the
 // board the calibration and losses of its ESCs and the electronics' power, the set of extras the straps and
 // wires, and all crafts together what the way of flying leaves open.
@@ -45,7 +45,7 @@ func NewDraws(s Sampling) *Draws {
 
 var (
 	propInputs = [...]uncertain.Input{uncertain.PropThrust, uncertain.PropPower, uncertain.PropZeroThrust,
-		uncertain.PropMass, uncertain.PropInertia}
+		uncertain.PropMass, uncertain.PropInertia, uncertain.PropThrustSpeed, uncertain.PropPowerSpeed}
 	motorInputs = [...]uncertain.Input{uncertain.MotorSpeed, uncertain.MotorResistance, uncertain.MotorLoss,
 		uncertain.MotorMass, uncertain.MotorInertia, uncertain.RotorModel}
 	limitInputs = [...]uncertain.Input{uncertain.MotorCurrentLimit}
@@ -86,7 +86,7 @@ func (d *Draws) deviations(c *inventory.Combination, u *uncertain.Budget) []unce
 			}
 		}
 	}
-	put(d.propNormals(c.Prop, u.SeriesShare), propInputs[:])
+	put(d.propNormals(c.Prop, &u.Prop), propInputs[:])
 	put(d.motorNormals(c.Motor), motorInputs[:])
 	put(d.normals("motor current limit", d.owners.of(c.Motor), len(limitInputs)), limitInputs[:])
 	put(d.packNormals(c.Pack), packInputs[:])
@@ -107,20 +107,27 @@ func (d *Draws) deviations(c *inventory.Combination, u *uncertain.Budget) []unce
 // lawOwner owns what the laws of motors and ESCs err by, the same for all crafts and stands.
 const lawOwner = "laws"
 
-// propNormals mixes a prop's own numbers with those of its series, which have share of the
-// variance of thrust and power.
-func (d *Draws) propNormals(p *inventory.Prop, share float64) []float64 {
+// propNormals makes a prop's numbers from those of its own, of its series and of its class.
+func (d *Draws) propNormals(p *inventory.Prop, forms *uncertain.PropForms) []float64 {
 	width := len(propInputs)
 	own := d.normals("prop", d.owners.of(p), width)
-	if p.Series == "" || share == 0 {
-		return d.learned(own, propInputs[:], p.Learned)
+	mixed := slices.Clone(own)
+	inputs := uncertain.FormInputs()
+	var at [len(inputs)]int
+	for k, input := range inputs {
+		at[k] = slices.Index(propInputs[:], input)
 	}
-	series := d.normals("series", p.Series, 2)
-	mixed := make([]float64, len(own))
-	copy(mixed, own)
+	const inSeries, inClass = int(uncertain.ClassThrust - uncertain.SeriesThrust), int(uncertain.PropNumbers - uncertain.ClassThrust)
+	series, class := d.normals("series", p.Series, inSeries), d.normals("class", "multirotor", inClass)
 	for s := range d.n {
-		for i := range 2 { // thrust and power come first
-			mixed[s*width+i] = math.Sqrt(share)*series[s*2+i] + math.Sqrt(1-share)*own[s*width+i]
+		var numbers [uncertain.PropNumbers]float64
+		for k := range inputs {
+			numbers[int(uncertain.OwnThrust)+k] = own[s*width+at[k]]
+		}
+		copy(numbers[uncertain.SeriesThrust:], series[s*inSeries:][:inSeries])
+		copy(numbers[uncertain.ClassThrust:], class[s*inClass:][:inClass])
+		for k, x := range forms.Normals(&numbers) {
+			mixed[s*width+at[k]] = x
 		}
 	}
 	return d.learned(mixed, propInputs[:], p.Learned)
@@ -191,6 +198,7 @@ func (d *Draws) learned(own []float64, inputs []uncertain.Input, corrections inv
 	}
 	// Uncertainty.Deviation brings their correlation back.
 	decorrelate(uncertain.PropThrust, uncertain.PropPower)
+	decorrelate(uncertain.PropThrustSpeed, uncertain.PropPowerSpeed)
 	if at := slices.Index(inputs, uncertain.MotorSpeed); at >= 0 {
 		together := corrections.MotorCorrelation()
 		for s := range d.n {

@@ -64,11 +64,18 @@ func TestDrawsAreShared(t *testing.T) {
 	// p3.5-19x3 is of the series of p3.5-26x3, p3.5-35x3 of another.
 	u := &first.uncertainty
 	sister, other := part("m1507-37", "p3.5-19x3", "k3s-620"), part("m1507-37", "p3.5-35x3", "k3s-620")
-	if r := stat.Correlation(sameProp, of(sister).of(uncertain.PropThrust), nil); math.Abs(r-u.SeriesShare) > 0.05 {
-		t.Errorf("props of a series correlate by %g, share %g", r, u.SeriesShare)
-	}
-	if r := stat.Correlation(sameProp, of(other).of(uncertain.PropThrust), nil); math.Abs(r) > 0.05 {
-		t.Errorf("props of two series correlate by %g", r)
+	for _, c := range []struct {
+		what      string
+		with      *sample
+		oneSeries bool
+	}{{"of a series", of(sister), true}, {"of two series", of(other), false}} {
+		v := &c.with.uncertainty
+		for row, input := range uncertain.FormInputs() {
+			want := u.Prop.Covariance(&v.Prop, row, row, c.oneSeries) / (u.LnSD[input] * v.LnSD[input])
+			if r := stat.Correlation(first.of(input), c.with.of(input), nil); math.Abs(r-want) > 0.05 || want == 0 {
+				t.Errorf("%v of props %s correlates by %.3f, want %.3f", input, c.what, r, want)
+			}
+		}
 	}
 	mean, sd := stat.MeanStdDev(sameProp, nil)
 	r := stat.Correlation(sameProp, first.of(uncertain.PropPower), nil)

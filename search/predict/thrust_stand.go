@@ -198,7 +198,7 @@ func PropAlone(p *inventory.Prop, air rotor.Air, speedsRadS, airspeedsMS []float
 // ofStand are the draws of a motor, which may be nil, and a prop.
 func (d *Draws) ofStand(m *inventory.Motor, p *inventory.Prop, u *uncertain.Budget) []uncertain.Deviation {
 	out := make([]uncertain.Deviation, d.n)
-	prop := d.propNormals(p, u.SeriesShare)
+	prop := d.propNormals(p, &u.Prop)
 	var motor []float64
 	if m != nil {
 		motor = d.motorNormals(m)

@@ -174,6 +174,7 @@ func (d *scored) sd(u *uncertain.Budget) float64 {
 		variance += part(i) * part(i)
 	}
 	variance += 2 * u.ThrustPower * part(uncertain.PropThrust) * part(uncertain.PropPower)
+	variance += 2 * u.SpeedSlopes * part(uncertain.PropThrustSpeed) * part(uncertain.PropPowerSpeed)
 	variance += 2 * u.SpeedResistance * part(uncertain.MotorSpeed) * part(uncertain.MotorResistance)
 	variance += 2 * u.SpeedLoss * part(uncertain.MotorSpeed) * part(uncertain.MotorLoss)
 	variance += 2 * u.ResistanceLoss * part(uncertain.MotorResistance) * part(uncertain.MotorLoss)

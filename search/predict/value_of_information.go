@@ -218,8 +218,7 @@ func measurables(d *Draws, a, b *Result) []measurable {
 				list = append(list, m)
 			}
 		}
-		series := r.Craft.Uncertainty.SeriesShare
-		prop := partDraws{inventory.KindProp, c.Prop.ID, d.propNormals(c.Prop, series), propInputs[:]}
+		prop := partDraws{inventory.KindProp, c.Prop.ID, d.propNormals(c.Prop, &r.Craft.Uncertainty.Prop), propInputs[:]}
 		add(Weigh, &prop, scaleResolves, uncertain.PropMass)
 		add(BenchProp, &prop, benchResolves, uncertain.PropThrust, uncertain.PropPower)
 		add(CaliperProp, &prop, caliperResolves, uncertain.PropThrust, uncertain.PropPower)

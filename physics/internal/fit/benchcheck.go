@@ -16,6 +16,7 @@ type benchErrors struct {
 	advThrust, advPower []float64         // advancing, where CT is over flownShare of static
 	wrongAdvance        float64           // ln of measured over predicted zero-thrust advance ratio, NaN if unknown
 	said                rotor.Uncertainty // what the prop says of its own errors
+	off, offPower       []float64         // ln of speed over the prop's reference, of thrust and of power
 }
 
 // onBench predicts a prop from its label, k of its shape, and one bench point (none if withTorque
@@ -48,11 +49,12 @@ func onBench(law *rotor.Law, p *props.Prop, k props.Knowledge, use benchUse, air
 	}
 	for _, pt := range static {
 		ct, cp := predict(pt)
+		off := math.Log(pt.RPM * props.RPM / prop.ReferenceRadS)
 		if pt != at || use == noBench {
-			e.thrust = append(e.thrust, math.Log(pt.CT/ct))
+			e.thrust, e.off = append(e.thrust, math.Log(pt.CT/ct)), append(e.off, off)
 		}
 		if pt.CP > 0 && !p.Inferred && (pt != at || use != thrustAndTorque) {
-			e.power = append(e.power, math.Log(pt.CP/cp))
+			e.power, e.offPower = append(e.power, math.Log(pt.CP/cp)), append(e.offPower, off)
 			e.merit = append(e.merit, math.Log(pt.CP/cp)-1.5*math.Log(pt.CT/ct))
 		}
 	}

@@ -48,6 +48,8 @@ var causes = [uncertain.InputCount][2]string{
 		"props that take less torque than estimated"},
 	uncertain.PropZeroThrust:  {"props steeper than their label", "props shallower than their label"},
 	uncertain.PropMass:        {"heavier props", "lighter props"},
+	uncertain.PropThrustSpeed: {"props that gain more thrust with rpm", "props that gain less thrust with rpm"},
+	uncertain.PropPowerSpeed:  {"props that gain more torque with rpm", "props that gain less torque with rpm"},
 	uncertain.PropInertia:     {"props with their mass further out", "props with their mass further in"},
 	uncertain.MotorSpeed:      {"motors of more kV than their label", "motors of less kV than their label"},
 	uncertain.MotorResistance: {"more resistance in motors, ESCs or leads", "less resistance in motors, ESCs or leads"},

@@ -55,11 +55,31 @@ func (d *Draws) Of(b *uncertain.Budget, named map[uncertain.Owner]string) []unce
 			normal[s][i] = z
 		}
 	}
+	d.ofProp(b, named[uncertain.OfProp], normal)
 	out := make([]uncertain.Deviation, d.n)
 	for s := range out {
 		out[s] = b.Deviation(&normal[s])
 	}
 	return out
+}
+
+// ofProp sets the numbers of a prop that it has in part in common with all of its class; no series is known.
+func (d *Draws) ofProp(b *uncertain.Budget, name string, normal [][uncertain.InputCount]float64) {
+	for s := range normal {
+		var numbers [uncertain.PropNumbers]float64
+		for n := range uncertain.PropNumbers {
+			owner := fmt.Sprint("prop ", name)
+			if n.Owned() == uncertain.ByClass {
+				owner = "class"
+			}
+			numbers[n] = d.normals(owner, uncertain.Input(n))[s]
+		}
+		for k, x := range b.Prop.Normals(&numbers) {
+			if input := uncertain.FormInputs()[k]; b.Prop.LnSD(k) > 0 {
+				normal[s][input] = x
+			}
+		}
+	}
 }
 
 // Standing is a curve as physics predicts it from labels, with its draws.
