@@ -115,7 +115,7 @@ func TestRigFitFindsTheLaw(t *testing.T) {
 func TestCoverage(t *testing.T) {
 	effects := map[string]rig.Effect{}
 	for i, name := range []string{"1804-2400", "1806-2500", "2205-2600", "2206-2450", "2306-2400", "2207-1800"} {
-		effects[name] = rig.Effect{Speed: 0.03 * []float64{-1.5, -0.8, -0.2, 0.3, 0.9, 1.1}[i]}
+		effects[name] = rig.Effect{Speed: 0.03 * []float64{-1.9, -0.8, -0.2, 0.3, 0.9, 1.1}[i]}
 	}
 	law := rig.StartRigLaw()
 	set := madeSet(t, law, effects)
