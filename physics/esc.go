@@ -42,8 +42,8 @@ func (l *MotorLaw) ESC(pwmHz float64) EstimatedESC {
 	return e
 }
 
-// Standard deviations of the logarithm from board to board: of 1 + k, that is 0.24 of k (0.80, 0.51 and 0.42 on stands of
-// the fit, −0.03 to 0.23 with the five set-ups of another), and of the ripple (judgement).
+// Standard deviations of the logarithm from board to board: of 1 + k, that is 0.24 of k (0.76, 0.45 and 0.36 on stands of
+// the fit, −0.08 to 0.18 with the five set-ups of another), and of the ripple (judgement).
 const (
 	partThrottleLnSD = 0.18
 	rippleLnSD       = 0.4

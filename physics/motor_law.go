@@ -33,10 +33,10 @@ type MotorLaw struct {
 
 // DefaultMotorLaw is the law fitted to thrust-stand tables of 19 motors of 11 to 23 mm, each counting once, its losses of
 // ESCs to these and to five set-ups of a 7-inch stand; see DEVELOPERS.md, "How the constants were fitted". Motors left
-// out: at full throttle rpm within 2.8 % at the median and 6.5 % nine times in ten, current 4.8 and 18 %, thrust of a prop
-// whose CT is known 5.6 and 13 %; supplied power at a duty under 0.35 9 and 42 %, from there to 0.6 11 and 28 %, beyond 6
-// and 16 %, predicted over read 1.01, 1.01 and 0.99 for motors of 22 to 25 mm, 1.06, 1.05 and 1.01 for 18 mm, and 0.58,
-// 0.67 and 0.76 for two of 11 mm on one stand, whose ESC or meters take 2 to 8 W more than any other shows.
+// out: at full throttle rpm within 2.9 % at the median and 6.3 % nine times in ten, current 5.7 and 17 %, thrust of a prop
+// whose CT is known 5.7 and 12 %; supplied power at a duty under 0.35 11 and 41 %, from there to 0.6 12 and 29 %, beyond 6
+// and 16 %, predicted over read 1.03, 1.00 and 0.98 for motors of 22 to 25 mm, 1.09, 1.08 and 1.02 for two of 18 mm, and
+// 0.54, 0.64 and 0.75 for two of 11 mm on one stand, whose ESC or meters take 2 to 8 W more than any other shows.
 // DoublingRadS from 1000 to 3000 does no worse. The loss torque is the same at every speed (hysteresis and
 // friction): a part that grows with speed (eddy current) came out under zero on the stands, and printed
 // no-load currents show none either. Masses of stator sizes left out of the fit lie within 8.7 % at the
@@ -47,11 +47,11 @@ type MotorLaw struct {
 // time constant of 36 ms with this law and to 29 ms with those; published are 30 to 39 ms.
 func DefaultMotorLaw() MotorLaw {
 	return MotorLaw{
-		SpeedShare: 0.9475,
+		SpeedShare: 0.9445,
 		MassKg:     0.0350, MassDiameter: 1.690, MassHeight: 1.031,
-		Constant: 0.6362e-3, ConstantPower: 0.9258,
-		WindingShare: 0.6489, DoublingRadS: 1928, EscOhm: 0.00936,
-		LossNmPerG: 0.1352e-3, PartThrottleLoss: 0.36, RippleW: 6.9, RippleMass: 0.15, NoLoadLoss: 1.19,
+		Constant: 0.6345e-3, ConstantPower: 0.9266,
+		WindingShare: 0.6352, DoublingRadS: 1941, EscOhm: 0.00934,
+		LossNmPerG: 0.1367e-3, PartThrottleLoss: 0.30, RippleW: 6.8, RippleMass: 0.15, NoLoadLoss: 1.19,
 		BellShare: 0.40, BellWallM: 0.0015,
 	}
 }
@@ -62,9 +62,9 @@ const (
 	motorSpeedLnSD       = 0.033
 	motorResistanceLnSD  = 0.20
 	motorLossLnSD        = 0.45
-	motorSpeedResistance = 0.04 // correlations of what motors have beyond the law
-	motorSpeedLoss       = -0.44
-	motorResistanceLoss  = -0.26
+	motorSpeedResistance = 0.07 // correlations of what motors have beyond the law
+	motorSpeedLoss       = -0.43
+	motorResistanceLoss  = -0.28
 	// Printed and estimated resistances scatter by 0.30 about each other; no stand shows that the
 	// printed one is nearer to the motor under load.
 	printedResistanceLnSD = 0.30

@@ -62,8 +62,7 @@ func (l *standLaws) without(stand string) (*calibration.Laws, error) {
 		}
 	}
 	if len(others.Rigs) < len(l.set.Rigs) {
-		law := rotor.DefaultLaw()
-		f, err := newMotorFit(others, &law)
+		f, err := motorFitOfStands(others)
 		if err != nil {
 			return nil, err
 		}

@@ -11,7 +11,6 @@ import (
 	"partsaloft/physics/internal/fit/rig"
 	"partsaloft/physics/internal/fit/robust"
 	"partsaloft/physics/internal/residual"
-	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
 
@@ -34,9 +33,8 @@ func newMotorStudy(folder string) (*motorStudy, error) {
 	if err != nil {
 		return nil, err
 	}
-	law := rotor.DefaultLaw()
 	s := &motorStudy{set: set}
-	if s.fit, err = newMotorFit(set, &law); err != nil {
+	if s.fit, err = motorFitOfStands(set); err != nil {
 		return nil, err
 	}
 	if s.whole, err = s.fit.solve(nil, nil); err != nil {

@@ -67,7 +67,7 @@ func TestRigFitFindsTheLaw(t *testing.T) {
 	truth.SpeedShare, truth.WindingShare, truth.LossNmPerG, truth.PartThrottleLoss = 0.96, 0.6, 0.17e-3, 0.3
 	set := madeSet(t, truth, map[string]rig.Effect{"2306-2400": {Speed: -0.03, Resistance: 0.2, Loss: 0.3}})
 	law := rotor.DefaultLaw()
-	fit, err := newMotorFit(set, &law)
+	fit, err := newMotorFit(set, &law, &law)
 	if err != nil {
 		t.Fatal(err)
 	}
