@@ -27,6 +27,7 @@ type evaluation struct {
 	still
 	duty    float64 // the throttle cap
 	highest float64 // static thrust over weight there
+	capped  heat    // of one motor there, on a full pack
 	p       Performance
 }
 
@@ -84,7 +85,8 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 	e.duty = duty
 	p.set(figure.ThrottleCap, duty)
 	p.PeakMotorA = capped.currentA
-	p.punchRiseK = c.Motor.punchRiseK(c.Motor.heat(c.Board.ESC, capped, duty, full.busV(duty, capped.currentA)))
+	e.capped = c.Motor.heat(c.Board.ESC, capped, duty, full.busV(duty, capped.currentA))
+	p.punchRiseK = c.Motor.punchRiseK(e.capped)
 	p.set(figure.ElectricalSpeed, electricalRadS(top.speedRadS, c.Motor.Poles))
 	e.highest = float64(c.Rotors) * capped.thrustN / e.weightN
 	p.set(figure.ThrustToWeight, e.highest)
@@ -312,6 +314,9 @@ func (e *evaluation) inTime() {
 		heatW := c.Motor.heat(c.Board.ESC, o, at, mid.busV(at, o.currentA)).allW
 		if l.moving[i] {
 			heatW *= l.unsteady
+		}
+		if l.punch[i] && p.Cap != NoLimit { // a cap spares the windings, whatever the flight is reckoned to take
+			heatW = math.Min(heatW, e.capped.allW)
 		}
 		mean += l.share[i] * heatW
 		if !l.punch[i] {

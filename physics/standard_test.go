@@ -63,7 +63,7 @@ func TestNoWorsePartLengthensAFlight(t *testing.T) {
 	for i := range 400 {
 		base := anyCraft(t, rng)
 		for name, way := range ways {
-			p := base.Evaluate(&way)
+			p := base.EvaluateOnly(&way, figure.SetOf(figure.StyleTime))
 			before, why := p.Get(figure.StyleTime)
 			if why != Defined || before == 0 {
 				continue

@@ -57,7 +57,7 @@ func printFlown(w io.Writer, folder string) error {
 	fmt.Fprintf(w, "// Parts alone spread ln of time by %.2f at the median; residuals by %.2f; what is left for the way of flying: mean square %.3f\n", residual.Median(spreads), residual.Spread(onlySaid(logs, says)), robust.Mean(free))
 	again, sets := repeated(flights)
 	fmt.Fprintf(w, "// Flights repeated by one pilot scatter by %.2f of ln (%d sets)\n", again, sets)
-	for _, sd := range []float64{0.10, 0.20, 0.30} {
+	for _, sd := range []float64{0.10, 0.20, 0.25, 0.30} {
 		share, crafts := coverFlights(flights, k, sd, rand.New(rand.NewPCG(7, 8)))
 		fmt.Fprintf(w, "  flyingPowerLnSD %.2f: inside the 80 %% interval %s crafts\n", sd, band(share, crafts))
 	}
