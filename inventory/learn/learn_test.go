@@ -445,3 +445,25 @@ func TestScatteredReadingsAreTakenAsLessSure(t *testing.T) {
 		t.Errorf("readings were taken as %v times less sure", got)
 	}
 }
+
+// Property: a hover current above the predicted one is booked on what ESCs lose at part throttle before it is booked on
+// the prop's torque at a given thrust (power over thrust to 1.5), and a current at full throttle, where ESCs lose nothing, not on the ESCs at all.
+func TestHoverCurrentTeachesTheBoardFirst(t *testing.T) {
+	head, _, _ := strings.Cut(weak, "log:")
+	shifts := func(log string) (board, prop float64) {
+		d := mustRead(t, head+"log:\n  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, "+log+"}\n")
+		r := learn(t, d)
+		b, _ := changeOf(r.Learned, inventory.KindBoard, "b", uncertain.PartThrottle)
+		power, _ := changeOf(r.Learned, inventory.KindProp, "p", uncertain.PropPower)
+		thrust, _ := changeOf(r.Learned, inventory.KindProp, "p", uncertain.PropThrust)
+		return b.LnFactor, power.LnFactor - 1.5*thrust.LnFactor
+	}
+	board, prop := shifts("all_up_g: 180, hover_current_a: 6")
+	if !(board > 0 && board > 2*prop) {
+		t.Errorf("a high hover current moves the board's draw by %.3f of ln, the prop's torque by %.3f", board, prop)
+	}
+	full, _ := shifts("all_up_g: 180, full_throttle_current_a: 24")
+	if math.Abs(full) > 0.1*board {
+		t.Errorf("a current at full throttle moves the board's draw by %.3f of ln", full)
+	}
+}
