@@ -133,7 +133,10 @@ func TestPointAtThrust(t *testing.T) {
 // Property: what two stands share is drawn once.
 func TestDrawsAreShared(t *testing.T) {
 	var b uncertain.Budget
-	b.LnSD[uncertain.PropThrust], b.LnSD[uncertain.MotorSpeed] = 0.1, 0.1
+	b.LnSD[uncertain.MotorSpeed] = 0.1
+	var forms uncertain.PropForms
+	forms[0][uncertain.OwnThrust], forms[0][uncertain.ClassThrust] = 0.06, 0.08
+	b.SetProp(&forms, uncertain.Estimated, uncertain.Estimated, uncertain.Estimated)
 	d := NewDraws(50)
 	named := func(prop, motor string) map[uncertain.Owner]string {
 		return map[uncertain.Owner]string{uncertain.OfProp: prop, uncertain.OfMotor: motor}
@@ -150,6 +153,16 @@ func TestDrawsAreShared(t *testing.T) {
 	}
 	if same != 50 || other != 0 {
 		t.Errorf("of 50 draws the prop's are the same in %d, the motors' in %d", same, other)
+	}
+	// Two props of one class have 0.08² of the variance in common.
+	d = NewDraws(4000)
+	var sum float64
+	three, four := d.Of(&b, named("p", "m")), d.Of(&b, named("q", "m"))
+	for s := range three {
+		sum += three[s][uncertain.PropThrust] * four[s][uncertain.PropThrust] / 4000
+	}
+	if math.Abs(sum/0.0064-1) > 0.1 {
+		t.Errorf("two props have a variance of %.5f in common, want 0.0064", sum)
 	}
 }
 

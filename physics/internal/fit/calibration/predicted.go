@@ -28,8 +28,8 @@ type Draws struct {
 // NewDraws makes n draws an owner.
 func NewDraws(n int) *Draws { return &Draws{n, 1, map[string][]float64{}} }
 
-func (d *Draws) normals(owner string, input uncertain.Input) []float64 {
-	key := fmt.Sprint(owner, "\x00", int(input))
+func (d *Draws) normals(owner, what string) []float64 {
+	key := owner + "\x00" + what
 	if z, ok := d.cache[key]; ok {
 		return z
 	}
@@ -44,18 +44,19 @@ func (d *Draws) normals(owner string, input uncertain.Input) []float64 {
 	return z
 }
 
-// Of are the deviations of a budget whose parts are named.
+// Of are the deviations of a budget whose parts are named. A prop's are made of what is its own and what all of its class
+// have in common; no prop of the tables belongs to a named series.
 func (d *Draws) Of(b *uncertain.Budget, named map[uncertain.Owner]string) []uncertain.Deviation {
 	normal := make([][uncertain.InputCount]float64, d.n)
 	for i := range uncertain.InputCount {
 		if b.LnSD[i] == 0 {
 			continue
 		}
-		for s, z := range d.normals(fmt.Sprint(i.Owner(), named[i.Owner()]), i) {
+		for s, z := range d.normals(fmt.Sprint(i.Owner(), named[i.Owner()]), i.String()) {
 			normal[s][i] = z
 		}
 	}
-	d.ofProp(b, named[uncertain.OfProp], normal)
+	d.prop(b, named[uncertain.OfProp], normal)
 	out := make([]uncertain.Deviation, d.n)
 	for s := range out {
 		out[s] = b.Deviation(&normal[s])
@@ -63,21 +64,24 @@ func (d *Draws) Of(b *uncertain.Budget, named map[uncertain.Owner]string) []unce
 	return out
 }
 
-// ofProp sets the numbers of a prop that it has in part in common with all of its class; no series is known.
-func (d *Draws) ofProp(b *uncertain.Budget, name string, normal [][uncertain.InputCount]float64) {
-	for s := range normal {
-		var numbers [uncertain.PropNumbers]float64
-		for n := range uncertain.PropNumbers {
-			owner := fmt.Sprint("prop ", name)
-			if n.Owned() == uncertain.ByClass {
-				owner = "class"
-			}
-			numbers[n] = d.normals(owner, uncertain.Input(n))[s]
+// prop puts in the numbers of a prop.
+func (d *Draws) prop(b *uncertain.Budget, name string, normal [][uncertain.InputCount]float64) {
+	if b.LnSD[uncertain.PropThrust] == 0 {
+		return
+	}
+	numbers := make([][uncertain.PropNumbers]float64, d.n)
+	for n := range uncertain.PropNumbers {
+		owner := "prop " + name
+		if n.Owned() == uncertain.ByClass {
+			owner = "class"
 		}
-		for k, x := range b.Prop.Normals(&numbers) {
-			if input := uncertain.FormInputs()[k]; b.Prop.LnSD(k) > 0 {
-				normal[s][input] = x
-			}
+		for s, z := range d.normals(owner, fmt.Sprint("number ", int(n))) {
+			numbers[s][n] = z
+		}
+	}
+	for s := range normal {
+		for row, z := range b.Prop.Normals(&numbers[s]) {
+			normal[s][uncertain.FormInputs()[row]] = z
 		}
 	}
 }
