@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"partsaloft/physics"
 )
 
 // TestWhatFormsMean: every form that may be written is read as what it means.
@@ -144,16 +146,27 @@ func TestPlugs(t *testing.T) {
 			t.Errorf("%q is %q (known %v), want %q (%v)", c.text, got, got.Known(), c.want, c.known)
 		}
 	}
-	// Published: datasheet ratings as sellers quote them (PH 2.0, XH 2.5, XT60); XT30 from memory.
+	// Published: datasheet ratings as sellers quote them (PH 2.0, XH 2.5, XT60), XT30 from memory; what pilots draw is
+	// common practice.
 	for _, c := range []struct {
-		plug             Plug
-		continuous, peak float64
-		advisory         bool
-	}{{"PH 2.0", 2, 2, true}, {"XH 2.5", 3, 0, false}, {"BT 2.0", 0, 15, false}, {"XT30", 15, 30, false}, {"XT60", 30, 60,
-		false}} {
+		plug                           Plug
+		flight, seconds, sheet, sheetS float64
+	}{{"PH 2.0", 5, 9, 2, 0}, {"XH 2.5", 6, 12, 3, 0}, {"BT 2.0", 9, 15, 0, 15}, {"XT30", 25, 45, 15, 30},
+		{"XT60", 60, 100, 30, 60}} {
 		r, from, ok := c.plug.Rating()
-		if r.ContinuousA != c.continuous || r.PeakA != c.peak || r.Advisory != c.advisory || !ok || from == "" {
+		if want := (physics.Connector{ContinuousA: c.flight, PeakA: c.seconds, SheetContinuousA: c.sheet,
+			SheetPeakA: c.sheetS}); r != want || !ok || from == "" {
 			t.Errorf("%s is rated %+v (%s)", c.plug, r, from)
 		}
+	}
+	// Property: every known plug has limits, those for seconds the higher ones, and no datasheet says more.
+	for i := range plugs {
+		r := plugs[i].rating
+		if !(r.ContinuousA > 0 && r.PeakA > r.ContinuousA && r.SheetContinuousA <= r.ContinuousA && r.SheetPeakA <= r.PeakA) {
+			t.Errorf("%s is rated %+v", plugs[i].name, r)
+		}
+	}
+	if r, _, ok := Plug("banana 4 mm").Rating(); ok || r != (physics.Connector{}) {
+		t.Errorf("an unknown plug is rated %+v", r)
 	}
 }

@@ -188,17 +188,17 @@ func (c *Combination) plugOhm() float64 {
 // that are not known are 0.
 func (c *Combination) Connector() physics.Connector {
 	var weakest physics.Connector
+	least := func(to *float64, ratingA float64) {
+		if ratingA > 0 && (*to == 0 || ratingA < *to) {
+			*to = ratingA
+		}
+	}
 	for _, p := range c.Plugs() {
-		r, _, ok := p.Rating()
-		if !ok {
-			continue
-		}
-		if r.PeakA > 0 && (weakest.PeakA == 0 || r.PeakA < weakest.PeakA) {
-			weakest.PeakA, weakest.Advisory = r.PeakA, r.Advisory
-		}
-		if r.ContinuousA > 0 && (weakest.ContinuousA == 0 || r.ContinuousA < weakest.ContinuousA) {
-			weakest.ContinuousA = r.ContinuousA
-		}
+		r, _, _ := p.Rating()
+		least(&weakest.ContinuousA, r.ContinuousA)
+		least(&weakest.PeakA, r.PeakA)
+		least(&weakest.SheetContinuousA, r.SheetContinuousA)
+		least(&weakest.SheetPeakA, r.SheetPeakA)
 	}
 	return weakest
 }

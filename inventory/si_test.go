@@ -76,8 +76,9 @@ func TestCraftUnits(t *testing.T) {
 		{"electronics, W", craft.ElectronicsW, 3},
 		{"ESC burst, A", craft.Board.BurstA, 16.8},
 		{"motor limit, A", craft.Motor.MaxCurrentA, 8},
-		{"plug peak, A", craft.Connector.PeakA, 30},
-		{"plug, A", craft.Connector.ContinuousA, 15},
+		{"plug for seconds, A", craft.Connector.PeakA, 45},
+		{"plug in flight, A", craft.Connector.ContinuousA, 25},
+		{"plug by its datasheet, A", craft.Connector.SheetPeakA, 30},
 		{"air, kg/m³", craft.Propeller.Map.Air.DensityKgM3, 1.225},
 	} {
 		if math.Abs(c.got/c.want-1) > 1e-4 {
@@ -146,7 +147,7 @@ func TestCautiousReadings(t *testing.T) {
 	if math.Abs(craft.Pack.SafeCurrentA-11.2) > 1e-9 {
 		t.Errorf("pack rated %g A, want 0.56 Ah times 20C", craft.Pack.SafeCurrentA)
 	}
-	if k := craft.Connector; k.PeakA != 2 || k.ContinuousA != 2 || !k.Advisory {
+	if k := craft.Connector; k != (physics.Connector{ContinuousA: 5, PeakA: 9, SheetContinuousA: 2, SheetPeakA: 30}) {
 		t.Errorf("the weaker plug is PH 2.0, got %+v", k)
 	}
 	if both := physics.PlugResistance("XT30") +

@@ -110,9 +110,6 @@ func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Violation {
 	case 2:
 		return mean(MotorMeanKey, p.HardestMotorA, c.Motor.MeanLimitA())
 	case 3:
-		if c.Connector.Advisory {
-			return Violation{}
-		}
 		return mean(ConnectorMeanKey, p.HardestPackA, c.Connector.ContinuousA)
 	case 4:
 		return s.bears(ElectricalRule, p, figure.ElectricalSpeed)

@@ -87,8 +87,8 @@ func TestRules(t *testing.T) {
 		}, HeatRule, "motor_temperature_c"},
 		{"motors hot in a punch", func(c *physics.Craft, _ *Style) { c.Motor.CopperOhm = 3.5 * c.Motor.WindingOhm }, HeatRule, "punch_temperature_c"},
 		{"plug weak all along", func(c *physics.Craft, _ *Style) { c.Connector.ContinuousA = 5 }, Currents, ConnectorMeanKey},
-		{"advisory plug", func(c *physics.Craft, _ *Style) {
-			c.Connector = physics.Connector{ContinuousA: 2, PeakA: 2, Advisory: true}
+		{"a plug over its datasheet alone", func(c *physics.Craft, _ *Style) {
+			c.Connector = physics.Connector{ContinuousA: 30, PeakA: 120, SheetContinuousA: 2, SheetPeakA: 2}
 		}, Kept, ""},
 		{"far too heavy", func(c *physics.Craft, _ *Style) { c.FrameKg = 8 }, HoverRule, "hover_throttle_pct"},
 		{"too heavy", func(c *physics.Craft, s *Style) { c.FrameKg, c.Connector, s.Limits = 2.6, physics.Connector{}, nil },

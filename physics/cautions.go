@@ -19,7 +19,8 @@ const (
 	FastTip                       // tip Mach number over fastTipMach
 	TwitchyHover                  // hover under twitchyDuty
 	WeakHover                     // hover over weakDuty
-	OverdrawnPlug                 // advisory connector over its rating
+	OverdrawnPlug                 // A for seconds at the throttle cap, over the plug's datasheet
+	WarmPlug                      // A in the hardest part of a flight, over the plug's datasheet
 	DrivenHard                    // A at the throttle cap, of the estimated limit, in a motor with over NotedHeatWKg of copper heat there
 	CautionEnd                    // one past the last
 )
@@ -54,7 +55,7 @@ type Warning struct {
 // the craft.
 func (c Caution) Danger() bool {
 	switch c {
-	case HotWinding, HotPunch, FastElectrical, DrivenHard, OverdrawnPlug:
+	case HotWinding, HotPunch, FastElectrical, DrivenHard:
 		return true
 	}
 	return false
@@ -98,9 +99,15 @@ func (c *Craft) Warnings(p *Performance) []Warning {
 			list = append(list, Warning{DrivenHard, p.PeakMotorA, c.Motor.MaxCurrentA})
 		}
 	}
-	if c.Connector.Advisory {
-		use, _ := p.Get(figure.ConnectorCurrentUse)
-		over(OverdrawnPlug, use, 1)
+	if k := &c.Connector; k.SheetPeakA > 0 {
+		full, _ := p.Get(figure.FullThrottleCurrent)
+		if k.PeakA > 0 {
+			full = math.Min(full, k.PeakA)
+		}
+		over(OverdrawnPlug, math.Min(full, c.Pack.SafeCurrentA), k.SheetPeakA)
+	}
+	if k := &c.Connector; k.SheetContinuousA > 0 {
+		over(WarmPlug, p.HardestPackA, k.SheetContinuousA)
 	}
 	return list
 }

@@ -20,11 +20,11 @@ type Board struct {
 	MassKg      float64
 }
 
-// Connector is the plug between pack and board. A zero rating is unknown.
+// Connector is the plug between pack and board, in A; 0 is unknown. What pilots draw holds the craft back: for the
+// mean of a flight's segments, and for seconds. What a datasheet says is mostly less, and over it is a caution.
 type Connector struct {
-	ContinuousA, PeakA float64
-	// Advisory ratings are reported but hold nothing back.
-	Advisory bool
+	ContinuousA, PeakA           float64
+	SheetContinuousA, SheetPeakA float64
 }
 
 // Craft is a combination in SI numbers. Propeller.Map holds the air.

@@ -26,13 +26,10 @@ func (c *Craft) uses(s *supply, charge, duty float64, o operating) uses {
 	return u
 }
 
-// binding is the limit used most, advisory ones left out.
+// binding is the limit used most.
 func (c *Craft) binding(u *uses) (Limit, float64) {
 	most, which := 0.0, NoLimit
 	for l := PackLimit; l <= MotorLimit; l++ {
-		if l == ConnectorLimit && c.Connector.Advisory {
-			continue
-		}
 		if u[l] > most {
 			most, which = u[l], l
 		}

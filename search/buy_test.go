@@ -122,7 +122,7 @@ func TestBuyAgainstRanking(t *testing.T) {
 
 // An adapter that unblocks a board says so; prices make gains per price.
 func TestBuyUnblocks(t *testing.T) {
-	d := synthetic.Generate(12, synthetic.Sizes{3, 3, 3, 1, 1}, true)
+	d := synthetic.Generate(3, synthetic.Sizes{3, 3, 3, 1, 1}, true)
 	d.Extras = nil
 	d.Boards[0].StackMm, d.Frames[0].StackMm = inventory.Lengths{25.5}, inventory.Lengths{30.5}
 	d.Boards[0].Cells = &inventory.CellRange{Min: 1, Max: 8}

@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"strings"
 
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
@@ -39,16 +40,31 @@ func Assumptions(c *inventory.Combination) []strict.Problem {
 	}
 	for _, p := range c.Plugs() {
 		r, from, ok := p.Rating()
-		switch {
-		case !ok:
+		if !ok {
 			say("assumed.plug", strict.Values{"plug": p})
-		case r.Advisory:
-			say("assumed.advisory", strict.Values{"plug": p, "amps": strict.Number(r.ContinuousA), "from": from})
-		case from == "from memory":
-			say("assumed.rating_from_memory", strict.Values{"plug": p})
-		case from != "datasheet":
-			say("assumed.rating", strict.Values{"plug": p, "from": from})
+			continue
 		}
+		code := strict.Code("assumed.drawn")
+		if from == "" {
+			code = "assumed.drawn_no_sheet"
+		}
+		say(code, strict.Values{"plug": p, "flight": strict.Number(r.ContinuousA), "seconds": strict.Number(r.PeakA),
+			"sheet": PlugSheet{r.SheetContinuousA, r.SheetPeakA}, "from": from})
 	}
 	return list
+}
+
+// PlugSheet is what a plug's datasheet allows in A, for good and for seconds; 0 where it says nothing.
+type PlugSheet struct{ ContinuousA, PeakA float64 }
+
+// String is 15 A, 30 A for seconds.
+func (s PlugSheet) String() string {
+	var words []string
+	if s.ContinuousA > 0 {
+		words = append(words, fmt.Sprintf("%v A", strict.Number(s.ContinuousA)))
+	}
+	if s.PeakA > 0 {
+		words = append(words, fmt.Sprintf("%v A for seconds", strict.Number(s.PeakA)))
+	}
+	return strings.Join(words, ", ")
 }

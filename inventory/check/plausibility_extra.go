@@ -97,7 +97,7 @@ func massOf(e *inventory.Extra, d *inventory.Drawer) usual {
 		return usual{0.65 * k, 6.4 * k, "g", group("of.camera", "wide", strict.Number(*e.WidthMm))}
 	case e.Role == inventory.Adapter && e.Bridges != nil && e.Bridges.What == "connector":
 		for _, end := range []string{e.Bridges.From, e.Bridges.To} {
-			if r, _, ok := inventory.Plug(end).Rating(); ok && r.ContinuousA >= 30 {
+			if r, _, ok := inventory.Plug(end).Rating(); ok && r.ContinuousA >= 50 {
 				u.low, u.high = 2.5, 24.9
 			}
 		}

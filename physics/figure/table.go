@@ -165,9 +165,9 @@ var table = [Count]Figure{
 	ConnectorCurrentUse: {
 		Key: "connector_current_use_pct", Unit: "%", PerSI: percent,
 		Name: "use of the connector's peak", Group: FullThrottleGroup, Shown: Compared,
-		Meaning: "Uncapped full-throttle current in per cent of what the connector carries for a punch.",
-		Method:  "Full-throttle current divided by the plug's peak rating.",
-		Trust:   "The current to a tenth or two; ratings of small plugs are cautious, and pilots go over them.",
+		Meaning: "Uncapped full-throttle current in per cent of what pilots draw through such a plug for seconds.",
+		Method:  "Full-throttle current divided by what the weakest plug between pack and board carries for seconds.",
+		Trust:   "The current to a tenth or two; what pilots draw is common practice, and mostly over the datasheet.",
 	},
 	LoadedCell: {
 		Key: "loaded_cell_v", Unit: "V", PerSI: 1, Decimals: 2,

@@ -2,7 +2,6 @@ package solve
 
 import (
 	"math"
-	"partsaloft/physics"
 	"partsaloft/search/space"
 )
 
@@ -40,7 +39,7 @@ func packTree(s *space.Space, packs []int32) *kdTree[packRanges] {
 }
 
 // bodyRanges is what the bodies of a branch range over for one supply; they share the number of
-// rotors. An unknown or advisory rating of a plug is infinite.
+// rotors. An unknown rating of a plug is infinite.
 type bodyRanges struct {
 	massKg, dragM2, watts, plugOhm span
 	burstA, peakA, flying          span    // flying: factor on the power taken in flight
@@ -71,16 +70,16 @@ func bodyTree(s *space.Space, bodies []int32, supply int) *kdTree[bodyRanges] {
 			r.partLoss.take(f.Board.PartThrottleLoss)
 			r.ripple.take(f.Board.RippleFactor)
 			r.open, r.ducted = r.open || !f.Ducted, r.ducted || f.Ducted
-			r.peakA.take(rated(&f.Connector, f.Connector.PeakA))
-			r.boardA, r.plugA = max(r.boardA, f.Board.ContinuousA), max(r.plugA, rated(&f.Connector, f.Connector.ContinuousA))
+			r.peakA.take(rated(f.Connector.PeakA))
+			r.boardA, r.plugA = max(r.boardA, f.Board.ContinuousA), max(r.plugA, rated(f.Connector.ContinuousA))
 		}
 		return r
 	})
 }
 
 // rated is a rating of the plug that holds something back.
-func rated(c *physics.Connector, ratingA float64) float64 {
-	if ratingA == 0 || c.Advisory {
+func rated(ratingA float64) float64 {
+	if ratingA == 0 {
 		return math.Inf(1)
 	}
 	return ratingA

@@ -138,7 +138,7 @@ func tightest(r *predict.Result) (limitA float64, which int32) {
 	uses := [len(limitNames)]float64{1: sag}
 	for i, q := range [...]figure.Quantity{figure.PackCurrentUse, 0, figure.BoardCurrentUse, figure.ConnectorCurrentUse,
 		figure.MotorCurrentUse} {
-		if q != 0 && !(q == figure.ConnectorCurrentUse && r.Craft.Connector.Advisory) {
+		if q != 0 {
 			uses[i], _ = r.Performance.Get(q)
 		}
 	}

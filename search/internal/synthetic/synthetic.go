@@ -18,34 +18,32 @@ import (
 // Sizes are how many motors, props, packs, frames and boards a generated drawer holds.
 type Sizes [5]int
 
-// class is a size of craft that generated parts are made for.
+// class is a size of craft that generated parts are made for: ranges that parts are drawn from, so that no drawer
+// holds the sizes of any one maker.
 type class struct {
-	stators      [][2]float64
-	kv           [2]float64 // at the class's usual cells
-	cells        [2]int
-	inches       []float64
-	mount        inventory.Mount
-	shaft, holes float64
-	stacks       []float64
-	frameG       [2]float64
-	escA         []float64
-	mAh          [2]float64
-	plug         inventory.Plug
+	statorMm, heightMm [2]float64
+	cells              [2]int
+	inches             []float64
+	mount              inventory.Mount
+	shaft, holes       float64
+	stacks             []float64
+	frameG, escA       [2]float64
+	mAh                [2]float64
+	plugs              []inventory.Plug
 }
 
-// classes from whoop to five inch; figures of the usual size (common practice, no source).
+// classes from whoop to seven inch; ranges of the usual size (common practice, no source).
 var classes = []class{
-	{[][2]float64{{8, 2}, {10, 2}, {11, 2}}, [2]float64{9000, 20000}, [2]int{1, 2}, []float64{1.6, 2}, inventory.Press,
-		1.5, 6.6, []float64{25.5}, [2]float64{3, 12}, []float64{5, 6, 8}, [2]float64{250, 750}, "PH 2.0"},
-	{[][2]float64{{11, 3}, {11, 4}, {11, 5}, {12, 4}, {13, 3.5}}, [2]float64{3500, 8500}, [2]int{2, 4},
-		[]float64{2, 2.5, 3, 3.5}, inventory.Screws, 1.5, 9, []float64{25.5, 20}, [2]float64{8, 30}, []float64{12, 15,
-			20}, [2]float64{300, 1000}, "XT30"},
-	{[][2]float64{{14, 4}, {15, 4}, {15, 7}, {18, 4}}, [2]float64{2200, 4200}, [2]int{3, 6}, []float64{3, 3.5, 4},
-		inventory.Screws, 1.5, 12, []float64{20, 25.5}, [2]float64{25, 65}, []float64{20, 25, 35}, [2]float64{650,
-			3000}, "XT30"},
-	{[][2]float64{{20, 4}, {22, 6}, {22, 7}, {23, 6}, {24, 8}}, [2]float64{1600, 3000}, [2]int{4, 6}, []float64{5, 5.1},
-		inventory.Nut, 5, 16, []float64{20, 30.5}, [2]float64{65, 140}, []float64{35, 45, 50, 60}, [2]float64{900,
-			4000}, "XT60"},
+	{[2]float64{7, 10}, [2]float64{2, 4}, [2]int{1, 2}, []float64{1.2, 1.6, 2}, inventory.Press,
+		1, 6.6, []float64{25.5}, [2]float64{3, 12}, [2]float64{4, 9}, [2]float64{250, 750},
+		[]inventory.Plug{"PH 2.0", "BT 2.0"}},
+	{[2]float64{10, 15}, [2]float64{2, 6}, [2]int{2, 4}, []float64{2, 2.5, 3, 3.5}, inventory.Screws,
+		1.5, 9, []float64{25.5, 20}, [2]float64{8, 30}, [2]float64{9, 22}, [2]float64{300, 1000}, []inventory.Plug{"XT30"}},
+	{[2]float64{14, 19}, [2]float64{3, 8}, [2]int{3, 6}, []float64{3, 3.5, 4, 4.5},
+		inventory.Screws, 1.5, 12, []float64{20, 25.5}, [2]float64{25, 65}, [2]float64{18, 38}, [2]float64{650, 3000},
+		[]inventory.Plug{"XT30", "XT60"}},
+	{[2]float64{20, 26}, [2]float64{4, 9}, [2]int{4, 6}, []float64{5, 5.1, 6}, inventory.Nut,
+		5, 16, []float64{20, 30.5}, [2]float64{65, 140}, [2]float64{32, 62}, [2]float64{900, 4000}, []inventory.Plug{"XT60"}},
 }
 
 // Generate makes a drawer at random. With loose parts tell neither mounts nor patterns, so that
@@ -106,14 +104,14 @@ func (g *generator) maybe(x float64) *float64 {
 
 func (g *generator) motor(i int) inventory.Motor {
 	c := g.class()
-	s := pick(g, c.stators)
+	s := [2]float64{math.Round(g.between(c.statorMm)), math.Round(g.between(c.heightMm))}
+	cells := inventory.CellRange{Min: c.cells[0], Max: c.cells[1]}
 	m := inventory.Motor{
 		Part: inventory.Part{ID: fmt.Sprintf("m%03d", i)}, Stator: fmt.Sprintf("%02.0f%02.0f", s[0],
 			s[1]), StatorDiameterMm: s[0], StatorHeightMm: s[1],
-		KV: g.between(c.kv),
+		KV: g.between([2]float64{0.75e6, 1.35e6}) / (4.2 * float64(cells.Max) * s[0]), // as motors are used
 	}
 	m.MassG = g.maybe(g.between([2]float64{0.9, 1.15}) * 12.1 * math.Pow(s[0]*s[0]*s[1]/1000, 0.911))
-	cells := inventory.CellRange{Min: c.cells[0], Max: c.cells[1]}
 	m.Cells = &cells
 	if !g.loose {
 		m.ShaftMm, m.PropMount, m.HolePatternMm = &c.shaft, c.mount, inventory.Lengths{c.holes}
@@ -135,7 +133,7 @@ func (g *generator) prop(i int) inventory.Prop {
 	if !g.loose {
 		p.BoreMm, p.Mount = &c.shaft, c.mount
 	}
-	p.Series = pick(g, []string{"", "leaf", "thorn"})
+	p.Series = pick(g, []string{"", "first", "second"})
 	return p
 }
 
@@ -145,7 +143,7 @@ func (g *generator) pack(i int) inventory.Pack {
 		Part: inventory.Part{ID: fmt.Sprintf("k%03d",
 			i)}, Cells: c.cells[0] + g.rng.IntN(c.cells[1]-c.cells[0]+1), CapacityMAh: g.between(c.mAh),
 		DischargeC: g.between([2]float64{40, 130}), Chemistry: pick(g,
-			[]inventory.Chemistry{inventory.LiPo, inventory.LiPo, inventory.LiHV}), Connector: c.plug,
+			[]inventory.Chemistry{inventory.LiPo, inventory.LiPo, inventory.LiHV}), Connector: pick(g, c.plugs),
 	}
 	if k.CapacityMAh > 2000 {
 		k.Chemistry, k.DischargeC = inventory.LiIon, g.between([2]float64{5, 15})
@@ -179,8 +177,8 @@ func given(x float64) *float64 { return &x }
 
 func (g *generator) board(i int) inventory.Board {
 	c := g.class()
-	b := inventory.Board{Part: inventory.Part{ID: fmt.Sprintf("b%03d", i)}, EscCurrentA: pick(g, c.escA),
-		Cells: &inventory.CellRange{Min: c.cells[0], Max: c.cells[1]}, Connector: c.plug}
+	b := inventory.Board{Part: inventory.Part{ID: fmt.Sprintf("b%03d", i)}, EscCurrentA: math.Round(g.between(c.escA)),
+		Cells: &inventory.CellRange{Min: c.cells[0], Max: c.cells[1]}, Connector: pick(g, c.plugs)}
 	b.EscBurstA = g.maybe(math.Round(b.EscCurrentA * (1.1 + 0.4*g.rng.Float64())))
 	b.MassG = g.maybe(g.between([2]float64{0.8, 1.2}) * (2 + 0.4*b.EscCurrentA))
 	b.PowerW = g.maybe(g.between([2]float64{0.6, 2}))

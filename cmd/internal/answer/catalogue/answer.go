@@ -39,7 +39,7 @@ var answers = map[Answer]string{
 	"limit.cell":       "Limit: cell voltage. At full throttle a full cell sags to {cell}; {cap}.",
 	"limit.collapse":   "Limit: cell voltage. At full throttle {why}; {cap}.",
 	"limit.board":      "Limit: the ESCs. Full throttle takes {use} of one ESC's rating; {cap}.",
-	"limit.plug":       "Limit: the plug. Full throttle draws {amps}, {use} of its peak rating; {cap}.",
+	"limit.plug":       "Limit: the plug. Full throttle draws {amps}, {use} of the {peak} A that pilots draw through {plug} for seconds; {cap}.",
 	"limit.motor":      "Limit: the motors. Full throttle takes {use} of their max current; {cap}.",
 	"limit.motor_est":  "Limit: the motors. Full throttle takes {use} of {current} A, estimated because max current is not given; {cap}.",
 	"limit.cap":        "cap throttle at {duty} duty ({shown} on the display), and check the setting before the first punch",
@@ -47,7 +47,7 @@ var answers = map[Answer]string{
 	"limit.none_given": "No throttle limit needed: full throttle takes at most {most}. Max motor current not given; after landing, disarmed and unplugged, check motor temperature.",
 	"use.pack":         "{use} of the pack's rating",
 	"use.board":        "{use} of one ESC's rating",
-	"use.plug":         "{use} of the plug's peak rating",
+	"use.plug":         "{use} of the {peak} A that its plug carries for seconds",
 	"use.motor":        "{use} of the motors' max current",
 	// How sure it is that the first is the better one, and what would tell.
 	"sure.wins":          "Allowing for uncertainty it wins against rank 2 in {share} of 100: {lead}.",

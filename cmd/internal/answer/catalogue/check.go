@@ -86,9 +86,8 @@ var checkNotes = map[strict.Code]string{
 	"assumed.no_burst":           ": board {id} gives no burst current: {times} times its {continuous} A is allowed for a punch",
 	"assumed.board_burst":        ": board {id} claims {burst} A for a burst and {continuous} A for good: the lower counts for both",
 	"assumed.plug":               ": no rating is known for the plug {plug}: its amperes are not checked",
-	"assumed.advisory":           ": the plug {plug} is rated {amps} A by its {from}, pilots draw more: over it is a note, not a limit",
-	"assumed.rating_from_memory": ": the rating of the plug {plug} is from memory, not from a datasheet",
-	"assumed.rating":             ": the rating of the plug {plug} is a {from}",
+	"assumed.drawn":              ": plug {plug}: {flight} A in flight and {seconds} A for seconds are what pilots draw, and the limits here; {sheet} by its rating ({from})",
+	"assumed.drawn_no_sheet":     ": plug {plug}: {flight} A in flight and {seconds} A for seconds are what pilots draw, and the limits here; no datasheet is at hand",
 }
 
 // checkWays are ways out of a log that names parts that are not there.

@@ -145,14 +145,16 @@ func TestAssumptions(t *testing.T) {
 	for _, want := range []string{
 		"pack k claims 20C for a burst and 70C for good: the lower counts",
 		"board b claims 9 A for a burst and 14 A for good: the lower counts for both",
-		"the plug PH 2.0 is rated 2 A by its datasheet, pilots draw more: over it is a note, not a limit",
-		"the rating of the plug XT30 is from memory, not from a datasheet",
+		"plug PH 2.0: 5 A in flight and 9 A for seconds are what pilots draw, and the limits here; 2 A by its rating (datasheet)",
+		"plug XT30: 25 A in flight and 45 A for seconds are what pilots draw, and the limits here; 15 A, 30 A for seconds by its rating (from memory)",
 	} {
 		if !strings.Contains(said, want) {
 			t.Errorf("not said: %s\nsaid:\n%s", want, said)
 		}
 	}
 	c.Board.EscBurstA, c.Board.Connector = nil, "thing"
+	ec3 := *c.Pack
+	ec3.Connector, c.Pack = "EC3", &ec3
 	m := *c.Motor
 	m.MaxCurrentA = nil
 	c.Motor = &m
@@ -161,6 +163,7 @@ func TestAssumptions(t *testing.T) {
 		"motor m gives no largest current: ",
 		"board b gives no burst current: 1.2 times its 14 A is allowed for a punch",
 		`no rating is known for the plug "thing": its amperes are not checked`,
+		"plug EC3: 50 A in flight and 90 A for seconds are what pilots draw, and the limits here; no datasheet is at hand",
 	} {
 		if !strings.Contains(said, want) {
 			t.Errorf("not said: %s\nsaid:\n%s", want, said)

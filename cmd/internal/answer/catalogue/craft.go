@@ -84,7 +84,9 @@ var craftCautions = [physics.CautionEnd]string{
 	physics.FastTip:        "the blade tips reach Mach {value} at full throttle, over {bound} the prediction is too good",
 	physics.TwitchyHover:   "it hovers at {value} % throttle, under {bound} % it is hard to hold a height",
 	physics.WeakHover:      "it hovers at {value} % throttle, over {bound} % little is left for turns and gusts",
-	physics.OverdrawnPlug:  "full throttle draws {value} times what the plug's datasheet allows; pilots do so, and such plugs get hot",
+	physics.OverdrawnPlug:  "punches draw {value} A through the plug, over the {bound} A of its datasheet: pilots do so, and such plugs get hot",
+	physics.WarmPlug: "the hardest part of the flight draws {value} A through the plug, over the {bound} A that its datasheet allows " +
+		"for good: pilots do so; feel the plug after landing",
 	physics.DrivenHard: "a punch at the throttle cap takes {value} A a motor, of {bound} A that are estimated for it, as it names no largest " +
 		"current: ask its maker before flying, give max_current_a, and keep punches short",
 }
@@ -95,7 +97,7 @@ var cautionUnits = [physics.CautionEnd]struct {
 	decimals int
 }{
 	physics.FastElectrical: {60e-3 / (2 * math.Pi), 0},
-	physics.FastTip:        {1, 2}, physics.TwitchyHover: {100, 0}, physics.WeakHover: {100, 0}, physics.OverdrawnPlug: {1, 1}, physics.DrivenHard: {1, 1},
+	physics.FastTip:        {1, 2}, physics.TwitchyHover: {100, 0}, physics.WeakHover: {100, 0}, physics.OverdrawnPlug: {1, 0}, physics.WarmPlug: {1, 1}, physics.DrivenHard: {1, 1},
 }
 
 // CraftCaution is a caution of physics in words, without a capital and a full stop.

@@ -223,6 +223,7 @@ func LimitSentence(r *predict.Result) string {
 	case physics.BoardLimit:
 		return say("limit.board", "use", over(figure.BoardCurrentUse))
 	case physics.ConnectorLimit:
+		values["plug"], values["peak"] = weakestPlug(&r.Combination), plainNumber(r.Craft.Connector.PeakA)
 		return say("limit.plug", "use", over(figure.ConnectorCurrentUse))
 	case physics.MotorLimit:
 		if m := &r.Craft.Motor; m.LimitEstimated {
@@ -239,15 +240,26 @@ func LimitSentence(r *predict.Result) string {
 		{figure.PackCurrentUse, "use.pack"}, {figure.BoardCurrentUse, "use.board"},
 		{figure.ConnectorCurrentUse, "use.plug"}, {figure.MotorCurrentUse, "use.motor"},
 	} {
-		if f := ShownOf(r, one.q); f.Defined() && f.Value > most && !(one.q == figure.ConnectorCurrentUse &&
-			r.Craft.Connector.Advisory) {
-			most, values["most"] = f.Value, one.what.Sentence(map[string]any{"use": f.String()})
+		if f := ShownOf(r, one.q); f.Defined() && f.Value > most {
+			most, values["most"] = f.Value, one.what.Sentence(map[string]any{"use": f.String(),
+				"peak": plainNumber(r.Craft.Connector.PeakA)})
 		}
 	}
 	if r.Craft.Motor.LimitEstimated {
 		return Answer("limit.none_given").Sentence(values)
 	}
 	return Answer("limit.none").Sentence(values)
+}
+
+// weakestPlug is the plug between pack and board that carries least for seconds.
+func weakestPlug(c *inventory.Combination) string {
+	name, least := "the plug", math.Inf(1)
+	for _, p := range c.Plugs() {
+		if r, _, ok := p.Rating(); ok && r.PeakA > 0 && r.PeakA < least {
+			name, least = string(p), r.PeakA
+		}
+	}
+	return name
 }
 
 // InsteadSentences name for each axis the combination that has most of it, with what it gains and
