@@ -16,7 +16,7 @@ func TestSpreadAgainstGreedy(t *testing.T) {
 	rng, twins := rand.New(rand.NewPCG(21, 22)), rand.New(rand.NewPCG(25, 26))
 	ctx := context.Background()
 	compared := 0
-	for seed := range uint64(synthetic.Of(120)) {
+	for seed := range uint64(synthetic.Of(160)) {
 		style := objective.PresetNames()[seed%4]
 		d := synthetic.Generate(3000+seed, synthetic.Small(rng), seed%2 == 0)
 		synthetic.AddTwins(d, twins)
