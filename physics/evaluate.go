@@ -96,7 +96,7 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 	e.hover, ok = c.at(e.weightN/float64(c.Rotors), rotor.Flow{})
 	hoverDuty, holds := e.mid.duty(e.hover)
 	if !ok || !holds {
-		p.undefined(CannotHover, figure.HoverThrottle, figure.HoverCurrent, figure.HoverPower, figure.HoverTime,
+		p.undefined(CannotHover, figure.HoverThrottle, figure.HoverCurrent, figure.HoverPower, figure.HoverSpeed, figure.HoverTime,
 			figure.CruiseTime, figure.HardTime, figure.StyleTime,
 			figure.MeanCurrent, figure.UsedCharge, figure.EndThrustToWeight, figure.EndHoverThrottle, figure.Range, figure.TopSpeed, figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.ForwardAcceleration, figure.PullOut,
 			figure.Response, figure.Rise, figure.ThrustStep, figure.TurnLoadFactor, figure.TurnThrottle, figure.MotorHeat, figure.MotorTemperature, figure.PunchTemperature)
@@ -124,6 +124,7 @@ func (e *evaluation) aboutHover() {
 	current := mid.currentA(hoverDuty, hover.currentA)
 	p.set(figure.HoverCurrent, current)
 	p.set(figure.HoverPower, current*mid.busV(hoverDuty, hover.currentA))
+	p.set(figure.HoverSpeed, hover.speedRadS)
 	p.set(figure.Response, c.response(hover))
 
 	each := e.weightN / float64(c.Rotors)

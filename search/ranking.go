@@ -38,6 +38,8 @@ type Ranking struct {
 	// Best are the best builds of the best groups: the rows. Groups say, row by row, what stands behind each.
 	Best   []predict.Result
 	Groups []Group
+	// BestScore is the score of the best build of all, which is not the first where something new is wished for.
+	BestScore float64
 	// Most is the most that any build that was looked at has of each axis.
 	Most objective.Axes
 	// Front are combinations that none of those looked at beats on every axis: the best of them by

@@ -56,7 +56,7 @@ func rank(ctx context.Context, s *space.Space, o Options) (*Ranking, error) {
 	if err != nil {
 		return nil, err
 	}
-	r.Evaluated = k.found.Evaluated
+	r.Evaluated, r.BestScore = k.found.Evaluated, k.found.BestScore()
 	r.Infeasible = infeasible(s, k.found)
 	if o.Novel > 0 {
 		list = k.chooseNew(list)

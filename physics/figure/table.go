@@ -15,6 +15,7 @@ const (
 	HoverThrottle                       // duty, mid charge
 	HoverCurrent                        // A, pack, mid charge
 	HoverPower                          // W, from the pack
+	HoverSpeed                          // rad/s, of a rotor, mid charge
 	FullThrottleThrust                  // N, all rotors
 	FullThrottleCurrent                 // A, pack
 	PackSafeCurrent                     // A, what the label claims
@@ -110,6 +111,14 @@ var table = [Count]Figure{
 		Meaning: "Power from the pack in hover, at half charge.",
 		Method:  "Current in hover times the loaded voltage.",
 		Trust:   "As hover current.",
+	},
+	HoverSpeed: {
+		Key: "hover_rpm", Unit: "rpm", PerSI: rpmPerRadS,
+		Name: "hover rpm", Group: HoverGroup, Shown: Compared,
+		Meaning: "Rotor speed in hover, the mean of all rotors.",
+		Method:  "The speed at which the prop gives each rotor's share of the weight.",
+		Trust: "Depends on the prop's thrust alone, by its root: half of what its label leaves open. Read it from the " +
+			"ESCs or from the sound: at a known weight it tells the prop's thrust.",
 	},
 	FullThrottleThrust: {
 		Key: "full_throttle_thrust_g", Unit: "g", PerSI: gramsPerNewton,

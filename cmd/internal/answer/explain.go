@@ -178,7 +178,8 @@ func (e *explaining) standing() string {
 	case e.best == nil:
 		return score
 	case e.Rank == 0 && e.RowOf > 0:
-		return score + " " + catalogue.VariantOfSentence(e.RowOf)
+		return score + " " + catalogue.VariantOfSentence(e.RowOf, &e.Ranking.Best[e.RowOf-1],
+			&e.Result.Combination)
 	case e.Rank > 1:
 		return score + fmt.Sprintf(" It stands at rank %d; rank 1 is %s.", e.Rank,
 			catalogue.CombinationText(&e.best.Combination))

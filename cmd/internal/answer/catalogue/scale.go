@@ -28,6 +28,6 @@ func ScaleSentence(style *objective.Style, r *search.Ranking) string {
 		}
 		most = append(most, fmt.Sprintf("%s %.0f", a, r.Most[a]))
 	}
-	return Fill(scaleSentence, map[string]any{"ends": Words(ends), "best": Fixed(r.Best[0].Evaluation.Score, 1),
+	return Fill(scaleSentence, map[string]any{"ends": Words(ends), "best": Fixed(r.BestScore, 1),
 		"most": Words(most)})
 }

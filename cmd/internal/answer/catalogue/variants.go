@@ -6,6 +6,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 // Sentences on the variants of a row.
@@ -13,7 +14,7 @@ const (
 	variantLine  = "{parts}: score {score}, {grams}{minutes}"
 	variantCount = "{rows} also {count} with the same motor, prop and pack on another board or frame, or with a twin pack: " +
 		"--variants lists {them}."
-	variantOfRow = "It is a variant of rank {rank}: the same motor, prop and pack on other parts."
+	variantOfRow = "It is a variant of rank {rank}, which scores {score}, with {parts} instead."
 )
 
 // VariantParts names what a variant has that its row has not: "board b52-36, frame f5-barge".
@@ -56,4 +57,7 @@ func VariantsSentence(groups []search.Group) string {
 }
 
 // VariantOfSentence says of which row a combination is a variant.
-func VariantOfSentence(rank int) string { return Fill(variantOfRow, map[string]any{"rank": rank}) }
+func VariantOfSentence(rank int, row *predict.Result, c *inventory.Combination) string {
+	return Fill(variantOfRow, map[string]any{"rank": rank, "score": Fixed(row.Evaluation.Score, 1),
+		"parts": VariantParts(&row.Combination, c)})
+}
