@@ -158,11 +158,8 @@ func aloft(p *physics.Performance) Violation {
 	if need := 100 * p.HardestDuty; need > capPct {
 		b := Violation{Rule: Thrust, Key: SegmentThrottleKey, Unit: "%", Value: need, Bound: capPct,
 			Excess: excess(need, capPct)}
-		if p.Cap != physics.NoLimit {
-			b.Cap, b.CapPct = p.Cap, capPct
-		}
 		if need <= 100 {
-			b.Rule = Currents
+			b.Rule, b.Cap, b.CapPct = Currents, p.Cap, capPct
 		}
 		return b
 	}

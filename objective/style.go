@@ -38,8 +38,8 @@ type preset struct {
 // presets in the order in which they are shown. Weights and limits are ours (common practice, no
 // source): cruising wants minutes, racing speed and grip, and a heat takes a minute and a half. Racers have a
 // thrust-to-weight of 12 and more, but whoops race with 3, and with 2.1 to 3.3 by what their labels predict: more than
-// the 2 that every craft must have is asked by grip alone. What
-// flies in a home, among people, must not hit hard: with bare props as a 55 g craft does at 3 m/s, with ducts as one of
+// the 2 that every craft must have is asked by grip alone. What flies in a home, among people, must not hit hard:
+// with bare props as a 55 g craft does at 3 m/s, with ducts as one of
 // 90 g. A hall has room, but not for a heavy craft.
 func presets() []preset {
 	open := math.Inf(1)

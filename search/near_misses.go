@@ -37,7 +37,7 @@ func nearMisses(ctx context.Context, s *space.Space, t *solve.Incumbents, d *pre
 			noteRoles(s, &out[i])
 		}
 		for k := range r.Violations {
-			if way, ok := remedy(&r.Violations[k], r); ok {
+			if way, ok := remedy(&r.Violations[k], r, &s.Problem.Style); ok {
 				out[i].Remedies = append(out[i].Remedies, way)
 			}
 		}
@@ -95,11 +95,11 @@ type Remedy struct {
 }
 
 // remedy is what would bring a broken rule in order; false if nothing is known.
-func remedy(b *objective.Violation, r *predict.Result) (Remedy, bool) {
+func remedy(b *objective.Violation, r *predict.Result, style *objective.Style) (Remedy, bool) {
 	massKg := r.Craft.MassKg()
 	figureOf := func(q figure.Quantity) float64 { x, _ := r.Performance.Get(q); return x }
 	if b.Cap != physics.NoLimit {
-		return uncapped(b, r), true
+		return uncapped(b, r, style), true
 	}
 	switch b.Key {
 	case objective.BoardMeanKey:
@@ -139,29 +139,45 @@ func remedy(b *objective.Violation, r *predict.Result) (Remedy, bool) {
 	return loosened(Remedy{Kind: OtherParts}, b), true
 }
 
-// uncapped is what would lift the throttle cap of a craft so far that it keeps a rule. The current for a thrust goes with
-// its power of 1.5, as of a rotor at a constant figure of merit, and so with the cube of the duty.
-func uncapped(b *objective.Violation, r *predict.Result) Remedy {
-	full, _ := r.Performance.Get(figure.FullThrottleCurrent)
-	share := 1.0
-	if b.Key == figure.ThrustToWeight.Key() {
-		fullN, _ := r.Performance.Get(figure.FullThrottleThrust)
-		share = math.Min(math.Pow(b.Bound*r.Craft.MassKg()*physics.GravityMS2/fullN, 1.5), 1)
-	} else if b.Key == objective.SegmentThrottleKey {
-		share = math.Min(math.Pow(b.Value/100, 3), 1)
+// uncapped is what would lift the throttle cap of a craft so far that it keeps a rule.
+func uncapped(b *objective.Violation, r *predict.Result, style *objective.Style) Remedy {
+	limits := map[physics.Limit]struct {
+		kind RemedyKind
+		use  figure.Quantity
+		of   func(*physics.Craft) *float64
+	}{
+		physics.PackLimit:  {StrongerPack, figure.PackCurrentUse, func(c *physics.Craft) *float64 { return &c.Pack.SafeCurrentA }},
+		physics.BoardLimit: {StrongerBoard, figure.BoardCurrentUse, func(c *physics.Craft) *float64 { return &c.Board.BurstA }},
+		physics.ConnectorLimit: {StrongerPlug, figure.ConnectorCurrentUse,
+			func(c *physics.Craft) *float64 { return &c.Connector.PeakA }},
 	}
-	switch b.Cap {
-	case physics.PackLimit:
-		return Remedy{Kind: StrongerPack, Needs: full * share, Has: r.Craft.Pack.SafeCurrentA, BySag: r.Craft.Pack.SagCurrentA()}
-	case physics.CellLimit:
+	limit, ok := limits[b.Cap]
+	switch {
+	case b.Cap == physics.CellLimit:
 		return Remedy{Kind: LowerResistance, Has: r.Craft.Pack.InternalOhm}
-	case physics.BoardLimit:
-		use, _ := r.Performance.Get(figure.BoardCurrentUse)
-		return Remedy{Kind: StrongerBoard, Needs: use * r.Craft.Board.BurstA * share, Has: r.Craft.Board.BurstA}
-	case physics.ConnectorLimit:
-		return Remedy{Kind: StrongerPlug, Needs: full * share, Has: r.Craft.Connector.PeakA}
+	case !ok:
+		return Remedy{Kind: StrongerMotors}
 	}
-	return Remedy{Kind: StrongerMotors}
+	way := Remedy{Kind: limit.kind, Has: *limit.of(&r.Craft)}
+	if b.Cap == physics.PackLimit {
+		way.BySag = r.Craft.Pack.SagCurrentA()
+	}
+	// The least rating that keeps the rule, by halving; full throttle takes the highest.
+	use, _ := r.Performance.Get(limit.use)
+	low, high := way.Has, way.Has*math.Max(use, 1)
+	for range 20 {
+		craft := r.Craft
+		way.Needs = (low + high) / 2
+		*limit.of(&craft) = way.Needs
+		p := craft.Evaluate(&style.Flying)
+		if slices.ContainsFunc(style.Violations(&craft, &p), func(v objective.Violation) bool { return v.Key == b.Key }) {
+			low = way.Needs
+		} else {
+			high = way.Needs
+		}
+	}
+	way.Needs = high
+	return way
 }
 
 // loosened adds the limit that would hold the value, where the broken rule is a limit of the style that

@@ -51,6 +51,10 @@ func remedy(r *search.Remedy) string {
 	switch r.Kind {
 	case search.StrongerMotorsSteady:
 		values["needs"], values["has"] = fmt.Sprintf("%.1f", needs), fmt.Sprintf("%.1f", has)
+	case search.StrongerPack, search.StrongerBoard, search.StrongerPlug:
+		if has < 20 { // a rounded number would not tell the two apart
+			values["needs"], values["has"] = fmt.Sprintf("%.1f", math.Ceil(10*needs)/10), fmt.Sprintf("%.1f", has)
+		}
 	case search.LessMassOrThrust:
 		values["needs"], values["has"] = fmt.Sprintf("%.0f", math.Ceil(needs-1e-9)),
 			fmt.Sprintf("%.2f", math.Ceil(100*has)/100)
