@@ -28,6 +28,7 @@ type flown struct {
 	idealW   float64 // power of an ideal rotor in hover
 	slowRPM  float64 // in hover, of a prop of highThrust
 	fastRPM  float64 // of lowThrust
+	boardW   float64 // power of board and extras
 	packV    float64
 	packMAh  float64
 	safeA    float64 // largest current of its motors together, by the law
@@ -59,6 +60,7 @@ func flownCraft(d *inventory.Drawer, parts *inventory.Parts, whose string) flown
 		return 60 * math.Sqrt(weightN/(rotors*ct*seaLevelKgM3*math.Pow(diameterM, 4)))
 	}
 	f.slowRPM, f.fastRPM = rpm(highThrust), rpm(lowThrust)
+	f.boardW = body.Power.Value
 	f.packV, f.packMAh = 3.7*float64(c.Pack.Cells), c.Pack.CapacityMAh
 	f.safeA = rotors * highTorquePerKg / 2 * motor.Mass.Value / motor.TorqueConstantNmA
 	return f
@@ -93,9 +95,11 @@ func logEntry(n *notes, d *inventory.Drawer, e *inventory.LogEntry) {
 }
 
 // Electric power over that of ideal hovering: in hover, and the mean of a flight of any style (common practice,
-// no source: a figure of merit of 0.2 to 0.7, racing at three to five times the power of hovering).
+// no source: a figure of merit of 0.2 to 0.7, racing at three to five times the power of hovering; small motors on
+// many cells and steep props take eight times the ideal power). Video transmitters take up to twice what is listed.
 const (
-	lowHover, highHover   = 1.1, 6.0
+	lowHover, highHover   = 1.1, 8.0
+	highBoard             = 2.0
 	lowFlying, highFlying = 1.1, 14.0
 )
 
@@ -119,7 +123,8 @@ func (f *flown) outside(n *notes, o strict.Origin, key string, x float64) bool {
 	case "all_up_g":
 		return n.outside(o, key, f.whose, x, about(f.massG, 1.6, "g", group("of.its_parts")))
 	case "hover_current_a":
-		return n.outside(o, key, f.whose, x, usual{lowHover * f.idealW / f.packV, highHover * f.idealW / f.packV, "A", of})
+		return n.outside(o, key, f.whose, x, usual{lowHover * f.idealW / f.packV,
+			(highHover*f.idealW + highBoard*f.boardW) / f.packV, "A", of})
 	case "hover_rpm":
 		return n.outside(o, key, f.whose, x, usual{f.slowRPM, f.fastRPM, "rpm", of})
 	case "full_throttle_current_a":

@@ -60,7 +60,7 @@ type Fit struct {
 // Faulty is the document of a drawer that has faults.
 func Faulty(head Head, faults inventory.Faults) *Checked {
 	d := &Checked{Head: head, Notes: []string{}, Fits: []Fit{}}
-	d.Drawer = faults[0].File
+	d.Drawer, d.Care = faults[0].File, CareOf(&Scene{})
 	for i := range faults {
 		f := &faults[i]
 		d.Faults = append(d.Faults, Fault{f.File, f.Line, f.Column, f.Path, f.Part, string(f.Code),

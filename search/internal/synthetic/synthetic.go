@@ -112,7 +112,9 @@ func (g *generator) motor(i int) inventory.Motor {
 		KV: g.between([2]float64{0.75e6, 1.35e6}) / (4.2 * float64(cells.Max) * s[0]), // as motors are used
 	}
 	m.MassG = g.maybe(g.between([2]float64{0.9, 1.15}) * 12.1 * math.Pow(s[0]*s[0]*s[1]/1000, 0.911))
-	m.Cells = &cells
+	if i%3 < 2 {
+		m.Cells = &cells
+	} // else its kV and size decide
 	if !g.loose {
 		m.ShaftMm, m.PropMount, m.HolePatternMm = &c.shaft, c.mount, inventory.Lengths{c.holes}
 	}

@@ -108,6 +108,10 @@ func (s *session) add(ctx context.Context, path, words string) error {
 	}
 	// The part is in: an interrupt is too late to keep the answer back.
 	d := addedDocument(s.head(), name, part)
+	if drawer, err = inventory.Read(name, bytes.NewReader(changed)); err != nil {
+		return dataError{err}
+	}
+	d.Care = answer.CareOf(&answer.Scene{Drawer: drawer})
 	page := render.Page{render.Paragraph(fmt.Sprintf("Added the %s %s to %s:", d.Kind, d.ID, name)), d.understood()}
 	if part.Unclear != nil {
 		var list render.List
