@@ -89,7 +89,7 @@ func Mixed(a, b *Motor) (*Motor, error) {
 			return refuse("set.cells")
 		}
 	}
-	m.Note = fmt.Sprintf("mixed set of %s (%s rpm/V) and %s (%s rpm/V), reckoned with the mean", a.ID, number(a.KV), b.ID,
+	m.Note = fmt.Sprintf("mixed set of %s (%s rpm/V) and %s (%s rpm/V), predicted with the mean", a.ID, number(a.KV), b.ID,
 		number(b.KV))
 	m.Learned = m.mixedCorrections()
 	return m, nil

@@ -26,7 +26,7 @@ func TestMixedTakesMeansAndTheCautiousRating(t *testing.T) {
 		m.PropMount != Screws || *m.ShaftMm != 1.5 {
 		t.Errorf("mixed motor is %+v", m)
 	}
-	if want := "mixed set of a (3900 rpm/V) and b (3800 rpm/V), reckoned with the mean"; m.Note != want {
+	if want := "mixed set of a (3900 rpm/V) and b (3800 rpm/V), predicted with the mean"; m.Note != want {
 		t.Errorf("note %q, want %q", m.Note, want)
 	}
 	if a, b := m.Mixed.Pieces(4); a != 2 || b != 2 {

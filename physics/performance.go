@@ -77,7 +77,7 @@ const (
 
 // String returns the limit in words.
 func (l Limit) String() string {
-	return [...]string{"nothing", "pack current", "loaded cell voltage", "ESC current", "connector current",
+	return [...]string{"nothing", "pack current", "cell voltage under load", "ESC current", "connector current",
 		"motor current"}[l]
 }
 

@@ -47,7 +47,7 @@ func TestOddPropsAreSetAside(t *testing.T) {
 	if got.Candidates != want.Candidates {
 		t.Errorf("%d candidates, %d without the odd props", got.Candidates, want.Candidates)
 	}
-	// With odd props alone nothing can be put together, and it says why.
+	// With odd props alone no build is possible, and it says why.
 	d.Props = oddProps()
 	if _, err := space.New(context.Background(), problem(t, d, "race"), 0); err == nil || !strings.Contains(err.Error(),
 		"prop p-twofold") || !strings.Contains(err.Error(), "prop p-reading") {

@@ -162,7 +162,7 @@ func methodFor(s *space.Space, asked Method) (Method, Why, error) {
 		why.Kind = MethodAsked
 		return asked, why, nil
 	}
-	return "", why, fmt.Errorf("%q is no method: it is auto, exact or genetic", asked)
+	return "", why, fmt.Errorf("%q is not a method: it is auto, exact or genetic", asked)
 }
 
 // infeasible counts candidates by the first rule that they break, rules of fit first.

@@ -94,15 +94,15 @@ var table = [Count]Figure{
 		Name: "hover throttle", Group: HoverGroup, Shown: Headline,
 		Meaning: "Throttle that hovers, at half charge; over 100 % it cannot hover.",
 		Method:  "Voltage that the motors need for weight, divided by the loaded pack's.",
-		Trust: "Hangs on prop, motor and the ESC's calibration, for displays show throttle, not duty: to a " +
-			"tenth or two. Read it on the first flight.",
+		Trust: "Depends on prop, motor and the ESC's calibration, for displays show throttle, not duty; " +
+			"±10 to 20 %. Read it on the first flight.",
 	},
 	HoverCurrent: {
 		Key: "hover_current_a", Unit: "A", PerSI: 1, Decimals: 1,
 		Name: "hover current", Group: HoverGroup, Shown: Compared,
 		Meaning: "Current from the pack in hover, at half charge.",
 		Method:  "Power in hover divided by the loaded voltage, electronics on top.",
-		Trust: "Hangs on the prop's torque, which labels say less about than thrust: to a seventh or two. Read " +
+		Trust: "Depends on the prop's torque, which labels say less about than thrust; ±15 to 30 %. Read " +
 			"it on the first flight.",
 	},
 	HoverPower: {
@@ -125,7 +125,7 @@ var table = [Count]Figure{
 		Name: "full-throttle thrust", Group: FullThrottleGroup, Shown: Compared,
 		Meaning: "Static thrust of all rotors at full throttle on a full pack, sag included, without a cap.",
 		Method:  "Motor, prop and sagging pack in balance at full throttle.",
-		Trust: "Hangs on the prop's label: to a tenth or two, and to a few per cent after one thrust reading. " +
+		Trust: "Depends on the prop's label; ±10 to 20 %, and a few per cent after one thrust reading. " +
 			"Moving air takes some of it.",
 	},
 	FullThrottleCurrent: {
@@ -133,7 +133,7 @@ var table = [Count]Figure{
 		Name: "full-throttle current", Group: FullThrottleGroup, Shown: Headline,
 		Meaning: "Current from a full pack at full throttle, static, without a cap.",
 		Method:  "From the same balance as full-throttle thrust.",
-		Trust: "Hangs on the prop's torque and the motor's resistance: to a sixth or so. A first punch with the " +
+		Trust: "Depends on the prop's torque and the motor's resistance; about ±15 %. A first punch with the " +
 			"current in view says more.",
 	},
 	PackSafeCurrent: {
@@ -148,42 +148,42 @@ var table = [Count]Figure{
 		Name: "pack's current by its resistance", Group: FullThrottleGroup, Shown: Listed,
 		Meaning: "Current at which a full cell sags to the lowest voltage that it may have under load.",
 		Method:  "Full less lowest cell voltage, divided by the resistance of a cell.",
-		Trust:   "Hangs on the pack's resistance: estimated until a charger's reading stands in the drawer.",
+		Trust:   "Depends on the pack's resistance: estimated until a charger's reading stands in the drawer.",
 	},
 	PackCurrentUse: {
 		Key: "pack_current_use_pct", Unit: "%", PerSI: percent,
 		Name: "use of the pack's safe current", Group: FullThrottleGroup, Shown: Compared,
 		Meaning: "Uncapped full-throttle current in per cent of what the pack may give.",
 		Method:  "Full-throttle current divided by capacity times label C.",
-		Trust:   "The current to a tenth or two; what the pack may give is the label's claim.",
+		Trust:   "The current ±10 to 20 %; what the pack may give is the label's claim.",
 	},
 	BoardCurrentUse: {
 		Key: "board_current_use_pct", Unit: "%", PerSI: percent,
 		Name: "use of the ESC's limit", Group: FullThrottleGroup, Shown: Compared,
 		Meaning: "Uncapped full-throttle current of one motor in per cent of what its ESC may carry.",
 		Method:  "Full-throttle current of one motor divided by the ESC's burst rating, or 1.2 times its continuous one.",
-		Trust:   "The current to a tenth or two; without a burst rating the bound is a habit of the trade.",
+		Trust:   "The current ±10 to 20 %; without a burst rating the bound is a rule of thumb.",
 	},
 	MotorCurrentUse: {
 		Key: "motor_current_use_pct", Unit: "%", PerSI: percent,
 		Name: "use of the motor's limit", Group: FullThrottleGroup, Shown: Compared,
 		Meaning: "Uncapped full-throttle current of one motor in per cent of its own limit.",
 		Method:  "Full-throttle current of one motor divided by its max_current_a.",
-		Trust:   "The current to a tenth or two; makers set their limit for some seconds in good air.",
+		Trust:   "The current ±10 to 20 %; makers set their limit for some seconds in good air.",
 	},
 	ConnectorCurrentUse: {
 		Key: "connector_current_use_pct", Unit: "%", PerSI: percent,
 		Name: "use of the connector's peak", Group: FullThrottleGroup, Shown: Compared,
 		Meaning: "Uncapped full-throttle current in per cent of what pilots draw through such a plug for seconds.",
 		Method:  "Full-throttle current divided by what the weakest plug between pack and board carries for seconds.",
-		Trust:   "The current to a tenth or two; what pilots draw is common practice, and mostly over the datasheet.",
+		Trust:   "The current ±10 to 20 %; what pilots draw is common practice, and mostly over the datasheet.",
 	},
 	LoadedCell: {
 		Key: "loaded_cell_v", Unit: "V", PerSI: 1, Decimals: 2,
-		Name: "loaded cell voltage", Group: FullThrottleGroup, Shown: Headline,
+		Name: "cell voltage under load", Group: FullThrottleGroup, Shown: Headline,
 		Meaning: "Voltage of one cell of a full pack at full throttle; a display shows less, by what plug and leads lose.",
 		Method:  "Open-circuit voltage less current times resistance.",
-		Trust: "Hangs on the pack's resistance: estimated until a charger's reading stands in the drawer; cold " +
+		Trust: "Depends on the pack's resistance: estimated until a charger's reading stands in the drawer; cold " +
 			"and age lower it.",
 	},
 	ThrottleCap: {
@@ -205,7 +205,7 @@ var table = [Count]Figure{
 		Name: "flying time", Group: FlyingTimeGroup, Shown: Headline,
 		Meaning: "Flying time, flown as the style says, until the reserve or the landing voltage.",
 		Method:  "The same over the style's segments, until the reserve or the landing voltage.",
-		Trust:   "Hangs on how you fly: off by a quarter is common, by a half not rare. A logged flight narrows it most.",
+		Trust:   "Depends on how you fly: ±25 % is common, ±50 % not rare. A logged flight narrows it most.",
 	},
 	HoverTime: {
 		Key: "hover_minutes", Unit: "min", PerSI: minutesPerSecond, Decimals: 1,
@@ -219,14 +219,14 @@ var table = [Count]Figure{
 		Name: "flying time, gentle", Group: FlyingTimeGroup, Shown: Compared,
 		Meaning: "Flying time, flown gently.",
 		Method:  "The same over gentle segments.",
-		Trust:   "Hangs on how you fly: the segments are a guess until a flight is logged.",
+		Trust:   "Depends on how you fly: the segments are a guess until a flight is logged.",
 	},
 	HardTime: {
 		Key: "hard_minutes", Unit: "min", PerSI: minutesPerSecond, Decimals: 1,
 		Name: "flying time, hard", Group: FlyingTimeGroup, Shown: Compared,
 		Meaning: "Flying time, flown hard.",
 		Method:  "The same over hard segments.",
-		Trust:   "Hangs on how you fly: the segments are a guess until a flight is logged.",
+		Trust:   "Depends on how you fly: the segments are a guess until a flight is logged.",
 	},
 	UsedCharge: {
 		Key: "used_mah", Unit: "mAh", PerSI: mAhPerCoulomb,
@@ -254,37 +254,37 @@ var table = [Count]Figure{
 		Name: "mean current", Group: FlyingTimeGroup, Shown: Listed,
 		Meaning: "Mean current from the pack over a flight of the style.",
 		Method:  "Charge used divided by time.",
-		Trust:   "As flying time: hangs on how you fly.",
+		Trust:   "As flying time: depends on how you fly.",
 	},
 	TurnThrottle: {
 		Key: "turn_throttle_pct", Unit: "%", PerSI: percent, Decimals: 1,
-		Name: "turn throttle", Group: FeelGroup, Shown: Headline,
+		Name: "throttle in a 2 g turn", Group: FeelGroup, Shown: Headline,
 		Meaning: "Throttle that a level turn of load factor 2 at the style's speed takes; over 100 % it cannot hold it.",
 		Method:  "The same for twice the weight, with the air of the style's speed through the disc.",
 		Trust:   "As hover throttle, with the prop in moving air on top: compare crafts by it.",
 	},
 	TurnLoadFactor: {
 		Key: "turn_load_factor", PerSI: 1, Decimals: 2,
-		Name: "largest turn load factor", Group: FeelGroup, Shown: Compared,
+		Name: "max g in a level turn", Group: FeelGroup, Shown: Compared,
 		Meaning: "Largest load factor of a level turn at the style's speed, at the throttle cap; under 1 it cannot hold that speed.",
 		Method: "Thrust that is left at that speed divided by weight, drag carried along; under 1 it is the throttle that " +
 			"there is over what level flight at that speed takes.",
-		Trust: "Hangs on the prop in moving air, which labels say least about: compare crafts by it rather than " +
+		Trust: "Depends on the prop in moving air, which labels say least about: compare crafts by it rather than " +
 			"take it for a limit.",
 	},
 	PullOut: {
 		Key: "pull_out_m", Unit: "m", PerSI: 1, Decimals: 1,
-		Name: "pull-out", Group: FeelGroup, Shown: Headline,
+		Name: "height lost pulling out of a dive", Group: FeelGroup, Shown: Headline,
 		Meaning: "Height lost in ending a vertical dive at the style's speed.",
 		Method:  "Sink followed in time from a quarter of full rpm, rotor spool-up included.",
-		Trust:   "Wakes in descent are unsteady and reckoned by their mean: compare crafts by it, and leave height.",
+		Trust:   "Wakes in descent are unsteady and reckoned by their mean: compare crafts by it, and keep a height margin.",
 	},
 	Response: {
 		Key: "response_ms", Unit: "ms", PerSI: msPerSecond, Decimals: 1,
 		Name: "response", Group: FeelGroup, Shown: Headline,
 		Meaning: "Time constant of thrust after a step of throttle near hover.",
 		Method:  "Inertia of bell and prop over what motor and air hold against it, command delay on top.",
-		Trust:   "Hangs on inertias estimated from mass and size: to a quarter. The controller's filters come on top.",
+		Trust:   "Depends on inertias estimated from mass and size; ±25 %. The controller's filters come on top.",
 	},
 	Rise: {
 		Key: "rise_ms", Unit: "ms", PerSI: msPerSecond, Decimals: 1,
@@ -295,7 +295,7 @@ var table = [Count]Figure{
 	},
 	ThrustStep: {
 		Key: "thrust_step_pct", Unit: "%", PerSI: 1, Decimals: 2,
-		Name: "thrust step", Group: FeelGroup, Shown: Headline,
+		Name: "throttle resolution", Group: FeelGroup, Shown: Headline,
 		Meaning: "Thrust in per cent of weight that 1 % of throttle adds at hover: small is fine-grained.",
 		Method:  "Slope of thrust over throttle at hover, divided by weight.",
 		Trust:   "As hover throttle; the controller's own curve comes on top.",
@@ -306,7 +306,7 @@ var table = [Count]Figure{
 		Meaning: "Fastest level flight on a pack at 90 % of its charge.",
 		Method: "Speed at which full throttle just carries weight and drag, or at which a limit of pack, board, plug or " +
 			"motor is reached there; moving air unloads the props.",
-		Trust: "Hangs on drag, estimated from the frame's size, and on steep air through the prop: to a tenth " +
+		Trust: "Depends on drag, estimated from the frame's size, and on steep air through the prop: to a tenth " +
 			"or two. A timed run narrows it.",
 	},
 	ForwardAcceleration: {
@@ -314,7 +314,7 @@ var table = [Count]Figure{
 		Name: "forward acceleration", Group: SpeedAndRangeGroup, Shown: Listed,
 		Meaning: "Forward acceleration left in level flight at the style's speed.",
 		Method:  "Thrust left beside weight and drag, divided by mass.",
-		Trust:   "Hangs on drag and on the prop in moving air: compare crafts by it.",
+		Trust:   "Depends on drag and on the prop in moving air: compare crafts by it.",
 	},
 	BestEnduranceSpeed: {
 		Key: "best_endurance_speed_mps", Unit: "m/s", PerSI: 1, Decimals: 1,
@@ -328,7 +328,7 @@ var table = [Count]Figure{
 		Name: "speed of longest range", Group: SpeedAndRangeGroup, Shown: Compared,
 		Meaning: "Level speed that takes the least energy per metre.",
 		Method:  "Where a line from the origin touches power over speed.",
-		Trust:   "Hangs on drag: to a quarter. Wind shifts it.",
+		Trust:   "Depends on drag; ±25 %. Wind shifts it.",
 	},
 	Range: {
 		Key: "range_km", Unit: "km", PerSI: kmPerMetre, Decimals: 2,
@@ -342,7 +342,7 @@ var table = [Count]Figure{
 		Name: "heat in one motor", Group: HeatGroup, Shown: Listed,
 		Meaning: "Heat in one motor in the style's hardest steady segment.",
 		Method:  "Copper and iron losses of one motor.",
-		Trust:   "Hangs on resistance and on how you fly: to a third or so.",
+		Trust:   "Depends on resistance and on how you fly; about ±30 %.",
 	},
 	MotorTemperature: {
 		Key: "motor_temperature_c", Unit: "°C", PerSI: 1, Offset: celsiusAtZeroKelvin,
@@ -363,13 +363,13 @@ var table = [Count]Figure{
 		Name: "electrical speed", Group: HeatGroup, Shown: Listed,
 		Meaning: "Electrical revolutions a minute at full throttle on a full pack, without a cap.",
 		Method:  "Full-throttle rpm times pole pairs: 6 with a stator under 15 mm, 7 from there on, unless poles are given.",
-		Trust:   "Hangs on kV and on the poles: count the magnets.",
+		Trust:   "Depends on kV and on the poles: count the magnets.",
 	},
 	TipMach: {
 		Key: "tip_mach", PerSI: 1, Decimals: 2,
 		Name: "tip Mach number", Group: HeatGroup, Shown: Listed,
 		Meaning: "Speed of the blade tips at full throttle over the speed of sound.",
 		Method:  "Full-throttle rpm times half the diameter; the speed of sound from the air's temperature.",
-		Trust:   "Hangs on kV: to a few per cent.",
+		Trust:   "Depends on kV; ± a few per cent.",
 	},
 }

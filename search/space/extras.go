@@ -27,7 +27,7 @@ func wantedRoles(p *Problem) ([]inventory.Role, error) {
 	for _, text := range append(slices.Clone(p.Style.RequiredRoles), p.With...) {
 		role := inventory.Role(text)
 		if !slices.Contains(allRoles[:], role) {
-			return nil, fmt.Errorf("%q is no role of an extra; the roles are %v", text, allRoles)
+			return nil, fmt.Errorf("%q is not a role of an extra; the roles are %v", text, allRoles)
 		}
 		roles = append(roles, role)
 	}

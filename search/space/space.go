@@ -182,7 +182,7 @@ func owned[T any](list []T, of func(*T) (id string, count *int)) (parts []*T, at
 	return parts, at
 }
 
-// NoPartsError says that nothing can be put together: the drawer holds no piece of some kinds of part, or
+// NoPartsError says that no build is possible: the drawer holds no piece of some kinds of part, or
 // none that is sound.
 type NoPartsError struct {
 	Drawer string
@@ -197,13 +197,13 @@ func (e *NoPartsError) Error() string {
 		for _, a := range e.Aside {
 			faults = append(faults, fmt.Errorf("%s %s: %w", a.Kind, a.ID, a.Err))
 		}
-		return fmt.Sprintf("nothing can be put together: no prop makes a blade: %v", errors.Join(faults...))
+		return fmt.Sprintf("no build is possible: no prop makes a blade: %v", errors.Join(faults...))
 	}
 	names := make([]string, len(e.Kinds))
 	for i, kind := range e.Kinds {
 		names[i] = kind.Section()
 	}
-	return fmt.Sprintf("nothing can be put together: %s holds no %s", e.Drawer, strings.Join(names, ", "))
+	return fmt.Sprintf("no build is possible: %s holds no %s", e.Drawer, strings.Join(names, ", "))
 }
 
 // Lacking lists the kinds of part that a craft needs and a drawer holds no piece of.

@@ -141,7 +141,7 @@ func TestWantedRoles(t *testing.T) {
 func TestNewSpaceErrors(t *testing.T) {
 	p := problem(t, &inventory.Drawer{Name: "empty.yaml"}, "cruise")
 	if _, err := New(context.Background(), p,
-		0); err == nil || err.Error() != "nothing can be put together: empty.yaml holds no motors, props, packs, frames, boards" {
+		0); err == nil || err.Error() != "no build is possible: empty.yaml holds no motors, props, packs, frames, boards" {
 		t.Errorf("got %v", err)
 	}
 	p = problem(t, synthetic.Club(t), "cruise")

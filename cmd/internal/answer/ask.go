@@ -173,7 +173,7 @@ func parsePick(text string) (parts inventory.Parts, extras bool, err error) {
 		key, value = strings.TrimSpace(key), strings.TrimSpace(value)
 		switch {
 		case !ok || !slices.Contains(PickKeys, key):
-			errs = append(errs, fmt.Errorf("%q is no part: write %s", strings.TrimSpace(word), PickForm))
+			errs = append(errs, fmt.Errorf("%q is not a part: write %s", strings.TrimSpace(word), PickForm))
 			continue
 		case given[key]:
 			errs = append(errs, fmt.Errorf("%s is given twice; keep one", key))

@@ -23,7 +23,7 @@ func parseChange(text string, air inventory.Air) (search.Change, error) {
 	part, key, dotted := strings.Cut(strings.TrimSpace(path), ".")
 	value = strings.TrimSpace(value)
 	if !ok || !dotted || value == "" {
-		return search.Change{}, fmt.Errorf("%q is no change: write %s", text, ChangeForm)
+		return search.Change{}, fmt.Errorf("%q is not a valid change: write %s", text, ChangeForm)
 	}
 	change := search.Change{Kind: search.AskedChange, Asked: part + "." + key + " = " + value}
 	if strings.HasPrefix(value, "+") || strings.HasPrefix(value, "-") {
@@ -58,7 +58,7 @@ func parseChange(text string, air inventory.Air) (search.Change, error) {
 	case "motor", "prop", "pack", "frame", "board":
 		change.Parts = func(c *inventory.Combination) { _ = setKey(partOf(c, part), key, value, false) }
 	default:
-		return change, fmt.Errorf("%q is no part: write %s", part, ChangeForm)
+		return change, fmt.Errorf("%q is not a part: write %s", part, ChangeForm)
 	}
 	return change, nil
 }
@@ -102,7 +102,7 @@ func parseAmount(text string) (amount, error) {
 	a := amount{added: strings.HasPrefix(text, "+") || strings.HasPrefix(text, "-"), percent: strings.HasSuffix(text, "%")}
 	number, err := strconv.ParseFloat(strings.TrimSuffix(text, "%"), 64)
 	if err != nil || number != number || number > 1e9 || number < -1e9 || strings.ContainsAny(text, "xXpP_") {
-		return a, fmt.Errorf("%q is no number; write 850, +12 or -10%%", text)
+		return a, fmt.Errorf("%q is not a number; write 850, +12 or -10%%", text)
 	}
 	if a.percent && !a.added {
 		return a, fmt.Errorf("%q: per cent are added, write +%s or -%s", text, text, text)

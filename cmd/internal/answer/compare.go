@@ -36,7 +36,7 @@ func (a *Ask) contestants(ctx context.Context, args, picks []string) ([]contesta
 	for _, arg := range args {
 		if rank, err := strconv.Atoi(arg); err == nil {
 			if rank < 1 || rank > MostTop {
-				return nil, nil, askf("%q is no rank: write a whole number from 1 to %d", arg, MostTop)
+				return nil, nil, askf("%q is not a valid rank: write a whole number from 1 to %d", arg, MostTop)
 			}
 			ranks = append(ranks, rank)
 			list = append(list, contestant{name: "rank " + arg, rank: rank})
@@ -113,7 +113,7 @@ func fleetCraft(d *inventory.Drawer, name string) (inventory.Combination, error)
 		names = append(names, d.Fleet[i].Name)
 	}
 	if len(names) == 0 {
-		return inventory.Combination{}, askf("%q is no rank, and the drawer has no fleet", name)
+		return inventory.Combination{}, askf("%q is not a valid rank, and the drawer has no fleet", name)
 	}
 	return inventory.Combination{}, askf("%q is neither a rank nor a craft of the fleet (%s)", name,
 		strings.Join(names, ", "))

@@ -24,7 +24,8 @@ type RankOptions struct {
 // RankWords are the sentences of a ranking.
 type RankWords struct {
 	Searched string   // what was searched, and how sure the list is to hold the best
-	Dangers  []string // what may burn or fall of each of the listed, to be read first
+	Dangers  []string // what may burn or fall of the first, to be read before it is praised
+	Others   []string // the same of the others that are listed
 	Variants string   // how many more builds stand behind the rows
 	Scale    string   // what 100 would be, and what the drawer reaches
 	Unlike   []string // where each result differs most from what flies already
@@ -101,7 +102,7 @@ func (a *Ask) ranking(r *search.Ranking, worth []predict.Measurement) *Ranking {
 		}
 	}
 	d.Words.RuledOut = catalogue.RuledOutSentence(r.Infeasible)
-	d.Words.Dangers = catalogue.DangerList(r.Best)
+	d.Words.Dangers, d.Words.Others = catalogue.Sentences(catalogue.DangerTexts(best)), catalogue.DangerList(r.Best)
 	d.Words.Variants, d.Words.Unlike = catalogue.VariantsSentence(r.Groups), unlikeList(r.Best)
 	d.Words.Scale, d.AxesBest = catalogue.ScaleSentence(&a.Problem.Style, r), axesFields(&r.Most)
 	d.Words.Instead, d.Words.Notes = catalogue.InsteadSentences(r), catalogue.NoteList(best)

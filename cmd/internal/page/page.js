@@ -74,7 +74,7 @@ function build() {
   const choose = (key, label, options) => el("label", {}, label,
     el("select", { id: `choose-${key}`, onchange: (event) => { state[key] = event.target.value; refresh(); } }, options.map((o) => el("option", { value: o.key }, o.name))));
   byId("choices").append(choose("x", "across", metrics), choose("y", "up", metrics),
-    choose("size", "size of a mark", [...metrics, { key: "none", name: "all alike" }]), choose("form", "shape of a mark", forms));
+    choose("size", "dot size", [...metrics, { key: "none", name: "all alike" }]), choose("form", "dot shape", forms));
   byId("more").addEventListener("click", () => {
     const first = state.shown;
     state.shown += pageful;

@@ -56,8 +56,8 @@ function notes(row, taken, limits) {
   const block = (title, list, none) => [el("h3", {}, title), list.length ? el("ul", {}, list.map((text) => el("li", {}, text))) : el("p", {}, none)];
   const none = k < 0 ? `Not worked out in this file: ${page.command.replace(" rank", " explain")} --pick ${keyOf(row)}` : "None.";
   return [
-    ["Fit", "Mind", "Reckoned without knowing"].map((title, kind) => block(title, said.filter((n) => n.kind === kind).map((n) => n.text), none)),
-    own.length > 0 && el("div", { class: "own" }, block("The drawer says", own)),
+    ["Fit", "Watch for", "Assumptions"].map((title, kind) => block(title, said.filter((n) => n.kind === kind).map((n) => n.text), none)),
+    own.length > 0 && el("div", { class: "own" }, block("Your notes", own)),
   ];
 }
 

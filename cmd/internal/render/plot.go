@@ -71,7 +71,7 @@ func (s *Sheet) Write(w io.Writer, form string) error {
 		c := vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(width, height), vgimg.UseDPI(pngDPI))}
 		out, canvas = c, draw.New(c)
 	default:
-		return fmt.Errorf("%q is no form of a plot: it is svg or png", form)
+		return fmt.Errorf("%q is not a plot format: it is svg or png", form)
 	}
 	canvas.SetColor(color.White)
 	canvas.Fill(canvas.Rectangle.Path())

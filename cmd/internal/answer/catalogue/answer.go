@@ -25,6 +25,8 @@ var answers = map[Answer]string{
 	"build.named":      "{name}: {build}.",
 	"build.plain":      "{build}.",
 	"build.ids":        "Parts: {parts}.",
+	"dangers.rank":     "Rank {ranks}: {danger}.",
+	"dangers.ranks":    "Ranks {ranks}: {danger} (numbers of rank {first}).",
 	"dangers":          "{name}: {dangers}.",
 	"expect":           "Expect {mass}, {time}, {ratio}, {speed}; likely ranges in brackets.",
 	"expect.mass":      "{value} all-up",

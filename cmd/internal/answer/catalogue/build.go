@@ -31,7 +31,7 @@ var roleWords = [...]struct {
 }{
 	{inventory.Camera, "camera"}, {inventory.Video, "video transmitter"}, {inventory.Receiver, "receiver"},
 	{inventory.Antenna, "antenna"}, {inventory.Capacitor, "capacitor"}, {inventory.Adapter, "adapter"},
-	{inventory.Strap, "strap"}, {inventory.Hardware, "hardware"},
+	{inventory.Hardware, "other hardware"}, {inventory.Strap, "strap"},
 }
 
 // RoleText is a role of an extra in words.
@@ -149,11 +149,11 @@ func frameClassText(f *inventory.Frame) string {
 	return Answer("build.frame").Sentence(map[string]any{"class": class})
 }
 
-// carriedRoles are what the extras on board are, each once.
+// carriedRoles are what the extras on board are, each once; a strap goes without saying.
 func carriedRoles(c *inventory.Combination) []string {
 	var list []string
 	for _, one := range roleWords {
-		if slices.ContainsFunc(c.Extras, func(x *inventory.Extra) bool { return x.Role == one.role }) {
+		if one.role != inventory.Strap && slices.ContainsFunc(c.Extras, func(x *inventory.Extra) bool { return x.Role == one.role }) {
 			list = append(list, one.word)
 		}
 	}

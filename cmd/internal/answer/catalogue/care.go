@@ -27,7 +27,7 @@ var cautions = [CautionEnd]string{
 	Spinning: "When a prop spins on a stand or at the bench: bolt the stand down, keep props and hands apart, wear eye " +
 		"protection, let nobody " +
 		"be in the plane of the disc, and take the first run through a current limiter.",
-	WarmMotors: "Feel the motors only after landing, disarmed and with the pack unplugged.",
+	WarmMotors: "Check motor temperature by hand only after landing, disarmed and with the pack unplugged.",
 	ClassLimit: "At {mass} it may fall on either side of {class} g, a class limit in many places: weigh it.",
 	Indoors:    "Indoors people stay behind a net or outside of the room.",
 	LocalLaw:   "Where, near and over whom you may fly is set by local law.",

@@ -29,7 +29,7 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 		{"ohms for milliohms", "mass_g: 9.3}", "mass_g: 9.3, resistance_mohm: 2}",
 			"motor m has 2 milliohm, a 1404 of 3900 rpm/V mostly about"},
 		{"idle near the limit", "mass_g: 9.3}", "mass_g: 9.3, no_load_a: 5, no_load_v: 10, max_current_a: 10}",
-			"motor m draws 5 A without load and bears at most 10 A"},
+			"motor m draws 5 A without load, its max current is 10 A"},
 		{"a bench with a stranger", "mass_g: 9.3}",
 			"mass_g: 9.3, bench: [{prop: p9, volts: 11, throttle_pct: 100, rpm: 30000}]}", "prop p9 of this reading is not in the drawer"},
 		{"four props weighed at once", "mass_g: 1.3}", "mass_g: 5.2}", "prop p weighs 5.2 g, one of its size mostly about"},
@@ -40,9 +40,9 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 		{"the whole pack's resistance", "mass_g: 42}", "mass_g: 42, cell_resistance_mohm: 120}",
 			"if the reading is of the whole pack or was taken cold, correct it"},
 		{"burst under continuous", "mass_g: 42}", "mass_g: 42, burst_c: 35}",
-			"claims 35C for a burst and 75C for good, which contradict each other: reckoned with the lower"},
+			"claims 35C burst and 75C continuous, which contradict each other: the lower is used"},
 		{"Li-ion at 75C", "mass_g: 42}", "mass_g: 30, chemistry: liion}", "is Li-ion and claims 75C"},
-		{"label over 75C", "450 75C", "450 120C", "labels over 75C are mostly a wish (k)"},
+		{"label over 75C", "450 75C", "450 120C", "labels over 75C are usually inflated (k)"},
 		{"a plug of its own", "mass_g: 42}", `mass_g: 42, connector: "my plug"}`,
 			`has the plug "my plug", which is not known`},
 		{"a frame of lead", "mass_g: 25,", "mass_g: 250,", "frame f weighs 250 g, one for 3 in props mostly about 26 g"},
@@ -70,8 +70,8 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 		{"two ids in capitals", "props:", "props: [{id: P, count: 4, size: 5x4x2}, {id: p, count: 4, size: 3x2.3x3}]\n#",
 			"prop p differs from P in capitals only"},
 		{"ESC burst under continuous", "mass_g: 6}", "mass_g: 6, esc_burst_a: 8}",
-			"board b claims 8 A for a burst and 14 A for good"},
-		{"no count", "frames: [{id: f, count: 1,", "frames: [{id: f,", "no count is given for f: reckoned as enough for one craft"},
+			"board b claims 8 A burst and 14 A continuous"},
+		{"no count", "frames: [{id: f, count: 1,", "frames: [{id: f,", "no count is given for f: assumed enough for one craft"},
 		{"pressure and altitude", "motors:", "air: {pressure_hpa: 990, altitude_m: 300}\nmotors:", "the pressure is used"},
 		{"motor twice", "mass_g: 9.3}", "mass_g: 9.3}, {id: m-again, count: 2, stator: 1404, kv: 3900}",
 			"motor m-again looks like motor m entered twice (1404, 3900 rpm/V)"},
@@ -143,8 +143,8 @@ func TestAssumptions(t *testing.T) {
 	c.Board, c.Pack = &board, &pack
 	said := strings.Join(Problems(check.Assumptions(&c)), "\n")
 	for _, want := range []string{
-		"pack k claims 20C for a burst and 70C for good: the lower counts",
-		"board b claims 9 A for a burst and 14 A for good: the lower counts for both",
+		"pack k claims 20C burst and 70C continuous: the lower counts",
+		"board b claims 9 A burst and 14 A continuous: the lower counts for both",
 		"plug PH 2.0: 5 A in flight and 9 A for seconds are what pilots draw, and the limits here; 2 A by its rating (datasheet)",
 		"plug XT30: 25 A in flight and 45 A for seconds are what pilots draw, and the limits here; 15 A, 30 A for seconds by its rating (from memory)",
 	} {
@@ -160,7 +160,7 @@ func TestAssumptions(t *testing.T) {
 	c.Motor = &m
 	said = strings.Join(Problems(check.Assumptions(&c)), "\n")
 	for _, want := range []string{
-		"motor m gives no largest current: ",
+		"motor m gives no max current: ",
 		"board b gives no burst current: 1.2 times its 14 A is allowed for a punch",
 		`no rating is known for the plug "thing": its amperes are not checked`,
 		"plug EC3: 50 A in flight and 90 A for seconds are what pilots draw, and the limits here; no datasheet is at hand",

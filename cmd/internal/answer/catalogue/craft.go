@@ -76,19 +76,19 @@ func craftError(err error, text string) string {
 
 // craftCautions are what a craft's own numbers warn of: the value, the bound that it exceeds.
 var craftCautions = [physics.CautionEnd]string{
-	physics.HotWinding: "the windings may reach {value} by the end of a flight in this style, over {bound} magnets and enamel age fast: " +
-		"after a minute land, disarm, unplug and feel the motors",
-	physics.HotPunch: "a punch of some seconds at the throttle cap at the end of a flight may bring the windings to {value}: " +
-		"keep punches short, and let the motors cool",
-	physics.FastElectrical: "at full throttle the motors make {value} thousand electrical revolutions a minute, over {bound} thousand ESCs may lose step",
-	physics.FastTip:        "the blade tips reach Mach {value} at full throttle, over {bound} the prediction is too good",
-	physics.TwitchyHover:   "it hovers at {value} % throttle, under {bound} % it is hard to hold a height",
-	physics.WeakHover:      "it hovers at {value} % throttle, over {bound} % little is left for turns and gusts",
-	physics.OverdrawnPlug:  "punches draw {value} A through the plug, over the {bound} A of its datasheet: pilots do so, and such plugs get hot",
-	physics.WarmPlug: "the hardest part of the flight draws {value} A through the plug, over the {bound} A that its datasheet allows " +
-		"for good: pilots do so; feel the plug after landing",
-	physics.DrivenHard: "a punch at the throttle cap takes {value} A a motor, of {bound} A that are estimated for it, as it names no largest " +
-		"current: ask its maker before flying, give max_current_a, and keep punches short",
+	physics.HotWinding: "motors will overheat: windings may reach {value} by the end of a flight in this style, keep them under {bound}; " +
+		"after a minute land, disarm, unplug and check motor temperature",
+	physics.HotPunch: "motors may overheat in punches: windings may reach {value} after a few seconds at the throttle cap at the end of " +
+		"a flight; keep punches short and let the motors cool",
+	physics.FastElectrical: "ESCs may desync: eRPM reaches {value} thousand at full throttle, over {bound} thousand is doubtful",
+	physics.FastTip:        "blade tips reach Mach {value} at full throttle; over {bound} the prediction is too good",
+	physics.TwitchyHover:   "it hovers at {value} % throttle; under {bound} % it is hard to hold a height",
+	physics.WeakHover:      "it hovers at {value} % throttle; over {bound} % little is left for turns and gusts",
+	physics.OverdrawnPlug:  "punches draw {value} A through the plug, over the {bound} A of its datasheet; pilots do so, and such plugs get hot",
+	physics.WarmPlug: "the hardest part of the flight draws {value} A through the plug, over the {bound} A continuous of its datasheet; " +
+		"pilots do so; check plug temperature after landing",
+	physics.DrivenHard: "max motor current not given: a punch at the throttle cap takes {value} A a motor, {bound} A is estimated; ask the " +
+		"maker before flying, give max_current_a, and keep punches short",
 }
 
 // cautionUnits turn SI values of cautions into those of their sentences, with the decimals shown.

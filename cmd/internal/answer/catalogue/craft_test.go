@@ -93,11 +93,11 @@ func TestEveryCautionIsSaid(t *testing.T) {
 		}
 	}
 	hot := CraftCaution(physics.Warning{Caution: physics.HotWinding, Value: rotor.CelsiusToKelvin(140), Bound: physics.HotWindingK})
-	if !strings.HasPrefix(hot, "the windings may reach 140 °C by the end of a flight in this style, over 100 °C magnets") {
+	if !strings.HasPrefix(hot, "motors will overheat: windings may reach 140 °C by the end of a flight in this style, keep them under 100 °C") {
 		t.Error(hot)
 	}
 	punch := CraftCaution(physics.Warning{Caution: physics.HotPunch, Value: rotor.CelsiusToKelvin(183), Bound: physics.HotPunchK})
-	if !strings.Contains(punch, "to 150 to 200 °C:") {
+	if !strings.Contains(punch, "reach 150 to 200 °C after") {
 		t.Error(punch)
 	}
 	for r := range physics.ReasonEnd {

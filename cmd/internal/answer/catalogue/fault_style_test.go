@@ -28,24 +28,24 @@ func TestStyleFaultSentences(t *testing.T) {
 		"grip=0": "all weights are 0, so every craft would score the same: give at least one axis a weight, such " +
 			"as grip=1 (axes: grip, endurance, smoothness, top_speed)",
 		"grip=-1":         `weight of grip must be a number from 0 to 1000000, got "-1"`,
-		"speed=1":         `"speed" is no axis: the axes are grip, endurance, smoothness, top_speed`,
-		"grip":            `"grip" is no weight: write AXIS=NUMBER, such as grip=4,endurance=1`,
+		"speed=1":         `"speed" is not an axis: the axes are grip, endurance, smoothness, top_speed`,
+		"grip":            `"grip" is not a valid weight: write AXIS=NUMBER, such as grip=4,endurance=1`,
 		"grip=1,grip=2":   "grip is given twice; keep one",
-		"grip=x,speed=1":  "\"x\"\n\"speed\" is no axis",
+		"grip=x,speed=1":  "\"x\"\n\"speed\" is not an axis",
 		"endurance=1e400": `weight of endurance must be a number from 0 to 1000000, got "1e400"`,
 	} {
 		_, err := objective.ParseWeights(text)
 		said(err, want)
 	}
 	for text, want := range map[string]string{
-		"all_up_g=250":     `limit all_up_g: "250" is no range: write ..250 (at most), 3.. (at least) or 2..4 (between)`,
+		"all_up_g=250":     `limit all_up_g: "250" is not a valid range: write ..250 (at most), 3.. (at least) or 2..4 (between)`,
 		"all_up_g=..":      `limit all_up_g: range ".." has no number: write ..250, 3.. or 2..4`,
 		"all_up_g=4..2":    `limit all_up_g: range "4..2": the lower end 4 lies over the upper end 2; swap them`,
-		"all_up_g=..nan":   `limit all_up_g: range "..nan": "nan" is no number; write it plainly, such as 250 or 3.5`,
-		"all_up=..250":     `"all_up" is no figure; did you mean all_up_g?`,
-		"wings=..250":      `"wings" is no figure; use the key of a figure, such as all_up_g`,
-		"all_up_g":         `"all_up_g" is no limit: write FIGURE=RANGE, such as all_up_g=..250`,
-		"loaded_cellv=3..": `"loaded_cellv" is no figure; did you mean loaded_cell_v?`,
+		"all_up_g=..nan":   `limit all_up_g: range "..nan": "nan" is not a number; write it plainly, such as 250 or 3.5`,
+		"all_up=..250":     `unknown figure "all_up"; did you mean all_up_g?`,
+		"wings=..250":      `unknown figure "wings"; use the key of a figure, such as all_up_g`,
+		"all_up_g":         `"all_up_g" is not a valid limit: write FIGURE=RANGE, such as all_up_g=..250`,
+		"loaded_cellv=3..": `unknown figure "loaded_cellv"; did you mean loaded_cell_v?`,
 	} {
 		_, err := objective.ParseLimit(text)
 		said(err, want)
@@ -65,9 +65,9 @@ func TestStyleFaultSentences(t *testing.T) {
 	}
 	got := strings.Join(lines, "\n")
 	const want = `s.yaml: weights.grip must be from 0 to 1000000, got -1
-s.yaml: weights.pace: "pace" is no axis: the axes are grip, endurance, smoothness, top_speed
-s.yaml: limits.all_up_g: "250" is no range: write ..250 (at most), 3.. (at least) or 2..4 (between)
-s.yaml: limits.weight: "weight" is no figure; use the key of a figure, such as all_up_g
+s.yaml: weights.pace: "pace" is not an axis: the axes are grip, endurance, smoothness, top_speed
+s.yaml: limits.all_up_g: "250" is not a valid range: write ..250 (at most), 3.. (at least) or 2..4 (between)
+s.yaml: limits.weight: unknown figure "weight"; use the key of a figure, such as all_up_g
 s.yaml: flying.segments[0].kind must be hover, cruise, turn or punch, got "glide"
 s.yaml: flying.segments[1]: a punch is full throttle and takes no speed or load; leave them out
 s.yaml: flying.segments: the shares must add up to 100 %, got 90 %; change one by 10 %`

@@ -224,7 +224,7 @@ func TestBadSheetsNameTheCell(t *testing.T) {
 	for _, c := range []struct{ name, text, says string }{
 		{"empty", "", "list.csv: is empty; its first line holds headings: id, count, stator"},
 		{"unknown heading", "id,stator,kv,weight\na,1404,3900,9\n",
-			"list.csv:1:14: weight is no heading; did you mean mass_g?"},
+			"list.csv:1:14: unknown column weight; did you mean mass_g?"},
 		{"heading twice", "id,kv,kv\n", "list.csv:1:7: the heading kv stands twice"},
 		{"no id", "stator,kv\n1404,3900\n", "list.csv:1:1: has no heading id"},
 		{"id missing", "id,stator,kv\n,1404,3900\n", "list.csv:2:1: id is missing"},
@@ -239,7 +239,7 @@ func TestBadSheetsNameTheCell(t *testing.T) {
 			"list.csv:1:1: is a ZIP archive, as spreadsheets and word processors save them; save a list of parts as CSV in UTF-8 and import that"},
 		{"a zero that a spreadsheet dropped", "id,stator,kv\na,702,28000\n",
 			"write 0702 if that is meant: a spreadsheet drops the zero"},
-		{"a heading of another word", "name,stator,kv\na,1404,3900\n", "list.csv:1:1: name is no heading; did you mean id?"},
+		{"a heading of another word", "name,stator,kv\na,1404,3900\n", "list.csv:1:1: unknown column name; did you mean id?"},
 		{"a unit in the cell", "id,stator,kv,mass_g\na,1404,3900,9.3 g\n",
 			"list.csv:2:13: motor a: mass_g must be a plain number, got \"9.3 g\"; write 9.3, the unit is in the key"},
 		{"out of bounds", "id,stator,kv\na,1404,3\n",

@@ -60,7 +60,7 @@ var yamlFaults = map[strict.Code]string{
 	"key.twice":            "is given twice, first in line {line}; keep one",
 	"key.unknown":          ": unknown key; allowed are {keys}",
 	"key.unknown_near":     ": unknown key; did you mean {near}?",
-	"key.decimal_comma":    "is no key: in braces a comma ends a value; write a decimal point, not a comma",
+	"key.decimal_comma":    "is not a key: in braces a comma ends a value; write a decimal point, not a comma",
 }
 
 // valueFaults are of single values, by their keys' rules.
@@ -190,7 +190,7 @@ var partFaults = map[strict.Code]string{
 	"station.before_root":      "must lie on the blade, which begins at about {root} mm, got {got}; measure from the axis",
 	"station.order":            "must grow from root to tip, got {got} after {last}; sort the stations",
 	"station.chord":            "must be under the radius of {radius} mm, got {got}",
-	"figure.unknown":           "is no figure",
+	"figure.unknown":           "unknown figure",
 	"figure.over_zero":         "must be over 0, got {got}; leave out what was not measured",
 	"day":                      "must be a day, got {got}",
 	"flight.no_flown":          "needs flown, how it was flown: hover, cruise, hard or a style's name",
@@ -236,7 +236,7 @@ var partFaults = map[strict.Code]string{
 var sheetFaults = map[strict.Code]string{
 	"sheet.empty":             "is empty; its first line holds headings: {keys}",
 	"sheet.no_heading":        ": {got} stands under no heading",
-	"sheet.heading":           ": {got} is no heading",
+	"sheet.heading":           ": unknown column {got}",
 	"sheet.heading_twice":     ": the heading {heading} stands twice; keep one",
 	"sheet.no_id_heading":     "has no heading id; each part has its own",
 	"sheet.no_id":             "is missing; each part has its own",

@@ -134,16 +134,16 @@ func fitCases() []fitCase {
 	return []fitCase{
 		// count
 		{"three motors", with(motorWith(func(m *inventory.Motor) { m.Count = count(3) }), frameWith(nil)), compat.RuleCount,
-			compat.Misfit, "frame f3 takes 4 motors, of m1204 there are 3: 1 more mends it"},
+			compat.Misfit, "frame f3 takes 4 motors, of m1204 there are 3: get 1 more"},
 		{"four motors", with(motorWith(func(m *inventory.Motor) { m.Count = count(4) }), frameWith(nil)), compat.RuleCount,
 			compat.Fits, ""},
 		{"four motors for six rotors", with(motorWith(func(m *inventory.Motor) { m.Count = count(4) }),
-			frameWith(func(f *inventory.Frame) { f.Rotors = count(6) })), compat.RuleCount, compat.Misfit, "frame f3 takes 6 motors, of m1204 there are 4: 2 more mend it"},
+			frameWith(func(f *inventory.Frame) { f.Rotors = count(6) })), compat.RuleCount, compat.Misfit, "frame f3 takes 6 motors, of m1204 there are 4: get 2 more"},
 		{"two props", wide(propWith(func(p *inventory.Prop) { p.Count = count(2) }), frameWith(nil)), compat.RuleCount,
-			compat.Misfit, "frame f3 takes 4 props, of p3 there are 2: 2 more mend it"},
+			compat.Misfit, "frame f3 takes 4 props, of p3 there are 2: get 2 more"},
 		{"three cw and one ccw", wide(propWith(func(p *inventory.Prop) {
 			p.Count, p.Directions = count(4), &inventory.Directions{Clockwise: 3, Counterclockwise: 1}
-		}), frameWith(nil)), compat.RuleCount, compat.Misfit, "frame f3 takes 2 props of each direction, of p3 there are 1 ccw: 1 more mends it"},
+		}), frameWith(nil)), compat.RuleCount, compat.Misfit, "frame f3 takes 2 props of each direction, of p3 there are 1 ccw: get 1 more"},
 		{"nine cw and eleven ccw", wide(propWith(func(p *inventory.Prop) {
 			p.Count, p.Directions = count(20), &inventory.Directions{Clockwise: 9, Counterclockwise: 11}
 		}), frameWith(nil)), compat.RuleCount, compat.Fits, ""},
@@ -181,7 +181,7 @@ func fitCases() []fitCase {
 
 		// holes
 		{"9 mm on 12 mm", with(motorWith(nil),
-			frameWith(func(f *inventory.Frame) { f.HolePatternMm = inventory.Lengths{12} })), compat.RuleHoles, compat.Misfit, "motor m1204 has a 9 mm hole pattern, frame f3 takes 12 mm: they do not bolt together; a frame with 9 mm mends it"},
+			frameWith(func(f *inventory.Frame) { f.HolePatternMm = inventory.Lengths{12} })), compat.RuleHoles, compat.Misfit, "motor m1204 has a 9 mm hole pattern, frame f3 takes 12 mm: hole patterns differ; use a frame with 9 mm"},
 		{"9 mm on 9 or 12 mm", with(motorWith(nil), frameWith(nil)), compat.RuleHoles, compat.Fits, ""},
 		{"8.5 mm on 9 mm", with(motorWith(func(m *inventory.Motor) { m.HolePatternMm = inventory.Lengths{8.5} }),
 			frameWith(func(f *inventory.Frame) { f.HolePatternMm = inventory.Lengths{9} })), compat.RuleHoles, compat.Misfit, "8.5 mm hole pattern, frame f3 takes 9 mm"},
@@ -212,7 +212,7 @@ func fitCases() []fitCase {
 		{"5 mm bore on a 1.5 mm shaft with screws",
 			spin(motorWith(nil), propWith(func(p *inventory.Prop) { p.BoreMm = num(5) })), compat.RulePropMount, compat.Remark, "prop p3 has a 5 mm bore, motor m1204 a 1.5 mm shaft: the two screws alone keep it in the middle"},
 		{"1.5 mm bore on a 2 mm shaft", spin(motorWith(func(m *inventory.Motor) { m.ShaftMm = num(2) }), propWith(nil)),
-			compat.RulePropMount, compat.Misfit, "prop p3 has a 1.5 mm bore, motor m1204 a 2 mm shaft: it does not go on; a prop with a 2 mm bore mends it"},
+			compat.RulePropMount, compat.Misfit, "prop p3 has a 1.5 mm bore, motor m1204 a 2 mm shaft: bore too small for the shaft; use a prop with a 2 mm bore"},
 		{"1 mm press bore on a 0.98 mm shaft", spin(motorWith(func(m *inventory.Motor) {
 			m.PropMount,
 				m.ShaftMm = inventory.Press, num(0.98)
@@ -220,13 +220,13 @@ func fitCases() []fitCase {
 		{"1.5 mm press bore on a 1 mm shaft", spin(motorWith(func(m *inventory.Motor) {
 			m.PropMount,
 				m.ShaftMm = inventory.Press, num(1)
-		}), propWith(func(p *inventory.Prop) { p.Mount = inventory.Press })), compat.RulePropMount, compat.Misfit, "a press fit does not hold"},
+		}), propWith(func(p *inventory.Prop) { p.Mount = inventory.Press })), compat.RulePropMount, compat.Misfit, "too loose for a press fit"},
 		{"6 mm bore under a nut on 5 mm", spin(motorWith(func(m *inventory.Motor) {
 			m.PropMount, m.ShaftMm = inventory.Nut,
 				num(5)
 		}), propWith(func(p *inventory.Prop) { p.Mount, p.BoreMm = inventory.Nut, num(6) })), compat.RulePropMount, compat.Remark, "it needs a ring to sit in the middle"},
 		{"screws on a nut", spin(motorWith(func(m *inventory.Motor) { m.PropMount, m.ShaftMm = inventory.Nut, num(5) }),
-			propWith(nil)), compat.RulePropMount, compat.Misfit, "prop p3 is held by screws on a 1.5 mm bore, motor m1204 by nut on a 5 mm shaft: it cannot be fastened; a prop for nut mends it"},
+			propWith(nil)), compat.RulePropMount, compat.Misfit, "prop p3 is held by screws on a 1.5 mm bore, motor m1204 by nut on a 5 mm shaft: mounts differ; use a prop for nut"},
 		{"same mount, same bore", spin(motorWith(nil), propWith(nil)), compat.RulePropMount, compat.Fits, ""},
 		{"motor without mount", spin(motorWith(func(m *inventory.Motor) { m.PropMount = "" }), propWith(nil)),
 			compat.RulePropMount, compat.Unknown, "motor m1204 does not say (its size mostly has screws): try one on"},
@@ -261,10 +261,10 @@ func fitCases() []fitCase {
 		{"76.2 mm in 3 inch", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 76.2 / 25.4 }), frameWith(nil)),
 			compat.RulePropSize, compat.Fits, ""},
 		{"81 mm in 3 inch", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 81 / 25.4 }), frameWith(nil)),
-			compat.RulePropSize, compat.Misfit, "prop p3 is 3.19 in (81.0 mm) wide, frame f3 takes at most 3 in (76.2 mm): it strikes the frame"},
+			compat.RulePropSize, compat.Misfit, "prop p3 is 3.19 in (81.0 mm) wide, frame f3 takes at most 3 in (76.2 mm): it hits the frame"},
 		{"77 mm in ducts for 3 inch", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 77 / 25.4 }),
 			frameWith(func(f *inventory.Frame) { f.Ducted = true })),
-			compat.RulePropSize, compat.Misfit, "the ducts of frame f3 3 in (76.2 mm): it strikes the duct"},
+			compat.RulePropSize, compat.Misfit, "the ducts of frame f3 3 in (76.2 mm): it hits the duct"},
 		{"76 mm between motors 82 mm apart in ducts", wide(propWith(nil), frameWith(func(f *inventory.Frame) {
 			f.Ducted, f.MaxPropIn, f.MotorSpacingMm = true, nil, num(82.2)
 		})), compat.RulePropSize, compat.Misfit, "6 mm between the props are no room for ducts, which take 8"},
@@ -273,7 +273,7 @@ func fitCases() []fitCase {
 		{"as wide as motors are apart", wide(propWith(nil), frameWith(func(f *inventory.Frame) {
 			f.MaxPropIn,
 				f.MotorSpacingMm = nil, num(76.2)
-		})), compat.RulePropSize, compat.Misfit, "the motors of frame f3 stand 76.2 mm apart: the blades strike each other"},
+		})), compat.RulePropSize, compat.Misfit, "the motors of frame f3 stand 76.2 mm apart: the blades hit each other"},
 		{"2 mm between blades", wide(propWith(nil), frameWith(func(f *inventory.Frame) { f.MotorSpacingMm = num(78.2) })),
 			compat.RulePropSize, compat.Remark, "2 mm are left for the arms to flex, 3 are better"},
 		{"4 mm between blades", wide(propWith(nil), frameWith(func(f *inventory.Frame) { f.MotorSpacingMm = num(80.2) })),
@@ -281,7 +281,7 @@ func fitCases() []fitCase {
 
 		// stack
 		{"25.5 mm on 20 mm", sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = inventory.Lengths{20} })),
-			compat.RuleStack, compat.Misfit, "board b14 has a 25.5 mm stack pattern, frame f3 takes 20 mm: they do not bolt together; an adapter that joins the two mends it"},
+			compat.RuleStack, compat.Misfit, "board b14 has a 25.5 mm stack pattern, frame f3 takes 20 mm: hole patterns differ; use an adapter that joins the two"},
 		{"25.5 mm on 20 mm with a plate",
 			sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = inventory.Lengths{20} }),
 				plate(25.5, 20)), compat.RuleStack, compat.Remark, "adapter plate joins them"},
@@ -305,7 +305,7 @@ func fitCases() []fitCase {
 
 		// camera
 		{"21 mm camera in 19 mm", inventory.Combination{Frame: frameWith(nil), Extras: cameraOf(num(21))}, compat.RuleCamera,
-			compat.Misfit, "camera eye is 21 mm wide, frame f3 takes 19 mm: it does not go in; a camera of at most 19 mm mends it"},
+			compat.Misfit, "camera eye is 21 mm wide, frame f3 takes 19 mm: too wide; use a camera of at most 19 mm"},
 		{"19 mm camera in 19 mm", inventory.Combination{Frame: frameWith(nil), Extras: cameraOf(num(19))}, compat.RuleCamera,
 			compat.Fits, ""},
 		{"camera of unknown width", inventory.Combination{Frame: frameWith(nil), Extras: cameraOf(nil)}, compat.RuleCamera,
@@ -346,7 +346,7 @@ func fitCases() []fitCase {
 		{"a pack too long", inventory.Combination{Pack: packWith(func(p *inventory.Pack) {
 			p.SizeMm = &[3]float64{74, 35,
 				25}
-		}), Frame: frameWith(nil)}, compat.RuleBay, compat.Remark, "pack k2s is 74 x 35 x 25 mm, frame f3 takes 70 x 36 x 25 mm: it sticks out"},
+		}), Frame: frameWith(nil)}, compat.RuleBay, compat.Remark, "pack k2s is 74 x 35 x 25 mm, frame f3 takes 70 x 36 x 25 mm: it overhangs"},
 		{"a pack of unknown size", inventory.Combination{Pack: packWith(func(p *inventory.Pack) { p.SizeMm = nil }),
 			Frame: frameWith(nil)}, compat.RuleBay, compat.Unknown, "pack k2s does not say its size, frame f3 takes 70 x 36 x 25 mm"},
 		{"a bay of unknown size", inventory.Combination{Pack: packWith(nil),

@@ -11,7 +11,7 @@ import (
 
 // meanNames are the keys of violations that are no figures, in words.
 var meanNames = map[string]string{
-	objective.MotorMeanKey:       "use of what the motor is estimated to bear all along, in the hardest segment",
+	objective.MotorMeanKey:       "use of the motors' estimated continuous current in the hardest segment",
 	objective.SegmentThrottleKey: "throttle in the hardest segment",
 	objective.BoardMeanKey:       "use of the ESC's continuous current in the hardest segment",
 	objective.ConnectorMeanKey:   "use of the connector's continuous current in the hardest segment",

@@ -35,7 +35,7 @@ func partNotes(c *inventory.Combination) []string {
 	var list []string
 	add := func(kind inventory.Kind, id, note string) {
 		if note != "" {
-			list = append(list, fmt.Sprintf("the drawer says of %s %s: %s", kind, id, note))
+			list = append(list, fmt.Sprintf("your note on %s %s: %s", kind, id, note))
 		}
 	}
 	add(inventory.KindMotor, c.Motor.ID, c.Motor.Note)

@@ -323,11 +323,31 @@ func OtherText(from, to *inventory.Combination) string {
 	return BareText(to)
 }
 
-// DangerList is what may burn or fall of each of the listed, by rank.
+// DangerList is what may burn or fall of the listed but the first, each danger once with the ranks that have it, and the
+// numbers of the first of these.
 func DangerList(best []predict.Result) []string {
-	var list []string
-	for i := range best {
-		list = append(list, NamedDangers(strconv.Itoa(i+1), &best[i])...)
+	var forms, texts []string
+	ranks := map[string][]string{}
+	for i := 1; i < len(best); i++ {
+		notes := ResultNotes(&best[i])
+		for k := range notes {
+			n := &notes[k]
+			if n.Kind != DangerNote {
+				continue
+			}
+			if ranks[n.Form] == nil {
+				forms, texts = append(forms, n.Form), append(texts, n.Text())
+			}
+			ranks[n.Form] = append(ranks[n.Form], strconv.Itoa(i+1))
+		}
+	}
+	list := make([]string, len(forms))
+	for k, form := range forms {
+		which, at := Answer("dangers.rank"), ranks[form]
+		if len(at) > 1 {
+			which = "dangers.ranks"
+		}
+		list[k] = which.Sentence(map[string]any{"ranks": at, "first": at[0], "danger": texts[k]})
 	}
 	return list
 }

@@ -25,7 +25,7 @@ func newCheck(s *session) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "check",
 		Short: "Read a drawer, say every fault with its line, and what fits what",
-		Long: `check reads a drawer and says every fault with its line and the way out; then which parts go together,
+		Long: `check reads a drawer and lists every error with its line and how to fix it; then which parts go together,
 with notes where something fits but wants a word or is not known, what to measure first for more certain
 scores, and what is possible but unlikely. It exits with 3 if there are faults.
 
@@ -89,7 +89,7 @@ func checkPage(d *answer.Checked) render.Page {
 		page.Add(render.Heading("Possible, but worth a second look"), render.Lines(d.Words.Unlikely))
 	}
 	page.Add(section("Parts that find no partner", d.Words.Lonely)...)
-	page.Add(section("What fits but wants a word", d.Words.Remarks)...)
+	page.Add(section("Fits, but check", d.Words.Remarks)...)
 	return page
 }
 

@@ -70,9 +70,9 @@ type session struct {
 func newRoot(s *session) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "partsaloft",
-		Short: "Ranks what can be put together from the quadcopter parts you own",
+		Short: "Ranks every possible build from the quadcopter parts you own",
 		Long: `partsaloft reads the parts you own and how you fly, computes what every combination would do in the
-air, and says which to choose and what each gives up.`,
+air, and says which to choose and what each trades off.`,
 		Example: `  partsaloft rank
   partsaloft rank --drawer drawer.yaml --style race
   partsaloft explain 1 --drawer drawer.yaml`,

@@ -125,7 +125,7 @@ func TestUsageErrors(t *testing.T) {
 		{[]string{"rank", "--style", "cruze"}, "no built-in style (cruise, freestyle, race, indoor, hall)"},
 		{[]string{"styles", "--weights", "grip"}, "write AXIS=NUMBER"},
 		{[]string{"styles", "--weights", "grip=0"}, "all weights are 0"},
-		{[]string{"styles", "--limit", "weight=..250"}, "is no figure; use the key of a figure"},
+		{[]string{"styles", "--limit", "weight=..250"}, "unknown figure \"weight\"; use the key of a figure"},
 		{[]string{"styles", "--limit", "all_up_g=250"}, "write ..250 (at most)"},
 	} {
 		got := run(t, c.args...)

@@ -98,26 +98,26 @@ func TestPicksAndRanksThatAreNotThere(t *testing.T) {
 		args []string
 		says string
 	}{
-		{[]string{"explain", "zero"}, `"zero" is no rank`},
-		{[]string{"explain", "0"}, `"0" is no rank`},
+		{[]string{"explain", "zero"}, `"zero" is not a valid rank`},
+		{[]string{"explain", "0"}, `"0" is not a valid rank`},
 		{[]string{"explain", "1", "--pick", pick}, "not both"},
 		{[]string{"explain", "500", "--drawer", few}, "rank 500 is not there"},
 		{[]string{"explain", "--pick", "motor=m1507-27"}, "prop, pack, frame, board missing"},
 		{[]string{"explain", "--pick", strings.Replace(pick, "m1507-27", "m1507-26", 1)},
 			"no motor is called m1507-26; did you mean m1507-27?"},
 		{[]string{"explain", "--pick", pick + ",motor=m1507-27"}, "motor is given twice"},
-		{[]string{"explain", "--pick", pick + ",wing=w"}, `"wing=w" is no part`},
+		{[]string{"explain", "--pick", pick + ",wing=w"}, `"wing=w" is not a part`},
 		{[]string{"explain", "--class-g", "3"}, "--class-g must be from 10"},
 		{[]string{"explain", "--plot", "curves.pdf"}, "must end in .svg or .png"},
 		{[]string{"compare", "1"}, "at least two"},
 		{[]string{"compare", "1", "2", "3", "4", "5", "6"}, "at most 5"},
 		{[]string{"compare", "1", "Nobody"}, "neither a rank nor a craft of the fleet (Tender)"},
-		{[]string{"vary", "--change", "pack"}, `"pack" is no change`},
-		{[]string{"vary", "--change", "wing.mass_g=3"}, `"wing" is no part`},
+		{[]string{"vary", "--change", "pack"}, `"pack" is not a valid change`},
+		{[]string{"vary", "--change", "wing.mass_g=3"}, `"wing" is not a part`},
 		{[]string{"vary", "--change", "pack.capacity=850"}, `"capacity" cannot be changed; what can: cells, capacity_mah`},
 		{[]string{"vary", "--change", "pack.cells=40"}, "must be from 1 to 14, got 40"},
 		{[]string{"vary", "--change", "pack.cells=2.5"}, "must be a whole number"},
-		{[]string{"vary", "--change", "motor.kv=fast"}, `"fast" is no number`},
+		{[]string{"vary", "--change", "motor.kv=fast"}, `"fast" is not a number`},
 		{[]string{"vary", "--change", "craft.mass_g=100"}, "only craft.mass_g=+N or -N"},
 		{[]string{"vary", "--pick", strings.Replace(pick, "m1507-27", "m1804-32", 1), "--change", "motor.mass_g=+1"},
 			"nothing can be added"},
@@ -132,7 +132,7 @@ func TestPicksAndRanksThatAreNotThere(t *testing.T) {
 			"throttle must be over 0 and up to 100 %"},
 		{[]string{"bench", "--prop", "p3.5-26x3", "--rpm", "8000", "--airspeed-mps", "60"}, "airspeed must be from 0"},
 		{[]string{"bench", "--prop", "p3.5-26x3", "--rpm", "NaN"}, "tip must move"},
-		{[]string{"rank", "--with", "wing"}, `"wing" is no role of an extra`},
+		{[]string{"rank", "--with", "wing"}, `"wing" is not a role of an extra`},
 	} {
 		args := append(c.args, "--quiet")
 		if !slices.Contains(args, "--drawer") {

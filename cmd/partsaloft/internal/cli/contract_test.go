@@ -155,11 +155,11 @@ func TestUnknownFitsShareANote(t *testing.T) {
 	drawer := writeTemp(t, "sparse.yaml", sparse)
 	page := run(t, "rank", "--drawer", drawer, "--style", "indoor", "--quiet")
 	if n := strings.Count(page.out, "Not said in the drawer, so look before you build: "); n != 1 ||
-		strings.Contains(page.out, "lay one on the other") {
+		strings.Contains(page.out, "check that the pack fits") {
 		t.Errorf("%d notes\n%s", n, page.out)
 	}
 	document := run(t, "rank", "--drawer", drawer, "--style", "indoor", "--quiet", "--format", "json")
-	if !strings.Contains(document.out, "lay one on the other") {
+	if !strings.Contains(document.out, "check that the pack fits") {
 		t.Error("JSON leaves the note out")
 	}
 }

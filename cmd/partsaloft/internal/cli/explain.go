@@ -27,7 +27,7 @@ func newExplain(s *session) *cobra.Command {
 		Use:   "explain [RANK]",
 		Short: "Explain one combination in depth",
 		Long: `explain takes one combination apart: its figures with their doubt, what each axis adds to its score,
-what binds it, what it gives up, the best swap of one part for each axis, and what to read on its
+its limiting part, its trade-offs, the best swap of one part for each axis, and what to read on its
 first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
 		Example: `  partsaloft explain 2 --style race
   partsaloft explain --pick motor=m1507-27,prop=p3.5-26x3,pack=k4s-720,frame=f3.5-yawl,board=b22-24 --packs`,
@@ -67,7 +67,7 @@ func rankArgument(args []string, pick string) (int, error) {
 	}
 	rank, err := strconv.Atoi(args[0])
 	if err != nil || rank < 1 || rank > answer.MostTop {
-		return 0, usagef("%q is no rank: write a whole number from 1 to %d", args[0], answer.MostTop)
+		return 0, usagef("%q is not a valid rank: write a whole number from 1 to %d", args[0], answer.MostTop)
 	}
 	return rank, nil
 }
@@ -157,7 +157,7 @@ func explainSheet(d *answer.Explanation) sheet {
 		page.Add(render.Heading("Weight class"), render.Paragraph(one.Class.Text))
 	}
 	page.Add(render.Heading("First flight"), cardTable(one.FirstFlight), render.Paragraph(words.Spares))
-	page.Add(section("To note", words.Notes)...)
+	page.Add(section("Watch for", words.Notes)...)
 	page.Add(section("Assumptions", words.Assumed)...)
 	return sheet{page, words.Searched}
 }

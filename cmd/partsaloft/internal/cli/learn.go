@@ -114,7 +114,7 @@ func (s *session) learnedTarget() (string, error) {
 		return "", fmt.Errorf("--output: %w", err)
 	}
 	if info.Mode().IsRegular() && info.Size() > 0 && !wroteIt(target) {
-		return "", usagef("--output: %s exists and is no learned file: name another", filepath.Base(target))
+		return "", usagef("--output: %s exists and is not a learned file: name another", filepath.Base(target))
 	}
 	return target, nil
 }
@@ -224,9 +224,9 @@ func learnPage(d *answer.Learned) render.Page {
 	page.Add(learnTables(d.Report)...)
 	page.Add(section("Readings that do not fit", d.Words.Misfits)...)
 	page.Add(section("What the readings tell of the parts", d.Words.Parts)...)
-	page.Add(section("What they do not tell apart", d.Words.Doubts)...)
+	page.Add(section("Cannot be separated", d.Words.Doubts)...)
 	if d.Words.Holds != "" {
-		page.Add(render.Heading("Does it hold?"), render.Paragraph(d.Words.Holds))
+		page.Add(render.Heading("Cross-check"), render.Paragraph(d.Words.Holds))
 	}
 	return page
 }

@@ -61,7 +61,7 @@ func (o *sharedOptions) register(root *cobra.Command) {
 	f.Float64Var(&o.temperatureC, "temperature-c", 0, "temperature there in `DEGREES` Celsius instead of the drawer's")
 	f.IntVar(&o.top, "top", defaultTop, "show the best `N` combinations")
 	f.StringVar(&o.method, "method", "auto", "search `METHOD`: "+strings.Join(methods, ", "))
-	f.Uint64Var(&o.seed, "seed", defaultSeed, "`NUMBER` that all random draws start from")
+	f.Uint64Var(&o.seed, "seed", defaultSeed, "random seed: a `NUMBER`")
 	f.Int64Var(&o.maxEvals, "max-evals", 0, "evaluate at most `N` combinations; 0 leaves it to the method")
 	f.StringVar(&o.learned, "learned", "", "`FILE` written by learn, whose corrections are used; without it the one "+
 		"beside the drawer, with \"\" none")

@@ -25,9 +25,9 @@ func newRank(s *session) *cobra.Command {
 	o := &rankOptions{}
 	c := &cobra.Command{
 		Use:   "rank",
-		Short: "Rank what can be put together from the drawer",
+		Short: "Rank every possible build from the drawer",
 		Long: `rank computes what every combination of the drawer's parts would do in the air, ranks the feasible
-ones for a style and says what the best one gives up. A row is a motor, a prop and a pack with the best
+ones for a style and says what to build and what it trades off. A row is a motor, a prop and a pack with the best
 board and frame for them; --variants lists the others. Without --drawer it ranks the embedded example.
 When nothing is feasible it counts the reasons, shows the nearest misses and exits with 4.`,
 		Example: `  partsaloft rank
@@ -154,11 +154,10 @@ func rankSheet(d *answer.Ranking, variants bool) sheet {
 		return sheet{nothingFeasible(d), d.Words.Searched}
 	}
 	var page render.Page
-	if len(d.Words.Dangers) > 0 {
-		page.Add(render.Paragraph("Dangers, by rank:"), render.List(d.Words.Dangers))
-	}
+	page.Add(section("Dangers", d.Words.Dangers)...)
 	page.Add(render.Paragraph(d.Words.IDs), render.Paragraph(d.Words.Sure), rankTable(d.Found.Best),
 		render.Paragraph(d.Words.Scale))
+	page.Add(section("Dangers of the others", d.Words.Others)...)
 	page.Add(variantBlocks(d, variants)...)
 	if len(d.Words.Unlike) > 0 {
 		page.Add(render.Paragraph("Against what flies already:"), render.List(d.Words.Unlike))
@@ -168,7 +167,7 @@ func rankSheet(d *answer.Ranking, variants bool) sheet {
 		page.Add(render.Paragraph("To take instead, for more of one axis:"), render.List(d.Words.Instead))
 	}
 	if len(d.Words.Notes) > 0 {
-		page.Add(render.Paragraph("To note:"), render.List(d.Words.Notes))
+		page.Add(render.Paragraph("Watch for:"), render.List(d.Words.Notes))
 	}
 	page.Add(section("Left out", d.Words.LeftOut)...)
 	switch {

@@ -127,7 +127,7 @@ func (s *session) styleNamed(name string) (objective.Style, error) {
 	}
 	if !strings.ContainsAny(name, `/\.`) {
 		if _, err := os.Stat(name); err != nil {
-			return objective.Style{}, usagef("--style: %q is no built-in style (%s) and no file of that name is here%s",
+			return objective.Style{}, usagef("--style: %q is not a built-in style (%s) and no file of that name is here%s",
 				name, strings.Join(objective.PresetNames(), ", "), didYouMean(name, objective.PresetNames()))
 		}
 	}

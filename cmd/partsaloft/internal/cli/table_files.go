@@ -66,7 +66,7 @@ func sections() []string {
 
 func knownKind(_ *cobra.Command, args []string) error {
 	if _, ok := inventory.KindNamed(args[0]); !ok {
-		return fmt.Errorf("%q is no list of parts: the lists are %s", args[0], strings.Join(sections(), ", "))
+		return fmt.Errorf("%q is not a list of parts: the lists are %s", args[0], strings.Join(sections(), ", "))
 	}
 	return nil
 }

@@ -67,7 +67,7 @@ func TestImportWritesNothingWhereItFails(t *testing.T) {
 		says  string
 	}{
 		{"id,kv\na,\"4,100\"\n", nil, 3, "motors.csv:2:3: kv may be 4100 or 4.100"},
-		{"id,speed\na,3\n", nil, 3, "motors.csv:1:4: speed is no heading"},
+		{"id,speed\na,3\n", nil, 3, "motors.csv:1:4: unknown column speed"},
 		{"id,kv\na,4100\n", []string{"--drawer", drawer}, 3, "no prop is called p"},
 		{"id,kv\n", []string{"--drawer", filepath.Join(t.TempDir(), "no.yaml")}, 3, "there is no such file"},
 	} {

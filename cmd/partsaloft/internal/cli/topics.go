@@ -46,7 +46,7 @@ know and leave out the rest: a gap is estimated with its doubt, a guess is taken
   log      what was measured in flight; "partsaloft learn" takes it
 
 count is in pieces: a craft with four rotors takes four motors and four props. A set of two kinds of
-motor whose kV lie close is found by itself and named a~b.`
+motor whose kV lie close is paired automatically and named a~b.`
 
 // certaintyTopic holds figures that "go run ./physics/internal/fit FOLDER calibration" prints.
 const certaintyTopic = `How far to trust a ranking, measured on thrust stands, props and flights left out of the fit.
