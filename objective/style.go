@@ -185,8 +185,8 @@ func (s *Style) Check() error {
 			}
 		}
 	}
-	if err := s.Flying.Check(); err != nil {
-		add("style.flying", strict.Values{"cause": err})
+	for _, p := range flyingProblems(s.Flying.Check()) {
+		add(p.Code, p.Values)
 	}
 	if faults == nil {
 		return nil

@@ -9,6 +9,7 @@ import (
 
 	"partsaloft/inventory/strict"
 	"partsaloft/physics"
+	"partsaloft/physics/fault"
 )
 
 // Written is a style as a pilot writes it; numbers stay in the pilot's units. Read it with a
@@ -49,6 +50,15 @@ type Fault struct {
 type faults []Fault
 
 func (f *faults) add(path string, p *strict.Problem) { *f = append(*f, Fault{path, *p}) }
+
+// flyingProblems are physics' faults of a way of flying, by their codes and values.
+func flyingProblems(err error) []*strict.Problem {
+	var list []*strict.Problem
+	for _, f := range fault.In(err) {
+		list = append(list, problem(strict.Code(f.Code), strict.Values(f.Values)))
+	}
+	return list
+}
 
 // What a style that leaves something out is read as.
 const (
@@ -146,8 +156,8 @@ func (w *Written) flying(f *physics.Flying, list *faults) {
 		f.Segments[i].Share *= 100 / sum
 	}
 	if len(f.Segments) == len(w.Flying.Segments) && len(f.Segments) > 0 {
-		if err := f.Check(); err != nil {
-			list.add("flying", problem("style.flying", strict.Values{"cause": err}))
+		for _, p := range flyingProblems(f.Check()) {
+			list.add("flying", p)
 		}
 	}
 }

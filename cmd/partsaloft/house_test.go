@@ -38,7 +38,7 @@ var rooms = map[string][]string{
 	"inventory/edit":   {"inventory", "inventory/strict", "physics/..."},
 	"inventory/learn":  {"inventory", "inventory/strict", "inventory/compat", "physics/..."},
 
-	"objective": {"inventory/strict", "physics", "physics/figure"},
+	"objective": {"inventory/strict", "physics", "physics/fault", "physics/figure"},
 
 	"search/internal/parallel":  {},
 	"search/internal/synthetic": {"examples", "objective", "inventory", "inventory/compat", "physics/..."},

@@ -72,6 +72,9 @@ func wordsOf(given strict.Values) map[string]any {
 // problem is a sentence that goes on behind the name of a value; one that stands for itself begins with a colon.
 func problem(p *strict.Problem) string {
 	text := Fill(faults[p.Code], valuesOf(p))
+	if sentence, ok := craftFaults[string(p.Code)]; ok && text == "" {
+		text = ": " + Fill(sentence, p.Values)
+	}
 	if text == "" {
 		text = p.Error()
 	}

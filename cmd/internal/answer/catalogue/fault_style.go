@@ -27,7 +27,6 @@ var styleFaults = map[strict.Code]string{
 	"segment.punch":  ": a punch is full throttle and takes no speed or load; leave them out",
 	"segment.either": ": give {one} or {other}, not both",
 	"segment.kind":   "must be hover, cruise, turn or punch, got {got}",
-	"style.flying":   ": {cause}",
 	"style.weights":  ": weights must add up to 1, got {sum}",
 	"style.quantity": ": limit {n} is on quantity {got} of {count}",
 	"style.order":    ": limits must be sorted by quantity and unique, {limit} is not",

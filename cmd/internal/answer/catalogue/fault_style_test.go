@@ -92,3 +92,16 @@ s.yaml: flying.segments: the shares must add up to 100 %, got 90 %; change one b
 		}
 	}
 }
+
+// Property: what physics finds of a way of flying reaches a style's faults by code and values, and is said in words.
+func TestFaultsOfFlyingAreSaid(t *testing.T) {
+	style, _ := objective.Preset("freestyle")
+	style.Flying.Segments = nil
+	style.Flying.Reserve = 2
+	got := Error(style.Check())
+	for _, want := range []string{"a way of flying has 1 to ", "reserve must be from 0 to under 90 %, got 200 %"} {
+		if !strings.Contains(got, want) || strings.Contains(got, "flying.") {
+			t.Errorf("got %q, want %q", got, want)
+		}
+	}
+}

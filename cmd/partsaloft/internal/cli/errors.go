@@ -100,22 +100,19 @@ func shellWord(word string) string {
 	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
 }
 
-// unknownCommand says in one line which command was not found, and which is near.
+// unknownCommand says which word of a command line names no command, and which command is near; if all its words are
+// known, err is what is wrong.
 func unknownCommand(root *cobra.Command, args []string, err error) error {
-	if !strings.HasPrefix(err.Error(), "unknown command") {
+	found, rest, missing := root.Find(args)
+	if missing == nil || found != root || root.ParseFlags(rest) != nil || root.Flags().NArg() == 0 {
 		return err
 	}
-	for _, word := range args {
-		if strings.HasPrefix(word, "-") || !strings.HasPrefix(err.Error(), fmt.Sprintf("unknown command %q", word)) {
-			continue
-		}
-		var names []string
-		for _, c := range root.Commands() {
-			names = append(names, c.Name())
-		}
-		return fmt.Errorf("there is no command %q%s", word, didYouMean(word, names))
+	var names []string
+	for _, c := range root.Commands() {
+		names = append(names, c.Name())
 	}
-	return err
+	word := root.Flags().Arg(0)
+	return fmt.Errorf("there is no command %q%s", word, didYouMean(word, names))
 }
 
 // unknownFlag says which flag is near one that the command does not have.
