@@ -70,6 +70,11 @@ func adviceOn(r *predict.Result, do, style string) []string {
 	return []string{do, catalogue.ExpectSentence(r, style), catalogue.LimitSentence(r)}
 }
 
+// Advise says to build a result, what to expect of it in a style, and what limits its throttle.
+func Advise(r *predict.Result, style string) []string {
+	return adviceOn(r, catalogue.BuildSentence(r), style)
+}
+
 // ranking is the document of a search; worth are the measurements that would help to choose between its first two.
 func (a *Ask) ranking(r *search.Ranking, worth []predict.Measurement) *Ranking {
 	settle := settleOf(worth)
@@ -93,7 +98,7 @@ func (a *Ask) ranking(r *search.Ranking, worth []predict.Measurement) *Ranking {
 		return d
 	}
 	best := &r.Best[0]
-	d.Advice = adviceOn(best, catalogue.BuildSentence(best), a.Problem.Style.Name)
+	d.Advice = Advise(best, a.Problem.Style.Name)
 	d.Words.IDs, d.Words.Sure = catalogue.IDsSentence(&best.Combination), catalogue.SureSentence(r)
 	if len(r.Best) > 1 {
 		d.Words.Why = catalogue.WhySentence(&a.Problem.Style, r.Best)

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory/check"
 	"partsaloft/objective"
@@ -20,6 +21,7 @@ type document struct {
 	Command string   `json:"command"`
 	Care    []string `json:"care"`
 	About   about    `json:"about"`
+	Advice  *advice  `json:"advice"`
 
 	Axes    []axisJSON   `json:"axes"`
 	Bounds  []boundJSON  `json:"bounds"`
@@ -39,6 +41,28 @@ type about struct {
 	Proven     bool    `json:"proven"`
 	Loss       float64 `json:"loss"`
 	Complete   int64   `json:"complete"`
+}
+
+// advice is what to build as the page opens, in sentences, with its row.
+type advice struct {
+	Row   int      `json:"row"`
+	Lines []string `json:"lines"`
+}
+
+// advice is that of the first row as the page opens; nil if nothing keeps the limits, or that row has no details.
+func (in *Input) advice() *advice {
+	bounds := Bounds()
+	for i := range in.Catalogue.Entries {
+		e := &in.Catalogue.Entries[i]
+		if !e.Keeps(in.Opening, bounds) {
+			continue
+		}
+		if e.Result == nil {
+			break
+		}
+		return &advice{i, answer.Advise(e.Result, in.Style.Name)}
+	}
+	return nil
 }
 
 type axisJSON struct {
@@ -117,6 +141,7 @@ func (in *Input) document() *document {
 	c := in.Catalogue
 	d := &document{Drawer: in.Drawer, Style: in.Style.Name, Command: in.Command, Care: in.Care.All(),
 		About: about{c.Candidates, c.Evaluated, c.Feasible, c.Proven, c.Loss, c.Complete}}
+	d.Advice = in.advice()
 	for a := range objective.AxisCount {
 		d.Axes = append(d.Axes, axisJSON{a.Key(), a.String(), in.hint(a), in.Style.Weights[a]})
 	}

@@ -58,7 +58,18 @@ func (in *Input) firstRows() string {
 	return b.String()
 }
 
-// dangers are what stands before everything else.
+// adviceLines are what to build, as the page opens.
+func (in *Input) adviceLines() string {
+	var b strings.Builder
+	if a := in.advice(); a != nil {
+		for _, line := range a.Lines {
+			fmt.Fprintf(&b, "<p class=\"about\">%s</p>\n", html.EscapeString(line))
+		}
+	}
+	return b.String()
+}
+
+// dangers are what stands before everything but what to build.
 func (in *Input) dangers() string {
 	var b strings.Builder
 	for _, text := range in.Care.Dangers {

@@ -132,7 +132,16 @@ function status() {
   if (!shares(state.weights)) text = "All weights are 0, so that nothing can be ranked: raise one of them. " + all;
   else if (best === undefined) text = "Nothing keeps these limits: loosen one of them. " + tightest();
   byId("status").textContent = text;
+  byId("advice").replaceChildren(...advice(best).map((line) => el("p", { class: "about" }, line)));
   byId("command").textContent = command();
+}
+
+// advice is what to build: as the page opens in full, else what the first row is.
+function advice(best) {
+  if (best === undefined || !shares(state.weights)) return [];
+  if (page.advice && page.advice.row === best) return page.advice.lines;
+  const parts = partsOf(best);
+  return [`Build: ${["motor", "prop", "pack", "frame", "board"].map((kind) => parts[kind].text).join("; ")}.`];
 }
 
 // tightest says which limit alone leaves nothing or least.

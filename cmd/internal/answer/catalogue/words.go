@@ -108,7 +108,7 @@ func Percent(share float64) string {
 
 // MotorText says what a motor is, in the trade's terms.
 func MotorText(m *inventory.Motor) string {
-	return fmt.Sprintf("%s, %s rpm/V", m.Stator, plainNumber(m.KV))
+	return fmt.Sprintf("%s, %s kV", m.Stator, plainNumber(m.KV))
 }
 
 // PropText says what a prop is.

@@ -122,7 +122,7 @@ func TestUsageErrors(t *testing.T) {
 		{[]string{"rank", "--altitude-m", "20000"}, "--altitude-m must be from -500 to 9000"},
 		{[]string{"rank", "--temperature-c", "nan"}, "--temperature-c must be from -40 to 60"},
 		{[]string{"rank", "--drawer", ""}, "--drawer names no file"},
-		{[]string{"rank", "--style", "cruze"}, "no built-in style (cruise, freestyle, race, indoor, hall)"},
+		{[]string{"rank", "--style", "cruze"}, "not a built-in style (cruise, freestyle, race, indoor, hall)"},
 		{[]string{"styles", "--weights", "grip"}, "write AXIS=NUMBER"},
 		{[]string{"styles", "--weights", "grip=0"}, "all weights are 0"},
 		{[]string{"styles", "--limit", "weight=..250"}, "unknown figure \"weight\"; use the key of a figure"},

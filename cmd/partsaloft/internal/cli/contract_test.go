@@ -220,7 +220,7 @@ func TestUnknownMotorLimitIsSaid(t *testing.T) {
 func TestPageNamesFiguresOfNotes(t *testing.T) {
 	drawer := writeTemp(t, "sparse.yaml", sparse)
 	got := run(t, "page", "--drawer", drawer, "--style", "indoor", "--limit", "pull_out_m=..0.45", "--quiet")
-	if got.code != exitOK || !strings.Contains(got.out, "pull-out keeps its limit") ||
+	if got.code != exitOK || !strings.Contains(got.out, "height lost pulling out of a dive keeps its limit") ||
 		strings.Contains(got.out, "pull_out_m keeps") {
 		t.Errorf("exit %d\n%s", got.code, got.err)
 	}
