@@ -38,11 +38,22 @@ func nearMisses(ctx context.Context, s *space.Space, t *solve.Incumbents, d *pre
 		}
 		for k := range r.Violations {
 			if way, ok := remedy(&r.Violations[k], r, &s.Problem.Style); ok {
-				out[i].Remedies = append(out[i].Remedies, way)
+				out[i].Remedies = withRemedy(out[i].Remedies, way)
 			}
 		}
 	}
 	return out
+}
+
+// withRemedy adds a remedy to a list; of a stronger pack, board or plug for several rules the strongest is kept.
+func withRemedy(list []Remedy, way Remedy) []Remedy {
+	for i := range list {
+		if have := &list[i]; have.Kind == way.Kind && have.Loose == nil && way.Loose == nil && have.Has == way.Has {
+			have.Needs = math.Max(have.Needs, way.Needs)
+			return list
+		}
+	}
+	return append(list, way)
 }
 
 // noteRoles adds to the misfits the roles that it must carry an extra of and does not.

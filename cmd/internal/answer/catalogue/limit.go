@@ -30,7 +30,8 @@ const (
 	overLimit      = "{figure} is {value}, must be at most {bound}"
 	underLimit     = "{figure} is {value}, must be at least {bound}"
 	undefinedLimit = "{figure}: {why}"
-	cappedLimit    = "{what}; the throttle is capped at {cap} by {limit}"
+	cappedLimit    = "{what}, with the throttle capped at {cap} by {limit}"
+	cappedSegment  = "{what}, the cap that {limit} sets"
 )
 
 // capLimits are what holds the throttle back, in words.
@@ -42,12 +43,16 @@ var capLimits = [...]string{
 // Violation says which limit is not kept, what was found and what it may be, and what caps the throttle where that is
 // why.
 func Violation(v *objective.Violation) string {
-	if text := violation(v); v.Cap == physics.NoLimit {
+	text := violation(v)
+	if v.Cap == physics.NoLimit {
 		return text
-	} else {
-		return Fill(cappedLimit, map[string]any{"what": text, "cap": WithUnit(Fixed(math.Floor(v.CapPct), 0), "%"),
-			"limit": capLimits[v.Cap]})
 	}
+	form := cappedLimit
+	if v.Key == objective.SegmentThrottleKey {
+		form = cappedSegment
+	}
+	return Fill(form, map[string]any{"what": text, "cap": WithUnit(Fixed(math.Floor(v.CapPct), 0), "%"),
+		"limit": capLimits[v.Cap]})
 }
 
 func violation(v *objective.Violation) string {

@@ -40,3 +40,19 @@ func TestEveryViolationIsSaid(t *testing.T) {
 		t.Errorf("got %s", got)
 	}
 }
+
+// What caps the throttle is said with its number where too little is left at the cap.
+func TestCapIsSaid(t *testing.T) {
+	for limit := physics.PackLimit; limit <= physics.MotorLimit; limit++ {
+		v := objective.Violation{Key: "thrust_to_weight", Value: 1.7, Bound: 2, Cap: limit, CapPct: 36.9}
+		if got := Violation(&v); !strings.HasSuffix(got, "at least 2, with the throttle capped at 36 % by "+capLimits[limit]) ||
+			capLimits[limit] == "" {
+			t.Errorf("got %s", got)
+		}
+	}
+	v := objective.Violation{Key: objective.SegmentThrottleKey, Unit: "%", Value: 44, Bound: 36.25, Cap: physics.PackLimit,
+		CapPct: 36.25}
+	if got := Violation(&v); !strings.HasSuffix(got, "the cap that the pack's label C sets") {
+		t.Errorf("got %s", got)
+	}
+}
