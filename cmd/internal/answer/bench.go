@@ -2,7 +2,6 @@ package answer
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -146,9 +145,9 @@ func (b *Bench) title() string {
 	case len(b.sets) == 1:
 		return names[0]
 	case b.Motor != "":
-		return fmt.Sprintf("%s with %s", b.Motor, catalogue.Words(names))
+		return catalogue.Say("bench.with", "motors", b.Motor, "props", names)
 	case b.Prop != "":
-		return fmt.Sprintf("%s with %s", catalogue.Words(names), b.Prop)
+		return catalogue.Say("bench.with", "motors", names, "props", b.Prop)
 	}
 	return catalogue.Words(names)
 }
@@ -189,7 +188,7 @@ func (b *Bench) driven(a *Ask, o *BenchOptions) error {
 			}
 		}
 	}
-	b.Words.Title = b.title() + " on a stand"
+	b.Words.Title = catalogue.Say("bench.on_stand", "title", b.title())
 	b.columns(len(thrusts) > 0)
 	for k := range found[0] {
 		at := make([]int, len(b.sets))
@@ -279,7 +278,7 @@ func (b *Bench) alone(a *Ask, o *BenchOptions) error {
 	b.Conditions = []BenchColumn{{"rpm", "speed", "rpm", 1}, {"airspeed_mps", "airspeed", "m/s", 1}}
 	b.Predicted = []BenchColumn{{"ct", "CT", "", 1}, {"cp", "CP", "", 1}, {"thrust_g", "thrust", "g", gramsPerNewton()},
 		{"torque_mnm", "torque", "mN m", mNmPerNm}}
-	b.Words.Title = b.title() + " alone"
+	b.Words.Title = catalogue.Say("bench.alone", "title", b.title())
 	for i, s := range b.sets {
 		points, err := predict.PropAlone(s.prop, a.Problem.Air, speedsRadS, o.AirspeedsMPS,
 			a.Search.Sampling(a.Problem.Drawer))
@@ -335,7 +334,7 @@ func (b *Bench) point(i int) Fields {
 		v := b.values[i][k]
 		if v.Why != physics.Defined {
 			point = append(point, Field{Key: c.Key, Value: Unknown(v.Basis.String(), catalogue.Undefined(v.Why))})
-			b.Words.Undefined = "Where there is no number " + catalogue.Undefined(v.Why) + "."
+			b.Words.Undefined = catalogue.Say("bench.undefined", "why", catalogue.Undefined(v.Why))
 			continue
 		}
 		point = append(point, Field{Key: c.Key, Value: Known(c.perSI*v.Value, c.perSI*v.Low, c.perSI*v.High,

@@ -3,7 +3,6 @@ package answer
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -154,28 +153,30 @@ func purchaseSentences(before *predict.Result, list []search.Purchase) []string 
 	for i := range list {
 		b := &list[i]
 		gains := catalogue.SignedFixed(b.Gain, 1) != "0"
-		text := purchaseText(b) + ": nothing gained in this style"
-		if gains {
-			text = fmt.Sprintf("%s: +%.1f points, %.1f → %.1f, ahead in %s of 100", purchaseText(b), b.Gain, b.Before,
-				b.After, catalogue.About(b.Best.AheadShare))
-		}
+		values := map[string]any{"parts": purchaseText(b), "gain": catalogue.Fixed(b.Gain, 1),
+			"before": catalogue.Fixed(b.Before, 1), "after": catalogue.Fixed(b.After, 1),
+			"share": catalogue.About(b.Best.AheadShare), "price": "", "deltas": "", "uses": "",
+			"build": catalogue.CombinationText(&b.Best.Combination)}
 		switch {
 		case b.Price > 0 && gains:
-			text += fmt.Sprintf("; %g %s, %.2f points per %s", b.Price, b.Currency, b.PerPrice,
-				cmp.Or(b.Currency, "unit of price"))
+			values["price"] = catalogue.Say("buy.price_per", "price", b.Price, "currency", b.Currency, "per",
+				catalogue.Fixed(b.PerPrice, 2), "unit", cmp.Or(b.Currency, catalogue.Say("buy.unit")))
 		case b.Price > 0:
-			text += strings.TrimRight(fmt.Sprintf("; %g %s", b.Price, b.Currency), " ")
+			values["price"] = strings.TrimRight(catalogue.Say("buy.price", "price", b.Price, "currency", b.Currency), " ")
 		}
 		if before != nil && gains {
 			if deltas := catalogue.DeltasText(before, &b.Best, nil); deltas != "" {
-				text += "; " + deltas
+				values["deltas"] = catalogue.Say("buy.deltas", "deltas", deltas)
 			}
 		}
-		text += "; makes " + catalogue.CombinationText(&b.Best.Combination)
 		if len(b.Unblocks) > 0 {
-			text += "; puts to use " + catalogue.Words(names(b.Unblocks))
+			values["uses"] = catalogue.Say("buy.uses", "parts", names(b.Unblocks))
 		}
-		lines[i] = text + "."
+		which := catalogue.Answer("buy.no_gain")
+		if gains {
+			which = "buy.gain"
+		}
+		lines[i] = which.Sentence(values)
 	}
 	return lines
 }
@@ -244,9 +245,9 @@ func purchaseText(b *search.Purchase) string {
 		case o.Step != "":
 			words = append(words, like(&o))
 		case o.Outfit != "":
-			words = append(words, fmt.Sprintf("%s %s (fitted out like %s)", o.Kind, o.ID, o.Outfit))
+			words = append(words, catalogue.Say("buy.outfit", "part", catalogue.KindAndID(o.Kind, o.ID), "outfit", o.Outfit))
 		default:
-			words = append(words, fmt.Sprintf("%s %s", o.Kind, o.ID))
+			words = append(words, catalogue.KindAndID(o.Kind, o.ID))
 		}
 	}
 	return strings.Join(words, " and ")

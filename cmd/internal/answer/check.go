@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -188,7 +189,7 @@ func (a *Ask) gaps(ctx context.Context) (*Gaps, error) {
 	drawer, style := p.Drawer, p.Style
 	g := &Gaps{Style: style.Name, Measure: []ToMeasure{}}
 	if len(drawer.Props) > mostProps {
-		g.Reason = fmt.Sprintf("the drawer holds over %d kinds of prop, too many to weigh the gaps of each", mostProps)
+		g.Reason = catalogue.Say("gaps.many", "most", mostProps)
 		return g, nil
 	}
 	o := a.Search
@@ -201,8 +202,7 @@ func (a *Ask) gaps(ctx context.Context) (*Gaps, error) {
 		return nil, err
 	}
 	if len(r.Best) == 0 {
-		g.Reason = fmt.Sprintf("no combination is feasible in style %s, so none is the more certain for a measurement",
-			style.Name)
+		g.Reason = catalogue.Say("gaps.none", "style", style.Name)
 		return g, nil
 	}
 	d, err := predict.ReduceUncertainty(ctx, &space.Problem{Drawer: drawer, Style: style}, r.Best, namedGaps, o.Sampling(drawer))
@@ -223,27 +223,15 @@ func (a *Ask) gaps(ctx context.Context) (*Gaps, error) {
 	return g, nil
 }
 
+// gapSentences are how gaps are closed, by the key that is missing.
+var gapSentences = map[string]catalogue.Answer{
+	"mass_g": "gap.mass", "resistance_mohm": "gap.winding", "no_load_a": "gap.no_load", "cell_resistance_mohm": "gap.cell",
+	"bench": "measure.prop", check.HoverSpeedKey: "gap.hover", "blade_stations": "measure.caliper", "drag_area_cm2": "gap.drag",
+}
+
 // howToMeasure says how a gap is closed.
 func howToMeasure(g *check.Gap) string {
-	switch g.Key {
-	case "mass_g":
-		return fmt.Sprintf("weigh %s %s", g.Kind, g.ID)
-	case "resistance_mohm":
-		return fmt.Sprintf("look up the winding resistance of motor %s", g.ID)
-	case "no_load_a":
-		return fmt.Sprintf("read the current of motor %s without a prop at a known voltage", g.ID)
-	case "cell_resistance_mohm":
-		return fmt.Sprintf("read the cell resistance of pack %s from a charger", g.ID)
-	case "bench":
-		return fmt.Sprintf("put prop %s on a thrust stand at one rpm", g.ID)
-	case check.HoverSpeedKey:
-		return fmt.Sprintf("weigh a craft with prop %s, read its rotor rpm in hover and log both", g.ID)
-	case "blade_stations":
-		return fmt.Sprintf("measure chord and angle of prop %s at three quarters of its radius", g.ID)
-	case "drag_area_cm2":
-		return fmt.Sprintf("give the drag area of frame %s, or log a timed top speed and let learn work it out", g.ID)
-	}
-	return fmt.Sprintf("measure what %s %s takes in W", g.Kind, g.ID)
+	return catalogue.Say(cmp.Or(gapSentences[g.Key], "gap.power"), "kind", string(g.Kind), "id", g.ID)
 }
 
 // onStand reports whether a measurement takes a thrust stand.
@@ -259,17 +247,15 @@ func (g *Gaps) Sentence() string {
 	if g.Reason != "" {
 		return catalogue.Sentence(g.Reason)
 	}
-	last := g.Measure[len(g.Measure)-1]
-	n := catalogue.Plural(int64(g.Combinations), "feasible combination", "feasible combinations")
+	last, which, halved := g.Measure[len(g.Measure)-1], catalogue.Answer("gaps.builds"), ""
 	if g.Combinations == doubtedCombinations {
-		n = fmt.Sprintf("the %d best combinations", g.Combinations)
+		which = "gaps.best"
 	}
-	these := [...]string{1: "This measurement", 2: "These two measurements", 3: "These three measurements"}[len(g.Measure)]
-	text := fmt.Sprintf("%s would take the doubt of the score from ±%s to ±%s points, on average over %s in style %s",
-		these,
-		catalogue.Fixed(g.Doubt, 1), catalogue.Fixed(last.DoubtAfter, 1), n, g.Style)
 	if g.Halved > 0 {
-		text += fmt.Sprintf(", and halve it on %d of them", g.Halved)
+		halved = catalogue.Say("gaps.halved", "count", g.Halved)
 	}
-	return text + "."
+	these := [...]catalogue.Answer{1: "gaps.one", 2: "gaps.two", 3: "gaps.three"}[len(g.Measure)]
+	return catalogue.Say("gaps", "these", catalogue.Say(these), "before", catalogue.Fixed(g.Doubt, 1), "after",
+		catalogue.Fixed(last.DoubtAfter, 1), "builds", catalogue.Say(which, "n", g.Combinations), "style", g.Style, "halved",
+		halved)
 }

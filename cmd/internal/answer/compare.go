@@ -249,7 +249,7 @@ func (c *comparing) document(a *Ask, results []predict.Result) *Comparison {
 	}
 	d := &Comparison{Head: a.head(CareOf(&scene)), Search: searchOf(c.ranking), Differences: []Difference{},
 		Found: results, Against: c.differences}
-	d.Words.Title = fmt.Sprintf("Side by side, %s", catalogue.StyleWords(&c.problem.Style))
+	d.Words.Title = catalogue.Say("compare.title", "style", catalogue.StyleWords(&c.problem.Style))
 	var names, builds []string
 	for i := range results {
 		r := &results[i]
@@ -270,7 +270,7 @@ func (c *comparing) document(a *Ask, results []predict.Result) *Comparison {
 	take := catalogue.TakeSentence(&c.problem.Style, results, names)
 	d.Advice = append([]string{take}, builds...)
 	for i, differences := range c.differences {
-		told := Told{Title: fmt.Sprintf("What %s has over %s, and what makes it", c.label(i+1), c.label(0))}
+		told := Told{Title: catalogue.Say("compare.told", "other", c.label(i+1), "first", c.label(0))}
 		for k := range differences {
 			x := &differences[k]
 			d.Differences = append(d.Differences, differenceOf(x, i+1))
@@ -285,14 +285,14 @@ func (c *comparing) document(a *Ask, results []predict.Result) *Comparison {
 
 // sentence names one side of a comparison, and says what keeps it from being built or ranked.
 func (x *Compared) sentence(r *predict.Result) string {
-	text := fmt.Sprintf("%s: %s", x.Name, catalogue.CombinationText(&r.Combination))
+	why := ""
 	if len(r.Misfits) > 0 {
-		text += "; cannot be built: " + joined(catalogue.MisfitTexts(r))
+		why += catalogue.Say("compare.misfit", "reasons", joined(catalogue.MisfitTexts(r)))
 	}
 	for k := range r.Violations {
-		text += "; breaks a limit: " + catalogue.Violation(&r.Violations[k])
+		why += catalogue.Say("compare.limit", "limit", catalogue.Violation(&r.Violations[k]))
 	}
-	return text + "."
+	return catalogue.Say("compare.side", "name", x.Name, "build", catalogue.CombinationText(&r.Combination), "why", why)
 }
 
 func differenceOf(x *predict.Difference, other int) Difference {
@@ -349,22 +349,23 @@ func (c *comparing) label(i int) string {
 func differenceSentence(d *predict.Difference) string {
 	f := figure.Of(d.Quantity)
 	value, low, high := f.PerSI*d.Value.Value, f.PerSI*d.Value.Low, f.PerSI*d.Value.High
-	text := fmt.Sprintf("%s %s", catalogue.FigureName(f.Key), catalogue.WithUnit(catalogue.Signed(value, low, high),
-		f.Unit))
+	span, made := "", ""
 	if interval := catalogue.Interval(value, low, high); interval != "" {
-		text += " (" + interval + ")"
+		span = catalogue.Say("compare.range", "range", interval)
 	}
 	var causes []string
 	for k, cause := range d.Causes {
 		if k == 3 {
 			break
 		}
-		causes = append(causes, fmt.Sprintf("%s %s", cause.Side, catalogue.Signed(f.PerSI*cause.By, low, high)))
+		causes = append(causes, catalogue.Say("compare.cause", "what", cause.Side.String(), "by",
+			catalogue.Signed(f.PerSI*cause.By, low, high)))
 	}
 	if len(causes) > 0 {
-		text += ": " + strings.Join(causes, ", ")
+		made = catalogue.Say("compare.causes", "causes", strings.Join(causes, ", "))
 	}
-	return text
+	return catalogue.Say("compare.difference", "figure", catalogue.FigureName(f.Key), "more",
+		catalogue.WithUnit(catalogue.Signed(value, low, high), f.Unit), "range", span, "causes", made)
 }
 
 // leastTold is the share of a figure from which on a difference is told in words.

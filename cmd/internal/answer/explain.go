@@ -2,7 +2,6 @@ package answer
 
 import (
 	"context"
-	"fmt"
 
 	"partsaloft/physics"
 
@@ -167,12 +166,13 @@ func (e *explaining) variantList(v *Variants) []string {
 
 // standing says where the combination stands in its drawer.
 func (e *explaining) standing() string {
-	score := fmt.Sprintf("Score %.1f of 100 in %s.", e.Result.Evaluation.Score, catalogue.StyleWords(&e.Problem.Style))
+	score := catalogue.Say("stands.score", "score", catalogue.Fixed(e.Result.Evaluation.Score, 1), "style",
+		catalogue.StyleWords(&e.Problem.Style))
 	switch {
 	case !e.Result.Evaluation.Feasible():
-		return score + " It breaks a limit, so rank leaves it out."
+		return score + " " + catalogue.Say("stands.breaks")
 	case e.Rank == 1 && e.rival == nil:
-		return score + " It is the only feasible combination of the drawer."
+		return score + " " + catalogue.Say("stands.only")
 	case e.Rank == 1:
 		return score + " " + catalogue.SureSentence(e.Ranking) + " " + catalogue.WhySentence(&e.Problem.Style, e.Ranking.Best)
 	case e.best == nil:
@@ -181,11 +181,11 @@ func (e *explaining) standing() string {
 		return score + " " + catalogue.VariantOfSentence(e.RowOf, &e.Ranking.Best[e.RowOf-1],
 			&e.Result.Combination)
 	case e.Rank > 1:
-		return score + fmt.Sprintf(" It stands at rank %d; rank 1 is %s.", e.Rank,
+		return score + " " + catalogue.Say("stands.at", "rank", e.Rank, "build",
 			catalogue.CombinationText(&e.best.Combination))
 	}
-	return score + fmt.Sprintf(" It is not among the best %d; rank 1 is %s with %.1f.", len(e.Ranking.Best),
-		catalogue.CombinationText(&e.best.Combination), e.best.Evaluation.Score)
+	return score + " " + catalogue.Say("stands.below", "listed", len(e.Ranking.Best), "build",
+		catalogue.CombinationText(&e.best.Combination), "best", catalogue.Fixed(e.best.Evaluation.Score, 1))
 }
 
 // endurance says how the flight of the style ends.
@@ -196,28 +196,28 @@ func (e *explaining) endurance() string {
 		return ""
 	}
 	capacity := e.Result.Combination.Pack.CapacityMAh
-	end := fmt.Sprintf("with %.0f %% of the charge left, the reserve", 100*r.Craft.Reserve(&e.Problem.Style.Flying))
+	end := catalogue.Say("flight.reserve", "left", catalogue.Fixed(100*r.Craft.Reserve(&e.Problem.Style.Flying), 0))
 	if r.Performance.Ending == physics.CellLanding {
-		end = fmt.Sprintf("when the cell falls to %s V under load, before the reserve",
+		end = catalogue.Say("flight.cell", "cell",
 			catalogue.Raw(r.Craft.LandingV(&e.Problem.Style.Flying)))
 	}
-	return fmt.Sprintf("A flight in this style takes %s of %s mAh in %s and ends %s.", used.String(),
-		catalogue.Raw(capacity), minutes.String(), end)
+	return catalogue.Say("flight", "used", used.String(), "capacity", catalogue.Raw(capacity), "minutes",
+		minutes.String(), "end", end)
 }
 
 // punchSentence says how long full throttle lasts.
 func punchSentence(r *predict.Result) string {
 	duty, _ := r.Performance.Get(figure.ThrottleCap)
 	seconds := r.Craft.PunchS(duty)
-	at := "Full throttle"
+	which := catalogue.Answer("punch.full")
 	if r.Performance.Cap != physics.NoLimit {
-		at = "The capped throttle"
+		which = "punch.capped"
 	}
 	lowest := catalogue.Fixed(r.Craft.Pack.Chemistry.LowestCellV(), 1)
 	if seconds < 1 {
-		return fmt.Sprintf("%s takes a full cell under %s V at once.", at, lowest)
+		which += "_at_once"
 	}
-	return fmt.Sprintf("%s, held from a full pack, takes the cell to %s V after about %s.", at, lowest, duration(seconds))
+	return catalogue.Say(which, "cell", lowest, "time", duration(seconds))
 }
 
 // duration is a time in seconds, or in minutes from two minutes on, with two digits.

@@ -1,7 +1,6 @@
 package answer
 
 import (
-	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -21,7 +20,7 @@ type FitMatrix struct {
 }
 
 // Title is the question that the matrix answers.
-func (m *FitMatrix) Title() string { return "Which " + m.KindA + " fits which " + m.KindB }
+func (m *FitMatrix) Title() string { return catalogue.Say("fits.title", "a", m.KindA, "b", m.KindB) }
 
 // mostPairs bounds a matrix, which takes memory for every pair.
 const mostPairs = 40_000
@@ -38,9 +37,7 @@ func pair[A, B any](a kindOf[A], b kindOf[B], find func(*A, *B) []compat.Finding
 	as, bs := a.parts, b.parts
 	m := FitMatrix{KindA: a.kind, KindB: b.kind}
 	if len(as)*len(bs) > mostPairs {
-		m.left = fmt.Sprintf("%d kinds of %s and %d of %s make more pairs than the %d that are set side by side: look at "+
-			"fewer at a time, or let rank say what goes together",
-			len(as), a.kind, len(bs), b.kind, mostPairs)
+		m.left = catalogue.Say("fits.too_many", "as", len(as), "a", a.kind, "bs", len(bs), "b", b.kind, "most", mostPairs)
 		return m
 	}
 	for k := range bs {
@@ -132,7 +129,7 @@ func (m *FitMatrix) remarks() []string {
 			}
 			likewise := ""
 			if len(others) > 0 {
-				likewise = "; likewise with " + catalogue.Words(others)
+				likewise = catalogue.Say("fits.likewise", "others", others)
 			}
 			text, ofAny := joined(findingTexts(first))+likewise, joined(findingTexts(ofAnyPart(first,
 				m.A[i])))+likewise
@@ -147,7 +144,7 @@ func (m *FitMatrix) remarks() []string {
 	var list []string
 	for k, text := range texts {
 		if alike[k] != nil {
-			text += "; the same goes for " + catalogue.Words(alike[k])
+			text += catalogue.Say("fits.alike", "others", alike[k])
 		}
 		list = append(list, text+".")
 	}
@@ -188,7 +185,7 @@ func alone(all []FitMatrix) []string {
 				found = found || severity != compat.Misfit
 			}
 			if !found {
-				notes = append(notes, fmt.Sprintf("%s %s fits no %s of the drawer", m.KindA, id, m.KindB))
+				notes = append(notes, catalogue.Say("fits.alone", "kind", m.KindA, "id", id, "other", m.KindB))
 			}
 		}
 		for k, id := range m.B {
@@ -197,7 +194,7 @@ func alone(all []FitMatrix) []string {
 				found = found || m.Severities[i][k] != compat.Misfit
 			}
 			if !found {
-				notes = append(notes, fmt.Sprintf("%s %s fits no %s of the drawer", m.KindB, id, m.KindA))
+				notes = append(notes, catalogue.Say("fits.alone", "kind", m.KindB, "id", id, "other", m.KindA))
 			}
 		}
 	}

@@ -1,7 +1,6 @@
 package answer
 
 import (
-	"fmt"
 	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
@@ -34,11 +33,11 @@ func (e *explaining) packDocuments() []PackOnCraft {
 		}
 		var words []string
 		if x.Beaten != "" {
-			words = append(words, fmt.Sprintf("%s weighs less and flies longer", x.Beaten))
+			words = append(words, catalogue.Say("packs.beaten", "pack", x.Beaten))
 		}
 		words = append(words, notFlown(&x.Result)...)
 		for k := range x.Violations {
-			words = append(words, "breaks: "+catalogue.Violation(&x.Violations[k]))
+			words = append(words, catalogue.Say("packs.breaks", "limit", catalogue.Violation(&x.Violations[k])))
 		}
 		one.Text = strings.Join(words, "; ")
 		list = append(list, one)
@@ -60,7 +59,7 @@ func notFlown(r *predict.Result) []string {
 	if len(ways) == 0 {
 		return nil
 	}
-	return []string{"too weak to be flown " + strings.Join(ways, " or ")}
+	return []string{catalogue.Say("packs.weak", "ways", strings.Join(ways, " or "))}
 }
 
 // gramsPerKilogram is how many grams a kilogram has.
@@ -84,19 +83,19 @@ func (e *explaining) class() *WeightClass {
 	class := catalogue.Raw(e.classG) + " g"
 	switch {
 	case low >= 0:
-		c.Text = fmt.Sprintf("%s g are left to %s (%s).", catalogue.Number(left, low, high), class,
+		c.Text = catalogue.Say("class.left", "left", catalogue.Number(left, low, high), "class", class, "range",
 			catalogue.Interval(left, low, high))
 	case high < 0:
-		c.Text = fmt.Sprintf("It is %s g over %s (%s).", catalogue.Number(-left, -high, -low), class,
+		c.Text = catalogue.Say("class.over", "over", catalogue.Number(-left, -high, -low), "class", class, "range",
 			catalogue.Interval(-left, -high, -low))
 	default:
-		c.Text = fmt.Sprintf("At %s (%s) it may fall on either side of %s: weigh it.", f.String(), f.Span(), class)
+		c.Text = catalogue.Say("class.either", "mass", f.String(), "range", f.Span(), "class", class)
 	}
 	var ways []string
 	for i := range e.lighter {
 		w := &e.lighter[i]
 		mass := catalogue.ShownOf(&w.Result, figure.AllUpMass)
-		text := fmt.Sprintf("%s → %s: %s, score %s", w.Part, w.To, mass.String(),
+		text := catalogue.Say("class.swap", "part", string(w.Part), "to", w.To, "mass", mass.String(), "gain",
 			catalogue.SignedFixed(w.Evaluation.Score-e.Result.Evaluation.Score, 1))
 		c.Swaps = append(c.Swaps, Alternative{Part: string(w.Part), From: w.From, To: w.To, Parts: partsOf(&w.Combination),
 			Score: hundredths(w.Evaluation.Score),
@@ -107,9 +106,9 @@ func (e *explaining) class() *WeightClass {
 	case left >= 0 && low >= 0:
 		c.Swaps = []Alternative{}
 	case len(ways) > 0:
-		c.Text += " One swap gets under it: " + strings.Join(ways, "; ") + "."
+		c.Text += " " + catalogue.Say("class.swaps", "swaps", strings.Join(ways, "; "))
 	default:
-		c.Text += " No swap of one part gets under it."
+		c.Text += " " + catalogue.Say("class.no_swap")
 	}
 	return c
 }

@@ -149,8 +149,8 @@ func (a *Ask) planned(plan *search.Plan) *Plan {
 		c := &plan.Crafts[i]
 		if c.Result == nil {
 			d.Unmet = append(d.Unmet, Unmet{c.Wish.Name, catalogue.UnmetTexts(&c.Unmet)})
-			d.Words.Unmet = append(d.Words.Unmet, fmt.Sprintf("%s: %s.", c.Wish.Name,
-				strings.TrimRight(joined(catalogue.UnmetTexts(&c.Unmet)), ".")))
+			d.Words.Unmet = append(d.Words.Unmet, catalogue.Say("plan.unmet", "craft", c.Wish.Name,
+				"reasons", strings.TrimRight(joined(catalogue.UnmetTexts(&c.Unmet)), ".")))
 			continue
 		}
 		d.Crafts, d.Met = append(d.Crafts, PlannedCraft{c.Wish.Name, resultOf(c.Result, 0)}), append(d.Met, *c.Result)
@@ -220,17 +220,17 @@ func leftOverList(left []space.LeftOver, retired map[string]bool) []string {
 			switch {
 			case l.Kind != kind:
 			case kind == inventory.KindPack && retired[l.ID]:
-				parts = append(parts, l.ID+" (retire it)")
+				parts = append(parts, catalogue.Say("left.retire", "id", l.ID))
 			case l.Uncounted:
-				parts = append(parts, l.ID+" (not counted)")
+				parts = append(parts, catalogue.Say("left.uncounted", "id", l.ID))
 			case l.Pieces > 1:
-				parts = append(parts, fmt.Sprintf("%s ×%d", l.ID, l.Pieces))
+				parts = append(parts, catalogue.Say("left.pieces", "id", l.ID, "pieces", l.Pieces))
 			default:
 				parts = append(parts, l.ID)
 			}
 		}
 		if len(parts) > 0 {
-			list = append(list, fmt.Sprintf("%ss: %s.", kind, strings.Join(parts, ", ")))
+			list = append(list, catalogue.Say("left.kind", "kind", string(kind), "parts", strings.Join(parts, ", ")))
 		}
 	}
 	return list

@@ -2,7 +2,6 @@ package answer
 
 import (
 	"context"
-	"fmt"
 	"slices"
 
 	"partsaloft/cmd/internal/answer/catalogue"
@@ -194,7 +193,7 @@ func unlikeList(results []predict.Result) []string {
 	var list []string
 	for i := range results {
 		if n := results[i].Novelty; n != nil {
-			list = append(list, fmt.Sprintf("rank %d: %s.", i+1, catalogue.NoveltyText(n)))
+			list = append(list, catalogue.Say("rank.unlike", "rank", i+1, "what", catalogue.NoveltyText(n)))
 		}
 	}
 	return list
@@ -220,17 +219,17 @@ func (a *Ask) moved(ctx context.Context, bare *inventory.Drawer, r *search.Ranki
 			continue
 		}
 		m := Move{Rank: ptr(i + 1), Parts: partsOf(c)}
-		m.Text = fmt.Sprintf("%s comes in at %d", catalogue.BareText(c), i+1)
+		m.Text = catalogue.Say("move.in", "build", catalogue.BareText(c), "rank", i+1)
 		if at >= 0 {
 			m.Before = ptr(at + 1)
-			m.Text = fmt.Sprintf("%s goes from %d to %d", catalogue.BareText(c), at+1, i+1)
+			m.Text = catalogue.Say("move.from", "build", catalogue.BareText(c), "before", at+1, "rank", i+1)
 		}
 		moves = append(moves, m)
 	}
 	for i := range without.Best {
 		if c := &without.Best[i].Combination; !was[i] {
 			moves = append(moves, Move{Before: ptr(i + 1), Parts: partsOf(c),
-				Text: fmt.Sprintf("%s, at %d before, leaves the list", catalogue.BareText(c), i+1)})
+				Text: catalogue.Say("move.out", "build", catalogue.BareText(c), "before", i+1)})
 		}
 	}
 	return moves, nil

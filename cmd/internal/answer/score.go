@@ -59,11 +59,11 @@ func (e *explaining) reasons() []Reason {
 
 // reasonSentence says what an axis does to the score, and which figure holds it down most.
 func (e *explaining) reasonSentence(share *objective.AxisShortfall) string {
-	text := fmt.Sprintf("%s %s of 100", share.Axis, catalogue.Fixed(share.Value, 0))
+	values := map[string]any{"axis": share.Axis.String(), "value": catalogue.Fixed(share.Value, 0),
+		"weight": catalogue.Fixed(100*share.Weight, 0), "points": catalogue.Fixed(share.Points, 1)}
 	if share.Weight == 0 {
-		return text + ", without weight in this style."
+		return catalogue.Answer("axis.unweighted").Sentence(values)
 	}
-	text += fmt.Sprintf(" at a weight of %s %%", catalogue.Fixed(100*share.Weight, 0))
 	worst := share.Criteria[0]
 	for _, f := range share.Criteria {
 		if f.Desirability < worst.Desirability {
@@ -72,13 +72,14 @@ func (e *explaining) reasonSentence(share *objective.AxisShortfall) string {
 	}
 	f := catalogue.ShownOf(e.Result, worst.Criterion.Quantity)
 	if share.Points < 0.05 {
-		return text + " costs nothing."
+		return catalogue.Answer("axis.free").Sentence(values)
 	}
-	held := "held down by"
+	which := catalogue.Answer("axis.costs")
 	if len(share.Criteria) > 1 {
-		held = "held down most by"
+		which = "axis.costs_most"
 	}
-	return text + fmt.Sprintf(" costs %.1f points, %s %s %s.", share.Points, held, catalogue.FigureName(f.Key), f.String())
+	values["figure"], values["number"] = catalogue.FigureName(f.Key), f.String()
+	return which.Sentence(values)
 }
 
 func (e *explaining) apartSentence() string {

@@ -78,7 +78,7 @@ func number(t *testing.T, text string) float64 {
 // plainSentence fails on what no sentence may hold.
 func plainSentence(t *testing.T, what, text string) {
 	t.Helper()
-	for _, wrong := range []string{"NaN", "Inf", "%!", "e+", "  ", "..", " ,", "()", "+0 ", "−0 "} {
+	for _, wrong := range []string{"NaN", "Inf", "%!", "e+", "  ", "..", " ,", "()", "+0 ", "−0 ", "{", "}"} {
 		if strings.Contains(strings.ReplaceAll(text, "g=..", ""), wrong) {
 			t.Errorf("%s holds %q: %s", what, wrong, text)
 		}

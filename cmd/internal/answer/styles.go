@@ -2,6 +2,7 @@ package answer
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
@@ -76,15 +77,15 @@ func ShowStyles(head Head, styles []objective.Style) *Styles {
 
 // Sentence says how a style is flown and what it carries.
 func (s *Style) Sentence() string {
-	line := s.Name + ": "
+	which, carries := catalogue.Answer("style.plain"), ""
 	if s.About != "" {
-		line += s.About + " "
+		which = "style.about"
 	}
-	line += "Flown " + segmentsText(s.Flying.Segments) + "."
 	if len(s.RequiredRoles) > 0 {
-		line += " Carries a " + strings.Join(s.RequiredRoles, ", a ") + "."
+		carries = catalogue.Say("style.carries", "roles", strings.Join(s.RequiredRoles, ", a "))
 	}
-	return line
+	return catalogue.Say(which, "style", s.Name, "about", s.About, "segments", segmentsText(s.Flying.Segments), "carries",
+		carries)
 }
 
 // Rows is the styles as a table of plain values.
@@ -114,7 +115,7 @@ func (s *Style) LimitTexts() []string {
 		words[i] = fmt.Sprintf("%s=%s", l.Key, l.Value)
 	}
 	for _, l := range s.DuctedLimits {
-		words = append(words, fmt.Sprintf("%s=%s with ducts", l.Key, l.Value))
+		words = append(words, catalogue.Say("style.ducted", "limit", fmt.Sprintf("%s=%s", l.Key, l.Value)))
 	}
 	return words
 }
@@ -163,21 +164,24 @@ func rawOr(x *float64, otherwise string) string {
 	return catalogue.Raw(*x)
 }
 
+// short is a number with three digits.
+func short(x float64) string { return strconv.FormatFloat(x, 'g', 3, 64) }
+
 func segmentsText(segments []Segment) string {
 	words := make([]string, len(segments))
 	for i, g := range segments {
-		words[i] = fmt.Sprintf("%.3g %% %s", g.SharePct, g.Kind)
+		words[i] = catalogue.Say("segment", "share", short(g.SharePct), "kind", g.Kind)
 		if g.SpeedMps > 0 {
-			words[i] += fmt.Sprintf(" %.3g m/s", g.SpeedMps)
+			words[i] += catalogue.Say("segment.speed", "speed", short(g.SpeedMps))
 		}
 		if g.SpeedPct > 0 {
-			words[i] += fmt.Sprintf(" at %.3g %% of full speed", g.SpeedPct)
+			words[i] += catalogue.Say("segment.speed_part", "share", short(g.SpeedPct))
 		}
 		if g.LoadFactor > 1 {
-			words[i] += fmt.Sprintf(" load %.3g", g.LoadFactor)
+			words[i] += catalogue.Say("segment.load", "load", short(g.LoadFactor))
 		}
 		if g.LoadPct > 0 {
-			words[i] += fmt.Sprintf(" with %.3g %% of spare thrust", g.LoadPct)
+			words[i] += catalogue.Say("segment.load_part", "share", short(g.LoadPct))
 		}
 	}
 	return strings.Join(words, ", ")

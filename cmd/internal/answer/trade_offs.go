@@ -1,7 +1,6 @@
 package answer
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -31,13 +30,13 @@ func (e *explaining) givesUp() []GivesUp {
 		one := GivesUp{Axis: axis.Key(), Value: hundredths(e.Result.Evaluation.Axes[axis]),
 			Best: hundredths(top.Evaluation.Axes[axis]), Parts: partsOf(&top.Combination)}
 		if gap := top.Evaluation.Axes[axis] - e.Result.Evaluation.Axes[axis]; gap < 0.5 {
-			one.Text = fmt.Sprintf("%s: nothing; no combination of the drawer has more.", axis)
+			one.Text = catalogue.Say("trade.none", "axis", axis.String())
 			if !e.Ranking.AxesProven {
-				one.Text = fmt.Sprintf("%s: nothing; no combination that was found has more.", axis)
+				one.Text = catalogue.Say("trade.none_found", "axis", axis.String())
 			}
 		} else {
-			one.Text = fmt.Sprintf("%s: %s, %s; %s has most.", axis, catalogue.Plural(int64(gap+0.5), "point", "points"),
-				catalogue.Against(e.Result, top, axis), catalogue.OtherText(&e.Result.Combination, &top.Combination))
+			one.Text = catalogue.Say("trade", "axis", axis.String(), "points", int64(gap+0.5), "against",
+				catalogue.Against(e.Result, top, axis), "other", catalogue.OtherText(&e.Result.Combination, &top.Combination))
 		}
 		list = append(list, one)
 	}
@@ -79,8 +78,8 @@ func (e *explaining) alternatives() []Alternative {
 		w := &e.swaps[i]
 		list = append(list, Alternative{w.Axis.Key(), string(w.Part), w.From, w.To, partsOf(&w.Combination),
 			hundredths(w.Evaluation.Score),
-			axesFields(&w.Evaluation.Axes), figuresOf(&w.Result), w.Axis.String() + ": " +
-				e.swapSentence(w, []objective.Axis{w.Axis}) + "."})
+			axesFields(&w.Evaluation.Axes), figuresOf(&w.Result), catalogue.Say("swap.axis", "axis", w.Axis.String(),
+				"swap", e.swapSentence(w, []objective.Axis{w.Axis}))})
 	}
 	return list
 }
@@ -104,18 +103,19 @@ func (e *explaining) swapSentence(w *search.Neighbour, asked []objective.Axis) s
 	words := []string{catalogue.DeltasText(e.Result, &w.Result, asked)}
 	was, is := catalogue.ShownOf(e.Result, figure.AllUpMass), catalogue.ShownOf(&w.Result, figure.AllUpMass)
 	if d := is.Value - was.Value; math.Abs(d) >= 0.5 {
-		side := "heavier"
+		side := catalogue.Answer("swap.heavier")
 		if d < 0 {
-			side = "lighter"
+			side = "swap.lighter"
 		}
-		words = append(words, fmt.Sprintf("%s g %s", catalogue.Fixed(math.Abs(d), 0), side))
+		words = append(words, catalogue.Say(side, "amount", catalogue.Fixed(math.Abs(d), 0)))
 	}
 	was, is = catalogue.ShownOf(e.Result, figure.HoverThrottle), catalogue.ShownOf(&w.Result, figure.HoverThrottle)
 	if was.Defined() && is.Defined() && math.Abs(is.Value-was.Value) >= 1 {
-		words = append(words, fmt.Sprintf("hover %s → %s", catalogue.PairNumber(&was, &is), is.PairString(&was)))
+		words = append(words, catalogue.Say("swap.hover", "was", catalogue.PairNumber(&was, &is), "is", is.PairString(&was)))
 	}
-	words = append(words, "score "+catalogue.SignedFixed(w.Evaluation.Score-e.Result.Evaluation.Score, 1))
-	return fmt.Sprintf("%s → %s: %s", w.Part, w.To, strings.Join(words, ", "))
+	words = append(words, catalogue.Say("swap.score", "gain",
+		catalogue.SignedFixed(w.Evaluation.Score-e.Result.Evaluation.Score, 1)))
+	return catalogue.Say("swap", "part", string(w.Part), "to", w.To, "what", strings.Join(words, ", "))
 }
 
 // sparesSentence counts the props that are left once the craft is built.
@@ -126,9 +126,9 @@ func (e *explaining) sparesSentence() string {
 	}
 	left := int64(*c.Prop.Count - c.Rotors())
 	sets := left / int64(c.Rotors())
-	text := fmt.Sprintf("Spare props left of %s: %d", c.Prop.ID, left)
+	which := catalogue.Answer("spares")
 	if sets > 0 {
-		text += ", " + catalogue.Plural(sets, "full set", "full sets")
+		which = "spares.sets"
 	}
-	return text + "."
+	return catalogue.Say(which, "id", c.Prop.ID, "left", left, "sets", sets)
 }

@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
@@ -125,14 +126,14 @@ func (a *Ask) variations(sub *Subject, varied []search.Varied) *Variations {
 		adviceOn(base, catalogue.RankedSentence(sub.Rank, &base.Combination), a.Problem.Style.Name)...)
 	d.Words = VaryWords{IDs: catalogue.IDsSentence(&base.Combination),
 		Dangers: catalogue.Sentences(catalogue.DangerTexts(base)), Notes: catalogue.OwnNotes(&base.Combination),
-		Base: fmt.Sprintf("Score %.1f in %s: %s.", base.Evaluation.Score, catalogue.StyleWords(&sub.Problem.Style),
-			axesText(base))}
+		Base: catalogue.Say("vary.base", "score", catalogue.Fixed(base.Evaluation.Score, 1), "style",
+			catalogue.StyleWords(&sub.Problem.Style), "axes", axesText(base))}
 	for i := range varied {
 		v := &varied[i]
 		d.Changes = append(d.Changes, variationOf(v))
 		if len(v.Misfits) > 0 {
-			d.Words.Cannot = append(d.Words.Cannot, catalogue.ChangeName(&v.Change)+": "+
-				""+joined(catalogue.MisfitTexts(&v.Result))+".")
+			d.Words.Cannot = append(d.Words.Cannot, catalogue.Say("vary.cannot", "change",
+				catalogue.ChangeName(&v.Change), "reasons", joined(catalogue.MisfitTexts(&v.Result))))
 		}
 	}
 	return d
@@ -181,13 +182,11 @@ func (d *Variations) Rows() *Rows {
 
 // axesText lists the axes with their leading figures.
 func axesText(r *predict.Result) string {
-	text := ""
+	var words []string
 	for a := range objective.AxisCount {
 		lead := catalogue.Leading(r, a)
-		if a > 0 {
-			text += ", "
-		}
-		text += fmt.Sprintf("%s %.0f (%s)", a, r.Evaluation.Axes[a], lead.String())
+		words = append(words, catalogue.Say("vary.axis", "axis", a.String(), "value",
+			catalogue.Fixed(r.Evaluation.Axes[a], 0), "figure", lead.String()))
 	}
-	return text
+	return strings.Join(words, ", ")
 }

@@ -1,5 +1,10 @@
 package catalogue
 
+import (
+	"maps"
+	"slices"
+)
+
 // Answer names a sentence of an answer: what to build, what it does, what limits it, how sure that is.
 type Answer string
 
@@ -134,16 +139,28 @@ var answers = map[Answer]string{
 }
 
 // Template is the sentence with its placeholders.
-func (a Answer) Template() string { return answers[a] }
+func (a Answer) Template() string {
+	if text, ok := answers[a]; ok {
+		return text
+	}
+	return documents[a]
+}
 
 // Sentence is the sentence with its values.
-func (a Answer) Sentence(values map[string]any) string { return Fill(answers[a], values) }
+func (a Answer) Sentence(values map[string]any) string { return Fill(a.Template(), values) }
+
+// Say is a sentence with its values, each behind its name.
+func Say(a Answer, named ...any) string {
+	values := make(map[string]any, len(named)/2)
+	for i := 0; i+1 < len(named); i += 2 {
+		if name, ok := named[i].(string); ok {
+			values[name] = named[i+1]
+		}
+	}
+	return a.Sentence(values)
+}
 
 // Answers are the names of all sentences of Answer.
 func Answers() []Answer {
-	list := make([]Answer, 0, len(answers))
-	for a := range answers {
-		list = append(list, a)
-	}
-	return list
+	return append(slices.Collect(maps.Keys(answers)), slices.Collect(maps.Keys(documents))...)
 }

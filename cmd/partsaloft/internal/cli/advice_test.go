@@ -16,6 +16,9 @@ import (
 func inOrder(t *testing.T, what, text string, phrases ...string) {
 	t.Helper()
 	flat := strings.Join(strings.Fields(text), " ")
+	if strings.ContainsAny(flat, "{}") {
+		t.Errorf("%s: a value is missing:\n%s", what, text)
+	}
 	for _, phrase := range phrases {
 		_, rest, found := strings.Cut(flat, phrase)
 		if !found {

@@ -1,0 +1,142 @@
+package catalogue
+
+// documents are the sentences of Answer in the documents of one question each.
+var documents = map[Answer]string{
+	"axis.unweighted":      "{axis} {value} of 100, without weight in this style.",
+	"axis.free":            "{axis} {value} of 100 at a weight of {weight} % costs nothing.",
+	"axis.costs":           "{axis} {value} of 100 at a weight of {weight} % costs {points} points, held down by {figure} {number}.",
+	"axis.costs_most":      "{axis} {value} of 100 at a weight of {weight} % costs {points} points, held down most by {figure} {number}.",
+	"score.costs":          "Costs are the points that the score would gain were that axis alone at 100; a figure's desirability from 0 to 100 stands behind it in brackets.",
+	"score.ahead":          "It is {points} ahead of {rank}: {reasons}.",
+	"score.behind":         "It is {points} behind {rank}: {reasons}.",
+	"stands.score":         "Score {score} of 100 in {style}.",
+	"stands.breaks":        "It breaks a limit, so rank leaves it out.",
+	"stands.only":          "It is the only feasible build of the drawer.",
+	"stands.at":            "It stands at rank {rank}; rank 1 is {build}.",
+	"stands.below":         "It is not among the best {listed}; rank 1 is {build} with {best}.",
+	"flight":               "A flight in this style takes {used} of {capacity} mAh in {minutes} and ends {end}.",
+	"flight.reserve":       "with {left} % of the charge left, the reserve",
+	"flight.cell":          "when the cell falls to {cell} V under load, before the reserve",
+	"punch.full":           "Full throttle, held from a full pack, takes the cell to {cell} V after about {time}.",
+	"punch.capped":         "The capped throttle, held from a full pack, takes the cell to {cell} V after about {time}.",
+	"punch.full_at_once":   "Full throttle takes a full cell under {cell} V at once.",
+	"punch.capped_at_once": "The capped throttle takes a full cell under {cell} V at once.",
+	"trade.none":           "{axis}: nothing; no build of the drawer has more.",
+	"trade.none_found":     "{axis}: nothing; no build that was found has more.",
+	"trade":                "{axis}: {points:point|points}, {against}; {other} has most.",
+	"swap":                 "{part} → {to}: {what}",
+	"swap.heavier":         "{amount} g heavier",
+	"swap.lighter":         "{amount} g lighter",
+	"swap.hover":           "hover {was} → {is}",
+	"swap.score":           "score {gain}",
+	"swap.axis":            "{axis}: {swap}.",
+	"spares":               "Spare props left of {id}: {left}.",
+	"spares.sets":          "Spare props left of {id}: {left}, {sets:full set|full sets}.",
+	"packs.beaten":         "{pack} weighs less and flies longer",
+	"packs.breaks":         "breaks: {limit}",
+	"packs.weak":           "too weak to be flown {ways}",
+	"class.left":           "{left} g are left to {class} ({range}).",
+	"class.over":           "It is {over} g over {class} ({range}).",
+	"class.either":         "At {mass} ({range}) it may fall on either side of {class}: weigh it.",
+	"class.swap":           "{part} → {to}: {mass}, score {gain}",
+	"class.swaps":          "One swap gets under it: {swaps}.",
+	"class.no_swap":        "No swap of one part gets under it.",
+	"compare.title":        "Side by side, {style}",
+	"compare.told":         "What {other} has over {first}, and what makes it",
+	"compare.side":         "{name}: {build}{why}.",
+	"compare.misfit":       "; cannot be built: {reasons}",
+	"compare.limit":        "; breaks a limit: {limit}",
+	"compare.difference":   "{figure} {more}{range}{causes}",
+	"compare.range":        " ({range})",
+	"compare.causes":       ": {causes}",
+	"compare.cause":        "{what} {by}",
+	"vary.base":            "Score {score} in {style}: {axes}.",
+	"vary.axis":            "{axis} {value} ({figure})",
+	"vary.cannot":          "{change}: {reasons}.",
+	"rank.unlike":          "rank {rank}: {what}.",
+	"move.in":              "{build} comes in at {rank}",
+	"move.from":            "{build} goes from {before} to {rank}",
+	"move.out":             "{build}, at {before} before, leaves the list",
+	"plan.unmet":           "{craft}: {reasons}.",
+	"left.pieces":          "{id} ×{pieces}",
+	"left.retire":          "{id} (retire it)",
+	"left.uncounted":       "{id} (not counted)",
+	"left.kind":            "{kind}s: {parts}.",
+	"fits.title":           "Which {a} fits which {b}",
+	"fits.too_many":        "{as} kinds of {a} and {bs} of {b} make more pairs than the {most} that are set side by side: look at fewer at a time, or let rank say what goes together",
+	"fits.alone":           "{kind} {id} fits no {other} of the drawer",
+	"fits.likewise":        "; likewise with {others}",
+	"fits.alike":           "; the same goes for {others}",
+	"bench.on_stand":       "{title} on a stand",
+	"bench.alone":          "{title} alone",
+	"bench.with":           "{motors} with {props}",
+	"bench.undefined":      "Where there is no number {why}.",
+	"gap.mass":             "weigh {kind} {id}",
+	"gap.winding":          "look up the winding resistance of motor {id}",
+	"gap.no_load":          "read the current of motor {id} without a prop at a known voltage",
+	"gap.cell":             "read the cell resistance of pack {id} from a charger",
+	"gap.hover":            "weigh a craft with prop {id}, read its rotor rpm in hover and log both",
+	"gap.drag":             "give the drag area of frame {id}, or log a timed top speed and let learn work it out",
+	"gap.power":            "measure what {kind} {id} takes in W",
+	"gaps.one":             "This measurement",
+	"gaps.two":             "These two measurements",
+	"gaps.three":           "These three measurements",
+	"gaps":                 "{these} would take the doubt of the score from ±{before} to ±{after} points, on average over {builds} in style {style}{halved}.",
+	"gaps.halved":          ", and halve it on {count} of them",
+	"gaps.builds":          "{n:feasible build|feasible builds}",
+	"gaps.best":            "the {n} best builds",
+	"gaps.many":            "the drawer holds over {most} kinds of prop, too many to weigh the gaps of each",
+	"gaps.none":            "no build is feasible in style {style}, so none is the more certain for a measurement",
+	"buy.gain":             "{parts}: +{gain} points, {before} → {after}, ahead in {share} of 100{price}{deltas}; makes {build}{uses}.",
+	"buy.no_gain":          "{parts}: nothing gained in this style{price}; makes {build}{uses}.",
+	"buy.price":            "; {price} {currency}",
+	"buy.price_per":        "; {price} {currency}, {per} points per {unit}",
+	"buy.deltas":           "; {deltas}",
+	"buy.uses":             "; puts to use {parts}",
+	"buy.outfit":           "{part} (fitted out like {outfit})",
+	"buy.unit":             "unit of price",
+	"style.about":          "{style}: {about} Flown {segments}.{carries}",
+	"style.plain":          "{style}: Flown {segments}.{carries}",
+	"style.carries":        " Carries a {roles}.",
+	"style.ducted":         "{limit} with ducts",
+	"segment":              "{share} % {kind}",
+	"segment.speed":        " {speed} m/s",
+	"segment.speed_part":   " at {share} % of full speed",
+	"segment.load":         " load {load}",
+	"segment.load_part":    " with {share} % of spare thrust",
+}
+
+// Holding says what a list of combinations holds that is ranked anew for other weights and limits, and how far its
+// order can be trusted.
+type Holding uint8
+
+// The sentences on what is held, in the order in which they follow each other.
+const (
+	HoldingCounts     Holding = iota // what was looked at and what is feasible
+	HoldingUnproven                  // what a search came across
+	HoldingProvenTop                 // how many places are proven all the same
+	HoldingAll                       // everything feasible
+	HoldingWithinLoss                // the best up to a bound
+	HoldingBest                      // everything that can be the best
+	HoldingKept                      // limits that cannot be moved
+	HoldingLeftOut                   // a part that was set aside
+	HoldingEnd                       // one past the last
+)
+
+var holdings = [HoldingEnd]string{
+	HoldingCounts: "Flown as {style}. {candidates} candidates, {fitted} fit together, {feasible} of {whole} are feasible.",
+	HoldingUnproven: "Not all of them could be looked at: this page holds {held} of the {evaluated} that a search came " +
+		"across. For other weights and limits than it opens with, something better may be missing.",
+	HoldingProvenTop: "As it opens, the first {complete} places are proven.",
+	HoldingAll:       "All of them are in this page, so that the order is complete for any weights and limits.",
+	HoldingWithinLoss: "This page holds {held} of them. Whatever the weights and limits, the best of the drawer scores " +
+		"at most {loss} % more than the first place here.",
+	HoldingBest: "This page holds {held} of them: all that can be the best for some weights and limits. The first place " +
+		"is the best of the drawer whatever you set. Further down, what another one beats in everything may be missing; " +
+		"as the page opens, the first {complete} places are complete.",
+	HoldingKept:    "Kept throughout: {limits}.",
+	HoldingLeftOut: "Left out: {kind} {id}, {reason}.",
+}
+
+// Sentence is the sentence with its values.
+func (h Holding) Sentence(values map[string]any) string { return Fill(holdings[h], values) }
