@@ -84,7 +84,8 @@ func Mixed(a, b *Motor) (*Motor, error) {
 	case a.Cells == nil || b.Cells == nil:
 		m.Cells = cmp.Or(a.Cells, b.Cells)
 	default:
-		m.Cells = &CellRange{max(a.Cells.Min, b.Cells.Min), min(a.Cells.Max, b.Cells.Max)}
+		m.Cells = &CellRange{Min: max(a.Cells.Min, b.Cells.Min), Max: min(a.Cells.Max, b.Cells.Max),
+			UpTo: a.Cells.UpTo && b.Cells.UpTo}
 		if m.Cells.Min > m.Cells.Max {
 			return refuse("set.cells")
 		}

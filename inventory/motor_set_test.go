@@ -22,7 +22,7 @@ func TestMixedTakesMeansAndTheCautiousRating(t *testing.T) {
 		t.Fatal("a~b is not found, or nonsense is")
 	}
 	if m.ID != "a~b" || m.KV != 3850 || *m.MassG < 9.299 || *m.MassG > 9.301 || *m.MaxCurrentA != 12 ||
-		*m.Cells != (CellRange{3, 4}) || len(m.HolePatternMm) != 1 || m.HolePatternMm[0] != 12 || *m.Count != 5 ||
+		*m.Cells != (CellRange{Min: 3, Max: 4}) || len(m.HolePatternMm) != 1 || m.HolePatternMm[0] != 12 || *m.Count != 5 ||
 		m.PropMount != Screws || *m.ShaftMm != 1.5 {
 		t.Errorf("mixed motor is %+v", m)
 	}

@@ -102,7 +102,10 @@ func (l *Lengths) Written() string {
 }
 
 // CellRange is a range of cells in series, both ends allowed; written [2, 4], or 4S for up to four.
-type CellRange struct{ Min, Max int }
+type CellRange struct {
+	Min, Max int
+	UpTo     bool // written as 4S: the least is not known, and 1 stands for it
+}
 
 var (
 	cellText = regexp.MustCompile(`^ *(\d{1,2}) *[sS]? *(?:(?:-|–|\.\.|to|/) *(\d{1,2}) *[sS]?)? *$`)
@@ -151,7 +154,7 @@ func (c *CellRange) ReadNode(n strict.Node) {
 		n.Fault("cells.order", strict.Values{"low": strict.Number(low), "high": strict.Number(high)})
 		return
 	}
-	*c = CellRange{low, high}
+	*c = CellRange{Min: low, Max: high}
 }
 
 // cellsHelp is the way out for a list that is no pair: 2, 3, 4 or 2-4 in brackets, or one number.
@@ -183,8 +186,13 @@ func cellsHelp(items []strict.Node) strict.Problem {
 	return strict.Problem{Way: "cells.such"}
 }
 
-// Written is the range in brackets.
-func (c *CellRange) Written() string { return fmt.Sprintf("[%d, %d]", c.Min, c.Max) }
+// Written is the range in brackets, or 4S for up to four.
+func (c *CellRange) Written() string {
+	if c.UpTo {
+		return fmt.Sprintf("%dS", c.Max)
+	}
+	return fmt.Sprintf("[%d, %d]", c.Min, c.Max)
+}
 
 // CellsNamed reads a range of cells from a text such as 2-4S, or 4S for up to four; false if it is none.
 func CellsNamed(text string) (CellRange, bool) {
@@ -193,9 +201,9 @@ func CellsNamed(text string) (CellRange, bool) {
 		return CellRange{}, false
 	}
 	if m[2] == "" {
-		return CellRange{1, int(mustParse(m[1]))}, true
+		return CellRange{Min: 1, Max: int(mustParse(m[1])), UpTo: true}, true
 	}
-	return CellRange{int(mustParse(m[1])), int(mustParse(m[2]))}, true
+	return CellRange{Min: int(mustParse(m[1])), Max: int(mustParse(m[2]))}, true
 }
 
 // IsSquare reports whether a text is a hole pattern written as its two sides, such as 16x16 M3.
@@ -207,6 +215,8 @@ func (c CellRange) Holds(cells int) bool { return cells >= c.Min && cells <= c.M
 // String is the range in words: 2 to 4 cells.
 func (c CellRange) String() string {
 	switch {
+	case c.UpTo && c.Max > 1:
+		return fmt.Sprintf("up to %d cells", c.Max)
 	case c.Min == c.Max && c.Min == 1:
 		return "1 cell"
 	case c.Min == c.Max:

@@ -109,10 +109,18 @@ func MotorPack(m *inventory.Motor, p *inventory.Pack) []Finding {
 		"volts": strict.Digits(fullV, 4), "rpm": strict.Number(math.Round(kind.KV * fullV))})}
 }
 
+// singleCellBoard is the most cells that boards are printed for which run on a single one; those for more mostly need
+// two to start (common practice, no source).
+const singleCellBoard = 2
+
 // BoardPack is what the rule on cells says of a board and a pack.
 func BoardPack(b *inventory.Board, p *inventory.Pack) []Finding {
-	if cells(b.Cells, p.Cells) == Misfit {
+	switch {
+	case cells(b.Cells, p.Cells) == Misfit:
 		return outside("board", b.ID, *b.Cells, p)
+	case b.Cells != nil && b.Cells.UpTo && b.Cells.Max > singleCellBoard && p.Cells == 1:
+		return []Finding{found(RuleCells, Remark, "fit.board_single_cell", strict.Values{"board": b.ID, "pack": p.ID,
+			"most": b.Cells.Max})}
 	}
 	return nil
 }

@@ -84,8 +84,11 @@ func TestUpTo(t *testing.T) {
 	d := drawer(t, `motors: [{id: m, stator: "2207", kv: 1750, cells: 6S}]
 boards: [{id: b, esc_current_a: 45, cells: 6S}]
 extras: [{id: v, role: video, mass_g: 8, cells: 6S}]
-packs: [{id: k4, size: 4S 1500 100C}, {id: k6, size: 6S 1100 100C}, {id: k8, size: 8S 1100 100C}]
+packs: [{id: k4, size: 4S 1500 100C}, {id: k6, size: 6S 1100 100C}, {id: k8, size: 8S 1100 100C}, {id: k1, size: 1S 300 75C}]
 `)
+	if s, code := gravest(BoardPack(&d.Boards[0], &d.Packs[3]), RuleCells); s != Remark || code != "fit.board_single_cell" {
+		t.Errorf("one cell on a board for up to six: %v %s", s, code)
+	}
 	for i, want := range []Rule{NoRule, NoRule, RuleCells} {
 		for _, c := range []inventory.Combination{{Motor: &d.Motors[0]}, {Board: &d.Boards[0]},
 			{Extras: []*inventory.Extra{&d.Extras[0]}}} {

@@ -54,7 +54,7 @@ type Finding struct {
 
 // Danger reports whether a finding of parts that go together is of what may burn: more cells than such a motor is used
 // on. It is to be read before anything that speaks for the craft.
-func (f *Finding) Danger() bool { return f.Rule == RuleCells && f.Severity == Remark }
+func (f *Finding) Danger() bool { return f.Code == "fit.motor_cells_high" }
 
 // found is one finding.
 func found(r Rule, s Severity, code strict.Code, values strict.Values) Finding {

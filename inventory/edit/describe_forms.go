@@ -113,7 +113,7 @@ func bounded(low, high float64) func([]string) []string {
 func cellsForm(m []string) []string {
 	low, high := m[0], m[1]
 	if high == "" {
-		low, high = "1", low // 6S is up to six
+		return []string{decimal(low, 1) + "S"}
 	}
 	return []string{"[" + decimal(low, 1) + ", " + decimal(high, 1) + "]"}
 }

@@ -41,7 +41,7 @@ func TestDescribe(t *testing.T) {
 		{"frame 220mm wheelbase 20x20 stack", `id: f155.6mm|motor_spacing_mm: 155.6|stack_mm: 20`, ""},
 		{"li-ion pack 6S 4Ah 35A 430g", `id: k6s-4000|cells: 6|capacity_mah: 4000|discharge_a: 35|chemistry: liion|mass_g: 430`, ""},
 		{"prop 31mm 4-blade 1mm bore press 8x 0.24g", `id: p31mm-4|count: 8|blades: 4|size: 31mm|mass_g: 0.24|bore_mm: 1|mount: press`, ""},
-		{"motor 2207 1750kv 6S x4", `id: m2207-1750|count: 4|stator: "2207"|kv: 1750|cells: [1, 6]`, ""},
+		{"motor 2207 1750kv 6S x4", `id: m2207-1750|count: 4|stator: "2207"|kv: 1750|cells: 6S`, ""},
 		{"frame 5 inch 90g streamlined body", `id: f5|mass_g: 90|max_prop_in: 5|body: streamlined`, ""},
 		{"board 20/25A 2-4S 25.5x25.5 8g XT30 called my-fc",
 			`id: my-fc|esc_current_a: 20|esc_burst_a: 25|cells: [2, 4]|stack_mm: 25.5|mass_g: 8|connector: XT30`, ""},

@@ -41,6 +41,7 @@ var fitFindings = map[strict.Code]string{
 	"fit.few_cells":            ": {kind} {id} takes {cells}, pack {pack} has {has}: with too few cells it may not start, or give up in flight and burn parts in the crash; take a pack of {cells}",
 	"fit.motor_cells_unknown":  ": motor {motor}: rated cells not given; {kv} kV of this size is used on {usual}, pack {pack} has {has}: check its sheet",
 	"fit.motor_cells_high":     ": motor {motor}: rated cells not given; {kv} kV of this size is mostly used on {usual}, pack {pack} has {has}: it may overheat or lose sync at full throttle; check its sheet, and write cells to settle it",
+	"fit.board_single_cell":    ": board {board} takes up to {most}S, pack {pack} has 1: such boards mostly need 2S to start; check its sheet",
 	"fit.motor_cells_beyond":   ": motor {motor}: rated cells not given; {kv} kV of this size is used on {usual}, pack {pack} has {has}: the windings would burn; write cells to overrule",
 	"fit.holes":                ": motor {motor} has a {holes} hole pattern, frame {frame} takes {takes}: hole patterns differ; use a frame with {holes}",
 	"fit.holes_unknown":        ": motor {motor} gives no hole pattern (its size mostly has {usual}), frame {frame} gives none either: measure both before building",

@@ -150,7 +150,11 @@ func FrameText(f *inventory.Frame) string {
 // BoardText says what a board is.
 func BoardText(b *inventory.Board) string {
 	text := fmt.Sprintf("ESCs of %s A", plainNumber(b.EscCurrentA))
-	if b.Cells != nil {
+	switch {
+	case b.Cells == nil:
+	case b.Cells.UpTo:
+		text += fmt.Sprintf(", up to %dS", b.Cells.Max)
+	default:
 		text += fmt.Sprintf(", %d to %dS", b.Cells.Min, b.Cells.Max)
 	}
 	if b.Connector != "" {
