@@ -34,19 +34,25 @@ const drawerTopic = `A drawer is a YAML file that lists what you own. "partsalof
 Units stand in the keys (mass_g, size_mm), numbers are bare, unknown keys are faults. Write what you
 know and leave out the rest: a gap is estimated with its doubt, a guess is taken for knowledge.
 
-  motors   id, stator and kv are needed; mass_g, resistance_mohm and a bench reading help most
-  props    id and size (5.1x4.3x3) are needed; mass_g, one bench reading or blade_stations help most
-  packs    id and size (4S 1300 100C) are needed; mass_g and cell_resistance_mohm help most
-  frames   id, mass_g and max_prop_in or motor_spacing_mm are needed; hole_pattern_mm and stack_mm
-           say what fits
+  motors   id, stator and kv are needed; cells ([2, 4], or 6S for up to six), mass_g, resistance_mohm
+           and a bench reading help most
+  props    id and size (5.1x4.3x3) are needed; whoop props may be 31mm with blades and no pitch;
+           mass_g, one bench reading or blade_stations help most
+  packs    id and size (4S 1300 100C) are needed, or 6S 4000 with discharge_a for Li-ion rated in amps;
+           mass_g and cell_resistance_mohm help most
+  frames   id and max_prop_in or motor_spacing_mm are needed; max_prop_in: 5 is a class that takes 5.1
+           and 5.2, ducts take no more than they say; hole_pattern_mm and stack_mm (30x30 is 30.5) say
+           what fits; body: streamlined is one closed shell
   boards   id, esc_current_a and cells are needed
-  extras   id, role and mass_g are needed; use says when they are on board: always, optional, with
+  extras   id, role and mass_g are needed; use says when they are on board: always, optional, with; left
+           out, one camera, video, receiver and antenna goes along, the lightest that fits
   air      altitude_m, temperature_c or pressure_hpa of where you fly
   fleet    crafts that fly already, by name and parts
   log      what was measured in flight; "partsaloft learn" takes it
 
-count is in pieces: a craft with four rotors takes four motors and four props. A set of two kinds of
-motor whose kV lie close is paired automatically and named a~b.`
+count is in pieces: a craft with four rotors takes four motors and four props. Left out it is enough for
+one craft; an extra that is always on board or goes along is enough for all. A set of two kinds of motor
+whose kV lie close is paired automatically and named a~b.`
 
 // certaintyTopic holds figures that "go run ./physics/internal/fit FOLDER calibration" prints.
 const certaintyTopic = `How far to trust a ranking, measured on thrust stands, props and flights left out of the fit.
