@@ -67,6 +67,9 @@ func violation(v *objective.Violation) string {
 		digits = max(digits, 1)
 	}
 	values["value"], values["bound"] = WithUnit(Fixed(v.Value, digits), v.Unit), WithUnit(Raw(Round(v.Bound)), v.Unit)
+	if v.Key == objective.SegmentThrottleKey { // its bound is a throttle cap, and these are rounded down
+		values["bound"] = WithUnit(Fixed(math.Floor(v.Bound), 0), v.Unit)
+	}
 	if v.Unit == "°C" && v.Over() {
 		values["value"] = HeatBand(v.Value)
 	}
