@@ -151,7 +151,7 @@ func TestPlugs(t *testing.T) {
 	for _, c := range []struct {
 		plug                           Plug
 		flight, seconds, sheet, sheetS float64
-	}{{"PH 2.0", 7.5, 9, 2, 0}, {"XH 2.5", 8, 12, 3, 0}, {"BT 2.0", 10, 15, 0, 15}, {"XT30", 25, 45, 15, 30},
+	}{{"PH 2.0", 8, 12, 2, 0}, {"XH 2.5", 9, 15, 3, 0}, {"BT 2.0", 10, 15, 0, 15}, {"XT30", 25, 45, 15, 30},
 		{"XT60", 60, 100, 30, 60}} {
 		r, from, ok := c.plug.Rating()
 		if want := (physics.Connector{ContinuousA: c.flight, PeakA: c.seconds, SheetContinuousA: c.sheet,

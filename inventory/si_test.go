@@ -147,7 +147,7 @@ func TestCautiousReadings(t *testing.T) {
 	if math.Abs(craft.Pack.SafeCurrentA-11.2) > 1e-9 {
 		t.Errorf("pack rated %g A, want 0.56 Ah times 20C", craft.Pack.SafeCurrentA)
 	}
-	if k := craft.Connector; k != (physics.Connector{ContinuousA: 7.5, PeakA: 9, SheetContinuousA: 2, SheetPeakA: 30}) {
+	if k := craft.Connector; k != (physics.Connector{ContinuousA: 8, PeakA: 12, SheetContinuousA: 2, SheetPeakA: 30}) {
 		t.Errorf("the weaker plug is PH 2.0, got %+v", k)
 	}
 	if both := physics.PlugResistance("XT30") +

@@ -106,11 +106,11 @@ func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Violation {
 	case 0:
 		return s.thrust(p, true)
 	case 1:
-		return mean(BoardMeanKey, p.HardestMotorA, c.Board.ContinuousA)
+		return mean(BoardMeanKey, p.SteadyMotorA, c.Board.ContinuousA)
 	case 2:
-		return mean(MotorMeanKey, p.HardestMotorA, c.Motor.MeanLimitA())
+		return mean(MotorMeanKey, p.SteadyMotorA, c.Motor.MeanLimitA())
 	case 3:
-		return mean(ConnectorMeanKey, p.HardestPackA, c.Connector.ContinuousA)
+		return mean(ConnectorMeanKey, p.SteadyPackA, c.Connector.ContinuousA)
 	case 4:
 		return s.bears(ElectricalRule, p, figure.ElectricalSpeed)
 	case 5:
@@ -250,7 +250,7 @@ func within(rule Rule, p *physics.Performance, q figure.Quantity, r Range) Viola
 	return Violation{Rule: rule, Key: f.Key, Unit: f.Unit, Value: value, Bound: bound, Excess: excess(value, bound)}
 }
 
-// mean tries the mean current of the hardest segment against a continuous rating; 0 is unknown.
+// mean tries the mean current in flight against a continuous rating; 0 is unknown.
 func mean(key string, currentA, ratingA float64) Violation {
 	if !(ratingA > 0) || currentA <= ratingA {
 		return Violation{}

@@ -91,8 +91,9 @@ func TestRules(t *testing.T) {
 			c.Connector = physics.Connector{ContinuousA: 30, PeakA: 120, SheetContinuousA: 2, SheetPeakA: 2}
 		}, Kept, ""},
 		{"far too heavy", func(c *physics.Craft, _ *Style) { c.FrameKg = 8 }, HoverRule, "hover_throttle_pct"},
-		{"too heavy", func(c *physics.Craft, s *Style) { c.FrameKg, c.Connector, s.Limits = 2.6, physics.Connector{}, nil },
-			Thrust, "thrust_to_weight"},
+		{"too heavy", func(c *physics.Craft, s *Style) {
+			c.FrameKg, c.Connector, c.Motor.LimitEstimated, s.Limits = 2.6, physics.Connector{}, false, nil
+		}, Thrust, "thrust_to_weight"},
 		{"the style's thrust", func(_ *physics.Craft, s *Style) {
 			*s = s.With(Limit{figure.ThrustToWeight,
 				Range{25, open}})

@@ -33,7 +33,7 @@ const (
 	shortestS         = 6.0 // a tenth of a minute; a flight that ends before it begins is told by it
 )
 
-// Keys of broken rules that are no figures: first the mean current of the hardest steady segment in per
+// Keys of broken rules that are no figures: first the mean current of the style's steady segments in per
 // cent of a continuous rating.
 const (
 	BoardMeanKey     = "board_mean_current_use_pct"

@@ -107,7 +107,7 @@ func (c *Craft) Warnings(p *Performance) []Warning {
 		over(OverdrawnPlug, math.Min(full, c.Pack.SafeCurrentA), k.SheetPeakA)
 	}
 	if k := &c.Connector; k.SheetContinuousA > 0 {
-		over(WarmPlug, p.HardestPackA, k.SheetContinuousA)
+		over(WarmPlug, p.SteadyPackA, k.SheetContinuousA)
 	}
 	return list
 }

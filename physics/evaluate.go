@@ -308,7 +308,7 @@ func (e *evaluation) inTime() {
 	p.Ending = r.ending
 	p.set(figure.UsedCharge, r.usedAs)
 	p.set(figure.MeanCurrent, r.usedAs/r.durationS)
-	var mean, worst float64
+	var mean, worst, steady float64
 	for i := range l.count {
 		o := l.points[i]
 		at, _ := mid.duty(o)
@@ -321,10 +321,18 @@ func (e *evaluation) inTime() {
 		}
 		mean += l.share[i] * heatW
 		if !l.punch[i] {
-			p.HardestPackA = math.Max(p.HardestPackA, mid.currentA(at, o.currentA))
-			p.HardestMotorA = math.Max(p.HardestMotorA, o.currentA)
+			flown := 1.0
+			if l.moving[i] {
+				flown = l.unsteady
+			}
+			steady += l.share[i]
+			p.SteadyPackA += l.share[i] * (mid.electronicsA + (mid.currentA(at, o.currentA)-mid.electronicsA)*flown)
+			p.SteadyMotorA += l.share[i] * o.currentA * flown
 			worst = math.Max(worst, heatW)
 		}
+	}
+	if steady > 0 {
+		p.SteadyPackA, p.SteadyMotorA = p.SteadyPackA/steady, p.SteadyMotorA/steady
 	}
 	p.set(figure.MotorHeat, worst)
 	e.warm(c.Propeller.Map.Air.TemperatureK + c.Motor.flightRiseK(mean, r.durationS))

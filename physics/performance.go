@@ -26,9 +26,9 @@ type Performance struct {
 	why    [figure.Count]Reason
 	Cap    Limit  // what binds the throttle cap
 	Ending Ending // of the style's flight
-	// HardestPackA and HardestMotorA are the mean currents of the style's hardest steady segment,
-	// in the pack and in one motor, at mid charge.
-	HardestPackA, HardestMotorA float64
+	// SteadyPackA and SteadyMotorA are the mean currents of the style's segments, punches left out, in the pack and in one
+	// motor, at mid charge.
+	SteadyPackA, SteadyMotorA float64
 	// HardestDuty is the duty of the style's hardest steady segment at mid charge; over 1 it is the voltage that its
 	// motors need over the one that there is. 0 if the style's flight is not asked for.
 	HardestDuty float64

@@ -103,10 +103,10 @@ func TestEvaluateOnly(t *testing.T) {
 				t.Fatalf("craft %d, asked %b: quantity %d is %g (%v), among all %g (%v)", i, asked, q, got, whyGot, want, why)
 			}
 		}
-		if asked.Has(1<<figure.StyleTime) && (some.HardestMotorA != all.HardestMotorA ||
-			some.HardestPackA != all.HardestPackA) {
-			t.Fatalf("craft %d: hardest currents %g and %g A, among all %g and %g", i, some.HardestMotorA, some.HardestPackA,
-				all.HardestMotorA, all.HardestPackA)
+		if asked.Has(1<<figure.StyleTime) && (some.SteadyMotorA != all.SteadyMotorA ||
+			some.SteadyPackA != all.SteadyPackA) {
+			t.Fatalf("craft %d: mean currents %g and %g A, among all %g and %g", i, some.SteadyMotorA, some.SteadyPackA,
+				all.SteadyMotorA, all.SteadyPackA)
 		}
 	}
 }

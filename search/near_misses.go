@@ -114,11 +114,11 @@ func remedy(b *objective.Violation, r *predict.Result, style *objective.Style) (
 	}
 	switch b.Key {
 	case objective.BoardMeanKey:
-		return Remedy{Kind: StrongerBoardSteady, Needs: r.Performance.HardestMotorA, Has: r.Craft.Board.ContinuousA}, true
+		return Remedy{Kind: StrongerBoardSteady, Needs: r.Performance.SteadyMotorA, Has: r.Craft.Board.ContinuousA}, true
 	case objective.ConnectorMeanKey:
-		return Remedy{Kind: StrongerPlugSteady, Needs: r.Performance.HardestPackA, Has: r.Craft.Connector.ContinuousA}, true
+		return Remedy{Kind: StrongerPlugSteady, Needs: r.Performance.SteadyPackA, Has: r.Craft.Connector.ContinuousA}, true
 	case objective.MotorMeanKey:
-		return Remedy{Kind: StrongerMotorsSteady, Needs: r.Performance.HardestMotorA, Has: r.Craft.Motor.MeanLimitA()}, true
+		return Remedy{Kind: StrongerMotorsSteady, Needs: r.Performance.SteadyMotorA, Has: r.Craft.Motor.MeanLimitA()}, true
 	case figure.ElectricalSpeed.Key():
 		return Remedy{Kind: SlowerMotors}, true
 	case figure.MotorTemperature.Key(), figure.PunchTemperature.Key():

@@ -76,12 +76,12 @@ func (x *relaxation) tooFast(style *objective.Style) bool {
 	return true
 }
 
-// overdrawn reports whether the hardest steady segment takes more than the continuous ratings of every
+// overdrawn reports whether the steady segments take more on average than the continuous ratings of every
 // board or plug of the branch: the light craft's currents are the least, but for what mass may
 // save as it does in a turn.
 func (x *relaxation) overdrawn(b *branch) bool {
 	save := math.Pow(x.mass, currentOverMass) * (1 + boundSlack)
-	return x.light.HardestMotorA > min(b.bodies.boardA, x.motorMeanA)*save || x.light.HardestPackA > b.bodies.plugA*save
+	return x.light.SteadyMotorA > min(b.bodies.boardA, x.motorMeanA)*save || x.light.SteadyPackA > b.bodies.plugA*save
 }
 
 // bound puts the figures together.

@@ -145,7 +145,7 @@ func TestAssumptions(t *testing.T) {
 	for _, want := range []string{
 		"pack k claims 20C burst and 70C continuous: the lower counts",
 		"board b claims 9 A burst and 14 A continuous: the lower counts for both",
-		"plug PH 2.0: 7.5 A in flight and 9 A for seconds are what pilots draw, and the limits here; 2 A by its rating (datasheet)",
+		"plug PH 2.0: 8 A in flight and 12 A for seconds are what pilots draw, and the limits here; 2 A by its rating (datasheet)",
 		"plug XT30: 25 A in flight and 45 A for seconds are what pilots draw, and the limits here; 15 A, 30 A for seconds by its rating (from memory)",
 	} {
 		if !strings.Contains(said, want) {

@@ -11,10 +11,10 @@ import (
 
 // meanNames are the keys of violations that are no figures, in words.
 var meanNames = map[string]string{
-	objective.MotorMeanKey:       "use of the motors' estimated continuous current in the hardest segment",
+	objective.MotorMeanKey:       "mean current in flight against the motors' estimated continuous current",
 	objective.SegmentThrottleKey: "throttle in the hardest segment",
-	objective.BoardMeanKey:       "use of the ESC's continuous current in the hardest segment",
-	objective.ConnectorMeanKey:   "use of the connector's continuous current in the hardest segment",
+	objective.BoardMeanKey:       "mean current in flight against the ESC's continuous rating",
+	objective.ConnectorMeanKey:   "mean current in flight against what the plug carries all along",
 }
 
 // FigureName is a figure or what a violation is of, in words.

@@ -57,7 +57,7 @@ func TestPlugsLimitByClass(t *testing.T) {
 		seconds     float64
 		warns       physics.Caution
 	}{
-		{"PH 2.0", pluggedWhoop, true, 9, physics.WarmPlug},
+		{"PH 2.0", pluggedWhoop, true, 12, physics.WarmPlug},
 		{"BT 2.0", pluggedWhoop, true, 15, physics.CautionEnd},
 		{"XT30", pluggedFive, true, 45, physics.OverdrawnPlug},
 		{"XT60", pluggedFive, true, 100, physics.OverdrawnPlug},
@@ -95,7 +95,7 @@ func TestPlugsLimitByClass(t *testing.T) {
 			}
 		}
 		if warned != c.warns {
-			t.Errorf("%s: warned of %v, want %v; hardest %.3g A", c.plug, warned, c.warns, p.HardestPackA)
+			t.Errorf("%s: warned of %v, want %v; mean %.3g A", c.plug, warned, c.warns, p.SteadyPackA)
 		}
 	}
 }
