@@ -188,9 +188,9 @@ func TestRightChanceAgainstSimulation(t *testing.T) {
 }
 
 // Property: measurements are sorted, help, name a part of one of the two, and tell nothing of what
-// the two share exactly.
+// the two share exactly, as long as they are not as good as tied: they are in freestyle.
 func TestWorthNamesWhatTellsTheTwoApart(t *testing.T) {
-	p, list := adviceCase(t, "freestyle", synthetic.Mid, "m2004-29 p3.5-26x3 k3s-620 f3.5-yawl b22-24")
+	p, list := adviceCase(t, "race", synthetic.Mid, "m2004-29 p3.5-26x3 k3s-620 f3.5-yawl b22-24")
 	o := Sampling{Draws: 200, Seed: 1}
 	r, err := Assess(context.Background(), p, list, o)
 	if err != nil {
