@@ -131,8 +131,8 @@ func (a *Ask) subject(ctx context.Context, which Which) (*Subject, error) {
 }
 
 func notListed(rank int, r *search.Ranking) error {
-	return askf("rank %d is not there: %s feasible", rank, catalogue.Plural(int64(len(r.Best)), "combination is",
-		"combinations are"))
+	return askf("rank %d is not there: %s feasible", rank, catalogue.Plural(int64(len(r.Best)), "build is",
+		"builds are"))
 }
 
 // built reports whether there is a combination, and it can be built.

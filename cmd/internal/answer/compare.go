@@ -61,9 +61,9 @@ func (a *Ask) contestants(ctx context.Context, args, picks []string) ([]contesta
 	}
 	switch {
 	case len(list) < 2:
-		return nil, nil, askf("name at least two combinations: ranks, crafts of the fleet, or --pick")
+		return nil, nil, askf("name at least two builds: ranks, crafts of the fleet, or --pick")
 	case len(list) > mostCompared && !wildcard:
-		return nil, nil, askf("name at most %d combinations, got %d", mostCompared, len(list))
+		return nil, nil, askf("name at most %d builds, got %d", mostCompared, len(list))
 	}
 	r := named(len(list))
 	if len(ranks) > 0 {

@@ -94,6 +94,7 @@ func (a *Ask) ranking(r *search.Ranking, worth []predict.Measurement) *Ranking {
 			}
 		}
 		d.Words.Misses = catalogue.MissList(r.NearMisses)
+		d.Advice = []string{catalogue.NothingSentence(r)}
 		return d
 	}
 	best := &r.Best[0]
@@ -139,6 +140,7 @@ func (a *Ask) nothing(r *search.Ranking, odd *predict.Result) *Ranking {
 	care := CareOf(a.rankScene(r, nil))
 	found.Best, found.NearMisses = nil, []search.NearMiss{{Result: *odd}}
 	d := a.ranking(&found, nil)
+	d.Advice, d.Words.IDs = []string{catalogue.OddSentence(&odd.Combination)}, catalogue.IDsSentence(&odd.Combination)
 	d.Care, d.Odd, d.Words.Odd = care, odd, catalogue.Sentences(catalogue.MisfitTexts(odd))
 	return d
 }

@@ -41,7 +41,7 @@ function takeTable(taken, row) {
       el("td", {}, String(t.pieces)),
       el("td", { class: "each" }, t.part.massG ? (t.part.guess ? "≈\u00a0" : "") + gram(t.part.massG) : "–"),
       el("td", {}, Number.isNaN(t.massG) ? "–" : gram(t.massG))))),
-    el("tfoot", {}, el("tr", {}, el("td"), el("th", { scope: "row", colspan: 2 }, "all-up" + (interval(up) ? `, 8 in 10 between ${interval(up)} g` : "")), el("td"), el("td", { class: "each" }), el("td", {}, gram(Number.isNaN(sum) && up ? up.value : sum)))));
+    el("tfoot", {}, el("tr", {}, el("td"), el("th", { scope: "row", colspan: 2 }, "all-up" + (interval(up) ? `, likely range ${interval(up)} g` : "")), el("td"), el("td", { class: "each" }), el("td", {}, gram(Number.isNaN(sum) && up ? up.value : sum)))));
 }
 
 // notes are what fits but wants a word, what to mind, what is assumed, and what the drawer says of the
@@ -77,7 +77,7 @@ function before(row) {
   return list;
 }
 
-// card is the first-flight card: what is expected, and boxes for what is read.
+// card is the table of the first flight: what is expected, and boxes for what is read.
 function card(row) {
   const curves = curvesOf(row), cap = figureOf(row, "throttle_cap_pct");
   const capped = cap && cap.value < 99.95 ? ` at the cap of ${fixed(Math.floor(cap.value), 0)} %` : "";
@@ -90,8 +90,8 @@ function card(row) {
   };
   const volts = (what, v) => line(what, v && "about " + withUnit(fixed(v, 2), "V"), "");
   const landing = curves && curves.cell.length > 0 && curves.cell[curves.cell.length - 1][1];
-  return el("table", { class: "card", role: "table", "aria-label": "First-flight card" },
-    el("thead", { role: "rowgroup" }, tableRow({}, ["reading", "expected", "8 in 10 between", "flight 1", "flight 2"].map((word, i) => el("th", { scope: "col", role: "columnheader", class: i === 0 ? "left" : i === 4 && "second" }, word)))),
+  return el("table", { class: "flight", role: "table", "aria-label": "First flight" },
+    el("thead", { role: "rowgroup" }, tableRow({}, ["reading", "expected", "likely range", "flight 1", "flight 2"].map((word, i) => el("th", { scope: "col", role: "columnheader", class: i === 0 ? "left" : i === 4 && "second" }, word)))),
     el("tbody", { role: "rowgroup" },
       known("all-up weight on the scale", "g", "all_up_g"),
       known("throttle in hover, pack half empty", "%", "hover_throttle_pct"),

@@ -8,6 +8,21 @@ import (
 	"partsaloft/search/space"
 )
 
+// NothingSentence says what to do where nothing of a ranking is feasible.
+func NothingSentence(r *search.Ranking) string {
+	switch {
+	case len(r.Lacking) > 0:
+		return Say("nothing.lacking", "kinds", Sections(r.Lacking))
+	case len(r.NearMisses) > 0 && len(r.NearMisses[0].Remedies) > 0:
+		m := &r.NearMisses[0]
+		return Say("nothing.near", "build", BuildText(&m.Combination), "remedy", RemedyTexts(m)[0])
+	}
+	return Answer("nothing.far").Template()
+}
+
+// OddSentence says not to build a combination.
+func OddSentence(c *inventory.Combination) string { return Say("nothing.odd", "build", BuildText(c)) }
+
 // PlanSentence says which crafts to build at once, and for which the parts are short.
 func PlanSentence(met, unmet []string) string {
 	values := map[string]any{"n": len(met), "met": met, "unmet": unmet}

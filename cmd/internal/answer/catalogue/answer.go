@@ -21,7 +21,8 @@ var answers = map[Answer]string{
 	"build.frame":      "{class}frame",
 	"build.inch":       "{inches}-inch ",
 	"build.ducted":     "ducted ",
-	"build.whoop":      "{span} mm whoop ",
+	"build.span":       "{span} mm ",
+	"build.whoop":      "whoop ",
 	"build.rotors":     "{rotors}-rotor ",
 	"build.board":      "{amps} A board",
 	"build.this":       "Build: {build}.",
@@ -79,6 +80,11 @@ var answers = map[Answer]string{
 	"measure.throttle":   "build this one and read the hover throttle",
 	"measure.current":    "build this one and read the hover current",
 	"measure.time":       "build this one and time a flight",
+	// What to do where nothing is feasible, or a build is not to be.
+	"nothing.lacking": "Nothing can be built yet: get {kinds}.",
+	"nothing.near":    "Nothing can be built and flown this way yet. Nearest: {build}; what it takes: {remedy}.",
+	"nothing.far":     "Nothing can be built and flown this way yet, and nothing comes near: the command check says what fits what.",
+	"nothing.odd":     "Do not build or fly this as it is: {build}.",
 	// What to do with several crafts, with a shop, with two builds, with a change.
 	"plan.all":     "Build {n:craft|crafts} from this drawer: {met}.",
 	"plan.some":    "Build {n:craft|crafts} from this drawer: {met}; short of parts for {unmet}.",

@@ -132,10 +132,11 @@ func frameClassText(f *inventory.Frame) string {
 	}
 	size := f.MaxPropIn
 	switch {
-	case f.Ducted && size != nil && *size < whoopInches && f.MotorSpacingMm != nil:
-		span := Fixed(math.Sqrt2**f.MotorSpacingMm, 0)
-		return Answer("build.frame").Sentence(map[string]any{"class": class +
-			Answer("build.whoop").Sentence(map[string]any{"span": span})})
+	case f.Ducted && size != nil && *size < whoopInches:
+		if f.MotorSpacingMm != nil {
+			class += Answer("build.span").Sentence(map[string]any{"span": Fixed(math.Sqrt2**f.MotorSpacingMm, 0)})
+		}
+		return Answer("build.frame").Sentence(map[string]any{"class": class + Answer("build.whoop").Template()})
 	case f.Ducted:
 		class += Answer("build.ducted").Template()
 	}

@@ -86,7 +86,7 @@ func MissList(misses []search.NearMiss) []string {
 		}
 		text := CombinationText(&m.Combination) + ": " + strings.Join(faults, "; ")
 		if len(m.Remedies) > 0 {
-			text += ". To mend it: " + strings.Join(RemedyTexts(m), "; ")
+			text += ". To fix it: " + strings.Join(RemedyTexts(m), "; ")
 		}
 		list = append(list, text+".")
 	}

@@ -100,8 +100,7 @@ func benchPage(d *answer.Bench) render.Page {
 	if len(d.Words.Order) > 0 {
 		page.Add(render.List(d.Words.Order))
 	}
-	page.Add(t, render.Paragraph("Under each prediction: where 8 in 10 such "+
-		"sets lie."),
+	page.Add(t, render.Paragraph("Under each prediction: its likely range."),
 		render.Paragraph(d.Words.Undefined), render.Paragraph(strings.Join(d.Words.Remarks, " ")))
 	return page
 }

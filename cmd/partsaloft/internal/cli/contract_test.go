@@ -199,7 +199,7 @@ func TestTheOnlyOneListed(t *testing.T) {
 func TestRoleWithoutExtra(t *testing.T) {
 	got := run(t, "rank", "--drawer", writeTemp(t, "sparse.yaml", sparse), "--with", "video", "--style", "indoor",
 		"--quiet")
-	if got.code != exitNothing || !strings.Contains(got.out, "it carries no video. To mend it: list one under extras") {
+	if got.code != exitNothing || !strings.Contains(got.out, "it carries no video. To fix it: list one under extras") {
 		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
 	}
 }
@@ -207,7 +207,8 @@ func TestRoleWithoutExtra(t *testing.T) {
 // A motor without a largest current is not said to be held back by nothing, and explain lists what it
 // took for granted.
 func TestUnknownMotorLimitIsSaid(t *testing.T) {
-	drawer := writeTemp(t, "sparse.yaml", sparse)
+	// The plug is one that does not limit them first.
+	drawer := writeTemp(t, "sparse.yaml", strings.ReplaceAll(sparse, "PH 2.0", "XT30"))
 	got := run(t, "explain", "--drawer", drawer, "--style", "indoor", "--quiet")
 	for _, want := range []string{"No throttle limit needed", "Max motor current not given", "Assumptions"} {
 		if !strings.Contains(strings.Join(strings.Fields(got.out), " "), want) {
@@ -219,7 +220,7 @@ func TestUnknownMotorLimitIsSaid(t *testing.T) {
 // The page names figures in words, as rank does.
 func TestPageNamesFiguresOfNotes(t *testing.T) {
 	drawer := writeTemp(t, "sparse.yaml", sparse)
-	got := run(t, "page", "--drawer", drawer, "--style", "indoor", "--limit", "pull_out_m=..0.45", "--quiet")
+	got := run(t, "page", "--drawer", drawer, "--style", "indoor", "--limit", "pull_out_m=..0.7", "--quiet")
 	if got.code != exitOK || !strings.Contains(got.out, "height lost pulling out of a dive keeps its limit") ||
 		strings.Contains(got.out, "pull_out_m keeps") {
 		t.Errorf("exit %d\n%s", got.code, got.err)

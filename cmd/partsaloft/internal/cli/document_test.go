@@ -185,7 +185,7 @@ func TestNothingFeasible(t *testing.T) {
 	}
 	burns := strings.Replace(pick, "k4s-720", "k6s-1120", 1)
 	got = run(t, "explain", "--quiet", "--pick", burns)
-	if got.code != 4 || !strings.Contains(got.out, "not to be built or flown") || !strings.Contains(got.out, "cells") {
+	if got.code != 4 || !strings.Contains(got.out, "Do not build or fly this") || !strings.Contains(got.out, "cells") {
 		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
 	}
 }

@@ -25,8 +25,8 @@ func newExplain(s *session) *cobra.Command {
 	o := &explainOptions{}
 	c := &cobra.Command{
 		Use:   "explain [RANK]",
-		Short: "Explain one combination in depth",
-		Long: `explain takes one combination apart: its figures with their doubt, what each axis adds to its score,
+		Short: "Explain one build in depth",
+		Long: `explain takes one build apart: its figures with their doubt, what each axis adds to its score,
 its limiting part, its trade-offs, the best swap of one part for each axis, and what to read on its
 first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
 		Example: `  partsaloft explain 2 --style race
@@ -48,7 +48,7 @@ first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
 	}
 	f := c.Flags()
 	f.SortFlags = false
-	f.StringVar(&o.pick, "pick", "", "combination by its `PARTS`: "+answer.PickForm)
+	f.StringVar(&o.pick, "pick", "", "build by its `PARTS`: "+answer.PickForm)
 	f.BoolVar(&o.Packs, "packs", false, "show what every owned pack does on it")
 	f.Float64Var(&o.ClassG, "class-g", 0, "weight class in `GRAMS`: what is left to it, or which swap gets there")
 	f.StringVar(&o.plot, "plot", "", "draw its curves into a `FILE` that ends in .svg or .png")
@@ -59,7 +59,7 @@ first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
 func rankArgument(args []string, pick string) (int, error) {
 	switch {
 	case pick != "" && len(args) > 0:
-		return 0, usagef("name the combination by its rank or by --pick, not both")
+		return 0, usagef("name the build by its rank or by --pick, not both")
 	case pick != "":
 		return 0, nil
 	case len(args) == 0:

@@ -88,7 +88,7 @@ func TestCheckSaysWhatToMeasureFirst(t *testing.T) {
 func TestCheckWithoutACombinationSaysSo(t *testing.T) {
 	path := writeTemp(t, "d.yaml", "motors:\n  - {id: a, kv: 3900, stator: 1404}\n")
 	got := run(t, "check", "--drawer", path)
-	if got.code != 0 || !strings.Contains(got.out, "No combination is feasible in style freestyle") {
+	if got.code != 0 || !strings.Contains(got.out, "No build is feasible in style freestyle") {
 		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
 	}
 	if got := run(t, "check", "--drawer", path, "--style", "nonsense"); got.code != 2 {

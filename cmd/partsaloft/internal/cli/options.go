@@ -59,7 +59,7 @@ func (o *sharedOptions) register(root *cobra.Command) {
 	f.StringArrayVar(&o.with, "with", nil, "`ROLE` of an optional extra to carry, such as camera; may be repeated")
 	f.Float64Var(&o.altitudeM, "altitude-m", 0, "altitude of the flying site in `METRES` instead of the drawer's")
 	f.Float64Var(&o.temperatureC, "temperature-c", 0, "temperature there in `DEGREES` Celsius instead of the drawer's")
-	f.IntVar(&o.top, "top", defaultTop, "show the best `N` combinations")
+	f.IntVar(&o.top, "top", defaultTop, "show the best `N` builds")
 	f.StringVar(&o.method, "method", "auto", "search `METHOD`: "+strings.Join(methods, ", "))
 	f.Uint64Var(&o.seed, "seed", defaultSeed, "random seed: a `NUMBER`")
 	f.Int64Var(&o.maxEvals, "max-evals", 0, "evaluate at most `N` combinations; 0 leaves it to the method")

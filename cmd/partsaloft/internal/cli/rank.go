@@ -140,8 +140,7 @@ func (s *session) rank(ctx context.Context, o *rankOptions) error {
 func (s *session) deliverNothing(ctx context.Context, d *answer.Ranking) error {
 	told := rankSheet(d, false)
 	if d.Odd != nil {
-		told = sheet{page: render.Page{render.Heading(catalogue.CombinationText(&d.Odd.Combination)),
-			render.Paragraph("This is not to be built or flown as it is:"), render.List(d.Words.Odd)}}
+		told = sheet{page: render.Page{render.List(d.Words.Odd), render.Paragraph(d.Words.IDs)}}
 	}
 	if err := s.deliver(ctx, d, told); err != nil {
 		return err
@@ -206,17 +205,17 @@ func variantBlocks(d *answer.Ranking, all bool) []render.Block {
 
 // nothingFeasible says why there is no result, and what comes nearest.
 func nothingFeasible(d *answer.Ranking) []render.Block {
-	reasons := &render.Table{Columns: []render.Column{render.Left("ruled out by"), render.Right("candidates")}}
+	reasons := &render.Table{Columns: []render.Column{render.Left("ruled out by"), render.Right("combinations")}}
 	for _, f := range d.Words.Fallen {
 		reasons.Add(f.Key, catalogue.Grouped(f.Value.(int64)))
 	}
-	blocks := []render.Block{render.Heading("Nothing is feasible"), reasons}
+	blocks := []render.Block{reasons}
 	for _, note := range d.Words.Drawer {
 		blocks = append(blocks, render.Paragraph(note))
 	}
 	blocks = append(blocks, section("Left out", d.Words.LeftOut)...)
 	if len(d.NearMisses) == 0 {
-		return append(blocks, render.Paragraph("No candidate comes near; the command check says what fits what."))
+		return append(blocks, render.Paragraph("No combination comes near; the command check says what fits what."))
 	}
 	return append(blocks, section("Nearest misses", d.Words.Misses)...)
 }

@@ -25,8 +25,8 @@ func newVary(s *session) *cobra.Command {
 	o := &varyOptions{}
 	c := &cobra.Command{
 		Use:   "vary [RANK]",
-		Short: "Make one change at a time to a combination and see what each does",
-		Long: `vary makes one change at a time to a combination, each alone: a little weight, pitch, blades, cells,
+		Short: "Make one change at a time to a build and see what each does",
+		Long: `vary makes one change at a time to a build, each alone: a little weight, pitch, blades, cells,
 capacity, a throttle cap, where the blades' mass sits, air, wind, a worn pack. With --change it makes
 yours instead. What the style gains most from comes first.`,
 		Example: `  partsaloft vary 1 --style cruise
@@ -40,7 +40,7 @@ yours instead. What the style gains most from comes first.`,
 			return s.vary(c.Context(), rank, o)
 		},
 	}
-	c.Flags().StringVar(&o.pick, "pick", "", "combination by its `PARTS`: "+answer.PickForm)
+	c.Flags().StringVar(&o.pick, "pick", "", "build by its `PARTS`: "+answer.PickForm)
 	c.Flags().StringArrayVar(&o.changes, "change", nil, "`CHANGE` to make: "+answer.ChangeForm+"; may be repeated")
 	return c
 }
