@@ -14,7 +14,10 @@ import (
 const (
 	notedGapSpeed   = 1.15e6 // beyond it the build says so
 	refusedGapSpeed = 1.5e6  // beyond it they do not go together
-	fullCellV       = 4.2
+	// Motors of 22 mm and more do not go together with a pack from here: pilots fly 1700 to 2150 kV on 6S, 1.19e6, and
+	// keep 2300 kV and more to 4S and 5S (common practice, no source).
+	refusedWideGapSpeed, wideStatorMm = 1.25e6, 22.0
+	fullCellV                         = 4.2
 )
 
 // gapSpeed is kV times full volts times stator width of a motor on a number of cells, rpm mm.
@@ -56,8 +59,12 @@ func motorCells(m *inventory.Motor, n int) Severity {
 		return cells(m.Cells, n)
 	}
 	m = faster(m)
+	refused := refusedGapSpeed
+	if m.StatorDiameterMm >= wideStatorMm {
+		refused = refusedWideGapSpeed
+	}
 	switch x := gapSpeed(m, n); {
-	case x > refusedGapSpeed:
+	case x > refused:
 		return Misfit
 	case x > notedGapSpeed:
 		return Remark

@@ -53,6 +53,12 @@ func TestMotorsWithoutCells(t *testing.T) {
 		{"2207", 1750, 6, Unknown, "fit.motor_cells_unknown"},
 		{"2207", 2400, 4, Unknown, "fit.motor_cells_unknown"},
 		{"2207", 2750, 6, Misfit, "fit.motor_cells_beyond"},
+		{"2205", 2300, 6, Misfit, "fit.motor_cells_beyond"},
+		{"2205", 2300, 5, Unknown, "fit.motor_cells_unknown"},
+		{"2306", 2450, 6, Misfit, "fit.motor_cells_beyond"},
+		{"2306", 2450, 5, Remark, "fit.motor_cells_high"},
+		{"2207", 2150, 6, Remark, "fit.motor_cells_high"},
+		{"2807", 1700, 6, Remark, "fit.motor_cells_high"},
 		{"2806.5", 1300, 6, Unknown, "fit.motor_cells_unknown"},
 	} {
 		d := drawer(t, fmt.Sprintf("motors: [{id: m, stator: %q, kv: %d}]\npacks: [{id: k, size: %dS 1000 80C}]\n", c.stator,
