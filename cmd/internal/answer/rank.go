@@ -103,7 +103,7 @@ func (a *Ask) ranking(r *search.Ranking, worth []predict.Measurement) *Ranking {
 	if len(r.Best) > 1 {
 		d.Words.Why = catalogue.WhySentence(&a.Problem.Style, r.Best)
 		if best.AheadShare < likelyShare {
-			d.Words.Sure += " " + catalogue.DecideSentence(worth)
+			d.Words.Sure += " " + catalogue.DecideSentence(worth, best.AheadShare)
 		}
 	}
 	d.Words.RuledOut = catalogue.RuledOutSentence(r.Infeasible)

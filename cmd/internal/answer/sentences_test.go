@@ -393,13 +393,13 @@ func TestMeasurementsInWords(t *testing.T) {
 			t.Errorf("%d: %q", kind, words)
 		}
 		seen[words] = true
-		said := catalogue.DecideSentence([]predict.Measurement{m})
+		said := catalogue.DecideSentence([]predict.Measurement{m}, m.RightNow)
 		plainSentence(t, "decide", said)
 		if !strings.Contains(said, words) || kind.OnStand() != strings.Contains(said, "Only a thrust stand") {
 			t.Errorf("%d: %q", kind, said)
 		}
 	}
-	plainSentence(t, "decide", catalogue.DecideSentence(nil))
+	plainSentence(t, "decide", catalogue.DecideSentence(nil, 0.5))
 }
 
 // Property: in a comparison the marked differences are those told as real, and each sentence has

@@ -2,6 +2,18 @@ package catalogue
 
 // documents are the sentences of Answer in the documents of one question each.
 var documents = map[Answer]string{
+	"points":               "{points} points",
+	"why.same":             "It scores the same as rank 2{why}.",
+	"why.leads":            "It leads rank 2 by {points}{why}.",
+	"why.axes":             ": {axes}",
+	"why.gives":            "{axis} gives {points} ({against})",
+	"why.costs":            "{axis} costs {points} ({against})",
+	"miss":                 "{build}: {faults}.",
+	"miss.fix":             "{build}: {faults}. To fix it: {fix}.",
+	"instead":              "{build}: {deltas}; score {score}",
+	"instead.none":         "nothing has more than this one",
+	"instead.none_found":   "nothing found has more than this one",
+	"instead.axes":         "{axes}: {offer}.",
 	"axis.unweighted":      "{axis} {value} of 100, without weight in this style.",
 	"axis.free":            "{axis} {value} of 100 at a weight of {weight} % costs nothing.",
 	"axis.costs":           "{axis} {value} of 100 at a weight of {weight} % costs {points} points, held down by {figure} {number}.",

@@ -140,17 +140,18 @@ func MeasureWords(m *predict.Measurement) string {
 	return measures[m.Kind].Sentence(map[string]any{"part": KindAndID(m.Part, m.ID), "id": m.ID})
 }
 
-// DecideSentence says which reading, the cheapest that is worth it, would decide between the first two of a ranking.
-func DecideSentence(list []predict.Measurement) string {
-	m := predict.Cheapest(list)
-	if m == nil {
+// DecideSentence says which reading, the cheapest that is worth it, would decide between the first two of a ranking, of
+// which the first is ahead in a share of the draws.
+func DecideSentence(list []predict.Measurement, ahead float64) string {
+	m, now := predict.Cheapest(list), About(math.Max(ahead, 1-ahead))
+	if m == nil || About(m.Right) == now || m.Right < ahead {
 		return Answer("decide.none").Template()
 	}
 	which := Answer("decide")
 	if m.Kind.OnStand() {
 		which = "decide.stand"
 	}
-	return which.Sentence(map[string]any{"reading": MeasureWords(m), "right": About(m.Right), "now": About(m.RightNow)})
+	return which.Sentence(map[string]any{"reading": MeasureWords(m), "right": About(m.Right), "now": now})
 }
 
 // changes are the sentences of changes whose amount has one form.

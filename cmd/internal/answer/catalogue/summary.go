@@ -2,7 +2,6 @@ package catalogue
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -84,11 +83,12 @@ func MissList(misses []search.NearMiss) []string {
 		for k := range m.Violations {
 			faults = append(faults, Violation(&m.Violations[k]))
 		}
-		text := CombinationText(&m.Combination) + ": " + strings.Join(faults, "; ")
+		which := Answer("miss")
 		if len(m.Remedies) > 0 {
-			text += ". To fix it: " + strings.Join(RemedyTexts(m), "; ")
+			which = "miss.fix"
 		}
-		list = append(list, text+".")
+		list = append(list, Say(which, "build", CombinationText(&m.Combination), "faults", strings.Join(faults, "; "), "fix",
+			strings.Join(RemedyTexts(m), "; ")))
 	}
 	return list
 }
@@ -122,14 +122,14 @@ func SureSentence(r *search.Ranking) string {
 func WhySentence(style *objective.Style, best []predict.Result) string {
 	first, second := &best[0], &best[1]
 	gap := first.Evaluation.Score - second.Evaluation.Score
-	text := "It scores the same as rank 2"
+	which, why := Answer("why.same"), ""
 	if gap >= 0.05 {
-		text = fmt.Sprintf("It leads rank 2 by %s", PointsText(gap))
+		which = "why.leads"
 	}
 	if reasons := ApartText(style, first, second); reasons != "" {
-		text += ": " + reasons
+		why = Say("why.axes", "axes", reasons)
 	}
-	return text + "."
+	return Say(which, "points", PointsText(gap), "why", why)
 }
 
 // apart lists the axes by what they make of the difference between two scores, the largest first, with their points;
@@ -152,11 +152,12 @@ func ApartText(style *objective.Style, a, b *predict.Result) string {
 	var words []string
 	axes, points := apart(style, a, b)
 	for _, axis := range axes {
-		verb := "gives"
+		which := Answer("why.gives")
 		if points[axis] < 0 {
-			verb = "costs"
+			which = "why.costs"
 		}
-		words = append(words, fmt.Sprintf("%s %s %.1f (%s)", axis, verb, math.Abs(points[axis]), Against(a, b, axis)))
+		words = append(words, Say(which, "axis", axis.String(), "points", Fixed(math.Abs(points[axis]), 1), "against",
+			Against(a, b, axis)))
 	}
 	return strings.Join(words, ", ")
 }
@@ -174,9 +175,8 @@ func apartBrief(style *objective.Style, a, b *predict.Result) string {
 	return strings.Join(words, ", ")
 }
 
-func PointsText(points float64) string {
-	return fmt.Sprintf("%.1f points", points)
-}
+// PointsText is a number of points of a score.
+func PointsText(points float64) string { return Say("points", "points", Fixed(points, 1)) }
 
 // shownCap is the throttle cap as the craft's display shows it, in whole per cent, rounded down.
 func shownCap(r *predict.Result) string {
@@ -277,9 +277,9 @@ func InsteadSentences(r *search.Ranking) []string {
 				}
 			}
 		}
-		offer := "nothing has more than this one"
+		offer := Say("instead.none")
 		if !r.AxesProven {
-			offer = "nothing found has more than this one"
+			offer = Say("instead.none_found")
 		}
 		if top.Evaluation.Axes[axis]-best.Evaluation.Axes[axis] >= 0.5 {
 			tops[axis], offer = top, OtherText(&best.Combination, &top.Combination)
@@ -291,7 +291,8 @@ func InsteadSentences(r *search.Ranking) []string {
 		if tops[i] == nil {
 			return offers[i]
 		}
-		return fmt.Sprintf("%s: %s; score %.1f", offers[i], DeltasText(best, tops[i], asked), tops[i].Evaluation.Score)
+		return Say("instead", "build", offers[i], "deltas", DeltasText(best, tops[i], asked), "score",
+			Fixed(tops[i].Evaluation.Score, 1))
 	})
 }
 
@@ -310,7 +311,7 @@ func Gathered(axes []objective.Axis, offers []string, say func(i int, asked []ob
 				asked, names = append(asked, axes[k]), append(names, axes[k].String())
 			}
 		}
-		list = append(list, Words(names)+": "+say(i, asked)+".")
+		list = append(list, Say("instead.axes", "axes", names, "offer", say(i, asked)))
 	}
 	return list
 }
