@@ -198,10 +198,10 @@ func rated(flight, seconds, sheet, sheetSeconds float64) physics.Connector {
 }
 
 // plugs are the plug types with their ratings. Datasheets: PH 2.0, XH 2.5 and XT60 as quoted by sellers; BT 2.0 a
-// maker's claim; XT30, XT90, RCY and A30 from memory; the others have none here. What pilots draw: PH 2.0 was read at
-// 9 A for seconds, whoops of 19000 kV take 12 A in a punch (common practice, no source), and 450 mAh that a 28 g whoop
-// flew in 2:45 outdoors (published build thread) are 8 A; XT60 60 A and 100 A for half a minute (hobby write-ups of 2013
-// and later); the others common practice, no source, in proportion to contacts of their size.
+// maker's claim; XT30, XT90, RCY and A30 from memory; the others have none here. What pilots draw: PH 2.0 was read
+// at 9 A for seconds, whoops of 19000 kV take 12 A in a punch (common practice, no source), and 450 mAh that a 28 g
+// whoop flew in 2:45 outdoors (published build thread) are 8 A; XT60 60 A and 100 A for half a minute (hobby
+// write-ups of 2013 and later); the others common practice, no source, in proportion to contacts of their size.
 var plugs = [...]struct {
 	name     Plug
 	forms    []string // letters and digits, lower case

@@ -113,9 +113,9 @@ func AxesOf(p *physics.Performance) Axes {
 	return AxesFrom(&d)
 }
 
-// leastDesirability is that of a figure at the worst end of its range, beyond it or undefined (judgement). At 0 one such
-// figure would annul whatever the others say; so it costs an axis of one figure all but a hundredth, and one of three
-// nearly four fifths.
+// leastDesirability is that of a figure at the worst end of its range, beyond it or undefined (judgement). At 0 one
+// such figure would annul whatever the others say; so it costs an axis of one figure all but a hundredth, and one
+// of three nearly four fifths.
 const leastDesirability = 0.01
 
 // Desirabilities returns those of a performance in the order of Criteria, leastDesirability for an undefined figure.

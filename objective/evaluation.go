@@ -131,8 +131,8 @@ func (s *Style) try(i int, c *physics.Craft, p *physics.Performance) Violation {
 	return within(StyleLimits, p, l.Quantity, s.RangeFor(l, c.Ducted))
 }
 
-// thrust tries the style's limit on thrust-to-weight. Too little of it at the cap is the fault of the currents where full
-// throttle would give enough, else that of motors and props.
+// thrust tries the style's limit on thrust-to-weight. Too little of it at the cap is the fault of the currents
+// where full throttle would give enough, else that of motors and props.
 func (s *Style) thrust(p *physics.Performance, byCurrents bool) Violation {
 	r, rule := s.thrustRange(), Thrust
 	massKg, _ := p.Get(figure.AllUpMass)
@@ -151,8 +151,8 @@ func (s *Style) thrust(p *physics.Performance, byCurrents bool) Violation {
 	return b
 }
 
-// aloft tries whether the style can be flown at all: no segment takes more than the throttle cap, and a full pack is not
-// down to its landing voltage at once. A segment that full throttle would hold is the fault of the currents.
+// aloft tries whether the style can be flown at all: no segment takes more than the throttle cap, and a full pack
+// is not down to its landing voltage at once. A segment that full throttle would hold is the fault of the currents.
 func aloft(p *physics.Performance) Violation {
 	capPct, _ := p.Figure(figure.ThrottleCap)
 	if need := 100 * p.HardestDuty; need > capPct {

@@ -63,7 +63,8 @@ func TestRules(t *testing.T) {
 			c.Pack.SafeCurrentA = 40
 		}, Kept, ""},
 		{"weak pack", func(c *physics.Craft, _ *Style) { c.Pack.SafeCurrentA = 6 }, Currents, "thrust_to_weight"},
-		{"a pack too weak for a turn", func(c *physics.Craft, _ *Style) { c.Pack.SafeCurrentA = 15 }, Currents, SegmentThrottleKey},
+		{"a pack too weak for a turn", func(c *physics.Craft, _ *Style) { c.Pack.SafeCurrentA = 15 }, Currents,
+			SegmentThrottleKey},
 		{"weak ESCs", func(c *physics.Craft, _ *Style) { c.Board.BurstA = 6 }, Currents, "thrust_to_weight"},
 		{"a full pack under its landing voltage", func(c *physics.Craft, s *Style) {
 			s.Flying.LandingV = 4.19

@@ -41,7 +41,8 @@ func whoop(t testing.TB, kv float64) physics.Craft {
 	law := physics.DefaultMotorLaw()
 	c.Propeller = *prop
 	c.Motor = law.Motor(physics.MotorLabel{StatorM: 0.008, StatorHeightM: 0.002, KV: kv}).Motor
-	c.Pack = physics.Pack{Cells: 1, CapacityAs: 0.45 * 3600, SafeCurrentA: 36, InternalOhm: 0.03, LeadOhm: 0.01, MassKg: 0.012,
+	c.Pack = physics.Pack{Cells: 1, CapacityAs: 0.45 * 3600, SafeCurrentA: 36, InternalOhm: 0.03, LeadOhm: 0.01,
+		MassKg: 0.012,
 		CapacityFactor: 1}
 	c.Board, c.Connector = physics.Board{ContinuousA: 5, BurstA: 6, MassKg: 0.003}, physics.Connector{}
 	c.FrameKg, c.DragAreaM2, c.ElectronicsW = 0.006, 0.003, 1.5
@@ -60,12 +61,15 @@ func TestLimitWithDucts(t *testing.T) {
 		craft.Ducted = c.ducted
 		craft.FrameKg += c.massG/1000 - craft.MassKg()
 		p := craft.Evaluate(&style.Flying)
-		broken := slices.ContainsFunc(style.Violations(&craft, &p), func(b Violation) bool { return b.Key == "kinetic_energy_j" })
+		broken := slices.ContainsFunc(style.Violations(&craft, &p), func(b Violation) bool {
+			return b.Key == "kinetic_energy_j"
+		})
 		if broken == c.kept {
 			t.Errorf("%g g, ducts %v: broken %v", c.massG, c.ducted, broken)
 		}
 		energy := style.Effective(c.ducted)[len(style.Effective(c.ducted))-1]
-		if energy.Quantity != figure.KineticEnergy || energy.Range.High != map[bool]float64{false: 0.25, true: 0.4}[c.ducted] {
+		if want := map[bool]float64{false: 0.25, true: 0.4}[c.ducted]; energy.Quantity != figure.KineticEnergy ||
+			energy.Range.High != want {
 			t.Errorf("ducts %v: %v", c.ducted, energy)
 		}
 	}

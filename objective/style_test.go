@@ -135,9 +135,9 @@ func TestWrittenStyle(t *testing.T) {
 }
 
 // Regression: the built-in styles are a contract: what each weighs, in parts, what it limits, how fast turns and
-// pull-outs are judged; when a flight ends is left to the craft. Common practice, no source: cruising wants minutes first,
-// a whoop with a thrust-to-weight of 3 is raced and flown in figures, a home lets nothing in that hits hard, a hall
-// nothing heavy.
+// pull-outs are judged; when a flight ends is left to the craft. Common practice, no source: cruising wants minutes
+// first, a whoop with a thrust-to-weight of 3 is raced and flown in figures, a home lets nothing in that hits hard,
+// a hall nothing heavy.
 func TestPresetsAreAContract(t *testing.T) {
 	for _, c := range []struct {
 		name, limits string
@@ -167,8 +167,8 @@ func TestPresetsAreAContract(t *testing.T) {
 	}
 }
 
-// A segment in parts of what a build reaches carries these alone, and is flown outdoors; slow absolute ones are flown in
-// a room.
+// A segment in parts of what a build reaches carries these alone, and is flown outdoors; slow absolute ones are
+// flown in a room.
 func TestWrittenParts(t *testing.T) {
 	num := func(x float64) *float64 { return &x }
 	w := Written{Flying: &WrittenFlying{Segments: []WrittenSegment{{Kind: "turn", SharePct: 60, SpeedPct: num(31),

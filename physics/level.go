@@ -103,8 +103,9 @@ func (c *Craft) topSpeed(s *supply, charge, weightN, stillN float64, hover opera
 	return v, true
 }
 
-// turnLoad is the largest load factor of a level turn at a speed and a duty. Where the duty carries none, it is the duty
-// over the one that level flight at that speed takes, under 1. It returns false where no rotor speed carries that.
+// turnLoad is the largest load factor of a level turn at a speed and a duty. Where the duty carries none, it is the
+// duty over the one that level flight at that speed takes, under 1. It returns false where no rotor speed carries
+// that.
 func (c *Craft) turnLoad(s *supply, duty, weightN, speedMS, highest float64) (float64, bool) {
 	margin := func(n float64) float64 {
 		o, ok := c.level(n*weightN, speedMS)

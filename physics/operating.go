@@ -86,8 +86,8 @@ func (s *supply) duty(o operating) (float64, bool) {
 	return d, true
 }
 
-// demand is the duty that an operating point takes. Where full duty does not carry it, it is the voltage that motors and
-// sag take there over the pack's open-circuit voltage, which is 1 where full duty just does:
+// demand is the duty that an operating point takes. Where full duty does not carry it, it is the voltage that motors
+// and sag take there over the pack's open-circuit voltage, which is 1 where full duty just does:
 //
 //	d = (V_m + R I_pack(1))/E
 func (s *supply) demand(o operating) float64 {

@@ -167,8 +167,8 @@ func FuzzEvaluate(f *testing.F) {
 	})
 }
 
-// Property: what a turn takes goes on past full throttle without a step, and grows with every gram; the load factor goes
-// on under 1, falls with every gram until there, without a step.
+// Property: what a turn takes goes on past full throttle without a step, and grows with every gram; the load factor
+// goes on under 1, falls with every gram until there, without a step.
 func TestTurnPastFullThrottle(t *testing.T) {
 	craft := testCraft(t, 8, 2, 19000, 31/25.4, 0.9, 4, 0.25, 1, 450, 80, 12, 22)
 	flying := Flying{SpeedMS: 3, Segments: IndoorSegments()}
@@ -207,8 +207,8 @@ func TestTurnPastFullThrottle(t *testing.T) {
 	}
 }
 
-// Property: a craft that cannot hover takes a throttle over 100 % for it, the more the heavier, and nothing else of it is
-// given.
+// Property: a craft that cannot hover takes a throttle over 100 % for it, the more the heavier, and nothing else of
+// it is given.
 func TestHoverPastFullThrottle(t *testing.T) {
 	craft := testCraft(t, 8, 2, 19000, 31/25.4, 0.9, 4, 0.25, 1, 450, 80, 12, 22)
 	flying := Flying{SpeedMS: 3, Segments: IndoorSegments()}

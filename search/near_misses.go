@@ -157,8 +157,10 @@ func uncapped(b *objective.Violation, r *predict.Result, style *objective.Style)
 		use  figure.Quantity
 		of   func(*physics.Craft) *float64
 	}{
-		physics.PackLimit:  {StrongerPack, figure.PackCurrentUse, func(c *physics.Craft) *float64 { return &c.Pack.SafeCurrentA }},
-		physics.BoardLimit: {StrongerBoard, figure.BoardCurrentUse, func(c *physics.Craft) *float64 { return &c.Board.BurstA }},
+		physics.PackLimit: {StrongerPack, figure.PackCurrentUse,
+			func(c *physics.Craft) *float64 { return &c.Pack.SafeCurrentA }},
+		physics.BoardLimit: {StrongerBoard, figure.BoardCurrentUse,
+			func(c *physics.Craft) *float64 { return &c.Board.BurstA }},
 		physics.ConnectorLimit: {StrongerPlug, figure.ConnectorCurrentUse,
 			func(c *physics.Craft) *float64 { return &c.Connector.PeakA }},
 	}

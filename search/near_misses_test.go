@@ -41,18 +41,20 @@ func TestNearMissOfALabel(t *testing.T) {
 		t.Fatalf("%+v %+v", m.Violations, m.Remedies)
 	}
 	b, way := m.Violations[0], m.Remedies[0]
-	if b.Rule != objective.Currents || b.Key != "thrust_to_weight" || b.Cap != physics.PackLimit || !(b.CapPct > 10 && b.CapPct < 60) {
+	if b.Rule != objective.Currents || b.Key != "thrust_to_weight" || b.Cap != physics.PackLimit ||
+		!(b.CapPct > 10 && b.CapPct < 60) {
 		t.Errorf("broken: %+v", b)
 	}
-	if way.Kind != StrongerPack || way.Has != 8.5 || !(way.Needs > way.Has && way.Needs < full) || !(way.BySag > way.Needs) {
+	if way.Kind != StrongerPack || way.Has != 8.5 || !(way.Needs > way.Has && way.Needs < full) ||
+		!(way.BySag > way.Needs) {
 		t.Errorf("remedy: %+v of %g A at full throttle", way, full)
 	}
 	// Such a pack is enough.
 	for i := range d.Packs {
 		d.Packs[i].DischargeC = way.Needs / 0.85
 	}
-	if r, err := Search(context.Background(), space.Problem{Drawer: d, Air: air, Style: style}, Options{Draws: 2}); err != nil ||
-		len(r.Best) != 1 {
+	r, err = Search(context.Background(), space.Problem{Drawer: d, Air: air, Style: style}, Options{Draws: 2})
+	if err != nil || len(r.Best) != 1 {
 		t.Errorf("a pack that gives %.1f A is not enough: %v", way.Needs, err)
 	}
 }

@@ -266,7 +266,8 @@ var table = [Count]Figure{
 	TurnLoadFactor: {
 		Key: "turn_load_factor", PerSI: 1, Decimals: 2,
 		Name: "max g in a level turn", Group: FeelGroup, Shown: Compared,
-		Meaning: "Largest load factor of a level turn at the style's speed, at the throttle cap; under 1 it cannot hold that speed.",
+		Meaning: "Largest load factor of a level turn at the style's speed, at the throttle cap; under 1 it cannot " +
+			"hold that speed.",
 		Method: "Thrust that is left at that speed divided by weight, drag carried along; under 1 it is the throttle that " +
 			"there is over what level flight at that speed takes.",
 		Trust: "Depends on the prop in moving air, which labels say least about: compare crafts by it rather than " +

@@ -50,7 +50,8 @@ func TestGroundedDrawsAreCounted(t *testing.T) {
 				}
 			}
 		}
-		if want := float64(down) / 300; math.Abs(r.GroundedShare-want) > 1e-12 || r.GroundedShare <= last || scoreless != down {
+		if want := float64(down) / 300; math.Abs(r.GroundedShare-want) > 1e-12 ||
+			r.GroundedShare <= last || scoreless != down {
 			t.Errorf("hovering at %g: in %g of the draws it cannot, want %g, over %g; %d of them score nothing", hover,
 				r.GroundedShare, want, last, scoreless)
 		}

@@ -82,7 +82,8 @@ func (s *Space) convert(ctx context.Context) error {
 				Frame: s.Frames[b.Frame], Board: s.Boards[b.Board], Extras: with, Pack: s.Packs[slices.Index(s.SupplyOf, v)],
 			}
 			si := c.Body()
-			row[v] = BodySI{c.Rotors(), si.Board, c.Connector(), si.FrameMass.Value, si.ExtrasMass.Value, si.Ducted, si.DragArea.Value,
+			row[v] = BodySI{c.Rotors(), si.Board, c.Connector(), si.FrameMass.Value, si.ExtrasMass.Value, si.Ducted,
+				si.DragArea.Value,
 				si.Power.Value, si.PlugOhm, si.FlyingFactor()}
 		}
 		t.Bodies = append(t.Bodies, row)

@@ -36,8 +36,9 @@ const (
 
 // capLimits are what holds the throttle back, in words.
 var capLimits = [...]string{
-	physics.NoLimit: "nothing", physics.PackLimit: "the pack's label C", physics.CellLimit: "the cells' voltage under load",
-	physics.BoardLimit: "the ESCs' current", physics.ConnectorLimit: "the plug's current", physics.MotorLimit: "the motors' current",
+	physics.NoLimit: "nothing", physics.PackLimit: "the pack's label C",
+	physics.CellLimit: "the cells' voltage under load", physics.BoardLimit: "the ESCs' current",
+	physics.ConnectorLimit: "the plug's current", physics.MotorLimit: "the motors' current",
 }
 
 // Violation says which limit is not kept, what was found and what it may be, and what caps the throttle where that is
