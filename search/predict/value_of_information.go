@@ -41,8 +41,8 @@ const (
 )
 
 // efforts are what measurements take, from a scale to a thrust stand.
-var efforts = [MeasurementKinds]int{Weigh: 0, WeighAll: 0, MeasureResistance: 1, ReadHoverSpeed: 2, ReadHoverDuty: 2, ReadHoverAmps: 2,
-	TimeFlight: 2, MeasureCapacity: 2, CaliperProp: 3, BenchProp: 4, BenchMotor: 4}
+var efforts = [MeasurementKinds]int{Weigh: 0, WeighAll: 0, MeasureResistance: 1, ReadHoverSpeed: 2, ReadHoverDuty: 2,
+	ReadHoverAmps: 2, TimeFlight: 2, MeasureCapacity: 2, CaliperProp: 3, BenchProp: 4, BenchMotor: 4}
 
 // OnStand reports whether a measurement takes a thrust stand.
 func (k MeasurementKind) OnStand() bool { return efforts[k] == efforts[BenchProp] }
@@ -107,8 +107,8 @@ const (
 	caliperResolves = 1 - 8.0*8/(12.0*12)
 )
 
-// How well readings of whole crafts are known, as standard deviations: a rotor's speed from the ESC, throttle and current in hover,
-// a flight's time (judgement, as inventory/learn takes them).
+// How well readings of whole crafts are known, as standard deviations: a rotor's speed from the ESC, throttle and current
+// in hover, a flight's time (judgement, as inventory/learn takes them).
 const (
 	hoverSpeedError = 0.02 // relative
 	hoverDutyError  = 0.02 // duty

@@ -205,7 +205,8 @@ func (a *Ask) gaps(ctx context.Context) (*Gaps, error) {
 		g.Reason = catalogue.Say("gaps.none", "style", style.Name)
 		return g, nil
 	}
-	d, err := predict.ReduceUncertainty(ctx, &space.Problem{Drawer: drawer, Style: style}, r.Best, namedGaps, o.Sampling(drawer))
+	d, err := predict.ReduceUncertainty(ctx, &space.Problem{Drawer: drawer, Style: style}, r.Best, namedGaps,
+		o.Sampling(drawer))
 	if err != nil {
 		return nil, err
 	}
@@ -226,7 +227,8 @@ func (a *Ask) gaps(ctx context.Context) (*Gaps, error) {
 // gapSentences are how gaps are closed, by the key that is missing.
 var gapSentences = map[string]catalogue.Answer{
 	"mass_g": "gap.mass", "resistance_mohm": "gap.winding", "no_load_a": "gap.no_load", "cell_resistance_mohm": "gap.cell",
-	"bench": "measure.prop", check.HoverSpeedKey: "gap.hover", "blade_stations": "measure.caliper", "drag_area_cm2": "gap.drag",
+	"bench": "measure.prop", check.HoverSpeedKey: "gap.hover", "blade_stations": "measure.caliper",
+	"drag_area_cm2": "gap.drag",
 }
 
 // howToMeasure says how a gap is closed.

@@ -48,7 +48,8 @@ func (e *explaining) document(a *Ask) *Explanation {
 		one.Variants = variantsOf(&e.Ranking.Best[e.RowOf-1], &e.Ranking.Groups[e.RowOf-1])
 	}
 	d := &Explanation{Head: a.head(care), Search: searchOf(e.Ranking), Results: []Explained{one}, Subject: e.Subject}
-	d.Words = ExplainWords{Standing: e.standing(), Endurance: e.endurance(), Score: e.apartSentence(), Binds: one.Binds + " " + punchSentence(r),
+	d.Words = ExplainWords{Standing: e.standing(), Endurance: e.endurance(), Score: e.apartSentence(),
+		Binds: one.Binds + " " + punchSentence(r),
 		Swaps: e.swapList(), Spares: e.sparesSentence(), Dangers: catalogue.Sentences(catalogue.DangerTexts(r)),
 		Notes: catalogue.NoteList(r), Assumed: catalogue.Sentences(one.Assumed)}
 	do := catalogue.RankedSentence(e.Rank, &r.Combination)

@@ -11,14 +11,15 @@ import (
 // Property: what to build stands first on the page, in words, before what the page holds and before the ranking, and
 // the script has the same lines.
 func TestWhatToBuildStandsFirst(t *testing.T) {
-	in := input(t, drawer(t, examples.DefaultDrawer), "freestyle", search.CatalogueOptions{Options: search.Options{Draws: 20, Seed: 1}})
+	in := input(t, drawer(t, examples.DefaultDrawer), "freestyle",
+		search.CatalogueOptions{Options: search.Options{Draws: 20, Seed: 1}})
 	page := written(t, in)
 	at := func(text string) int { return strings.Index(page, text) }
 	first := in.advice()
 	if first == nil || len(first.Lines) != 3 || !strings.HasPrefix(first.Lines[0], "Build") {
 		t.Fatalf("advice is %+v", first)
 	}
-	if at(first.Lines[0]) < at("<h1>") || at(first.Lines[0]) > at("Flown as freestyle") || at(first.Lines[0]) > at("<table") {
+	if line := at(first.Lines[0]); line < at("<h1>") || line > at("Flown as freestyle") || line > at("<table") {
 		t.Errorf("the first line stands at %d", at(first.Lines[0]))
 	}
 	said, _ := data(t, page)["advice"].(map[string]any)

@@ -116,7 +116,8 @@ func (in *Input) make() ([]byte, error) {
 	_, err = strings.NewReplacer(
 		"{{policy}}", policy, "{{style}}", string(style), "{{script}}", script.String(),
 		"{{title}}", html.EscapeString(title), "{{drawer}}", html.EscapeString(in.Drawer),
-		"{{advice}}", in.adviceLines(), "{{dangers}}", in.dangers(), "{{care}}", html.EscapeString(strings.Join(in.Care.Cautions, " ")),
+		"{{advice}}", in.adviceLines(), "{{dangers}}", in.dangers(),
+		"{{care}}", html.EscapeString(strings.Join(in.Care.Cautions, " ")),
 		"{{about}}", html.EscapeString(strings.Join(answer.Holding(&in.Style, in.Catalogue), " ")), "{{heads}}", heads(),
 		"{{rows}}", in.firstRows(), "{{data}}", string(data),
 	).WriteString(&out, string(frame))

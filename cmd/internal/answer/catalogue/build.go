@@ -154,7 +154,8 @@ func frameClassText(f *inventory.Frame) string {
 func carriedRoles(c *inventory.Combination) []string {
 	var list []string
 	for _, one := range roleWords {
-		if one.role != inventory.Strap && slices.ContainsFunc(c.Extras, func(x *inventory.Extra) bool { return x.Role == one.role }) {
+		is := func(x *inventory.Extra) bool { return x.Role == one.role }
+		if one.role != inventory.Strap && slices.ContainsFunc(c.Extras, is) {
 			list = append(list, one.word)
 		}
 	}

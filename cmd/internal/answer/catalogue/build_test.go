@@ -48,19 +48,25 @@ func TestBuildsInWords(t *testing.T) {
 		{inventory.Combination{Motor: motor("1404", 4600), Prop: prop(3, 1.8, 5), Pack: pack(4, 650, inventory.LiPo),
 			Frame: frame(func(f *inventory.Frame) { f.Ducted, f.MaxPropIn = true, num(3) }), Board: board(20),
 			Extras: []*inventory.Extra{extra(inventory.Receiver), extra(inventory.Camera), extra(inventory.Camera)}},
-			"1404 4600 kV motors, 3x1.8 five-blade props, 4S 650 mAh LiPo, ducted 3-inch frame, 20 A board; carries camera and receiver"},
+			"1404 4600 kV motors, 3x1.8 five-blade props, 4S 650 mAh LiPo, ducted 3-inch frame, 20 A board; " +
+				"carries camera and receiver"},
 		{inventory.Combination{Motor: motor("2207", 1850), Prop: prop(5.1, 4.3, 3), Pack: pack(6, 1100, ""),
 			Frame: frame(func(f *inventory.Frame) { f.MaxPropIn = num(5.1) }), Board: board(45)},
 			"2207 1850 kV motors, 5.1x4.3 three-blade props, 6S 1100 mAh LiPo, 5-inch frame, 45 A board"},
 		{inventory.Combination{Motor: mixed, Prop: prop(3.5, 2, 2), Pack: pack(4, 3000, inventory.LiIon),
 			Frame: frame(func(f *inventory.Frame) { f.MaxPropIn = num(3.5) }), Board: board(12)},
-			"1404 motors, two of 4050 kV and two of 4120 kV, 3.5x2 two-blade props, 4S 3000 mAh Li-ion, 3.5-inch frame, 12 A board"},
+			"1404 motors, two of 4050 kV and two of 4120 kV, 3.5x2 two-blade props, 4S 3000 mAh Li-ion, " +
+				"3.5-inch frame, 12 A board"},
 		{inventory.Combination{Motor: motor("2806.5", 1300), Prop: prop(7, 4, 2), Pack: pack(6, 3000, inventory.LiPo),
 			Frame: frame(func(f *inventory.Frame) { f.Rotors = &six }), Board: board(50)},
 			"2806.5 1300 kV motors, 7x4 two-blade props, 6S 3000 mAh LiPo, six-rotor frame, 50 A board"},
 	} {
 		got, lacks, _ := strings.Cut(BuildText(&c.build), "; no ")
-		if want := map[bool]string{true: "video transmitter listed", false: "camera, video transmitter or receiver listed"}[len(c.build.Extras) > 0]; lacks != want {
+		want := "camera, video transmitter or receiver listed"
+		if len(c.build.Extras) > 0 {
+			want = "video transmitter listed"
+		}
+		if lacks != want {
 			t.Errorf("%s lacks %q, want %q", got, lacks, want)
 		}
 		if got != c.want {

@@ -2,6 +2,7 @@ package catalogue
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -199,7 +200,8 @@ func LimitSentence(r *predict.Result) string {
 	// What limits lies over 100 %, and is shown so.
 	over := func(q figure.Quantity) string {
 		f := ShownOf(r, q)
-		if digits := max(-Decimals(f.Value, f.Low, f.High), 0); math.Round(f.Value/math.Pow10(digits)) <= 100/math.Pow10(digits) {
+		unit := math.Pow10(max(-Decimals(f.Value, f.Low, f.High), 0))
+		if math.Round(f.Value/unit) <= 100/unit {
 			return WithUnit(Fixed(math.Ceil(f.Value), 0), f.Unit)
 		}
 		return f.String()
@@ -360,4 +362,28 @@ func NamedDangers(name string, r *predict.Result) []string {
 		return nil
 	}
 	return []string{Answer("dangers").Sentence(map[string]any{"name": name, "dangers": strings.Join(texts, "; ")})}
+}
+
+// scaleSentence says what a score is a place on.
+const scaleSentence = "Scores are on one scale for every drawer: 100 is {ends} all at once, which no craft reaches. " +
+	"Here the best build scores {best}; the most of any is {most}."
+
+// ScaleSentence says what a score of 100 would be, the best score of the drawer, and the most that any build has of each
+// axis that counts in the style.
+func ScaleSentence(style *objective.Style, r *search.Ranking) string {
+	var ends, most []string
+	for a := range objective.AxisCount {
+		if style.Weights[a] == 0 {
+			continue
+		}
+		f := objective.LeadingFigure(a)
+		for _, c := range objective.Criteria() {
+			if c.Axis == a && c.Quantity == f.Quantity {
+				ends = append(ends, FigureName(f.Key)+" "+strings.TrimSpace(WithUnit(Raw(c.Scale.Best), f.Unit)))
+			}
+		}
+		most = append(most, fmt.Sprintf("%s %.0f", a, r.Most[a]))
+	}
+	return Fill(scaleSentence, map[string]any{"ends": Words(ends), "best": Fixed(r.BestScore, 1),
+		"most": Words(most)})
 }

@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"encoding/json"
 	"regexp"
 	"slices"
 	"strconv"
@@ -38,23 +37,24 @@ func TestTheAnswerStandsFirst(t *testing.T) {
 	for _, style := range []string{"freestyle", "cruise"} {
 		args := []string{"--drawer", drawer, "--style", style, "--quiet"}
 		rank := run(t, append([]string{"rank"}, args...)...).out
-		inOrder(t, "rank", rank, "Build: ", "Expect ", "throttle", "Parts: motor ", "Allowing for uncertainty", "score", "Care:",
+		inOrder(t, "rank", rank, "Build: ", "Expect ", "throttle", "Parts: motor ",
+			"Allowing for uncertainty", "score", "Care:",
 			"Searched: ")
 		explain := run(t, append([]string{"explain", "2"}, args...)...).out
-		inOrder(t, "explain", explain, "Rank 2: ", "Expect ", "throttle", "Parts: motor ", "Score", "Figures", "Care:", "Searched: ")
+		inOrder(t, "explain", explain, "Rank 2: ", "Expect ", "throttle", "Parts: motor ", "Score", "Figures",
+			"Care:", "Searched: ")
 		var document struct {
 			Advice  []string
 			Results []struct{ Parts map[string]any }
 		}
-		if err := json.Unmarshal([]byte(run(t, append([]string{"rank", "--format", "json"}, args...)...).out), &document); err != nil {
-			t.Fatal(err)
-		}
+		decode(t, run(t, append([]string{"rank", "--format", "json"}, args...)...).out, &document)
 		if len(document.Advice) < 3 {
 			t.Fatalf("advice is %q", document.Advice)
 		}
 		for _, line := range document.Advice {
 			for kind, id := range document.Results[0].Parts {
-				if id, ok := id.(string); ok && slices.Contains(strings.FieldsFunc(line, func(r rune) bool { return strings.ContainsRune(" ,;.", r) }), id) {
+				words := strings.FieldsFunc(line, func(r rune) bool { return strings.ContainsRune(" ,;.", r) })
+				if id, ok := id.(string); ok && slices.Contains(words, id) {
 					t.Errorf("%s: the id of the %s stands before words: %s", style, kind, line)
 				}
 			}
