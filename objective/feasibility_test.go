@@ -42,7 +42,7 @@ func whoop(t testing.TB, kv float64) physics.Craft {
 	c.Propeller = *prop
 	c.Motor = law.Motor(physics.MotorLabel{StatorM: 0.008, StatorHeightM: 0.002, KV: kv}).Motor
 	c.Pack = physics.Pack{Cells: 1, CapacityAs: 0.45 * 3600, SafeCurrentA: 36, InternalOhm: 0.03, LeadOhm: 0.01,
-		MassKg: 0.012,
+		MassKg:         0.012,
 		CapacityFactor: 1}
 	c.Board, c.Connector = physics.Board{ContinuousA: 5, BurstA: 6, MassKg: 0.003}, physics.Connector{}
 	c.FrameKg, c.DragAreaM2, c.ElectronicsW = 0.006, 0.003, 1.5
