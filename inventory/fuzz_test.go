@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"strings"
 	"testing"
 	"time"
 
@@ -81,14 +82,15 @@ func FuzzOffer(f *testing.F) {
 
 // FuzzSizes is a property test: a free-text size gives numbers in range or an error in words.
 func FuzzSizes(f *testing.F) {
-	for _, s := range []string{"5.1x4.3x3", "65mm x 1.2 x 3", "2.5 × 1.9 × 3", "76mm x 40mm x 3", "5x4", "53472",
+	for _, s := range []string{"5.1x4.3x3", "65mm x 1.2 x 3", "2.5 × 1.9 × 3", "76mm x 40mm x 3", "5x4", "53472", "31mm",
 		"4S 1300 100C", "1300mAh 4s 100c", "4S1300 6.7C", "2s 0.56Ah 80C", "", "xxx", "1404", "2207.5", "0702"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
 		if p, err := parsePropSize(s); err == nil {
-			if !(p.diameterIn >= 0.8 && p.diameterIn <= 20 && p.pitchIn >= 0.2 && p.pitchIn <= 20) || p.blades != 0 &&
-				(p.blades < 2 || p.blades > 8) {
+			alone := p.pitchIn == 0 && p.blades == 0 && !strings.ContainsAny(s, "xX×*") // a diameter with its unit
+			if !(p.diameterIn >= 0.8 && p.diameterIn <= 20 && (alone || p.pitchIn >= 0.2 && p.pitchIn <= 20)) ||
+				p.blades != 0 && (p.blades < 2 || p.blades > 8) {
 				t.Errorf("%q gives %+v", s, p)
 			}
 		} else if err.Error() == "" {
