@@ -41,7 +41,8 @@ func testCraft(t testing.TB, statorMM, heightMM, kv, diameterIn, pitchIn float64
 				0).Value, LeadOhm: LeadResistance(), MassKg: packG / 1000, CapacityFactor: 1},
 		Board:    Board{ESC: lawESC(), ContinuousA: 45, BurstA: 55, MassKg: 0.001},
 		FrameKg:  restG/1000 - 0.001 - 4*(motor.MassKg+propG/1000),
-		ExtrasKg: 0, DragAreaM2: EstimateDragArea(diameterIn*inch, false).Value, ElectronicsW: 2, RotorDragFactor: 1, FlyingFactor: 1,
+		ExtrasKg: 0, DragAreaM2: EstimateDragArea(diameterIn*inch, false).Value, ElectronicsW: 2,
+		RotorDragFactor: 1, FlyingFactor: 1,
 	}
 	if err := c.Check(); err != nil {
 		t.Fatal(err)

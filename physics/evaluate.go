@@ -96,10 +96,12 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 	e.hover, ok = c.at(e.weightN/float64(c.Rotors), rotor.Flow{})
 	hoverDuty, holds := e.mid.duty(e.hover)
 	if !ok || !holds {
-		p.undefined(CannotHover, figure.HoverThrottle, figure.HoverCurrent, figure.HoverPower, figure.HoverSpeed, figure.HoverTime,
-			figure.CruiseTime, figure.HardTime, figure.StyleTime,
-			figure.MeanCurrent, figure.UsedCharge, figure.EndThrustToWeight, figure.EndHoverThrottle, figure.Range, figure.TopSpeed, figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.ForwardAcceleration, figure.PullOut,
-			figure.Response, figure.Rise, figure.ThrustStep, figure.TurnLoadFactor, figure.TurnThrottle, figure.MotorHeat, figure.MotorTemperature, figure.PunchTemperature)
+		p.undefined(CannotHover, figure.HoverThrottle, figure.HoverCurrent, figure.HoverPower, figure.HoverSpeed,
+			figure.HoverTime, figure.CruiseTime, figure.HardTime, figure.StyleTime, figure.MeanCurrent,
+			figure.UsedCharge, figure.EndThrustToWeight, figure.EndHoverThrottle, figure.Range, figure.TopSpeed,
+			figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.ForwardAcceleration, figure.PullOut,
+			figure.Response, figure.Rise, figure.ThrustStep, figure.TurnLoadFactor, figure.TurnThrottle,
+			figure.MotorHeat, figure.MotorTemperature, figure.PunchTemperature)
 		if ok {
 			p.set(figure.HoverThrottle, e.mid.demand(e.hover))
 		}

@@ -6,15 +6,16 @@ import "partsaloft/physics/uncertain"
 const (
 	// m² of drag area of the body a metre of prop diameter. See rotorDragSM for what it was found with; of a body
 	// in a fairing it is streamlinedShare (one timed craft).
-	dragAreaPerM      = 0.13
-	streamlinedShare  = 0.35
-	dragAreaLnSD      = 0.30    // of 5-inch crafts
-	looseDragLnSD     = 0.45    // of others, which no flight pins
-	boardKgPerA       = 0.40e-3 // kg a rated ampere of one ESC (common practice, no source: 3 to 4 g at 5 to 12 A, 10 g at 30 A, 20 g at 50 A)
-	boardMassLnSD     = 0.30
-	boardPowerW       = 1.2 // common practice, no source
-	electronicsLnSD   = 0.40
-	flyingPowerLnSD   = 0.25 // one pilot's flights of one craft scatter by 0.14, pilots by more; with it 80 % intervals hold 81 % of timed flights
+	dragAreaPerM     = 0.13
+	streamlinedShare = 0.35
+	dragAreaLnSD     = 0.30    // of 5-inch crafts
+	looseDragLnSD    = 0.45    // of others, which no flight pins
+	boardKgPerA      = 0.40e-3 // kg a rated ampere of one ESC (common practice, no source: 3 to 4 g at 5 to 12 A, 10 g at 30 A, 20 g at 50 A)
+	boardMassLnSD    = 0.30
+	boardPowerW      = 1.2 // common practice, no source
+	electronicsLnSD  = 0.40
+	// One pilot's flights of one craft scatter by 0.14, pilots by more; with it 80 % intervals hold 81 % of timed flights.
+	flyingPowerLnSD   = 0.25
 	labelMassLnSD     = 0.03 // a mass that the pilot wrote down
 	givenDragAreaLnSD = 0.15
 	rotorDragLnSD     = 0.35 // what the law leaves of the one craft it was found on, and of how blades differ
