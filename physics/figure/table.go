@@ -191,7 +191,7 @@ var table = [Count]Figure{
 		Name: "throttle cap", Group: FullThrottleGroup, Shown: Compared,
 		Meaning: "Largest throttle that keeps pack, board, connector and motor inside their limits.",
 		Method:  "Throttle at which the first of all limits is reached, static, on a full pack.",
-		Trust:   "As full-throttle current, and as the label's C, which is often a wish: stay under it.",
+		Trust:   "As full-throttle current, and as the label's C, which is usually inflated: stay under it.",
 	},
 	ThrustToWeight: {
 		Key: "thrust_to_weight", PerSI: 1, Decimals: 2,
@@ -259,14 +259,14 @@ var table = [Count]Figure{
 	TurnThrottle: {
 		Key: "turn_throttle_pct", Unit: "%", PerSI: percent, Decimals: 1,
 		Name: "throttle in a 2 g turn", Group: FeelGroup, Shown: Headline,
-		Meaning: "Throttle that a level turn of load factor 2 at the style's speed takes; over 100 % it cannot hold it.",
+		Meaning: "Throttle that a level turn of 2 g at the style's speed takes; over 100 % it cannot hold it.",
 		Method:  "The same for twice the weight, with the air of the style's speed through the disc.",
 		Trust:   "As hover throttle, with the prop in moving air on top: compare crafts by it.",
 	},
 	TurnLoadFactor: {
 		Key: "turn_load_factor", PerSI: 1, Decimals: 2,
 		Name: "max g in a level turn", Group: FeelGroup, Shown: Compared,
-		Meaning: "Largest load factor of a level turn at the style's speed, at the throttle cap; under 1 it cannot " +
+		Meaning: "Most g in a level turn at the style's speed, at the throttle cap; under 1 it cannot " +
 			"hold that speed.",
 		Method: "Thrust that is left at that speed divided by weight, drag carried along; under 1 it is the throttle that " +
 			"there is over what level flight at that speed takes.",
@@ -278,7 +278,7 @@ var table = [Count]Figure{
 		Name: "height lost pulling out of a dive", Group: FeelGroup, Shown: Headline,
 		Meaning: "Height lost in ending a vertical dive at the style's speed.",
 		Method:  "Sink followed in time from a quarter of full rpm, rotor spool-up included.",
-		Trust:   "Wakes in descent are unsteady and reckoned by their mean: compare crafts by it, and keep a height margin.",
+		Trust:   "Wakes in descent are unsteady and predicted by their mean: compare crafts by it, and keep a height margin.",
 	},
 	Response: {
 		Key: "response_ms", Unit: "ms", PerSI: msPerSecond, Decimals: 1,

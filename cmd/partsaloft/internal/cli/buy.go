@@ -16,10 +16,11 @@ func newBuy(s *session) *cobra.Command {
 	return &cobra.Command{
 		Use:   "buy [FILE]",
 		Short: "Say which one part more would help most",
-		Long: `buy judges the parts in a FILE that one could buy, written like a drawer with an optional price and
-currency beside each: which one, and which two together, raise the best score most, what each gains
-for its price, and which parts that lie idle now it puts to use. Without a FILE it thinks up one step
-from what is owned — a pitch step, a cell, 30 % more capacity — and says which kind of part would help.`,
+		Long: `buy judges the parts in a FILE that you could buy, written like a drawer with an optional price and
+currency beside each. It says first what to get, or not to buy and what to measure instead: which one
+part, and which two together, raise the best score most, what each gains for its price, and which idle
+parts it puts to use. Without a FILE it tries one step from each part you own: a pitch step, a cell,
+30 % more capacity.`,
 		Example: `  partsaloft buy --style cruise
   partsaloft buy shop.yaml --drawer drawer.yaml`,
 		Args: cobra.MaximumNArgs(1),

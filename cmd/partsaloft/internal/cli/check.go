@@ -24,14 +24,14 @@ func newCheck(s *session) *cobra.Command {
 	var fix bool
 	c := &cobra.Command{
 		Use:   "check",
-		Short: "Read a drawer, say every fault with its line, and what fits what",
-		Long: `check reads a drawer and lists every error with its line and how to fix it; then which parts go together,
-with notes where something fits but wants a word or is not known, what to measure first for more certain
-scores, and what is possible but unlikely. It exits with 3 if there are faults.
+		Short: "Check a drawer for errors; see what fits",
+		Long: `check reads a drawer and lists every error with its line and how to fix it; then which parts fit
+together, with notes where something fits but should be checked, what to measure first for more
+certain scores, and what is possible but unlikely. It exits with 3 if there are errors.
 
-With --fix it writes a copy instead: what has one plain way out is mended (3,9k becomes 3900), keys and
-values get one order and form, comments stay, and what is estimated stands as comments. The drawer
-itself is not touched.`,
+With --fix it writes a copy instead: what can be fixed in one way only is fixed (3,9k becomes 3900),
+keys and values get one order and form, comments stay, and what is estimated stands as comments. The
+drawer itself is not touched.`,
 		Example: `  partsaloft check
   partsaloft check --drawer drawer.yaml --format json
   partsaloft check --drawer drawer.yaml --fix --output tidy.yaml`,
@@ -43,7 +43,7 @@ itself is not touched.`,
 			return s.check(c.Context())
 		},
 	}
-	c.Flags().BoolVar(&fix, "fix", false, "write a mended and tidied copy, with estimates as comments, to --output or "+
+	c.Flags().BoolVar(&fix, "fix", false, "write a fixed and tidied copy, with estimates as comments, to --output or "+
 		"the standard output")
 	return c
 }

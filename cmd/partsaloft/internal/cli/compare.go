@@ -25,8 +25,8 @@ func newCompare(s *session) *cobra.Command {
 		Use:   "compare [RANK|CRAFT]...",
 		Short: "Set two or more builds side by side, and say what makes the difference",
 		Long: `compare sets 2 to 5 builds side by side: ranks, crafts of the drawer's fleet by their name, and builds
-by --pick. Differences larger than their doubt are marked as real. In one --pick,
-pack=* stands for every pack that fits.`,
+by --pick. It says first which to take. Differences larger than their doubt are marked as real. In one
+--pick, pack=* stands for every pack that fits.`,
 		Example: `  partsaloft compare 1 2 3
   partsaloft compare 1 --pick motor=m1507-27,prop=p3.5-26x3,pack=k4s-720,frame=f3.5-yawl,board=b22-24
   partsaloft compare --pick motor=m1507-27,prop=p3.5-26x3,pack=*,frame=f3.5-yawl,board=b22-24`,

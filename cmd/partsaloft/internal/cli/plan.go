@@ -18,8 +18,8 @@ func newPlan(s *session) *cobra.Command {
 		Short: "Plan several crafts from one drawer without using a part twice",
 		Long: `plan chooses a craft for each style named, all at once, so that no two take the same piece: first as
 many crafts as can be met, then the best total of their scores, or with --aim worst the best score of
-the worst. A style may be named twice. It says what a craft that cannot be built is short of, and which
-parts are left.`,
+the worst. A style may be named twice. It says what a craft that cannot be built is short of, and
+which parts are left.`,
 		Example: `  partsaloft plan race cruise
   partsaloft plan freestyle freestyle indoor --share-packs --aim worst`,
 		Args: func(_ *cobra.Command, args []string) error {

@@ -26,10 +26,10 @@ func newRank(s *session) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "rank",
 		Short: "Rank every possible build from the drawer",
-		Long: `rank computes what every combination of the drawer's parts would do in the air, ranks the feasible
-ones for a style and says what to build and what it trades off. A row is a motor, a prop and a pack with the best
-board and frame for them; --variants lists the others. Without --drawer it ranks the embedded example.
-When nothing is feasible it counts the reasons, shows the nearest misses and exits with 4.`,
+		Long: `rank predicts what every possible build from the drawer's parts would do in the air, ranks those that
+can be flown in a style, and says first what to build. A row is a motor, a prop and a pack with the
+best board and frame for them; --variants lists the others. Without --drawer it ranks the embedded
+example. When nothing can be built it counts the reasons, shows what comes nearest and exits with 4.`,
 		Example: `  partsaloft rank
   partsaloft rank --drawer drawer.yaml --style race --limit all_up_g=..250
   partsaloft rank --weights grip=2,endurance=1 --format json

@@ -28,7 +28,7 @@ func newVary(s *session) *cobra.Command {
 		Short: "Make one change at a time to a build and see what each does",
 		Long: `vary makes one change at a time to a build, each alone: a little weight, pitch, blades, cells,
 capacity, a throttle cap, where the blades' mass sits, air, wind, a worn pack. With --change it makes
-yours instead. What the style gains most from comes first.`,
+yours instead. The change that the style gains most from comes first.`,
 		Example: `  partsaloft vary 1 --style cruise
   partsaloft vary 1 --change pack.capacity_mah=850 --change craft.mass_g=+12`,
 		Args: cobra.MaximumNArgs(1),
