@@ -99,3 +99,20 @@ func TestPlugsLimitByClass(t *testing.T) {
 		}
 	}
 }
+
+// TestWhatBindsIsNamedWithItsNumber: of ESCs and motors too the limit is said in A (regression).
+func TestWhatBindsIsNamedWithItsNumber(t *testing.T) {
+	for _, c := range []struct {
+		was, is string
+		limit   physics.Limit
+		want    string
+	}{
+		{"esc_current_a: 60", "esc_current_a: 15", physics.BoardLimit, "of the 18 A that one carries for seconds"},
+		{"max_current_a: 48", "max_current_a: 20", physics.MotorLimit, "of their max 20.0 A"},
+	} {
+		r := plugged(t, "XT90", strings.Replace(pluggedFive, c.was, c.is, 1))
+		if r.Performance.Cap != c.limit || !strings.Contains(LimitSentence(&r), c.want) {
+			t.Errorf("%s: %v binds, %q", c.is, r.Performance.Cap, LimitSentence(&r))
+		}
+	}
+}

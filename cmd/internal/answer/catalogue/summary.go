@@ -223,13 +223,15 @@ func LimitSentence(r *predict.Result) string {
 		}
 		return say("limit.cell", "cell", use(figure.LoadedCell))
 	case physics.BoardLimit:
+		values["burst"] = plainNumber(math.Round(10*r.Craft.Board.BurstA) / 10)
 		return say("limit.board", "use", over(figure.BoardCurrentUse))
 	case physics.ConnectorLimit:
 		values["plug"], values["peak"] = weakestPlug(&r.Combination), plainNumber(r.Craft.Connector.PeakA)
 		return say("limit.plug", "use", over(figure.ConnectorCurrentUse))
 	case physics.MotorLimit:
-		if m := &r.Craft.Motor; m.LimitEstimated {
-			values["current"] = Fixed(m.MaxCurrentA, 1)
+		m := &r.Craft.Motor
+		values["current"] = Fixed(m.MaxCurrentA, 1)
+		if m.LimitEstimated {
 			return say("limit.motor_est", "use", over(figure.MotorCurrentUse))
 		}
 		return say("limit.motor", "use", over(figure.MotorCurrentUse))
