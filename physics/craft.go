@@ -41,12 +41,21 @@ type Craft struct {
 	RotorDragFactor   float64 // factor on the rotors' drag along the disc, 1 nominal
 	ElectronicsW      float64
 	FlyingFactor      float64 // factor on mean current away from hover, 1 nominal
+	StickTop          float64 // duty at the top of a stick that is scaled as a whole; 0 is full duty
 	Uncertainty       uncertain.Budget
 }
 
 // MassKg is the all-up mass.
 func (c *Craft) MassKg() float64 {
 	return float64(c.Rotors)*(c.Motor.MassKg+c.Propeller.MassKg) + c.Pack.MassKg + c.Board.MassKg + c.FrameKg + c.ExtrasKg
+}
+
+// stickTop is the duty at the top of the stick: a scaled stick moves the duty by so much less.
+func (c *Craft) stickTop() float64 {
+	if c.StickTop == 0 {
+		return 1
+	}
+	return c.StickTop
 }
 
 // InertiaKgM2 is the moment of inertia of one rotor, bell and prop.
@@ -69,6 +78,9 @@ func (c *Craft) Check() error {
 	positive("prop factors", c.Propeller.ThrustFactor*c.Propeller.PowerFactor*c.Propeller.AdvanceFactor)
 	positive("prop mass", c.Propeller.MassKg)
 	positive("prop inertia", c.Propeller.InertiaKgM2)
+	if !(c.StickTop >= 0 && c.StickTop <= 1) {
+		errs = append(errs, fault.New("craft.stick", fault.Values{"got": c.StickTop}))
+	}
 	positive("torque constant", c.Motor.TorqueConstantNmA)
 	positive("winding resistance", c.Motor.WindingOhm)
 	positive("resistance factor", c.Motor.ResistanceFactor)

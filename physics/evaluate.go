@@ -137,7 +137,7 @@ func (e *evaluation) aboutHover() {
 		lowDuty, okLowDuty := mid.duty(low)
 		highDuty, okHighDuty := mid.duty(high)
 		if okLow && okHigh && okLowDuty && okHighDuty {
-			p.set(figure.ThrustStep, 2*span/(highDuty-lowDuty))
+			p.set(figure.ThrustStep, c.stickTop()*2*span/(highDuty-lowDuty))
 		} else {
 			p.undefined(NotEnoughThrust, figure.ThrustStep)
 		}

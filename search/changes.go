@@ -24,7 +24,7 @@ func UsualChanges(c *inventory.Combination) []Change {
 	}
 	list = append(list, capacityBy(0.3),
 		Change{Kind: WornPackChange, Amount: 2, Craft: func(c *physics.Craft) { c.Pack.InternalOhm *= 2 }},
-		Change{Kind: CapChange, Amount: 0.8, Craft: capAt80})
+		Change{Kind: CapChange, Amount: 0.8, Craft: capAt80}, Change{Kind: StickChange, Amount: 0.8, Craft: stickTo80})
 	for _, place := range [...]struct {
 		kind ChangeKind
 		mass rotor.MassPlace
@@ -132,6 +132,13 @@ func capAt80(c *physics.Craft) {
 			c.Uncertainty.LnSD[uncertain.MotorCurrentLimit] = 0
 		}
 	}
+}
+
+// stickTo80 spreads the stick over 80 % of throttle: the same ceiling, and each step of the stick moves the throttle by
+// less.
+func stickTo80(c *physics.Craft) {
+	capAt80(c)
+	c.StickTop = 0.8
 }
 
 func withoutCamera(c *inventory.Combination) { c.Extras = slices.DeleteFunc(c.Extras, isCamera) }

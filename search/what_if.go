@@ -29,7 +29,8 @@ const (
 	CellsChange                  // cells
 	CapacityChange               // share of the capacity
 	WornPackChange               // factor on the resistance
-	CapChange                    // throttle that is held
+	CapChange                    // throttle at which the stick stops: a ceiling
+	StickChange                  // throttle at the top of a stick that is scaled as a whole
 	RootMassChange               // the blades' mass at the root
 	TipMassChange                // the blades' mass at the tip
 	CameraOffChange              // without the camera

@@ -59,6 +59,12 @@ func TestVaryDoesWhatItSays(t *testing.T) {
 	duty, _ := capped.Performance.Get(figure.ThrottleCap)
 	before, _ := base.Performance.Get(figure.ThrottleCap)
 	near("cap", duty, math.Min(0.8, before), 1e-6)
+	scaled := made[change{StickChange, 0.8}]
+	duty, _ = scaled.Performance.Get(figure.ThrottleCap)
+	near("cap of a scaled stick", duty, math.Min(0.8, before), 1e-6)
+	step, _ := base.Performance.Get(figure.ThrustStep)
+	near("a ceiling leaves the stick's steps", delta(change{CapChange, 0.8}, figure.ThrustStep), 0, 1e-12)
+	near("a scaled stick's steps", delta(change{StickChange, 0.8}, figure.ThrustStep), -0.2*step, 1e-9)
 	for _, c := range []struct {
 		name change
 		q    figure.Quantity

@@ -50,6 +50,7 @@ var craftFaults = map[string]string{
 	"craft.positive":   "{what} must be over 0, got {got}",
 	"craft.rotors":     "rotors must be from {low} to {high}, got {got}",
 	"craft.no_map":     "the propeller has no rotor map",
+	"craft.stick":      "the top of the stick must be from 0 to 1 of full duty, got {got}",
 	"craft.negative":   "loss torque, ESC resistance, part-throttle loss, electronics' power, extras' and board's mass and lead resistance must not be under 0",
 	"stand.thrust":     "thrust must be over 0 and up to 10000 N, got {got}",
 	"stand.volts":      "volts must be over 0 and up to {high}, got {got}",

@@ -166,6 +166,7 @@ var changes = map[search.ChangeKind]struct {
 	search.CapacityChange:    {"change.capacity", "%.0f", 100},
 	search.WornPackChange:    {"change.worn_pack", "%.0f", 1},
 	search.CapChange:         {"change.cap", "%.0f", 100},
+	search.StickChange:       {"change.stick", "%.0f", 100},
 	search.RootMassChange:    {"change.root_mass", "%.0f", 1},
 	search.TipMassChange:     {"change.tip_mass", "%.0f", 1},
 	search.CameraOffChange:   {"change.camera_off", "%.0f", 1},
