@@ -1,6 +1,10 @@
 package physics
 
-import "partsaloft/physics/uncertain"
+import (
+	"math"
+
+	"partsaloft/physics/uncertain"
+)
 
 // Constants of the airframe's laws; see DEVELOPERS.md, "How the constants were fitted".
 const (
@@ -18,6 +22,7 @@ const (
 	flyingPowerLnSD   = 0.25
 	labelMassLnSD     = 0.03 // a mass that the pilot wrote down
 	givenDragAreaLnSD = 0.15
+	givenPowerLnSD    = 0.15 // of electronics, read from a sheet (common practice, no source)
 	rotorDragLnSD     = 0.35 // what the law leaves of the one craft it was found on, and of how blades differ
 )
 
@@ -87,4 +92,28 @@ func ShareSpread(u *uncertain.Budget) {
 	u.Set(uncertain.ThrottleScale, uncertain.Estimate{LnSD: throttleScaleLnSD, Basis: uncertain.Estimated})
 	u.Set(uncertain.RotorDrag, uncertain.Estimate{LnSD: rotorDragLnSD, Basis: uncertain.Estimated})
 	u.Set(uncertain.FlyingPower, uncertain.Estimate{LnSD: flyingPowerLnSD, Basis: uncertain.Estimated})
+}
+
+// GivenPower is the electric power in W of a part as its sheet says.
+func GivenPower(powerW float64) uncertain.Estimate {
+	return uncertain.Estimate{Value: powerW, LnSD: givenPowerLnSD, Basis: uncertain.Label}
+}
+
+// Mass of frames with their screws over the largest prop that they take, D in inches: open ones weigh 2.3 g D^2.2,
+// ducted ones 1.7 g D^3.3 (common practice, no source: open 8 to 30 g for 2.5 and 3 inch, 60 to 130 for 5, 130 to 190
+// for 7; ducted 3 to 4 g for 31 mm, 4 to 8 for 40 mm, 10 to 20 for 2 inch, 50 to 90 for 3).
+const (
+	openFrameKg, openFramePower     = 2.3e-3, 2.2
+	ductedFrameKg, ductedFramePower = 1.7e-3, 3.3
+	frameMassLnSD                   = 0.45
+)
+
+// EstimateFrameMass estimates a frame's mass in kg from the diameter in m of the largest prop that it takes.
+func EstimateFrameMass(propDiameterM float64, ducted bool) uncertain.Estimate {
+	inches := propDiameterM / 0.0254
+	massKg := openFrameKg * math.Pow(inches, openFramePower)
+	if ducted {
+		massKg = ductedFrameKg * math.Pow(inches, ductedFramePower)
+	}
+	return uncertain.Estimate{Value: massKg, LnSD: frameMassLnSD, Basis: uncertain.Estimated}
 }

@@ -96,3 +96,14 @@ func ColdPack(temperatureK float64) (resistance, capacity float64) {
 	return math.Exp(activationJMol / gasJMolK * (1/temperatureK - 1/warmK)),
 		1 - capacityPerK*(warmK-temperatureK)
 }
+
+// GivenPackResistance is the internal resistance of all cells in ohm from a charger's reading of
+// one cell, worn as the pack is.
+func GivenPackResistance(cellOhm float64, cells int) uncertain.Estimate {
+	return uncertain.Estimate{Value: cellOhm * float64(cells), LnSD: givenResistanceLnSD, Basis: uncertain.Measured}
+}
+
+// LabelCapacity is a pack's capacity in A s as labelled.
+func LabelCapacity(capacityAs float64) uncertain.Estimate {
+	return uncertain.Estimate{Value: capacityAs, LnSD: capacityLnSD, Basis: uncertain.Label}
+}

@@ -28,8 +28,10 @@ var rooms = map[string][]string{
 	"physics/internal/fit/props":     {"physics/internal/fit/reference", "physics/..."},
 	"physics/internal/fit/rig": {"physics/internal/fit/reference", "physics/internal/fit/robust", "physics/internal/fit/props",
 		"physics/internal/residual", "physics/..."},
+	"physics/internal/fit/calibration": {"physics/internal/fit/reference", "physics/internal/fit/robust",
+		"physics/internal/fit/props", "physics/internal/fit/rig", "physics/internal/residual", "physics/..."},
 	"physics/internal/fit": {"physics/internal/fit/reference", "physics/internal/fit/robust", "physics/internal/fit/props",
-		"physics/internal/fit/rig", "physics/internal/residual", "physics/..."},
+		"physics/internal/fit/rig", "physics/internal/fit/calibration", "physics/internal/residual", "physics/..."},
 
 	"inventory/strict": {},
 	"inventory":        {"inventory/strict", "physics/..."},
