@@ -37,16 +37,18 @@ func (l *MotorLaw) ESC(pwmHz float64) EstimatedESC {
 	}
 	if pwmHz > 0 {
 		e.RippleFactor = (UsualPWMHz / pwmHz) * (UsualPWMHz / pwmHz)
-		e.Ripple.Value = e.RippleFactor
+		e.Ripple = uncertain.Estimate{Value: e.RippleFactor, LnSD: rippleAtPWMLnSD, Basis: uncertain.Label}
 	}
 	return e
 }
 
 // Standard deviations of the logarithm from board to board: of 1 + k, that is 0.24 of k (0.76, 0.45 and 0.36 on stands of
-// the fit, −0.08 to 0.18 with the five set-ups of another), and of the ripple (judgement).
+// the fit, −0.08 to 0.18 with the five set-ups of another), and of the
+// ripple (judgement).
 const (
 	partThrottleLnSD = 0.18
 	rippleLnSD       = 0.4
+	rippleAtPWMLnSD  = 0.2 // where the switching frequency is known
 )
 
 // EstimatedESC is a speed controller with the estimates of its uncertain numbers.

@@ -41,6 +41,7 @@ func Correct(d *inventory.Drawer, rng *rand.Rand) {
 		d.Frames[i].Learned = some(uncertain.FrameMass, uncertain.DragArea, uncertain.FlyingPower)
 	}
 	for i := range d.Boards {
-		d.Boards[i].Learned = some(uncertain.BoardMass, uncertain.ElectronicsPower)
+		d.Boards[i].Learned = some(uncertain.BoardMass, uncertain.ElectronicsPower, uncertain.PartThrottle,
+			uncertain.Ripple)
 	}
 }
