@@ -37,16 +37,6 @@ func motorErrorRows(folder string) ([]errorRow, error) {
 	add("current at full throttle", full, fullCurrent)
 	add("power at the throttle of hover (duty under 0.35)", full, func(t *rigTrial) []float64 { return t.part(0, 0.35) })
 	add("power at part throttle (duty 0.35 to 0.6)", full, func(t *rigTrial) []float64 { return t.part(0.35, 0.6) })
-	for k, size := range statorSizes {
-		for _, d := range []struct {
-			name      string
-			low, high float64
-		}{{"duty under 0.35", 0, 0.35}, {"duty 0.35 to 0.6", 0.35, 0.6}} {
-			e, n := motorErrors(ofSize(s.trials, k), func(t *rigTrial) []float64 { return t.part(d.low, d.high) })
-			rows = append(rows, errorRow{"power, stators of " + size.name + ", " + d.name, full, e.signed(),
-				fmt.Sprintf("%d motors", n), standSource})
-		}
-	}
 	set := append(s.set.Rigs[:len(s.set.Rigs):len(s.set.Rigs)], s.set.LabelOnly...)
 	trials, err := fromLabels(set)
 	if err != nil {
