@@ -21,8 +21,9 @@ const (
 	WeakHover                     // hover over weakDuty
 	OverdrawnPlug                 // A for seconds at the throttle cap, over the plug's datasheet
 	WarmPlug                      // A in the hardest part of a flight, over the plug's datasheet
-	DrivenHard                    // A at the throttle cap, of the estimated limit, in a motor with over NotedHeatWKg of copper heat there
-	CautionEnd                    // one past the last
+	// DrivenHard is A at the throttle cap, of the estimated limit, in a motor with over NotedHeatWKg of copper heat there.
+	DrivenHard
+	CautionEnd // one past the last
 )
 
 // Bounds of the cautions.

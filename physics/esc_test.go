@@ -33,7 +33,8 @@ func TestESCDeviates(t *testing.T) {
 	}
 	e := law.ESC(0).ESC
 	e.Deviate(&uncertain.Deviation{uncertain.PartThrottle: 0.1, uncertain.Ripple: -0.2})
-	if k := (1+law.PartThrottleLoss)*math.Exp(0.1) - 1; math.Abs(e.PartThrottleLoss-k) > 1e-9 || math.Abs(e.RippleFactor-math.Exp(-0.2)) > 1e-12 {
+	k := (1+law.PartThrottleLoss)*math.Exp(0.1) - 1
+	if math.Abs(e.PartThrottleLoss-k) > 1e-9 || math.Abs(e.RippleFactor-math.Exp(-0.2)) > 1e-12 {
 		t.Errorf("deviated to %+v", e)
 	}
 	e.Deviate(&uncertain.Deviation{uncertain.PartThrottle: -9})
@@ -58,8 +59,8 @@ func TestSupplyAgreesWithItself(t *testing.T) {
 					escs := float64(c.Rotors)*c.Board.SuppliedA(&c.Motor, d, volts, o.currentA) + s.electronicsA
 					if !ok || math.Abs(packA/escs-1) > 1e-9 || math.Abs(volts-(s.openV-s.resistanceOhm*packA)) > 1e-9 ||
 						math.Abs(d*volts/o.voltageV-1) > 1e-7 {
-						t.Errorf("k %g, ripple %g: duty %.4f, %.4f V, %.4f A by the pack, %.4f by the ESCs", k, ripple, d, volts, packA,
-							escs)
+						t.Errorf("k %g, ripple %g: duty %.4f, %.4f V, %.4f A by the pack, %.4f by the ESCs",
+							k, ripple, d, volts, packA, escs)
 					}
 				}
 			}

@@ -116,7 +116,8 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 
 // usesOf are the quantities that report the uses of limits.
 var usesOf = [MotorLimit + 1]figure.Quantity{
-	PackLimit: figure.PackCurrentUse, BoardLimit: figure.BoardCurrentUse, ConnectorLimit: figure.ConnectorCurrentUse, MotorLimit: figure.MotorCurrentUse,
+	PackLimit: figure.PackCurrentUse, BoardLimit: figure.BoardCurrentUse, ConnectorLimit: figure.ConnectorCurrentUse,
+	MotorLimit: figure.MotorCurrentUse,
 }
 
 // aboutHover sets what follows from hover at mid charge.

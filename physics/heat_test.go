@@ -28,8 +28,8 @@ func TestHeatBySize(t *testing.T) {
 	}
 }
 
-// Ripple: a sixteenth of RippleW at half duty for a 35 g motor whose pack over its torque constant is 4000 rad/s; about a watt for an
-// 8 mm motor on one cell (common practice, no source), none at full throttle.
+// Ripple: a sixteenth of RippleW at half duty for a 35 g motor whose pack over its torque constant is 4000 rad/s; about a
+// watt for an 8 mm motor on one cell (common practice, no source), none at full throttle.
 func TestRippleHeat(t *testing.T) {
 	law := DefaultMotorLaw()
 	motor := law.Motor(MotorLabel{StatorM: 0.023, StatorHeightM: 0.006, KV: 1750, MassKg: 0.035}).Motor

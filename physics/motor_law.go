@@ -148,10 +148,12 @@ func (l *MotorLaw) Motor(label MotorLabel) EstimatedMotor {
 		m.Limit = l.CurrentLimit(m.TorqueConstant.Value, m.Mass.Value)
 	}
 	m.Motor = Motor{
-		TorqueConstantNmA: m.TorqueConstant.Value, WindingOhm: l.WindingShare * m.Resistance.Value, CopperOhm: m.Resistance.Value, EscOhm: l.EscOhm,
+		TorqueConstantNmA: m.TorqueConstant.Value, WindingOhm: l.WindingShare * m.Resistance.Value,
+		CopperOhm: m.Resistance.Value, EscOhm: l.EscOhm,
 		DoublingRadS: l.DoublingRadS, LossNm: m.Loss.Value,
 		RippleW:         l.RippleW * math.Pow(m.Mass.Value/lawMassKg, l.RippleMass),
-		BellInertiaKgM2: m.Inertia.Value, MassKg: m.Mass.Value, MaxCurrentA: m.Limit.Value, LimitEstimated: label.MaxCurrentA == 0, Poles: cmp.Or(label.Poles, usualPoles(label.StatorM)), ResistanceFactor: 1,
+		BellInertiaKgM2: m.Inertia.Value, MassKg: m.Mass.Value, MaxCurrentA: m.Limit.Value,
+		LimitEstimated: label.MaxCurrentA == 0, Poles: cmp.Or(label.Poles, usualPoles(label.StatorM)), ResistanceFactor: 1,
 	}
 	return m
 }

@@ -117,7 +117,9 @@ func (c *Craft) fullThrottle(s *supply, duty float64) operating {
 			most = speed
 		}
 		air := math.Max(o.currentA-c.Motor.currentA(0), 0)
-		next := speed + margin/(c.Motor.TorqueConstantNmA+c.Motor.resistancePerSpeed()*o.currentA+(c.Motor.EffectiveOhm(speed)+sag)*2*air/speed)
+		slope := c.Motor.TorqueConstantNmA + c.Motor.resistancePerSpeed()*o.currentA +
+			(c.Motor.EffectiveOhm(speed)+sag)*2*air/speed
+		next := speed + margin/slope
 		if !(next > low && next < most) {
 			next = (low + most) / 2
 		}

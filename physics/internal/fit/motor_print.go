@@ -84,7 +84,8 @@ func printMotor(w io.Writer, folder string) error {
 	}
 	fmt.Fprintf(w, "Constant: %.4g, // N m/√W at 1 g\n", s.law().Constant)
 	fmt.Fprintf(w, "// Motors about the law, standard deviations of ln; kV of all but the outlier %.3f\n", s.fit.motors.Sd.Speed)
-	fmt.Fprintf(w, "motorSpeedLnSD = %.3f\nmotorResistanceLnSD = %.3f\nmotorLossLnSD = %.3f\nmotorSpeedResistance = %.2f\nmotorSpeedLoss = %.2f\nmotorResistanceLoss = %.2f\n",
+	fmt.Fprintf(w, "motorSpeedLnSD = %.3f\nmotorResistanceLnSD = %.3f\nmotorLossLnSD = %.3f\n"+
+		"motorSpeedResistance = %.2f\nmotorSpeedLoss = %.2f\nmotorResistanceLoss = %.2f\n",
 		s.sd.Speed, s.sd.Resistance, s.sd.Loss, s.together.SpeedResistance, s.together.SpeedLoss, s.together.ResistanceLoss)
 	if err := printSheets(w, folder, s); err != nil {
 		return err
@@ -175,7 +176,8 @@ func (s *motorStudy) printTrials(w io.Writer) {
 		s.whole.escs))
 	for _, rotor := range []float64{0.05, rotorLnSD} {
 		c := cover(s.trials, s.sd, rotor, s.together)
-		fmt.Fprintf(w, "  80 %% intervals with rotorModelLnSD %.2f: rpm and thrust %s, current %s, part-throttle power %s\n", rotor, band(c.speed, c.full), band(c.current, c.full), band(c.power, c.part))
+		fmt.Fprintf(w, "  80 %% intervals with rotorModelLnSD %.2f: rpm and thrust %s, current %s, part-throttle power %s\n",
+			rotor, band(c.speed, c.full), band(c.current, c.full), band(c.power, c.part))
 	}
 	fmt.Fprintln(w, "Motors, worst first; ln measured/predicted at the median")
 	sorted := slices.Clone(s.trials)

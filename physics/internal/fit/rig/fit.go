@@ -270,7 +270,8 @@ func (r *Read) Errors(d *Drive, torqueLn float64, off bool) Errors {
 	for i := range r.Full {
 		row := &r.Full[i]
 		w, a := Turns(&d.Motor, r.Propeller, torqueLn, row.Duty*row.VoltageV)
-		e.Speed[i], e.Current[i] = math.Log(row.SpeedRadS/w), math.Log(row.CurrentA/d.ESC.SuppliedA(&d.Motor, row.Duty, row.VoltageV, a))
+		e.Speed[i] = math.Log(row.SpeedRadS / w)
+		e.Current[i] = math.Log(row.CurrentA / d.ESC.SuppliedA(&d.Motor, row.Duty, row.VoltageV, a))
 	}
 	for i := range r.Part {
 		row := &r.Part[i]
