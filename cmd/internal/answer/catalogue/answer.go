@@ -74,7 +74,7 @@ var answers = map[Answer]string{
 	"measure.resistance": "read the resistance of pack {id} on the charger",
 	"measure.capacity":   "recharge pack {id} after a flight to the landing voltage and note the mAh",
 	"measure.prop":       "put prop {id} on a thrust stand at one rpm",
-	"measure.caliper":    "measure chord and angle of prop {id} at three quarters of its radius",
+	"measure.caliper":    "take chord and angle of prop {id} with a ruler at three quarters of its radius",
 	"measure.motor":      "take one stand reading of motor {id} with a known prop",
 	"measure.rpm":        "build this one and read motor rpm in hover",
 	"measure.throttle":   "build this one and read the hover throttle",
