@@ -87,11 +87,11 @@ func (p *Prop) validateStations(doc *strict.Document) {
 		}
 		at := s.Path + ".radius_mm"
 		switch {
-		case s.RadiusMm > radiusMm*(1+1e-9):
+		case s.RadiusMm > radiusMm*(1+rotor.StationTolerance):
 			doc.Fault(at, "station.beyond_tip", strict.Values{"tip": strict.Digits(radiusMm, 4),
 				"got": strict.Number(s.RadiusMm)})
-		case s.RadiusMm < 0.15*radiusMm:
-			doc.Fault(at, "station.before_root", strict.Values{"root": strict.Digits(0.15*radiusMm, 3),
+		case s.RadiusMm < rotor.LeastStation*(1-rotor.StationTolerance)*radiusMm:
+			doc.Fault(at, "station.before_root", strict.Values{"root": strict.Digits(rotor.LeastStation*radiusMm, 3),
 				"got": strict.Number(s.RadiusMm)})
 		case s.RadiusMm <= last:
 			doc.Fault(at, "station.order", strict.Values{"got": strict.Number(s.RadiusMm), "last": strict.Number(last)})

@@ -56,6 +56,12 @@ type BladeLaw struct {
 	ChordShape, PitchShape                        [stationCount]float64
 }
 
+// Where along the radius a station may be measured, with what a ruler may be off by.
+const (
+	LeastStation     = 0.10
+	StationTolerance = 0.01
+)
+
 const (
 	metresPerInch     = 0.0254
 	typicalPitchRatio = 0.7 // P/D at which the laws' factors are 1
@@ -111,9 +117,9 @@ func (b Blade) Measured(points []Measurement) (Blade, error) {
 	}
 	for i, p := range points {
 		x := p.RadiusM / b.RadiusM
-		if !(x > 0.1 && x <= 1) {
+		if !(x >= LeastStation*(1-StationTolerance) && x <= 1+StationTolerance) {
 			return b, fault.New("station.radius", fault.Values{"n": i + 1, "got": p.RadiusM * 1e3,
-				"low": fault.Digits(b.RadiusM*100, 3), "high": fault.Digits(b.RadiusM*1e3, 3)})
+				"low": fault.Digits(b.RadiusM*LeastStation*1e3, 3), "high": fault.Digits(b.RadiusM*1e3, 3)})
 		}
 		if !(p.ChordM > 0 && p.ChordM < b.RadiusM) {
 			return b, fault.New("station.chord", fault.Values{"n": i + 1, "got": p.ChordM * 1e3})
@@ -150,6 +156,32 @@ func (b Blade) Measured(points []Measurement) (Blade, error) {
 		s.pitchRad = math.Atan(math.Tan(s.pitchRad) * angle)
 	}
 	return b, nil
+}
+
+// ruled is the label's blade bent to measured stations. Where they are many it is the mean of the blade bent to all of
+// them and of the one bent to the chord nearest to 75 % of the radius alone, which errs less than either.
+func (b Blade) ruled(points []Measurement, many bool) (Blade, error) {
+	all, err := b.Measured(points)
+	if err != nil || !many {
+		return all, err
+	}
+	near := points[0]
+	for _, p := range points {
+		if math.Abs(p.RadiusM-0.75*b.RadiusM) < math.Abs(near.RadiusM-0.75*b.RadiusM) {
+			near = p
+		}
+	}
+	near.AngleRad = 0
+	one, err := b.Measured([]Measurement{near})
+	if err != nil {
+		return b, err
+	}
+	for i := range all.stations {
+		s, t := &all.stations[i], &one.stations[i]
+		s.chord = (s.chord + t.chord) / 2
+		s.pitchRad = math.Atan((math.Tan(s.pitchRad) + math.Tan(t.pitchRad)) / 2)
+	}
+	return all, nil
 }
 
 // scaled returns the blade with the tangents of its pitch angles and its chords multiplied.

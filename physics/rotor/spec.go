@@ -68,16 +68,17 @@ func (l *Law) New(spec Spec, air Air) (*Propeller, error) {
 	if err != nil {
 		return nil, err
 	}
-	blade, err = blade.Measured(spec.Stations)
-	if err != nil {
+	many := spec.angles() >= manyStations
+	if blade, err = blade.ruled(spec.Stations, many); err != nil {
 		return nil, err
 	}
 	blade.SoftTwist = spec.Flex.softTwist()
 	polar := class.Polar
 	p := &Propeller{DiameterM: spec.DiameterM, PitchM: spec.PitchM, Blades: spec.Blades, ThrustFactor: 1, PowerFactor: 1,
 		AdvanceFactor: class.Advance}
-	if spec.angles() < manyStations {
-		p.ThrustFactor, p.PowerFactor = class.Factors(spec.DiameterM, spec.PitchM, spec.Blades)
+	p.ThrustFactor, p.PowerFactor = class.Factors(spec.DiameterM, spec.PitchM, spec.Blades)
+	if many { // half of the way to a blade of which nothing is left to the label
+		p.ThrustFactor, p.PowerFactor = math.Sqrt(p.ThrustFactor), math.Sqrt(p.PowerFactor)
 	}
 	spread := spec.spread()
 	if len(spec.Bench) > 0 {
