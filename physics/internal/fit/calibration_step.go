@@ -174,7 +174,8 @@ func printMotorCover(w io.Writer, folder string) error {
 		return err
 	}
 	fmt.Fprint(w, "\nMotors left out one by one, the prop's torque known: errors are measured over predicted\n\n")
-	fmt.Fprintln(w, "| motors | number | rpm at full throttle | current | power, duty under 0.35 | 0.35 to 0.6 | inside 80 %: rpm, current, part-throttle power |")
+	fmt.Fprintln(w, "| motors | number | rpm at full throttle | current | power, duty under 0.35 | 0.35 to 0.6 | "+
+		"inside 80 %: rpm, current, part-throttle power |")
 	fmt.Fprintln(w, "|---|---|---|---|---|---|---|")
 	for size := range len(statorSizes) + 1 {
 		class, trials := "all", s.trials
@@ -194,8 +195,9 @@ func printMotorCover(w io.Writer, folder string) error {
 			return robust.Signed(all)
 		}
 		c := cover(trials, s.sd, rotorLnSD, s.together)
-		fmt.Fprintf(w, "| %s | %d | %s | %s | %s | %s | %.0f, %.0f, %.0f %% |\n", class, len(trials), logs(fullSpeed), logs(fullCurrent),
-			logs(func(t *rigTrial) []float64 { return t.part(0, 0.35) }), logs(func(t *rigTrial) []float64 { return t.part(0.35, 0.6) }),
+		fmt.Fprintf(w, "| %s | %d | %s | %s | %s | %s | %.0f, %.0f, %.0f %% |\n", class, len(trials), logs(fullSpeed),
+			logs(fullCurrent), logs(func(t *rigTrial) []float64 { return t.part(0, 0.35) }),
+			logs(func(t *rigTrial) []float64 { return t.part(0.35, 0.6) }),
 			100*c.speed, 100*c.current, 100*c.power)
 	}
 	return nil

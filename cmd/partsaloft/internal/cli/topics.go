@@ -58,24 +58,24 @@ whose kV lie close is paired automatically and named a~b.`
 const certaintyTopic = `How far to trust a ranking, measured on thrust stands, props and flights left out of the fit.
 
 Can be told apart
-  thrust and current at a given throttle: the order of two motors, two props or two builds is right in
-  about 8 of 10 cases; props by thrust and by torque at a given rpm: 7 to 9 of 10.
+  thrust and current at a given throttle: the order of two props on one motor is right in 8 to 9 of 10
+  cases, of two motors in 9, of two builds that share neither in about 8; props by thrust and by torque
+  at a given rpm in 7 to 9.
 
 Too close to call
-  power at a given thrust, and so hover time at a given weight, of like props on like motors: about 5 to
-  7 of 10 are right, hardly better than a coin. True differences are mostly under 10 %. The program says
-  so (wins in less than 70 of 100); choose by weight, feel or price.
+  power at a given thrust, and so hover time at a given weight, of like props and motors: the order is
+  no better than a coin. The program says so: it gives neither as much as 70 of 100. Choose by weight,
+  feel or price, or take a reading.
 
 What its numbers are worth
-  said to win in 60s of 100: right in about 7 of 10; 70s: 7 to 8; 80s: 8 to 9; 90s: 9 and more.
-  A likely range holds in about 8 of 10 cases. Flying time errs by about a fifth, for one in ten by
-  half.
+  said to win in 65 of 100: right in 66; 75: 75; 85: 86; 97: 97.
+  A likely range holds in about 8 of 10 cases. Flying time errs by a fifth, in one of ten cases by half.
 
 What to read first, from the cheapest
   scale            every part, and the craft ready to fly
-  hover rpm        at a known weight: a prop's thrust is known to 4 % instead of 11
-  hover current    power at more thrust is known to 5 % instead of 12
-  ruler            width of the blade at three quarters of its radius: thrust to 5 %
+  hover rpm        at a known weight: a prop's thrust is known to 4 % instead of 12
+  hover current    power at more thrust is known to 4 % instead of 11
+  ruler            width of the blade at three quarters of its radius: thrust to 6 %
   thrust stand     one point: thrust and torque to 1 to 3 %; last, for it takes an hour
 
 Log what you read (hover_rpm, hover_current_a, all_up_g); "partsaloft learn" takes it.`

@@ -28,8 +28,10 @@ func madeStand(t *testing.T, world *Draws, draw int, name string) []Curve {
 		name        string
 		d, h        float64
 		kv, supplyV float64
-	}{{"2204-2300", 0.022, 0.004, 2300, 12}, {"2306-2400", 0.023, 0.006, 2400, 12}, {"2207-1800", 0.022, 0.007, 1800, 12}} {
-		for _, p := range []rotor.Spec{props.Label(5, 4, 3), props.Label(5.1, 4.6, 3), props.Label(4.8, 3.5, 3), props.Label(5, 5, 4)} {
+	}{{"2204-2300", 0.022, 0.004, 2300, 12},
+		{"2306-2400", 0.023, 0.006, 2400, 12}, {"2207-1800", 0.022, 0.007, 1800, 12}} {
+		for _, p := range []rotor.Spec{props.Label(5, 4, 3), props.Label(5.1, 4.6, 3), props.Label(4.8, 3.5, 3),
+			props.Label(5, 5, 4)} {
 			c := Curve{Stand: name, Motor: m.name, Prop: strings.Join([]string{name, "prop"}, " ") + "xyzw"[:len(out)%4+1],
 				StatorM: m.d, TallM: m.h, LabelKV: m.kv, Spec: p, SupplyV: m.supplyV}
 			s, err := c.Predict(codeLaws(), air, world)
@@ -111,8 +113,8 @@ func TestPointAtThrust(t *testing.T) {
 		t.Fatal(err)
 	}
 	law := physics.DefaultMotorLaw()
-	s := physics.Stand{Propeller: *prop, Motor: law.Motor(physics.MotorLabel{StatorM: 0.022, StatorHeightM: 0.007, KV: 2000}).Motor,
-		ThrottleExponent: 1.3}
+	motor := law.Motor(physics.MotorLabel{StatorM: 0.022, StatorHeightM: 0.007, KV: 2000}).Motor
+	s := physics.Stand{Propeller: *prop, Motor: motor, ThrottleExponent: 1.3}
 	full, err := s.Point(12, 1)
 	if err != nil {
 		t.Fatal(err)

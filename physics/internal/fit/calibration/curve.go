@@ -24,6 +24,7 @@ type Curve struct {
 	Rows                    []rig.Row
 	ThrustScaled            bool // the stand's thrust scale was corrected: good for pairs alone
 	PitchGuessed            bool
+	WholeThrottle           bool // the throttle that was read ends at full duty
 }
 
 // Known faults of the stands, see the notes of the reference figures.
@@ -33,6 +34,7 @@ const (
 	microIdleA     = 0.17 // of ESC and stand, at rest
 	microPitchIn   = 1.0  // of the 40 mm props, as of the 40 mm two-blade prop of Cox & Dantsker 2026
 	microInch      = 1.575
+	wholeThrottle  = 0.95 // at which full duty counts as the end of the throttle
 	newSupply      = 1.10 // a row of a run belongs to another supply from this ratio of voltages on
 )
 
@@ -62,6 +64,13 @@ const microStand = "stand-micro-1s"
 // curvesOf are a rig's runs, parted by supply.
 func curvesOf(r *rig.Rig) []Curve {
 	var out []Curve
+	whole := false
+	for i := range r.Runs {
+		for k := range r.Runs[i].Rows {
+			row := &r.Runs[i].Rows[k]
+			whole = whole || row.Full && row.Throttle > wholeThrottle && !r.Runs[i].LowReading
+		}
+	}
 	for i := range r.Runs {
 		run := &r.Runs[i]
 		rows := slices.DeleteFunc(slices.Clone(run.Rows), func(x rig.Row) bool { return !(x.ThrustN > 0 && x.CurrentA > 0) })
@@ -74,8 +83,9 @@ func curvesOf(r *rig.Rig) []Curve {
 					n++
 				}
 			}
-			c := Curve{Stand: r.Source(), Esc: strings.TrimSpace(strings.TrimPrefix(r.Stand(), r.Source())), Motor: r.Name, Prop: run.Prop, StatorM: r.StatorM, TallM: r.TallM, LabelKV: r.LabelKV,
-				Spec: run.Spec, SupplyV: rows[0].VoltageV, Rows: rows[:n:n]}
+			c := Curve{Stand: r.Source(), Esc: strings.TrimSpace(strings.TrimPrefix(r.Stand(), r.Source())),
+				Motor: r.Name, Prop: run.Prop, StatorM: r.StatorM, TallM: r.TallM, LabelKV: r.LabelKV, Spec: run.Spec,
+				SupplyV: rows[0].VoltageV, Rows: rows[:n:n], WholeThrottle: whole && !run.LowReading}
 			rows = rows[n:]
 			if r.Source() == "cao-strawson-2018" {
 				c.Rows = slices.DeleteFunc(c.Rows, func(x rig.Row) bool { return x.VoltageV < limitedSupply*c.SupplyV })
@@ -106,8 +116,8 @@ func (c *Curve) sorted() bool {
 // loadMicro reads the stand of two small motors on one cell. Each sweep ends at its largest thrust: after it a prop or
 // motor had come loose.
 func loadMicro(folder string) ([]Curve, error) {
-	t, err := reference.Read(folder, "stand_micro_1s.csv", "motor", "kv_rpm_per_v", "prop", "blades", "esc_signal_us", "thrust_g",
-		"voltage_v", "current_a")
+	t, err := reference.Read(folder, "stand_micro_1s.csv", "motor", "kv_rpm_per_v", "prop", "blades", "esc_signal_us",
+		"thrust_g", "voltage_v", "current_a")
 	if err != nil {
 		return nil, err
 	}

@@ -111,7 +111,8 @@ func (c *Curve) Predict(l *Laws, air rotor.Air, d *Draws) (*Standing, error) {
 	if c.Esc == "" && c.Stand != "cao-strawson-2018" { // which had one kind of ESC for all
 		board += c.Motor
 	}
-	named := map[uncertain.Owner]string{uncertain.OfProp: c.Stand + " " + c.Prop, uncertain.OfMotor: c.Stand + " " + c.Motor,
+	named := map[uncertain.Owner]string{uncertain.OfProp: c.Stand + " " + c.Prop,
+		uncertain.OfMotor: c.Stand + " " + c.Motor,
 		uncertain.OfBoard: board}
 	deviations := d.Of(b, named)
 	s.drawn = make([]physics.Stand, len(deviations))

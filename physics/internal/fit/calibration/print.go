@@ -128,7 +128,9 @@ func coverCases(cases []Case, repeatLnSD float64, class, key func(*Case) string)
 	}
 	for i := range cases {
 		c := &cases[i]
-		put(class(c), key(c), c)
+		if name := class(c); name != "all" {
+			put(name, key(c), c)
+		}
 		put("all", key(c), c)
 	}
 	out := map[string]*Covered{}
@@ -138,7 +140,7 @@ func coverCases(cases []Case, repeatLnSD float64, class, key func(*Case) string)
 			out[name].add(parts[part].inside, parts[part].errors)
 		}
 	}
-	if len(out) == 2 {
+	if len(out) == 2 { // one class is all there is
 		delete(out, "all")
 	}
 	return out
@@ -161,7 +163,8 @@ func PrintStands(w io.Writer, s *Stands) {
 			}
 		}
 		motor := func(c *Case) string { return c.Stand + c.Motor + c.Esc }
-		PrintCoverage(w, q.String(), coverCases(cases, standRepeat, func(c *Case) string { return "motors " + c.MotorClass }, motor))
+		PrintCoverage(w, q.String(), coverCases(cases, standRepeat,
+			func(c *Case) string { return "motors " + c.MotorClass }, motor))
 		byProp := coverCases(cases, standRepeat, func(c *Case) string { return "props " + c.PropClass }, motor)
 		delete(byProp, "all")
 		PrintCoverage(w, q.String(), byProp)
@@ -232,10 +235,15 @@ func PrintProps(w io.Writer, known string, p *PropCases) {
 		cases map[string][]Case
 	}{{"CT", p.CT}, {"CP", p.CP}, {"CP/CT^1.5", p.Merit}} {
 		classes := map[string]*Covered{}
-		for class, cases := range f.cases {
+		var all []Case
+		for _, class := range sortedKeys(f.cases) {
+			cases := f.cases[class]
+			all = append(all, cases...)
 			maps.Copy(classes, coverCases(cases, benchRepeat, func(*Case) string { return class },
 				func(c *Case) string { return c.Prop }))
 		}
+		maps.Copy(classes, coverCases(all, benchRepeat, func(*Case) string { return "all" },
+			func(c *Case) string { return c.Prop }))
 		PrintCoverage(w, f.name+" from "+known, classes)
 	}
 }

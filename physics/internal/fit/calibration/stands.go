@@ -101,7 +101,9 @@ func (s *Standing) quantity(q Quantity, usualN float64) (Case, bool) {
 	case PowerMost:
 		at, ok = s.AtThrust(most * usualN)
 	case ThrustHalf, CurrentHalf:
-		at, ok = s.AtThrottle(0.5)
+		if s.WholeThrottle { // some testers' full duty lies at 60 or 84 % of what they call throttle
+			at, ok = s.AtThrottle(0.5)
+		}
 	case ThrustFull, CurrentFull:
 		at, ok = s.Full()
 	}
