@@ -173,29 +173,29 @@ func printMotorCover(w io.Writer, folder string) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprint(w, "\nMotors left out one by one, the prop's torque known: errors are measured over predicted\n\n")
+	fmt.Fprint(w, "\nMotors left out one by one, the prop's torque known: errors as median / nine in ten (bias)\n\n")
 	fmt.Fprintln(w, "| motors | number | rpm at full throttle | current | power, duty under 0.35 | 0.35 to 0.6 | "+
 		"inside 80 %: rpm, current, part-throttle power |")
 	fmt.Fprintln(w, "|---|---|---|---|---|---|---|")
 	for size := range len(statorSizes) + 1 {
-		class, trials := "all", s.trials
+		class, motors := "all", s.trials
 		if size < len(statorSizes) {
-			class, trials = statorSizes[size].name, ofSize(s.trials, size)
+			class, motors = statorSizes[size].name, ofSize(s.trials, size)
 		}
-		if len(trials) == 0 {
+		if len(motors) == 0 {
 			continue
 		}
 		logs := func(of func(*rigTrial) []float64) string {
 			var all []float64
-			for i := range trials {
-				if x := of(&trials[i]); len(x) > 0 {
+			for i := range motors {
+				if x := of(&motors[i]); len(x) > 0 {
 					all = append(all, robust.Mean(x))
 				}
 			}
 			return robust.Signed(all)
 		}
-		c := cover(trials, s.sd, rotorLnSD, s.together)
-		fmt.Fprintf(w, "| %s | %d | %s | %s | %s | %s | %.0f, %.0f, %.0f %% |\n", class, len(trials), logs(fullSpeed),
+		c := cover(motors, s.sd, rotorLnSD, s.together)
+		fmt.Fprintf(w, "| %s | %d | %s | %s | %s | %s | %.0f, %.0f, %.0f %% |\n", class, len(motors), logs(fullSpeed),
 			logs(fullCurrent), logs(func(t *rigTrial) []float64 { return t.part(0, 0.35) }),
 			logs(func(t *rigTrial) []float64 { return t.part(0.35, 0.6) }),
 			100*c.speed, 100*c.current, 100*c.power)

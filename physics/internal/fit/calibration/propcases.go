@@ -13,8 +13,8 @@ import (
 // LeftLaw is the prop law fitted without a family.
 type LeftLaw func(family string) *rotor.Law
 
-// propTrial is a prop known to some degree under a law, with draws.
-type propTrial struct {
+// knownProp is a prop known to some degree under a law, with draws.
+type knownProp struct {
 	p     *props.Prop
 	made  *rotor.Propeller
 	drawn []rotor.Propeller
@@ -22,14 +22,14 @@ type propTrial struct {
 }
 
 // tryProp makes a prop from what is known of it.
-func tryProp(law *rotor.Law, p *props.Prop, spec rotor.Spec, air rotor.Air, d *Draws) (*propTrial, error) {
+func tryProp(law *rotor.Law, p *props.Prop, spec rotor.Spec, air rotor.Air, d *Draws) (*knownProp, error) {
 	made, err := law.New(spec, air)
 	if err != nil {
 		return nil, fmt.Errorf("%v: %w", p, err)
 	}
 	var b uncertain.Budget
 	made.Uncertainty.Put(&b)
-	t := &propTrial{p: p, made: made, air: air}
+	t := &knownProp{p: p, made: made, air: air}
 	for _, deviation := range d.Of(&b, map[uncertain.Owner]string{uncertain.OfProp: p.Family + " " + p.ID}) {
 		one := *made
 		one.Deviate(&deviation)
@@ -39,7 +39,7 @@ func tryProp(law *rotor.Law, p *props.Prop, spec rotor.Spec, air rotor.Air, d *D
 }
 
 // coefficients of a prop at rest, as logarithms.
-func (t *propTrial) coefficients(made *rotor.Propeller, rpm float64) (ct, cp float64) {
+func (t *knownProp) coefficients(made *rotor.Propeller, rpm float64) (ct, cp float64) {
 	n := rpm / 60
 	force := t.air.DensityKgM3 * n * n * math.Pow(made.DiameterM, 4)
 	thrust, torque := made.HoverLoads(rpm * props.RPM)
@@ -47,7 +47,7 @@ func (t *propTrial) coefficients(made *rotor.Propeller, rpm float64) (ct, cp flo
 }
 
 // cases are the mean CT and CP over points, read, predicted and drawn. CP is missing where torque was not read.
-func (t *propTrial) cases(points []props.Point) (ct, cp Case, hasPower bool) {
+func (t *knownProp) cases(points []props.Point) (ct, cp Case, hasPower bool) {
 	mean := func(made *rotor.Propeller) (x, y float64) {
 		n := 0.0
 		for _, pt := range points {
@@ -104,22 +104,14 @@ func kindOf(p *props.Prop) string {
 func TryProps(ps []props.Prop, left LeftLaw, k props.Knowledge, air rotor.Air, draws int) (*PropCases, error) {
 	d := NewDraws(draws)
 	out := &PropCases{map[string][]Case{}, map[string][]Case{}, map[string][]Case{}}
-	trials := make([]*propTrial, len(ps))
-	errs := make([]error, len(ps))
-	use := func(i int) bool {
-		return !ps[i].Twists && (k == props.FromLabel || len(ps[i].Spec.Stations) > 0)
-	}
-	for i := range ps { // the draws are shared: one after the other
-		if use(i) {
-			trials[i], errs[i] = tryProp(left(ps[i].Family), &ps[i], ps[i].Known(k), air, d)
-		}
-		if errs[i] != nil {
-			return nil, errs[i]
-		}
-	}
-	for _, t := range trials {
-		if t == nil {
+	for i := range ps {
+		p := &ps[i]
+		if p.Twists || k > props.FromLabel && len(p.Spec.Stations) == 0 {
 			continue
+		}
+		t, err := tryProp(left(p.Family), p, p.Known(k), air, d)
+		if err != nil {
+			return nil, err
 		}
 		ct, cp, hasPower := t.cases(props.Thinned(t.p.Static, 5))
 		class := ClassOf(t.p)

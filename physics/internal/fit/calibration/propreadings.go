@@ -90,7 +90,7 @@ func (r *PropReading) errors(p *props.Prop, law *rotor.Law, air rotor.Air, rando
 	if err != nil {
 		return out, false, fmt.Errorf("%v: %w", p, err)
 	}
-	t := &propTrial{p: p, made: made, air: air}
+	t := &knownProp{p: p, made: made, air: air}
 	ct, cp, hasPower := t.cases(points)
 	out[0] = []float64{ct.Error()}
 	if hasPower {
