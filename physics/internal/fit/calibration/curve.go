@@ -23,7 +23,6 @@ type Curve struct {
 	SupplyV                 float64
 	Rows                    []rig.Row
 	ThrustScaled            bool // the stand's thrust scale was corrected: good for pairs alone
-	PitchGuessed            bool
 	WholeThrottle           bool // the throttle that was read ends at full duty
 }
 
@@ -141,7 +140,6 @@ func loadMicro(folder string) ([]Curve, error) {
 			}
 		}
 		out[k].Rows = out[k].Rows[:most+1]
-		out[k].PitchGuessed = true
 		out[k].sorted()
 	}
 	return out, err

@@ -109,14 +109,14 @@ func (k Kind) String() string {
 
 // pair is two cases of one stand, seen so that the first is the lower by prediction.
 type pair struct {
-	kind              Kind
-	class             string
-	right             bool    // the first is the lower by measurement
-	said              float64 // share of draws in which the first is the lower
-	difference        float64 // ln of the measured ratio, absolute
-	predicted, weight float64
-	parts             [2]string         // what errs by itself: each case's motor, or its prop where there is none
-	rules             [features]float64 // 1 the feature grows with the measured value, 0 falls, 1/2 the same
+	kind       Kind
+	class      string
+	right      bool    // the first is the lower by measurement
+	said       float64 // share of draws in which the first is the lower
+	difference float64 // ln of the measured ratio, absolute
+	weight     float64
+	parts      [2]string         // what errs by itself: each case's motor, or its prop where there is none
+	rules      [features]float64 // 1 the feature grows with the measured value, 0 falls, 1/2 the same
 }
 
 // pairsOf are all pairs of the cases of a group. Every case counts alike: a pair counts one over the number of cases.
@@ -129,7 +129,7 @@ func pairsOf(cases []Case) []pair {
 				a, b = b, a
 			}
 			p := pair{weight: 1 / float64(len(cases)), right: a.Measured < b.Measured,
-				difference: math.Abs(a.Measured - b.Measured), predicted: b.Predicted - a.Predicted, class: a.PropClass}
+				difference: math.Abs(a.Measured - b.Measured), class: a.PropClass}
 			if a.PropClass != b.PropClass {
 				p.class = "sizes differ"
 			}
