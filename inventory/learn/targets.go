@@ -25,6 +25,7 @@ type target struct {
 const (
 	leastShift  = 0.05
 	leastNarrow = 0.01
+	leastDoubt  = 1e-6 // standard deviation of ln under which an input is known: nothing is left to learn
 	tellingSDs  = 0.25 // a reading tells of an input that moves it by this many of its own standard deviations
 )
 
@@ -35,11 +36,15 @@ func (g *evidence) learned(p *posterior) *Learned {
 	var kept []target
 	keep := make([]bool, len(list))
 	for i := range list {
+		if list[i].priorSD < leastDoubt {
+			continue
+		}
 		mean, sd := p.moments(list[i].row)
 		if math.Abs(mean) > leastShift*list[i].priorSD || sd < (1-leastNarrow)*list[i].priorSD {
 			keep[i] = true
 			for j := range list {
-				if list[j].kind == list[i].kind && list[j].id == list[i].id && partners(list[i].input, list[j].input) {
+				if list[j].kind == list[i].kind && list[j].id == list[i].id && list[j].priorSD >= leastDoubt &&
+					partners(list[i].input, list[j].input) {
 					keep[j] = true
 				}
 			}
