@@ -64,6 +64,16 @@ func printCoverage(w io.Writer, s *study) error {
 		if err != nil {
 			return err
 		}
+		for _, big := range []bool{true, false} {
+			some := ofDiameter(es, big)
+			if c.k != props.FromLabel || c.use != noBench {
+				break
+			}
+			t, n := covered(some, thrustOff, thrust, c.points, c.near, c.far)
+			p, m := covered(some, powerOff, power, c.points, c.near, c.far)
+			fmt.Fprintf(w, "  %-26s %-9s CT %s   CP %s\n", c.name, map[bool]string{true: "from 4 in", false: "under 4"}[big],
+				band(t, n), band(p, m))
+		}
 		for _, class := range []props.SizeClass{-1, props.Small, props.Racing, props.Large} {
 			name, some := "all", es
 			if class >= 0 {
