@@ -213,6 +213,8 @@ func riskNote(l *predict.LimitAtRisk) ResultNote {
 		"bound": withUnit(l.Range.High)}
 	sentence := Search("risk.between")
 	switch {
+	case math.IsInf(l.Range.Low, 0) && values["low"] == values["high"]:
+		sentence = "risk.over"
 	case math.IsInf(l.Range.Low, 0):
 		sentence = "risk.most"
 	case math.IsInf(l.Range.High, 0):
