@@ -99,6 +99,9 @@ func (a *Ask) ranking(r *search.Ranking, worth []predict.Measurement) *Ranking {
 	}
 	best := &r.Best[0]
 	d.Advice = Advise(best, a.Problem.Style.Name)
+	if safer := catalogue.SaferSentence(r.Best); safer != "" {
+		d.Advice = append(d.Advice, safer)
+	}
 	d.Words.IDs, d.Words.Sure = catalogue.IDsSentence(&best.Combination), catalogue.SureSentence(r)
 	if len(r.Best) > 1 {
 		d.Words.Why = catalogue.WhySentence(&a.Problem.Style, r.Best)

@@ -31,6 +31,8 @@ var answers = map[Answer]string{
 	"build.named":      "{name}: {build}.",
 	"build.plain":      "{build}.",
 	"build.ids":        "Parts: {parts}.",
+	"build.safer":      "Without these dangers: rank {rank}, {behind} points behind: {build}.",
+	"build.safer_even": "Without these dangers and as good by its score: rank {rank}: {build}.",
 	"dangers.rank":     "Rank {ranks}: {danger}.",
 	"dangers.ranks":    "Ranks {ranks}: {danger} (numbers of rank {first}).",
 	"dangers":          "{name}: {dangers}.",

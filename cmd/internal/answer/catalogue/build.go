@@ -186,6 +186,25 @@ func BuildSentence(r *predict.Result) string {
 	return which.Sentence(map[string]any{"build": BuildText(&r.Combination)})
 }
 
+// SaferSentence names the first of the listed that has no dangers, where the best one has some; "" where there is none.
+func SaferSentence(best []predict.Result) string {
+	if len(best) == 0 || !best[0].Endangered() {
+		return ""
+	}
+	for i := range best {
+		if best[i].Endangered() {
+			continue
+		}
+		behind := Fixed(best[0].Evaluation.Score-best[i].Evaluation.Score, 1)
+		which := Answer("build.safer")
+		if behind == Fixed(0, 1) {
+			which = "build.safer_even"
+		}
+		return which.Sentence(map[string]any{"rank": i + 1, "behind": behind, "build": BuildText(&best[i].Combination)})
+	}
+	return ""
+}
+
 // RankedSentence names the build at a rank; 0 is none.
 func RankedSentence(rank int, c *inventory.Combination) string {
 	which, values := Answer("build.ranked"), map[string]any{"rank": rank, "build": BuildText(c)}

@@ -132,3 +132,29 @@ func TestWhichToTake(t *testing.T) {
 		}
 	}
 }
+
+// Property: where the best build has dangers, the first of the list without any is named with what it costs; a best one
+// without dangers needs none beside it.
+func TestSaferBuildIsNamed(t *testing.T) {
+	result := func(score, grounded float64) predict.Result {
+		r := predict.Result{GroundedShare: grounded}
+		r.Evaluation.Score = score
+		r.Combination = inventory.Combination{Motor: &inventory.Motor{}, Prop: &inventory.Prop{}, Pack: &inventory.Pack{},
+			Frame: &inventory.Frame{}, Board: &inventory.Board{}}
+		return r
+	}
+	for _, c := range []struct {
+		best []predict.Result
+		want string
+	}{
+		{nil, ""},
+		{[]predict.Result{result(60, 0), result(50, 0)}, ""},
+		{[]predict.Result{result(60, 0.5), result(59, 0.5)}, ""},
+		{[]predict.Result{result(60, 0.5), result(59, 0.5), result(57.5, 0)}, "rank 3, 2.5 points behind"},
+		{[]predict.Result{result(60, 0.5), result(60, 0)}, "as good by its score: rank 2"},
+	} {
+		if got := SaferSentence(c.best); (got == "") != (c.want == "") || !strings.Contains(got, c.want) {
+			t.Errorf("got %q, want %q", got, c.want)
+		}
+	}
+}
