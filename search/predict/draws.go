@@ -117,7 +117,10 @@ func (d *Draws) propNormals(p *inventory.Prop, forms *uncertain.PropForms) []flo
 	for k, input := range inputs {
 		at[k] = slices.Index(propInputs[:], input)
 	}
-	const inSeries, inClass = int(uncertain.ClassThrust - uncertain.SeriesThrust), int(uncertain.PropNumbers - uncertain.ClassThrust)
+	const (
+		inSeries = int(uncertain.ClassThrust - uncertain.SeriesThrust)
+		inClass  = int(uncertain.PropNumbers - uncertain.ClassThrust)
+	)
 	series, class := d.normals("series", p.Series, inSeries), d.normals("class", "multirotor", inClass)
 	for s := range d.n {
 		var numbers [uncertain.PropNumbers]float64

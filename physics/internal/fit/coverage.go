@@ -12,8 +12,8 @@ import (
 
 // covered is the share of props whose mean error lies inside the interval at their mean speed, or the mean share of
 // their points that lie inside where these lie between two distances of ln of speed.
-func covered(es []benchErrors, of func(benchErrors) (errors, off []float64), sd func(*rotor.Uncertainty, float64) float64,
-	points bool, near, far float64) (share float64, n int) {
+func covered(es []benchErrors, of func(benchErrors) (errors, off []float64),
+	sd func(*rotor.Uncertainty, float64) float64, points bool, near, far float64) (share float64, n int) {
 	for _, e := range es {
 		x, off := of(e)
 		if len(x) > 0 && !points {

@@ -8,7 +8,8 @@ const lowTorque7 = 1.065
 // loadStand7 reads the one prop of the 7-inch stand, run by three motors. Its low speeds rest on sensor offset: they
 // scatter by a fifth between runs.
 func loadStand7(folder string) ([]Prop, error) {
-	t, err := reference.Read(folder, "stand_7in.csv", "prop", "diameter_in", "pitch_in", "blades", "rpm", "thrust_g", "torque_nm")
+	t, err := reference.Read(folder, "stand_7in.csv", "prop", "diameter_in", "pitch_in", "blades", "rpm", "thrust_g",
+		"torque_nm")
 	if err != nil {
 		return nil, err
 	}
