@@ -7,6 +7,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/stat"
+
 	"partsaloft/physics"
 	"partsaloft/physics/internal/fit/rig"
 	"partsaloft/physics/internal/fit/robust"
@@ -100,10 +102,13 @@ func printMotor(w io.Writer, folder string) error {
 	}{{"stands", s.fit.escs, &s.whole.escs}, {"set-ups", s.fit.kinds, &s.whole.kinds}} {
 		fmt.Fprintf(w, "ESCs, %s counting once: part-throttle loss %.2f, ripple %.1f W\n", c.name, c.s.Law.PartThrottleLoss,
 			c.s.Law.RippleW)
+		var draws []float64
 		for k, name := range c.fit.ESCs {
-			fmt.Fprintf(w, "  %-32s %.2f, ripple %+.2f of ln\n", name, c.s.Law.PartThrottleLoss+c.s.Losses[k].Part,
-				c.s.Losses[k].Ripple)
+			loss := c.s.Law.PartThrottleLoss + c.s.Losses[k].Part
+			draws = append(draws, math.Log(1+loss))
+			fmt.Fprintf(w, "  %-32s %.2f, ripple %+.2f of ln\n", name, loss, c.s.Losses[k].Ripple)
 		}
+		fmt.Fprintf(w, "  partThrottleLnSD, the spread of ln of 1 + k: %.3f\n", stat.StdDev(draws, nil))
 	}
 	s.printTrials(w)
 	s.printThrottle(w)
