@@ -20,6 +20,8 @@ type Described struct {
 	Understood []Said
 	// Unclear are the words that mean nothing here; they are kept in the part's note.
 	Unclear []string
+	// Readings say how words were read whose meaning is the trade's habit and not their own.
+	Readings []strict.Problem
 }
 
 // Said is a key with its value, as the drawer writes it, and the words that it was read from; no
@@ -28,16 +30,6 @@ type Said struct{ Key, Value, Words string }
 
 // keysOf are the keys of a kind of part in their order.
 func keysOf(kind inventory.Kind) []string { return strict.KeysOf(kind.Empty()) }
-
-// freeText is what is left of a description to be understood, words between single spaces, with a mark
-// for what was understood already.
-type freeText struct {
-	rest string
-	kind inventory.Kind
-	said []Said
-}
-
-const understood = "\x00"
 
 // longestText bounds a description.
 const longestText = 1000
@@ -60,55 +52,24 @@ func Describe(text string, drawer *inventory.Drawer) (*Described, error) {
 	if role != "" {
 		t.say("role", string(role), string(role))
 	}
+	t.putAside()
+	t.takeCellFormat()
 	t.apply(formsOf(t.kind))
+	t.takePropCode()
+	t.applyHabits()
 	t.apply(commonForms)
+	t.takeVolts()
+	t.takeLoneSquare()
+	t.apply(countForms)
+	t.takeCountWord()
 	t.takePlug()
 	t.takeHosts(drawer)
 	t.join()
-	d := &Described{Kind: t.kind, Understood: t.said, Unclear: t.unclear()}
+	d := &Described{Kind: t.kind, Understood: t.said, Unclear: t.unclear(), Readings: t.readings}
 	d.keepUnclear()
 	d.name(drawer.IDs(t.kind))
 	d.sort()
 	return d, d.check()
-}
-
-// spacedWords puts single spaces around words.
-func spacedWords(text string) string {
-	return " " + strings.Join(strings.Fields(strings.ReplaceAll(strict.PlainSpaces(text), understood, " ")), " ") + " "
-}
-
-var glue = regexp.MustCompile(`(?i)(\d) (g|gr|grams?|kg|mm|kv|mah|ah|a|amps?|c|s|w|v|in|inch(?:es)?|"|mohm|milliohm|ohm|rpm/v|poles|blades?|pcs|pieces|cycles|rotors)( |$)`)
-
-// gluedUnits takes away the commas between words and the parentheses around them, brackets and quotes
-// left alone, and the space between a number and its unit.
-func gluedUnits(s string) string {
-	var b strings.Builder
-	depth, quoted := 0, false
-	for i, r := range s {
-		switch r {
-		case '"':
-			quoted = !quoted
-		case '[', '{':
-			depth++
-		case ']', '}':
-			depth = max(depth-1, 0)
-		case '(', ')':
-			if depth == 0 && !quoted {
-				b.WriteByte(' ')
-				continue
-			}
-		case ',', ';':
-			if depth == 0 && !quoted && i+1 < len(s) && s[i+1] == ' ' {
-				continue
-			}
-		}
-		b.WriteRune(r)
-	}
-	s = b.String()
-	for glue.MatchString(s) {
-		s = glue.ReplaceAllString(s, "$1$2$3")
-	}
-	return " " + strings.Join(strings.Fields(s), " ") + " "
 }
 
 // say notes a key once; it says whether the key was free.
@@ -155,29 +116,6 @@ func submatch(s string, m []int, i int) string {
 	return s[m[2*i]:m[2*i+1]]
 }
 
-// takeKind finds the first word that names a kind of part.
-func (t *freeText) takeKind() (inventory.Role, error) {
-	first, end := len(t.rest), 0
-	var role inventory.Role
-	for _, w := range kindWords {
-		m := regexp.MustCompile(`(?i) (?:` + w.word + `):? `).FindStringIndex(t.rest)
-		if m != nil && (m[0] < first || m[0] == first && m[1] > end) {
-			first, end, t.kind, role = m[0], m[1], w.kind, w.role
-		}
-	}
-	if t.kind == "" {
-		if m := regexp.MustCompile(`(?i) (?:lihv|li-?ion) `).FindStringIndex(t.rest); m != nil {
-			t.kind = inventory.KindPack
-			return "", nil
-		}
-		return "", inventory.Faults{{Problem: strict.Problem{Code: "free.no_kind"}}}
-	}
-	if word := strings.ToLower(t.rest[first:end]); !strings.Contains(word, "lipo") {
-		t.cut(first, end)
-	}
-	return role, nil
-}
-
 // takeKeys takes what is written as in the drawer: shaft_mm=1.5.
 func (t *freeText) takeKeys() {
 	keys := keysOf(t.kind)
@@ -195,27 +133,34 @@ func (t *freeText) takeKeys() {
 // apply tries the forms in their order, each until it finds nothing more.
 func (t *freeText) apply(forms []form) {
 	for _, f := range forms {
-		pattern := f.compiled()
-		for start := 0; ; {
-			m := pattern.FindStringSubmatchIndex(t.rest[start:])
-			if m == nil {
-				break
+		t.applyForm(f, "")
+	}
+}
+
+// applyForm tries a form until it finds nothing more; reading is noted with what was found, unless it is "".
+func (t *freeText) applyForm(f form, reading strict.Code) {
+	pattern := f.compiled()
+	for start := 0; ; {
+		m := pattern.FindStringSubmatchIndex(t.rest[start:])
+		if m == nil {
+			return
+		}
+		for i := range m {
+			if m[i] >= 0 {
+				m[i] += start
 			}
-			for i := range m {
-				if m[i] >= 0 {
-					m[i] += start
-				}
-			}
-			groups := make([]string, len(m)/2)
-			for i := range groups {
-				groups[i] = submatch(t.rest, m, i)
-			}
-			if !t.accept(f, groups) {
-				start = m[1] - 1
-				continue
-			}
-			t.cut(m[0], m[1])
-			start = 0
+		}
+		groups := make([]string, len(m)/2)
+		for i := range groups {
+			groups[i] = submatch(t.rest, m, i)
+		}
+		if !t.accept(f, groups) {
+			start = m[1] - 1
+			continue
+		}
+		t.cut(m[0], m[1])
+		if start = 0; reading != "" {
+			t.readAs(reading, strings.TrimSpace(groups[0]))
 		}
 	}
 }

@@ -117,6 +117,14 @@ func (d *Described) Unknown(words string) strict.Problem {
 	p := strict.Problem{Code: "free.not_understood", Values: strict.Values{"words": words}}
 	word := strings.ToLower(words)
 	switch {
+	case asideWay(d.Kind, words) != "":
+		p.Way = asideWay(d.Kind, words)
+	case d.Kind == inventory.KindFrame && loneSquare.MatchString(" "+word+" "):
+		p.Way = "free.square"
+	case d.Kind == inventory.KindProp && propInMm.MatchString(word):
+		if size := inventory.PropSizeProblem(word); size != nil && size.Way == "prop_size.if_mm" {
+			p.Way, p.Values["got"], p.Values["rest"] = size.Way, size.Values["got"], size.Values["rest"]
+		}
 	case d.Kind == inventory.KindProp && propDigits.MatchString(word):
 		if size := inventory.PropSizeProblem(word); size != nil && size.Values["as"] != nil {
 			p.Way, p.Values["as"] = size.Way, size.Values["as"]
@@ -147,6 +155,7 @@ func (d *Described) Unknown(words string) strict.Problem {
 
 var (
 	propDigits = regexp.MustCompile(`^(?:[a-z] ?)?\d{4}(?: ?[x×*/-]? ?\d)?$`)
+	propInMm   = regexp.MustCompile(`^\d{2,3}(?:\.\d)?[x×*][\d.]+[x×*]\d$`)
 	voltage    = regexp.MustCompile(`^\d{1,2}(?:[.,]\d{1,2})? ?v(?:olts?)?$`)
 	keyword    = regexp.MustCompile(`([a-z_]+) ?=`)
 )
@@ -158,13 +167,14 @@ var ways = map[string]strict.Code{
 	"stator": "free.stator", "kv": "free.kv", "mass_g": "free.mass", "esc_current_a": "free.amps", "cells": "free.range", "role": "free.role",
 }
 
-var fillers = []string{"a", "an", "the", "of", "and", "with", "each", "piece", "set", "my", "one", "at", "for", "&",
-	"+", "-", "/", "|", "in", "is", "to"}
+var fillers = []string{"a", "an", "the", "of", "and", "with", "each", "piece", "per", "set", "my", "one", "at", "for", "&",
+	"+", "-", "/", "|", "in", "is", "to", "about", "approx", "from",
+	"this", "these", "them", "some", "have", "i", "weight", "mass", "size"}
 
 func (t *freeText) unclear() []string {
 	var words []string
 	for _, run := range strings.Split(t.rest, understood) {
-		kept := strings.Fields(run)
+		kept := strings.FieldsFunc(run, func(r rune) bool { return r == ' ' })
 		for len(kept) > 0 && slices.Contains(fillers, strings.ToLower(kept[0])) {
 			kept = kept[1:]
 		}
@@ -172,7 +182,7 @@ func (t *freeText) unclear() []string {
 			kept = kept[:len(kept)-1]
 		}
 		if len(kept) > 0 {
-			words = append(words, strings.Join(kept, " "))
+			words = append(words, strings.ReplaceAll(strings.Join(kept, " "), joined, " "))
 		}
 	}
 	return words

@@ -27,8 +27,8 @@ func newAdd(s *session) *cobra.Command {
 words. Comments, order and every other line of the file stay. Words that mean nothing to it are kept in
 the part's note. If something that must be given is missing, or the file has faults, nothing is written.
 
-Begin with the kind: motor, prop, pack, frame, board, or an extra's role. Numbers carry their units;
-x4 is a count; any key of the drawer may be written as key=value. Without FILE name the drawer with
+Name the kind: motor, prop, pack, frame, board, or an extra's role; it can be left out where kv, blades, mAh
+or a wheelbase show it. Numbers carry their units; x4 is a count; any key of the drawer may be written as key=value. Without FILE name the drawer with
 --drawer.`,
 		Example: `  partsaloft add drawer.yaml "motor 1404 3900kv 9.3g x4 12x12 2-4S"
   partsaloft add drawer.yaml "prop 5.1x4.3x3 3.9g bore 5mm nut 4cw 4ccw"
@@ -62,6 +62,8 @@ type addDocument struct {
 	ID            string     `json:"id"`
 	Understood    []saidJSON `json:"understood"`
 	NotUnderstood []string   `json:"not_understood"`
+	// ReadAs says how words were read whose meaning is the trade's habit.
+	ReadAs []string `json:"read_as,omitempty"`
 }
 
 // saidJSON is a key with its value and the words that it was read from, empty for what was made up.
@@ -113,6 +115,9 @@ func (s *session) add(ctx context.Context, path, words string) error {
 	}
 	d.Care = answer.CareOf(&answer.Scene{Drawer: drawer})
 	page := render.Page{render.Paragraph(fmt.Sprintf("Added the %s %s to %s:", d.Kind, d.ID, name)), d.understood()}
+	if d.ReadAs != nil {
+		page.Add(render.Paragraph("Check how this was read:"), render.List(d.ReadAs))
+	}
 	if part.Unclear != nil {
 		var list render.List
 		for _, words := range part.Unclear {
@@ -133,6 +138,9 @@ func addedDocument(head answer.Head, drawer string, part *edit.Described) *addDo
 		NotUnderstood: append([]string{}, part.Unclear...)}
 	for _, said := range part.Understood {
 		d.Understood = append(d.Understood, saidJSON{said.Key, said.Value, said.Words})
+	}
+	for i := range part.Readings {
+		d.ReadAs = append(d.ReadAs, catalogue.Problem(&part.Readings[i]))
 	}
 	return d
 }

@@ -1,0 +1,164 @@
+package edit
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+
+	"partsaloft/inventory"
+	"partsaloft/inventory/strict"
+)
+
+// kindWords lead to a kind of part. The first in a text counts, and of those that begin together the longest: a
+// battery strap is a strap.
+var kindWords = []struct {
+	word string
+	kind inventory.Kind
+	role inventory.Role
+}{
+	{"motors?", inventory.KindMotor, ""},
+	{"props?|propellers?", inventory.KindProp, ""},
+	{"packs?|battery|batteries|lipos?|(?:lipo|battery) (?:packs?|battery|batteries)", inventory.KindPack, ""},
+	{"(?:whoop )?frames?|airframe|motor[- ]to[- ]motor", inventory.KindFrame, ""},
+	{"boards?|fcs?|aios?|flight controllers?|(?:4 ?-?in-? ?1 |aio )?escs?|(?:4 ?-?in-? ?1|aio)(?: boards?)?",
+		inventory.KindBoard, ""},
+	{"extras?", inventory.KindExtra, ""},
+	{"cameras?|cams?", inventory.KindExtra, inventory.Camera},
+	{"videos?|vtxs?|video transmitters?", inventory.KindExtra, inventory.Video},
+	{"receivers?|rx", inventory.KindExtra, inventory.Receiver},
+	{"(?:(?:vtx|video|rx|receiver|gps) )?(?:antennas?|antennae)", inventory.KindExtra, inventory.Antenna},
+	{"(?:escs? )?(?:capacitors?|caps?)", inventory.KindExtra, inventory.Capacitor},
+	{"(?:(?:battery|pack|lipo|esc|board) )?(?:adapters?(?: leads?)?|leads?)", inventory.KindExtra, inventory.Adapter},
+	{"(?:(?:battery|pack|lipo) )?straps?", inventory.KindExtra, inventory.Strap},
+	{"(?:(?:motor|prop|frame|board|esc|fc) )?(?:hardware|screws)|buzzers?|gps", inventory.KindExtra, inventory.Hardware},
+}
+
+// kindSigns tell the kind of a part whose description does not name it: what stands on parts of one kind only.
+var kindSigns = []struct {
+	kind inventory.Kind
+	sign string
+}{
+	{inventory.KindMotor, `(?:N|Nk)(?:kv|rpm/v)|kv[:=]? ?N`},
+	{inventory.KindProp, bladesForm},
+	{inventory.KindProp, lengthForm + `[x×*]` + lengthForm + `[x×*][2-8]`},
+	{inventory.KindPack, `li-?po|li-?hv|li-?ion`},
+	{inventory.KindPack, `N(?:mah|ah)`},
+	{inventory.KindPack, `\d{1,2}s(?:1p)?(?:\d{3,5})?(?:mah)?(?: [^ ]+)* N(?:c[+]?|c?[/-]Nc)`},
+	{inventory.KindFrame, `wheelbase`},
+}
+
+// takeKind finds the first word that names a kind of part, or signs that are those of one kind only.
+func (t *freeText) takeKind() (inventory.Role, error) {
+	first, end := len(t.rest), 0
+	var role inventory.Role
+	for _, w := range kindWords {
+		m := regexp.MustCompile(`(?i) (?:` + w.word + `):? `).FindStringIndex(t.rest)
+		if m != nil && (m[0] < first || m[0] == first && m[1] > end) {
+			first, end, t.kind, role = m[0], m[1], w.kind, w.role
+		}
+	}
+	if t.kind == "" {
+		return "", t.inferKind()
+	}
+	switch word := strings.ToLower(t.rest[first:end]); {
+	case role == "" && strings.Contains(word, "lipo"), t.kind == inventory.KindFrame && !strings.HasPrefix(word[1:], "frame") &&
+		!strings.HasPrefix(word[1:], "airframe"):
+		return role, nil // The word says more than the kind.
+	}
+	if m := countBefore.FindStringSubmatchIndex(t.rest[:first+1]); m != nil &&
+		strings.HasSuffix(strings.TrimRight(t.rest[:end], ": "), "s") {
+		if n := wholeNumber(submatch(t.rest, m, 1)); n != "" && t.say("count", n, strings.TrimSpace(t.rest[m[0]:end])) {
+			first = m[0]
+		}
+	}
+	t.cut(first, end)
+	return role, nil
+}
+
+// countBefore is a bare number before the word of a kind in the plural: 4 motors.
+var countBefore = regexp.MustCompile(`(?i) (\d{1,3}|` + numberWordsForm + `)(?: x| of(?: these)?)? $`)
+
+// inferKind takes the kind from its signs; the error says that there are none, or those of more than one kind.
+func (t *freeText) inferKind() error {
+	for _, s := range kindSigns {
+		if !(form{pattern: s.sign}).compiled().MatchString(t.rest) {
+			continue
+		}
+		if t.kind != "" && t.kind != s.kind {
+			t.kind = ""
+			return inventory.Faults{{Problem: strict.Problem{Code: "free.no_kind"}}}
+		}
+		t.kind = s.kind
+	}
+	if t.kind == "" && (form{pattern: `whoops?`}).compiled().MatchString(t.rest) {
+		t.kind = inventory.KindFrame
+	}
+	if t.kind == "" {
+		return inventory.Faults{{Problem: strict.Problem{Code: "free.no_kind"}}}
+	}
+	return nil
+}
+
+// numberWords are the numbers that pilots write as words.
+var numberWords = [...]string{"one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+	"twelve"}
+
+const numberWordsForm = `one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve`
+
+// wholeNumber is a whole number from digits or a word, "" if it is none.
+func wholeNumber(s string) string {
+	for i, word := range numberWords {
+		if strings.EqualFold(s, word) {
+			return strconv.Itoa(i + 1)
+		}
+	}
+	if n, err := strconv.Atoi(s); err == nil {
+		return strconv.Itoa(n)
+	}
+	return ""
+}
+
+// timesPieces multiplies what pilots count in: sets and pairs.
+func timesPieces(m []string) []string {
+	n := 1
+	for _, s := range m {
+		if s == "" {
+			continue
+		}
+		k, err := strconv.Atoi(wholeNumber(s))
+		if err != nil || k > 1000 {
+			return nil
+		}
+		n *= k
+	}
+	return []string{strconv.Itoa(n)}
+}
+
+// pairs is timesPieces by two.
+func pairs(m []string) []string { return timesPieces(append([]string{"2"}, m...)) }
+
+// countForms are read last, for a number may belong to something else.
+var countForms = []form{
+	{[]string{"count"}, `(?:(\d{1,2}|` + numberWordsForm + `) )?sets? of (\d{1,2}|` + numberWordsForm + `)`, timesPieces},
+	{[]string{"count"}, `(?:(\d{1,2}|` + numberWordsForm + `) )?pairs?(?: of)?`, pairs},
+	{[]string{"count"}, `(?:a )?dozen`, word("12")},
+	{[]string{"count"}, `(\d{1,3}) ?[-x]?(?:pk|pack)`, first},
+	{[]string{"count"}, `(?:count|qty|quantity)[:=]? ?(` + numberWordsForm + `)`,
+		func(m []string) []string { return []string{wholeNumber(m[0])} }},
+}
+
+// countWord is a number as a word that stands for itself: before everything, or before what was understood.
+var countWord = regexp.MustCompile(`(?i)(?:^ (` + numberWordsForm + `)| (` + numberWordsForm +
+	`)(?: of (?:them|these))? (?:` + understood + `|$))`)
+
+// takeCountWord takes a number as a word for the count, but not that of something else, as in ten flights.
+func (t *freeText) takeCountWord() {
+	m := countWord.FindStringSubmatchIndex(t.rest)
+	if m == nil {
+		return
+	}
+	words := submatch(t.rest, m, 1) + submatch(t.rest, m, 2)
+	if !strings.EqualFold(words, "one") && t.say("count", wholeNumber(words), words) {
+		t.cut(m[0], m[1])
+	}
+}
