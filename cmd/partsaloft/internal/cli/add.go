@@ -96,7 +96,7 @@ func (s *session) add(ctx context.Context, path, words string) error {
 	}
 	part, err := edit.Describe(words, drawer)
 	if err != nil {
-		return usagef("nothing was added: %w", err)
+		return usagef("nothing was added: %w%s", err, readLines(part))
 	}
 	changed, err := edit.Append(name, text, part)
 	if err != nil {
@@ -143,6 +143,17 @@ func addedDocument(head answer.Head, drawer string, part *edit.Described) *addDo
 		d.ReadAs = append(d.ReadAs, catalogue.Problem(&part.Readings[i]))
 	}
 	return d
+}
+
+// readLines are how words of a part that was not added were read, each on a line of its own; "" if there are none.
+func readLines(part *edit.Described) string {
+	var b strings.Builder
+	if part != nil {
+		for i := range part.Readings {
+			b.WriteString("\n" + catalogue.Problem(&part.Readings[i]))
+		}
+	}
+	return b.String()
 }
 
 // Rows is what was understood as a table of plain values.
