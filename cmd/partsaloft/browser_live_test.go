@@ -83,7 +83,7 @@ func opensAsRanking(t *testing.T, open opener) {
 	}
 	same(t, "minutes first", b.ranked(), rank(t, 0, "--weights", "grip=4,endurance=10,smoothness=3,top_speed=1"))
 	if got, want := b.text("#command"), "partsaloft rank --style freestyle --weights "+
-		"grip=4,endurance=10,smoothness=3,top_speed=1 --limit thrust_to_weight=3.."; got != want {
+		"grip=4,endurance=10,smoothness=3,top_speed=1 --limit thrust_to_weight=2.."; got != want {
 		t.Errorf("the command line is %q, want %q", got, want)
 	}
 	b.do(chromedp.Click(chromedp.ID("reset")))
@@ -262,7 +262,7 @@ func plotShows(t *testing.T, open opener) {
 	box := eval[[]float64](b, `(() => { document.getElementById("field").scrollIntoView({ behavior: "instant" }); const r = document.querySelector("#field .seen").getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })()`)
 	b.do(chromedp.MouseEvent("mouseMoved", box[0], box[1]))
 	b.settle()
-	if got := b.text("#readout"); !strings.Contains(got, "number ") || !strings.Contains(got, "rpm/V") {
+	if got := b.text("#readout"); !strings.Contains(got, "number ") || !strings.Contains(got, " kV;") {
 		t.Errorf("hovering shows %q", got)
 	}
 	b.set("choose-x", "all_up_g")
