@@ -104,13 +104,17 @@ func TestBuyAgainstRanking(t *testing.T) {
 		listed[[2]string{pair.Parts[0].ID, pair.Parts[1].ID}] = pair.Gain
 	}
 	for i, a := range parts {
-		for _, b := range parts[i+1:] {
+		for j, b := range parts[i+1:] {
 			if a.Kind == inventory.KindExtra && b.Kind == inventory.KindExtra {
 				continue // two adapters: see Buy
 			}
+			pair := [2]string{a.ID, b.ID}
+			if _, ok := listed[pair]; !ok && (i+j)%3 > 0 && synthetic.Of(3) < 3 {
+				continue // of those that are not listed a third
+			}
 			gain := bestScore(t, with(a, b), "cruise") - before
 			most := max(single[a.ID], single[b.ID], 0)
-			if have, ok := listed[[2]string{a.ID, b.ID}]; gain > most+1e-9 && (!ok || math.Abs(have-gain) > 1e-9) {
+			if have, ok := listed[pair]; gain > most+1e-9 && (!ok || math.Abs(have-gain) > 1e-9) {
 				t.Errorf("%s and %s gain %g, listed with %g (%v)", a.ID, b.ID, gain, have, ok)
 			}
 		}

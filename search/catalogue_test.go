@@ -184,7 +184,7 @@ func TestBoundSteps(t *testing.T) {
 // on any number of workers.
 func TestCatalogueOpensAsTheRanking(t *testing.T) {
 	p := problem(t, synthetic.Club(t), "freestyle")
-	ranked, err := rank(context.Background(), mustSpace(t, p), Options{Top: 10, Seed: 5})
+	ranked, err := rank(context.Background(), clubSpace(t, "freestyle"), Options{Top: 10, Seed: 5})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -253,7 +253,7 @@ func TestCatalogueStops(t *testing.T) {
 // and proven.
 func TestCatalogueOpensProven(t *testing.T) {
 	p := problem(t, synthetic.Club(t), "freestyle")
-	ranked, err := rank(context.Background(), mustSpace(t, p), Options{Top: 10, Seed: 5})
+	ranked, err := rank(context.Background(), clubSpace(t, "freestyle"), Options{Top: 10, Seed: 5})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -128,10 +128,7 @@ func TestGeneticOnLittle(t *testing.T) {
 			}
 			p.Style = p.Style.With(limit)
 		}
-		s, err := space.New(context.Background(), p, 0)
-		if err != nil {
-			t.Fatal(err)
-		}
+		s := clubSpace(t, "race").InStyle(p.Style)
 		exact := search(t, s, Options{Top: 1, Draws: 2})
 		for _, budget := range []int64{1, 50, 4000} {
 			r := search(t, s, Options{Method: Genetic, Top: 1, MaxEvals: budget, Draws: 2})
@@ -345,11 +342,7 @@ func TestNearMissesDiffer(t *testing.T) {
 			t.Fatal(err)
 		}
 		p.Style = p.Style.With(limit)
-		s, err := space.New(context.Background(), p, 0)
-		if err != nil {
-			t.Fatal(err)
-		}
-		r := search(t, s, Options{Draws: 2})
+		r := search(t, clubSpace(t, "cruise").InStyle(p.Style), Options{Draws: 2})
 		seen := map[[3]string]bool{}
 		for _, m := range r.NearMisses {
 			kind := [3]string{m.Combination.Motor.ID, m.Combination.Prop.ID, m.Combination.Pack.ID}

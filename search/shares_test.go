@@ -47,7 +47,7 @@ func TestSharesDoNotHangOnNames(t *testing.T) {
 		}
 	}
 	o := Options{Top: 8, Seed: 4}
-	a, b := search(t, laidOut(t, club, "race"), o), search(t, laidOut(t, &other, "race"), o)
+	a, b := search(t, clubSpace(t, "race"), o), search(t, laidOut(t, &other, "race"), o)
 	if len(a.Best) != 8 || len(b.Best) != 8 {
 		t.Fatalf("%d and %d rows", len(a.Best), len(b.Best))
 	}

@@ -206,6 +206,24 @@ func TestContentOfAProp(t *testing.T) {
 	}
 }
 
+// Scores by themselves are those of the whole propagation, to the last bit.
+func TestScoresAloneAreThoseOfThePropagation(t *testing.T) {
+	for _, style := range []string{"race", "indoor"} {
+		p, _ := adviceCase(t, style)
+		results := allFeasible(t, p)
+		if len(results) == 0 {
+			t.Fatalf("%s: nothing is feasible", style)
+		}
+		for _, i := range []int{0, len(results) / 2, len(results) - 1} {
+			d := NewDraws(Sampling{Draws: 20, Seed: 3, Drawer: p.Drawer})
+			whole := results[i].Propagate(t.Context(), &p.Style, d, 2).Drawn(scoreFigure)
+			if alone := results[i].scores(t.Context(), &p.Style, d, 2); !slices.Equal(alone, whole) {
+				t.Errorf("%s, place %d: %v alone, %v with all figures", style, i+1, alone, whole)
+			}
+		}
+	}
+}
+
 // Shares near to a bound of a verdict are drawn more often, others are left; on average nothing moves.
 func TestSharesNearABoundAreSharpened(t *testing.T) {
 	p, _ := adviceCase(t, "freestyle")

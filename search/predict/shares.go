@@ -9,6 +9,7 @@ import (
 	"partsaloft/inventory/compat"
 	"partsaloft/objective"
 	"partsaloft/physics"
+	"partsaloft/search/internal/parallel"
 )
 
 // shares sets in how many draws each result stays ahead of the next, and is the best; equal scores
@@ -73,7 +74,7 @@ func Sharpen(ctx context.Context, results []Result, style *objective.Style, o Sa
 	scores := make([][]float64, len(live))
 	for n, i := range live {
 		if near(n) || near(n-1) {
-			scores[n] = results[i].Propagate(ctx, style, d, o.Workers).Drawn(scoreFigure)
+			scores[n] = results[i].scores(ctx, style, d, o.Workers)
 		}
 	}
 	if ctx.Err() != nil {
@@ -88,6 +89,21 @@ func Sharpen(ctx context.Context, results []Result, style *objective.Style, o Sa
 			results[live[n]].AheadShare = aheadShare(scores[n], scores[n+1])
 		}
 	}
+}
+
+// scores are the scores of a result draw by draw, as its propagation has them, from what they hang on alone. A context
+// that ends leaves some at 0.
+func (r *Result) scores(ctx context.Context, style *objective.Style, d *Draws, workers int) []float64 {
+	draws := d.deviations(&r.Combination, &r.Craft.Uncertainty)
+	scores, asked := make([]float64, len(draws)), style.Asked()
+	parallel.For(ctx, workers, len(draws), 8, func(s int) {
+		craft := r.Craft.Deviate(&draws[s])
+		if p := craft.EvaluateOnly(&style.Flying, asked); p.Hovers() {
+			v := style.Evaluate(&craft, &p)
+			scores[s] = r.preferred(v.Score)
+		}
+	})
+	return scores
 }
 
 // aheadShare is the share of draws in which one score is over another, equal ones halved.

@@ -181,11 +181,11 @@ func TestExamplesOfTheHelpRun(t *testing.T) {
 		t.Fatal(got.err)
 	}
 	root := newRoot(&session{})
-	ran := 0
+	ran := map[string]bool{}
 	for _, command := range append(root.Commands(), root) {
 		for line := range strings.Lines(command.Example) {
 			args := shellWords(line)
-			if len(args) == 0 {
+			if len(args) == 0 || ran[line] {
 				continue
 			}
 			if args[0] != "partsaloft" {
@@ -198,11 +198,11 @@ func TestExamplesOfTheHelpRun(t *testing.T) {
 			if got := run(t, args[1:]...); got.code != 0 || got.out+got.err == "" {
 				t.Errorf("%s: exit %d\n%s", line, got.code, got.err)
 			}
-			ran++
+			ran[line] = true
 		}
 	}
-	if ran < 10 {
-		t.Errorf("only %d examples", ran)
+	if len(ran) < 10 {
+		t.Errorf("only %d examples", len(ran))
 	}
 }
 
@@ -211,7 +211,11 @@ func TestPlotsAreDrawnAndStable(t *testing.T) {
 	drawer := smallClub(t)
 	for _, form := range []string{"svg", "png"} {
 		var contents []string
-		for range 2 {
+		runs := 2
+		if form == "png" && !long() {
+			runs = 1 // what could move is drawn by the same code
+		}
+		for range runs {
 			path := filepath.Join(t.TempDir(), "curves."+form)
 			if got := run(t, "explain", "--drawer", drawer, "--pick", pick, "--plot", path, "--output",
 				filepath.Join(t.TempDir(), "x.txt")); got.code != 0 {
@@ -223,7 +227,7 @@ func TestPlotsAreDrawnAndStable(t *testing.T) {
 			}
 			contents = append(contents, string(content))
 		}
-		if contents[0] != contents[1] {
+		if contents[0] != contents[runs-1] {
 			t.Errorf("%s: two runs differ", form)
 		}
 		if form == "svg" {
