@@ -15,7 +15,7 @@ func TestSpreadAgreesWithDraws(t *testing.T) {
 	p := problem(t, synthetic.Club(t), "freestyle")
 	p.Style.Limits = nil
 	all := allFeasible(t, p)
-	d := NewDraws(Sampling{Draws: 1000, Seed: 11})
+	d := NewDraws(Sampling{Draws: max(400, synthetic.Of(1000)), Seed: 11})
 	const sampled = 40
 	var ratios [figure.Count][]float64
 	var bases [figure.Count]int
