@@ -4,15 +4,14 @@ import (
 	"strings"
 	"testing"
 
-	"partsaloft/examples"
 	"partsaloft/search"
 )
 
 // Property: what to build stands first on the page, in words, before what the page holds and before the ranking, and
 // the script has the same lines.
 func TestWhatToBuildStandsFirst(t *testing.T) {
-	in := input(t, drawer(t, examples.DefaultDrawer), "freestyle",
-		search.CatalogueOptions{Options: search.Options{Draws: 20, Seed: 1}})
+	in := input(t, drawer(t, "racer.yaml"), "freestyle",
+		search.CatalogueOptions{Options: search.Options{Draws: 20, Seed: 1}, Details: 60})
 	page := written(t, in)
 	at := func(text string) int { return strings.Index(page, text) }
 	first := in.advice()
