@@ -108,8 +108,9 @@ const (
 	boxForm    = `N(?:mm)? ?[x×*] ?N(?:mm)? ?[x×*] ?N(?:mm)?`
 	massWord   = `(?:(?:mass|weight|weighs?|wt)\.?[:=]? )?`
 	// twoSquares are two patterns of holes.
-	twoSquares = squareForm + `(?: m\d)?(?:,? and |,? or |, | ?[&+/] ?)` + squareForm + `(?: m\d)?`
-	rangeForm  = `(\d{1,2})(?:s|cells?)?(?: ?(?:-|–|~|\.\.|/) ?| to )(\d{1,2})(?:s|cells?)|(?:up to |max )?(\d{1,2})(?:s|cells?)(?: max)?`
+	twoSquares = squareForm + `(?: m\d)?(?:,? and |,? or |, | ?[&+/] ?| )` + squareForm + `(?: m\d)?`
+	rangeForm  = `(\d{1,2})(?:s|cells?)?(?: ?(?:-|–|~|\.\.|/) ?| to )(\d{1,2})(?:s|cells?)|` +
+		`(?:up to |max )?(\d{1,2})(?:s|cells?)(?: max)?`
 )
 
 // ranged reads rangeForm.
@@ -167,6 +168,11 @@ func unequalStator(m []string) []string {
 	return statorForm([]string{m[0] + m[1]})
 }
 
+// sum adds the pieces of both directions.
+func sum(m []string) []string {
+	return []string{strconv.FormatFloat(mustNumber(m[0])+mustNumber(m[1]), 'f', -1, 64)}
+}
+
 var motorForms = []form{
 	{[]string{"stator", "kv"}, `(\d{4}(?:[.,]\d)?)[-/](\d{3,5})(?:kv)?`, statorForm},
 	{[]string{"count", "stator"}, `(\d{1,2})[x×](\d{4}(?:[.,]\d)?)`, func(m []string) []string {
@@ -176,6 +182,7 @@ var motorForms = []form{
 		}
 		return []string{m[0], stator[0]}
 	}},
+	{[]string{"count"}, cwForm, sum}, {[]string{"count"}, ccwForm, sum},
 	{[]string{"kv"}, `N(?:kv|rpm/v)|kv[:=]? ?N`, first},
 	{[]string{"kv"}, `Nk(?: ?kv)?|kv[:=]? ?Nk`, times(1000)},
 	{[]string{"stator"}, `(?:stator )?(?:size )?(\d{4}(?:[.,]\d)?)(?: (?:stator|size))?`, statorForm},
@@ -200,10 +207,11 @@ var motorForms = []form{
 const lengthForm = `(?:\d{1,3}(?:[.,]\d{1,4})?|\.\d{1,4})(?:mm|in|inch|"|″|”)?`
 
 // bladesForm is a number of blades.
-const bladesForm = `([2-8]|tri|bi|quad|dual|penta|hexa?)[- ]?(?:blades?|bladed|bl)`
+const bladesForm = `([2-8]|tri|bi|quad|dual|penta|hexa?)[- ]?(?:blades?|bladed|bl|b)`
 
 // bladeNumbers are what bladesForm may have for digits.
-var bladeNumbers = map[string]string{"bi": "2", "dual": "2", "tri": "3", "quad": "4", "penta": "5", "hex": "6", "hexa": "6"}
+var bladeNumbers = map[string]string{"bi": "2", "dual": "2", "tri": "3", "quad": "4", "penta": "5", "hex": "6",
+	"hexa": "6"}
 
 func blades(m []string) []string {
 	if n, ok := bladeNumbers[strings.ToLower(m[0])]; ok {
@@ -230,9 +238,15 @@ func diameterAlone(m []string) []string {
 	return []string{m[0]}
 }
 
+// cwForm and ccwForm are the pieces of each direction, in either order.
+const (
+	cwForm  = `(?:[x×] ?)?(\d+)(?: ?[x×])? ?cw(?: ?[+/&]| and)? (?:[x×] ?)?(\d+)(?: ?[x×])? ?ccw`
+	ccwForm = `(?:[x×] ?)?(\d+)(?: ?[x×])? ?ccw(?: ?[+/&]| and)? (?:[x×] ?)?(\d+)(?: ?[x×])? ?cw`
+)
+
 var propForms = []form{
 	{[]string{"size"}, `(` + lengthForm + `[x×*]` + lengthForm + `(?:[x×*][2-8])?|` + lengthForm + ` [x×*] ` +
-		lengthForm + `(?: [x×*] [2-8])?)`, writtenSize},
+		lengthForm + `(?: [x×*] [2-8])?)(?:[- ]?blades?|[- ]?bladed)?`, writtenSize},
 	{[]string{"blades"}, bladesForm, blades},
 	{[]string{"blades"}, `(tri|bi)`, blades},
 	{[]string{"pitch_in"}, `pitch[:=]? ?N(?:in|inch|")?`, first},
@@ -243,9 +257,9 @@ var propForms = []form{
 	{[]string{"mount"}, `(?:m\d )?(?:lock|prop|nyloc)?[- ]?nut(?: mount)?`, word("nut")},
 	{[]string{"mount"}, `(?:press|push)(?:[- ]?(?:fit|on))?(?: mount)?`, word("press")},
 	{[]string{"size"}, `(\d{2,3}(?:\.\d{1,2})?mm)(?: (?:diameter|dia|props?))?`, diameterAlone},
-	{[]string{"directions"}, `(\d+)(?: ?[x×])? ?cw(?: ?[+/&]| and)? ?(\d+)(?: ?[x×])? ?ccw`,
+	{[]string{"directions"}, cwForm,
 		func(m []string) []string { return []string{"{cw: " + m[0] + ", ccw: " + m[1] + "}"} }},
-	{[]string{"directions"}, `(\d+)(?: ?[x×])? ?ccw(?: ?[+/&]| and)? ?(\d+)(?: ?[x×])? ?cw`,
+	{[]string{"directions"}, ccwForm,
 		func(m []string) []string { return []string{"{cw: " + m[1] + ", ccw: " + m[0] + "}"} }},
 	{[]string{"blade"}, `root(?:[- ](?:heavy|loaded))?`, word("root")},
 	{[]string{"blade"}, `tip(?:[- ](?:heavy|loaded))?`, word("tip")},
@@ -350,7 +364,8 @@ var extraForms = []form{
 		return []string{"{what: connector, from: " + string(a) + ", to: " + string(b) + "}"}
 	}},
 	{[]string{"power_w"}, `Nw`, first},
-	{[]string{"width_mm"}, `Nmm(?: wide)?`, first},
+	{[]string{"width_mm"}, squareForm, holeSquare},
+	{[]string{"width_mm"}, `Nmm`, first},
 	{[]string{"cells"}, rangeForm, ranged},
 	{[]string{"use"}, `always(?: on)?`, word("always")},
 	{[]string{"use"}, `optional`, word("optional")},

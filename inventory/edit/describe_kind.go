@@ -2,6 +2,7 @@ package edit
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -61,8 +62,8 @@ func (t *freeText) takeKind() (inventory.Role, error) {
 		return "", t.inferKind()
 	}
 	switch word := strings.ToLower(t.rest[first:end]); {
-	case role == "" && strings.Contains(word, "lipo"), t.kind == inventory.KindFrame && !strings.HasPrefix(word[1:], "frame") &&
-		!strings.HasPrefix(word[1:], "airframe"):
+	case role == "" && strings.Contains(word, "lipo"), strings.Contains(word, "whoop"), strings.Contains(word, " to"),
+		strings.Contains(word, "-to"):
 		return role, nil // The word says more than the kind.
 	}
 	if m := countBefore.FindStringSubmatchIndex(t.rest[:first+1]); m != nil &&
@@ -132,6 +133,26 @@ func timesPieces(m []string) []string {
 		n *= k
 	}
 	return []string{strconv.Itoa(n)}
+}
+
+// sidesForm are two lengths: none of them is a count.
+const sidesForm = `N(?:mm)? ?[x×] ?N(?:mm)`
+
+// eachForm says that a mass is that of one piece.
+const eachForm = `each|per piece|per prop|per motor|a piece|apiece|ea|pp`
+
+// massOfOne notes that a mass was read as that of one piece where sets and pairs are counted.
+func (t *freeText) massOfOne(text string) {
+	i := slices.IndexFunc(t.said, func(s Said) bool { return s.Key == "mass_g" })
+	if i < 0 || (form{pattern: eachForm}).compiled().MatchString(gluedUnits(spacedWords(text))) {
+		return
+	}
+	for _, s := range t.said {
+		words := strings.ToLower(s.Words)
+		if s.Key == "count" && (strings.Contains(words, "set") || strings.Contains(words, "pair")) {
+			t.readAs("free.read_mass_of_one", t.said[i].Words)
+		}
+	}
 }
 
 // pairs is timesPieces by two.

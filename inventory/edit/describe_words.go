@@ -22,16 +22,19 @@ const understood = "\x00"
 
 // spacedWords puts single spaces around words.
 func spacedWords(text string) string {
-	return " " + strings.Join(strings.Fields(strings.NewReplacer(understood, " ", joined, " ").Replace(strict.PlainSpaces(text))), " ") + " "
+	plain := strings.NewReplacer(understood, " ", joined, " ").Replace(strict.PlainSpaces(text))
+	return " " + strings.Join(strings.Fields(plain), " ") + " "
 }
 
-const unitsForm = `g|gr|grams?|kg|oz|mm|kv|mah|ah|a|amps?|c|s|cells?|w|v|volts?|in|inch(?:es)?|"|mohm|milliohm|ohm|rpm/v|poles|` +
-	`blades?|bladed|pcs|pieces|cycles|rotors`
+const unitsForm = `g|gr|grams?|kg|oz|mm|kv|mah|ah|a|amps?|c|s|cells?|w|v|volts?|in|inch(?:es)?|"|mohm|milliohm|ohm|rpm/v|` +
+	`poles|blades?|bladed|pcs|pieces|cycles|rotors`
 
 var (
 	glue = regexp.MustCompile(`(?i)(\d) (` + unitsForm + `)( |$)`)
 	// wordBeforeUnit is a number as a word that a unit follows: three inch, two-blade.
-	wordBeforeUnit = regexp.MustCompile(`(?i) (` + numberWordsForm + `)[ -](inch(?:es)?|blades?|bladed|cells?|pcs|pieces) `)
+	wordBeforeUnit = regexp.MustCompile(`(?i) (` + numberWordsForm +
+		`)[ -](inch(?:es)?|blades?|bladed|cells?|pcs|pieces) `)
+	cellsColon     = regexp.MustCompile(`(?i) cells[:=] ?(\d{1,2}s?[-–~]\d)`)
 	tilde          = regexp.MustCompile(` (?:~|≈|(?i:ca|approx|about|around|roughly)\.? ?)(\d)`)
 	twoInches      = regexp.MustCompile(`(\d)(?:''|″|”|“)`)
 	cellsDash      = regexp.MustCompile(`(?i)( \d{1,2}s(?:1p)?)[-/_](\d{3,5}(?:mah)?)(?:[-/_](\d{1,3}c))?`)
@@ -46,6 +49,7 @@ func usualMarks(s string) string {
 	s = bullet.ReplaceAllString(s, " ")
 	s = twoInches.ReplaceAllString(s, `$1"`)
 	s = tilde.ReplaceAllString(s, " $1")
+	s = cellsColon.ReplaceAllString(s, " $1")
 	s = cellsDash.ReplaceAllString(s, "$1 $2 $3")
 	s = mahSlash.ReplaceAllString(s, "$1 $2")
 	s = slashWord.ReplaceAllString(s, "$1 $2")
@@ -103,11 +107,17 @@ var asides = []struct {
 	form string
 	way  strict.Code
 }{
-	{"", massWord + `N(?:g|gr|grams?|kg|oz)(?: (?:for|in))? (?:total|together|altogether|(?:the )?set|all(?: (?:four|4|of them))?)`,
-		"free.mass_of_one"},
+	{"", massWord + `N(?:g|gr|grams?|kg|oz)(?: (?:for|in))? ` +
+		`(?:total|together|altogether|(?:the|per|a) set|all(?: (?:four|4|of them))?)`, "free.mass_of_one"},
+	{"", massWord + `N(?:g|gr|grams?|kg|oz) for (?:[2-9]|two|four|six|eight)`, "free.mass_of_one"},
 	{"", `(?:total|all up) (?:mass |weight )?N(?:g|gr|grams?|kg|oz)`, "free.mass_of_one"},
+	{inventory.KindPack, `N(?:c|a) (?:max )?charg(?:e|ing)(?: rate)?|` + `charg(?:e|ing) (?:rate )?[:=]?N(?:c|a)`, "free.charge"},
+	{inventory.KindFrame, lengthways, ""}, {inventory.KindExtra, lengthways, ""},
 	{inventory.KindFrame, `N(?:mm)? motor[- ]to[- ]motor|motor[- ]to[- ]motor[:=]? ?N(?:mm)?`, "free.motor_to_motor"},
 }
+
+// lengthways is a length of what no key holds.
+const lengthways = `N(?:mm|cm)? (?:long|wide|tall|high)|(?:length|width|height)[:=]? ?N(?:mm|cm)?`
 
 // joined stands for a space within words that belong together.
 const joined = "\x01"
@@ -115,14 +125,16 @@ const joined = "\x01"
 // putAside joins the words of what is to be asked, so that no form reads a part of them.
 func (t *freeText) putAside() {
 	for _, a := range asides {
-		if a.kind != "" && a.kind != t.kind {
-			continue
+		if a.kind == "" || a.kind == t.kind {
+			t.putAsideForm(a.form)
 		}
-		pattern := form{pattern: a.form}.compiled()
-		t.rest = pattern.ReplaceAllStringFunc(t.rest, func(words string) string {
-			return " " + strings.ReplaceAll(strings.TrimSpace(words), " ", joined) + " "
-		})
 	}
+}
+
+func (t *freeText) putAsideForm(f string) {
+	t.rest = form{pattern: f}.compiled().ReplaceAllStringFunc(t.rest, func(words string) string {
+		return " " + strings.ReplaceAll(strings.TrimSpace(words), " ", joined) + " "
+	})
 }
 
 // asideWay is the way out of words that were put aside, "" of others.
