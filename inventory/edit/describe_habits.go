@@ -198,6 +198,8 @@ func (t *freeText) takeVolts() {
 		}
 		if t.cut(m[0], m[1]); news {
 			t.readAs("free.read_volts", words)
+		} else {
+			t.said[slices.IndexFunc(t.said, func(s Said) bool { return s.Key == "cells" })].Words += " " + words
 		}
 		return
 	}

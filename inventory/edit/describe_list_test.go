@@ -4,6 +4,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -65,5 +66,31 @@ func TestDescriptions(t *testing.T) {
 	}
 	if count < 150 {
 		t.Errorf("only %d descriptions", count)
+	}
+}
+
+// No number of a description is lost: it was read, or is repeated as not understood (property).
+func TestDescribeLosesNoNumber(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join("testdata", "descriptions.txt"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	number := regexp.MustCompile(`\d+(?:[.,]\d+)*`)
+	kindNumber := regexp.MustCompile(`(?i)4 ?-?in-? ?1`)
+	for line := range strings.Lines(string(text)) {
+		description, _, _ := strings.Cut(line, " => ")
+		d, _ := Describe(description, &inventory.Drawer{})
+		if d == nil {
+			continue
+		}
+		words := strings.Join(d.Unclear, " ")
+		for _, s := range d.Understood {
+			words += " " + s.Words
+		}
+		for _, n := range number.FindAllString(kindNumber.ReplaceAllString(description, ""), -1) {
+			if !strings.Contains(words, n) {
+				t.Errorf("%s: %s is neither read nor repeated: %s", description, n, words)
+			}
+		}
 	}
 }

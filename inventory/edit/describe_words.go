@@ -34,13 +34,13 @@ var (
 	// wordBeforeUnit is a number as a word that a unit follows: three inch, two-blade.
 	wordBeforeUnit = regexp.MustCompile(`(?i) (` + numberWordsForm +
 		`)[ -](inch(?:es)?|blades?|bladed|cells?|pcs|pieces) `)
-	cellsColon     = regexp.MustCompile(`(?i) cells[:=] ?(\d{1,2}s?[-–~]\d)`)
-	tilde          = regexp.MustCompile(` (?:~|≈|(?i:ca|approx|about|around|roughly)\.? ?)(\d)`)
-	twoInches      = regexp.MustCompile(`(\d)(?:''|″|”|“)`)
-	cellsDash      = regexp.MustCompile(`(?i)( \d{1,2}s(?:1p)?)[-/_](\d{3,5}(?:mah)?)(?:[-/_](\d{1,3}c))?`)
-	mahSlash       = regexp.MustCompile(`(?i)(\dmah)[-/_](\d)`)
-	slashWord      = regexp.MustCompile(`(?i)(\dc)/([a-z])`)
-	bullet         = regexp.MustCompile(`^ (?:[-*•·–]|\d{1,2}[.)]) `)
+	cellsColon = regexp.MustCompile(`(?i) cells[:=] ?(\d{1,2}s?[-–~]\d)`)
+	tilde      = regexp.MustCompile(` (?:~|≈|(?i:ca|approx|about|around|roughly)\.? ?)(\d)`)
+	twoInches  = regexp.MustCompile(`(\d)(?:''|″|”|“)`)
+	cellsDash  = regexp.MustCompile(`(?i)( \d{1,2}s(?:1p)?)[-/_](\d{3,5}(?:mah)?)(?:[-/_](\d{1,3}c))?`)
+	mahSlash   = regexp.MustCompile(`(?i)(\dmah)[-/_](\d)`)
+	slashWord  = regexp.MustCompile(`(?i)(\dc)/([a-z])`)
+	bullet     = regexp.MustCompile(`^ (?:[-*•·–]|\d{1,2}[.)]) `)
 )
 
 // usualMarks writes the marks between words as the forms have them: inches as ", no bullet before a line, spaces
