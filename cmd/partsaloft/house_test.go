@@ -157,13 +157,16 @@ func TestAnswersNeedNoScreenAndNoFile(t *testing.T) {
 
 // patterns are the files that may use regular expressions, for they read what pilots and other programs write.
 var patterns = map[string]string{
-	"inventory/written_size.go":        "sizes as they are printed on motors, props and packs",
-	"inventory/units.go":               "hole patterns, cells",
-	"inventory/edit/describe.go":       "a part in a pilot's words",
-	"inventory/edit/describe_forms.go": "the same",
-	"inventory/edit/describe_part.go":  "the same",
-	"inventory/edit/sheet_cell.go":     "cells of a spreadsheet",
-	"inventory/edit/sheet_read.go":     "its first line",
+	"inventory/written_size.go":         "sizes as they are printed on motors, props and packs",
+	"inventory/units.go":                "hole patterns, cells",
+	"inventory/edit/describe.go":        "a part in a pilot's words",
+	"inventory/edit/describe_forms.go":  "the same",
+	"inventory/edit/describe_part.go":   "the same",
+	"inventory/edit/describe_kind.go":   "the same",
+	"inventory/edit/describe_words.go":  "the same",
+	"inventory/edit/describe_habits.go": "the same",
+	"inventory/edit/sheet_cell.go":      "cells of a spreadsheet",
+	"inventory/edit/sheet_read.go":      "its first line",
 
 	"inventory/strict/number.go":      "numbers",
 	"inventory/strict/number_help.go": "what is written instead of numbers",
