@@ -66,7 +66,7 @@ func (t *freeText) takeKind() (inventory.Role, error) {
 		strings.Contains(word, "-to"):
 		return role, nil // The word says more than the kind.
 	}
-	if m := countBefore.FindStringSubmatchIndex(t.rest[:first+1]); m != nil &&
+	if m := countBefore.FindStringSubmatchIndex(t.rest[:first+1]); m != nil && !endsInTimes(t.rest[:m[0]]) &&
 		strings.HasSuffix(strings.TrimRight(t.rest[:end], ": "), "s") {
 		if n := wholeNumber(submatch(t.rest, m, 1)); n != "" && t.say("count", n, strings.TrimSpace(t.rest[m[0]:end])) {
 			first = m[0]
@@ -78,6 +78,11 @@ func (t *freeText) takeKind() (inventory.Role, error) {
 
 // countBefore is a bare number before the word of a kind in the plural: 4 motors.
 var countBefore = regexp.MustCompile(`(?i) (\d{1,3}|` + numberWordsForm + `)(?: x| of(?: these)?)? $`)
+
+// endsInTimes reports whether a number behind a text would be the last of a size: 5.1 x 4.3 x 3 props.
+func endsInTimes(s string) bool {
+	return strings.HasSuffix(s, "x") || strings.HasSuffix(s, "X") || strings.HasSuffix(s, "×") || strings.HasSuffix(s, "*")
+}
 
 // inferKind takes the kind from its signs; the error says that there are none, or those of more than one kind.
 func (t *freeText) inferKind() error {
