@@ -50,7 +50,8 @@ func FuzzFlies(f *testing.F) {
 		fmt.Fprintf(&text, "props: [{id: p, diameter_in: %g, pitch_in: %g, blades: %d%s%s%s%s%s%s}]\n", diameter, pitch,
 			2+int(blades)%7,
 			some("mass_g: %g", in(motorG, 0.05,
-				200)), some("blade: tip"), some("flex: soft"), some("made_for: conventional"), some("bench: [{rpm: %g, thrust_g: %g, torque_mnm: %g}]", in(kv, 100, 120000), in(frameG, 0.1, 20000), in(motorG, 0.01, 5000)),
+				200)), some("blade: tip"), some("flex: soft"), some("made_for: conventional"), some("bench: [{rpm: %g, thrust_g: "+
+				"%g, torque_mnm: %g}]", in(kv, 100, 120000), in(frameG, 0.1, 20000), in(motorG, 0.01, 5000)),
 			some("blade_stations: [{radius_mm: %g, chord_mm: %g, angle_deg: %g}]", 0.75*diameter*MmPerInch/2,
 				in(motorG, 0.5, 100), in(labelC, 1, 75)))
 		fmt.Fprintf(&text, "packs: [{id: k, cells: %d, capacity_mah: %g, discharge_c: %g%s%s%s%s%s}]\n", n,

@@ -50,7 +50,8 @@ boards: [{id: b, esc_current_a: 5, cells: 1S}]
 		lowG, highG float64 // common practice, no source
 		basis       uncertain.Basis
 	}{
-		{2.5, 5, uncertain.Estimated}, {2.5, 8, uncertain.Estimated}, {60, 120, uncertain.Estimated}, {98, 98, uncertain.Label},
+		{2.5, 5, uncertain.Estimated}, {2.5, 8, uncertain.Estimated}, {60, 120, uncertain.Estimated}, {98, 98,
+			uncertain.Label},
 	} {
 		c := Combination{Frame: &d.Frames[i], Board: &d.Boards[0]}
 		mass := c.Body().FrameMass

@@ -98,8 +98,8 @@ func (k ThrottleKind) SI() physics.ThrottleKind {
 	return physics.UnknownThrottle
 }
 
-// NoteThrottleKinds tells every board what a display shows of it as throttle, by the last entry of the log that says so;
-// entries that do not say are as their board's.
+// NoteThrottleKinds tells every board what a display shows of it as throttle, by the last entry of the log that says
+// so; entries that do not say are as their board's.
 func (d *Drawer) NoteThrottleKinds() {
 	for i := range d.Log {
 		if e := &d.Log[i]; e.ThrottleKind != "" {

@@ -83,7 +83,8 @@ fleet: []
 
 // TestEditorsHabits: a byte order mark, CRLF, CR, comments and a document mark do no harm.
 func TestEditorsHabits(t *testing.T) {
-	text := "---\n# kept in the shed\nmotors:\n  - id: m1 # the good ones\n    stator: 1404\n    kv: 3900\n    note: größer × 2, “quoted”, 9 mm\n...\n"
+	text := "---\n# kept in the shed\nmotors:\n  - id: m1 # the good ones\n    stator: 1404\n    kv: 3900\n    note: " +
+		"größer × 2, “quoted”, 9 mm\n...\n"
 	for name, variant := range map[string]string{
 		"plain": text, "byte order mark": "\ufeff" + text, "CRLF": strings.ReplaceAll(text, "\n",
 			"\r\n"), "CR": strings.ReplaceAll(text, "\n", "\r"),
@@ -125,7 +126,8 @@ func TestCombinationByIDs(t *testing.T) {
 	}
 	parts = Parts{Motor: "n", Prop: "p", Pack: "k9", Frame: "f", Board: "b", Extras: []string{"vtx", "can"}}
 	_, err = d.Combination(&parts)
-	want := "part.unknown id=n kind=motor; id.none\npart.unknown id=k9 kind=pack near=k; id.near\npart.unknown id=can kind=extra near=cam; id.near"
+	want := "part.unknown id=n kind=motor; id.none\npart.unknown id=k9 kind=pack near=k; id.near\npart.unknown id=can " +
+		"kind=extra near=cam; id.near"
 	if err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}

@@ -212,7 +212,8 @@ func BenchmarkAssemble(b *testing.B) {
 	}
 }
 
-// A board is read as the last entry says that tells what its display shows; entries that do not say are as their board's.
+// A board is read as the last entry says that tells what its display shows; entries that do not say are as their
+// board's.
 func TestThrottleKindsAreNoted(t *testing.T) {
 	d := mustRead(t, `
 motors: [{id: m, stator: "1404", kv: 3800}]

@@ -86,7 +86,8 @@ func TestRules(t *testing.T) {
 			c.Motor.LossNm *= 4
 			*s = s.With(Limit{figure.MotorTemperature, Range{-open, 60}})
 		}, HeatRule, "motor_temperature_c"},
-		{"motors hot in a punch", func(c *physics.Craft, _ *Style) { c.Motor.CopperOhm = 3.5 * c.Motor.WindingOhm }, HeatRule, "punch_temperature_c"},
+		{"motors hot in a punch", func(c *physics.Craft, _ *Style) { c.Motor.CopperOhm = 3.5 * c.Motor.WindingOhm }, HeatRule,
+			"punch_temperature_c"},
 		{"plug weak all along", func(c *physics.Craft, _ *Style) { c.Connector.ContinuousA = 5 }, Currents, ConnectorMeanKey},
 		{"a plug over its datasheet alone", func(c *physics.Craft, _ *Style) {
 			c.Connector = physics.Connector{ContinuousA: 30, PeakA: 120, SheetContinuousA: 2, SheetPeakA: 2}
@@ -252,7 +253,8 @@ func TestRangesReachJustPastWhatIsFlown(t *testing.T) {
 		{figure.StyleTime, 0.8, 1.5, 22, 60,
 			"a heat lasts 1.5 to 2 minutes; 22 minutes were flown on one Li-ion cell (published build thread)"},
 		{figure.TurnLoadFactor, 0.5, 0.9, 10, 14,
-			"level flight has 1 by definition, and a whoop at a racer's speed may have less; racers have a thrust-to-weight of 12 to 14, which no turn exceeds"},
+			"level flight has 1 by definition, and a whoop at a racer's speed may have less; racers have a thrust-to-weight " +
+				"of 12 to 14, which no turn exceeds"},
 		{figure.TurnThrottle, 130, 200, 10, 20,
 			"the stick ends at 100 %, and a whoop asked for a 2 g turn at a racer's speed lacks a third to a half; twitchy " +
 				"craft hover under 12 %"},
@@ -283,7 +285,8 @@ func TestRangesReachJustPastWhatIsFlown(t *testing.T) {
 }
 
 // heaviest is the racer with as much frame as it takes to bring a figure to a value, by halving.
-func heaviest(t *testing.T, change func(*physics.Craft), q figure.Quantity, value float64) (physics.Craft, physics.Performance) {
+func heaviest(t *testing.T, change func(*physics.Craft), q figure.Quantity, value float64) (physics.Craft,
+	physics.Performance) {
 	t.Helper()
 	style := Style{Flying: physics.Flying{SpeedMS: 3,
 		Segments: []physics.Segment{{Kind: physics.Hover, Share: 1, LoadFactor: 1}}}}
@@ -359,7 +362,8 @@ func TestLimitsOfEveryCraft(t *testing.T) {
 	if capPct, broken := capped(2.05); capPct > 45 || len(broken) > 0 {
 		t.Errorf("with twice its weight at a cap of %.0f %%: %v", capPct, broken)
 	}
-	if capPct, broken := capped(1.95); len(broken) != 1 || broken[0].Rule != Currents || broken[0].Cap != physics.PackLimit ||
+	if capPct, broken := capped(1.95); len(broken) != 1 || broken[0].Rule != Currents ||
+		broken[0].Cap != physics.PackLimit ||
 		broken[0].CapPct != capPct {
 		t.Errorf("with less than twice its weight at a cap of %.0f %%: %+v", capPct, broken)
 	}
@@ -379,7 +383,8 @@ func TestLimitsOfEveryCraft(t *testing.T) {
 	}
 }
 
-// Independent: how far a limit is broken is the distance as a share of the bound; more than that counts less, but counts.
+// Independent: how far a limit is broken is the distance as a share of the bound; more than that counts less, but
+// counts.
 func TestExcessIsAShareOfTheBound(t *testing.T) {
 	for _, c := range []struct{ value, bound, want float64 }{{300, 250, 0.2}, {200, 250, 0.2}, {1, 4, 0.75},
 		{200, 100, 1}, {300, 100, 1.5}, {500, 100, 1.75}, {0.5, 0, 1.998}, {-5, -10, 0.5}} {

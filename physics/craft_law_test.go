@@ -74,9 +74,9 @@ func TestTradeTopSpeed(t *testing.T) {
 	}
 }
 
-// Published: a streamlined 5-inch craft flew 59.1 m/s on 4S and 68 to 69 m/s on 5S, 1.15 to 1.17 times as fast. Its motors
-// and props are not known: they are taken from 2300 to 2750 rpm/V and 5 to 6 inch of pitch, and both speeds must lie
-// inside or 5 % over, the ratio within 0.03 for each of them.
+// Published: a streamlined 5-inch craft flew 59.1 m/s on 4S and 68 to 69 m/s on 5S, 1.15 to 1.17 times as fast. Its
+// motors and props are not known: they are taken from 2300 to 2750 rpm/V and 5 to 6 inch of pitch, and both speeds must
+// lie inside or 5 % over, the ratio within 0.03 for each of them.
 func TestPublishedStreamlinedSpeed(t *testing.T) {
 	speed := func(kv, pitchIn float64, cells int) float64 {
 		c := testCraft(t, 22, 7, kv, 5, pitchIn, 3, 4.3, cells, 1300, 120, 33*float64(cells), 400)
@@ -136,8 +136,8 @@ func TestTopSpeedMeetsALimit(t *testing.T) {
 	}
 }
 
-// Common practice, no source: LiPo packs of 5-inch crafts are landed at 3.4 to 3.6 V a cell under load with 15 to 25 % of
-// the charge left, whoops flown down to 3.2 to 3.3 V and 10 to 15 %, Li-ion to 2.8 to 3.2 V and 5 to 20 %.
+// Common practice, no source: LiPo packs of 5-inch crafts are landed at 3.4 to 3.6 V a cell under load with 15 to 25 %
+// of the charge left, whoops flown down to 3.2 to 3.3 V and 10 to 15 %, Li-ion to 2.8 to 3.2 V and 5 to 20 %.
 func TestTradeLanding(t *testing.T) {
 	five := testCraft(t, 22, 7, 1950, 5.1, 4.6, 3, 4.3, 6, 1300, 120, 205, 440)
 	ion := five

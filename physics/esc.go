@@ -42,9 +42,9 @@ func (l *MotorLaw) ESC(pwmHz float64) EstimatedESC {
 	return e
 }
 
-// Standard deviations of the logarithm from board to board: of 1 + k (fitted: 0.24 over four stands, whose k are 0.76, 0.45,
-// 0.36 and −0.02, and 0.20 over eight set-ups, five of them on the last stand with −0.08 to 0.18; the law takes the
-// middle, as of k), and of the ripple (judgement).
+// Standard deviations of the logarithm from board to board: of 1 + k (fitted: 0.24 over four stands, whose k are 0.76,
+// 0.45, 0.36 and −0.02, and 0.20 over eight set-ups, five of them on the last stand with −0.08 to 0.18; the law takes
+// the middle, as of k), and of the ripple (judgement).
 const (
 	partThrottleLnSD = 0.22
 	rippleLnSD       = 0.4

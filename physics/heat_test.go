@@ -28,8 +28,8 @@ func TestHeatBySize(t *testing.T) {
 	}
 }
 
-// Ripple: a sixteenth of RippleW at half duty for a 35 g motor whose pack over its torque constant is 4000 rad/s; about a
-// watt for an 8 mm motor on one cell (common practice, no source), none at full throttle.
+// Ripple: a sixteenth of RippleW at half duty for a 35 g motor whose pack over its torque constant is 4000 rad/s; about
+// a watt for an 8 mm motor on one cell (common practice, no source), none at full throttle.
 func TestRippleHeat(t *testing.T) {
 	law := DefaultMotorLaw()
 	motor := law.Motor(MotorLabel{StatorM: 0.023, StatorHeightM: 0.006, KV: 1750, MassKg: 0.035}).Motor
@@ -47,8 +47,8 @@ func TestRippleHeat(t *testing.T) {
 }
 
 // The 8 mm motor of 19000 rpm/V with a 40 mm prop: on one cell, with which it is flown, nothing is noted of its speed
-// nor held back; on two its own limit caps it with a note; on four its electrical speed is beyond what ESCs follow and the
-// windings are refused or held far down.
+// nor held back; on two its own limit caps it with a note; on four its electrical speed is beyond what ESCs follow and
+// the windings are refused or held far down.
 func TestSmallMotorOnMoreCells(t *testing.T) {
 	law := DefaultMotorLaw()
 	estimated := law.Motor(MotorLabel{StatorM: 0.008, StatorHeightM: 0.002, KV: 19000, MassKg: 0.00195})

@@ -18,8 +18,9 @@ const (
 	SmallPropM   = 4.6 * 0.0254
 )
 
-// landings are the share of the charge that is left when a flight of a class ends, and the cell voltage under load under
-// which nobody flies on, whichever comes first. Common practice, no source: assumed from what pilots say, not measured.
+// landings are the share of the charge that is left when a flight of a class ends, and the cell voltage under load
+// under which nobody flies on, whichever comes first. Common practice, no source: assumed from what pilots say, not
+// measured.
 var landings = [LandingClassEnd]struct{ reserve, cellV float64 }{
 	IonLanding:   {0.10, 3.0},
 	WhoopLanding: {0.12, 3.2},

@@ -28,10 +28,10 @@ const (
 
 // Unsteadiness is what flying takes over steady flight at the same speeds and lifts, on power: power
 // grows faster than thrust, and every change of speed is paid for twice. It is what is fitted to timed flights of
-// weighed crafts (`fit flown`). Crafts left out whole, 30 flights lie within 20 % at the median and 44 % nine times in ten
-// (whoops under 2 inch 13 and 33, 2 to 4 inch 22 and 53, 5 inch 20 and 32). Indoors the fit says 0.86, from one whoop
-// alone: nothing takes less than steady flight, so its power in hover comes out too high, and 1 it is. Rotor speeds
-// logged on a 3.5-inch craft say 1.1 to 1.3.
+// weighed crafts (`fit flown`). Crafts left out whole, 30 flights lie within 20 % at the median and 44 % nine times in
+// ten (whoops under 2 inch 13 and 33, 2 to 4 inch 22 and 53, 5 inch 20 and 32). Indoors the fit says 0.86, from one
+// whoop alone: nothing takes less than steady flight, so its power in hover comes out too high, and 1 it is. Rotor
+// speeds logged on a 3.5-inch craft say 1.1 to 1.3.
 const (
 	UnsteadyOutdoors = 1.24
 	UnsteadyIndoors  = 1.00

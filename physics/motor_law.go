@@ -31,13 +31,13 @@ type MotorLaw struct {
 	BellShare, BellWallM             float64
 }
 
-// DefaultMotorLaw is the law fitted to thrust-stand tables of 19 motors of 11 to 23 mm, each counting once, its losses of
-// ESCs to these and to five set-ups of a 7-inch stand; see DEVELOPERS.md, "How the constants were fitted". Motors left
-// out: at full throttle rpm within 2.9 % at the median and 6.3 % nine times in ten, current 5.7 and 17 %, thrust of a prop
-// whose CT is known 5.7 and 12 %; supplied power at a duty under 0.35 11 and 41 %, from there to 0.6 12 and 29 %, beyond 6
-// and 16 %, predicted over read 1.03, 1.00 and 0.98 for motors of 22 to 25 mm, 1.09, 1.08 and 1.02 for two of 18 mm, and
-// 0.54, 0.64 and 0.75 for two of 11 mm on one stand, whose ESC or meters take 2 to 8 W more than any other shows.
-// DoublingRadS from 1000 to 3000 does no worse. The loss torque is the same at every speed (hysteresis and
+// DefaultMotorLaw is the law fitted to thrust-stand tables of 19 motors of 11 to 23 mm, each counting once, its losses
+// of ESCs to these and to five set-ups of a 7-inch stand; see DEVELOPERS.md, "How the constants were fitted". Motors
+// left out: at full throttle rpm within 2.9 % at the median and 6.3 % nine times in ten, current 5.7 and 17 %, thrust
+// of a prop whose CT is known 5.7 and 12 %; supplied power at a duty under 0.35 11 and 41 %, from there to 0.6 12 and
+// 29 %, beyond 6 and 16 %, predicted over read 1.03, 1.00 and 0.98 for motors of 22 to 25 mm, 1.09, 1.08 and 1.02 for
+// two of 18 mm, and 0.54, 0.64 and 0.75 for two of 11 mm on one stand, whose ESC or meters take 2 to 8 W more than any
+// other shows. DoublingRadS from 1000 to 3000 does no worse. The loss torque is the same at every speed (hysteresis and
 // friction): a part that grows with speed (eddy current) came out under zero on the stands, and printed
 // no-load currents show none either. Masses of stator sizes left out of the fit lie within 8.7 % at the
 // median and 19 % nine times in ten (38 printed motors up to 70 g).

@@ -18,11 +18,11 @@ func (l *MotorLaw) CurrentLimit(torqueConstantNmA, massKg float64) uncertain.Est
 		LnSD: motorLimitLnSD, Basis: uncertain.Estimated}
 }
 
-// Copper heat that motors bear, in W/kg of motor, fitted by fit limits to 54 printed limits of motors up to 110 g: in the
-// seconds of a punch (the median of 11 small multirotor motors, power of mass −0.07 ± 0.09; their scatter of ln 0.38 in
-// heat is half of that in current, and sheets differ in how many seconds they mean), what is worth a note in one (their
-// lowest quarter), and what motors bear all along (43 general sheets: 0.85 at the median, half of them 0.58 to 1.07). Sizes
-// left out, the current errs by 15 % at the median and 47 % nine times in ten.
+// Copper heat that motors bear, in W/kg of motor, fitted by fit limits to 54 printed limits of motors up to 110 g: in
+// the seconds of a punch (the median of 11 small multirotor motors, power of mass −0.07 ± 0.09; their scatter of ln
+// 0.38 in heat is half of that in current, and sheets differ in how many seconds they mean), what is worth a note in
+// one (their lowest quarter), and what motors bear all along (43 general sheets: 0.85 at the median, half of them 0.58
+// to 1.07). Sizes left out, the current errs by 15 % at the median and 47 % nine times in ten.
 const (
 	PunchHeatWKg = 3.9e3
 	NotedHeatWKg = 3.0e3

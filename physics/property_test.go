@@ -152,7 +152,8 @@ func FuzzEvaluate(f *testing.F) {
 				LeadOhm:     LeadResistance(), MassKg: EstimatePackMass(LiPo, n, ah).Value, CapacityFactor: 1},
 			Board:     Board{ESC: motors.ESC(0).ESC, ContinuousA: 30, BurstA: 40, MassKg: 0.01},
 			Connector: Connector{ContinuousA: 15, PeakA: 30},
-			FrameKg:   in(restScale, 0.005, 3), DragAreaM2: in(drag, 1e-4, 0.2), ElectronicsW: 3, RotorDragFactor: 1, FlyingFactor: 1,
+			FrameKg:   in(restScale, 0.005, 3), DragAreaM2: in(drag, 1e-4,
+				0.2), ElectronicsW: 3, RotorDragFactor: 1, FlyingFactor: 1,
 		}
 		if err := c.Check(); err != nil {
 			t.Fatal(err)

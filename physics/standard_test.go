@@ -21,7 +21,8 @@ func anyCraft(t testing.TB, rng *rand.Rand) Craft {
 	// About 220 m/s of tip speed at rest with no load.
 	kv := 220 / (c.inch * inch / 2) / rpm / (3.8 * float64(cells)) * between(0.9, 1.7)
 	mAh := c.mAh * between(0.6, 1.8)
-	craft := testCraft(t, c.statorMM, c.heightMM, kv, c.inch, c.inch*between(0.4, 1), 2+rng.IntN(3), 0.12*c.inch*c.inch, cells,
+	craft := testCraft(t, c.statorMM, c.heightMM, kv, c.inch, c.inch*between(0.4, 1), 2+rng.IntN(3), 0.12*c.inch*c.inch,
+		cells,
 		mAh, between(20, 120), 0.0285*float64(cells)*mAh, c.restG*between(1.1, 1.8))
 	craft.ElectronicsW = between(0.5, 4)
 	craft.DragAreaM2 *= between(0.6, 1.6)

@@ -18,14 +18,14 @@ const (
 )
 
 // Constants of what displays show (common practice, no source, but for shareOfFull, which is that of the throttle cap's
-// ESCs: full voltage is reached a little before the end of the signal). One 5-inch craft whose output, rpm and effective
-// kV were logged showed 47 % for a duty of 53 %, 35 for 42 and 25 for 31; the law says 48, 36 and 25.
+// ESCs: full voltage is reached a little before the end of the signal). One 5-inch craft whose output, rpm and
+// effective kV were logged showed 47 % for a duty of 53 %, 35 for 42 and 25 for 31; the law says 48, 36 and 25.
 const (
 	shareOfFull = 1.05
 	idleShare   = 0.055 // of the signal; 0.08 to 0.15 on some firmware
 	thrustBend  = 0.55  // of an autopilot's thrust curve
-	// Standard deviations of the logarithm of what is shown; an output shows a third more than thrust and a tenth less than
-	// the signal.
+	// Standard deviations of the logarithm of what is shown; an output shows a third more than thrust and a tenth less
+	// than the signal.
 	outputLnSD  = 0.15 // and of the signal
 	thrustLnSD  = 0.25
 	unknownLnSD = 0.30

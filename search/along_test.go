@@ -77,7 +77,8 @@ func TestOneOfEachRoleGoesAlong(t *testing.T) {
 // TestPlanCarriesTheSameExtras: an always-on extra without a count, and one that goes along, are enough for every craft
 // of a plan; one that is counted keeps no craft from being met, and is said to be shared (regression).
 func TestPlanCarriesTheSameExtras(t *testing.T) {
-	d, err := inventory.Read("drawer.yaml", strings.NewReader(strings.Replace(alongDrawer, "camera_width_mm: 14", "rotors: 4", 1)))
+	d, err := inventory.Read("drawer.yaml", strings.NewReader(strings.Replace(alongDrawer, "camera_width_mm: 14",
+		"rotors: 4", 1)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -86,8 +87,9 @@ func TestPlanCarriesTheSameExtras(t *testing.T) {
 		t.Fatal(err)
 	}
 	style, _ := objective.Preset("cruise")
-	plan, err := MakePlan(context.Background(), PlanProblem{Drawer: d, Air: air, Wishes: []Wish{{Name: "one", Style: style},
-		{Name: "two", Style: style}}}, Options{Draws: 4})
+	plan, err := MakePlan(context.Background(), PlanProblem{Drawer: d, Air: air,
+		Wishes: []Wish{{Name: "one", Style: style},
+			{Name: "two", Style: style}}}, Options{Draws: 4})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -96,7 +98,8 @@ func TestPlanCarriesTheSameExtras(t *testing.T) {
 			t.Fatalf("%s is not met: %+v", plan.Crafts[i].Wish.Name, plan.Crafts[i].Unmet)
 		}
 	}
-	if len(plan.Shared) != 1 || plan.Shared[0].ID != "eye-light" || plan.Shared[0].Pieces != 1 || plan.Shared[0].Needed != 2 ||
+	if len(plan.Shared) != 1 || plan.Shared[0].ID != "eye-light" || plan.Shared[0].Pieces != 1 ||
+		plan.Shared[0].Needed != 2 ||
 		!slices.Equal(plan.Shared[0].TakenBy, []string{"one", "two"}) {
 		t.Errorf("shared: %+v", plan.Shared)
 	}

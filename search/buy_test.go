@@ -202,7 +202,8 @@ func TestPlanAndBuyDeterminism(t *testing.T) {
 		}
 		for k := range lists[i].Singles {
 			a, b := lists[0].Singles[k], lists[i].Singles[k]
-			if a.Parts[0] != b.Parts[0] || a.Gain != b.Gain || a.Best.Figures != b.Best.Figures || a.Best.AheadShare != b.Best.AheadShare {
+			if a.Parts[0] != b.Parts[0] || a.Gain != b.Gain || a.Best.Figures != b.Best.Figures ||
+				a.Best.AheadShare != b.Best.AheadShare {
 				t.Errorf("purchase %d differs: %+v, %+v", k, a.Parts, b.Parts)
 			}
 		}

@@ -91,7 +91,8 @@ func TestCatalogueHoldsTheBest(t *testing.T) {
 	for _, style := range styles {
 		p := withoutLimits(problem(t, synthetic.Club(t), style))
 		_, whole := catalogue(t, p, CatalogueOptions{Details: 1})
-		if int64(len(whole.Entries)) != whole.Feasible || whole.Feasible < 2500 || whole.Complete != whole.Feasible || !whole.Proven {
+		if int64(len(whole.Entries)) != whole.Feasible || whole.Feasible < 2500 || whole.Complete != whole.Feasible ||
+			!whole.Proven {
 			t.Fatalf("%s: %d of %d entries, %d complete", style, len(whole.Entries), whole.Feasible, whole.Complete)
 		}
 		o := CatalogueOptions{Bounds: pageBounds, Rows: 5000}
@@ -201,7 +202,8 @@ func TestCatalogueOpensAsTheRanking(t *testing.T) {
 		rows := rowsAt(c, o.Opening)
 		for i := range ranked.Best {
 			e := rows[i]
-			if e.Combination.Key() != ranked.Best[i].Combination.Key() || e.Result == nil || e.Result.Figures != ranked.Best[i].Figures {
+			if e.Combination.Key() != ranked.Best[i].Combination.Key() || e.Result == nil ||
+				e.Result.Figures != ranked.Best[i].Figures {
 				t.Errorf("place %d is %s, want %s, with the same figures", i+1, e.Combination.Key(),
 					ranked.Best[i].Combination.Key())
 			}
@@ -212,7 +214,8 @@ func TestCatalogueOpensAsTheRanking(t *testing.T) {
 		}
 		for i := range c.Entries {
 			a, b := &c.Entries[i], &first.Entries[i]
-			if a.found != b.found || (a.Result == nil) != (b.Result == nil) || a.Result != nil && a.Result.Figures != b.Result.Figures {
+			if a.found != b.found || (a.Result == nil) != (b.Result == nil) || a.Result != nil &&
+				a.Result.Figures != b.Result.Figures {
 				t.Fatalf("entry %d depends on the number of workers", i)
 			}
 		}
@@ -276,7 +279,8 @@ func TestCatalogueOfAGeneticSearch(t *testing.T) {
 	o := CatalogueOptions{Details: 20}
 	o.Method, o.MaxEvals = Genetic, 3000
 	_, c := catalogue(t, withoutLimits(problem(t, synthetic.Club(t), "race")), o)
-	if c.Method != "genetic" || c.Proven || c.Complete != 0 || len(c.Entries) < 500 || c.Evaluated > 3000 || c.Entries[0].Result == nil {
+	if c.Method != "genetic" || c.Proven || c.Complete != 0 || len(c.Entries) < 500 || c.Evaluated > 3000 ||
+		c.Entries[0].Result == nil {
 		t.Errorf("%s, proven %v, %d entries of %d evaluations", c.Method, c.Proven, len(c.Entries), c.Evaluated)
 	}
 }

@@ -69,7 +69,8 @@ func TestBuySetsOddOffersAside(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(got.SetAside) != 1 || got.SetAside[0].ID != "p-reading" || len(got.Singles) != len(want.Singles) || len(got.Pairs) != len(want.Pairs) {
+	if len(got.SetAside) != 1 || got.SetAside[0].ID != "p-reading" || len(got.Singles) != len(want.Singles) ||
+		len(got.Pairs) != len(want.Pairs) {
 		t.Fatalf("%d singles and %d pairs, %d and %d without; set aside %+v", len(got.Singles), len(got.Pairs),
 			len(want.Singles), len(want.Pairs), got.SetAside)
 	}
@@ -114,7 +115,8 @@ func TestVarySkipsOddChanges(t *testing.T) {
 		t.Fatalf("%d changes made of %d: %v", len(varied), len(changes), err)
 	}
 	for i := range varied[:len(varied)-1] {
-		if v := &varied[i]; len(v.Misfits) == 0 || v.Misfits[0].Err == nil && v.Misfits[0].Finding.Code == "" || v.Feasible() {
+		if v := &varied[i]; len(v.Misfits) == 0 || v.Misfits[0].Err == nil && v.Misfits[0].Finding.Code == "" ||
+			v.Feasible() {
 			t.Errorf("%s: %+v", v.Change.Asked, v.Misfits)
 		}
 	}

@@ -234,7 +234,8 @@ func TestNearMisses(t *testing.T) {
 		d.Frames[i].MaxPropIn = &tiny
 	}
 	r = search(t, laidOut(t, d, "cruise"), Options{Draws: 5})
-	if len(r.Best) != 0 || len(r.NearMisses) == 0 || len(r.NearMisses[0].Misfits) == 0 || !slices.ContainsFunc(r.NearMisses[0].Misfits, func(m predict.Misfit) bool { return m.Finding.Rule == compat.RulePropSize }) {
+	if len(r.Best) != 0 || len(r.NearMisses) == 0 || len(r.NearMisses[0].Misfits) == 0 ||
+		!slices.ContainsFunc(r.NearMisses[0].Misfits, func(m predict.Misfit) bool { return m.Finding.Rule == compat.RulePropSize }) {
 		t.Errorf("%d results, misses %+v", len(r.Best), r.NearMisses)
 	}
 }

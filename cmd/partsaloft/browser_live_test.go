@@ -355,7 +355,8 @@ func sheetPrints(t *testing.T, open opener) {
 			}
 		}
 	}
-	for _, word := range []string{"Take out of the drawer", "all-up", "Fit", "Watch for", "Before the first flight", "flight 1",
+	for _, word := range []string{"Take out of the drawer", "all-up", "Fit", "Watch for", "Before the first flight",
+		"flight 1",
 		"throttle in hover, pack half empty"} {
 		if !strings.Contains(b.text("#sheet"), word) {
 			t.Errorf("the sheet lacks %q", word)

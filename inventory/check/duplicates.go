@@ -48,7 +48,8 @@ func duplicates(n *notes, d *inventory.Drawer) {
 			a.Ducted == b.Ducted) {
 			return false
 		}
-		n.add(b.Origin, "id", "twice.frame", strict.Values{"id": b.ID, "other": a.ID, "grams": strict.Digits(b.Mass().Value*1000, 2)})
+		n.add(b.Origin, "id", "twice.frame", strict.Values{"id": b.ID, "other": a.ID,
+			"grams": strict.Digits(b.Mass().Value*1000, 2)})
 		return true
 	})
 	pairs(d.Boards, func(a, b *inventory.Board) bool {

@@ -25,8 +25,8 @@ type Gap struct {
 	fill        func(*inventory.Combination)
 }
 
-// Effort is what it takes to close a gap: from 0, a scale or a sheet, over a meter or charger, a hover of a weighed craft
-// and ruler or caliper, to 4, a thrust stand (judgement).
+// Effort is what it takes to close a gap: from 0, a scale or a sheet, over a meter or charger, a hover of a weighed
+// craft and ruler or caliper, to 4, a thrust stand (judgement).
 func (g *Gap) Effort() int {
 	switch g.Key {
 	case "mass_g", "resistance_mohm":

@@ -39,13 +39,17 @@ extras: [{id: v, role: video, mass_g: 25}, {id: c, role: camera, mass_g: 30}]
 `, 6},
 	} {
 		for _, slip := range []float64{0.1, 1, 10} {
-			text := fmt.Sprintf("%slog: [{parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_current_a: %g}]\n", c.parts,
+			text := fmt.Sprintf("%slog: [{parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_current_a: %g}]\n",
+				c.parts,
 				slip*c.amps)
 			d, err := inventory.Read("drawer.yaml", strings.NewReader(text))
 			if err != nil {
 				t.Fatal(err)
 			}
-			noted := slices.ContainsFunc(Plausibility(d), func(n Note) bool { return strings.HasSuffix(n.Path, "hover_current_a") })
+			noted := slices.ContainsFunc(Plausibility(d), func(n Note) bool {
+				return strings.HasSuffix(n.Path,
+					"hover_current_a")
+			})
 			if noted != (slip != 1) {
 				t.Errorf("%g A: remarked on %v\n%s", slip*c.amps, noted, c.parts)
 			}

@@ -152,8 +152,9 @@ func room(n *notes, f *inventory.Frame, whose string) {
 	propMm := f.LargestPropM() * 1000
 	of := group("of.frames_for", "inches", strict.Number(math.Round(propMm/inventory.MmPerInch*10)/10))
 	if f.DragAreaCm2 != nil {
-		n.outside(f.Origin, "drag_area_cm2", whose, *f.DragAreaCm2, about(physics.EstimateDragArea(propMm/1000, f.Body == inventory.StreamlinedBody).Value*1e4,
-			3.1, "cm²", of))
+		n.outside(f.Origin, "drag_area_cm2", whose, *f.DragAreaCm2,
+			about(physics.EstimateDragArea(propMm/1000, f.Body == inventory.StreamlinedBody).Value*1e4,
+				3.1, "cm²", of))
 	}
 	if b := f.PackMaxMm; b != nil {
 		for i, x := range b {

@@ -103,8 +103,8 @@ const (
 	lowFlying, highFlying = 1.1, 14.0
 )
 
-// Static thrust coefficients T/(rho n² D⁴) that props have: 0.08 to 0.24 are measured from 1.6 to 9 inch (UIUC vols 1-3;
-// Cox & Dantsker 2026; public thrust stands), and a weight a quarter off moves the rpm by an eighth.
+// Static thrust coefficients T/(rho n² D⁴) that props have: 0.08 to 0.24 are measured from 1.6 to 9 inch (UIUC vols
+// 1-3; Cox & Dantsker 2026; public thrust stands), and a weight a quarter off moves the rpm by an eighth.
 const lowThrust, highThrust = 0.06, 0.30
 
 // outside remarks on a reading that such a craft does not give.

@@ -92,7 +92,8 @@ boards: [{id: b, esc_current_a: 45, cells: 6S}]
 extras: [{id: v, role: video, mass_g: 8, cells: 6S}]
 packs: [{id: k4, size: 4S 1500 100C}, {id: k6, size: 6S 1100 100C}, {id: k8, size: 8S 1100 100C}, {id: k1, size: 1S 300 75C}]
 `)
-	if s, code := gravest(BoardPack(&d.Boards[0], &d.Packs[3]), RuleCells); s != Remark || code != "fit.board_single_cell" {
+	if s, code := gravest(BoardPack(&d.Boards[0], &d.Packs[3]), RuleCells); s != Remark ||
+		code != "fit.board_single_cell" {
 		t.Errorf("one cell on a board for up to six: %v %s", s, code)
 	}
 	for i, want := range []Rule{NoRule, NoRule, RuleCells} {
@@ -146,11 +147,14 @@ func TestPropRoom(t *testing.T) {
 		{"5.1x4x3", "max_prop_in: 5", Fits}, {"5.2x4x3", "max_prop_in: 5", Fits}, {"5.5x4x3", "max_prop_in: 5", Misfit},
 		{"3.1x2x3", "max_prop_in: 3", Fits}, {"3.5x2x3", "max_prop_in: 3", Misfit}, {"2.6x2x3", "max_prop_in: 2.5", Fits},
 		{"7.1x4x3", "max_prop_in: 7", Fits}, {"5.2x4x3", "max_prop_in: 5.1", Misfit}, {"5.1x4x3", "max_prop_in: 5.1", Fits},
-		{"5.1x4x3", "max_prop_in: 5, motor_spacing_mm: 131", Remark}, {"5.2x4x3", "max_prop_in: 5, motor_spacing_mm: 131", Misfit},
+		{"5.1x4x3", "max_prop_in: 5, motor_spacing_mm: 131", Remark}, {"5.2x4x3", "max_prop_in: 5, motor_spacing_mm: 131",
+			Misfit},
 		{"5.2x4x3", "motor_spacing_mm: 155", Fits},
 		{"3x2x3", "max_prop_in: 3, ducted: true", Fits}, {"3.1x2x3", "max_prop_in: 3, ducted: true", Misfit},
-		{"31mm x 0.8 x 4", "max_prop_in: 1.22, ducted: true", Fits}, {"40mm x 1 x 3", "max_prop_in: 1.22, ducted: true", Misfit},
-		{"31mm x 0.8 x 4", "motor_spacing_mm: 46, ducted: true", Fits}, {"40mm x 1 x 3", "motor_spacing_mm: 46, ducted: true", Misfit},
+		{"31mm x 0.8 x 4", "max_prop_in: 1.22, ducted: true", Fits}, {"40mm x 1 x 3", "max_prop_in: 1.22, ducted: true",
+			Misfit},
+		{"31mm x 0.8 x 4", "motor_spacing_mm: 46, ducted: true", Fits}, {"40mm x 1 x 3", "motor_spacing_mm: 46, ducted: true",
+			Misfit},
 		{"40mm x 1 x 3", "motor_spacing_mm: 53, ducted: true", Fits}, {"40mm x 1 x 3", "motor_spacing_mm: 46", Fits},
 	} {
 		d := drawer(t, fmt.Sprintf("props: [{id: p, size: %s}]\nframes: [{id: f, mass_g: 20, %s}]\n", c.prop, c.frame))

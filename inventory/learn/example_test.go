@@ -25,7 +25,8 @@ log:
 		fmt.Println(err)
 		return
 	}
-	report, err := learn.Learn(context.Background(), d, learn.Ways{"freestyle": {SpeedMS: 12, Segments: physics.MixedSegments()}})
+	report, err := learn.Learn(context.Background(), d, learn.Ways{"freestyle": {SpeedMS: 12,
+		Segments: physics.MixedSegments()}})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -16,7 +16,8 @@ func TestFindings(t *testing.T) {
 		want                Finding
 	}{
 		{uncertain.MotorSpeed, 0.02, 0.033, 0.030, Shifted}, {uncertain.MotorSpeed, 0.014, 0.033, 0.030, AsGiven},
-		{uncertain.MotorSpeed, -0.02, 0.033, 0.030, Shifted}, {uncertain.PackMass, 0.004, 0.03, 0.004, Surer}, {uncertain.PackMass, 0.01, 0.03, 0.01, Shifted},
+		{uncertain.MotorSpeed, -0.02, 0.033, 0.030, Shifted}, {uncertain.PackMass, 0.004, 0.03, 0.004,
+			Surer}, {uncertain.PackMass, 0.01, 0.03, 0.01, Shifted},
 		{uncertain.PackMass, 0, 0.030, 0.025, Surer}, {uncertain.PackMass, 0, 0.030, 0.026, AsGiven},
 		{uncertain.ThrottleScale, 0.032, 0.16, 0.02, Surer}, {uncertain.ThrottleScale, 0.034, 0.16, 0.02, Shifted},
 	} {

@@ -11,9 +11,9 @@ import (
 	"partsaloft/physics/uncertain"
 )
 
-// Independent: rotor speed in hover at a weight known from the scale corrects the prop's thrust, which goes with the square
-// of the speed, by the textbook formula for one normal reading of one normal number, and a sister of its series by what the
-// two have in common. A stranger stays.
+// Independent: rotor speed in hover at a weight known from the scale corrects the prop's thrust, which goes with the
+// square of the speed, by the textbook formula for one normal reading of one normal number, and a sister of its series
+// by what the two have in common. A stranger stays.
 func TestHoverSpeedFixesThrust(t *testing.T) {
 	const off = 0.10 // ln of true over labelled thrust
 	text := `
@@ -56,13 +56,16 @@ log:
 	gain := a * a / (a*a + left*left)
 	got, ok := changeOf(l, inventory.KindProp, "p", uncertain.PropThrust)
 	if !ok || math.Abs(got.LnFactor-gain*off) > 0.012 || math.Abs(got.LnSDAfter-a*math.Sqrt(1-gain)) > 0.006 {
-		t.Errorf("prop: ln %.4f ± %.4f, by the textbook %.4f ± %.4f", got.LnFactor, got.LnSDAfter, gain*off, a*math.Sqrt(1-gain))
+		t.Errorf("prop: ln %.4f ± %.4f, by the textbook %.4f ± %.4f", got.LnFactor, got.LnSDAfter, gain*off,
+			a*math.Sqrt(1-gain))
 	}
 	other, ok := changeOf(l, inventory.KindProp, "sister", uncertain.PropThrust)
-	if want := gain * off * forms.Covariance(&sister.Uncertainty.Forms, 0, 0, true) / (a * a); !ok || math.Abs(other.LnFactor-want) > 0.012 {
+	if want := gain * off * forms.Covariance(&sister.Uncertainty.Forms, 0, 0, true) / (a * a); !ok ||
+		math.Abs(other.LnFactor-want) > 0.012 {
 		t.Errorf("sister: ln %.4f, by what series and class share %.4f", other.LnFactor, want)
 	}
-	if c, ok := changeOf(l, inventory.KindProp, "stranger", uncertain.PropThrust); ok && math.Abs(c.LnFactor) > 0.5*other.LnFactor {
+	if c, ok := changeOf(l, inventory.KindProp, "stranger", uncertain.PropThrust); ok &&
+		math.Abs(c.LnFactor) > 0.5*other.LnFactor {
 		t.Errorf("a stranger was moved: %+v", c)
 	}
 	d = mustRead(t, strings.Replace(text, "hover_rpm: 10000", "hover_rpm: 10000, within: {hover_rpm: 1000}", 1))

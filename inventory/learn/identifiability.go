@@ -163,7 +163,8 @@ func (g *evidence) candidates(p *posterior) []candidate {
 			for x, latent := range d.touched {
 				slope[x] = term{latent, d.slopes[i][x]}
 			}
-			list = append(list, candidate{FurtherReading{Key: r.Key, Entry: g.entries[k].log + 1}, []row{slope}, []float64{d.sd[i]}})
+			list = append(list, candidate{FurtherReading{Key: r.Key, Entry: g.entries[k].log + 1}, []row{slope},
+				[]float64{d.sd[i]}})
 		}
 		list = append(list, g.benchCandidates(g.entries[k].parts, seen)...)
 	}

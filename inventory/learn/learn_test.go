@@ -60,7 +60,8 @@ func TestBenchCorrectsSisters(t *testing.T) {
 		wantMean := covariance / (a*a + left*left) * delta
 		wantSD := math.Sqrt(b*b - covariance*covariance/(a*a+left*left))
 		c, ok := changeOf(l, inventory.KindProp, id, uncertain.PropThrust)
-		if !ok || math.Abs(c.LnFactor-wantMean) > 1e-3 || math.Abs(c.LnSDAfter-wantSD) > 1e-3 || math.Abs(c.LnSDBefore-b) > 1e-9 {
+		if !ok || math.Abs(c.LnFactor-wantMean) > 1e-3 || math.Abs(c.LnSDAfter-wantSD) > 1e-3 ||
+			math.Abs(c.LnSDBefore-b) > 1e-9 {
 			t.Errorf("%s: ln factor %.4f and %.4f left of %.4f; want %.4f and %.4f of %.4f", id, c.LnFactor, c.LnSDAfter,
 				c.LnSDBefore, wantMean, wantSD, b)
 		}
@@ -120,7 +121,8 @@ func TestBenchWithTorqueCorrectsSisters(t *testing.T) {
 	l := learn(t, d).Learned
 	for i, input := range []uncertain.Input{uncertain.PropThrust, uncertain.PropPower} {
 		c, ok := changeOf(l, inventory.KindProp, "sister", input)
-		if want, sd := mean.At(i, 0), math.Sqrt(after.At(i, i)); !ok || math.Abs(c.LnFactor-want) > 2e-3 || math.Abs(c.LnSDAfter-sd) > 1e-3 {
+		if want, sd := mean.At(i, 0), math.Sqrt(after.At(i, i)); !ok || math.Abs(c.LnFactor-want) > 2e-3 ||
+			math.Abs(c.LnSDAfter-sd) > 1e-3 {
 			t.Errorf("%v: %.4f ± %.4f, by the gain %.4f ± %.4f", input, c.LnFactor, c.LnSDAfter, want, sd)
 		}
 	}
@@ -197,7 +199,8 @@ func changeOf(l *Learned, kind inventory.Kind, id string, input uncertain.Input)
 }
 
 // Property: a prop that pulls 20 % less than its label is found to pull less, other crafts with it
-// or with its motor are predicted better, other props of the class a little, and a stranger's figures stay to the last digit.
+// or with its motor are predicted better, other props of the class a little, and a stranger's figures stay to the last
+// digit.
 func TestSharedPartsProfitStrangersStay(t *testing.T) {
 	const hidden = -0.22
 	d := mustRead(t, weak)
@@ -409,14 +412,15 @@ func TestWithinOverridesTheTable(t *testing.T) {
 	}
 }
 
-// Independent: readings that scatter more than stated are taken as 2, 4 or 8 times less sure, as the documentation says,
-// and what is then learned is what the same readings teach when each states that doubt by itself.
+// Independent: readings that scatter more than stated are taken as 2, 4 or 8 times less sure, as the documentation
+// says, and what is then learned is what the same readings teach when each states that doubt by itself.
 func TestScatteredReadingsAreTakenAsLessSure(t *testing.T) {
 	head, _, _ := strings.Cut(weak, "log:")
 	scattered := func(apart, sd float64) *Report {
 		log := "log:\n"
 		for _, sign := range []float64{-1, 1} {
-			log += fmt.Sprintf("  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: %g, throttle_kind: signal, "+
+			log += fmt.Sprintf("  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, hover_throttle_pct: %g, "+
+				"throttle_kind: signal, "+
 				"within: {hover_throttle_pct: %g}}\n", 30+sign*apart, sd)
 		}
 		return learn(t, mustRead(t, head+log))
@@ -447,7 +451,8 @@ func TestScatteredReadingsAreTakenAsLessSure(t *testing.T) {
 }
 
 // Property: a hover current above the predicted one is booked on what ESCs lose at part throttle before it is booked on
-// the prop's torque at a given thrust (power over thrust to 1.5), and a current at full throttle, where ESCs lose nothing, not on the ESCs at all.
+// the prop's torque at a given thrust (power over thrust to 1.5), and a current at full throttle, where ESCs lose
+// nothing, not on the ESCs at all.
 func TestHoverCurrentTeachesTheBoardFirst(t *testing.T) {
 	head, _, _ := strings.Cut(weak, "log:")
 	shifts := func(log string) (board, prop float64) {

@@ -47,11 +47,13 @@ func inQuotes(text string) string {
 
 // bare says whether a document's first value is a text that needs no quotes, the one given.
 func bare(text, document string) bool {
-	if text == "" || len(text) > 400 || strings.ContainsAny(text, "\n\r\t#&*!|>'\"%@`{}[]") || reserved[strings.ToLower(text)] {
+	if text == "" || len(text) > 400 || strings.ContainsAny(text, "\n\r\t#&*!|>'\"%@`{}[]") ||
+		reserved[strings.ToLower(text)] {
 		return false
 	}
 	var n yaml.Node
-	if err := decodeNode(yaml.NewDecoder(strings.NewReader(document)), &n); err != nil || len(n.Content) != 1 || len(n.Content[0].Content) != 2 {
+	if err := decodeNode(yaml.NewDecoder(strings.NewReader(document)), &n); err != nil || len(n.Content) != 1 ||
+		len(n.Content[0].Content) != 2 {
 		return false
 	}
 	v := n.Content[0].Content[1]
@@ -65,7 +67,8 @@ func bare(text, document string) bool {
 }
 
 // reserved are words that older or other readers of YAML take for something else.
-var reserved = map[string]bool{"y": true, "n": true, "yes": true, "no": true, "on": true, "off": true, "true": true, "false": true, "null": true, "~": true}
+var reserved = map[string]bool{"y": true, "n": true, "yes": true, "no": true, "on": true, "off": true, "true": true,
+	"false": true, "null": true, "~": true}
 
 // Flow writes a value on one line, lists in brackets and keys in braces.
 func Flow(n *yaml.Node) string {
@@ -104,7 +107,8 @@ func IsFlow(text string) bool {
 	if len(text) > 1<<20 || tokens([]byte(text)) > 10_000 {
 		return false
 	}
-	if err := decodeNode(yaml.NewDecoder(strings.NewReader("k: "+text+"\n")), &n); err != nil || len(n.Content) != 1 || len(n.Content[0].Content) != 2 {
+	if err := decodeNode(yaml.NewDecoder(strings.NewReader("k: "+text+"\n")), &n); err != nil || len(n.Content) != 1 ||
+		len(n.Content[0].Content) != 2 {
 		return false
 	}
 	v := n.Content[0].Content[1]

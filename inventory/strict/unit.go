@@ -42,7 +42,8 @@ var pilotUnits = map[string][]pilotUnit{
 }
 
 // pieceWords may stand behind a number of pieces.
-var pieceWords = wordSet("x × pcs pc pieces off st stk s cells blades blade poles magnets cycles rotors motors props packs sets")
+var pieceWords = wordSet("x × pcs pc pieces off st stk s cells blades blade poles magnets cycles rotors motors props " +
+	"packs sets")
 
 func (u *pilotUnit) of(x float64) float64 { return x*u.factor + u.offset }
 

@@ -21,7 +21,8 @@ func TestMultirotorLaw(t *testing.T) {
 		{5, 4.3, 3, 20000, .1815, .0973}, {5, 4.3, 3, 10000, .1731, .1019}, {5, 4, 2, 14000, .1350, .0680},
 		{5, 5, 3, 20000, .2074, .1215}, {7, 5.6, 3, 10000, .1423, .0690},
 	} {
-		prop, err := law.New(Spec{DiameterM: c.diameterIn * metresPerInch, PitchM: c.pitchIn * metresPerInch, Blades: c.blades},
+		prop, err := law.New(Spec{DiameterM: c.diameterIn * metresPerInch, PitchM: c.pitchIn * metresPerInch,
+			Blades: c.blades},
 			seaLevel(t))
 		if err != nil {
 			t.Fatal(err)

@@ -28,7 +28,8 @@ func plainLoads(r *elements, speedRadS, axialMS float64, air Air) (thrustN, torq
 			blades := float64(b.Blades) / 2
 			factor = 2 / math.Pi * math.Acos(math.Exp(-blades*(b.RadiusM-radius)/(radius*sinPhi)))
 			factor *= 2 / math.Pi * math.Acos(math.Exp(-blades*(st.radius-hubRadius)/(hubRadius*sinPhi)))
-			return pressure * (cl*math.Cos(phi) - cd*math.Sin(phi)), pressure * (cl*math.Sin(phi) + cd*math.Cos(phi)) * radius, factor
+			return pressure * (cl*math.Cos(phi) - cd*math.Sin(phi)), pressure * (cl*math.Sin(phi) +
+				cd*math.Cos(phi)) * radius, factor
 		}
 		var swirl, induced float64
 		for range 200 {

@@ -70,8 +70,8 @@ type classErrors struct {
 	series        [2]float64 // shares of the own variances
 }
 
-// multirotorErrors: levels and slopes differ between stands by so much (families left out of the fit, by fit bench: 80 %
-// intervals hold 84 % of 38 props in CT and 88 % of 26 in CP); the shares of a series are judgement.
+// multirotorErrors: levels and slopes differ between stands by so much (families left out of the fit, by fit bench: 80
+// % intervals hold 84 % of 38 props in CT and 88 % of 26 in CP); the shares of a series are judgement.
 var multirotorErrors = classErrors{
 	own: [2]float64{0.11, 0.06}, ownSmall: [2]float64{0.14, 0.09}, smallUnderM: 4.2 * metresPerInch, unknownKind: 0.12,
 	class:    [2][4]float64{{0.09, 0.40, 0.10, 0.12}, {0.045, 0.15, 0.08, 0.08}},

@@ -35,7 +35,8 @@ func (s *Map) lookup(inflow, speedRadS float64) coefficients {
 		t:     s.mix(s.thrusts, r.first, i, &r.weights, &w),
 		q:     s.mix(s.torques, r.first, i, &r.weights, &w),
 		slope: s.mix(s.thrusts, r.first, i, &r.weights, &d) / mapInflowStep,
-		still: r.weights[0]*s.still[r.first] + r.weights[1]*s.still[r.first+1] + r.weights[2]*s.still[r.first+2] + r.weights[3]*s.still[r.first+3],
+		still: r.weights[0]*s.still[r.first] + r.weights[1]*s.still[r.first+1] + r.weights[2]*s.still[r.first+2] +
+			r.weights[3]*s.still[r.first+3],
 	}
 }
 

@@ -34,8 +34,8 @@ type ratio struct {
 	hasTorque, advancing   bool
 }
 
-// matchBench brings a blade, with the factors of its label, to bench points by the mean of two corrections, each tried on props
-// left out: exact factors on CT and CP with a shift of the zero-thrust advance ratio, and the most
+// matchBench brings a blade, with the factors of its label, to bench points by the mean of two corrections, each tried
+// on props left out: exact factors on CT and CP with a shift of the zero-thrust advance ratio, and the most
 // likely pitch, chord and drag, then exact factors. Each is taken by its share, Shift and Bend.
 // Points count by the square of their thrust, because a stand's errors are mostly offsets. Where
 // only thrust was measured, CP follows by the class's PowerPerThrust.

@@ -236,8 +236,8 @@ func TestPublishedBladeCounts(t *testing.T) {
 // Published, in the fit: thrust in N and torque in N m of multirotor props of 40 to 101 mm at their top
 // rpm (B. Cox, O. D. Dantsker, "Performance Testing of Small Multi-Rotor UAV Propellers", AIAA 2026-2306,
 // table 2; density not stated, taken as 1.17 kg/m³), and from public stands CT and CP of multirotor
-// props of 5 and 7 inch (7x5.6x3: public university logs of ESC tests, 2019, its torque 6.5 % low). From their labels: the
-// level of both, and the scatter that the law states.
+// props of 5 and 7 inch (7x5.6x3: public university logs of ESC tests, 2019, its torque 6.5 % low). From their labels:
+// the level of both, and the scatter that the law states.
 func TestPublishedMultirotorProps(t *testing.T) {
 	air := laboratoryAir(t)
 	var cts, cps, saidCT, saidCP []float64

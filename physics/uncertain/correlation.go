@@ -20,8 +20,8 @@ func (c MotorCorrelation) Factor() [3][3]float64 {
 	return [3][3]float64{{1}, {c.SpeedResistance, second}, {c.SpeedLoss, both, own}}
 }
 
-// Independent undoes Factor: it turns correlated numbers into the independent ones behind them, 0 where there is none of
-// its own.
+// Independent undoes Factor: it turns correlated numbers into the independent ones behind them, 0 where there is none
+// of its own.
 func (c MotorCorrelation) Independent(correlated [3]float64) [3]float64 {
 	factor := c.Factor()
 	var z [3]float64

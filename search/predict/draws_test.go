@@ -79,7 +79,8 @@ func TestDrawsAreShared(t *testing.T) {
 	}
 	mean, sd := stat.MeanStdDev(sameProp, nil)
 	r := stat.Correlation(sameProp, first.of(uncertain.PropPower), nil)
-	if math.Abs(mean) > 0.05*u.LnSD[uncertain.PropThrust] || math.Abs(sd/u.LnSD[uncertain.PropThrust]-1) > 0.05 || math.Abs(r-u.ThrustPower) > 0.05 {
+	if math.Abs(mean) > 0.05*u.LnSD[uncertain.PropThrust] || math.Abs(sd/u.LnSD[uncertain.PropThrust]-1) > 0.05 ||
+		math.Abs(r-u.ThrustPower) > 0.05 {
 		t.Errorf("prop thrust: mean %g, sd %g of %g, correlation %g of %g", mean, sd, u.LnSD[uncertain.PropThrust], r,
 			u.ThrustPower)
 	}

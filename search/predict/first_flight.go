@@ -65,8 +65,8 @@ func (r *Result) ShownThrottle() Value {
 	return v
 }
 
-// throttleScale is the logarithm of the factor on what a display shows with its standard deviation: what readings taught
-// of the board, or else what displays and ESCs differ in.
+// throttleScale is the logarithm of the factor on what a display shows with its standard deviation: what readings
+// taught of the board, or else what displays and ESCs differ in.
 func (r *Result) throttleScale() (mean, sd float64) {
 	if k, ok := r.Combination.Board.Learned.For(uncertain.ThrottleScale); ok {
 		return k.LnFactor, k.LnSD
@@ -84,7 +84,8 @@ func FirstFlight(ctx context.Context, style *objective.Style, r *Result, o Sampl
 	model := func(at *uncertain.Deviation, values []float64) {
 		c := r.Craft.Deviate(at)
 		p := c.Evaluate(&style.Flying)
-		for kind, q := range [...]figure.Quantity{ReadMass: figure.AllUpMass, ReadHoverThrottle: figure.HoverThrottle, ReadHoverCurrent: figure.HoverCurrent} {
+		for kind, q := range [...]figure.Quantity{ReadMass: figure.AllUpMass, ReadHoverThrottle: figure.HoverThrottle,
+			ReadHoverCurrent: figure.HoverCurrent} {
 			if x, why := p.Get(q); why == physics.Defined {
 				values[kind] = x
 			}

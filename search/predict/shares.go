@@ -158,7 +158,8 @@ func (r *Result) Lead() Lead {
 
 // Endangered reports whether something of the result may burn or fall.
 func (r *Result) Endangered() bool {
-	return r.GroundedShare >= FlaggedShare || slices.ContainsFunc(r.Cautions, func(w physics.Warning) bool { return w.Caution.Danger() }) ||
+	return r.GroundedShare >= FlaggedShare || slices.ContainsFunc(r.Cautions,
+		func(w physics.Warning) bool { return w.Caution.Danger() }) ||
 		slices.ContainsFunc(r.Remarks, func(f compat.Finding) bool { return f.Danger() }) ||
 		len(check.Dangers(&r.Combination)) > 0
 }

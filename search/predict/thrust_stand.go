@@ -232,8 +232,8 @@ type bencher struct {
 	deviations  []uncertain.Deviation
 }
 
-// values reads nominally, in every draw and with each input moved alone; where there is no nominal reading it fails, and
-// the propagation alone is of use.
+// values reads nominally, in every draw and with each input moved alone; where there is no nominal reading it fails,
+// and the propagation alone is of use.
 func (b *bencher) values(read func(*uncertain.Deviation) ([]float64, error)) ([]Value, *uncertain.Propagation, error) {
 	nominal, err := read(&uncertain.Deviation{})
 	p := uncertain.Propagate(func(at *uncertain.Deviation, values []float64) {

@@ -27,7 +27,8 @@ func TestStandAndPropAlone(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	stand := physics.Stand{Propeller: *propeller, Motor: motor.SI().Motor, ESC: inventory.StandBody().Board.ESC, ThrottleExponent: 1}
+	stand := physics.Stand{Propeller: *propeller, Motor: motor.SI().Motor, ESC: inventory.StandBody().Board.ESC,
+		ThrottleExponent: 1}
 	for i, v := range values {
 		want, err := stand.Point(v.VoltageV, v.Throttle)
 		if err != nil {
@@ -88,7 +89,8 @@ func TestStandAtAThrust(t *testing.T) {
 	back := at(prop, throttled[0].ThrustN.Value, throttled[1].ThrustN.Value*0.999, throttled[1].ThrustN.Value*1.02)
 	for i, want := range throttled {
 		got := back[i]
-		if math.Abs(got.ThrottleNeeded.Value/want.Throttle-1) > 2e-3 || math.Abs(got.PowerW.Value/want.PowerW.Value-1) > 5e-3 {
+		if math.Abs(got.ThrottleNeeded.Value/want.Throttle-1) > 2e-3 ||
+			math.Abs(got.PowerW.Value/want.PowerW.Value-1) > 5e-3 {
 			t.Errorf("throttle %g and %g W for the thrust of throttle %g and %g W", got.ThrottleNeeded.Value,
 				got.PowerW.Value, want.Throttle, want.PowerW.Value)
 		}

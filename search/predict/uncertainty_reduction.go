@@ -57,7 +57,8 @@ type scored struct {
 func ReduceUncertainty(ctx context.Context, p *space.Problem, results []Result, most int,
 	o Sampling) (UncertaintyReduction, error) {
 	list := make([]scored, len(results))
-	parallel.For(ctx, parallel.Workers(o.Workers), len(results), 4, func(i int) { list[i] = scoredOf(&results[i], &p.Style) })
+	parallel.For(ctx, parallel.Workers(o.Workers), len(results), 4,
+		func(i int) { list[i] = scoredOf(&results[i], &p.Style) })
 	if err := ctx.Err(); err != nil {
 		return UncertaintyReduction{}, err
 	}
@@ -112,8 +113,8 @@ func ReduceUncertainty(ctx context.Context, p *space.Problem, results []Result, 
 	return d, nil
 }
 
-// cheapest is the gap of least effort among those that gain at least worthwhile of the best and over a least gain; of one
-// effort the best. It is −1 where there is none.
+// cheapest is the gap of least effort among those that gain at least worthwhile of the best and over a least gain; of
+// one effort the best. It is −1 where there is none.
 func cheapest(gaps []check.Gap, gains []float64, least float64) int {
 	best := -1
 	for g, gain := range gains {

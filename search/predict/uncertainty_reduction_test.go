@@ -47,7 +47,8 @@ func TestDoubtsFallStepByStep(t *testing.T) {
 	}
 	last, seen := d.Before, map[string]bool{}
 	for _, s := range d.Steps {
-		if !(s.After > 0 && s.After < last) || s.Touches == 0 || s.Touches > len(results) || s.Halved > len(results) || !(s.WithAfter < s.WithBefore) {
+		if !(s.After > 0 && s.After < last) || s.Touches == 0 || s.Touches > len(results) || s.Halved > len(results) ||
+			!(s.WithAfter < s.WithBefore) {
 			t.Errorf("%s %s: %.3f after %.3f, touches %d, halves %d", s.Gap.ID, s.Gap.Key, s.After, last, s.Touches, s.Halved)
 		}
 		key := string(s.Gap.Kind) + s.Gap.ID + s.Gap.Key
@@ -69,7 +70,8 @@ func TestDoubtsFallStepByStep(t *testing.T) {
 		}
 		gain := d.Before - uncertain.HalfWidth()*sum/float64(len(results))
 		if first < worthwhile*gain-1e-9 || gain > first+1e-9 && g.Effort() <= d.Steps[0].Gap.Effort() {
-			t.Errorf("%s %s alone takes %.4f away with effort %d, the first step %s %s %.4f with %d", g.ID, g.Key, gain, g.Effort(),
+			t.Errorf("%s %s alone takes %.4f away with effort %d, the first step %s %s %.4f with %d", g.ID, g.Key, gain,
+				g.Effort(),
 				d.Steps[0].Gap.ID, d.Steps[0].Gap.Key, first, d.Steps[0].Gap.Effort())
 		}
 	}
@@ -82,7 +84,8 @@ func TestDoubtsFallStepByStep(t *testing.T) {
 		}
 	}
 	if again, err := ReduceUncertainty(context.Background(), &space.Problem{Drawer: drawer, Style: style}, results, 5,
-		Sampling{Workers: 1}); err != nil || again.Before != d.Before || len(again.Steps) != len(d.Steps) || again.Steps[2].After != d.Steps[2].After {
+		Sampling{Workers: 1}); err != nil || again.Before != d.Before || len(again.Steps) != len(d.Steps) ||
+		again.Steps[2].After != d.Steps[2].After {
 		t.Errorf("one worker: %+v, %v", again, err)
 	}
 	if none, err := ReduceUncertainty(context.Background(), &space.Problem{Drawer: drawer, Style: style}, nil, 3,

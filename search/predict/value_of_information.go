@@ -107,8 +107,8 @@ const (
 	caliperResolves = 1 - 8.0*8/(12.0*12)
 )
 
-// How well readings of whole crafts are known, as standard deviations: a rotor's speed from the ESC, throttle and current
-// in hover, a flight's time (judgement, as inventory/learn takes them).
+// How well readings of whole crafts are known, as standard deviations: a rotor's speed from the ESC, throttle and
+// current in hover, a flight's time (judgement, as inventory/learn takes them).
 const (
 	hoverSpeedError = 0.02 // relative
 	hoverDutyError  = 0.02 // duty

@@ -9,7 +9,8 @@ import (
 )
 
 // relaxation is the relaxation of a branch: it turns the performances of the crafts at the ends of a branch into the
-// best that it can hold; mass and ohm are the ratios of the ends of its ranges. Heavy and broad are nil if they were not looked at.
+// best that it can hold; mass and ohm are the ratios of the ends of its ranges. Heavy and broad are nil if they were
+// not looked at.
 type relaxation struct {
 	light, heavy, broad *physics.Performance
 	mass, ohm           float64

@@ -113,7 +113,8 @@ type LearnedMisfit struct {
 	Text  string `json:"text"`
 }
 
-// Learn is the document of what a drawer's log and benches taught; file is the base name of the file written, "" if none was.
+// Learn is the document of what a drawer's log and benches taught; file is the base name of the file written, "" if
+// none was.
 func Learn(head Head, d *inventory.Drawer, style *objective.Style, r *learn.Report, file string) *Learned {
 	x := &Learned{
 		Head: head, LearnedFile: file, Entries: learnEntries(r.Entries), Bench: learnEntries(r.Bench), Parts: []LearnedPart{},

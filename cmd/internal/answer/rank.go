@@ -186,7 +186,8 @@ func missesOf(misses []search.NearMiss) []NearMiss {
 }
 
 func missOf(m *search.NearMiss) NearMiss {
-	d := NearMiss{Score: hundredths(m.Evaluation.Score), Axes: axesFields(&m.Evaluation.Axes), Parts: partsOf(&m.Combination),
+	d := NearMiss{Score: hundredths(m.Evaluation.Score), Axes: axesFields(&m.Evaluation.Axes),
+		Parts:   partsOf(&m.Combination),
 		Figures: figuresOf(&m.Result), BrokenLimits: brokenOf(m.Violations), Misfits: catalogue.MisfitTexts(&m.Result),
 		Notes: catalogue.NoteTexts(&m.Result), Mend: catalogue.RemedyTexts(m)}
 	return d

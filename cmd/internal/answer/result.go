@@ -136,7 +136,8 @@ func resultRow(r *predict.Result, rank int) []string {
 	for i := range r.Violations {
 		broken = append(broken, catalogue.Violation(&r.Violations[i]))
 	}
-	return append(row, ahead, best, catalogue.Raw(catalogue.Round(r.GroundedShare)), strings.Join(broken, "; "), strings.Join(catalogue.AllNotes(r), "; "))
+	return append(row, ahead, best, catalogue.Raw(catalogue.Round(r.GroundedShare)), strings.Join(broken, "; "),
+		strings.Join(catalogue.AllNotes(r), "; "))
 }
 
 func axesCells(x *objective.Axes) []string {

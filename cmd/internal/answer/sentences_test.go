@@ -290,7 +290,8 @@ func TestSwapSentencesTellTheWayThingsGo(t *testing.T) {
 		for i := range r.Best {
 			e := explaining{Subject: &Subject{Problem: p, Ranking: r, Result: &r.Best[i], Rank: i + 1, best: &r.Best[0],
 				rival: &r.Best[0]}}
-			swaps, err := search.Neighbours(context.Background(), *p, r.Best[i].Combination, predict.Sampling{Draws: 20, Seed: 1})
+			swaps, err := search.Neighbours(context.Background(), *p, r.Best[i].Combination,
+				predict.Sampling{Draws: 20, Seed: 1})
 			if err != nil {
 				t.Fatal(err)
 			}

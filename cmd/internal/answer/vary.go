@@ -16,8 +16,8 @@ import (
 	"partsaloft/search/predict"
 )
 
-// Vary makes one change at a time to a combination; without changes, written as --change has them, the usual ones. Where
-// nothing is feasible, or the combination cannot be built, the second document says so instead of the first.
+// Vary makes one change at a time to a combination; without changes, written as --change has them, the usual ones.
+// Where nothing is feasible, or the combination cannot be built, the second document says so instead of the first.
 func Vary(ctx context.Context, a *Ask, which Which, changes []string) (*Variations, *Ranking, error) {
 	sub, err := a.varied(ctx, which, changes)
 	if err != nil {
@@ -30,7 +30,8 @@ func Vary(ctx context.Context, a *Ask, which Which, changes []string) (*Variatio
 	if err != nil {
 		return nil, nil, err
 	}
-	base, varied, err := search.WhatIf(ctx, *sub.Problem, sub.Result.Combination, list, a.Search.Sampling(a.Problem.Drawer))
+	base, varied, err := search.WhatIf(ctx, *sub.Problem, sub.Result.Combination, list,
+		a.Search.Sampling(a.Problem.Drawer))
 	if err != nil {
 		return nil, nil, err
 	}

@@ -94,7 +94,8 @@ func partsOf(entries []search.Entry) (parts, []chosen) {
 		c := &entries[i].Combination
 		motors.put(part{ID: c.Motor.ID, Text: catalogue.MotorText(c.Motor), Note: c.Motor.Note, Mixed: mixed(c.Motor)},
 			c.Motor.MassG)
-		props.put(part{ID: c.Prop.ID, Text: catalogue.PropText(c.Prop), Note: c.Prop.Note, Blades: c.Prop.Blades}, c.Prop.MassG)
+		props.put(part{ID: c.Prop.ID, Text: catalogue.PropText(c.Prop), Note: c.Prop.Note, Blades: c.Prop.Blades},
+			c.Prop.MassG)
 		packs.put(part{ID: c.Pack.ID, Text: catalogue.PackText(c.Pack), Note: c.Pack.Note, Cells: c.Pack.Cells,
 			twin: entries[i].Class}, c.Pack.MassG)
 		frames.put(part{ID: c.Frame.ID, Text: catalogue.FrameText(c.Frame), Note: c.Frame.Note}, c.Frame.MassG)

@@ -73,7 +73,8 @@ func (s *study) learnBench() error {
 		if e.prop.Spec.MultirotorShare() > 0 && !e.prop.Multirotor() {
 			continue // three blades of a laboratory: the label's class is not theirs
 		}
-		c := zeroCase{family: e.prop.Family, multirotor: e.prop.Multirotor(), zero: e.wrongAdvance, thrust: robust.Mean(e.thrust), power: math.NaN()}
+		c := zeroCase{family: e.prop.Family, multirotor: e.prop.Multirotor(), zero: e.wrongAdvance,
+			thrust: robust.Mean(e.thrust), power: math.NaN()}
 		if len(e.power) > 0 {
 			c.power = robust.Mean(e.power)
 		} else {
@@ -98,7 +99,8 @@ func printBench(w io.Writer, s *study) error {
 		return err
 	}
 	b := s.law.Bench
-	fmt.Fprintf(w, "ZeroShift: %.3f, ZeroThrust: %.3f, ZeroPower: %.3f, PowerPerThrust: conventional %.2f, multirotor %.2f\n",
+	fmt.Fprintf(w, "ZeroShift: %.3f, ZeroThrust: %.3f, ZeroPower: %.3f, PowerPerThrust: conventional %.2f, multirotor "+
+		"%.2f\n",
 		b.ZeroShift, b.ZeroThrust, b.ZeroPower, s.law.Conventional.PowerPerThrust, s.law.Multirotor.PowerPerThrust)
 	fmt.Fprintln(w, "One bench point, families left out, median / nine in ten over all other points:")
 	row := func(name string, k props.Knowledge, use benchUse) error {
@@ -106,7 +108,8 @@ func printBench(w io.Writer, s *study) error {
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(w, "  %-42s %3d props  CT %s  CP %s  advancing CT %s (bias %+.3f)  CP %s (bias %+.3f)  zero-thrust J %s spread %.3f\n", name, len(es),
+		fmt.Fprintf(w, "  %-42s %3d props  CT %s  CP %s  advancing CT %s (bias %+.3f)  CP %s (bias %+.3f)  zero-thrust J "+
+			"%s spread %.3f\n", name, len(es),
 			robust.ErrorPair(every(es, thrustOf)), robust.ErrorPair(every(es, powerOf)), robust.ErrorPair(every(es,
 				advThrustOf)), residual.Median(every(es, advThrustOf)),
 			robust.ErrorPair(every(es, advPowerOf)), residual.Median(every(es,

@@ -126,7 +126,8 @@ func printCalibration(w io.Writer, folder string) error {
 		return err
 	}
 	s, left, stands := c.study, c.left, c.stands
-	fmt.Fprintf(w, "Order of pairs on one stand, the stand left out of prop and motor laws whole; %d curves; every curve counts alike\n\n",
+	fmt.Fprintf(w, "Order of pairs on one stand, the stand left out of prop and motor laws whole; %d curves; every "+
+		"curve counts alike\n\n",
 		c.curves)
 	calibration.PrintOrder(w, c.pairs)
 	fmt.Fprint(w, "\nShare of draws that a pair keeps its order, and how often it was right\n\n")
@@ -161,7 +162,8 @@ func printCalibration(w io.Writer, folder string) error {
 	if err := printFlightCover(w, folder); err != nil {
 		return err
 	}
-	fmt.Fprint(w, "\nWhat a reading in hover brings, stands left out whole, on curves with rpm; hover at a quarter of full thrust\n\n")
+	fmt.Fprint(w, "\nWhat a reading in hover brings, stands left out whole, on curves with rpm; hover at a quarter of "+
+		"full thrust\n\n")
 	calibration.PrintReadings(w, stands)
 	fmt.Fprint(w, "\nWhat a reading of a prop brings at other speeds than read, families left out\n\n")
 	return calibration.PrintPropReadings(w, s.props, left, s.air)
@@ -222,7 +224,8 @@ func printFlightCover(w io.Writer, folder string) error {
 	physics.ShareSpread(&share)
 	k := fitBoth(flights, "")
 	fmt.Fprint(w, "\nTimed flights, crafts left out of the two constants (intervals with those of all)\n\n")
-	fmt.Fprintln(w, "| crafts | flights that say something | error, median / nine in ten (bias) | inside the 80 % interval, crafts counting alike |")
+	fmt.Fprintln(w, "| crafts | flights that say something | error, median / nine in ten (bias) | inside the 80 % "+
+		"interval, crafts counting alike |")
 	fmt.Fprintln(w, "|---|---|---|---|")
 	for _, class := range append(flownClasses(), "all") {
 		var some []timedFlight

@@ -14,13 +14,14 @@ import (
 // referenceFolder names the folder of the reference tables for tests that hold the laws against all of them.
 const referenceFolder = "PARTSALOFT_REFERENCE"
 
-// Published (the data sets that DEVELOPERS.md names): on stands left out whole, what is said to be likely is as likely, the
-// order of thrusts and currents is right far more often than not, and 80 % intervals hold about that share of props left out
-// by family. Power at a given thrust is not told apart, and not said to be.
+// Published (the data sets that DEVELOPERS.md names): on stands left out whole, what is said to be likely is as likely,
+// the order of thrusts and currents is right far more often than not, and 80 % intervals hold about that share of props
+// left out by family. Power at a given thrust is not told apart, and not said to be.
 func TestCalibrationOnReferenceTables(t *testing.T) {
 	folder := os.Getenv(referenceFolder)
 	if folder == "" {
-		t.Skipf("the reference tables are not part of the project: give their folder in %s (a minute and a half)", referenceFolder)
+		t.Skipf("the reference tables are not part of the project: give their folder in %s (a minute and a half)",
+			referenceFolder)
 	}
 	c, err := newCalibration(folder)
 	if err != nil {
@@ -47,7 +48,8 @@ func TestCalibrationOnReferenceTables(t *testing.T) {
 	}
 	for _, k := range []calibration.Kind{calibration.SameMotor, calibration.BothDiffer} {
 		if o := c.pairs.Order(calibration.PowerQuarter, k); o.Close < 0.8 {
-			t.Errorf("power at a quarter, %v: only %.0f %% are said to be too close, %.0f %% are right", k, 100*o.Close, 100*o.Right)
+			t.Errorf("power at a quarter, %v: only %.0f %% are said to be too close, %.0f %% are right", k, 100*o.Close,
+				100*o.Right)
 		}
 	}
 	for name, cases := range map[string]map[string][]calibration.Case{"CT": c.label.CT, "CP": c.label.CP} {

@@ -115,7 +115,8 @@ func softnesses() []float64 {
 
 // printFlex prints the softness of twisting and other blades.
 func printFlex(w io.Writer, s *study) error {
-	fmt.Fprintln(w, "Softness from the course of static CT over rpm, blades measured all along (pitch is divided by 1 + soft q (R/c)²):")
+	fmt.Fprintln(w, "Softness from the course of static CT over rpm, blades measured all along (pitch is divided by 1 + "+
+		"soft q (R/c)²):")
 	var soft, others []float64
 	for _, c := range flexCases(s) {
 		kind := "        "
@@ -124,7 +125,8 @@ func printFlex(w io.Writer, s *study) error {
 		} else {
 			others = append(others, c.soft)
 		}
-		fmt.Fprintf(w, "  %s %-28s soft %.2g /Pa, pitch left at top rpm %.3f, slope of ln CT left over by a stiff blade %+.3f, rms %.4f\n", kind, c.prop, c.soft, c.pitch, c.slope, c.residual)
+		fmt.Fprintf(w, "  %s %-28s soft %.2g /Pa, pitch left at top rpm %.3f, slope of ln CT left over by a stiff blade "+
+			"%+.3f, rms %.4f\n", kind, c.prop, c.soft, c.pitch, c.slope, c.residual)
 	}
 	fmt.Fprintf(w, "  median of twisting blades %.2g /Pa, of the others %.2g /Pa (nine in ten under %.2g)\n",
 		residual.Median(soft), residual.Median(others), uncertain.Quantile(others, 0.9))

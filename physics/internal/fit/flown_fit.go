@@ -191,7 +191,8 @@ func flownScore(flights []timedFlight, logs []float64, says []bool) string {
 			within++
 		}
 	}
-	return fmt.Sprintf("median error %.0f %%, nine in ten %.0f %%, predicted 0.7 to 1.4 times the timed %.0f %% of %d; crafts counting alike %.0f / %.0f %%; bias of ln %+.2f; bounds held %d, broken %d (counted)",
+	return fmt.Sprintf("median error %.0f %%, nine in ten %.0f %%, predicted 0.7 to 1.4 times the timed %.0f %% of %d; "+
+		"crafts counting alike %.0f / %.0f %%; bias of ln %+.2f; bounds held %d, broken %d (counted)",
 		100*residual.Median(residual.Relative(said)), 100*uncertain.Quantile(residual.Relative(said),
 			0.9), 100*within/float64(len(said)), len(said), 100*perCraft.quantile(0.5), 100*perCraft.quantile(0.9), residual.Median(said), held, broken)
 }
@@ -234,7 +235,8 @@ func onlySaid(logs []float64, says []bool) []float64 {
 
 // coverFlights is the share of crafts' flights inside their 80 % intervals, crafts counting alike.
 // A bound is inside if the interval reaches its good side.
-func coverFlights(flights []timedFlight, k unsteady, flyingLnSD float64, random *rand.Rand) (share float64, crafts int) {
+func coverFlights(flights []timedFlight, k unsteady, flyingLnSD float64, random *rand.Rand) (share float64,
+	crafts int) {
 	in, n := map[string]float64{}, map[string]float64{}
 	var names []string
 	for i := range flights {

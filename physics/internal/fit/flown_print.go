@@ -28,7 +28,8 @@ func printFlown(w io.Writer, folder string) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(w, "Mass without pack where none is weighed: %.0f g (diameter/3 in)^%.2f, spread of ln %.2f left out; from %d crafts: %v\n", 1000*math.Exp(b.dryLaw.c[0]), b.dryLaw.c[1], b.drySD, len(b.weighs), b.weighs)
+	fmt.Fprintf(w, "Mass without pack where none is weighed: %.0f g (diameter/3 in)^%.2f, spread of ln %.2f left out; "+
+		"from %d crafts: %v\n", 1000*math.Exp(b.dryLaw.c[0]), b.dryLaw.c[1], b.drySD, len(b.weighs), b.weighs)
 	fmt.Fprintf(w, "%d timed flights; two constants fitted, whole crafts left out\n", len(flights))
 	k := fitBoth(flights, "")
 	logs, says := leaveCrafts(flights)
@@ -44,7 +45,8 @@ func printFlown(w io.Writer, folder string) error {
 		}
 		fmt.Fprintf(w, "  %s: %s\n", class, flownScore(of, ofLogs, ofSays))
 	}
-	fmt.Fprintf(w, "UnsteadyOutdoors, UnsteadyIndoors = %.3f, %.3f\n", physics.UnsteadyOutdoors*k.outdoors, physics.UnsteadyIndoors*k.indoors)
+	fmt.Fprintf(w, "UnsteadyOutdoors, UnsteadyIndoors = %.3f, %.3f\n", physics.UnsteadyOutdoors*k.outdoors,
+		physics.UnsteadyIndoors*k.indoors)
 	random := rand.New(rand.NewPCG(5, 6))
 	var spreads, free []float64
 	for i := range flights {
@@ -54,7 +56,8 @@ func printFlown(w io.Writer, folder string) error {
 			free = append(free, logs[i]*logs[i]-s*s)
 		}
 	}
-	fmt.Fprintf(w, "// Parts alone spread ln of time by %.2f at the median; residuals by %.2f; what is left for the way of flying: mean square %.3f\n", residual.Median(spreads), residual.Spread(onlySaid(logs, says)), robust.Mean(free))
+	fmt.Fprintf(w, "// Parts alone spread ln of time by %.2f at the median; residuals by %.2f; what is left for the way "+
+		"of flying: mean square %.3f\n", residual.Median(spreads), residual.Spread(onlySaid(logs, says)), robust.Mean(free))
 	again, sets := repeated(flights)
 	fmt.Fprintf(w, "// Flights repeated by one pilot scatter by %.2f of ln (%d sets)\n", again, sets)
 	for _, sd := range []float64{0.10, 0.20, 0.25, 0.30} {
@@ -86,7 +89,8 @@ func printFlown(w io.Writer, folder string) error {
 		if !says[i] {
 			note = "bound holds"
 		}
-		fmt.Fprintf(w, "  %s %-22s %5.1f g %dS %4.0f mAh %-26s %2s %4.1f  %4.1f  %+.2f %-12s hover %2.0f %% %5.1f W, thrust-to-weight %.1f, guessed %v\n", t.row.id, t.row.craftName(), t.craft.MassKg()*1000,
+		fmt.Fprintf(w, "  %s %-22s %5.1f g %dS %4.0f mAh %-26s %2s %4.1f  %4.1f  %+.2f %-12s hover %2.0f %% %5.1f W, "+
+			"thrust-to-weight %.1f, guessed %v\n", t.row.id, t.row.craftName(), t.craft.MassKg()*1000,
 			t.row.cells, t.row.capacityAh*1000, t.row.style, t.row.bound, t.row.middle(), t.minutes(k.of(t)), logs[i], note, 100*hover, power, ratio, t.guessed)
 	}
 	return printReadings(w, rows, b)

@@ -44,8 +44,8 @@ func drawnReading(r *flownRow, c *physics.Craft, random *rand.Rand) (low, high f
 	return uncertain.Quantile(p.Drawn(0), uncertain.LowShare), uncertain.Quantile(p.Drawn(0), uncertain.HighShare)
 }
 
-// printReadings prints top speeds, throttles on displays, currents and rotor speeds that were read on crafts whose parts
-// are known, beside what is predicted. None of them was fitted.
+// printReadings prints top speeds, throttles on displays, currents and rotor speeds that were read on crafts whose
+// parts are known, beside what is predicted. None of them was fitted.
 func printReadings(w io.Writer, rows []flownRow, b *flownBuilder) error {
 	fmt.Fprintln(w, "Other readings, none of them fitted; ln read/predicted")
 	logs := map[string][]float64{}
@@ -66,7 +66,8 @@ func printReadings(w io.Writer, rows []flownRow, b *flownBuilder) error {
 		}
 		ln := math.Log(r.middle() / predicted)
 		low, high := drawnReading(r, &c, rand.New(rand.NewPCG(9, 10)))
-		fmt.Fprintf(w, "  %s %-18s %5.0f g %-20s %2s %7.1f  %7.1f (80 %% %.1f to %.1f)  %+.2f\n", r.id, r.quantity, 1000*c.MassKg(), r.style,
+		fmt.Fprintf(w, "  %s %-18s %5.0f g %-20s %2s %7.1f  %7.1f (80 %% %.1f to %.1f)  %+.2f\n", r.id, r.quantity,
+			1000*c.MassKg(), r.style,
 			r.bound, r.middle(), predicted, low, high, ln)
 		if r.bound != "ge" && r.bound != "le" {
 			logs[r.quantity] = append(logs[r.quantity], ln)

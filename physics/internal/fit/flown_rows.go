@@ -26,7 +26,8 @@ type flownRow struct {
 }
 
 func loadFlown(folder string) ([]flownRow, error) {
-	t, err := reference.Read(folder, "flown_crafts.csv", "id", "all_up_g", "motor", "kv_rpm_per_v", "diameter_in", "pitch_in",
+	t, err := reference.Read(folder, "flown_crafts.csv", "id", "all_up_g", "motor", "kv_rpm_per_v", "diameter_in",
+		"pitch_in",
 		"blades", "cells",
 		"capacity_mah", "quantity", "value", "value_high", "bound", "style", "confidence")
 	if err != nil {

@@ -142,7 +142,8 @@ func (c *lawCases) print(w io.Writer, unit string) error {
 		}
 		fmt.Fprintf(w, ": left out %s, rms of ln %.3f\n", robust.ErrorPair(left), robust.RmsOf(left))
 	}
-	fmt.Fprintf(w, "  %-38s %s, rms of ln %.3f\n", "constants in the code:", robust.ErrorPair(c.code), robust.RmsOf(c.code))
+	fmt.Fprintf(w, "  %-38s %s, rms of ln %.3f\n", "constants in the code:", robust.ErrorPair(c.code),
+		robust.RmsOf(c.code))
 	return nil
 }
 
@@ -164,7 +165,8 @@ const heaviestSheetKg = 0.15 // beyond it motors are not of this kind
 
 // loadSheets reads printed motor data of motors with a stator in their name.
 func loadSheets(folder string) ([]motorSheet, error) {
-	t, err := reference.Read(folder, "motor_constants.csv", "motor", "kv_rpm_per_v", "mass_g", "resistance_mohm", "no_load_a",
+	t, err := reference.Read(folder, "motor_constants.csv", "motor", "kv_rpm_per_v", "mass_g", "resistance_mohm",
+		"no_load_a",
 		"no_load_v", "rotor_inertia_g_mm2", "max_a", "kind")
 	if err != nil {
 		return nil, err
@@ -190,7 +192,8 @@ func loadSheets(folder string) ([]motorSheet, error) {
 
 // motorMassCases are printed masses of motors up to 70 g, by stator size.
 func motorMassCases(sheets []motorSheet) lawCases {
-	apart, product := lawForm{name: "22 x 7 mm; powers of diameter, height"}, lawForm{name: "1000 mm³; power of diameter² x height"}
+	apart, product := lawForm{name: "22 x 7 mm; powers of diameter, height"}, lawForm{name: "1000 mm³; power of " +
+		"diameter² x height"}
 	var c lawCases
 	for _, s := range sheets {
 		if s.massKg == 0 || s.massKg > 0.070 {
@@ -213,7 +216,8 @@ func printMass(w io.Writer, folder string) error {
 		return err
 	}
 	c := motorMassCases(sheets)
-	fmt.Fprintf(w, "// Motor mass, %d motors up to 70 g, each stator size counting once and left out in turn: motorMassKg, motorMassDiameter, motorMassHeight, motorMassLnSD\n", len(c.y))
+	fmt.Fprintf(w, "// Motor mass, %d motors up to 70 g, each stator size counting once and left out in turn: "+
+		"motorMassKg, motorMassDiameter, motorMassHeight, motorMassLnSD\n", len(c.y))
 	if err := c.print(w, "g"); err != nil {
 		return err
 	}
@@ -261,7 +265,8 @@ func printPropMass(w io.Writer, folder string) error {
 			guessed = append(guessed, l)
 		}
 	}
-	fmt.Fprintf(w, "Prop mass, law in the code: %d props with all of their label %s, bias %+.3f; %d without blades or pitch (three, guessed) %s, bias %+.3f, rms %.3f\n",
+	fmt.Fprintf(w, "Prop mass, law in the code: %d props with all of their label %s, bias %+.3f; %d without blades or "+
+		"pitch (three, guessed) %s, bias %+.3f, rms %.3f\n",
 		len(known), robust.ErrorPair(known), residual.Median(known), len(guessed), robust.ErrorPair(guessed), residual.Median(guessed), robust.RmsOf(append(known, guessed...)))
 	return t.Err()
 }

@@ -121,7 +121,8 @@ func massErrorRows(folder string) ([]errorRow, error) {
 		if err != nil {
 			return nil, err
 		}
-		rows = append(rows, errorRow{c.figure, c.known, robust.Signed(left), fmt.Sprintf("%d %s", len(left), c.what), c.source})
+		rows = append(rows, errorRow{c.figure, c.known, robust.Signed(left), fmt.Sprintf("%d %s", len(left), c.what),
+			c.source})
 	}
 	return rows, nil
 }

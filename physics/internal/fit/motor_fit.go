@@ -9,10 +9,10 @@ import (
 	"partsaloft/physics/rotor"
 )
 
-// motorFit fits the law in two steps: the motors' constants to the stands that give full throttle, then, with these held,
-// the losses of ESCs to all stands. Those are known by the number of kinds of ESC, not of motors, and whether the five
-// set-ups of one stand are five kinds or one nobody knows: it is done both ways, stands counting once (escs) or set-ups
-// (kinds), and the law takes the middle of the two.
+// motorFit fits the law in two steps: the motors' constants to the stands that give full throttle, then, with these
+// held, the losses of ESCs to all stands. Those are known by the number of kinds of ESC, not of motors, and whether the
+// five set-ups of one stand are five kinds or one nobody knows: it is done both ways, stands counting once (escs) or
+// set-ups (kinds), and the law takes the middle of the two.
 type motorFit struct{ motors, escs, kinds *rig.Fit }
 
 // newMotorFit fits motors with the torques of one prop law and ESCs with those of another.
@@ -33,10 +33,10 @@ func newMotorFit(set *rig.Set, motorLaw, escLaw *rotor.Law) (*motorFit, error) {
 	return &motorFit{motors, escs, kinds}, nil
 }
 
-// motorFitOfStands fits motors with the torque of conventional props and ESCs with that of each prop's own class. What a
-// motor's constants rest on are full throttles over a factor of two in rpm; with multirotor props, whose torque goes
-// less than with the square, rpm and current at full throttle come out a little worse on motors left out (7.1 for 6.5 and
-// 18.7 for 17.5 % nine times in ten), and kV 2 % further from those fitted elsewhere.
+// motorFitOfStands fits motors with the torque of conventional props and ESCs with that of each prop's own class. What
+// a motor's constants rest on are full throttles over a factor of two in rpm; with multirotor props, whose torque goes
+// less than with the square, rpm and current at full throttle come out a little worse on motors left out (7.1 for 6.5
+// and 18.7 for 17.5 % nine times in ten), and kV 2 % further from those fitted elsewhere.
 func motorFitOfStands(set *rig.Set) (*motorFit, error) {
 	law := rotor.DefaultLaw()
 	conventional := law

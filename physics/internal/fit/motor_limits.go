@@ -23,8 +23,8 @@ type limitClass struct {
 	logs   []float64 // ln of the heat
 }
 
-// limitClasses are the sheets of small multirotor motors, whose limits mean seconds, and general ones, whose limits mean
-// minutes.
+// limitClasses are the sheets of small multirotor motors, whose limits mean seconds, and general ones, whose limits
+// mean minutes.
 func limitClasses(sheets []motorSheet, law *physics.MotorLaw) [2]limitClass {
 	c := [2]limitClass{{name: "small multirotor motors (seconds)"}, {name: "general sheets (minutes)"}}
 	for _, s := range sheets {
@@ -63,7 +63,8 @@ func printLimits(w io.Writer, folder string) error {
 		return err
 	}
 	classes := limitClasses(sheets, rig.MotorLaw())
-	fmt.Fprintf(w, "Printed limits of motors up to %.0f g: copper heat I² Rw/m with the law's winding\n", heaviestLimitKg*1e3)
+	fmt.Fprintf(w, "Printed limits of motors up to %.0f g: copper heat I² Rw/m with the law's winding\n",
+		heaviestLimitKg*1e3)
 	for i := range classes {
 		c := &classes[i]
 		var x [][]float64
@@ -76,7 +77,8 @@ func printLimits(w io.Writer, folder string) error {
 			return err
 		}
 		sorted := slices.Sorted(slices.Values(c.logs))
-		fmt.Fprintf(w, "  %s: %.2f W/g at the median of %d, half of them %.2f to %.2f, spread of ln %.2f, power of mass %.2f ± %.2f\n",
+		fmt.Fprintf(w, "  %s: %.2f W/g at the median of %d, half of them %.2f to %.2f, spread of ln %.2f, power of mass "+
+			"%.2f ± %.2f\n",
 			c.name, math.Exp(residual.Median(c.logs))/1e3, len(c.logs), math.Exp(sorted[len(sorted)/4])/1e3,
 			math.Exp(sorted[3*len(sorted)/4])/1e3, residual.Spread(centred(c.logs)), p.c[1], p.sd[1])
 		left := c.leftSizes()

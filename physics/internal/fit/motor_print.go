@@ -85,7 +85,8 @@ func printMotor(w io.Writer, folder string) error {
 		fmt.Fprintf(w, "%s: %.4g, // ± %.2g\n", free.Name, *free.At(s.law()), s.lawLnSD(i))
 	}
 	fmt.Fprintf(w, "Constant: %.4g, // N m/√W at 1 g\n", s.law().Constant)
-	fmt.Fprintf(w, "// Motors about the law, standard deviations of ln; kV of all but the outlier %.3f\n", s.fit.motors.Sd.Speed)
+	fmt.Fprintf(w, "// Motors about the law, standard deviations of ln; kV of all but the outlier %.3f\n",
+		s.fit.motors.Sd.Speed)
 	fmt.Fprintf(w, "motorSpeedLnSD = %.3f\nmotorResistanceLnSD = %.3f\nmotorLossLnSD = %.3f\n"+
 		"motorSpeedResistance = %.2f\nmotorSpeedLoss = %.2f\nmotorResistanceLoss = %.2f\n",
 		s.sd.Speed, s.sd.Resistance, s.sd.Loss, s.together.SpeedResistance, s.together.SpeedLoss, s.together.ResistanceLoss)
@@ -177,8 +178,9 @@ func (s *motorStudy) printTrials(w io.Writer) {
 	s.printSizes(w, "the law fitted here", tryLaw(s.fit.escs, s.whole.law, s.whole.escs))
 	without := *rig.MotorLaw()
 	without.RippleW, without.PartThrottleLoss = 0, 0.5
-	s.printSizes(w, "the law in the code without ripple and half as much again lost at part throttle", tryLaw(s.fit.escs, without,
-		s.whole.escs))
+	s.printSizes(w, "the law in the code without ripple and half as much again lost at part throttle",
+		tryLaw(s.fit.escs, without,
+			s.whole.escs))
 	for _, rotor := range []float64{0.05, rotorLnSD} {
 		c := cover(s.trials, s.sd, rotor, s.together)
 		fmt.Fprintf(w, "  80 %% intervals with rotorModelLnSD %.2f: rpm and thrust %s, current %s, part-throttle power %s\n",
@@ -203,7 +205,8 @@ const regularThrottle = 0.7
 
 func (s *motorStudy) printThrottle(w io.Writer) {
 	names, exponents := throttleExponents(s.fit.motors, s.whole.motors)
-	fmt.Fprintf(w, "ln duty over ln throttle about half throttle; under %g the ESC gives all before the end of its throttle\n", regularThrottle)
+	fmt.Fprintf(w, "ln duty over ln throttle about half throttle; under %g the ESC gives all before the end of its "+
+		"throttle\n", regularThrottle)
 	var regular []float64
 	for i, n := range names {
 		fmt.Fprintf(w, "  %-42s %.2f\n", n, exponents[i])

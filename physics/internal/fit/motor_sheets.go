@@ -37,8 +37,10 @@ func printSheets(w io.Writer, folder string, study *motorStudy) error {
 		}
 	}
 	scatter := residual.Spread(centred(ohms))
-	fmt.Fprintf(w, "Sheets of motors up to 100 g: printed resistance over the law's %.2f at the median of %d, spread of ln %.2f\n", math.Exp(residual.Median(ohms)), len(ohms), scatter)
-	fmt.Fprintf(w, "  motors under load scatter by %.2f about the law, so that a printed resistance errs by %.2f as far as the two err apart\n",
+	fmt.Fprintf(w, "Sheets of motors up to 100 g: printed resistance over the law's %.2f at the median of %d, spread of "+
+		"ln %.2f\n", math.Exp(residual.Median(ohms)), len(ohms), scatter)
+	fmt.Fprintf(w, "  motors under load scatter by %.2f about the law, so that a printed resistance errs by %.2f as far "+
+		"as the two err apart\n",
 		sd.Resistance, math.Sqrt(math.Max(scatter*scatter-sd.Resistance*sd.Resistance, 0)))
 	weight := make([]float64, len(losses))
 	for i := range weight {
@@ -48,7 +50,8 @@ func printSheets(w io.Writer, folder string, study *motorStudy) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(w, "  no-load torque %.3g N m/g at the median of %d, spread of ln %.2f, power of speed %.2f ± %.2f; under load the law has %.2f times that\n",
+	fmt.Fprintf(w, "  no-load torque %.3g N m/g at the median of %d, spread of ln %.2f, power of speed %.2f ± %.2f; "+
+		"under load the law has %.2f times that\n",
 		math.Exp(residual.Median(losses)), len(losses), residual.Spread(centred(losses)), p.c[1], p.sd[1], law.LossNmPerG/math.Exp(residual.Median(losses)))
 	// The few motors with both a sheet and a stand, the sheet's kV brought to theirs.
 	for k, r := range study.fit.motors.Rigs {
@@ -81,17 +84,20 @@ func printEffective(w io.Writer, folder string, law *physics.MotorLaw) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintln(w, "Effective resistance fitted elsewhere to full-throttle points, milliohm, with the law's at the speed of such points (13 to 19 thousand rpm)")
+	fmt.Fprintln(w, "Effective resistance fitted elsewhere to full-throttle points, milliohm, with the law's at the "+
+		"speed of such points (13 to 19 thousand rpm)")
 	for i := range t.Rows {
 		name := t.Text(i, "motor")
 		d, h, err := rig.StatorOf(name)
 		if err != nil {
 			return err
 		}
-		r := rig.Rig{Name: name, StatorM: d, TallM: h, LabelKV: t.Number(i, "kv_label"), MassKg: rig.MotorLaw().Mass(d, h).Value}
+		r := rig.Rig{Name: name, StatorM: d, TallM: h, LabelKV: t.Number(i, "kv_label"),
+			MassKg: rig.MotorLaw().Mass(d, h).Value}
 		m := rig.MotorOf(law, &r, rig.Effect{})
 		ohm := func(rpmRead float64) float64 { return 1000 * m.EffectiveOhm(rpmRead*props.RPM) }
-		fmt.Fprintf(w, "  %-10s kV %4.0f: %3.0f there with kV free (%4.0f), %3.0f with the label's; law %3.0f to %3.0f with kV %4.0f\n", name, r.LabelKV,
+		fmt.Fprintf(w, "  %-10s kV %4.0f: %3.0f there with kV free (%4.0f), %3.0f with the label's; law %3.0f to %3.0f "+
+			"with kV %4.0f\n", name, r.LabelKV,
 			t.Number(i, "resistance_fitted_mohm"), t.Number(i, "kv_fitted"), t.Number(i,
 				"resistance_at_label_kv_mohm"), ohm(13000), ohm(19000), law.SpeedShare*r.LabelKV)
 	}

@@ -47,8 +47,9 @@ func madeSet(t *testing.T, law physics.MotorLaw, effects map[string]rig.Effect) 
 					continue
 				}
 				w, a := rig.Turns(&m, p, 0, volts)
-				run.Rows = append(run.Rows, rig.Row{Throttle: 1, VoltageV: volts, CurrentA: a, SpeedRadS: w, TorqueNm: rig.TorqueOf(p,
-					w), Full: true, Duty: 1})
+				run.Rows = append(run.Rows, rig.Row{Throttle: 1, VoltageV: volts, CurrentA: a, SpeedRadS: w,
+					TorqueNm: rig.TorqueOf(p,
+						w), Full: true, Duty: 1})
 				for _, duty := range []float64{0.3, 0.5, 0.75} {
 					w, a := rig.Turns(&m, p, 0, duty*volts)
 					run.Rows = append(run.Rows, rig.Row{Throttle: duty, VoltageV: volts, CurrentA: esc.SuppliedA(&m, duty, volts, a),
@@ -135,11 +136,13 @@ func TestCoverage(t *testing.T) {
 		}
 		trials = append(trials, trial)
 	}
-	if c := cover(trials, rig.Effect{Speed: 0.03, Resistance: 0.02, Loss: 0.02}, 0.005, uncertain.MotorCorrelation{}); c.speed < 0.6 ||
+	if c := cover(trials, rig.Effect{Speed: 0.03, Resistance: 0.02, Loss: 0.02}, 0.005,
+		uncertain.MotorCorrelation{}); c.speed < 0.6 ||
 		c.speed > 0.95 {
 		t.Errorf("%.2f of speeds lie inside", c.speed)
 	}
-	if c := cover(trials, rig.Effect{Speed: 1e-6, Resistance: 1e-6, Loss: 1e-6}, 1e-6, uncertain.MotorCorrelation{}); c.speed > 0.3 {
+	if c := cover(trials, rig.Effect{Speed: 1e-6, Resistance: 1e-6, Loss: 1e-6}, 1e-6,
+		uncertain.MotorCorrelation{}); c.speed > 0.3 {
 		t.Errorf("without spread %.2f lie inside", c.speed)
 	}
 }

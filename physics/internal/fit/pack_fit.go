@@ -149,7 +149,8 @@ func printPack(w io.Writer, folder string) error {
 	}
 	some := smallPacks(packs)
 	mass, ohm := packMassCases(some), packOhmCases(some)
-	fmt.Fprintf(w, "// Mass a cell and Ah, %d lithium-polymer packs up to %g Ah, each source counting once and left out in turn\n", len(mass.y), largestPackAh)
+	fmt.Fprintf(w, "// Mass a cell and Ah, %d lithium-polymer packs up to %g Ah, each source counting once and left out "+
+		"in turn\n", len(mass.y), largestPackAh)
 	if err := mass.print(w, "g"); err != nil {
 		return err
 	}

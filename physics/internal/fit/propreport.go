@@ -29,7 +29,8 @@ func printProps(w io.Writer, s *study) error {
 	if err := s.leaveOut(); err != nil {
 		return err
 	}
-	fmt.Fprintln(w, "\nLeft-out families, median / nine in ten of absolute errors, one number a prop; bias of ln; spread that holds 80 %:")
+	fmt.Fprintln(w, "\nLeft-out families, median / nine in ten of absolute errors, one number a prop; bias of ln; "+
+		"spread that holds 80 %:")
 	for _, k := range []props.Knowledge{props.FromLabel, props.FromChord, props.FromStation, props.FromStations} {
 		es, err := s.trial(k, noBench)
 		if err != nil {
@@ -40,7 +41,8 @@ func printProps(w io.Writer, s *study) error {
 			if len(t) == 0 {
 				return
 			}
-			fmt.Fprintf(w, "  %-24s %-9s %3d props  CT %s (bias %+.3f, spread %.3f)  CP %s (bias %+.3f, spread %.3f)  correlation %.2f\n",
+			fmt.Fprintf(w, "  %-24s %-9s %3d props  CT %s (bias %+.3f, spread %.3f)  CP %s (bias %+.3f, spread %.3f)  "+
+				"correlation %.2f\n",
 				k, name, len(t), robust.ErrorPair(t), residual.Median(t), residual.Spread(t), robust.ErrorPair(p), residual.Median(p), residual.Spread(p), togetherness(es))
 			if at := every(es, advThrustOf); len(at) > 0 {
 				fmt.Fprintf(w, "  %-24s %-9s advancing  CT %s (bias %+.3f)  CP %s (bias %+.3f)  zero-thrust J spread %.3f\n", "",
@@ -134,7 +136,8 @@ func printFamilies(w io.Writer, es []benchErrors) {
 	}
 	for _, f := range names {
 		t, p := means(by[f], thrustOf), means(by[f], powerOf)
-		fmt.Fprintf(w, "    family %-8s %2d props, mean ln CT %+.3f, ln CP %+.3f\n", f, len(t), robust.Mean(t), robust.Mean(p))
+		fmt.Fprintf(w, "    family %-8s %2d props, mean ln CT %+.3f, ln CP %+.3f\n", f, len(t), robust.Mean(t),
+			robust.Mean(p))
 	}
 }
 

@@ -71,7 +71,8 @@ func TestKnownStations(t *testing.T) {
 	for _, x := range []float64{0.3, 0.74, 0.9} {
 		p.Spec.Stations = append(p.Spec.Stations, rotor.Measurement{RadiusM: x * r, ChordM: 0.2 * r, AngleRad: 0.3})
 	}
-	for k, want := range map[props.Knowledge]int{props.FromLabel: 0, props.FromChord: 1, props.FromStation: 1, props.FromStations: 3} {
+	for k, want := range map[props.Knowledge]int{props.FromLabel: 0, props.FromChord: 1, props.FromStation: 1,
+		props.FromStations: 3} {
 		s := p.Known(k)
 		if len(s.Stations) != want {
 			t.Errorf("%v knows %d stations, want %d", k, len(s.Stations), want)

@@ -31,7 +31,8 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 		{"idle near the limit", "mass_g: 9.3}", "mass_g: 9.3, no_load_a: 5, no_load_v: 10, max_current_a: 10}",
 			"motor m draws 5 A without load, its max current is 10 A"},
 		{"a bench with a stranger", "mass_g: 9.3}",
-			"mass_g: 9.3, bench: [{prop: p9, volts: 11, throttle_pct: 100, rpm: 30000}]}", "prop p9 of this reading is not in the drawer"},
+			"mass_g: 9.3, bench: [{prop: p9, volts: 11, throttle_pct: 100, rpm: 30000}]}", "prop p9 of this reading is not in " +
+				"the drawer"},
 		{"four props weighed at once", "mass_g: 1.3}", "mass_g: 5.2}", "prop p weighs 5.2 g, one of its size mostly about"},
 		{"steep", "3x2.3x3", "3x4.9x3", "unusually steep"},
 		{"flat", "3x2.3x3", "3x0.5x3", "unusually flat"},
@@ -71,7 +72,8 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 			"prop p differs from P in capitals only"},
 		{"ESC burst under continuous", "mass_g: 6}", "mass_g: 6, esc_burst_a: 8}",
 			"board b claims 8 A burst and 14 A continuous"},
-		{"no count", "frames: [{id: f, count: 1,", "frames: [{id: f,", "no count is given for f: assumed enough for one craft"},
+		{"no count", "frames: [{id: f, count: 1,", "frames: [{id: f,",
+			"no count is given for f: assumed enough for one craft"},
 		{"pressure and altitude", "motors:", "air: {pressure_hpa: 990, altitude_m: 300}\nmotors:", "the pressure is used"},
 		{"motor twice", "mass_g: 9.3}", "mass_g: 9.3}, {id: m-again, count: 2, stator: 1404, kv: 3900}",
 			"motor m-again looks like motor m entered twice (1404, 3900 rpm/V)"},
@@ -86,7 +88,8 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 		{"camera twice", "use: always}", "use: always}, {id: x-again, count: 1, role: camera, mass_g: 2}",
 			"camera x-again looks like x entered twice (2 g)"},
 		{"a log of a stranger", "motors:",
-			"log: [{parts: {motor: m7, prop: p, pack: k, frame: f, board: b}, all_up_g: 120}]\nmotors:", "no motor is called m7; did you mean m?; learn refuses the log until that is mended"},
+			"log: [{parts: {motor: m7, prop: p, pack: k, frame: f, board: b}, all_up_g: 120}]\nmotors:", "no motor is called " +
+				"m7; did you mean m?; learn refuses the log until that is mended"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			text := strings.Replace(plain, c.old, c.new, 1)
@@ -145,8 +148,10 @@ func TestAssumptions(t *testing.T) {
 	for _, want := range []string{
 		"pack k claims 20C burst and 70C continuous: the lower counts",
 		"board b claims 9 A burst and 14 A continuous: the lower counts for both",
-		"plug PH 2.0: 8 A in flight and 12 A for seconds are what pilots draw, and the limits here; 2 A by its rating (datasheet)",
-		"plug XT30: 25 A in flight and 45 A for seconds are what pilots draw, and the limits here; 15 A, 30 A for seconds by its rating (from memory)",
+		"plug PH 2.0: 8 A in flight and 12 A for seconds are what pilots draw, and the limits here; 2 A by its rating " +
+			"(datasheet)",
+		"plug XT30: 25 A in flight and 45 A for seconds are what pilots draw, and the limits here; 15 A, 30 A for seconds " +
+			"by its rating (from memory)",
 	} {
 		if !strings.Contains(said, want) {
 			t.Errorf("not said: %s\nsaid:\n%s", want, said)

@@ -23,7 +23,8 @@ func TestEveryCraftFaultIsSaid(t *testing.T) {
 	root := filepath.Join("..", "..", "..", "..", "physics")
 	made := map[string][]string{}
 	err := filepath.WalkDir(root, func(file string, entry fs.DirEntry, err error) error {
-		if err != nil || !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") || strings.Contains(file, "internal") {
+		if err != nil || !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") ||
+			strings.Contains(file, "internal") {
 			return err
 		}
 		parsed, err := parser.ParseFile(token.NewFileSet(), file, nil, 0)
@@ -92,11 +93,14 @@ func TestEveryCautionIsSaid(t *testing.T) {
 			t.Errorf("caution %d is said %q", c, said)
 		}
 	}
-	hot := CraftCaution(physics.Warning{Caution: physics.HotWinding, Value: rotor.CelsiusToKelvin(140), Bound: physics.HotWindingK})
-	if !strings.HasPrefix(hot, "motors will overheat: windings may reach 140 °C by the end of a flight in this style, keep them under 100 °C") {
+	hot := CraftCaution(physics.Warning{Caution: physics.HotWinding, Value: rotor.CelsiusToKelvin(140),
+		Bound: physics.HotWindingK})
+	if !strings.HasPrefix(hot, "motors will overheat: windings may reach 140 °C by the end of a flight in this style, "+
+		"keep them under 100 °C") {
 		t.Error(hot)
 	}
-	punch := CraftCaution(physics.Warning{Caution: physics.HotPunch, Value: rotor.CelsiusToKelvin(183), Bound: physics.HotPunchK})
+	punch := CraftCaution(physics.Warning{Caution: physics.HotPunch, Value: rotor.CelsiusToKelvin(183),
+		Bound: physics.HotPunchK})
 	if !strings.Contains(punch, "reach 150 to 200 °C after") {
 		t.Error(punch)
 	}
@@ -115,7 +119,8 @@ func TestCraftErrorsAreSaid(t *testing.T) {
 	}
 	_, err = rotor.New(rotor.Spec{DiameterM: 2, PitchM: 1, Blades: 9, MassKg: math.NaN()}, air)
 	got := Error(fmt.Errorf("prop p: %w", err))
-	want := "prop p: prop diameter must be from 0.02 to 1 m, got 2\nblades must be from 1 to 8, got 9\nprop mass must be from 0 (unknown) to 500 g, got NaN g"
+	want := "prop p: prop diameter must be from 0.02 to 1 m, got 2\nblades must be from 1 to 8, got 9\nprop mass must " +
+		"be from 0 (unknown) to 500 g, got NaN g"
 	if got != want {
 		t.Errorf("said %q, want %q", got, want)
 	}

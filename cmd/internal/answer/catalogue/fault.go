@@ -159,7 +159,8 @@ func bounds(b strict.Bounds) string {
 
 // faults are the sentences of what is wrong. One that begins with a colon stands for itself, the others go on behind
 // the name of the value.
-var faults = merged(yamlFaults, valueFaults, partFaults, sheetFaults, editFaults, learnFaults, styleFaults, fitFindings, checkNotes)
+var faults = merged(yamlFaults, valueFaults, partFaults, sheetFaults, editFaults, learnFaults, styleFaults, fitFindings,
+	checkNotes)
 
 func merged(tables ...map[strict.Code]string) map[strict.Code]string {
 	all := map[strict.Code]string{}

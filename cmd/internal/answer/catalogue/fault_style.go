@@ -47,7 +47,8 @@ func AboutStyle(name string) string { return stylesAbout[name] }
 
 // landingClasses are crafts whose flights end alike.
 var landingClasses = [physics.LandingClassEnd]string{
-	physics.IonLanding: "Li-ion", physics.WhoopLanding: "one cell", physics.LightLanding: "crafts under 200 g with small props",
+	physics.IonLanding: "Li-ion", physics.WhoopLanding: "one cell", physics.LightLanding: "crafts under 200 g with " +
+		"small props",
 	physics.OtherLanding: "others",
 }
 
@@ -56,8 +57,10 @@ func UsualLandings() string {
 	var words []string
 	for k := range physics.LandingClassEnd {
 		reserve, cellV := k.Usual()
-		words = append(words, fmt.Sprintf("%s at %s V a cell or %.0f %% left", landingClasses[k], Fixed(cellV, 1), 100*reserve))
+		words = append(words, fmt.Sprintf("%s at %s V a cell or %.0f %% left", landingClasses[k], Fixed(cellV, 1),
+			100*reserve))
 	}
-	return "Full speed and spare thrust are what motors, props and cells reach on a body of usual drag. Where a style sets no " +
+	return "Full speed and spare thrust are what motors, props and cells reach on a body of usual drag. Where a style " +
+		"sets no " +
 		"landing, a flight ends as usual, whichever comes first: " + strings.Join(words, ", ") + "."
 }

@@ -206,7 +206,8 @@ func TestFaultSentences(t *testing.T) {
 		{"Weight_in_g: 30", "Weight_in_g: unknown key; did you mean weights?"},
 		{"\"a\\u001bb\": 30",
 			`"a\x1bb": unknown key; allowed are bounds, box, count, flag, least, limits, mass_g, minutes, names, open, price, share, weights, word`},
-		{"Hidden: 1", "Hidden: unknown key; allowed are bounds, box, count, flag, least, limits, mass_g, minutes, names, open, price, share, weights, word"},
+		{"Hidden: 1", "Hidden: unknown key; allowed are bounds, box, count, flag, least, limits, mass_g, minutes, names, " +
+			"open, price, share, weights, word"},
 	} {
 		t.Run(c.text, func(t *testing.T) {
 			faults := strict.Read("f", strings.NewReader(c.text), &everything{}).Faults()
@@ -236,7 +237,8 @@ func TestBadSheetsNameTheCell(t *testing.T) {
 		{"both signs", "id;stator;kv;mass_g\na;1404;3900;9,3\nb;1404;3900;9.5\n",
 			"list.csv:3:13: 9,3 has a decimal comma (line 2) and 9.5 a decimal point (line 3)"},
 		{"an office file", "PK\x03\x04\x14\x00",
-			"list.csv:1:1: is a ZIP archive, as spreadsheets and word processors save them; save a list of parts as CSV in UTF-8 and import that"},
+			"list.csv:1:1: is a ZIP archive, as spreadsheets and word processors save them; save a list of parts as CSV in " +
+				"UTF-8 and import that"},
 		{"a zero that a spreadsheet dropped", "id,stator,kv\na,702,28000\n",
 			"write 0702 if that is meant: a spreadsheet drops the zero"},
 		{"a heading of another word", "name,stator,kv\na,1404,3900\n", "list.csv:1:1: unknown column name; did you mean id?"},

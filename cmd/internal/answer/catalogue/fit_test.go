@@ -138,12 +138,14 @@ func fitCases() []fitCase {
 		{"four motors", with(motorWith(func(m *inventory.Motor) { m.Count = count(4) }), frameWith(nil)), compat.RuleCount,
 			compat.Fits, ""},
 		{"four motors for six rotors", with(motorWith(func(m *inventory.Motor) { m.Count = count(4) }),
-			frameWith(func(f *inventory.Frame) { f.Rotors = count(6) })), compat.RuleCount, compat.Misfit, "frame f3 takes 6 motors, of m1204 there are 4: get 2 more"},
+			frameWith(func(f *inventory.Frame) { f.Rotors = count(6) })), compat.RuleCount, compat.Misfit, "frame f3 takes 6 " +
+			"motors, of m1204 there are 4: get 2 more"},
 		{"two props", wide(propWith(func(p *inventory.Prop) { p.Count = count(2) }), frameWith(nil)), compat.RuleCount,
 			compat.Misfit, "frame f3 takes 4 props, of p3 there are 2: get 2 more"},
 		{"three cw and one ccw", wide(propWith(func(p *inventory.Prop) {
 			p.Count, p.Directions = count(4), &inventory.Directions{Clockwise: 3, Counterclockwise: 1}
-		}), frameWith(nil)), compat.RuleCount, compat.Misfit, "frame f3 takes 2 props of each direction, of p3 there are 1 ccw: get 1 more"},
+		}), frameWith(nil)), compat.RuleCount, compat.Misfit, "frame f3 takes 2 props of each direction, of p3 there are 1 " +
+			"ccw: get 1 more"},
 		{"nine cw and eleven ccw", wide(propWith(func(p *inventory.Prop) {
 			p.Count, p.Directions = count(20), &inventory.Directions{Clockwise: 9, Counterclockwise: 11}
 		}), frameWith(nil)), compat.RuleCount, compat.Fits, ""},
@@ -161,13 +163,16 @@ func fitCases() []fitCase {
 
 		// cells
 		{"four cells on a board for two to three", feed(packWith(func(p *inventory.Pack) { p.ID, p.Cells = "k4s", 4 }),
-			boardWith(nil)), compat.RuleCells, compat.Misfit, "board b14 takes 2 to 3 cells, pack k4s has 4: too many cells burn parts the moment they are plugged in; take a pack of 2 to 3 cells"},
+			boardWith(nil)), compat.RuleCells, compat.Misfit, "board b14 takes 2 to 3 cells, pack k4s has 4: too many cells " +
+			"burn parts the moment they are plugged in; take a pack of 2 to 3 cells"},
 		{"one cell on a board for two to three", feed(packWith(func(p *inventory.Pack) { p.Cells = 1 }), boardWith(nil)),
 			compat.RuleCells, compat.Misfit, "with too few cells it may not start, or give up in flight and burn parts"},
 		{"four cells on a motor for two to three", inventory.Combination{Motor: motorWith(nil),
-			Pack: packWith(func(p *inventory.Pack) { p.Cells = 4 })}, compat.RuleCells, compat.Misfit, "motor m1204 takes 2 to 3 cells, pack k2s has 4"},
+			Pack: packWith(func(p *inventory.Pack) { p.Cells = 4 })}, compat.RuleCells, compat.Misfit, "motor m1204 takes 2 " +
+			"to 3 cells, pack k2s has 4"},
 		{"a motor without cells", inventory.Combination{Motor: motorWith(func(m *inventory.Motor) { m.Cells = nil }),
-			Pack: packWith(nil)}, compat.RuleCells, compat.Unknown, "motor m1204: rated cells not given; 6700 kV of this size is used on up to 3S, pack k2s has 2: check its sheet"},
+			Pack: packWith(nil)}, compat.RuleCells, compat.Unknown, "motor m1204: rated cells not given; 6700 kV of this size " +
+			"is used on up to 3S, pack k2s has 2: check its sheet"},
 		{"cells of a video transmitter", inventory.Combination{Pack: packWith(nil),
 			Extras: []*inventory.Extra{{Part: inventory.Part{ID: "vtx"}, Role: inventory.Video,
 				Cells: &inventory.CellRange{Min: 3,
@@ -212,7 +217,8 @@ func fitCases() []fitCase {
 		{"5 mm bore on a 1.5 mm shaft with screws",
 			spin(motorWith(nil), propWith(func(p *inventory.Prop) { p.BoreMm = num(5) })), compat.RulePropMount, compat.Remark, "prop p3 has a 5 mm bore, motor m1204 a 1.5 mm shaft: the two screws alone keep it in the middle"},
 		{"1.5 mm bore on a 2 mm shaft", spin(motorWith(func(m *inventory.Motor) { m.ShaftMm = num(2) }), propWith(nil)),
-			compat.RulePropMount, compat.Misfit, "prop p3 has a 1.5 mm bore, motor m1204 a 2 mm shaft: bore too small for the shaft; use a prop with a 2 mm bore"},
+			compat.RulePropMount, compat.Misfit, "prop p3 has a 1.5 mm bore, motor m1204 a 2 mm shaft: bore too small for the " +
+				"shaft; use a prop with a 2 mm bore"},
 		{"1 mm press bore on a 0.98 mm shaft", spin(motorWith(func(m *inventory.Motor) {
 			m.PropMount,
 				m.ShaftMm = inventory.Press, num(0.98)
@@ -226,7 +232,8 @@ func fitCases() []fitCase {
 				num(5)
 		}), propWith(func(p *inventory.Prop) { p.Mount, p.BoreMm = inventory.Nut, num(6) })), compat.RulePropMount, compat.Remark, "it needs a ring to sit in the middle"},
 		{"screws on a nut", spin(motorWith(func(m *inventory.Motor) { m.PropMount, m.ShaftMm = inventory.Nut, num(5) }),
-			propWith(nil)), compat.RulePropMount, compat.Misfit, "prop p3 is held by screws on a 1.5 mm bore, motor m1204 by nut on a 5 mm shaft: mounts differ; use a prop for nut"},
+			propWith(nil)), compat.RulePropMount, compat.Misfit, "prop p3 is held by screws on a 1.5 mm bore, motor m1204 by " +
+			"nut on a 5 mm shaft: mounts differ; use a prop for nut"},
 		{"same mount, same bore", spin(motorWith(nil), propWith(nil)), compat.RulePropMount, compat.Fits, ""},
 		{"motor without mount", spin(motorWith(func(m *inventory.Motor) { m.PropMount = "" }), propWith(nil)),
 			compat.RulePropMount, compat.Unknown, "motor m1204 does not say (its size mostly has screws): try one on"},
@@ -261,7 +268,8 @@ func fitCases() []fitCase {
 		{"76.2 mm in 3 inch", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 76.2 / 25.4 }), frameWith(nil)),
 			compat.RulePropSize, compat.Fits, ""},
 		{"81 mm in 3 inch", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 81 / 25.4 }), frameWith(nil)),
-			compat.RulePropSize, compat.Misfit, "prop p3 is 3.19 in (81.0 mm) wide, frame f3 takes at most 3 in (76.2 mm): it hits the frame"},
+			compat.RulePropSize, compat.Misfit, "prop p3 is 3.19 in (81.0 mm) wide, frame f3 takes at most 3 in (76.2 mm): it " +
+				"hits the frame"},
 		{"77 mm in ducts for 3 inch", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 77 / 25.4 }),
 			frameWith(func(f *inventory.Frame) { f.Ducted = true })),
 			compat.RulePropSize, compat.Misfit, "the ducts of frame f3 3 in (76.2 mm): it hits the duct"},
@@ -281,7 +289,8 @@ func fitCases() []fitCase {
 
 		// stack
 		{"25.5 mm on 20 mm", sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = inventory.Lengths{20} })),
-			compat.RuleStack, compat.Misfit, "board b14 has a 25.5 mm stack pattern, frame f3 takes 20 mm: hole patterns differ; use an adapter that joins the two"},
+			compat.RuleStack, compat.Misfit, "board b14 has a 25.5 mm stack pattern, frame f3 takes 20 mm: hole patterns " +
+				"differ; use an adapter that joins the two"},
 		{"25.5 mm on 20 mm with a plate",
 			sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = inventory.Lengths{20} }),
 				plate(25.5, 20)), compat.RuleStack, compat.Remark, "adapter plate joins them"},
@@ -322,7 +331,8 @@ func fitCases() []fitCase {
 		// connector
 		{"same plug", feed(packWith(nil), boardWith(nil)), compat.RuleConnector, compat.Fits, ""},
 		{"other plug", feed(packWith(nil), boardWith(func(b *inventory.Board) { b.Connector = "XT60" })),
-			compat.RuleConnector, compat.Remark, "pack k2s has XT30, board b14 has XT60: use an adapter lead, or solder the board's plug to the pack's kind"},
+			compat.RuleConnector, compat.Remark, "pack k2s has XT30, board b14 has XT60: use an adapter lead, or solder the " +
+				"board's plug to the pack's kind"},
 		{"other plug with a lead", feed(packWith(nil), boardWith(func(b *inventory.Board) { b.Connector = "XT60" }),
 			lead("XT30", "XT60")), compat.RuleConnector, compat.Remark, "adapter lead joins them, the weaker plug counts"},
 		{"unknown type", feed(packWith(func(p *inventory.Pack) { p.Connector = "blue\x1bone" }),
@@ -346,9 +356,11 @@ func fitCases() []fitCase {
 		{"a pack too long", inventory.Combination{Pack: packWith(func(p *inventory.Pack) {
 			p.SizeMm = &[3]float64{74, 35,
 				25}
-		}), Frame: frameWith(nil)}, compat.RuleBay, compat.Remark, "pack k2s is 74 x 35 x 25 mm, frame f3 takes 70 x 36 x 25 mm: it overhangs"},
+		}), Frame: frameWith(nil)}, compat.RuleBay, compat.Remark, "pack k2s is 74 x 35 x 25 mm, frame f3 takes 70 x 36 x " +
+			"25 mm: it overhangs"},
 		{"a pack of unknown size", inventory.Combination{Pack: packWith(func(p *inventory.Pack) { p.SizeMm = nil }),
-			Frame: frameWith(nil)}, compat.RuleBay, compat.Unknown, "pack k2s does not say its size, frame f3 takes 70 x 36 x 25 mm"},
+			Frame: frameWith(nil)}, compat.RuleBay, compat.Unknown, "pack k2s does not say its size, frame f3 takes 70 x 36 x " +
+			"25 mm"},
 		{"a bay of unknown size", inventory.Combination{Pack: packWith(nil),
 			Frame: frameWith(func(f *inventory.Frame) { f.PackMaxMm = nil })}, compat.RuleBay, compat.Unknown, "pack k2s is 56 x 18 x 15 mm, frame f3 does not say what it takes"},
 		{"both sizes unknown", inventory.Combination{Pack: packWith(func(p *inventory.Pack) { p.SizeMm = nil }),

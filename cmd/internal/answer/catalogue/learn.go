@@ -53,12 +53,14 @@ func LearnedInput(i uncertain.Input) string { return inputNames[i] }
 
 // changeWords say of an input what a part does, with the words for more and for less, and against what that stands.
 var changeWords = map[uncertain.Input]struct{ does, more, less, than string }{
-	uncertain.PropThrust:      {"pulls", "more", "less", "its label suggests"},
-	uncertain.PropPower:       {"takes", "more torque", "less torque", "its label suggests"},
-	uncertain.PropZeroThrust:  {"keeps its thrust up to", "more airspeed", "less airspeed", "its label suggests"},
-	uncertain.PropMass:        {"weighs", "more", "less", "its figures suggest"},
-	uncertain.PropThrustSpeed: {"gains, over nearly three times the rpm,", "more thrust", "less thrust", "its label suggests"},
-	uncertain.PropPowerSpeed:  {"gains, over nearly three times the rpm,", "more torque", "less torque", "its label suggests"},
+	uncertain.PropThrust:     {"pulls", "more", "less", "its label suggests"},
+	uncertain.PropPower:      {"takes", "more torque", "less torque", "its label suggests"},
+	uncertain.PropZeroThrust: {"keeps its thrust up to", "more airspeed", "less airspeed", "its label suggests"},
+	uncertain.PropMass:       {"weighs", "more", "less", "its figures suggest"},
+	uncertain.PropThrustSpeed: {"gains, over nearly three times the rpm,", "more thrust", "less thrust",
+		"its label suggests"},
+	uncertain.PropPowerSpeed: {"gains, over nearly three times the rpm,", "more torque", "less torque",
+		"its label suggests"},
 	uncertain.MotorSpeed:      {"turns", "faster per volt", "slower per volt", "its label suggests"},
 	uncertain.MotorResistance: {"has", "more resistance at work", "less resistance at work", "its figures suggest"},
 	uncertain.MotorLoss: {"loses", "more torque in iron and bearings", "less torque in iron and bearings",
@@ -235,7 +237,8 @@ func Inseparable(x *learn.Inseparable) string {
 
 // stands are readings that are no figures of a craft, in words and with their units.
 var stands = map[learn.Key]struct{ name, unit string }{
-	learn.HoverSpeed: {"hover rpm", ""}, learn.FlightMinutes: {"flying time", "min"}, learn.StandSpeed: {"rpm", ""}, learn.StandCurrent: {"current", "A"},
+	learn.HoverSpeed: {"hover rpm", ""}, learn.FlightMinutes: {"flying time", "min"}, learn.StandSpeed: {"rpm",
+		""}, learn.StandCurrent: {"current", "A"},
 	learn.StandThrust: {"thrust", "g"}, learn.LabelThrust: {"thrust over label",
 		""}, learn.LabelTorque: {"torque over label", ""},
 }

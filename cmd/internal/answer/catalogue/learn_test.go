@@ -59,7 +59,8 @@ func TestEveryFindingOfLearningIsSaid(t *testing.T) {
 	if inputs < 19 {
 		t.Errorf("%d inputs are learned", inputs)
 	}
-	for _, k := range []learn.Key{learn.AllUp, learn.HoverThrottle, learn.HoverCurrent, learn.HoverSpeed, learn.FlightMinutes,
+	for _, k := range []learn.Key{learn.AllUp, learn.HoverThrottle, learn.HoverCurrent, learn.HoverSpeed,
+		learn.FlightMinutes,
 		learn.UsedCharge, learn.FullThrottleCurrent,
 		learn.LoadedCell, learn.TopSpeed, learn.StandSpeed, learn.StandCurrent, learn.StandThrust, learn.LabelThrust, learn.LabelTorque} {
 		whole(string(k), ReadingName(k))

@@ -62,8 +62,8 @@ func OwnNotes(c *inventory.Combination) []string {
 // notes.
 func AllNotes(r *predict.Result) []string { return append(NoteTexts(r), partNotes(&r.Combination)...) }
 
-// NoteList are a combination's notes for people, its dangers left out. What the drawer leaves out of its parts' fit is one
-// sentence if it is much; JSON and check have it in full.
+// NoteList are a combination's notes for people, its dangers left out. What the drawer leaves out of its parts' fit is
+// one sentence if it is much; JSON and check have it in full.
 func NoteList(r *predict.Result) []string {
 	notes := slices.DeleteFunc(ResultNotes(r), func(n ResultNote) bool { return n.Kind == DangerNote })
 	gathered := func(n *ResultNote) bool { return n.Kind == UnknownNote && unknowns[n.Rule] != "" }

@@ -27,7 +27,8 @@ func TestEveryKindOfTheSearchHasItsSentence(t *testing.T) {
 	}
 	for kind := range search.RemedyKinds {
 		limit := &objective.Limit{Quantity: figure.AllUpMass, Range: objective.Range{Low: math.Inf(-1), High: 250}}
-		m := search.NearMiss{Remedies: []search.Remedy{{Kind: kind, Needs: 2, Has: 1}, {Kind: kind, Loose: limit, Now: limit}}}
+		m := search.NearMiss{Remedies: []search.Remedy{{Kind: kind, Needs: 2, Has: 1},
+			{Kind: kind, Loose: limit, Now: limit}}}
 		add(RemedyTexts(&m)...)
 	}
 	for kind := search.AskedChange; kind < search.ChangeKinds; kind++ {
@@ -59,7 +60,8 @@ func TestEveryKindOfTheSearchHasItsSentence(t *testing.T) {
 			Low: 1, High: 6})
 	}
 	r.AtRisk = append(r.AtRisk, predict.LimitAtRisk{
-		Limit: objective.Limit{Quantity: figure.PunchTemperature, Range: objective.Range{Low: -open, High: 220}}, Low: 160, High: 300})
+		Limit: objective.Limit{Quantity: figure.PunchTemperature, Range: objective.Range{Low: -open,
+			High: 220}}, Low: 160, High: 300})
 	notes := ResultNotes(&r)
 	for i := range notes {
 		if strings.Count(notes[i].Form, "{}") != len(notes[i].Values) {

@@ -328,8 +328,8 @@ func OtherText(from, to *inventory.Combination) string {
 	return BareText(to)
 }
 
-// DangerList is what may burn or fall of the listed but the first, each danger once with the ranks that have it, and the
-// numbers of the first of these.
+// DangerList is what may burn or fall of the listed but the first, each danger once with the ranks that have it, and
+// the numbers of the first of these.
 func DangerList(best []predict.Result) []string {
 	var forms, texts []string
 	ranks := map[string][]string{}
@@ -370,8 +370,8 @@ func NamedDangers(name string, r *predict.Result) []string {
 const scaleSentence = "Scores are on one scale for every drawer: 100 is {ends} all at once, which no craft reaches. " +
 	"Here the best build scores {best}; the most of any is {most}."
 
-// ScaleSentence says what a score of 100 would be, the best score of the drawer, and the most that any build has of each
-// axis that counts in the style.
+// ScaleSentence says what a score of 100 would be, the best score of the drawer, and the most that any build has of
+// each axis that counts in the style.
 func ScaleSentence(style *objective.Style, r *search.Ranking) string {
 	var ends, most []string
 	for a := range objective.AxisCount {

@@ -12,7 +12,8 @@ import (
 // Sentences on the variants of a row.
 const (
 	variantLine  = "{parts}: score {score}, {grams}{minutes}"
-	variantCount = "{rows} also {count} with the same motor, prop and pack on another board or frame, or with a twin pack: " +
+	variantCount = "{rows} also {count} with the same motor, prop and pack on another board or frame, or with a twin " +
+		"pack: " +
 		"--variants lists {them}."
 	variantOfRow = "It is a variant of rank {rank}, which scores {score}, with {parts} instead."
 )
@@ -53,7 +54,8 @@ func VariantsSentence(groups []search.Group) string {
 	if count == 1 {
 		which, them = strings.TrimSuffix(which, "stand")+"stands", "it"
 	}
-	return Fill(variantCount, map[string]any{"rows": which, "count": Plural(int64(count), "build", "builds"), "them": them})
+	return Fill(variantCount, map[string]any{"rows": which, "count": Plural(int64(count), "build", "builds"),
+		"them": them})
 }
 
 // VariantOfSentence says of which row a combination is a variant.

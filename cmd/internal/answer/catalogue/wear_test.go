@@ -100,7 +100,8 @@ func wearCases() []fitCase {
 		{"puffed and given as sound", on(func(p *inventory.Pack) {
 			p.Note, p.Condition = "puffed?",
 				inventory.ConditionSound
-		}), compat.RuleWear, compat.Remark, "can burn in flight or on the charger, and is flown only because its condition is given as sound"},
+		}), compat.RuleWear, compat.Remark, "can burn in flight or on the charger, and is flown only because its condition " +
+			"is given as sound"},
 		{"worn and given as sound", on(func(p *inventory.Pack) {
 			p.CellResistanceMohm, p.Condition = num(120),
 				inventory.ConditionSound

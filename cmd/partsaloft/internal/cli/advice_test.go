@@ -84,7 +84,8 @@ func TestTheAnswerStandsFirst(t *testing.T) {
 func TestWhatToDoStandsFirst(t *testing.T) {
 	drawer := smallClub(t)
 	for command, phrases := range map[string][]string{
-		"plan cruise": {"Build 1 craft from this drawer: cruise.", "cruise: ", "Expect ", "throttle", "Parts: ", "Searched: "},
+		"plan cruise": {"Build 1 craft from this drawer: cruise.", "cruise: ", "Expect ", "throttle", "Parts: ",
+			"Searched: "},
 		"compare 1 2": {"Take ", "rank 1: ", "rank 2: ", "Side by side", "score"},
 		"vary 1":      {"Rank 1: ", "Expect ", "throttle", "Parts: ", "Score "},
 		"buy":         {"uild", "Expect ", "throttle", "Parts: ", "Searched: "},

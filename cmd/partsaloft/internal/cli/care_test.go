@@ -29,7 +29,8 @@ func TestCareWhereNothingIsRanked(t *testing.T) {
 		return d.Care
 	}
 	faulty := write("faulty.yaml", "packs: [{id: k, size: 3S 450 75C, mass_g: heavy}]\n")
-	if got := care("check", "--drawer", faulty, "--format", "json"); len(got) == 0 || !strings.Contains(got[0], "lithium") {
+	if got := care("check", "--drawer", faulty, "--format", "json"); len(got) == 0 ||
+		!strings.Contains(got[0], "lithium") {
 		t.Errorf("care of a drawer with faults: %q", got)
 	}
 	sound := write("sound.yaml", "packs: [{id: k, size: 3S 450 75C}]\n")

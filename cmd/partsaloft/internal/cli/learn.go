@@ -171,8 +171,10 @@ func (s *session) wayIn(folder, name string) (objective.Style, bool) {
 // learnTables show every reading beside its predictions: the log, then the benches. A star marks a
 // reading that does not fit.
 func learnTables(r *learn.Report) []render.Block {
-	log := &render.Table{Columns: []render.Column{render.Left("entry"), render.Left("reading"), render.Right("read"), render.Right("before"), render.Right("after"), render.Right("left out")}}
-	bench := &render.Table{Columns: []render.Column{render.Left("bench"), render.Left("reading"), render.Right("read"), render.Right("before"), render.Right("after")}}
+	log := &render.Table{Columns: []render.Column{render.Left("entry"), render.Left("reading"), render.Right("read"),
+		render.Right("before"), render.Right("after"), render.Right("left out")}}
+	bench := &render.Table{Columns: []render.Column{render.Left("bench"), render.Left("reading"), render.Right("read"),
+		render.Right("before"), render.Right("after")}}
 	put := func(t *render.Table, e *learn.Entry, first, second string) {
 		labels := []string{first, second}
 		if len(e.Readings) == 1 {
@@ -188,7 +190,8 @@ func learnTables(r *learn.Report) []render.Block {
 			if !c.Fits {
 				measured += "*"
 			}
-			t.Add(label, catalogue.WithUnit(catalogue.ReadingName(c.Key), catalogue.ReadingUnit(c.Key)), measured, spanText(&c.Before), spanText(&c.After), valueText(&c.LeftOut))
+			t.Add(label, catalogue.WithUnit(catalogue.ReadingName(c.Key), catalogue.ReadingUnit(c.Key)), measured,
+				spanText(&c.Before), spanText(&c.After), valueText(&c.LeftOut))
 		}
 	}
 	for i := range r.Entries {
@@ -240,8 +243,8 @@ func learnedBeside(drawer string) string {
 }
 
 // useLearned corrects a drawer by the learned file that --learned names, or by the one beside the
-// drawer's file, or else by what the drawer's own benches teach. One that was named must hold; one that was found is passed over with a remark if
-// it does not.
+// drawer's file, or else by what the drawer's own benches teach. One that was named must hold; one that was found is
+// passed over with a remark if it does not.
 func (s *session) useLearned(d *inventory.Drawer) error {
 	path, named := s.options.learned, s.options.learnedGiven
 	if !named && s.options.drawer != "" {
@@ -337,5 +340,6 @@ func (s *session) correctedText() string {
 	if s.learnedFile == "" {
 		return ""
 	}
-	return fmt.Sprintf("The figures are corrected by %s, learned from %s.", s.learnedFile, catalogue.Plural(int64(s.learnedFrom), "entry or bench", "entries and benches"))
+	return fmt.Sprintf("The figures are corrected by %s, learned from %s.", s.learnedFile,
+		catalogue.Plural(int64(s.learnedFrom), "entry or bench", "entries and benches"))
 }

@@ -48,7 +48,8 @@ func (s *session) page(ctx context.Context) error {
 		return err
 	}
 	if kinds := space.Lacking(p.Drawer); len(kinds) > 0 {
-		s.remark("%s holds no %s, so that there is nothing to show; nothing was written.", p.Drawer.Name, catalogue.Words(catalogue.Sections(kinds)))
+		s.remark("%s holds no %s, so that there is nothing to show; nothing was written.", p.Drawer.Name,
+			catalogue.Words(catalogue.Sections(kinds)))
 		return errNothing
 	}
 	in := page.Input{Drawer: p.Drawer.Name, Command: s.rankCommand(p.Drawer)}

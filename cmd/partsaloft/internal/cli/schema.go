@@ -65,21 +65,24 @@ func schemaOf(name string) *strict.Schema {
 
 // styleAbout says what each key of a style means, by its path.
 var styleAbout = map[string]string{
-	"name":                           "Name of the style; left out it is the file's.",
-	"weights":                        "How much each axis counts; axes not named count nothing. Left out, all count alike.",
-	"limits":                         "Ranges that figures must keep, such as all_up_g: ..250 or style_minutes: 3..",
-	"required_roles":                 "Roles of which each craft carries one extra.",
-	"flying":                         "How it is flown; left out it is freestyle's.",
-	"flying.speed_mps":               "Speed of turns, pull-outs and of segments without one of their own.",
-	"flying.landing_cell_v":          "Cell voltage in the air at which you land; left out it is as usual for the craft.",
-	"flying.reserve_pct":             "Share of the capacity that is left at landing; left out it is as usual for the craft.",
+	"name":                  "Name of the style; left out it is the file's.",
+	"weights":               "How much each axis counts; axes not named count nothing. Left out, all count alike.",
+	"limits":                "Ranges that figures must keep, such as all_up_g: ..250 or style_minutes: 3..",
+	"required_roles":        "Roles of which each craft carries one extra.",
+	"flying":                "How it is flown; left out it is freestyle's.",
+	"flying.speed_mps":      "Speed of turns, pull-outs and of segments without one of their own.",
+	"flying.landing_cell_v": "Cell voltage in the air at which you land; left out it is as usual for the craft.",
+	"flying.reserve_pct": "Share of the capacity that is left at landing; left out it is as usual for the " +
+		"craft.",
 	"flying.segments":                "Parts of a flight; their shares add up to 100.",
 	"flying.segments.[].kind":        "hover, cruise (level and straight), turn (level), or punch (full throttle).",
 	"flying.segments.[].share_pct":   "Share of the flying time.",
 	"flying.segments.[].speed_mps":   "Speed over the air.",
 	"flying.segments.[].load_factor": "Lift over weight: 1 straight, 2 in a turn banked by 60 degrees.",
-	"flying.segments.[].speed_pct":   "Instead of speed_mps: share of the top speed that motors, props and cells reach on a usual body.",
-	"flying.segments.[].load_pct":    "Instead of load_factor: share of the thrust to spare that goes into lift on top of weight.",
+	"flying.segments.[].speed_pct": "Instead of speed_mps: share of the top speed that motors, props and cells reach " +
+		"on a usual body.",
+	"flying.segments.[].load_pct": "Instead of load_factor: share of the thrust to spare that goes into lift on top " +
+		"of weight.",
 }
 
 // styleSchema is the schema of a style file: its reader's tags, with the axes, figures and roles that
@@ -115,7 +118,8 @@ func styleSchema() *strict.Schema {
 		[]string{"kind"})
 	segment := s.At("flying", "segments", "[]")
 	without := func(key string) *strict.Schema { return strict.NewSchema("properties", strict.NewSchema(key, false)) }
-	segment.Set("dependentSchemas", strict.NewSchema("speed_pct", without("speed_mps"), "load_pct", without("load_factor")))
+	segment.Set("dependentSchemas", strict.NewSchema("speed_pct", without("speed_mps"), "load_pct",
+		without("load_factor")))
 	segment.Set("if", punch)
 	segment.Set("then", strict.NewSchema("properties", strict.NewSchema("speed_mps", false, "load_factor", false,
 		"speed_pct", false, "load_pct", false)))

@@ -88,7 +88,8 @@ func TestRowsAreBuildsThatDiffer(t *testing.T) {
 		}
 	}
 	one := do("explain", "--pick", "motor=m1404,prop=p3,pack=a2,frame=heavy,board=aio").out
-	if want := "It is a variant of rank 2, which scores "; !strings.Contains(strings.Join(strings.Fields(one), " "), want) {
+	if want := "It is a variant of rank 2, which scores "; !strings.Contains(strings.Join(strings.Fields(one), " "),
+		want) {
 		t.Errorf("no %q in\n%s", want, one)
 	}
 	head, rows, _ := strings.Cut(do("rank", "--format", "csv").out, "\n")

@@ -64,7 +64,8 @@ func mindText(base *predict.Result, v *search.Varied) string {
 	before, after := catalogue.ShownOf(base, figure.ThrottleCap), catalogue.ShownOf(&v.Result, figure.ThrottleCap)
 	if d := after.Value - before.Value; d >= 1 || d <= -1 {
 		text := fmt.Sprintf("cap %s → %s", before.Number(), after.String())
-		if by := v.Performance.Cap; by != physics.NoLimit && v.Change.Kind != search.CapChange && v.Change.Kind != search.StickChange {
+		if by := v.Performance.Cap; by != physics.NoLimit && v.Change.Kind != search.CapChange &&
+			v.Change.Kind != search.StickChange {
 			text += " (" + catalogue.Brief[by] + ")"
 		}
 		return render.Wrap(text, 26, "")

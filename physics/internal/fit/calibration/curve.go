@@ -191,7 +191,8 @@ func between(a, b *rig.Row, share float64) Reading {
 		return math.Exp((1-share)*math.Log(x) + share*math.Log(y))
 	}
 	out := Reading{VoltageV: mix(p.VoltageV, q.VoltageV), ThrustN: mix(p.ThrustN, q.ThrustN),
-		CurrentA: mix(p.CurrentA, q.CurrentA), SpeedRadS: mix(p.SpeedRadS, q.SpeedRadS), Throttle: mix(p.Throttle, q.Throttle)}
+		CurrentA: mix(p.CurrentA, q.CurrentA), SpeedRadS: mix(p.SpeedRadS, q.SpeedRadS), Throttle: mix(p.Throttle,
+			q.Throttle)}
 	out.PowerW = out.VoltageV * out.CurrentA
 	return out
 }

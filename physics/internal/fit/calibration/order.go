@@ -283,9 +283,9 @@ func meanOf(pairs []pair, of func(*pair) (x float64, counts bool)) float64 {
 	return sum / total
 }
 
-// jackknife is the standard error of the share of pairs that are right, by leaving out one part after the other with all
-// its pairs (B. Efron, The Jackknife, the Bootstrap and Other Resampling Plans, SIAM 1982, chapter 3); NaN of fewer than
-// three parts.
+// jackknife is the standard error of the share of pairs that are right, by leaving out one part after the other with
+// all its pairs (B. Efron, The Jackknife, the Bootstrap and Other Resampling Plans, SIAM 1982, chapter 3); NaN of fewer
+// than three parts.
 func jackknife(pairs []pair) float64 {
 	touched := map[string]int{}
 	var parts []string

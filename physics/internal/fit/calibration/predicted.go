@@ -17,8 +17,8 @@ type Laws struct {
 	Motor physics.MotorLaw
 }
 
-// Draws are common random numbers, one set an owner of inputs, so that two stands with one prop err alike and what no part
-// carries errs alike in all.
+// Draws are common random numbers, one set an owner of inputs, so that two stands with one prop err alike and what no
+// part carries errs alike in all.
 type Draws struct {
 	n     int
 	seed  uint64
@@ -44,8 +44,8 @@ func (d *Draws) normals(owner, what string) []float64 {
 	return z
 }
 
-// Of are the deviations of a budget whose parts are named. A prop's are made of what is its own and what all of its class
-// have in common; no prop of the tables belongs to a named series.
+// Of are the deviations of a budget whose parts are named. A prop's are made of what is its own and what all of its
+// class have in common; no prop of the tables belongs to a named series.
 func (d *Draws) Of(b *uncertain.Budget, named map[uncertain.Owner]string) []uncertain.Deviation {
 	normal := make([][uncertain.InputCount]float64, d.n)
 	for i := range uncertain.InputCount {

@@ -18,7 +18,8 @@ func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys
 
 // PrintOrder prints how often pairs were put into the right order, by kind and size.
 func PrintOrder(w io.Writer, all Compared) {
-	fmt.Fprintln(w, "| order of | pair | props | pairs over 3 % | right | best rule of one feature | said under 70 of 100 |")
+	fmt.Fprintln(w, "| order of | pair | props | pairs over 3 % | right | best rule of one feature | said under 70 of "+
+		"100 |")
 	fmt.Fprintln(w, "|---|---|---|---|---|---|---|")
 	for q := range quantities {
 		for k := range kinds {
@@ -55,7 +56,8 @@ func percent(share, standardError float64) string {
 
 // PrintBands prints how often pairs were right that were said to be.
 func PrintBands(w io.Writer, all Compared) {
-	fmt.Fprintln(w, "| said of 100, right in % ± standard error / of those over 3 % apart (pairs) | 50s | 60s | 70s | 80s | 90s |")
+	fmt.Fprintln(w, "| said of 100, right in % ± standard error / of those over 3 % apart (pairs) | 50s | 60s | 70s | "+
+		"80s | 90s |")
 	fmt.Fprintln(w, "|---|---|---|---|---|---|")
 	line := func(name string, pairs []pair) {
 		fmt.Fprintf(w, "| %s |", name)
@@ -64,7 +66,8 @@ func PrintBands(w io.Writer, all Compared) {
 				fmt.Fprint(w, " – |")
 				continue
 			}
-			fmt.Fprintf(w, " said %.0f: %s / %s (%d) |", 100*b.Said, percent(b.Right, b.Error), percent(b.RightOver, math.NaN()), b.Pairs)
+			fmt.Fprintf(w, " said %.0f: %s / %s (%d) |", 100*b.Said, percent(b.Right, b.Error), percent(b.RightOver, math.NaN()),
+				b.Pairs)
 		}
 		fmt.Fprintln(w)
 	}
@@ -98,7 +101,8 @@ func PrintCoverage(w io.Writer, title string, classes map[string]*Covered) {
 		if c.Share() < low || c.Share() > high {
 			verdict = fmt.Sprintf(", outside %.0f to %.0f", 100*low, 100*high)
 		}
-		fmt.Fprintf(w, "| %s | %s | %d | %s | %.0f %%%s |\n", title, class, c.Groups, robust.Signed(c.Errors), 100*c.Share(), verdict)
+		fmt.Fprintf(w, "| %s | %s | %d | %s | %.0f %%%s |\n", title, class, c.Groups, robust.Signed(c.Errors), 100*c.Share(),
+			verdict)
 	}
 }
 

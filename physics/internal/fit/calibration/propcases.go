@@ -173,7 +173,8 @@ const benchRepeat = 0.01
 
 // TryBench gives a prop one bench point, at its slowest, middle and fastest speed in turn, and tries it at its other
 // speeds: CT and CP by kind and distance. Every prop counts alike.
-func TryBench(ps []props.Prop, left LeftLaw, torque bool, air rotor.Air, draws int) (ct, cp map[string]*Covered, err error) {
+func TryBench(ps []props.Prop, left LeftLaw, torque bool, air rotor.Air, draws int) (ct, cp map[string]*Covered,
+	err error) {
 	d := NewDraws(draws)
 	ct, cp = map[string]*Covered{}, map[string]*Covered{}
 	for i := range ps {

@@ -20,8 +20,8 @@ type PropReading struct {
 	SpeedLnSD, ThrustLnSD float64
 }
 
-// PropReadings, cheapest first. Speed in hover is read off sound, telemetry or a tachometer, thrust is the weight; a stand
-// knows both better.
+// PropReadings, cheapest first. Speed in hover is read off sound, telemetry or a tachometer, thrust is the weight; a
+// stand knows both better.
 var PropReadings = [...]PropReading{
 	{Name: "label"},
 	{Name: "hover rpm at a known weight", Bench: true, SpeedLnSD: 0.02, ThrustLnSD: 0.01},
@@ -31,8 +31,8 @@ var PropReadings = [...]PropReading{
 	{Name: "one bench point, thrust and torque", Bench: true, Torque: true, SpeedLnSD: 0.005, ThrustLnSD: 0.01},
 }
 
-// PrintPropReadings prints what each reading leaves of the errors of CT and CP at rest, at other speeds than were read: a
-// hover is taken at the slowest point, a bench point in the middle. Families are left out.
+// PrintPropReadings prints what each reading leaves of the errors of CT and CP at rest, at other speeds than were read:
+// a hover is taken at the slowest point, a bench point in the middle. Families are left out.
 func PrintPropReadings(w io.Writer, ps []props.Prop, left LeftLaw, air rotor.Air) error {
 	fmt.Fprintln(w, "| known | CT conventional | CP | CT multirotor | CP | power at a thrust, multirotor |")
 	fmt.Fprintln(w, "|---|---|---|---|---|---|")
@@ -56,14 +56,16 @@ func PrintPropReadings(w io.Writer, ps []props.Prop, left LeftLaw, air rotor.Air
 			errors[kindOf(p)] = list
 		}
 		c, m := errors["conventional"], errors["multirotor"]
-		fmt.Fprintf(w, "| %s | %s | %s | %s | %s | %s |\n", r.Name, robust.Signed(c[0]), robust.Signed(c[1]), robust.Signed(m[0]),
+		fmt.Fprintf(w, "| %s | %s | %s | %s | %s | %s |\n", r.Name, robust.Signed(c[0]), robust.Signed(c[1]),
+			robust.Signed(m[0]),
 			robust.Signed(m[1]), robust.Signed(m[2]))
 	}
 	return nil
 }
 
 // errors of one prop, the mean over points: of CT, CP and CP/CT^1.5.
-func (r *PropReading) errors(p *props.Prop, law *rotor.Law, air rotor.Air, random *rand.Rand) (out [3][]float64, ok bool,
+func (r *PropReading) errors(p *props.Prop, law *rotor.Law, air rotor.Air, random *rand.Rand) (out [3][]float64,
+	ok bool,
 	err error) {
 	points := props.Thinned(p.Static, 6)
 	spec := p.Known(r.Known)

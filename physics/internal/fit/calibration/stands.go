@@ -15,8 +15,8 @@ const (
 	most    = 0.60
 )
 
-// Stands are the cases of every quantity, group by group: a group is one stand on one supply, and what is compared in it was
-// read under like conditions.
+// Stands are the cases of every quantity, group by group: a group is one stand on one supply, and what is compared in
+// it was read under like conditions.
 type Stands struct {
 	Groups [quantities][][]Case
 	Tried  []Tried

@@ -64,7 +64,8 @@ var (
 // LoadProps reads every prop of the reference folder.
 func LoadProps(folder string) ([]Prop, error) {
 	var all []Prop
-	for _, load := range []func(string) ([]Prop, error){LoadTunnel, loadStand5, loadStand2, loadPaper, loadTables, loadStand7,
+	for _, load := range []func(string) ([]Prop, error){LoadTunnel, loadStand5, loadStand2, loadPaper, loadTables,
+		loadStand7,
 		loadNano} {
 		ps, err := load(folder)
 		if err != nil {
@@ -81,7 +82,8 @@ func Label(diameterIn, pitchIn float64, blades int) rotor.Spec {
 
 // LoadTunnel reads the wind-tunnel props.
 func LoadTunnel(folder string) ([]Prop, error) {
-	static, err := reference.Read(folder, "uiuc_static.csv", "prop_id", "diameter_in", "pitch_in", "blades", "rpm", "ct", "cp")
+	static, err := reference.Read(folder, "uiuc_static.csv", "prop_id", "diameter_in", "pitch_in", "blades", "rpm", "ct",
+		"cp")
 	if err != nil {
 		return nil, err
 	}
@@ -149,8 +151,9 @@ func Coefficient(s rotor.Spec, rpmRead, thrustN, torqueNm, density float64) Poin
 }
 
 // group gathers a stand's rows by prop, in order of first appearance.
-func group(t *reference.Table, family string, id func(row int) (key string, ok bool), read func(row int, p *Prop) (Point,
-	bool)) []Prop {
+func group(t *reference.Table, family string, id func(row int) (key string, ok bool),
+	read func(row int, p *Prop) (Point,
+		bool)) []Prop {
 	index := map[string]int{}
 	var ps []Prop
 	for i := range t.Rows {
@@ -197,7 +200,8 @@ func loadStand5(folder string) ([]Prop, error) {
 // loadStand2 reads the 2-inch stand; its pitch is not stated and taken as 2.4 inch, typical of
 // four-blade props of that size (common practice, no source).
 func loadStand2(folder string) ([]Prop, error) {
-	t, err := reference.Read(folder, "stand_2in_static.csv", "prop_id", "diameter_in", "blades", "rpm", "thrust_n", "torque_nm")
+	t, err := reference.Read(folder, "stand_2in_static.csv", "prop_id", "diameter_in", "blades", "rpm", "thrust_n",
+		"torque_nm")
 	if err != nil {
 		return nil, err
 	}

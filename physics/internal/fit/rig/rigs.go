@@ -91,7 +91,8 @@ func (s *Set) FullThrottle() *Set {
 }
 
 func Load(folder string) (*Set, error) {
-	t, err := reference.Read(folder, "thrust_tables.csv", "motor", "kv_rpm_per_v", "prop", "diameter_in", "pitch_in", "blades",
+	t, err := reference.Read(folder, "thrust_tables.csv", "motor", "kv_rpm_per_v", "prop", "diameter_in", "pitch_in",
+		"blades",
 		"throttle_pct", "thrust_g", "voltage_v", "current_a", "rpm", "torque_nm", "source")
 	if err != nil {
 		return nil, err
@@ -167,7 +168,8 @@ func Load(folder string) (*Set, error) {
 // addSmallStand adds the motor of the 2-inch stand that the thrust tables leave out; its throttle
 // was not recorded.
 func (s *Set) addSmallStand(folder string) error {
-	t, err := reference.Read(folder, "stand_2in_static.csv", "rpm", "thrust_n", "torque_nm", "voltage_v", "current_a", "motor")
+	t, err := reference.Read(folder, "stand_2in_static.csv", "rpm", "thrust_n", "torque_nm", "voltage_v", "current_a",
+		"motor")
 	if err != nil {
 		return err
 	}
@@ -179,7 +181,8 @@ func (s *Set) addSmallStand(folder string) error {
 	for i := range t.Rows {
 		if strings.HasPrefix(t.Text(i, "motor"), "1105-6000") {
 			run.Rows = append(run.Rows, Row{VoltageV: t.Number(i, "voltage_v"), CurrentA: t.Number(i, "current_a"),
-				SpeedRadS: t.Number(i, "rpm") * props.RPM, ThrustN: t.Number(i, "thrust_n"), TorqueNm: t.Number(i, "torque_nm"), Duty: 1})
+				SpeedRadS: t.Number(i, "rpm") * props.RPM, ThrustN: t.Number(i, "thrust_n"), TorqueNm: t.Number(i,
+					"torque_nm"), Duty: 1})
 		}
 	}
 	return t.Err()
@@ -188,8 +191,8 @@ func (s *Set) addSmallStand(folder string) error {
 // largeStand is the 7-inch stand: ESCs at part throttle, no row at full throttle.
 const largeStand = "stand-7in"
 
-// Notes of the 7-inch stand: leads between its voltmeter and the ESC, what its torque lacks, and where the idle current of
-// one ESC and the error of another's meter no longer count.
+// Notes of the 7-inch stand: leads between its voltmeter and the ESC, what its torque lacks, and where the idle current
+// of one ESC and the error of another's meter no longer count.
 const (
 	largeLeadsOhm = 0.037
 	largeTorqueLn = 0.063
@@ -198,7 +201,8 @@ const (
 
 // addlargeStand adds the 7-inch stand: three motors on five set-ups of ESCs, at part throttle up to nearly full.
 func (s *Set) addlargeStand(folder string) error {
-	t, err := reference.Read(folder, "stand_7in.csv", "motor", "kv_rpm_per_v", "esc", "prop", "diameter_in", "pitch_in", "blades",
+	t, err := reference.Read(folder, "stand_7in.csv", "motor", "kv_rpm_per_v", "esc", "prop", "diameter_in", "pitch_in",
+		"blades",
 		"rpm", "thrust_g", "torque_nm", "voltage_v", "current_a")
 	if err != nil {
 		return err
