@@ -69,7 +69,8 @@ func newDrawerText(text []byte) (*drawerText, error) {
 	var document yaml.Node
 	if Blank(text) {
 		document.Content = []*yaml.Node{{Kind: yaml.MappingNode}}
-	} else if err := yaml.Unmarshal(text, &document); err != nil || len(document.Content) != 1 || document.Content[0].Kind != yaml.MappingNode {
+	} else if err := yaml.Unmarshal(text, &document); err != nil || len(document.Content) != 1 ||
+		document.Content[0].Kind != yaml.MappingNode {
 		return nil, problem("edit.no_drawer", nil)
 	}
 	f := &drawerText{end: "\n", root: document.Content[0]}

@@ -63,16 +63,21 @@ func TestAppendFindsItsPlace(t *testing.T) {
 			"motors:\n  - {id: a, stator: 1404, kv: 3900}\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
 		{"dashes in the key's column",
 			"motors:\n- id: a\n  stator: 1404\n  kv: 3900\n\n# Frames\nframes:\n- {id: f, mass_g: 20, max_prop_in: 3}\n",
-			"motors:\n- id: a\n  stator: 1404\n  kv: 3900\n- id: z\n  stator: \"2004\"\n  kv: 2900\n\n# Frames\nframes:\n- {id: f, mass_g: 20, max_prop_in: 3}\n"},
-		{"wide dashes", "motors:\n    -   id: a\n        stator: 1404\n        kv: 3900\n        # weigh it\n  # next\nair: {}\n",
-			"motors:\n    -   id: a\n        stator: 1404\n        kv: 3900\n        # weigh it\n    -   id: z\n        stator: \"2004\"\n        kv: 2900\n  # next\nair: {}\n"},
+			"motors:\n- id: a\n  stator: 1404\n  kv: 3900\n- id: z\n  stator: \"2004\"\n  kv: 2900\n\n# Frames\nframes:\n- " +
+				"{id: f, mass_g: 20, max_prop_in: 3}\n"},
+		{"wide dashes", "motors:\n    -   id: a\n        stator: 1404\n        kv: 3900\n        # weigh it\n  # " +
+			"next\nair: {}\n",
+			"motors:\n    -   id: a\n        stator: 1404\n        kv: 3900\n        # weigh it\n    -   id: z\n        " +
+				"stator: \"2004\"\n        kv: 2900\n  # next\nair: {}\n"},
 		{"an empty list", "motors: [] # none yet\nair: {}\n",
 			"motors: # none yet\n  - id: z\n    stator: \"2004\"\n    kv: 2900\nair: {}\n"},
 		{"a list in brackets", "motors: [{id: \"a\", stator: 1404, kv: 3900, note: \"a ] in it\"}, # one ]\n  ]\n",
-			"motors: [{id: \"a\", stator: 1404, kv: 3900, note: \"a ] in it\"}, # one ]\n    {id: z, stator: \"2004\", kv: 2900}\n  ]\n"},
+			"motors: [{id: \"a\", stator: 1404, kv: 3900, note: \"a ] in it\"}, # one ]\n    {id: z, stator: \"2004\", kv: " +
+				"2900}\n  ]\n"},
 		{"a list in brackets with a comment behind its last part",
 			"motors: [\n  {id: a, stator: 1404, kv: 3900}, # one\n  {id: b, stator: 1404, kv: 3900} # two\n]\n",
-			"motors: [\n  {id: a, stator: 1404, kv: 3900}, # one\n  {id: b, stator: 1404, kv: 3900}, # two\n  {id: z, stator: \"2004\", kv: 2900}\n]\n"},
+			"motors: [\n  {id: a, stator: 1404, kv: 3900}, # one\n  {id: b, stator: 1404, kv: 3900}, # two\n  {id: z, stator: " +
+				"\"2004\", kv: 2900}\n]\n"},
 		{"an empty file", "", "motors:\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
 		{"comments alone", "# mine\n\n# yours",
 			"# mine\n\n# yours\n\nmotors:\n  - id: z\n    stator: \"2004\"\n    kv: 2900\n"},
@@ -116,13 +121,17 @@ func TestAppendRefuses(t *testing.T) {
 // it was but for the new part.
 func FuzzDescribe(f *testing.F) {
 	for _, s := range append(oneOfEach, "4x motors Q 2207.5, 1780 kV, 31,5 g, 12N14P, 0.8A@10V",
-		"lipo 4s1300 75/150C xt 60 note: a \"b\" #c", "frame x=[1, {2", "camera with f1 + b1", "motor 1404 3900kv \u00a0 \x00 note ]") {
+		"lipo 4s1300 75/150C xt 60 note: a \"b\" #c", "frame x=[1, {2", "camera with f1 + b1", "motor 1404 3900kv \u00a0 "+
+			"\x00 note ]") {
 		f.Add(s)
 	}
 	bases := []string{
-		"# mine\nmotors:\n  - {id: a, stator: 1404, kv: 3900} # old\nframes: [{id: f1, mass_g: 20, max_prop_in: 3}]\nboards: []\n# end\n",
-		"motors: [{id: a, stator: 1404, kv: 3900}\r\n # old ]\r\n]\r\nframes:\r\n- id: f1\r\n  mass_g: 20\r\n  max_prop_in: 3 # last",
-		"\ufeff---\nprops: [\n  {id: p, size: 3x2x3, note: \"]#\"}, # one\n  ]\nextras:\n\n  -   id: x\n      role: strap # c\n      mass_g: 2\n\n...\n",
+		"# mine\nmotors:\n  - {id: a, stator: 1404, kv: 3900} # old\nframes: [{id: f1, mass_g: 20, max_prop_in: " +
+			"3}]\nboards: []\n# end\n",
+		"motors: [{id: a, stator: 1404, kv: 3900}\r\n # old ]\r\n]\r\nframes:\r\n- id: f1\r\n  mass_g: 20\r\n  " +
+			"max_prop_in: 3 # last",
+		"\ufeff---\nprops: [\n  {id: p, size: 3x2x3, note: \"]#\"}, # one\n  ]\nextras:\n\n  -   id: x\n      role: strap " +
+			"# c\n      mass_g: 2\n\n...\n",
 	}
 	f.Fuzz(func(t *testing.T, words string) {
 		base := []byte(bases[len(words)%len(bases)])

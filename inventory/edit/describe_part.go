@@ -167,7 +167,8 @@ var ways = map[string]strict.Code{
 	"stator": "free.stator", "kv": "free.kv", "mass_g": "free.mass", "esc_current_a": "free.amps", "cells": "free.range", "role": "free.role",
 }
 
-var fillers = []string{"a", "an", "the", "of", "and", "with", "each", "ea", "piece", "per", "set", "my", "one", "at", "for", "&",
+var fillers = []string{"a", "an", "the", "of", "and", "with", "each", "ea", "piece", "per", "set", "my", "one", "at",
+	"for", "&",
 	"+", "-", "/", "|", "in", "is", "to", "about", "approx", "from",
 	"this", "these", "them", "some", "have", "i", "weight", "mass", "size"}
 

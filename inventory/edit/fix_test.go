@@ -185,7 +185,8 @@ func FuzzFix(f *testing.F) {
 // Regression: what a file begins with stays at its beginning, though another key comes first in order.
 func TestFixKeepsTheOpening(t *testing.T) {
 	got, _, err := Fix("d.yaml",
-		[]byte("# my drawer, spring\n\n# the motors\nmotors: [{id: m, stator: 1404, kv: 3900}]\n# the field\nair: {altitude_m: 200}\n"), func(*inventory.Drawer) map[string][]string { return nil })
+		[]byte("# my drawer, spring\n\n# the motors\nmotors: [{id: m, stator: 1404, kv: 3900}]\n# the field\nair: "+
+			"{altitude_m: 200}\n"), func(*inventory.Drawer) map[string][]string { return nil })
 	want := "# my drawer, spring\n\n# the field\nair:\n  altitude_m: 200\n\n# the motors\nmotors:\n"
 	if err != nil || !strings.HasPrefix(string(got), want) {
 		t.Errorf("%v\n%s", err, got)

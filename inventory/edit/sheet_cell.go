@@ -34,7 +34,8 @@ func sheetCell(schema *strict.Schema, key, text string, sign *decimalSign) (stri
 			return lower, nil
 		}
 		return strict.Scalar(text), nil
-	case strings.HasPrefix(text, "{") && kind == "object", strings.HasPrefix(text, "[") && (kind == "array" || key == "cells"):
+	case strings.HasPrefix(text, "{") && kind == "object", strings.HasPrefix(text, "[") &&
+		(kind == "array" || key == "cells"):
 		return flowCell(text)
 	case kind == "object":
 		return "", gotProblem("cell.braces", text)

@@ -93,7 +93,8 @@ func TestSheetsAsSpreadsheetsWriteThem(t *testing.T) {
 		{"a mark, sep= and tabs", "\ufeffsep=\t\nid\tsize\tconnector\nk\t4S 1300 100C\tXT60\n", inventory.KindPack,
 			`{id: k, size: 4S 1300 100C, connector: XT60}`},
 		{"other order, empty cells and rows",
-			"note,id,,mass_g,max_prop_in,stack_mm,ducted\n,f1,,20,3,\"20, 25.5\",TRUE\n,,,,,,\n\"a \"\"b\"\"\",f2,,30,5,30.5x30.5,\n", inventory.KindFrame,
+			"note,id,,mass_g,max_prop_in,stack_mm,ducted\n,f1,,20,3,\"20, 25.5\",TRUE\n,,,,,,\n\"a " +
+				"\"\"b\"\"\",f2,,30,5,30.5x30.5,\n", inventory.KindFrame,
 			`{id: f1, mass_g: 20, max_prop_in: 3, stack_mm: [20, 25.5], ducted: true}|{id: f2, mass_g: 30, max_prop_in: 5, stack_mm: 30.5x30.5, note: "a \"b\""}`},
 		{"lists and braces", "id,role,mass_g,bridges,directions\n", inventory.KindExtra, ""},
 	} {
@@ -190,11 +191,13 @@ motors:
 // Property: whatever the bytes, a sheet ends in faults with places or in parts that a drawer reads.
 func FuzzSheet(f *testing.F) {
 	for _, s := range []string{"id,stator,kv,mass_g\na,1404,3900,9.3\n", "id;stator;kv;mass_g\na;1404;3.900,0;9,3\n",
-		"\ufeffsep=;\nid;kv\n\"a\";\n", "id,stator,kv,bench\na,1404,3900,\"[{prop: p, volts: 10, throttle_pct: 100, rpm: 20000}]\"\n", "id,stator,kv,cells,note\na,1404,3900,2-4S,\"x\ny\"\n"} {
+		"\ufeffsep=;\nid;kv\n\"a\";\n", "id,stator,kv,bench\na,1404,3900,\"[{prop: p, volts: 10, throttle_pct: 100, rpm: " +
+			"20000}]\"\n", "id,stator,kv,cells,note\na,1404,3900,2-4S,\"x\ny\"\n"} {
 		f.Add(s, true)
 		f.Add(s, false)
 	}
-	base := []byte("# mine\nmotors:\n  - {id: a, stator: 1404, kv: 3900} # old\n\n  # two\n  - id: b\n    stator: 2004\n    kv: 2900 # so\nair: {}\n")
+	base := []byte("# mine\nmotors:\n  - {id: a, stator: 1404, kv: 3900} # old\n\n  # two\n  - id: b\n    stator: " +
+		"2004\n    kv: 2900 # so\nair: {}\n")
 	f.Fuzz(func(t *testing.T, text string, only bool) {
 		sheet, err := ReadSheet("list.csv", inventory.KindMotor, strings.NewReader(text))
 		if err == nil {
