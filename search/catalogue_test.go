@@ -26,13 +26,10 @@ func withoutLimits(p space.Problem) space.Problem {
 }
 
 // catalogue makes one of the club's drawer.
-func catalogue(t *testing.T, p space.Problem, o CatalogueOptions) (*space.Space, *Catalogue) {
+func catalogue(t *testing.T, style objective.Style, o CatalogueOptions) (*space.Space, *Catalogue) {
 	t.Helper()
 	o.Bounds = pageBounds
-	s, err := space.New(context.Background(), p, 0)
-	if err != nil {
-		t.Fatal(err)
-	}
+	s := clubSpace(t, "freestyle").InStyle(style)
 	c, err := catalogueOf(context.Background(), s, o)
 	if err != nil {
 		t.Fatal(err)
@@ -90,7 +87,7 @@ func TestCatalogueHoldsTheBest(t *testing.T) {
 	}
 	for _, style := range styles {
 		p := withoutLimits(problem(t, synthetic.Club(t), style))
-		_, whole := catalogue(t, p, CatalogueOptions{Details: 1})
+		_, whole := catalogue(t, p.Style, CatalogueOptions{Details: 1})
 		if int64(len(whole.Entries)) != whole.Feasible || whole.Feasible < 2500 || whole.Complete != whole.Feasible ||
 			!whole.Proven {
 			t.Fatalf("%s: %d of %d entries, %d complete", style, len(whole.Entries), whole.Feasible, whole.Complete)
@@ -127,8 +124,8 @@ func TestCatalogueSaysWhatItLoses(t *testing.T) {
 		t.Skip("two catalogues take long")
 	}
 	p := withoutLimits(problem(t, synthetic.Club(t), "freestyle"))
-	_, whole := catalogue(t, p, CatalogueOptions{Details: 1})
-	_, small := catalogue(t, p, CatalogueOptions{Rows: 900, Details: 1})
+	_, whole := catalogue(t, p.Style, CatalogueOptions{Details: 1})
+	_, small := catalogue(t, p.Style, CatalogueOptions{Rows: 900, Details: 1})
 	if len(small.Entries) > 900 || small.Loss <= 0 {
 		t.Fatalf("%d entries at a loss of %g", len(small.Entries), small.Loss)
 	}
@@ -152,7 +149,7 @@ func TestCatalogueSaysWhatItLoses(t *testing.T) {
 
 // Property: steps stand for limits exactly as the command line reads them.
 func TestBoundSteps(t *testing.T) {
-	s, whole := catalogue(t, withoutLimits(problem(t, synthetic.Club(t), "race")), CatalogueOptions{Details: 1})
+	s, whole := catalogue(t, withoutLimits(problem(t, synthetic.Club(t), "race")).Style, CatalogueOptions{Details: 1})
 	for i := 0; i < len(whole.Entries); i += 7 {
 		e := &whole.Entries[i]
 		craft := s.Craft(e.found.Candidate)
@@ -195,7 +192,7 @@ func TestCatalogueOpensAsTheRanking(t *testing.T) {
 	var first *Catalogue
 	for _, workers := range []int{1, 3} {
 		o.Workers = workers
-		_, c := catalogue(t, withoutLimits(p), o)
+		_, c := catalogue(t, withoutLimits(p).Style, o)
 		if c.Complete < 200 || len(c.Entries) != 2500 {
 			t.Errorf("%d entries, %d complete", len(c.Entries), c.Complete)
 		}
@@ -244,7 +241,7 @@ func mustSpace(t testing.TB, p space.Problem) *space.Space {
 }
 
 func TestCatalogueStops(t *testing.T) {
-	s := mustSpace(t, withoutLimits(problem(t, synthetic.Club(t), "race")))
+	s := clubSpace(t, "race").InStyle(withoutLimits(problem(t, synthetic.Club(t), "race")).Style)
 	ended, stop := context.WithCancel(context.Background())
 	stop()
 	if _, err := catalogueOf(ended, s, CatalogueOptions{Bounds: pageBounds}); err == nil {
@@ -263,7 +260,7 @@ func TestCatalogueOpensProven(t *testing.T) {
 	three := int32(3 * 20)
 	o := CatalogueOptions{Opening: []*int32{nil, nil, nil, &three, nil}, Details: 20, Whole: 2000}
 	o.Top, o.Seed, o.MaxEvals = 10, 5, 500
-	_, c := catalogue(t, withoutLimits(p), o)
+	_, c := catalogue(t, withoutLimits(p).Style, o)
 	if c.Method != "genetic" || c.Proven || c.Complete != 10 {
 		t.Fatalf("%s, proven %v, %d complete", c.Method, c.Proven, c.Complete)
 	}
@@ -278,7 +275,7 @@ func TestCatalogueOpensProven(t *testing.T) {
 func TestCatalogueOfAGeneticSearch(t *testing.T) {
 	o := CatalogueOptions{Details: 20}
 	o.Method, o.MaxEvals = Genetic, 3000
-	_, c := catalogue(t, withoutLimits(problem(t, synthetic.Club(t), "race")), o)
+	_, c := catalogue(t, withoutLimits(problem(t, synthetic.Club(t), "race")).Style, o)
 	if c.Method != "genetic" || c.Proven || c.Complete != 0 || len(c.Entries) < 500 || c.Evaluated > 3000 ||
 		c.Entries[0].Result == nil {
 		t.Errorf("%s, proven %v, %d entries of %d evaluations", c.Method, c.Proven, len(c.Entries), c.Evaluated)
