@@ -183,10 +183,14 @@ func TestExamplesOfTheHelpRun(t *testing.T) {
 	root := newRoot(&session{})
 	ran := map[string]bool{}
 	for _, command := range append(root.Commands(), root) {
+		tried := 0
 		for line := range strings.Lines(command.Example) {
 			args := shellWords(line)
 			if len(args) == 0 || ran[line] {
 				continue
+			}
+			if tried++; tried > 2 && !long() {
+				break // two of each command tell for the others
 			}
 			if args[0] != "partsaloft" {
 				t.Errorf("%s: example %q", command.Name(), line)
