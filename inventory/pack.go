@@ -141,7 +141,7 @@ var (
 )
 
 // damageIn is the first word of a note that tells of damage, "" if there is none. A word up to two
-// places after a negation does not count.
+// places after a negation does not count, unless a mark that parts sentences stands between, as in "do not fly, puffed".
 func damageIn(note string) string {
 	sinceNegation := 3
 	for start := 0; start < len(note); {
@@ -150,6 +150,9 @@ func damageIn(note string) string {
 			end++
 		}
 		if end == start {
+			if strings.IndexByte(",;:.!(", note[start]) >= 0 {
+				sinceNegation = 3
+			}
 			start++
 			continue
 		}

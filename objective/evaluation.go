@@ -217,12 +217,17 @@ func everyStyle(q figure.Quantity) (Range, bool) {
 
 // bearable is the style's own range of a figure of heat or electrical speed, or else that of every style.
 func (s *Style) bearable(q figure.Quantity) Range {
-	for i := range s.Limits {
-		if s.Limits[i].Quantity == q {
-			return s.Limits[i].Range
-		}
-	}
 	r, _ := everyStyle(q)
+	for i := range s.Limits {
+		if s.Limits[i].Quantity != q {
+			continue
+		}
+		own := s.Limits[i].Range
+		if math.IsInf(own.High, 1) {
+			own.High = r.High // a least value says nothing of the most
+		}
+		return own
+	}
 	return r
 }
 

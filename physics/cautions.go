@@ -16,11 +16,11 @@ const (
 	HotWinding     Caution = iota // K at the end of a flight over HotWindingK
 	HotPunch                      // K after a punch over HotPunchK
 	FastElectrical                // electrical speed over what ESCs are sure to follow, FastElectricalRadS
-	FastTip                       // tip Mach number over fastTipMach
-	TwitchyHover                  // hover under twitchyDuty
-	WeakHover                     // hover over weakDuty
+	FastTip                       // tip Mach number over FastTipMach
+	TwitchyHover                  // hover under TwitchyDuty
+	WeakHover                     // hover over WeakDuty
 	OverdrawnPlug                 // A for seconds at the throttle cap, over the plug's datasheet
-	WarmPlug                      // A in the hardest part of a flight, over the plug's datasheet
+	WarmPlug                      // mean A of a flight, punches left out, over the plug's datasheet
 	// DrivenHard is A at the throttle cap, of the estimated limit, in a motor with over NotedHeatWKg of copper heat there.
 	DrivenHard
 	CautionEnd // one past the last
@@ -45,7 +45,7 @@ const (
 	WeakDuty              = 0.50 // common practice, no source
 )
 
-// Warning is a caution with its value and the bound it exceeds, in SI units; a temperature that is not known but
+// Warning is a caution with its value and the bound it passes, or is taken of, in SI units; a temperature that is not known but
 // for being over BurntWindingK is infinite.
 type Warning struct {
 	Caution      Caution

@@ -39,7 +39,8 @@ type still struct {
 }
 
 // EvaluateOnly is Evaluate for some quantities: these come out as they do there, others do or are
-// undefined as NotAsked. The hardest currents of the style come with its flying time.
+// undefined as NotAsked. The steady currents and the hardest duty of the style come with its flying
+// time.
 func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 	e := evaluation{craft: c, flying: f, asked: asked}
 	p := &e.p

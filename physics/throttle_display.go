@@ -19,7 +19,7 @@ const (
 
 // Constants of what displays show (common practice, no source, but for shareOfFull, which is that of the throttle cap's
 // ESCs: full voltage is reached a little before the end of the signal). One 5-inch craft whose output, rpm and
-// effective kV were logged showed 47 % for a duty of 53 %, 35 for 42 and 25 for 31; the law says 48, 36 and 25.
+// effective kV were logged showed 47 % for a duty of 53 %, 35 for 42 and 25 for 31; the law says 48, 37 and 25.
 const (
 	shareOfFull = 1.05
 	idleShare   = 0.055 // of the signal; 0.08 to 0.15 on some firmware

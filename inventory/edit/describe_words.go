@@ -111,6 +111,7 @@ var asides = []struct {
 		`(?:total|together|altogether|(?:the|per|a) set|all(?: (?:four|4|of them))?)`, "free.mass_of_one"},
 	{"", massWord + `N(?:g|gr|grams?|kg|oz) for (?:[2-9]|two|four|six|eight)`, "free.mass_of_one"},
 	{"", `(?:total|all up) (?:mass |weight )?N(?:g|gr|grams?|kg|oz)`, "free.mass_of_one"},
+	{"", `(?:no|not|without|non)[- ][a-z]+`, ""},
 	{inventory.KindPack, `N(?:c|a) (?:max )?charg(?:e|ing)(?: rate)?|` + `charg(?:e|ing) (?:rate )?[:=]?N(?:c|a)`, "free.charge"},
 	{inventory.KindFrame, lengthways, ""}, {inventory.KindExtra, lengthways, ""},
 	{inventory.KindFrame, `N(?:mm)? motor[- ]to[- ]motor|motor[- ]to[- ]motor[:=]? ?N(?:mm)?`, "free.motor_to_motor"},

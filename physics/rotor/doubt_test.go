@@ -58,3 +58,22 @@ func TestDoubtIsThatOfThePropeller(t *testing.T) {
 		}
 	}
 }
+
+// Property: a ruler on the blade of a multirotor prop makes neither its thrust nor its figure of merit less sure.
+func TestRulerLosesNothingOfMultirotorProps(t *testing.T) {
+	s := Spec{DiameterM: 0.127, PitchM: 0.1016, Blades: 3}
+	label := s.spread()
+	for name, stations := range map[string][]Measurement{
+		"chord":           {{RadiusM: 0.0476, ChordM: 0.012}},
+		"chord and angle": {{RadiusM: 0.0476, ChordM: 0.012, AngleRad: 0.26}},
+	} {
+		measured := s
+		measured.Stations = stations
+		got := measured.spread()
+		for kind := range 2 {
+			if got.total(kind) > label.total(kind)*(1+1e-12) {
+				t.Errorf("%s: %g becomes %g", name, label.total(kind), got.total(kind))
+			}
+		}
+	}
+}

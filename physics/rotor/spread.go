@@ -46,11 +46,11 @@ func (s *Spec) spread() spread {
 	// What the ruler leaves open, over what the label leaves open.
 	switch angles := s.angles(); {
 	case angles >= manyStations:
-		sp.shrink(allStationsShare)
+		sp.shrink(allStationsShare, share)
 	case angles > 0:
-		sp.shrink(chordAngleShare)
+		sp.shrink(chordAngleShare, share)
 	case len(s.Stations) > 0:
-		sp.shrink(chordShare)
+		sp.shrink(chordShare, share)
 	}
 	sp.addPitch(s)
 	if len(s.Bench) > 0 {
@@ -134,11 +134,14 @@ func (s *Spec) angles() int {
 	return n
 }
 
-// shrink multiplies the standard deviations of CT, CP and zero-thrust advance ratio.
-func (sp *spread) shrink(by [3]float64) {
+// shrink multiplies the standard deviations of CT, CP and zero-thrust advance ratio by what a ruler leaves of them, found
+// on conventional props. Of multirotor props e_P is that of the figure of merit, which no blade measured makes less sure:
+// by their share it does not grow.
+func (sp *spread) shrink(by [3]float64, multirotor float64) {
 	thrust, merit := sp.total(0), sp.total(1)
 	power := math.Hypot(sp.perThrust*thrust, merit) * by[1]
 	left := math.Sqrt(math.Max(power*power-sq(sp.perThrust*thrust*by[0]), sq(leastMeritShare*merit)))
+	left += multirotor * (math.Min(left, merit) - left)
 	sp.scale(0, by[0])
 	sp.scale(1, left/merit)
 	sp.zeroThrust *= by[2]

@@ -72,11 +72,12 @@ var carry = [SideCount]func(to, from *physics.Craft){
 	CurrentLimitsSide: func(to, from *physics.Craft) {
 		to.Pack.SafeCurrentA, to.Connector = from.Pack.SafeCurrentA, from.Connector
 		to.Motor.MaxCurrentA, to.Motor.LimitEstimated = from.Motor.MaxCurrentA, from.Motor.LimitEstimated
-		to.Motor.LimitEstimated = from.Motor.LimitEstimated
 		to.Board.ContinuousA, to.Board.BurstA = from.Board.ContinuousA, from.Board.BurstA
 	},
-	DragSide:        func(to, from *physics.Craft) { to.DragAreaM2 = from.DragAreaM2 },
-	ElectronicsSide: func(to, from *physics.Craft) { to.ElectronicsW = from.ElectronicsW },
+	DragSide: func(to, from *physics.Craft) { to.DragAreaM2 = from.DragAreaM2 },
+	ElectronicsSide: func(to, from *physics.Craft) {
+		to.ElectronicsW, to.Board.ESC = from.ElectronicsW, from.Board.ESC
+	},
 }
 
 // leastContribution is the share of a difference from which on a component is named.

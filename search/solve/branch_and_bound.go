@@ -11,13 +11,13 @@ import (
 )
 
 const (
-	// proveBatch is how many nodes are worked on before their results are taken in.
+	// nodeBatch is how many nodes are worked on before their results are taken in.
 	nodeBatch = 512
-	// wholeNode is the number of candidates up to which a node is evaluated rather than bounded.
+	// leafSize is the number of candidates up to which a node is evaluated rather than bounded.
 	leafSize = 2
 	// warmEvals is the budget of the genetic search that sets the first incumbents.
 	warmEvals = 4000
-	// frontLooks is how many evaluations and bounds the best on each axis and the front may take at
+	// frontEvaluations is how many evaluations and bounds the best on each axis and the front may take at
 	// least once the list is proven; a tenth of those of the list if that is more.
 	frontEvaluations = 40_000
 )

@@ -13,7 +13,7 @@ import (
 
 const (
 	defaultMaxEvals = 20_000
-	// firstLook is how many random candidates the search starts from.
+	// initialCandidates is how many random candidates the search starts from.
 	initialCandidates = 4 * population
 	// patience is how many generations may pass without anything better before the search stops.
 	patience = 40

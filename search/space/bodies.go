@@ -12,7 +12,7 @@ import (
 // Body is a frame with a board and extras.
 type Body struct {
 	Frame, Board int
-	// with holds, by supply, the extras with the adapters that join what else would not; nil if
+	// With holds, by supply, the extras with the adapters that join what else would not; nil if
 	// the supply's cells do not suit the board or an extra.
 	With [][]*inventory.Extra
 }

@@ -41,7 +41,8 @@ func familiesOf(s *study, stand string) []string {
 	return slices.DeleteFunc(out, func(f string) bool { return !slices.Contains(s.families(), f) })
 }
 
-// without gives the laws fitted without a stand: its motors, its props and its families.
+// without gives the laws fitted without a stand: its motors, its props and its families. Two things still know them a
+// little: props' torque in the motors' fit is that of the law of all, and the priors of the props' law are of all too.
 func (l *standLaws) without(stand string) (*calibration.Laws, error) {
 	stand, _, _ = strings.Cut(stand, " ")
 	if laws, ok := l.made[stand]; ok {

@@ -32,7 +32,7 @@ var answers = map[Answer]string{
 	"build.plain":      "{build}.",
 	"build.ids":        "Parts: {parts}.",
 	"build.safer":      "Without these dangers: rank {rank}, {behind} points behind: {build}.",
-	"build.safer_even": "Without these dangers and as good by its score: rank {rank}: {build}.",
+	"build.safer_even": "Rank {rank} scores the same without these dangers: {build}.",
 	"dangers.rank":     "Rank {ranks}: {danger}.",
 	"dangers.ranks":    "Ranks {ranks}: {danger} (numbers of rank {first}).",
 	"dangers":          "{name}: {dangers}.",
@@ -45,8 +45,8 @@ var answers = map[Answer]string{
 	"expect.no_time":   "no flying time ({why})",
 	"expect.no_ratio":  "no thrust-to-weight ({why})",
 	"expect.no_speed":  "no top speed ({why})",
-	"limit.pack": "Limit: the pack's label C. Full throttle draws {amps}, {use} of the {safe} that it claims; by " +
-		"its resistance the pack would give {sag}; {cap}.",
+	"limit.pack": "Limit: the pack's label. Full throttle draws {amps}, {use} of the {safe} that it claims; by its " +
+		"resistance alone it would give {sag}, what its cells stand is not known; {cap}.",
 	"limit.cell":     "Limit: cell voltage. At full throttle a full cell sags to {cell}; {cap}.",
 	"limit.collapse": "Limit: cell voltage. At full throttle {why}; {cap}.",
 	"limit.board":    "Limit: the ESCs. Full throttle takes {use} of the {burst} A that one carries for seconds; {cap}.",
@@ -62,7 +62,7 @@ var answers = map[Answer]string{
 		"after landing, disarmed and unplugged, check motor temperature.",
 	"use.pack":  "{use} of the pack's rating",
 	"use.board": "{use} of one ESC's rating",
-	"use.plug":  "{use} of the {peak} A that its plug carries for seconds",
+	"use.plug":  "{use} of the {peak} A that pilots draw through its plug for seconds",
 	"use.motor": "{use} of the motors' max current",
 	// How sure it is that the first is the better one, and what would tell.
 	"sure.wins": "Allowing for uncertainty it wins against rank 2 in {share} of 100: {lead}.",

@@ -151,7 +151,7 @@ func TestSaferBuildIsNamed(t *testing.T) {
 		{[]predict.Result{result(60, 0), result(50, 0)}, ""},
 		{[]predict.Result{result(60, 0.5), result(59, 0.5)}, ""},
 		{[]predict.Result{result(60, 0.5), result(59, 0.5), result(57.5, 0)}, "rank 3, 2.5 points behind"},
-		{[]predict.Result{result(60, 0.5), result(60, 0)}, "as good by its score: rank 2"},
+		{[]predict.Result{result(60, 0.5), result(60, 0)}, "Rank 2 scores the same"},
 	} {
 		if got := SaferSentence(c.best); (got == "") != (c.want == "") || !strings.Contains(got, c.want) {
 			t.Errorf("got %q, want %q", got, c.want)

@@ -213,8 +213,6 @@ func riskNote(l *predict.LimitAtRisk) ResultNote {
 		"bound": withUnit(l.Range.High)}
 	sentence := Search("risk.between")
 	switch {
-	case math.IsInf(l.Range.Low, 0) && values["low"] == values["high"]:
-		sentence = "risk.over"
 	case math.IsInf(l.Range.Low, 0):
 		sentence = "risk.most"
 	case math.IsInf(l.Range.High, 0):
@@ -230,9 +228,6 @@ func riskNote(l *predict.LimitAtRisk) ResultNote {
 // told is a figure as it is shown, with a digit more where it would else seem to keep a range that it
 // breaks.
 func told(f figure.Figure, x float64, r *objective.Range) string {
-	if f.Unit == "°C" && x > 150 {
-		return "over 150" // the law of heat tells no more
-	}
 	if !r.Holds(x) && r.Holds(f.Round(x)) {
 		f.Decimals++
 	}

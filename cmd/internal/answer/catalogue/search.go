@@ -45,7 +45,6 @@ var searches = map[Search]string{
 		"it low first, and watch the throttle",
 	"risk.least":       "{figure} keeps its limit of at least {bound}, but may lie from {low} to {high}",
 	"risk.most":        "{figure} keeps its limit of at most {bound}, but may lie from {low} to {high}",
-	"risk.over":        "{figure} keeps its limit of at most {bound} as predicted, but may go beyond it",
 	"risk.between":     "{figure} keeps its limit of {from} to {bound}, but may lie from {low} to {high}",
 	"remedy.list_role": "list one under extras, or do not ask for the role",
 	"remedy.pack": "a pack that gives about {needs} A where the label of this one claims {has} A (its " +

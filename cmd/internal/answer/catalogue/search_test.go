@@ -59,9 +59,6 @@ func TestEveryKindOfTheSearchHasItsSentence(t *testing.T) {
 		r.AtRisk = append(r.AtRisk, predict.LimitAtRisk{Limit: objective.Limit{Quantity: figure.StyleTime, Range: limits},
 			Low: 1, High: 6})
 	}
-	r.AtRisk = append(r.AtRisk, predict.LimitAtRisk{
-		Limit: objective.Limit{Quantity: figure.PunchTemperature, Range: objective.Range{Low: -open,
-			High: 220}}, Low: 160, High: 300})
 	notes := ResultNotes(&r)
 	for i := range notes {
 		if strings.Count(notes[i].Form, "{}") != len(notes[i].Values) {

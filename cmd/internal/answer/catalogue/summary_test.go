@@ -15,7 +15,7 @@ func TestScaleOfAScore(t *testing.T) {
 		Most: objective.Axes{objective.Endurance: 81.6, objective.TopSpeed: 70}}
 	want := "Scores are on one scale for every drawer: 100 is flying time 45 min and top speed 60 m/s all at once, " +
 		"which no " +
-		"craft reaches. Here the best build scores 61.3; the most of any is endurance 82 and top speed 70."
+		"craft reaches. The best build here scores 61.3; the highest of any build: endurance 82 and top speed 70."
 	if got := ScaleSentence(&style, r); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}

@@ -130,7 +130,7 @@ func (r *Read) choose(run *rigRun) {
 	}
 }
 
-// rigFreedoms are the law's free constants: steps and priors are of the logarithm.
+// Freedoms are the law's free constants: steps and priors are of the logarithm.
 var Freedoms = []struct {
 	Name         string
 	At           func(*physics.MotorLaw) *float64
