@@ -150,7 +150,7 @@ func TestPropRoom(t *testing.T) {
 		{"5.1x4x3", "max_prop_in: 5, motor_spacing_mm: 131", Remark}, {"5.2x4x3", "max_prop_in: 5, motor_spacing_mm: 131",
 			Misfit},
 		{"5.2x4x3", "motor_spacing_mm: 155", Fits},
-		{"31mm x 0.8 x 4", "max_prop_in: 1.2, ducted: true", Fits}, {"90mm x 2 x 3", "max_prop_in: 3.5, ducted: true", Fits},
+		{"31mm x 0.8 x 4", "max_prop_in: 1.2, ducted: true", Fits}, {"90mm x 2 x 3", "max_prop_in: 3.5, ducted: true", Misfit},
 		{"40mm x 1 x 3", "max_prop_in: 1.2, ducted: true", Misfit},
 		{"3x2x3", "max_prop_in: 3, ducted: true", Fits}, {"3.1x2x3", "max_prop_in: 3, ducted: true", Misfit},
 		{"31mm x 0.8 x 4", "max_prop_in: 1.22, ducted: true", Fits}, {"40mm x 1 x 3", "max_prop_in: 1.22, ducted: true",

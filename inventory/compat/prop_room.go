@@ -13,7 +13,8 @@ const (
 	classShare = 1.05
 	// sizeRounding is what two written sizes may differ by and still be one: 40 mm is 1.57 inch or 1.575.
 	sizeRounding = 0.005
-	// ductRoundingIn is half a last digit of a size in tenths of an inch: 31 mm go into ducts of 1.2, 90 mm into 3.5.
+	// ductRoundingIn is half a last digit of a size in tenths of an inch: 31 mm go into ducts of 1.2.
+	// Whole and half inches are taken at their word.
 	ductRoundingIn = 0.05
 	touchingMm     = 1e-6
 )
@@ -29,7 +30,7 @@ func largestIn(f *inventory.Frame) float64 {
 		return math.Inf(1)
 	case !f.Ducted && isClass(*f.MaxPropIn):
 		return *f.MaxPropIn * classShare
-	case f.Ducted && math.Abs(10**f.MaxPropIn-math.Round(10**f.MaxPropIn)) < 1e-9:
+	case f.Ducted && !isClass(*f.MaxPropIn) && math.Abs(10**f.MaxPropIn-math.Round(10**f.MaxPropIn)) < 1e-9:
 		return *f.MaxPropIn + ductRoundingIn
 	}
 	return *f.MaxPropIn * (1 + sizeRounding)
