@@ -58,11 +58,14 @@ var rooms = map[string][]string{
 
 	"examples": {},
 
-	"cmd/internal/answer/catalogue": {"search/...", "objective", "inventory/...", "physics/..."},
-	"cmd/internal/answer": {"cmd/internal/answer/catalogue", "search/...", "objective", "inventory/...",
+	"cmd/internal/answer/catalogue/phrase": {},
+	"cmd/internal/answer/catalogue/faults": {"cmd/internal/answer/catalogue/phrase", "inventory/...", "physics/fault"},
+	"cmd/internal/answer/catalogue": {"cmd/internal/answer/catalogue/...", "search/...", "objective", "inventory/...",
+		"physics/..."},
+	"cmd/internal/answer": {"cmd/internal/answer/catalogue/...", "search/...", "objective", "inventory/...",
 		"physics/..."},
 	"cmd/internal/files":  {"inventory/strict"},
-	"cmd/internal/render": {"cmd/internal/answer/catalogue"},
+	"cmd/internal/render": {"cmd/internal/answer/catalogue/..."},
 	"cmd/internal/page":   {"cmd/internal/answer/...", "search/...", "objective", "inventory/...", "physics/..."},
 	"cmd/partsaloft/internal/cli": {"cmd/internal/...", "examples", "search/...", "objective", "inventory/...",
 		"physics/..."},

@@ -7,7 +7,7 @@ import (
 	"slices"
 	"strings"
 
-	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/inventory"
 	"partsaloft/inventory/compat"
 	"partsaloft/search/predict"
@@ -131,7 +131,7 @@ func (a *Ask) subject(ctx context.Context, which Which) (*Subject, error) {
 }
 
 func notListed(rank int, r *search.Ranking) error {
-	return askf("rank %d is not there: %s feasible", rank, catalogue.Plural(int64(len(r.Best)), "build is",
+	return askf("rank %d is not there: %s feasible", rank, phrase.Plural(int64(len(r.Best)), "build is",
 		"builds are"))
 }
 

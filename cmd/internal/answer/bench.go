@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/answer/catalogue/faults"
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/inventory"
 	"partsaloft/inventory/compat"
 	"partsaloft/physics"
@@ -149,7 +151,7 @@ func (b *Bench) title() string {
 	case b.Prop != "":
 		return catalogue.Say("bench.with", "motors", names, "props", b.Prop)
 	}
-	return catalogue.Words(names)
+	return phrase.Words(names)
 }
 
 // driven fills in the points of motors with props.
@@ -184,7 +186,7 @@ func (b *Bench) driven(a *Ask, o *BenchOptions) error {
 		}
 		for _, f := range compat.PropMotor(s.prop, s.motor) {
 			if f.Severity != compat.Fits {
-				b.Words.Remarks = append(b.Words.Remarks, catalogue.Sentences([]string{catalogue.Finding(&f)})...)
+				b.Words.Remarks = append(b.Words.Remarks, catalogue.Sentences([]string{faults.Finding(&f)})...)
 			}
 		}
 	}

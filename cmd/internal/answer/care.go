@@ -8,6 +8,8 @@ import (
 	"slices"
 
 	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/answer/catalogue/faults"
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/inventory"
 	"partsaloft/inventory/compat"
 	"partsaloft/objective"
@@ -94,7 +96,7 @@ func CareOf(s *Scene) Care {
 // danger is the sentence on a worn pack.
 func danger(p *inventory.Pack) string {
 	worn, _ := compat.Worn(p)
-	return catalogue.Sentence(catalogue.Problem(&worn))
+	return phrase.Sentence(faults.Problem(&worn))
 }
 
 // straddling are the masses that may fall on either side of the class, once each.

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"slices"
 
+	"partsaloft/cmd/internal/answer/catalogue/faults"
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/search"
 	"partsaloft/search/predict"
 	"partsaloft/search/space"
@@ -59,14 +61,14 @@ type Fit struct {
 }
 
 // Faulty is the document of a drawer that has faults.
-func Faulty(head Head, faults inventory.Faults) *Checked {
+func Faulty(head Head, list inventory.Faults) *Checked {
 	d := &Checked{Head: head, Notes: []string{}, Fits: []Fit{}}
-	d.Drawer, d.Care = faults[0].File, CareOf(&Scene{})
-	for i := range faults {
-		f := &faults[i]
+	d.Drawer, d.Care = list[0].File, CareOf(&Scene{})
+	for i := range list {
+		f := &list[i]
 		d.Faults = append(d.Faults, Fault{f.File, f.Line, f.Column, f.Path, f.Part, string(f.Code),
-			catalogue.Problem(&f.Problem)})
-		d.Words.Faults = append(d.Words.Faults, catalogue.Fault(f))
+			faults.Problem(&f.Problem)})
+		d.Words.Faults = append(d.Words.Faults, faults.Fault(f))
 	}
 	return d
 }
@@ -95,7 +97,7 @@ func Check(ctx context.Context, a *Ask, measure bool) (*Checked, error) {
 		d.add(&all[i])
 	}
 	for _, text := range tooMany {
-		d.Words.TooMany = append(d.Words.TooMany, catalogue.Sentence(text))
+		d.Words.TooMany = append(d.Words.TooMany, phrase.Sentence(text))
 	}
 	d.Words.Lonely = catalogue.Sentences(lonely)
 	d.Words.Holds = fmt.Sprintf("%s has no faults: %s, %s, %s, %s, %s, %s.", drawer.Name,
@@ -138,7 +140,7 @@ func (d *Checked) Rows() *Rows {
 
 // noteText is a remark with its place in the file.
 func noteText(d *inventory.Drawer, n *check.Note) string {
-	text := catalogue.Note(n)
+	text := faults.Note(n)
 	switch {
 	case n.Line == 0:
 		return fmt.Sprintf("%s: %s", d.Name, text)
@@ -149,7 +151,7 @@ func noteText(d *inventory.Drawer, n *check.Note) string {
 }
 
 func count[T any](list []T, one, many string) string {
-	return catalogue.Plural(int64(len(list)), one, many)
+	return phrase.Plural(int64(len(list)), one, many)
 }
 
 // How many of the best combinations are looked at to find what to measure first, and how many
@@ -247,7 +249,7 @@ func (g *Gaps) onStand() bool {
 // Sentence says what the measurements would do to the doubt, or why there are none.
 func (g *Gaps) Sentence() string {
 	if g.Reason != "" {
-		return catalogue.Sentence(g.Reason)
+		return phrase.Sentence(g.Reason)
 	}
 	last, which, halved := g.Measure[len(g.Measure)-1], catalogue.Answer("gaps.builds"), ""
 	if g.Combinations == doubtedCombinations {

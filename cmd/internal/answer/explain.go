@@ -3,6 +3,7 @@ package answer
 import (
 	"context"
 
+	"partsaloft/cmd/internal/answer/catalogue/faults"
 	"partsaloft/physics"
 
 	"partsaloft/cmd/internal/answer/catalogue"
@@ -41,7 +42,7 @@ func (e *explaining) document(a *Ask) *Explanation {
 	one := Explained{
 		Result: resultOf(r, e.Rank), Reasons: e.reasons(), GivesUp: e.givesUp(), Alternatives: e.alternatives(),
 		FirstFlight: e.firstFlight(), Binds: catalogue.LimitSentence(r), Care: care.All(),
-		Assumed: catalogue.Problems(check.Assumptions(&r.Combination)),
+		Assumed: faults.Problems(check.Assumptions(&r.Combination)),
 		Packs:   e.packDocuments(), Class: e.class(),
 	}
 	if e.RowOf > 0 {

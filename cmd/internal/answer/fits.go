@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/answer/catalogue/faults"
 	"partsaloft/inventory"
 	"partsaloft/inventory/compat"
 )
@@ -155,7 +156,7 @@ func (m *FitMatrix) remarks() []string {
 func findingTexts(list []compat.Finding) []string {
 	texts := make([]string, len(list))
 	for i := range list {
-		texts[i] = catalogue.Finding(&list[i])
+		texts[i] = faults.Finding(&list[i])
 	}
 	return texts
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/answer/catalogue/faults"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
@@ -56,7 +57,7 @@ func Holding(style *objective.Style, c *search.Catalogue) []string {
 	}
 	for _, a := range c.SetAside {
 		text = append(text, catalogue.HoldingLeftOut.Sentence(map[string]any{
-			"kind": string(a.Kind), "id": a.ID, "reason": strings.ReplaceAll(catalogue.Error(a.Err), "\n", "; "),
+			"kind": string(a.Kind), "id": a.ID, "reason": strings.ReplaceAll(faults.Error(a.Err), "\n", "; "),
 		}))
 	}
 	return text

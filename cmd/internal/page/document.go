@@ -7,6 +7,7 @@ import (
 
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/answer/catalogue/faults"
 	"partsaloft/inventory/check"
 	"partsaloft/objective"
 	"partsaloft/physics"
@@ -262,7 +263,7 @@ func notesOf(results []*predict.Result) ([]noteText, [][]any) {
 	notes := make([][]any, len(results))
 	for k, r := range results {
 		notes[k] = []any{}
-		assumed := catalogue.Problems(check.Assumptions(&r.Combination))
+		assumed := faults.Problems(check.Assumptions(&r.Combination))
 		for _, n := range catalogue.ResultNotes(r) {
 			switch {
 			case slices.Contains(assumed, n.Form):

@@ -1,6 +1,7 @@
 package catalogue
 
 import (
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/search"
@@ -42,7 +43,7 @@ func PlanScores(plan *search.Plan, met int) string {
 		proof = Answer("plan.open").Sentence(map[string]any{"why": WhyText(plan.Why)})
 	}
 	if met == 0 {
-		return Sentence(proof)
+		return phrase.Sentence(proof)
 	}
 	return Answer("plan.scores").Sentence(map[string]any{"total": Fixed(plan.Total, 1), "worst": Fixed(plan.Worst, 1),
 		"proof": proof})
@@ -51,8 +52,8 @@ func PlanScores(plan *search.Plan, met int) string {
 // PlanSearchedSentence says what a plan was chosen from.
 func PlanSearchedSentence(p *space.Problem, plan *search.Plan) string {
 	return Answer("searched.plan").Sentence(map[string]any{"drawer": p.Drawer.Name, "method": plan.Method,
-		"candidates": Plural(plan.Candidates, "combination", "combinations"),
-		"evaluated":  Plural(plan.Evaluated, "evaluation", "evaluations")})
+		"candidates": phrase.Plural(plan.Candidates, "combination", "combinations"),
+		"evaluated":  phrase.Plural(plan.Evaluated, "evaluation", "evaluations")})
 }
 
 // offeredText is what is bought, in words with its id: "4S 850 mAh LiPo (pack k4s-850)".
@@ -119,7 +120,7 @@ func ShopSearchedSentence(p *space.Problem, s *search.Shopping) string {
 		proof = Answer("searched.some").Sentence(map[string]any{"why": WhyText(s.Why)})
 	}
 	return Answer("searched.shop").Sentence(map[string]any{"drawer": p.Drawer.Name, "style": StyleWords(&p.Style),
-		"evaluated": Plural(s.Evaluated, "evaluation", "evaluations"), "proof": proof})
+		"evaluated": phrase.Plural(s.Evaluated, "evaluation", "evaluations"), "proof": proof})
 }
 
 // MeasureFirst says not to buy yet, and which reading of what is owned would tell more; list is what it could be.

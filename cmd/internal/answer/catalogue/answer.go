@@ -1,8 +1,13 @@
+// Package catalogue holds the sentences of the program, each once: tables from a code (of a rule, a note, a caution …)
+// to a text with {placeholders}, which phrase fills; faults has those of a file. The rooms below carry codes and
+// values; what a pilot reads is made here. A file holds the sentences of one room or of one document.
 package catalogue
 
 import (
 	"maps"
 	"slices"
+
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 )
 
 // Answer names a sentence of an answer: what to build, what it does, what limits it, how sure that is.
@@ -166,7 +171,7 @@ func (a Answer) Template() string {
 }
 
 // Sentence is the sentence with its values.
-func (a Answer) Sentence(values map[string]any) string { return Fill(a.Template(), values) }
+func (a Answer) Sentence(values map[string]any) string { return phrase.Fill(a.Template(), values) }
 
 // Say is a sentence with its values, each behind its name.
 func Say(a Answer, named ...any) string {

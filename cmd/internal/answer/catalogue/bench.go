@@ -1,6 +1,9 @@
 package catalogue
 
-import "partsaloft/search/predict"
+import (
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
+	"partsaloft/search/predict"
+)
 
 // BenchPair is two sets on a stand at one condition, the better one first.
 type BenchPair struct {
@@ -34,6 +37,6 @@ func BenchOrderText(p *BenchPair) string {
 	case p.AtThrust:
 		template = benchDraws
 	}
-	return Fill(template, map[string]any{"given": Raw(p.Given), "volts": Raw(p.VoltsV), "first": p.First,
+	return phrase.Fill(template, map[string]any{"given": Raw(p.Given), "volts": Raw(p.VoltsV), "first": p.First,
 		"second": p.Second, "share": About(p.Share), "lead": benchLeads[p.Lead]})
 }

@@ -42,19 +42,19 @@ func TestBuildsInWords(t *testing.T) {
 		want  string
 	}{
 		{inventory.Combination{Motor: motor("0802", 19000), Prop: prop(1.22, 0.9, 4), Pack: pack(1, 300, inventory.LiHV),
-			Frame: frame(func(f *inventory.Frame) { f.Ducted, f.MaxPropIn, f.MotorSpacingMm = true, num(1.22), num(46) }),
+			Frame: frame(func(f *inventory.Frame) { f.Ducted, f.MaxPropIn, f.MotorSpacingMm = true, ref(1.22), ref(46) }),
 			Board: board(5)},
 			"0802 19000 kV motors, 31 mm four-blade props, 1S 300 mAh LiHV, 65 mm whoop frame, 5 A board"},
 		{inventory.Combination{Motor: motor("1404", 4600), Prop: prop(3, 1.8, 5), Pack: pack(4, 650, inventory.LiPo),
-			Frame: frame(func(f *inventory.Frame) { f.Ducted, f.MaxPropIn = true, num(3) }), Board: board(20),
+			Frame: frame(func(f *inventory.Frame) { f.Ducted, f.MaxPropIn = true, ref(3) }), Board: board(20),
 			Extras: []*inventory.Extra{extra(inventory.Receiver), extra(inventory.Camera), extra(inventory.Camera)}},
 			"1404 4600 kV motors, 3x1.8 five-blade props, 4S 650 mAh LiPo, ducted 3-inch frame, 20 A board; " +
 				"carries camera and receiver"},
 		{inventory.Combination{Motor: motor("2207", 1850), Prop: prop(5.1, 4.3, 3), Pack: pack(6, 1100, ""),
-			Frame: frame(func(f *inventory.Frame) { f.MaxPropIn = num(5.1) }), Board: board(45)},
+			Frame: frame(func(f *inventory.Frame) { f.MaxPropIn = ref(5.1) }), Board: board(45)},
 			"2207 1850 kV motors, 5.1x4.3 three-blade props, 6S 1100 mAh LiPo, 5-inch frame, 45 A board"},
 		{inventory.Combination{Motor: mixed, Prop: prop(3.5, 2, 2), Pack: pack(4, 3000, inventory.LiIon),
-			Frame: frame(func(f *inventory.Frame) { f.MaxPropIn = num(3.5) }), Board: board(12)},
+			Frame: frame(func(f *inventory.Frame) { f.MaxPropIn = ref(3.5) }), Board: board(12)},
 			"1404 motors, two of 4050 kV and two of 4120 kV, 3.5x2 two-blade props, 4S 3000 mAh Li-ion, " +
 				"3.5-inch frame, 12 A board"},
 		{inventory.Combination{Motor: motor("2806.5", 1300), Prop: prop(7, 4, 2), Pack: pack(6, 3000, inventory.LiPo),
@@ -158,3 +158,5 @@ func TestSaferBuildIsNamed(t *testing.T) {
 		}
 	}
 }
+
+func ref(x float64) *float64 { return &x }

@@ -1,5 +1,7 @@
 package catalogue
 
+import "partsaloft/cmd/internal/answer/catalogue/phrase"
+
 // documents are the sentences of Answer in the documents of one question each.
 var documents = map[Answer]string{
 	"points":             "{points} points",
@@ -157,4 +159,4 @@ var holdings = [HoldingEnd]string{
 }
 
 // Sentence is the sentence with its values.
-func (h Holding) Sentence(values map[string]any) string { return Fill(holdings[h], values) }
+func (h Holding) Sentence(values map[string]any) string { return phrase.Fill(holdings[h], values) }

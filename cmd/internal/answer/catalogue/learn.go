@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/inventory"
 	"partsaloft/inventory/learn"
 	"partsaloft/physics/figure"
@@ -19,9 +20,9 @@ func LearnLog(drawer string, r *learn.Report) string {
 	}
 	benches := ""
 	if len(r.Bench) > 0 {
-		benches = Fill(learnBenches, map[string]any{"n": len(r.Bench)})
+		benches = phrase.Fill(learnBenches, map[string]any{"n": len(r.Bench)})
 	}
-	return Fill(learnLog, map[string]any{"drawer": drawer, "entries": len(r.Entries), "readings": readings,
+	return phrase.Fill(learnLog, map[string]any{"drawer": drawer, "entries": len(r.Entries), "readings": readings,
 		"benches": benches})
 }
 
@@ -100,7 +101,7 @@ func changeText(kind inventory.Kind, c *learn.Change) string {
 	low, high := c.LnInterval()
 	if c.Input == uncertain.ThrottleScale {
 		at := learn.ThrottlePoints(c.LnFactor)
-		return Fill(throttleSentence, map[string]any{
+		return phrase.Fill(throttleSentence, map[string]any{
 			"by": int(math.RoundToEven(math.Abs(at))), "more": side(at, "more", "less"), "duty": Fixed(100*learn.ThrottleDuty,
 				0),
 			"low": SignedFixed(learn.ThrottlePoints(low), 0), "high": SignedFixed(learn.ThrottlePoints(high), 0),
@@ -112,9 +113,9 @@ func changeText(kind inventory.Kind, c *learn.Change) string {
 	}
 	doubt := ""
 	if before, after := plusMinus(c.LnSDBefore), plusMinus(c.LnSDAfter); before != after {
-		doubt = Fill(doubtFalls, map[string]any{"before": before, "after": after})
+		doubt = phrase.Fill(doubtFalls, map[string]any{"before": before, "after": after})
 	}
-	return Fill(changeSentence, map[string]any{
+	return phrase.Fill(changeSentence, map[string]any{
 		"does": w.does, "by": Fixed(math.Abs(percentOf(c.LnFactor)), 0), "more": side(c.LnFactor, w.more,
 			w.less), "given": w.than,
 		"low": SignedFixed(percentOf(low), 0), "high": SignedFixed(percentOf(high), 0), "doubt": doubt,
@@ -150,13 +151,13 @@ func LearnedPart(d *inventory.Drawer, r *learn.Report, p *learn.Part) string {
 	if said == nil {
 		return ""
 	}
-	from := Fill(fromReadings, map[string]any{"n": most})
+	from := phrase.Fill(fromReadings, map[string]any{"n": most})
 	if p.Kind == inventory.KindProp && !r.Read(p.ID) {
 		if prop := d.Prop(p.ID); prop != nil && prop.Series != "" {
-			from = Fill(fromSeries, map[string]any{"series": prop.Series})
+			from = phrase.Fill(fromSeries, map[string]any{"series": prop.Series})
 		}
 	}
-	return Fill(partSentence, map[string]any{"part": partAtStart(p.Kind, p.ID), "changes": strings.Join(said, "; it "),
+	return phrase.Fill(partSentence, map[string]any{"part": partAtStart(p.Kind, p.ID), "changes": strings.Join(said, "; it "),
 		"from": from})
 }
 
@@ -165,7 +166,7 @@ func SurerPart(p *learn.Part) string {
 	var said []string
 	for i := range p.Changes {
 		if c := &p.Changes[i]; c.Finding() == learn.Surer {
-			said = append(said, Fill(surerChange, map[string]any{
+			said = append(said, phrase.Fill(surerChange, map[string]any{
 				"input": LearnedInput(c.Input), "before": plusMinus(c.LnSDBefore), "after": plusMinus(c.LnSDAfter)}))
 		}
 	}
@@ -173,19 +174,21 @@ func SurerPart(p *learn.Part) string {
 		return ""
 	}
 	name := partAtStart(p.Kind, p.ID)
-	return Fill(surerPart, map[string]any{"part": strings.ToLower(name[:1]) + name[1:],
+	return phrase.Fill(surerPart, map[string]any{"part": strings.ToLower(name[:1]) + name[1:],
 		"changes": strings.Join(said, ", ")})
 }
 
 // SurerParts is the sentence on parts that are as given but surer.
-func SurerParts(parts []string) string { return Fill(surerSentence, map[string]any{"parts": parts}) }
+func SurerParts(parts []string) string {
+	return phrase.Fill(surerSentence, map[string]any{"parts": parts})
+}
 
 // UnshiftedPart is the sentence on a part that is as it was given.
 func UnshiftedPart(p *learn.Part) string {
 	if surer := SurerPart(p); surer != "" {
 		return SurerParts([]string{surer})
 	}
-	return Fill(asGivenSentence, map[string]any{"part": partAtStart(p.Kind, p.ID)})
+	return phrase.Fill(asGivenSentence, map[string]any{"part": partAtStart(p.Kind, p.ID)})
 }
 
 // partAtStart names a part at the beginning of a sentence.
@@ -218,19 +221,19 @@ func Inseparable(x *learn.Inseparable) string {
 		if p.Kind == learn.KindFlying {
 			sentence = inputOfFlying
 		}
-		return Fill(sentence, map[string]any{"input": LearnedInput(p.Input), "kind": string(p.Kind), "id": p.ID})
+		return phrase.Fill(sentence, map[string]any{"input": LearnedInput(p.Input), "kind": string(p.Kind), "id": p.ID})
 	}
 	best := noReadingTells
 	left := Fixed(100*x.Best.Left, 0)
 	switch {
 	case x.Best.Bench != learn.NoBench:
-		what := Fill(benches[x.Best.Bench], map[string]any{"id": x.Best.ID})
-		best = Fill(benchTells, map[string]any{"what": what, "left": left})
+		what := phrase.Fill(benches[x.Best.Bench], map[string]any{"id": x.Best.ID})
+		best = phrase.Fill(benchTells, map[string]any{"what": what, "left": left})
 	case x.Best.Key != "":
-		best = Fill(readingTells, map[string]any{"what": ReadingName(x.Best.Key), "entry": Fixed(float64(x.Best.Entry), 0),
+		best = phrase.Fill(readingTells, map[string]any{"what": ReadingName(x.Best.Key), "entry": Fixed(float64(x.Best.Entry), 0),
 			"left": left})
 	}
-	return Fill(inseparableTwo, map[string]any{
+	return phrase.Fill(inseparableTwo, map[string]any{
 		"a": input(&x.A), "b": input(&x.B), "more": side(x.Correlation, "more", "less"), "r": SignedFixed(x.Correlation,
 			2), "best": best})
 }
@@ -284,7 +287,7 @@ var crossChecks = map[learn.CheckKind]string{
 
 // CrossCheck says how entries fare that are left out, "" if none could be.
 func CrossCheck(r *learn.Report) string {
-	return Fill(crossChecks[r.Check()], map[string]any{
+	return phrase.Fill(crossChecks[r.Check()], map[string]any{
 		"before": Fixed(r.CrossCheck.Before, 2), "after": Fixed(r.CrossCheck.After, 2), "inflation": r.Inflation,
 		"stated_before": Fixed(r.AsStated.Before, 2), "stated_after": Fixed(r.AsStated.After, 2),
 	})
@@ -303,7 +306,7 @@ const (
 // Conflict names two readings that contradict each other.
 func Conflict(x *learn.Conflict) string {
 	value := func(v float64) string { return WithUnit(Number(v, v, v), ReadingUnit(x.Key)) }
-	return Fill(conflictSentence, map[string]any{
+	return phrase.Fill(conflictSentence, map[string]any{
 		"a": x.A, "b": x.B, "reading": ReadingName(x.Key), "value_a": value(x.ValueA), "value_b": value(x.ValueB)})
 }
 
@@ -311,13 +314,13 @@ func Conflict(x *learn.Conflict) string {
 func Misfit(e *learn.Entry, c *learn.Compared) string {
 	where := e.What
 	if e.Number > 0 {
-		where = Fill(entryAtLine, map[string]any{"entry": e.Number, "line": e.Line})
+		where = phrase.Fill(entryAtLine, map[string]any{"entry": e.Number, "line": e.Line})
 	}
 	unit, expected := ReadingUnit(c.Key), ""
 	if x := &c.Expected; x.Known {
-		expected = Fill(restExpects, map[string]any{"interval": WithUnit(Interval(x.Value, x.Low, x.High), unit)})
+		expected = phrase.Fill(restExpects, map[string]any{"interval": WithUnit(Interval(x.Value, x.Low, x.High), unit)})
 	}
-	return Fill(misfitSentence, map[string]any{
+	return phrase.Fill(misfitSentence, map[string]any{
 		"where": where, "reading": ReadingName(c.Key), "value": WithUnit(Number(c.Measured, c.Measured-c.SD,
 			c.Measured+c.SD), unit),
 		"expected": expected, "off": Fixed(math.Abs(c.Off), 0), "more": side(c.Off, "more", "less"),

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
@@ -52,7 +53,7 @@ func Violation(v *objective.Violation) string {
 	if v.Key == objective.SegmentThrottleKey {
 		form = cappedSegment
 	}
-	return Fill(form, map[string]any{"what": text, "cap": WithUnit(Fixed(math.Floor(v.CapPct), 0), "%"),
+	return phrase.Fill(form, map[string]any{"what": text, "cap": WithUnit(Fixed(math.Floor(v.CapPct), 0), "%"),
 		"limit": capLimits[v.Cap]})
 }
 
@@ -60,7 +61,7 @@ func violation(v *objective.Violation) string {
 	values := map[string]any{"figure": FigureName(v.Key)}
 	if v.Why != physics.Defined {
 		values["why"] = Undefined(v.Why)
-		return Fill(undefinedLimit, values)
+		return phrase.Fill(undefinedLimit, values)
 	}
 	gap := math.Abs(v.Value - v.Bound)
 	digits := max(Decimals(v.Value, v.Value-gap, v.Value+gap), 0)
@@ -75,7 +76,7 @@ func violation(v *objective.Violation) string {
 		values["value"] = HeatBand(v.Value)
 	}
 	if v.Over() {
-		return Fill(overLimit, values)
+		return phrase.Fill(overLimit, values)
 	}
-	return Fill(underLimit, values)
+	return phrase.Fill(underLimit, values)
 }

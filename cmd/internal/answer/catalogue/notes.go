@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"partsaloft/cmd/internal/answer/catalogue/faults"
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/inventory/check"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
@@ -53,7 +55,7 @@ func partNotes(c *inventory.Combination) []string {
 func OwnNotes(c *inventory.Combination) []string {
 	var list []string
 	for _, note := range partNotes(c) {
-		list = append(list, Sentence(note))
+		list = append(list, phrase.Sentence(note))
 	}
 	return list
 }
@@ -122,7 +124,7 @@ func (n *ResultNote) Text() string {
 // ResultNotes are what to mind of a combination, the gravest first.
 func ResultNotes(r *predict.Result) []ResultNote {
 	var list []ResultNote
-	for _, text := range Notes(check.Dangers(&r.Combination)) {
+	for _, text := range faults.Notes(check.Dangers(&r.Combination)) {
 		list = append(list, ResultNote{Kind: DangerNote, Form: text})
 	}
 	cautions := func(kind NoteKind) {
@@ -135,7 +137,7 @@ func ResultNotes(r *predict.Result) []ResultNote {
 	}
 	for _, f := range r.Remarks {
 		if f.Danger() {
-			list = append(list, ResultNote{Kind: DangerNote, Rule: f.Rule, Form: Finding(&f)})
+			list = append(list, ResultNote{Kind: DangerNote, Rule: f.Rule, Form: faults.Finding(&f)})
 		}
 	}
 	cautions(DangerNote)
@@ -151,7 +153,7 @@ func ResultNotes(r *predict.Result) []ResultNote {
 		if f.Severity == compat.Unknown {
 			kind = UnknownNote
 		}
-		list = append(list, ResultNote{Kind: kind, Rule: f.Rule, Form: Finding(&f)})
+		list = append(list, ResultNote{Kind: kind, Rule: f.Rule, Form: faults.Finding(&f)})
 	}
 	list = append(list, carriedNotes(&r.Combination)...)
 	cautions(CautionNote)
@@ -246,7 +248,7 @@ func MisfitTexts(r *predict.Result) []string {
 func misfit(m *predict.Misfit) string {
 	switch m.Kind {
 	case predict.DoesNotFit:
-		return Finding(&m.Finding)
+		return faults.Finding(&m.Finding)
 	case predict.TooLight:
 		return Search("misfit.too_light").Sentence(map[string]any{"mass": fmt.Sprintf("%.3g", 1000*m.StructureKg)})
 	case predict.LacksRoles:
@@ -263,7 +265,7 @@ func misfit(m *predict.Misfit) string {
 }
 
 // reason is an error as part of a sentence.
-func reason(err error) string { return strings.ReplaceAll(Error(err), "\n", "; ") }
+func reason(err error) string { return strings.ReplaceAll(faults.Error(err), "\n", "; ") }
 
 // Caution is something that can hurt a person or burn a house, with the sentence that stands where it
 // applies.
@@ -299,4 +301,4 @@ var cautions = [CautionEnd]string{
 }
 
 // Sentence is the caution with its values.
-func (c Caution) Sentence(values map[string]any) string { return Fill(cautions[c], values) }
+func (c Caution) Sentence(values map[string]any) string { return phrase.Fill(cautions[c], values) }

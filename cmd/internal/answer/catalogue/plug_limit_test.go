@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
@@ -15,7 +16,10 @@ import (
 // plugged is a craft of invented parts of common sizes on a kind of plug.
 func plugged(t *testing.T, plug, parts string) predict.Result {
 	t.Helper()
-	d := mustRead(t, fmt.Sprintf(parts, plug, plug))
+	d, err := inventory.Read("test.yaml", strings.NewReader(fmt.Sprintf(parts, plug, plug)))
+	if err != nil {
+		t.Fatalf("\n%v", err)
+	}
 	air, err := d.Air.SI()
 	if err != nil {
 		t.Fatal(err)
@@ -28,7 +32,8 @@ func plugged(t *testing.T, plug, parts string) predict.Result {
 	if !ok {
 		t.Fatal("no such style")
 	}
-	return predict.Predict(wholeCraft(d), prop, &style)
+	return predict.Predict(inventory.Combination{Frame: &d.Frames[0], Motor: &d.Motors[0],
+		Prop: &d.Props[0], Pack: &d.Packs[0], Board: &d.Boards[0]}, prop, &style)
 }
 
 const (

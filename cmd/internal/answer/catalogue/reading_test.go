@@ -3,6 +3,7 @@ package catalogue
 import (
 	"testing"
 
+	"partsaloft/cmd/internal/answer/catalogue/faults"
 	"partsaloft/inventory"
 	"partsaloft/inventory/edit"
 )
@@ -25,7 +26,7 @@ func TestReadingsAreSaid(t *testing.T) {
 			t.Errorf("%s: %v, %v", c.text, d.Readings, err)
 			continue
 		}
-		if got := Problem(&d.Readings[0]); got != c.says {
+		if got := faults.Problem(&d.Readings[0]); got != c.says {
 			t.Errorf("%s:\ngot  %s\nwant %s", c.text, got, c.says)
 		}
 	}

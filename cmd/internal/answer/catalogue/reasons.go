@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/search/predict"
 
 	"partsaloft/inventory"
@@ -106,13 +107,13 @@ func SharedSentence(s *search.Shortage) string {
 	if s.Pieces == 1 {
 		are = "is"
 	}
-	return Sentence(Search("shortage.along").Sentence(map[string]any{"by": s.TakenBy, "extra": s.ID, "are": are,
+	return phrase.Sentence(Search("shortage.along").Sentence(map[string]any{"by": s.TakenBy, "extra": s.ID, "are": are,
 		"pieces": s.Pieces}))
 }
 
 func shortage(s *search.Shortage, by string) string {
 	values := map[string]any{
-		"part": KindAndID(s.Kind, s.ID), "are": "are", "pieces": Plural(int64(s.Pieces), "piece", "pieces"),
+		"part": KindAndID(s.Kind, s.ID), "are": "are", "pieces": phrase.Plural(int64(s.Pieces), "piece", "pieces"),
 		"by": by, "take": "takes", "taken": s.Taken, "needed": s.Needed,
 	}
 	if s.Direction != "" {

@@ -1,5 +1,7 @@
 package catalogue
 
+import "partsaloft/cmd/internal/answer/catalogue/phrase"
+
 // Search names a sentence on what a search found: why it went about as it did, what a combination is to be
 // minded for, what would mend it, what a change or a step is.
 type Search string
@@ -115,11 +117,11 @@ func (s Search) Template() string { return searches[s] }
 
 // Form is the sentence with {} in place of its values, and these in their order.
 func (s Search) Form(values map[string]any) (form string, list []string) {
-	return Form(searches[s], values)
+	return phrase.Form(searches[s], values)
 }
 
 // Sentence is the sentence with its values.
-func (s Search) Sentence(values map[string]any) string { return Fill(searches[s], values) }
+func (s Search) Sentence(values map[string]any) string { return phrase.Fill(searches[s], values) }
 
 // Searches are the names of all sentences of Search.
 func Searches() []Search {

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/inventory"
 	"partsaloft/inventory/compat"
 	"partsaloft/inventory/strict"
@@ -110,8 +111,8 @@ func TestEveryKindOfTheSearchHasItsSentence(t *testing.T) {
 // blanked is a sentence with its placeholders cut out.
 func blanked(form string) string {
 	values := map[string]any{}
-	for _, name := range Placeholders(form) {
+	for _, name := range phrase.Placeholders(form) {
 		values[name] = "\x00"
 	}
-	return Fill(form, values)
+	return phrase.Fill(form, values)
 }

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
@@ -20,8 +21,8 @@ import (
 // SearchedSentence says what was searched and how sure the list is to hold the best.
 func SearchedSentence(p *space.Problem, r *search.Ranking) string {
 	values := map[string]any{"drawer": p.Drawer.Name, "style": StyleWords(&p.Style), "method": r.Method, "feasible": "",
-		"candidates": Plural(r.Candidates, "combination", "combinations"),
-		"evaluated":  Plural(r.Evaluated, "evaluation", "evaluations")}
+		"candidates": phrase.Plural(r.Candidates, "combination", "combinations"),
+		"evaluated":  phrase.Plural(r.Evaluated, "evaluation", "evaluations")}
 	if feasible := r.Candidates - totalFallen(r.Infeasible); r.Proven && r.Skipped == 0 && feasible > 0 {
 		values["feasible"] = Answer("searched.of").Sentence(map[string]any{"count": feasible})
 	}
@@ -386,6 +387,6 @@ func ScaleSentence(style *objective.Style, r *search.Ranking) string {
 		}
 		most = append(most, fmt.Sprintf("%s %.0f", a, r.Most[a]))
 	}
-	return Fill(scaleSentence, map[string]any{"ends": Words(ends), "best": Fixed(r.BestScore, 1),
-		"most": Words(most)})
+	return phrase.Fill(scaleSentence, map[string]any{"ends": phrase.Words(ends), "best": Fixed(r.BestScore, 1),
+		"most": phrase.Words(most)})
 }

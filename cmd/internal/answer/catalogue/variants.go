@@ -3,6 +3,7 @@ package catalogue
 import (
 	"strings"
 
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/inventory"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
@@ -30,7 +31,7 @@ func VariantText(row *inventory.Combination, v *search.Variant) string {
 		f := figure.Of(figure.StyleTime)
 		minutes = ", " + WithUnit(Fixed(f.FromSI(v.StyleTimeS), 1), f.Unit)
 	}
-	return Fill(variantLine, map[string]any{"parts": VariantParts(row, &v.Combination), "minutes": minutes,
+	return phrase.Fill(variantLine, map[string]any{"parts": VariantParts(row, &v.Combination), "minutes": minutes,
 		"score": Fixed(v.Evaluation.Score, 1), "grams": WithUnit(Fixed(1000*v.AllUpKg, 0), "g")})
 }
 
@@ -54,12 +55,12 @@ func VariantsSentence(groups []search.Group) string {
 	if count == 1 {
 		which, them = strings.TrimSuffix(which, "stand")+"stands", "it"
 	}
-	return Fill(variantCount, map[string]any{"rows": which, "count": Plural(int64(count), "build", "builds"),
+	return phrase.Fill(variantCount, map[string]any{"rows": which, "count": phrase.Plural(int64(count), "build", "builds"),
 		"them": them})
 }
 
 // VariantOfSentence says of which row a combination is a variant.
 func VariantOfSentence(rank int, row *predict.Result, c *inventory.Combination) string {
-	return Fill(variantOfRow, map[string]any{"rank": rank, "score": Fixed(row.Evaluation.Score, 1),
+	return phrase.Fill(variantOfRow, map[string]any{"rank": rank, "score": Fixed(row.Evaluation.Score, 1),
 		"parts": VariantParts(&row.Combination, c)})
 }

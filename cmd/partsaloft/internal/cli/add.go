@@ -12,7 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
-	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/answer/catalogue/faults"
 	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
@@ -122,7 +122,7 @@ func (s *session) add(ctx context.Context, path, words string) error {
 		var list render.List
 		for _, words := range part.Unclear {
 			p := part.Unknown(words)
-			if way := catalogue.Way(&p); way != "" {
+			if way := faults.Way(&p); way != "" {
 				words += " (" + way + ")"
 			}
 			list = append(list, words)
@@ -140,7 +140,7 @@ func addedDocument(head answer.Head, drawer string, part *edit.Described) *addDo
 		d.Understood = append(d.Understood, saidJSON{said.Key, said.Value, said.Words})
 	}
 	for i := range part.Readings {
-		d.ReadAs = append(d.ReadAs, catalogue.Problem(&part.Readings[i]))
+		d.ReadAs = append(d.ReadAs, faults.Problem(&part.Readings[i]))
 	}
 	return d
 }
@@ -150,7 +150,7 @@ func readLines(part *edit.Described) string {
 	var b strings.Builder
 	if part != nil {
 		for i := range part.Readings {
-			b.WriteString("\n" + catalogue.Problem(&part.Readings[i]))
+			b.WriteString("\n" + faults.Problem(&part.Readings[i]))
 		}
 	}
 	return b.String()

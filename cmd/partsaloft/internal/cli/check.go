@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/inventory/edit"
 
 	"partsaloft/cmd/internal/answer/catalogue"
@@ -61,7 +62,7 @@ func (s *session) check(ctx context.Context) error {
 		if err := s.deliver(ctx, d, sheet{page: render.Page{render.Lines(d.Words.Faults)}}); err != nil {
 			return err
 		}
-		s.remark("%s in %s.", catalogue.Plural(int64(len(faults)), "fault", "faults"), faults[0].File)
+		s.remark("%s in %s.", phrase.Plural(int64(len(faults)), "fault", "faults"), faults[0].File)
 		return errFaulty
 	}
 	// CSV shows the fits alone.
@@ -150,7 +151,7 @@ func (s *session) fix(ctx context.Context) error {
 	var faults inventory.Faults
 	if errors.As(err, &faults) {
 		return dataError{fmt.Errorf("%w\n%s, so no copy was written: mend what is left by hand", faults,
-			catalogue.Plural(int64(len(faults)), "fault is left", "faults are left"))}
+			phrase.Plural(int64(len(faults)), "fault is left", "faults are left"))}
 	}
 	if err != nil {
 		return dataError{err}

@@ -13,7 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
-	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/answer/catalogue/faults"
 	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/internal/render"
 )
@@ -116,10 +116,10 @@ func (s *session) complain(ran *cobra.Command, err error) {
 		return
 	case errors.As(err, &usage):
 		fmt.Fprintf(s.streams.Err, "partsaloft: %s\n\nUsage:\n  %s\n\n\"%s --help\" lists the flags.\n",
-			render.Clean(catalogue.Error(err)), ran.UseLine(), ran.CommandPath())
+			render.Clean(faults.Error(err)), ran.UseLine(), ran.CommandPath())
 		return
 	}
-	text := render.Clean(catalogue.Error(err))
+	text := render.Clean(faults.Error(err))
 	var data dataError
 	if !errors.As(err, &data) {
 		text = "partsaloft: " + text

@@ -11,7 +11,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/inventory/strict"
 )
 
@@ -165,7 +165,7 @@ func strictHelp(root *cobra.Command) {
 				for _, shell := range c.Commands() {
 					shells = append(shells, shell.Name())
 				}
-				return usagef("name a shell: %s", catalogue.Words(shells))
+				return usagef("name a shell: %s", phrase.Words(shells))
 			}
 			c.Args = cobra.ArbitraryArgs
 		}

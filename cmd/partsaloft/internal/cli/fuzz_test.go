@@ -8,7 +8,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/answer/catalogue/faults"
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 	"partsaloft/objective"
@@ -48,13 +48,13 @@ func FuzzStyle(f *testing.F) {
 			}
 			return
 		}
-		s, faults := w.Style()
-		for _, fault := range faults {
-			if catalogue.Problem(&fault.Problem) == "" {
+		s, list := w.Style()
+		for _, fault := range list {
+			if faults.Problem(&fault.Problem) == "" {
 				t.Errorf("no words at %s", fault.Path)
 			}
 		}
-		if faults != nil {
+		if list != nil {
 			return
 		}
 		if err := s.Check(); err != nil {

@@ -10,6 +10,8 @@ import (
 	"path/filepath"
 	"strings"
 
+	"partsaloft/cmd/internal/answer/catalogue/faults"
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/cmd/internal/files"
 
 	"partsaloft/cmd/internal/answer/catalogue"
@@ -261,7 +263,7 @@ func (s *session) useLearned(d *inventory.Drawer) error {
 	case err != nil && (named || errors.As(err, new(*files.ClashError))):
 		return asData(err)
 	case err != nil:
-		s.remark("%s, beside the drawer, is not used: %s", filepath.Base(path), catalogue.Error(err))
+		s.remark("%s, beside the drawer, is not used: %s", filepath.Base(path), faults.Error(err))
 		return nil
 	}
 	if entries > 0 {
@@ -281,7 +283,7 @@ func (s *session) useBenches(d *inventory.Drawer) error {
 		err = l.Apply(d, style.Name, waysOf(&style))
 	}
 	if err != nil {
-		s.remark("the benches in %s are not used: %s", d.Name, catalogue.Error(err))
+		s.remark("the benches in %s are not used: %s", d.Name, faults.Error(err))
 	}
 	return nil
 }
@@ -341,5 +343,5 @@ func (s *session) correctedText() string {
 		return ""
 	}
 	return fmt.Sprintf("The figures are corrected by %s, learned from %s.", s.learnedFile,
-		catalogue.Plural(int64(s.learnedFrom), "entry or bench", "entries and benches"))
+		phrase.Plural(int64(s.learnedFrom), "entry or bench", "entries and benches"))
 }

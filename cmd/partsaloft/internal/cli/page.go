@@ -10,6 +10,7 @@ import (
 
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/cmd/internal/page"
 	"partsaloft/inventory"
 	"partsaloft/objective"
@@ -49,7 +50,7 @@ func (s *session) page(ctx context.Context) error {
 	}
 	if kinds := space.Lacking(p.Drawer); len(kinds) > 0 {
 		s.remark("%s holds no %s, so that there is nothing to show; nothing was written.", p.Drawer.Name,
-			catalogue.Words(catalogue.Sections(kinds)))
+			phrase.Words(catalogue.Sections(kinds)))
 		return errNothing
 	}
 	in := page.Input{Drawer: p.Drawer.Name, Command: s.rankCommand(p.Drawer)}

@@ -8,6 +8,7 @@ import (
 
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/inventory"
 	"partsaloft/objective"
@@ -207,7 +208,7 @@ func variantBlocks(d *answer.Ranking, all bool) []render.Block {
 func nothingFeasible(d *answer.Ranking) []render.Block {
 	reasons := &render.Table{Columns: []render.Column{render.Left("ruled out by"), render.Right("combinations")}}
 	for _, f := range d.Words.Fallen {
-		reasons.Add(f.Key, catalogue.Grouped(f.Value.(int64)))
+		reasons.Add(f.Key, phrase.Grouped(f.Value.(int64)))
 	}
 	blocks := []render.Block{reasons}
 	for _, note := range d.Words.Drawer {

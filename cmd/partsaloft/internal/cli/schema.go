@@ -10,7 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/inventory"
 	"partsaloft/inventory/learn"
 	"partsaloft/inventory/strict"
@@ -32,7 +32,7 @@ rules as the reader; what only the reader sees, such as an id that leads nowhere
   partsaloft schema style`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) != 1 || !slices.Contains(schemas[:], args[0]) {
-				return fmt.Errorf("name one of %s, such as: partsaloft schema drawer", catalogue.Words(schemas[:]))
+				return fmt.Errorf("name one of %s, such as: partsaloft schema drawer", phrase.Words(schemas[:]))
 			}
 			return nil
 		},

@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
@@ -82,7 +82,7 @@ Log what you read (hover_rpm, hover_current_a, all_up_g); "partsaloft learn" tak
 
 func styleTopic() string {
 	return `A style says what you want and how you fly. The built-in ones are
-` + catalogue.Words(objective.PresetNames()) + `; "partsaloft styles" shows them.
+` + phrase.Words(objective.PresetNames()) + `; "partsaloft styles" shows them.
 A style of your own is a YAML file:
 
   name: onshore

@@ -1,4 +1,4 @@
-package catalogue
+package faults
 
 import (
 	"errors"
@@ -7,6 +7,7 @@ import (
 	"math"
 	"strings"
 
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/inventory"
 	"partsaloft/inventory/check"
 	"partsaloft/inventory/compat"
@@ -44,7 +45,7 @@ func Way(p *strict.Problem) string {
 	if p.Way == "" {
 		return ""
 	}
-	return Fill(waysOut[p.Way], valuesOf(p))
+	return phrase.Fill(waysOut[p.Way], valuesOf(p))
 }
 
 func valuesOf(p *strict.Problem) map[string]any {
@@ -71,9 +72,9 @@ func wordsOf(given strict.Values) map[string]any {
 
 // problem is a sentence that goes on behind the name of a value; one that stands for itself begins with a colon.
 func problem(p *strict.Problem) string {
-	text := Fill(faults[p.Code], valuesOf(p))
+	text := phrase.Fill(faults[p.Code], valuesOf(p))
 	if sentence, ok := craftFaults[string(p.Code)]; ok && text == "" {
-		text = ": " + Fill(sentence, p.Values)
+		text = ": " + phrase.Fill(sentence, p.Values)
 	}
 	if text == "" {
 		text = p.Error()
@@ -132,7 +133,7 @@ func faultValue(value any) any {
 		}
 		return ""
 	case check.Group:
-		return Fill(groups[x.Code], wordsOf(x.Values))
+		return phrase.Fill(groups[x.Code], wordsOf(x.Values))
 	}
 	return value
 }

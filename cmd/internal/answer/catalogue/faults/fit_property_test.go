@@ -1,4 +1,4 @@
-package catalogue
+package faults
 
 import (
 	"bytes"
@@ -72,7 +72,7 @@ func example(t testing.TB, path string) []byte {
 
 func exampleFiles(t testing.TB) []string {
 	t.Helper()
-	files, err := filepath.Glob("../../../../examples/*.yaml")
+	files, err := filepath.Glob("../../../../../examples/*.yaml")
 	if err != nil || len(files) < 2 {
 		t.Fatal("no example drawers", err)
 	}
@@ -141,7 +141,7 @@ func drawFits(t *testing.T, d *inventory.Drawer) {
 // FuzzFit is a property test: what was read can be tried for fit and looked through for slips; findings and notes are
 // sentences in which no value is missing.
 func FuzzFit(f *testing.F) {
-	for _, pattern := range []string{"../../../../inventory/testdata/bad/*.yaml", "../../../../examples/*.yaml"} {
+	for _, pattern := range []string{"../../../../../inventory/testdata/bad/*.yaml", "../../../../../examples/*.yaml"} {
 		files, err := filepath.Glob(pattern)
 		if err != nil || len(files) == 0 {
 			f.Fatalf("no seeds at %s (%v)", pattern, err)

@@ -1,4 +1,4 @@
-package catalogue
+package faults
 
 import (
 	"errors"
@@ -20,7 +20,7 @@ var update = flag.Bool("update", false, "write the golden files anew")
 
 // TestBadDrawerSentences is a regression test: each bad drawer gives exactly its golden sentences.
 func TestBadDrawerSentences(t *testing.T) {
-	files, err := filepath.Glob("../../../../inventory/testdata/bad/*.yaml")
+	files, err := filepath.Glob("../../../../../inventory/testdata/bad/*.yaml")
 	if err != nil || len(files) < 60 {
 		t.Fatalf("%d bad drawers (%v), want at least 60", len(files), err)
 	}
@@ -75,7 +75,7 @@ func codesIn(t *testing.T, folders ...string) []string {
 	pattern := regexp.MustCompile(`"([a-z]+(?:_[a-z]+)*(?:\.[a-z_0-9]+)+)"`)
 	var codes []string
 	for _, folder := range folders {
-		files, err := filepath.Glob("../../../../" + folder + "/*.go")
+		files, err := filepath.Glob("../../../../../" + folder + "/*.go")
 		if err != nil || files == nil {
 			t.Fatal(folder, err)
 		}

@@ -1,4 +1,4 @@
-package catalogue
+package faults
 
 import "partsaloft/inventory/strict"
 

@@ -1,8 +1,5 @@
-// Package catalogue holds the sentences of the program, each once: tables from a code (of a fault, a rule,
-// a note, a caution …) to a text with {placeholders}, and one function that fills them. The rooms below
-// carry codes and values; what a pilot reads is made here. A file holds the sentences of one room or of
-// one document.
-package catalogue
+// Package phrase fills the sentences of the catalogue with values, and writes whole numbers, nouns and lists of words.
+package phrase
 
 import (
 	"fmt"
@@ -39,7 +36,7 @@ func Fill(sentence string, values map[string]any) string {
 			one, many, _ := strings.Cut(nouns, "|")
 			b.WriteString(Plural(whole(value), one, many))
 		default:
-			b.WriteString(text(value))
+			b.WriteString(Text(value))
 		}
 	}
 }
@@ -49,7 +46,7 @@ func Form(sentence string, values map[string]any) (form string, list []string) {
 	blank := map[string]any{}
 	for _, name := range Placeholders(sentence) {
 		blank[name] = "{}"
-		list = append(list, text(values[name]))
+		list = append(list, Text(values[name]))
 	}
 	return Fill(sentence, blank), list
 }
@@ -68,8 +65,8 @@ func Placeholders(sentence string) []string {
 	}
 }
 
-// text is a value as it stands in a sentence.
-func text(value any) string {
+// Text is a value as it stands in a sentence.
+func Text(value any) string {
 	switch x := value.(type) {
 	case string:
 		return x
