@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"partsaloft/cmd/partsaloft/internal/cli"
+	"partsaloft/cmd/partsaloft/internal/session"
 )
 
 // A disk without room leaves the old file whole, and nothing else behind.
@@ -74,7 +75,7 @@ func TestADeviceThatIsFull(t *testing.T) {
 	for _, line := range []string{"styles", "help", "help figures", "rank --help", "--version", "completion bash",
 		"schema drawer", "export motors"} {
 		errs.Reset()
-		if code := cli.Run(context.Background(), strings.Fields(line), cli.Streams{Out: full, Err: &errs}); code != 1 ||
+		if code := cli.Run(context.Background(), strings.Fields(line), session.Streams{Out: full, Err: &errs}); code != 1 ||
 			!strings.Contains(errs.String(), "no space left") {
 			t.Errorf("%s to the standard output: exit %d, %s", line, code, errs.String())
 		}

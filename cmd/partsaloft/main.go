@@ -10,6 +10,7 @@ import (
 	"golang.org/x/term"
 
 	"partsaloft/cmd/partsaloft/internal/cli"
+	"partsaloft/cmd/partsaloft/internal/session"
 )
 
 func main() {
@@ -17,7 +18,7 @@ func main() {
 	// A second interrupt ends the program at once.
 	context.AfterFunc(ctx, stop)
 	_, plain := os.LookupEnv("NO_COLOR")
-	code := cli.Run(ctx, os.Args[1:], cli.Streams{
+	code := cli.Run(ctx, os.Args[1:], session.Streams{
 		Out: os.Stdout, Err: os.Stderr,
 		OutTerminal: term.IsTerminal(int(os.Stdout.Fd())), ErrTerminal: term.IsTerminal(int(os.Stderr.Fd())),
 		Columns: columns(), NoColor: plain || os.Getenv("TERM") == "dumb",

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"partsaloft/cmd/partsaloft/internal/cli"
+	"partsaloft/cmd/partsaloft/internal/session"
 )
 
 const examples = "../../examples/"
@@ -21,7 +22,7 @@ type outcome struct {
 // carryOut carries out a command line.
 func carryOut(args ...string) outcome {
 	var out, errs bytes.Buffer
-	code := cli.Run(context.Background(), args, cli.Streams{Out: &out, Err: &errs, NoColor: true})
+	code := cli.Run(context.Background(), args, session.Streams{Out: &out, Err: &errs, NoColor: true})
 	return outcome{code, out.String(), errs.String()}
 }
 

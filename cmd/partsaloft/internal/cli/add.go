@@ -15,11 +15,13 @@ import (
 	"partsaloft/cmd/internal/answer/catalogue/faults"
 	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/inventory"
 	"partsaloft/inventory/edit"
 )
 
-func newAdd(s *session) *cobra.Command {
+func newAdd(s *commands) *cobra.Command {
 	return &cobra.Command{
 		Use:   `add [FILE] "PART"`,
 		Short: "Add a part to a drawer from a description in your words",
@@ -37,16 +39,16 @@ or a wheelbase show it. Numbers carry their units; x4 is a count; any key of the
   partsaloft add drawer.yaml "board 20/25A 2-4S 25.5x25.5 8g XT30"
   partsaloft add drawer.yaml camera 14mm 2.1g 0.5W always`,
 		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) < 2 && (s.options.drawer == "" || len(args) < 1) {
+			if len(args) < 2 && (s.Options.Drawer == "" || len(args) < 1) {
 				return errors.New(`name a drawer and say what to add, such as add drawer.yaml "motor 1404 3900kv 9.3g x4"`)
 			}
-			if _, err := os.Stat(args[0]); err == nil && s.options.drawer != "" && len(args) > 1 {
+			if _, err := os.Stat(args[0]); err == nil && s.Options.Drawer != "" && len(args) > 1 {
 				return fmt.Errorf("both --drawer and %s name a file to add to: name one", args[0])
 			}
 			return nil
 		},
 		RunE: func(c *cobra.Command, args []string) error {
-			path := s.options.drawer
+			path := s.Options.Drawer
 			if path == "" {
 				path, args = args[0], args[1:]
 			}
@@ -73,9 +75,9 @@ type saidJSON struct {
 	Words string `json:"words"`
 }
 
-func (s *session) add(ctx context.Context, path, words string) error {
+func (s *commands) add(ctx context.Context, path, words string) error {
 	// What is no file is refused before it is held.
-	if _, err := s.readParts(path); err != nil {
+	if _, err := s.ReadParts(path); err != nil {
 		return err
 	}
 	held, err := files.Hold(ctx, path)
@@ -83,7 +85,7 @@ func (s *session) add(ctx context.Context, path, words string) error {
 		return fmt.Errorf("nothing was added: %w", err)
 	}
 	defer held.Release()
-	text, err := s.readParts(path)
+	text, err := s.ReadParts(path)
 	if err != nil {
 		return err
 	}
@@ -91,16 +93,16 @@ func (s *session) add(ctx context.Context, path, words string) error {
 	drawer := &inventory.Drawer{Name: name}
 	if !edit.Blank(text) {
 		if drawer, err = inventory.Read(name, bytes.NewReader(text)); err != nil {
-			return dataError{err}
+			return exit.Data(err)
 		}
 	}
 	part, err := edit.Describe(words, drawer)
 	if err != nil {
-		return usagef("nothing was added: %w%s", err, readLines(part))
+		return exit.Usagef("nothing was added: %w%s", err, readLines(part))
 	}
 	changed, err := edit.Append(name, text, part)
 	if err != nil {
-		return dataError{fmt.Errorf("%s: nothing was added: %w", name, err)}
+		return exit.Data(fmt.Errorf("%s: nothing was added: %w", name, err))
 	}
 	if err := ctx.Err(); err != nil {
 		return err
@@ -109,9 +111,9 @@ func (s *session) add(ctx context.Context, path, words string) error {
 		return fmt.Errorf("nothing was added: %w", err)
 	}
 	// The part is in: an interrupt is too late to keep the answer back.
-	d := addedDocument(s.head(), name, part)
+	d := addedDocument(s.Head(), name, part)
 	if drawer, err = inventory.Read(name, bytes.NewReader(changed)); err != nil {
-		return dataError{err}
+		return exit.Data(err)
 	}
 	d.Care = answer.CareOf(&answer.Scene{Drawer: drawer})
 	page := render.Page{render.Paragraph(fmt.Sprintf("Added the %s %s to %s:", d.Kind, d.ID, name)), d.understood()}
@@ -129,7 +131,7 @@ func (s *session) add(ctx context.Context, path, words string) error {
 		}
 		page.Add(render.Paragraph("Not understood, and kept in its note:"), list)
 	}
-	return s.deliver(context.WithoutCancel(ctx), d, sheet{page: page})
+	return s.Deliver(context.WithoutCancel(ctx), d, session.Sheet{Page: page})
 }
 
 func addedDocument(head answer.Head, drawer string, part *edit.Described) *addDocument {

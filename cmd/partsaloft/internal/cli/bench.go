@@ -9,6 +9,8 @@ import (
 
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/cmd/partsaloft/internal/session"
 )
 
 type benchOptions struct {
@@ -18,7 +20,7 @@ type benchOptions struct {
 	thrustGiven            bool
 }
 
-func newBench(s *session) *cobra.Command {
+func newBench(s *commands) *cobra.Command {
 	o := &benchOptions{}
 	c := &cobra.Command{
 		Use:   "bench",
@@ -31,7 +33,7 @@ given.`,
 		Example: `  partsaloft bench --motor m1507-27 --prop p3.5-26x3 --volts 11.1,14.8 --throttle-pct 25,50,75,100
   partsaloft bench --motor m1507-27 --prop p3.5-26x3,p3.5-23x2 --volts 14.8 --thrust-g 60,125
   partsaloft bench --prop p3.5-26x3 --rpm 8000,16000 --airspeed-mps 0,10`,
-		Args: noArguments,
+		Args: exit.NoArguments,
 		RunE: func(c *cobra.Command, _ []string) error {
 			o.voltsGiven, o.rpmsGiven = c.Flags().Changed("volts"), c.Flags().Changed("rpm")
 			o.thrustGiven = c.Flags().Changed("thrust-g")
@@ -55,34 +57,34 @@ given.`,
 func (o *benchOptions) check() error {
 	switch {
 	case o.Prop == "":
-		return usagef("--prop is missing: name a prop of the drawer")
+		return exit.Usagef("--prop is missing: name a prop of the drawer")
 	case o.Motor != "" && (o.rpmsGiven || o.airflow):
-		return usagef("--motor goes with --volts and --throttle-pct; leave it out for a prop alone at --rpm")
+		return exit.Usagef("--motor goes with --volts and --throttle-pct; leave it out for a prop alone at --rpm")
 	case o.Motor == "" && !o.rpmsGiven:
-		return usagef("name a --motor with --volts, or --rpm for the prop alone")
+		return exit.Usagef("name a --motor with --volts, or --rpm for the prop alone")
 	case o.Motor == "" && (o.voltsGiven || o.throttleGiven || o.thrustGiven):
-		return usagef("--volts, --throttle-pct and --thrust-g take a --motor")
+		return exit.Usagef("--volts, --throttle-pct and --thrust-g take a --motor")
 	case o.throttleGiven && o.thrustGiven:
-		return usagef("name --throttle-pct or --thrust-g, not both")
+		return exit.Usagef("name --throttle-pct or --thrust-g, not both")
 	case o.Motor != "" && len(o.VoltsV) == 0:
-		return usagef("--volts is missing: name the voltages at the ESC, such as --volts 11.1,14.8")
+		return exit.Usagef("--volts is missing: name the voltages at the ESC, such as --volts 11.1,14.8")
 	}
 	return nil
 }
 
-func (s *session) bench(ctx context.Context, o *benchOptions) error {
+func (s *commands) bench(ctx context.Context, o *benchOptions) error {
 	if err := o.check(); err != nil {
 		return err
 	}
-	ask, err := s.ask()
+	ask, err := s.Ask()
 	if err != nil {
 		return err
 	}
 	d, err := answer.PredictBench(ask, o.BenchOptions)
 	if err != nil {
-		return asked(err)
+		return exit.Asked(err)
 	}
-	return s.deliver(ctx, d, sheet{page: benchPage(d)})
+	return s.Deliver(ctx, d, session.Sheet{Page: benchPage(d)})
 }
 
 func benchPage(d *answer.Bench) render.Page {

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"partsaloft/cmd/partsaloft/internal/exit"
 )
 
 // Property: several props at given thrusts stand in the order of the power that they take, each two of them with how
@@ -30,7 +32,7 @@ func TestBenchSideBySide(t *testing.T) {
 		t.Helper()
 		got := run(t, append(strings.Fields("bench --motor m1507-27 --volts 14.8 --quiet --format json"),
 			strings.Fields(args)...)...)
-		if got.code != exitOK {
+		if got.code != exit.CodeOK {
 			t.Fatalf("%s: exit %d\n%s", args, got.code, got.err)
 		}
 		decode(t, got.out, &d)
@@ -63,7 +65,7 @@ func TestBenchSideBySide(t *testing.T) {
 		}
 	}
 	got := run(t, "bench", "--motor", "m1507-27,m1507-37", "--prop", "p3.5-26x3", "--volts", "14.8", "--quiet")
-	if want := "100 % throttle at 14.8 V: m1507-37 pulls more than m1507-27 in over 95 of 100: clearly."; got.code != exitOK ||
+	if want := "100 % throttle at 14.8 V: m1507-37 pulls more than m1507-27 in over 95 of 100: clearly."; got.code != 0 ||
 		!strings.Contains(got.out, want) {
 		t.Errorf("exit %d, want %q in\n%s%s", got.code, want, got.out, got.err)
 	}
@@ -73,7 +75,7 @@ func TestBenchSideBySide(t *testing.T) {
 		"--motor m1507-27 --prop p3.5-26x3 --volts 14.8 --thrust-g -3":                   "thrust must be over 0",
 		"--motor m1507-27 --prop p3.5-26x3,p3.5-26 --volts 14.8 --thrust-g 60":           "did you mean p3.5-26x3?",
 	} {
-		if got := run(t, append([]string{"bench"}, strings.Fields(args)...)...); got.code != exitUsage ||
+		if got := run(t, append([]string{"bench"}, strings.Fields(args)...)...); got.code != exit.CodeUsage ||
 			!strings.Contains(got.err, want) {
 			t.Errorf("%s: exit %d, want %q\n%s", args, got.code, want, got.err)
 		}

@@ -9,10 +9,12 @@ import (
 
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/inventory"
 )
 
-func newBuy(s *session) *cobra.Command {
+func newBuy(s *commands) *cobra.Command {
 	return &cobra.Command{
 		Use:   "buy [FILE]",
 		Short: "Say which one part more would help most",
@@ -28,35 +30,35 @@ parts it puts to use. Without a FILE it tries one step from each part you own: a
 	}
 }
 
-func (s *session) buy(ctx context.Context, args []string) error {
-	ask, err := s.ask()
+func (s *commands) buy(ctx context.Context, args []string) error {
+	ask, err := s.Ask()
 	if err != nil {
 		return err
 	}
 	var offer *inventory.Offer
 	if len(args) == 1 {
-		content, err := s.read(args[0])
+		content, err := s.Read(args[0])
 		if err != nil {
 			return err
 		}
 		if offer, err = inventory.ReadOffer(filepath.Base(args[0]), bytes.NewReader(content)); err != nil {
-			return dataError{err}
+			return exit.Data(err)
 		}
 	}
 	d, err := answer.Buy(ctx, ask, offer)
 	if err != nil {
-		return asked(err)
+		return exit.Asked(err)
 	}
-	if err := s.deliver(ctx, d, buySheet(d)); err != nil {
+	if err := s.Deliver(ctx, d, buySheet(d)); err != nil {
 		return err
 	}
 	if d.Results != nil {
-		return errNothing
+		return exit.Nothing
 	}
 	return nil
 }
 
-func buySheet(d *answer.Shopping) sheet {
+func buySheet(d *answer.Shopping) session.Sheet {
 	var page render.Page
 	page.Add(section("Dangers", d.Words.Dangers)...)
 	page.Add(render.Paragraph(d.Words.IDs), render.Paragraph(d.Words.Before), render.Paragraph(d.Words.Lacking))
@@ -65,5 +67,5 @@ func buySheet(d *answer.Shopping) sheet {
 	page.Add(section("Two together", d.Words.Pairs)...)
 	page.Add(section("Left out", d.Words.LeftOut)...)
 	page.Add(render.List(d.Words.Notes))
-	return sheet{page, d.Words.Searched}
+	return session.Sheet{Page: page, Searched: d.Words.Searched}
 }

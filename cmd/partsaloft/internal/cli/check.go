@@ -7,21 +7,21 @@ import (
 	"strconv"
 	"strings"
 
-	"partsaloft/cmd/internal/answer/catalogue/phrase"
-	"partsaloft/inventory/edit"
-
-	"partsaloft/cmd/internal/answer/catalogue"
-
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/inventory"
 	"partsaloft/inventory/check"
 	"partsaloft/inventory/compat"
+	"partsaloft/inventory/edit"
 )
 
-func newCheck(s *session) *cobra.Command {
+func newCheck(s *commands) *cobra.Command {
 	var fix bool
 	c := &cobra.Command{
 		Use:   "check",
@@ -36,7 +36,7 @@ drawer itself is not touched.`,
 		Example: `  partsaloft check
   partsaloft check --drawer drawer.yaml --format json
   partsaloft check --drawer drawer.yaml --fix --output tidy.yaml`,
-		Args: noArguments,
+		Args: exit.NoArguments,
 		RunE: func(c *cobra.Command, _ []string) error {
 			if fix {
 				return s.fix(c.Context())
@@ -51,26 +51,26 @@ drawer itself is not touched.`,
 
 var marks = [...]string{compat.Fits: "yes", compat.Remark: "note", compat.Unknown: "?", compat.Misfit: "–"}
 
-func (s *session) check(ctx context.Context) error {
-	ask, err := s.ask()
+func (s *commands) check(ctx context.Context) error {
+	ask, err := s.Ask()
 	var faults inventory.Faults
 	if err != nil && !errors.As(err, &faults) {
 		return err
 	}
 	if len(faults) > 0 {
-		d := answer.Faulty(s.head(), faults)
-		if err := s.deliver(ctx, d, sheet{page: render.Page{render.Lines(d.Words.Faults)}}); err != nil {
+		d := answer.Faulty(s.Head(), faults)
+		if err := s.Deliver(ctx, d, session.Sheet{Page: render.Page{render.Lines(d.Words.Faults)}}); err != nil {
 			return err
 		}
-		s.remark("%s in %s.", phrase.Plural(int64(len(faults)), "fault", "faults"), faults[0].File)
-		return errFaulty
+		s.Remark("%s in %s.", phrase.Plural(int64(len(faults)), "fault", "faults"), faults[0].File)
+		return exit.Faulty
 	}
 	// CSV shows the fits alone.
-	d, err := answer.Check(ctx, ask, s.options.format != "csv")
+	d, err := answer.Check(ctx, ask, s.Options.Format != "csv")
 	if err != nil {
-		return asked(err)
+		return exit.Asked(err)
 	}
-	return s.deliver(ctx, d, sheet{page: checkPage(d)})
+	return s.Deliver(ctx, d, session.Sheet{Page: checkPage(d)})
 }
 
 func checkPage(d *answer.Checked) render.Page {
@@ -139,24 +139,24 @@ func gapTable(g *answer.Gaps) *render.Table {
 }
 
 // fix writes a normalised copy of the drawer; never in its own place.
-func (s *session) fix(ctx context.Context) error {
-	name, text, err := s.drawerText()
+func (s *commands) fix(ctx context.Context) error {
+	name, text, err := s.DrawerText()
 	if err != nil {
 		return err
 	}
 	fixed, mended, err := edit.Fix(name, text, estimateLines)
 	for _, m := range mended {
-		s.remark("%s:%d:%d: %s is now %s", name, m.At.Line, m.At.Column, shownText(m.From), shownText(m.To))
+		s.Remark("%s:%d:%d: %s is now %s", name, m.At.Line, m.At.Column, shownText(m.From), shownText(m.To))
 	}
 	var faults inventory.Faults
 	if errors.As(err, &faults) {
-		return dataError{fmt.Errorf("%w\n%s, so no copy was written: mend what is left by hand", faults,
-			phrase.Plural(int64(len(faults)), "fault is left", "faults are left"))}
+		return exit.Data(fmt.Errorf("%w\n%s, so no copy was written: mend what is left by hand", faults,
+			phrase.Plural(int64(len(faults)), "fault is left", "faults are left")))
 	}
 	if err != nil {
-		return dataError{err}
+		return exit.Data(err)
 	}
-	return s.put(ctx, fixed)
+	return s.Put(ctx, fixed)
 }
 
 // shownText is a text in a remark: spaces that are none are named.

@@ -12,62 +12,54 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue/faults"
-	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/complete"
+	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/cmd/partsaloft/internal/session"
+	"partsaloft/cmd/partsaloft/internal/topics"
 )
 
-// Version is that of the program; it stands in every JSON document.
-const Version = "1.0.0"
-
-// Streams are where a command writes to.
-type Streams struct {
-	Out, Err io.Writer
-	// OutTerminal and ErrTerminal say that a person watches a terminal there.
-	OutTerminal, ErrTerminal bool
-	// Columns is the terminal's width, 0 if it is not known.
-	Columns int
-	// NoColor asks for plain text even there (the NO_COLOR convention).
-	NoColor bool
-}
-
 // Run carries out one command line, without the program's name, and returns its exit code.
-func Run(ctx context.Context, args []string, streams Streams) int {
+func Run(ctx context.Context, args []string, streams session.Streams) int {
 	out := &sink{Writer: streams.Out}
 	streams.Out = out
-	s := &session{streams: streams}
+	s := &commands{&session.Session{Streams: streams}}
 	root := newRoot(s)
 	// Without a slice cobra would read the program's own arguments.
 	root.SetArgs(append([]string{}, args...))
 	root.SetOut(streams.Out)
 	root.SetErr(streams.Err)
-	strictHelp(root)
+	exit.StrictHelp(root)
 	ran, err := root.ExecuteContextC(ctx)
 	switch {
 	case out.err != nil:
 		err = out.err
-	case err != nil && !s.begun:
-		err = usageError{unknownCommand(root, args, err)}
+	case err != nil && !s.Begun:
+		err = exit.Usage(exit.UnknownCommand(root, args, err))
 	}
 	s.complain(ran, err)
-	return exitCode(err)
+	return exit.Code(err)
 }
 
-// session is one run of the program: its streams, the shared options and what was said so far.
-type session struct {
-	streams Streams
-	options sharedOptions
-	files   files.Run
-	begun   bool // the command line was understood
-	// learnedFile is the base name of the learned file in use, learnedFrom on how many entries and
-	// benches it rests; empty if none is in use.
-	learnedFile string
-	learnedFrom int
-	bar         *progress // of the search, nil if there is none
+// commands are those of one run.
+type commands struct{ *session.Session }
+
+// sink is the output stream. It keeps the first error, for what writes help and completion does not.
+type sink struct {
+	io.Writer
+	err error
 }
 
-func newRoot(s *session) *cobra.Command {
+func (s *sink) Write(p []byte) (int, error) {
+	n, err := s.Writer.Write(p)
+	if err != nil && s.err == nil {
+		s.err = err
+	}
+	return n, err
+}
+
+func newRoot(s *commands) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "partsaloft",
 		Short: "Ranks every possible build from the quadcopter parts you own",
@@ -76,70 +68,53 @@ air, and says which to choose and what each trades off.`,
 		Example: `  partsaloft rank
   partsaloft rank --drawer drawer.yaml --style race
   partsaloft explain 1 --drawer drawer.yaml`,
-		Version:       Version,
+		Version:       session.Version,
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		PersistentPreRunE: func(c *cobra.Command, _ []string) error {
-			if err := s.options.check(c); err != nil {
+			if err := s.Options.Check(c); err != nil {
 				return err
 			}
-			s.begun = true
-			if s.options.output == "" {
+			s.Begun = true
+			if s.Options.Output == "" {
 				return nil
 			}
-			return s.willWrite("--output", s.options.output)
+			return s.WillWrite("--output", s.Options.Output)
 		},
 	}
-	root.SetFlagErrorFunc(flagError)
+	root.SetFlagErrorFunc(exit.FlagError)
 	root.SetVersionTemplate("partsaloft {{.Version}}\n")
-	s.options.register(root)
+	s.Options.Register(root)
 	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newPlan(s), newBuy(s), newLearn(s), newCheck(s),
 		newBench(s), newStyles(s))
 	root.AddCommand(newNew(s), newAdd(s), newExport(s), newImport(s), newSchema(s))
 	root.AddCommand(newPage(s))
-	root.AddCommand(newTopics()...)
-	s.completions(root)
+	root.AddCommand(topics.New()...)
+	complete.All(s.Session, root)
 	return root
 }
 
 // complain says on the error stream what went wrong.
-func (s *session) complain(ran *cobra.Command, err error) {
-	var usage usageError
+func (s *commands) complain(ran *cobra.Command, err error) {
+	var usage exit.UsageError
 	switch {
-	case err == nil, errors.Is(err, errNothing), errors.Is(err, errFaulty):
+	case err == nil, errors.Is(err, exit.Nothing), errors.Is(err, exit.Faulty):
 		return
-	case errors.Is(err, errBestSoFar):
-		fmt.Fprintln(s.streams.Err, "partsaloft: interrupted; what is shown is the best so far")
+	case errors.Is(err, exit.BestSoFar):
+		fmt.Fprintln(s.Streams.Err, "partsaloft: interrupted; what is shown is the best so far")
 		return
 	case errors.Is(err, context.Canceled):
-		fmt.Fprintln(s.streams.Err, "partsaloft: interrupted; nothing was written")
+		fmt.Fprintln(s.Streams.Err, "partsaloft: interrupted; nothing was written")
 		return
 	case errors.As(err, &usage):
-		fmt.Fprintf(s.streams.Err, "partsaloft: %s\n\nUsage:\n  %s\n\n\"%s --help\" lists the flags.\n",
+		fmt.Fprintf(s.Streams.Err, "partsaloft: %s\n\nUsage:\n  %s\n\n\"%s --help\" lists the flags.\n",
 			render.Clean(faults.Error(err)), ran.UseLine(), ran.CommandPath())
 		return
 	}
 	text := render.Clean(faults.Error(err))
-	var data dataError
+	var data exit.DataError
 	if !errors.As(err, &data) {
 		text = "partsaloft: " + text
 	}
-	fmt.Fprintln(s.streams.Err, strings.TrimRight(text, "\n"))
-}
-
-// remark says something on the error stream that is no result; --quiet silences it.
-func (s *session) remark(format string, args ...any) {
-	if !s.options.quiet {
-		screen := render.Screen{}
-		if s.streams.ErrTerminal {
-			screen.Columns = s.streams.Columns
-		}
-		fmt.Fprintln(s.streams.Err, render.Wrap(render.Clean(fmt.Sprintf(format, args...)), screen.Width(), ""))
-	}
-}
-
-// head is what a JSON document begins with.
-func (s *session) head() answer.Head {
-	return answer.Head{SchemaVersion: answer.SchemaVersion, ToolVersion: Version, Seed: s.options.seed,
-		Learned: s.learnedFile}
+	fmt.Fprintln(s.Streams.Err, strings.TrimRight(text, "\n"))
 }

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/inventory"
 )
 
@@ -24,10 +25,10 @@ type ran struct {
 
 func run(t *testing.T, args ...string) ran {
 	t.Helper()
-	return runIn(t, context.Background(), Streams{}, args...)
+	return runIn(t, context.Background(), session.Streams{}, args...)
 }
 
-func runIn(t *testing.T, ctx context.Context, streams Streams, args ...string) ran {
+func runIn(t *testing.T, ctx context.Context, streams session.Streams, args ...string) ran {
 	t.Helper()
 	var out, err bytes.Buffer
 	streams.Out, streams.Err = &out, &err
@@ -205,11 +206,12 @@ func TestQuietSaysNothingBesideTheResult(t *testing.T) {
 
 func TestColourOnlyOnATerminalThatWantsIt(t *testing.T) {
 	for _, c := range []struct {
-		streams Streams
+		streams session.Streams
 		want    bool
 	}{
-		{Streams{}, false}, {Streams{OutTerminal: true}, true}, {Streams{OutTerminal: true, NoColor: true}, false},
-		{Streams{ErrTerminal: true}, false},
+		{session.Streams{}, false}, {session.Streams{OutTerminal: true}, true},
+		{session.Streams{OutTerminal: true, NoColor: true}, false},
+		{session.Streams{ErrTerminal: true}, false},
 	} {
 		got := runIn(t, context.Background(), c.streams, "styles")
 		if strings.Contains(got.out, "\x1b") != c.want {
@@ -217,7 +219,7 @@ func TestColourOnlyOnATerminalThatWantsIt(t *testing.T) {
 		}
 	}
 	file := filepath.Join(t.TempDir(), "styles.txt")
-	runIn(t, context.Background(), Streams{OutTerminal: true}, "styles", "--output", file)
+	runIn(t, context.Background(), session.Streams{OutTerminal: true}, "styles", "--output", file)
 	if content, err := os.ReadFile(file); err != nil || bytes.ContainsRune(content, '\x1b') {
 		t.Errorf("a file got escape sequences, or %v", err)
 	}
@@ -227,7 +229,7 @@ func TestInterruptedWritesNothing(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	file := filepath.Join(t.TempDir(), "out.txt")
-	got := runIn(t, ctx, Streams{}, "styles", "--output", file)
+	got := runIn(t, ctx, session.Streams{}, "styles", "--output", file)
 	if got.code != 130 || got.out != "" || !strings.Contains(got.err, "interrupted") {
 		t.Errorf("exit %d, %q, %q", got.code, got.out, got.err)
 	}
@@ -239,7 +241,7 @@ func TestInterruptedWritesNothing(t *testing.T) {
 func TestEveryFormatOfTheSmallCommands(t *testing.T) {
 	small := smallClub(t)
 	for _, command := range []string{"styles", "check"} {
-		for _, format := range formats {
+		for _, format := range session.Formats {
 			args := []string{command, "--format", format, "--quiet"}
 			if format != "table" && !long() {
 				args = append(args, "--drawer", small)

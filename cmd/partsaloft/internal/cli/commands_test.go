@@ -9,6 +9,8 @@ import (
 	"unicode/utf8"
 
 	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/session"
+	"partsaloft/cmd/partsaloft/internal/topics"
 	"partsaloft/examples"
 )
 
@@ -25,16 +27,19 @@ func TestGoldens(t *testing.T) {
 		formats []string
 		code    int
 	}{
-		{"rank", []string{"rank", "--top", "3"}, formats, 0},
-		{"rank-cruise", []string{"rank", "--top", "5", "--style", "cruise"}, formats[:1], 0},
-		{"rank-race", []string{"rank", "--top", "5", "--style", "race"}, formats[:1], 0},
-		{"rank-nothing", []string{"rank", "--limit", "all_up_g=..20"}, formats[:1], 4},
-		{"explain", []string{"explain", "--style", "cruise", "--pick", pick, "--packs", "--class-g", "100"}, formats, 0},
-		{"compare", []string{"compare", "1", "Tender", "--pick", pick}, formats, 0},
-		{"compare-packs", []string{"compare", "--pick", strings.Replace(pick, "k4s-720", "*", 1)}, formats[:1], 0},
-		{"vary", []string{"vary", "--pick", pick, "--style", "cruise"}, formats, 0},
-		{"bench", []string{"bench", "--motor", "m1507-27", "--prop", "p3.5-26x3", "--volts", "11.1,14.8"}, formats, 0},
-		{"bench-prop", []string{"bench", "--prop", "p3.5-26x3", "--rpm", "8000,16000", "--airspeed-mps", "0,5"}, formats, 0},
+		{"rank", []string{"rank", "--top", "3"}, session.Formats, 0},
+		{"rank-cruise", []string{"rank", "--top", "5", "--style", "cruise"}, session.Formats[:1], 0},
+		{"rank-race", []string{"rank", "--top", "5", "--style", "race"}, session.Formats[:1], 0},
+		{"rank-nothing", []string{"rank", "--limit", "all_up_g=..20"}, session.Formats[:1], 4},
+		{"explain", []string{"explain", "--style", "cruise", "--pick", pick, "--packs", "--class-g", "100"},
+			session.Formats, 0},
+		{"compare", []string{"compare", "1", "Tender", "--pick", pick}, session.Formats, 0},
+		{"compare-packs", []string{"compare", "--pick", strings.Replace(pick, "k4s-720", "*", 1)}, session.Formats[:1], 0},
+		{"vary", []string{"vary", "--pick", pick, "--style", "cruise"}, session.Formats, 0},
+		{"bench", []string{"bench", "--motor", "m1507-27", "--prop", "p3.5-26x3", "--volts", "11.1,14.8"},
+			session.Formats, 0},
+		{"bench-prop", []string{"bench", "--prop", "p3.5-26x3", "--rpm", "8000,16000", "--airspeed-mps", "0,5"},
+			session.Formats, 0},
 	} {
 		for _, format := range c.formats {
 			args := append(slices.Clone(c.args), "--format", format, "--quiet")
@@ -180,7 +185,7 @@ func TestExamplesOfTheHelpRun(t *testing.T) {
 	if got := run(t, "export", "packs", "--output", "packs.csv"); got.code != 0 {
 		t.Fatal(got.err)
 	}
-	root := newRoot(&session{})
+	root := newRoot(&commands{&session.Session{}})
 	ran := map[string]bool{}
 	for _, command := range append(root.Commands(), root) {
 		tried := 0
@@ -256,7 +261,7 @@ func TestCompletion(t *testing.T) {
 		want []string
 	}{
 		{[]string{"rank", "--style", ""}, []string{"cruise", "race"}},
-		{[]string{"rank", "--format", ""}, formats},
+		{[]string{"rank", "--format", ""}, session.Formats},
 		{[]string{"rank", "--limit", ""}, []string{"all_up_g=", "style_minutes="}},
 		{[]string{"rank", "--weights", "grip=2,"}, []string{"grip=2,endurance="}},
 		{[]string{"rank", "--with", ""}, []string{"camera"}},
@@ -284,7 +289,7 @@ func TestCompletion(t *testing.T) {
 
 // Every topic of help prints, within the page's width.
 func TestTopics(t *testing.T) {
-	for _, topic := range newTopics() {
+	for _, topic := range topics.New() {
 		got := run(t, "help", topic.Name())
 		if got.code != 0 || len(got.out) < 100 || got.err != "" {
 			t.Errorf("%s: exit %d, %d bytes\n%s", topic.Name(), got.code, len(got.out), got.err)

@@ -10,6 +10,8 @@ import (
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
 	"partsaloft/search/predict"
@@ -19,7 +21,7 @@ type compareOptions struct {
 	picks []string
 }
 
-func newCompare(s *session) *cobra.Command {
+func newCompare(s *commands) *cobra.Command {
 	o := &compareOptions{}
 	c := &cobra.Command{
 		Use:   "compare [RANK|CRAFT]...",
@@ -131,19 +133,19 @@ func (c *sideBySide) mark(i int, q figure.Quantity) string {
 	return "  "
 }
 
-func (s *session) compare(ctx context.Context, args []string, o *compareOptions) error {
-	ask, err := s.ask()
+func (s *commands) compare(ctx context.Context, args []string, o *compareOptions) error {
+	ask, err := s.Ask()
 	if err != nil {
 		return err
 	}
 	d, nothing, err := answer.Compare(ctx, ask, args, o.picks)
 	if err != nil {
-		return asked(err)
+		return exit.Asked(err)
 	}
 	if nothing != nil {
 		return s.deliverNothing(ctx, nothing)
 	}
-	return s.deliver(ctx, d, sheet{page: comparePage(d)})
+	return s.Deliver(ctx, d, session.Sheet{Page: comparePage(d)})
 }
 
 // sideBySide is a comparison as tables.

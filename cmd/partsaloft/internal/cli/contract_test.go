@@ -4,6 +4,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"partsaloft/cmd/partsaloft/internal/exit"
 )
 
 // sparse is a whoop as a pilot writes it from shop labels.
@@ -29,7 +31,7 @@ func TestNothingFeasibleInEveryCommand(t *testing.T) {
 	for _, command := range []string{"rank", "explain", "explain 2", "vary", "compare 1 2", "plan indoor race", "buy"} {
 		args := append(strings.Fields(command), "--drawer", drawer, "--limit", "style_minutes=200..", "--quiet")
 		got := run(t, append(args, "--format", "json")...)
-		if got.code != exitNothing || got.err != "" {
+		if got.code != exit.CodeNothing || got.err != "" {
 			t.Errorf("%s: exit %d\n%s", command, got.code, got.err)
 			continue
 		}
@@ -48,7 +50,7 @@ func TestNothingFeasibleInEveryCommand(t *testing.T) {
 			"loosen the limit to style_minutes=") {
 			t.Errorf("%s: to mend it: %q", command, mend)
 		}
-		if page := run(t, args...); page.code != exitNothing || !strings.Contains(page.out, "Nearest misses") {
+		if page := run(t, args...); page.code != exit.CodeNothing || !strings.Contains(page.out, "Nearest misses") {
 			t.Errorf("%s: exit %d\n%s", command, page.code, page.out)
 		}
 	}
@@ -56,7 +58,7 @@ func TestNothingFeasibleInEveryCommand(t *testing.T) {
 	got := run(t, "rank", "--drawer", drawer, "--limit", "style_minutes=200..", "--quiet", "--format", "json")
 	_, rest, _ := strings.Cut(got.out, "loosen the limit to style_minutes=")
 	loose, _, _ := strings.Cut(rest, " ")
-	if got = run(t, "rank", "--drawer", drawer, "--limit", "style_minutes="+loose, "--quiet"); got.code != exitOK {
+	if got = run(t, "rank", "--drawer", drawer, "--limit", "style_minutes="+loose, "--quiet"); got.code != exit.CodeOK {
 		t.Errorf("with style_minutes=%s: exit %d\n%s%s", loose, got.code, got.out, got.err)
 	}
 }
@@ -82,7 +84,7 @@ func TestEveryDocumentTellsItsSearch(t *testing.T) {
 			}
 		}
 		decode(t, got.out, &document)
-		if s := document.Search; got.code != exitOK || s.Method != method || s.Candidates == nil || *s.Candidates < 1 ||
+		if s := document.Search; got.code != exit.CodeOK || s.Method != method || s.Candidates == nil || *s.Candidates < 1 ||
 			s.Evaluated == nil || s.Proven == nil || s.Infeasible == nil {
 			t.Errorf("%s: exit %d, %+v", command, got.code, s)
 		}
@@ -94,7 +96,7 @@ func TestVaryOfALightCraft(t *testing.T) {
 	drawer := writeTemp(t, "sparse.yaml", sparse)
 	got := run(t, "vary", "--drawer", drawer, "--style", "indoor", "--quiet")
 	for _, want := range []string{"1 g lighter", "5 g heavier", "- 5 g lighter: frame and extras weigh 4.3 g together."} {
-		if got.code != exitOK || !strings.Contains(got.out, want) {
+		if got.code != exit.CodeOK || !strings.Contains(got.out, want) {
 			t.Errorf("exit %d, want %q\n%s%s", got.code, want, got.out, got.err)
 		}
 	}
@@ -113,7 +115,7 @@ func TestBenchLeavesWindmillingOut(t *testing.T) {
 		}
 	}
 	decode(t, got.out, &document)
-	if got.code != exitOK || len(document.Points) != 4 {
+	if got.code != exit.CodeOK || len(document.Points) != 4 {
 		t.Fatalf("exit %d, %d points\n%s", got.code, len(document.Points), got.err)
 	}
 	for _, p := range document.Points {
@@ -139,9 +141,9 @@ func TestUsageErrorsInWords(t *testing.T) {
 		"plan race --drawer no-such-drawer.yaml ": "",
 	} {
 		got := run(t, strings.Fields(line)...)
-		code := exitUsage
+		code := exit.CodeUsage
 		if want == "" {
-			code = exitData
+			code = exit.CodeData
 		}
 		if got.code != code || got.out != "" || !strings.Contains(got.err, want) || strings.Contains(got.err, "strconv") {
 			t.Errorf("%s: exit %d\n%s", line, got.code, got.err)
@@ -172,7 +174,7 @@ required_roles: [camera, lamp, horn]
 flying: {segments: [{kind: hover, share_pct: 40}, {kind: loop, share_pct: 60}]}
 `)
 	got := run(t, "rank", "--style", style)
-	if got.code != exitData || got.out != "" {
+	if got.code != exit.CodeData || got.out != "" {
 		t.Fatalf("exit %d\n%s", got.code, got.out)
 	}
 	for _, want := range []string{":1:17: weights.grip", ":1:", "climb", ":2:18: limits.all_up", "limits.thrust_to_weight",
@@ -189,7 +191,7 @@ func TestTheOnlyOneListed(t *testing.T) {
 	for flags, want := range map[string]string{"--top 1": "The next is not listed (--top 2 shows it)",
 		"--limit all_up_g=..25.5": "It is the only feasible build."} {
 		args := append([]string{"rank", "--drawer", drawer, "--style", "indoor", "--quiet"}, strings.Fields(flags)...)
-		if got := run(t, args...); got.code != exitOK || !strings.Contains(got.out, want) {
+		if got := run(t, args...); got.code != exit.CodeOK || !strings.Contains(got.out, want) {
 			t.Errorf("%s: exit %d, want %q\n%s", flags, got.code, want, got.out)
 		}
 	}
@@ -199,7 +201,8 @@ func TestTheOnlyOneListed(t *testing.T) {
 func TestRoleWithoutExtra(t *testing.T) {
 	got := run(t, "rank", "--drawer", writeTemp(t, "sparse.yaml", sparse), "--with", "video", "--style", "indoor",
 		"--quiet")
-	if got.code != exitNothing || !strings.Contains(got.out, "it carries no video. To fix it: list one under extras") {
+	if got.code != exit.CodeNothing ||
+		!strings.Contains(got.out, "it carries no video. To fix it: list one under extras") {
 		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
 	}
 }
@@ -221,7 +224,7 @@ func TestUnknownMotorLimitIsSaid(t *testing.T) {
 func TestPageNamesFiguresOfNotes(t *testing.T) {
 	drawer := writeTemp(t, "sparse.yaml", sparse)
 	got := run(t, "page", "--drawer", drawer, "--style", "indoor", "--limit", "pull_out_m=..0.7", "--quiet")
-	if got.code != exitOK || !strings.Contains(got.out, "height lost pulling out of a dive keeps its limit") ||
+	if got.code != exit.CodeOK || !strings.Contains(got.out, "height lost pulling out of a dive keeps its limit") ||
 		strings.Contains(got.out, "pull_out_m keeps") {
 		t.Errorf("exit %d\n%s", got.code, got.err)
 	}

@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"partsaloft/cmd/partsaloft/internal/exit"
 )
 
 var figureRow = regexp.MustCompile(`(?m)^  (\S.*?) {2,}(-?[0-9.]+)(?: [^ ]+)? +([0-9.]+) to ([0-9.]+) `)
@@ -23,7 +25,7 @@ func TestDigitsFollowTheInterval(t *testing.T) {
 			}
 			got := run(t, "explain", "1", "--drawer", filepath.Join("..", "..", "..", "..", "examples", drawer), "--style",
 				style, "--quiet")
-			if got.code == exitNothing {
+			if got.code == exit.CodeNothing {
 				continue
 			}
 			if got.code != 0 {

@@ -10,6 +10,7 @@ import (
 
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
 )
@@ -62,7 +63,8 @@ func TestRankDocumentKeepsTheContract(t *testing.T) {
 	}
 	var d rankJSON
 	decode(t, got.out, &d)
-	if d.SchemaVersion != 2 || d.ToolVersion != Version || d.Seed == nil || *d.Seed != 7 || d.Drawer != "club.yaml" ||
+	if d.SchemaVersion != 2 || d.ToolVersion != session.Version || d.Seed == nil || *d.Seed != 7 ||
+		d.Drawer != "club.yaml" ||
 		d.Style != "race" {
 		t.Errorf("head: %+v", d)
 	}
@@ -285,7 +287,7 @@ func TestASearchCutShortExitsWith130(t *testing.T) {
 	cancel()
 	for _, command := range [][]string{{"rank"}, {"explain"}, {"vary"}, {"compare", "1", "2"}, {"check"},
 		{"bench", "--prop", "p3.5-26x3", "--rpm", "9000"}} {
-		got := runIn(t, ctx, Streams{}, append(command, "--quiet")...)
+		got := runIn(t, ctx, session.Streams{}, append(command, "--quiet")...)
 		if got.code != 130 || !strings.Contains(got.err, "interrupted") {
 			t.Errorf("%v: exit %d, %q", command, got.code, got.err)
 		}

@@ -6,12 +6,13 @@ import (
 	"strconv"
 	"strings"
 
-	"partsaloft/cmd/internal/answer/catalogue"
-
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/physics/figure"
 	"partsaloft/search/predict"
 )
@@ -21,7 +22,7 @@ type explainOptions struct {
 	pick, plot string
 }
 
-func newExplain(s *session) *cobra.Command {
+func newExplain(s *commands) *cobra.Command {
 	o := &explainOptions{}
 	c := &cobra.Command{
 		Use:   "explain [RANK]",
@@ -37,8 +38,8 @@ first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
 			if err != nil {
 				return err
 			}
-			if c.Flags().Changed("class-g") && !inside(o.ClassG, 10, 25000) {
-				return usagef("--class-g must be from 10 to 25000, got %g", o.ClassG)
+			if c.Flags().Changed("class-g") && !session.Inside(o.ClassG, 10, 25000) {
+				return exit.Usagef("--class-g must be from 10 to 25000, got %g", o.ClassG)
 			}
 			if err := s.willPlot(o.plot); err != nil {
 				return err
@@ -59,7 +60,7 @@ first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
 func rankArgument(args []string, pick string) (int, error) {
 	switch {
 	case pick != "" && len(args) > 0:
-		return 0, usagef("name the build by its rank or by --pick, not both")
+		return 0, exit.Usagef("name the build by its rank or by --pick, not both")
 	case pick != "":
 		return 0, nil
 	case len(args) == 0:
@@ -67,7 +68,7 @@ func rankArgument(args []string, pick string) (int, error) {
 	}
 	rank, err := strconv.Atoi(args[0])
 	if err != nil || rank < 1 || rank > answer.MostTop {
-		return 0, usagef("%q is not a valid rank: write a whole number from 1 to %d", args[0], answer.MostTop)
+		return 0, exit.Usagef("%q is not a valid rank: write a whole number from 1 to %d", args[0], answer.MostTop)
 	}
 	return rank, nil
 }
@@ -116,14 +117,14 @@ func scoreTable(sub *answer.Subject) *render.Table {
 	return t
 }
 
-func (s *session) explain(ctx context.Context, rank int, o *explainOptions) error {
-	ask, err := s.ask()
+func (s *commands) explain(ctx context.Context, rank int, o *explainOptions) error {
+	ask, err := s.Ask()
 	if err != nil {
 		return err
 	}
 	d, nothing, err := answer.Explain(ctx, ask, answer.Which{Rank: rank, Pick: o.pick}, o.ExplainOptions)
 	if err != nil {
-		return asked(err)
+		return exit.Asked(err)
 	}
 	if nothing != nil {
 		return s.deliverNothing(ctx, nothing)
@@ -133,10 +134,10 @@ func (s *session) explain(ctx context.Context, rank int, o *explainOptions) erro
 			return err
 		}
 	}
-	return s.deliver(ctx, d, explainSheet(d))
+	return s.Deliver(ctx, d, explainSheet(d))
 }
 
-func explainSheet(d *answer.Explanation) sheet {
+func explainSheet(d *answer.Explanation) session.Sheet {
 	one, sub, words := &d.Results[0], d.Subject, &d.Words
 	var page render.Page
 	page.Add(section("Dangers", words.Dangers)...)
@@ -159,7 +160,7 @@ func explainSheet(d *answer.Explanation) sheet {
 	page.Add(render.Heading("First flight"), cardTable(one.FirstFlight), render.Paragraph(words.Spares))
 	page.Add(section("Watch for", words.Notes)...)
 	page.Add(section("Assumptions", words.Assumed)...)
-	return sheet{page, words.Searched}
+	return session.Sheet{Page: page, Searched: words.Searched}
 }
 
 // packBlocks show what every owned pack does on the craft, the longest flight first.

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"partsaloft/cmd/partsaloft/internal/exit"
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
@@ -51,7 +52,7 @@ func TestEveryFigureShowsEverywhere(t *testing.T) {
 	measured := keysAt(inventory.Schema(), "properties", "fleet", "items", "properties", "measured", "properties")
 	offered := strings.Split(run(t, "__complete", "rank", "--limit", "").out, "\n")
 	page := filepath.Join(t.TempDir(), "page.html")
-	if got := run(t, "page", "--drawer", path, "--quiet", "--output", page); got.code != exitOK {
+	if got := run(t, "page", "--drawer", path, "--quiet", "--output", page); got.code != exit.CodeOK {
 		t.Fatal(got.err)
 	}
 	inPage, err := os.ReadFile(page)

@@ -13,6 +13,8 @@ import (
 	"testing"
 
 	"partsaloft/cmd/internal/files"
+	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 )
@@ -155,7 +157,7 @@ func TestManyAddsAtOnce(t *testing.T) {
 		wait.Go(func() {
 			var out, errs bytes.Buffer
 			results[i].code = Run(context.Background(), []string{"add", path, fmt.Sprintf("motor 2004 2900kv id=r%d", i)},
-				Streams{Out: &out, Err: &errs})
+				session.Streams{Out: &out, Err: &errs})
 			results[i].err = errs.String()
 		})
 	}
@@ -178,7 +180,7 @@ func TestAddToALockedFile(t *testing.T) {
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	if got := runIn(t, ctx, Streams{}, "add", path, "motor 2004 2900kv"); got.code != 130 {
+	if got := runIn(t, ctx, session.Streams{}, "add", path, "motor 2004 2900kv"); got.code != 130 {
 		t.Errorf("exit %d, %s", got.code, got.err)
 	}
 	held.Release()
@@ -195,16 +197,16 @@ func TestManyNewAtOnce(t *testing.T) {
 	for i := range codes {
 		wait.Go(func() {
 			var out, errs bytes.Buffer
-			codes[i] = Run(context.Background(), []string{"new", path}, Streams{Out: &out, Err: &errs})
+			codes[i] = Run(context.Background(), []string{"new", path}, session.Streams{Out: &out, Err: &errs})
 		})
 	}
 	wait.Wait()
 	wrote := 0
 	for _, code := range codes {
 		switch code {
-		case exitOK:
+		case exit.CodeOK:
 			wrote++
-		case exitData:
+		case exit.CodeData:
 		default:
 			t.Errorf("exit %d", code)
 		}

@@ -10,16 +10,13 @@ import (
 	"path/filepath"
 	"strings"
 
-	"partsaloft/cmd/internal/answer/catalogue/faults"
-	"partsaloft/cmd/internal/answer/catalogue/phrase"
-	"partsaloft/cmd/internal/files"
-
-	"partsaloft/cmd/internal/answer/catalogue"
-	"partsaloft/cmd/internal/render"
-
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/examples"
 	"partsaloft/inventory"
 	"partsaloft/inventory/learn"
@@ -27,7 +24,7 @@ import (
 	"partsaloft/objective"
 )
 
-func newLearn(s *session) *cobra.Command {
+func newLearn(s *commands) *cobra.Command {
 	return &cobra.Command{
 		Use:   "learn",
 		Short: "Correct the estimates of parts by what you weighed, flew and measured",
@@ -39,17 +36,17 @@ where every other command finds it. The drawer itself is never written.`,
   partsaloft learn --drawer drawer.yaml
   partsaloft learn --drawer drawer.yaml --output better.yaml
   partsaloft rank --drawer drawer.yaml --learned better.yaml`,
-		Args: noArguments,
+		Args: exit.NoArguments,
 		RunE: func(c *cobra.Command, _ []string) error { return s.learn(c.Context()) },
 	}
 }
 
-func (s *session) learn(ctx context.Context) error {
-	style, err := s.loadStyle(s.options.style)
+func (s *commands) learn(ctx context.Context) error {
+	style, err := s.LoadStyle(s.Options.Style)
 	if err != nil {
 		return err
 	}
-	drawer, err := s.bareDrawer()
+	drawer, err := s.BareDrawer()
 	if err != nil {
 		return err
 	}
@@ -57,56 +54,56 @@ func (s *session) learn(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	ways := waysOf(&style)
+	ways := session.WaysOf(&style)
 	s.addWays(ways, drawer)
 	report, err := learn.Learn(ctx, drawer, ways)
 	var faults inventory.Faults
 	switch {
 	case errors.As(err, &faults):
-		return dataError{err}
+		return exit.Data(err)
 	case err != nil:
 		return err
 	}
-	report.Learned.Version = Version
+	report.Learned.Version = session.Version
 	if err := ctx.Err(); err != nil {
 		return err
 	}
 	if target != "" {
-		if err := s.write(ctx, "--output", target, report.Learned.YAML()); err != nil {
+		if err := s.Write(ctx, "--output", target, report.Learned.YAML()); err != nil {
 			return fmt.Errorf("what was learned is not kept: %w", err)
 		}
 		// It is written: an interrupt is too late to keep the report back.
 		ctx = context.WithoutCancel(ctx)
 	}
 	// --output names the learned file here; the report goes to the standard output.
-	s.options.output = ""
+	s.Options.Output = ""
 	base := ""
 	if target != "" {
 		base = filepath.Base(target)
 	}
-	d := answer.Learn(s.head(), drawer, &style, report, base)
-	if err := s.deliver(ctx, d, sheet{page: learnPage(d)}); err != nil {
+	d := answer.Learn(s.Head(), drawer, &style, report, base)
+	if err := s.Deliver(ctx, d, session.Sheet{Page: learnPage(d)}); err != nil {
 		return err
 	}
 	switch {
 	case target == "":
-		s.remark("Nothing was written: name a file with --output to keep what was learned from the embedded example.")
-	case s.options.drawer != "" && target == learnedBeside(s.options.drawer):
-		s.remark("Written to %s: the other commands use it with this drawer from now on.", target)
+		s.Remark("Nothing was written: name a file with --output to keep what was learned from the embedded example.")
+	case s.Options.Drawer != "" && target == session.LearnedBeside(s.Options.Drawer):
+		s.Remark("Written to %s: the other commands use it with this drawer from now on.", target)
 	default:
-		s.remark("Written to %s: name it with --learned to use it.", target)
+		s.Remark("Written to %s: name it with --learned to use it.", target)
 	}
 	return nil
 }
 
 // learnedTarget is the file to write: never the drawer, nor anything that is no learned file.
-func (s *session) learnedTarget() (string, error) {
-	target := s.options.output
+func (s *commands) learnedTarget() (string, error) {
+	target := s.Options.Output
 	if target == "" {
-		if s.options.drawer == "" {
+		if s.Options.Drawer == "" {
 			return "", nil
 		}
-		target = learnedBeside(s.options.drawer)
+		target = session.LearnedBeside(s.Options.Drawer)
 	}
 	info, err := os.Stat(target)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -116,7 +113,7 @@ func (s *session) learnedTarget() (string, error) {
 		return "", fmt.Errorf("--output: %w", err)
 	}
 	if info.Mode().IsRegular() && info.Size() > 0 && !wroteIt(target) {
-		return "", usagef("--output: %s exists and is not a learned file: name another", filepath.Base(target))
+		return "", exit.Usagef("--output: %s exists and is not a learned file: name another", filepath.Base(target))
 	}
 	return target, nil
 }
@@ -135,7 +132,7 @@ func wroteIt(path string) bool {
 
 // addWays adds the styles that the log names and that lie beside the drawer, or in a folder styles
 // there. One that cannot be read is left out: the log's line is then at fault.
-func (s *session) addWays(ways learn.Ways, d *inventory.Drawer) {
+func (s *commands) addWays(ways learn.Ways, d *inventory.Drawer) {
 	for i := range d.Log {
 		name := d.Log[i].Flown
 		if _, known := ways[name]; known || !strict.ValidID(name) || strings.HasPrefix(name, ".") {
@@ -150,17 +147,17 @@ func (s *session) addWays(ways learn.Ways, d *inventory.Drawer) {
 	}
 }
 
-func (s *session) wayIn(folder, name string) (objective.Style, bool) {
+func (s *commands) wayIn(folder, name string) (objective.Style, bool) {
 	var w objective.Written
 	var doc *strict.Document
-	if s.options.drawer == "" {
+	if s.Options.Drawer == "" {
 		content, err := examples.Files.ReadFile(strings.TrimPrefix(folder+"/"+name+".yaml", "/"))
 		if err != nil {
 			return objective.Style{}, false
 		}
 		doc = strict.Read(name+".yaml", bytes.NewReader(content), &w)
 	} else {
-		content, err := s.read(filepath.Join(filepath.Dir(s.options.drawer), folder, name+".yaml"))
+		content, err := s.Read(filepath.Join(filepath.Dir(s.Options.Drawer), folder, name+".yaml"))
 		if err != nil {
 			return objective.Style{}, false
 		}
@@ -234,114 +231,4 @@ func learnPage(d *answer.Learned) render.Page {
 		page.Add(render.Heading("Cross-check"), render.Paragraph(d.Words.Holds))
 	}
 	return page
-}
-
-// learnedSuffix replaces the ending of a drawer's name for what was learned from its log.
-const learnedSuffix = ".learned.yaml"
-
-// learnedBeside is the learned file that belongs to a drawer's file.
-func learnedBeside(drawer string) string {
-	return strings.TrimSuffix(drawer, filepath.Ext(drawer)) + learnedSuffix
-}
-
-// useLearned corrects a drawer by the learned file that --learned names, or by the one beside the
-// drawer's file, or else by what the drawer's own benches teach. One that was named must hold; one that was found is
-// passed over with a remark if it does not.
-func (s *session) useLearned(d *inventory.Drawer) error {
-	path, named := s.options.learned, s.options.learnedGiven
-	if !named && s.options.drawer != "" {
-		path = learnedBeside(s.options.drawer)
-		if _, err := os.Stat(path); err != nil {
-			path = ""
-		}
-	}
-	if path == "" {
-		return s.useBenches(d)
-	}
-	entries, err := s.correct(d, path)
-	switch {
-	case err != nil && (named || errors.As(err, new(*files.ClashError))):
-		return asData(err)
-	case err != nil:
-		s.remark("%s, beside the drawer, is not used: %s", filepath.Base(path), faults.Error(err))
-		return nil
-	}
-	if entries > 0 {
-		s.learnedFile, s.learnedFrom = filepath.Base(path), entries
-	}
-	return nil
-}
-
-// useBenches corrects a drawer by its own benches, which takes a fraction of a second.
-func (s *session) useBenches(d *inventory.Drawer) error {
-	style, err := s.loadStyle(s.options.style)
-	if err != nil {
-		return err
-	}
-	l, err := learn.Benches(context.Background(), d)
-	if err == nil && l != nil {
-		err = l.Apply(d, style.Name, waysOf(&style))
-	}
-	if err != nil {
-		s.remark("the benches in %s are not used: %s", d.Name, faults.Error(err))
-	}
-	return nil
-}
-
-// correct applies a learned file and returns the number of entries that it was learned from.
-func (s *session) correct(d *inventory.Drawer, path string) (int, error) {
-	content, err := s.read(path)
-	if err != nil {
-		return 0, err
-	}
-	base := filepath.Base(path)
-	l, err := learn.Read(base, bytes.NewReader(content))
-	if err != nil {
-		return 0, err
-	}
-	if l.Version != Version {
-		return 0, fmt.Errorf("%s: was written by version %s, this is %s: run learn again", base, l.Version, Version)
-	}
-	style, err := s.loadStyle(s.options.style)
-	if err != nil {
-		return 0, err
-	}
-	ways := waysOf(&style)
-	if err := l.Apply(d, style.Name, ways); err != nil {
-		var faults inventory.Faults
-		if errors.As(err, &faults) {
-			for i := range faults {
-				faults[i].File = base
-			}
-			return 0, faults
-		}
-		return 0, fmt.Errorf("%s: %w", base, err)
-	}
-	if len(l.Parts) == 0 {
-		return 0, nil
-	}
-	return len(l.From), nil
-}
-
-// waysOf are the built-in styles and the one in use as ways of flying.
-func waysOf(style *objective.Style) learn.Ways {
-	ways := learn.Ways{}
-	for _, name := range objective.PresetNames() {
-		if p, ok := objective.Preset(name); ok {
-			ways[name] = p.Flying
-		}
-	}
-	if style != nil {
-		ways[style.Name] = style.Flying
-	}
-	return ways
-}
-
-// correctedText says that and from what figures were corrected, "" if they were not.
-func (s *session) correctedText() string {
-	if s.learnedFile == "" {
-		return ""
-	}
-	return fmt.Sprintf("The figures are corrected by %s, learned from %s.", s.learnedFile,
-		phrase.Plural(int64(s.learnedFrom), "entry or bench", "entries and benches"))
 }

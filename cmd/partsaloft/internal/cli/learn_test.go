@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/examples"
 )
 
@@ -28,7 +29,7 @@ func clubCopy(t *testing.T) string {
 // Regression: what learn prints for the embedded drawer, in every format, within the width of a
 // page, the same twice.
 func TestLearnGoldens(t *testing.T) {
-	for _, format := range formats {
+	for _, format := range session.Formats {
 		got := run(t, "learn", "--format", format, "--quiet")
 		if got.code != 0 || got.err != "" {
 			t.Errorf("%s: exit %d\n%s", format, got.code, got.err)

@@ -11,6 +11,8 @@ import (
 
 	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/cmd/partsaloft/internal/session"
 )
 
 // starter is a commented drawer to begin with.
@@ -18,7 +20,7 @@ import (
 //go:embed starter.yaml
 var starter []byte
 
-func newNew(s *session) *cobra.Command {
+func newNew(s *commands) *cobra.Command {
 	return &cobra.Command{
 		Use:   "new FILE",
 		Short: "Write a commented drawer to start from",
@@ -35,20 +37,20 @@ your own parts in. It does not overwrite a file.`,
 			if err := c.Context().Err(); err != nil {
 				return err
 			}
-			if s.options.output != "" {
-				return usagef("new writes the file that follows it: leave out --output")
+			if s.Options.Output != "" {
+				return exit.Usagef("new writes the file that follows it: leave out --output")
 			}
 			name := filepath.Base(args[0])
 			err := files.Create(c.Context(), args[0], starter)
 			switch {
 			case errors.Is(err, fs.ErrExist):
-				return dataError{fmt.Errorf(
-					"%s exists already and is left as it is: name another file, or take that one away first", name)}
+				return exit.Data(fmt.Errorf(
+					"%s exists already and is left as it is: name another file, or take that one away first", name))
 			case err != nil:
 				return fmt.Errorf("nothing was written: %w", err)
 			}
-			_, err = fmt.Fprintln(s.streams.Out, render.Wrap(render.Clean(fmt.Sprintf("%s is written. Put your parts in, "+
-				"then: partsaloft check --drawer %s", name, shellWord(args[0]))), render.Width, ""))
+			_, err = fmt.Fprintln(s.Streams.Out, render.Wrap(render.Clean(fmt.Sprintf("%s is written. Put your parts in, "+
+				"then: partsaloft check --drawer %s", name, session.ShellWord(args[0]))), render.Width, ""))
 			return err
 		},
 	}

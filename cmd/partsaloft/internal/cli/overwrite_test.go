@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"partsaloft/cmd/partsaloft/internal/exit"
 	"partsaloft/examples"
 )
 
@@ -73,7 +74,7 @@ func TestNoCommandWritesOverWhatItReads(t *testing.T) {
 	} {
 		for what, name := range namesOf(t, in(c.reads)) {
 			line := append(append([]string{}, c.args...), "--output", name)
-			if got := run(t, line...); got.code != exitUsage || got.out != "" ||
+			if got := run(t, line...); got.code != exit.CodeUsage || got.out != "" ||
 				!strings.Contains(got.err, "which this command reads") {
 				t.Errorf("%v, by %s: exit %d\n%s%s", line, what, got.code, got.out, got.err)
 			}
@@ -86,7 +87,7 @@ func TestNoCommandWritesOverWhatItReads(t *testing.T) {
 	for _, line := range [][]string{with("explain 1", drawer, []string{"--plot", plot}),
 		with("explain 1 --plot", []string{in("new.svg"), "--output", in("new.svg")}),
 		{"new", in("new.yaml"), "--output", in("d.yaml")}} {
-		if got := run(t, line...); got.code != exitUsage || got.out != "" {
+		if got := run(t, line...); got.code != exit.CodeUsage || got.out != "" {
 			t.Errorf("%v: exit %d\n%s%s", line, got.code, got.out, got.err)
 		}
 	}

@@ -12,13 +12,15 @@ import (
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/cmd/internal/page"
+	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/search"
 	"partsaloft/search/space"
 )
 
-func newPage(s *session) *cobra.Command {
+func newPage(s *commands) *cobra.Command {
 	return &cobra.Command{
 		Use:   "page",
 		Short: "Write one HTML file that ranks, compares and prints offline",
@@ -28,13 +30,13 @@ Whatever the weights and limits, its first place is the best of the drawer. Weig
 command line are where it opens.`,
 		Example: `  partsaloft page --output drawer.html
   partsaloft page --drawer drawer.yaml --style cruise --limit all_up_g=..250 --output drawer.html`,
-		Args: noArguments,
+		Args: exit.NoArguments,
 		RunE: func(c *cobra.Command, _ []string) error {
 			switch {
 			case c.Flags().Changed("format"):
-				return usagef("page writes HTML and nothing else: leave out --format")
-			case s.options.output == "" && s.streams.OutTerminal:
-				return usagef("page writes a file to open in a browser: name it with --output drawer.html")
+				return exit.Usagef("page writes HTML and nothing else: leave out --format")
+			case s.Options.Output == "" && s.Streams.OutTerminal:
+				return exit.Usagef("page writes a file to open in a browser: name it with --output drawer.html")
 			}
 			return s.page(c.Context())
 		},
@@ -43,15 +45,15 @@ command line are where it opens.`,
 
 // page writes the page. Where the limits leave nothing it is written all the same, for they can be
 // loosened in it.
-func (s *session) page(ctx context.Context) error {
-	p, err := s.problem()
+func (s *commands) page(ctx context.Context) error {
+	p, err := s.Problem()
 	if err != nil {
 		return err
 	}
 	if kinds := space.Lacking(p.Drawer); len(kinds) > 0 {
-		s.remark("%s holds no %s, so that there is nothing to show; nothing was written.", p.Drawer.Name,
+		s.Remark("%s holds no %s, so that there is nothing to show; nothing was written.", p.Drawer.Name,
 			phrase.Words(catalogue.Sections(kinds)))
-		return errNothing
+		return exit.Nothing
 	}
 	in := page.Input{Drawer: p.Drawer.Name, Command: s.rankCommand(p.Drawer)}
 	in.Opening, p.Style.Limits = page.Split(p.Style.Limits)
@@ -61,14 +63,14 @@ func (s *session) page(ctx context.Context) error {
 	}
 	in.Care = pageCare(p, in.Catalogue)
 	if len(in.Catalogue.Entries) == 0 {
-		s.remark("Nothing is feasible, so that there is nothing to show; nothing was written. rank says what comes nearest.")
-		return errNothing
+		s.Remark("Nothing is feasible, so that there is nothing to show; nothing was written. rank says what comes nearest.")
+		return exit.Nothing
 	}
 	var b bytes.Buffer
 	if err := in.Write(&b); err != nil {
 		return err
 	}
-	if err := s.put(ctx, b.Bytes()); err != nil {
+	if err := s.Put(ctx, b.Bytes()); err != nil {
 		return err
 	}
 	for i := range in.Catalogue.Entries {
@@ -76,43 +78,43 @@ func (s *session) page(ctx context.Context) error {
 			return nil
 		}
 	}
-	s.remark("Nothing is feasible within these limits; loosen them in the page.")
-	return errNothing
+	s.Remark("Nothing is feasible within these limits; loosen them in the page.")
+	return exit.Nothing
 }
 
-func (s *session) catalogue(ctx context.Context, p *space.Problem, opening []*int32) (*search.Catalogue, error) {
-	bar := newProgress(s.streams.Err, s.streams.ErrTerminal && !s.options.quiet, "looking at each")
-	defer bar.end()
-	o := search.CatalogueOptions{Options: s.searchOptions(), Bounds: page.Bounds(), Opening: opening}
-	o.Progress = bar.at
+func (s *commands) catalogue(ctx context.Context, p *space.Problem, opening []*int32) (*search.Catalogue, error) {
+	bar := session.NewProgress(s.Streams.Err, s.Streams.ErrTerminal && !s.Options.Quiet, "looking at each")
+	defer bar.End()
+	o := search.CatalogueOptions{Options: s.SearchOptions(), Bounds: page.Bounds(), Opening: opening}
+	o.Progress = bar.At
 	return search.MakeCatalogue(ctx, *p, o)
 }
 
 // rankCommand is the command line that ranks the same drawer, files by base name, without weights and
 // limits.
-func (s *session) rankCommand(d *inventory.Drawer) string {
-	o := &s.options
+func (s *commands) rankCommand(d *inventory.Drawer) string {
+	o := &s.Options
 	words := []string{"partsaloft rank"}
-	add := func(flag, value string) { words = append(words, flag+" "+shellWord(value)) }
-	if o.drawer != "" {
+	add := func(flag, value string) { words = append(words, flag+" "+session.ShellWord(value)) }
+	if o.Drawer != "" {
 		add("--drawer", d.Name)
 	}
-	style := o.style
+	style := o.Style
 	if _, ok := objective.Preset(style); !ok {
 		style = filepath.Base(style)
 	}
 	add("--style", style)
-	for _, role := range o.with {
+	for _, role := range o.With {
 		add("--with", role)
 	}
-	if o.altitudeGiven {
-		add("--altitude-m", catalogue.Raw(o.altitudeM))
+	if o.AltitudeGiven {
+		add("--altitude-m", catalogue.Raw(o.AltitudeM))
 	}
-	if o.temperatureGiven {
-		add("--temperature-c", catalogue.Raw(o.temperatureC))
+	if o.TemperatureGiven {
+		add("--temperature-c", catalogue.Raw(o.TemperatureC))
 	}
-	if o.learned != "" {
-		add("--learned", filepath.Base(o.learned))
+	if o.Learned != "" {
+		add("--learned", filepath.Base(o.Learned))
 	}
 	return strings.Join(words, " ")
 }

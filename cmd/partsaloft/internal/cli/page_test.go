@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"partsaloft/cmd/partsaloft/internal/session"
 )
 
 func TestPageUsage(t *testing.T) {
@@ -21,7 +23,7 @@ func TestPageUsage(t *testing.T) {
 			t.Errorf("%v: exit %d, want 2 and %q:\n%s", c.args, got.code, c.says, got.err)
 		}
 	}
-	if got := runIn(t, context.Background(), Streams{OutTerminal: true}, "page"); got.code != 2 || got.out != "" ||
+	if got := runIn(t, context.Background(), session.Streams{OutTerminal: true}, "page"); got.code != 2 || got.out != "" ||
 		!strings.Contains(got.err, "--output drawer.html") {
 		t.Errorf("on a terminal: exit %d\n%s", got.code, got.err)
 	}
@@ -52,7 +54,7 @@ func TestPageIsWrittenWholeOrNotAtAll(t *testing.T) {
 	}
 	ended, stop := context.WithCancel(context.Background())
 	stop()
-	if got := runIn(t, ended, Streams{}, "page", "--drawer", drawer, "--output", path); got.code != 130 {
+	if got := runIn(t, ended, session.Streams{}, "page", "--drawer", drawer, "--output", path); got.code != 130 {
 		t.Errorf("interrupted: exit %d", got.code)
 	}
 	if left, _ := os.ReadFile(path); string(left) != string(page) {
@@ -93,7 +95,7 @@ boards: [{id: b, esc_current_a: 20, cells: [1, 4]}]
 func TestQuoted(t *testing.T) {
 	for word, want := range map[string]string{"drawer.yaml": "drawer.yaml", "my drawer.yaml": "'my drawer.yaml'",
 		"o'hare.yaml": `'o'\''hare.yaml'`, "": "''", "$(id).yaml": "'$(id).yaml'"} {
-		if got := shellWord(word); got != want {
+		if got := session.ShellWord(word); got != want {
 			t.Errorf("%q is quoted as %s, want %s", word, got, want)
 		}
 	}

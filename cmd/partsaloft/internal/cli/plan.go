@@ -9,9 +9,11 @@ import (
 
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/cmd/partsaloft/internal/session"
 )
 
-func newPlan(s *session) *cobra.Command {
+func newPlan(s *commands) *cobra.Command {
 	o := &answer.PlanOptions{}
 	c := &cobra.Command{
 		Use:   "plan STYLE...",
@@ -24,7 +26,7 @@ which parts are left.`,
   partsaloft plan freestyle freestyle indoor --share-packs --aim worst`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return usagef("name a style for each craft, such as: partsaloft plan race cruise")
+				return exit.Usagef("name a style for each craft, such as: partsaloft plan race cruise")
 			}
 			return nil
 		},
@@ -37,16 +39,16 @@ which parts are left.`,
 	return c
 }
 
-func (s *session) plan(ctx context.Context, styles []string, o *answer.PlanOptions) error {
+func (s *commands) plan(ctx context.Context, styles []string, o *answer.PlanOptions) error {
 	if !slices.Contains(answer.Aims, o.Aim) {
-		return usagef("--aim must be one of %s, got %q", strings.Join(answer.Aims, ", "), o.Aim)
+		return exit.Usagef("--aim must be one of %s, got %q", strings.Join(answer.Aims, ", "), o.Aim)
 	}
-	ask, err := s.ask()
+	ask, err := s.Ask()
 	if err != nil {
 		return err
 	}
 	for _, name := range styles {
-		style, err := s.loadStyle(name)
+		style, err := s.LoadStyle(name)
 		if err != nil {
 			return err
 		}
@@ -54,24 +56,24 @@ func (s *session) plan(ctx context.Context, styles []string, o *answer.PlanOptio
 	}
 	d, err := answer.MakePlan(ctx, ask, *o)
 	if err != nil {
-		return asked(err)
+		return exit.Asked(err)
 	}
-	if d.Found.Interrupted && s.options.output == "" {
+	if d.Found.Interrupted && s.Options.Output == "" {
 		ctx = context.WithoutCancel(ctx)
 	}
-	if err := s.deliver(ctx, d, planSheet(d)); err != nil {
+	if err := s.Deliver(ctx, d, planSheet(d)); err != nil {
 		return err
 	}
 	switch {
 	case d.Found.Interrupted:
-		return errBestSoFar
+		return exit.BestSoFar
 	case len(d.Met) == 0:
-		return errNothing
+		return exit.Nothing
 	}
 	return nil
 }
 
-func planSheet(d *answer.Plan) sheet {
+func planSheet(d *answer.Plan) session.Sheet {
 	var page render.Page
 	page.Add(section("Dangers", d.Words.Dangers)...)
 	if len(d.Met) > 0 {
@@ -86,5 +88,5 @@ func planSheet(d *answer.Plan) sheet {
 	}
 	page.Add(section("Parts left", d.Words.LeftOver)...)
 	page.Add(section("Left out", d.Words.LeftOut)...)
-	return sheet{page, d.Words.Searched}
+	return session.Sheet{Page: page, Searched: d.Words.Searched}
 }

@@ -10,20 +10,21 @@ import (
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/exit"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
 	"partsaloft/search/predict"
 )
 
 // willPlot says why a plot cannot be drawn into a file; no file is fine.
-func (s *session) willPlot(path string) error {
+func (s *commands) willPlot(path string) error {
 	switch {
 	case path == "":
 		return nil
 	case formOfPlot(path) != "svg" && formOfPlot(path) != "png":
-		return usagef("--plot: %s must end in .svg or .png", filepath.Base(path))
+		return exit.Usagef("--plot: %s must end in .svg or .png", filepath.Base(path))
 	}
-	return s.willWrite("--plot", path)
+	return s.WillWrite("--plot", path)
 }
 
 func formOfPlot(path string) string {
@@ -31,7 +32,7 @@ func formOfPlot(path string) string {
 }
 
 // plot draws the curves of a combination into a file.
-func (s *session) plot(ctx context.Context, sub *answer.Subject, path string) error {
+func (s *commands) plot(ctx context.Context, sub *answer.Subject, path string) error {
 	sheet, err := curves(sub)
 	if err != nil {
 		return err
@@ -43,10 +44,10 @@ func (s *session) plot(ctx context.Context, sub *answer.Subject, path string) er
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	if err := s.write(ctx, "--plot", path, b.Bytes()); err != nil {
+	if err := s.Write(ctx, "--plot", path, b.Bytes()); err != nil {
 		return err
 	}
-	s.remark("Curves written to %s.", path)
+	s.Remark("Curves written to %s.", path)
 	return nil
 }
 

@@ -10,6 +10,8 @@ import (
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics"
@@ -22,7 +24,7 @@ type rankOptions struct {
 	variants bool
 }
 
-func newRank(s *session) *cobra.Command {
+func newRank(s *commands) *cobra.Command {
 	o := &rankOptions{}
 	c := &cobra.Command{
 		Use:   "rank",
@@ -35,7 +37,7 @@ example. When nothing can be built it counts the reasons, shows what comes neare
   partsaloft rank --drawer drawer.yaml --style race --limit all_up_g=..250
   partsaloft rank --weights grip=2,endurance=1 --format json
   partsaloft rank --spread --novel 0.3`,
-		Args: noArguments,
+		Args: exit.NoArguments,
 		RunE: func(c *cobra.Command, _ []string) error { return s.rank(c.Context(), o) },
 	}
 	c.Flags().BoolVar(&o.Spread, "spread", false, "show builds that differ in kind: no two share two of motor, "+
@@ -106,52 +108,52 @@ func capText(r *predict.Result) string {
 	return f.Number() + "\n" + catalogue.Brief[r.Performance.Cap]
 }
 
-func (s *session) rank(ctx context.Context, o *rankOptions) error {
-	if !inside(o.Novel, 0, 1) {
-		return usagef("--novel must be from 0 to 1, got %g", o.Novel)
+func (s *commands) rank(ctx context.Context, o *rankOptions) error {
+	if !session.Inside(o.Novel, 0, 1) {
+		return exit.Usagef("--novel must be from 0 to 1, got %g", o.Novel)
 	}
-	ask, err := s.ask()
+	ask, err := s.Ask()
 	if err != nil {
 		return err
 	}
-	if s.learnedFile != "" {
-		if o.Bare, err = s.quietly((*session).bareDrawer); err != nil {
+	if s.LearnedFile != "" {
+		if o.Bare, err = s.Quietly((*session.Session).BareDrawer); err != nil {
 			return err
 		}
 	}
-	o.Partial = s.options.output == ""
+	o.Partial = s.Options.Output == ""
 	d, err := answer.Rank(ctx, ask, o.RankOptions)
 	if err != nil {
-		return asked(err)
+		return exit.Asked(err)
 	}
 	cut := error(nil)
 	if o.Partial && d.Found.Interrupted && len(d.Results) > 0 {
-		ctx, cut = context.WithoutCancel(ctx), errBestSoFar
+		ctx, cut = context.WithoutCancel(ctx), exit.BestSoFar
 	}
-	if err := s.deliver(ctx, d, rankSheet(d, o.variants)); err != nil {
+	if err := s.Deliver(ctx, d, rankSheet(d, o.variants)); err != nil {
 		return err
 	}
 	if cut == nil && len(d.Results) == 0 {
-		return errNothing
+		return exit.Nothing
 	}
 	return cut
 }
 
 // deliverNothing tells that nothing is feasible, or that the combination in question is not to be built.
-func (s *session) deliverNothing(ctx context.Context, d *answer.Ranking) error {
+func (s *commands) deliverNothing(ctx context.Context, d *answer.Ranking) error {
 	told := rankSheet(d, false)
 	if d.Odd != nil {
-		told = sheet{page: render.Page{render.List(d.Words.Odd), render.Paragraph(d.Words.IDs)}}
+		told = session.Sheet{Page: render.Page{render.List(d.Words.Odd), render.Paragraph(d.Words.IDs)}}
 	}
-	if err := s.deliver(ctx, d, told); err != nil {
+	if err := s.Deliver(ctx, d, told); err != nil {
 		return err
 	}
-	return errNothing
+	return exit.Nothing
 }
 
-func rankSheet(d *answer.Ranking, variants bool) sheet {
+func rankSheet(d *answer.Ranking, variants bool) session.Sheet {
 	if len(d.Results) == 0 {
-		return sheet{nothingFeasible(d), d.Words.Searched}
+		return session.Sheet{Page: nothingFeasible(d), Searched: d.Words.Searched}
 	}
 	var page render.Page
 	page.Add(section("Dangers", d.Words.Dangers)...)
@@ -182,7 +184,7 @@ func rankSheet(d *answer.Ranking, variants bool) sheet {
 		page.Add(render.Heading("Changed by your readings"), list)
 	}
 	page.Add(render.Paragraph(d.Words.RuledOut))
-	return sheet{page, d.Words.Searched}
+	return session.Sheet{Page: page, Searched: d.Words.Searched}
 }
 
 // variantBlocks list the builds behind each row, or say how many there are.

@@ -21,7 +21,7 @@ import (
 // schemas are the files that have a schema, in the order in which they are named.
 var schemas = [...]string{"drawer", "style", "learned"}
 
-func newSchema(s *session) *cobra.Command {
+func newSchema(s *commands) *cobra.Command {
 	return &cobra.Command{
 		Use:   "schema " + strings.Join(schemas[:], "|"),
 		Short: "Print the JSON Schema of a file, for completion in an editor",
@@ -41,7 +41,7 @@ rules as the reader; what only the reader sees, such as an id that leads nowhere
 	}
 }
 
-func (s *session) schema(ctx context.Context, name string) error {
+func (s *commands) schema(ctx context.Context, name string) error {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
@@ -49,7 +49,7 @@ func (s *session) schema(ctx context.Context, name string) error {
 	if err := e.Encode(schemaOf(name)); err != nil {
 		return err
 	}
-	return s.put(ctx, b.Bytes())
+	return s.Put(ctx, b.Bytes())
 }
 
 func schemaOf(name string) *strict.Schema {

@@ -11,6 +11,7 @@ import (
 	"github.com/santhosh-tekuri/jsonschema/v6"
 	"gopkg.in/yaml.v3"
 
+	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/inventory/strict"
 )
 
@@ -78,7 +79,7 @@ func TestStyleSchema(t *testing.T) {
 		"flying: {segments: [{kind: punch, share_pct: 100}]}", "flying: {speed_mps: 0, landing_cell_v: 3.3}",
 		"flying: {segments: [{kind: turn, share_pct: 100, speed_pct: 30, load_pct: 8}]}",
 	} {
-		_, err := readStyle("style.yaml", []byte(good))
+		_, err := session.ReadStyle("style.yaml", []byte(good))
 		if invalid := validate(t, s, []byte(good)); invalid != nil || err != nil {
 			t.Errorf("%s: reader %v, schema %v", good, err, invalid)
 		}
@@ -94,7 +95,7 @@ func TestStyleSchema(t *testing.T) {
 		"flying: {segments: [{kind: punch, share_pct: 100, speed_pct: 5}]}",
 		"flying: {reserve_pct: 90}", "[1]", "text",
 	} {
-		_, err := readStyle("style.yaml", []byte(bad))
+		_, err := session.ReadStyle("style.yaml", []byte(bad))
 		if invalid := validate(t, s, []byte(bad)); invalid == nil || err == nil {
 			t.Errorf("%s: reader %v, schema %v", bad, err, invalid)
 		}

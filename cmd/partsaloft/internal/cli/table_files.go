@@ -10,11 +10,12 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/exit"
 	"partsaloft/inventory"
 	"partsaloft/inventory/edit"
 )
 
-func newExport(s *session) *cobra.Command {
+func newExport(s *commands) *cobra.Command {
 	return &cobra.Command{
 		Use:   "export KIND",
 		Short: "Write a list of parts as CSV, for a spreadsheet",
@@ -28,7 +29,7 @@ are the drawer's keys; lists keep their brackets. import brings the sheet back. 
 	}
 }
 
-func newImport(s *session) *cobra.Command {
+func newImport(s *commands) *cobra.Command {
 	var only bool
 	c := &cobra.Command{
 		Use:   "import KIND FILE.csv",
@@ -72,17 +73,17 @@ func knownKind(_ *cobra.Command, args []string) error {
 }
 
 // drawerSource is the text of the drawer that the options name, or of the embedded one, found sound.
-func (s *session) drawerSource() (name string, text []byte, err error) {
-	if name, text, err = s.drawerText(); err != nil {
+func (s *commands) drawerSource() (name string, text []byte, err error) {
+	if name, text, err = s.DrawerText(); err != nil {
 		return "", nil, err
 	}
 	if _, err := inventory.Read(name, bytes.NewReader(text)); err != nil {
-		return "", nil, dataError{err}
+		return "", nil, exit.Data(err)
 	}
 	return name, text, nil
 }
 
-func (s *session) export(ctx context.Context, kindWord string) error {
+func (s *commands) export(ctx context.Context, kindWord string) error {
 	kind, _ := inventory.KindNamed(kindWord)
 	_, text, err := s.drawerSource()
 	if err != nil {
@@ -90,39 +91,39 @@ func (s *session) export(ctx context.Context, kindWord string) error {
 	}
 	rows, err := edit.Rows(text, kind)
 	if err != nil {
-		return dataError{err}
+		return exit.Data(err)
 	}
 	var b bytes.Buffer
 	if err := render.CSV(&b, rows); err != nil {
 		return err
 	}
-	return s.put(ctx, b.Bytes())
+	return s.Put(ctx, b.Bytes())
 }
 
-func (s *session) importSheet(ctx context.Context, kindWord, path string, only bool) error {
+func (s *commands) importSheet(ctx context.Context, kindWord, path string, only bool) error {
 	kind, _ := inventory.KindNamed(kindWord)
-	content, err := s.read(path)
+	content, err := s.Read(path)
 	if err != nil {
 		return err
 	}
 	sheet, err := edit.ReadSheet(filepath.Base(path), kind, bytes.NewReader(content))
 	if err != nil {
-		return dataError{err}
+		return exit.Data(err)
 	}
 	name, text := "the new drawer", []byte(nil)
-	if s.options.drawer != "" {
+	if s.Options.Drawer != "" {
 		if name, text, err = s.drawerSource(); err != nil {
 			return err
 		}
 	}
 	changed, done, err := edit.Merge(name, text, sheet, only)
 	if err != nil {
-		return dataError{err}
+		return exit.Data(err)
 	}
-	if err := s.put(ctx, changed); err != nil {
+	if err := s.Put(ctx, changed); err != nil {
 		return err
 	}
-	s.remark("%s", mergedSentence(kind, done))
+	s.Remark("%s", mergedSentence(kind, done))
 	return nil
 }
 

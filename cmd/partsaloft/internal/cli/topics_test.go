@@ -7,14 +7,16 @@ import (
 	"unicode/utf8"
 
 	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/session"
+	"partsaloft/cmd/partsaloft/internal/topics"
 )
 
 // Property: topics fit a terminal, and every command and flag that they name is there.
 func TestTopicsNameWhatThereIs(t *testing.T) {
-	root := newRoot(&session{})
+	root := newRoot(&commands{&session.Session{}})
 	flag := regexp.MustCompile(`--([a-z][a-z-]+)`)
 	command := regexp.MustCompile(`"partsaloft ([a-z-]+)`)
-	for _, topic := range newTopics() {
+	for _, topic := range topics.New() {
 		got := run(t, "help", topic.Name())
 		if got.code != 0 || got.err != "" || len(got.out) < 200 {
 			t.Fatalf("%s: exit %d\n%s%s", topic.Name(), got.code, got.out, got.err)
@@ -45,13 +47,19 @@ func TestTopicsNameWhatThereIs(t *testing.T) {
 
 // Property: the style that the topic shows is one.
 func TestTheTopicsStyleIsSound(t *testing.T) {
+	text := ""
+	for _, topic := range topics.New() {
+		if topic.Name() == "style" {
+			text = topic.Long
+		}
+	}
 	var lines []string
-	for _, line := range strings.Split(styleTopic(), "\n") {
+	for _, line := range strings.Split(text, "\n") {
 		if strings.HasPrefix(line, "  ") {
 			lines = append(lines, strings.TrimPrefix(line, "  "))
 		}
 	}
-	if _, err := readStyle("onshore.yaml", []byte(strings.Join(lines, "\n"))); err != nil {
+	if _, err := session.ReadStyle("onshore.yaml", []byte(strings.Join(lines, "\n"))); err != nil {
 		t.Error(err)
 	}
 }

@@ -3,6 +3,8 @@ package cli
 import (
 	"strings"
 	"testing"
+
+	"partsaloft/cmd/partsaloft/internal/exit"
 )
 
 // Regression: what there is not is a usage error that names what is near, also where the library would
@@ -26,7 +28,7 @@ func TestWhatThereIsNot(t *testing.T) {
 		{"styles --output=", "--output names no file"},
 	} {
 		got := run(t, strings.Fields(c.line)...)
-		if got.code != exitUsage || !strings.Contains(got.err, c.says) || got.out != "" ||
+		if got.code != exit.CodeUsage || !strings.Contains(got.err, c.says) || got.out != "" ||
 			strings.ContainsRune(got.err, '\ufffd') {
 			t.Errorf("%s: exit %d\n%s%s", c.line, got.code, got.out, got.err)
 		}

@@ -3,6 +3,8 @@ package cli
 import (
 	"strings"
 	"testing"
+
+	"partsaloft/cmd/partsaloft/internal/exit"
 )
 
 // twins is a drawer with two frames and two packs that cannot be told apart.
@@ -28,7 +30,7 @@ func TestRowsAreBuildsThatDiffer(t *testing.T) {
 	do := func(args ...string) ran {
 		t.Helper()
 		got := run(t, append(args, "--drawer", drawer, "--quiet")...)
-		if got.code != exitOK {
+		if got.code != exit.CodeOK {
 			t.Fatalf("%v: exit %d\n%s", args, got.code, got.err)
 		}
 		return got

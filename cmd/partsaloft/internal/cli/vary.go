@@ -9,6 +9,8 @@ import (
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/render"
+	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
@@ -21,7 +23,7 @@ type varyOptions struct {
 	changes []string
 }
 
-func newVary(s *session) *cobra.Command {
+func newVary(s *commands) *cobra.Command {
 	o := &varyOptions{}
 	c := &cobra.Command{
 		Use:   "vary [RANK]",
@@ -73,19 +75,19 @@ func mindText(base *predict.Result, v *search.Varied) string {
 	return ""
 }
 
-func (s *session) vary(ctx context.Context, rank int, o *varyOptions) error {
-	ask, err := s.ask()
+func (s *commands) vary(ctx context.Context, rank int, o *varyOptions) error {
+	ask, err := s.Ask()
 	if err != nil {
 		return err
 	}
 	d, nothing, err := answer.Vary(ctx, ask, answer.Which{Rank: rank, Pick: o.pick}, o.changes)
 	if err != nil {
-		return asked(err)
+		return exit.Asked(err)
 	}
 	if nothing != nil {
 		return s.deliverNothing(ctx, nothing)
 	}
-	return s.deliver(ctx, d, sheet{page: varyPage(d)})
+	return s.Deliver(ctx, d, session.Sheet{Page: varyPage(d)})
 }
 
 func varyPage(d *answer.Variations) render.Page {

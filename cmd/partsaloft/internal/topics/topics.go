@@ -1,4 +1,4 @@
-package cli
+package topics
 
 import (
 	"cmp"
@@ -13,8 +13,8 @@ import (
 	"partsaloft/physics/figure"
 )
 
-// newTopics are texts that help shows beside the commands.
-func newTopics() []*cobra.Command {
+// New are texts that help shows beside the commands.
+func New() []*cobra.Command {
 	topic := func(name, short, long string) *cobra.Command {
 		return &cobra.Command{Use: name, Short: short, Long: long}
 	}

@@ -1,4 +1,5 @@
-package cli
+// Package complete tells a shell what can stand where on the command line.
+package complete
 
 import (
 	"strings"
@@ -6,22 +7,28 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/partsaloft/internal/session"
+	"partsaloft/cmd/partsaloft/internal/topics"
 	"partsaloft/inventory"
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
 )
 
-type completer = func(c *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective)
+type completion = func(c *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective)
 
-// completions tells the shell what can stand behind the flags of all commands.
-func (s *session) completions(root *cobra.Command) {
+// completer offers parts of the drawer that a command line names.
+type completer struct{ *session.Session }
+
+// All tells the shell what can stand behind the words and flags of all commands.
+func All(run *session.Session, root *cobra.Command) {
+	s := completer{run}
 	const stay = cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
-	give := func(c *cobra.Command, flag string, f completer) {
+	give := func(c *cobra.Command, flag string, f completion) {
 		if c.Flag(flag) != nil {
 			_ = c.RegisterFlagCompletionFunc(flag, f)
 		}
 	}
-	ids := func(kind inventory.Kind) completer {
+	ids := func(kind inventory.Kind) completion {
 		return func(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
 			before := typed[:strings.LastIndex(typed, ",")+1]
 			var offers []string
@@ -49,9 +56,9 @@ func (s *session) completions(root *cobra.Command) {
 		return keys, stay
 	})
 	give(root, "with", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return roles, cobra.ShellCompDirectiveNoFileComp
+		return session.Roles, cobra.ShellCompDirectiveNoFileComp
 	})
-	completeTopics(root)
+	offerTopics(root)
 	for _, flag := range []string{"drawer", "learned"} {
 		give(root, flag, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 			return []string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt
@@ -71,27 +78,27 @@ func (s *session) completions(root *cobra.Command) {
 				return []string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt
 			}
 		}
-		give(c, "pick", s.completePick)
-		give(c, "change", completeChange)
+		give(c, "pick", s.pick)
+		give(c, "change", change)
 		give(c, "motor", ids(inventory.KindMotor))
 		give(c, "prop", ids(inventory.KindProp))
 	}
 }
 
 // idsOf are the ids of the drawer named so far; a drawer with faults has none.
-func (s *session) idsOf(kind inventory.Kind) []string {
-	quiet := s.options.quiet
-	s.options.quiet = true
-	defer func() { s.options.quiet = quiet }()
-	d, err := s.readDrawer()
+func (s completer) idsOf(kind inventory.Kind) []string {
+	quiet := s.Options.Quiet
+	s.Options.Quiet = true
+	defer func() { s.Options.Quiet = quiet }()
+	d, err := s.ReadDrawer()
 	if err != nil {
 		return nil
 	}
 	return d.IDs(kind)
 }
 
-// completePick offers the keys of --pick that are not there yet, or the ids behind one.
-func (s *session) completePick(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
+// pick offers the keys of --pick that are not there yet, or the ids behind one.
+func (s completer) pick(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
 	const stay = cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
 	start := strings.LastIndex(typed, ",") + 1
 	before, word := typed[:start], typed[start:]
@@ -113,8 +120,8 @@ func (s *session) completePick(_ *cobra.Command, _ []string, typed string) ([]st
 	return offers, stay
 }
 
-// completeChange offers PART. and then PART.KEY= for --change.
-func completeChange(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
+// change offers PART. and then PART.KEY= for --change.
+func change(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
 	const stay = cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
 	part, key, dotted := strings.Cut(typed, ".")
 	if !dotted {
@@ -147,8 +154,8 @@ func completeChange(_ *cobra.Command, _ []string, typed string) ([]string, cobra
 	return nil, stay
 }
 
-// completeTopics offers the topics of help beside the commands.
-func completeTopics(root *cobra.Command) {
+// offerTopics offers the topics of help beside the commands.
+func offerTopics(root *cobra.Command) {
 	root.InitDefaultHelpCmd()
 	for _, c := range root.Commands() {
 		if c.Name() != "help" || c.ValidArgsFunction == nil {
@@ -158,7 +165,7 @@ func completeTopics(root *cobra.Command) {
 		c.ValidArgsFunction = func(c *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
 			offers, directive := commands(c, args, typed)
 			if len(args) == 0 {
-				for _, topic := range newTopics() {
+				for _, topic := range topics.New() {
 					offers = append(offers, topic.Name()+"\t"+topic.Short)
 				}
 			}

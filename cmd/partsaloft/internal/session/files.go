@@ -1,0 +1,67 @@
+package session
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"path/filepath"
+	"strings"
+	"unicode"
+
+	"partsaloft/cmd/internal/files"
+	"partsaloft/cmd/partsaloft/internal/exit"
+)
+
+// WillWrite says which file a flag names to be written.
+func (s *Session) WillWrite(flag, path string) error {
+	if err := s.files.WillWrite(flag, path); err != nil {
+		return exit.Usage(err)
+	}
+	return nil
+}
+
+// Read reads a whole file that the command line names.
+func (s *Session) Read(path string) ([]byte, error) {
+	content, err := s.files.Read(path)
+	switch {
+	case err == nil:
+		return content, nil
+	case errors.As(err, new(*files.ClashError)):
+		return nil, exit.Usage(err)
+	}
+	return nil, exit.Data(fmt.Errorf("%s: %w", filepath.Base(path), err))
+}
+
+// ReadParts is Read for a drawer.
+func (s *Session) ReadParts(path string) ([]byte, error) {
+	content, err := s.Read(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, exit.Data(fmt.Errorf("%s: there is no such file; \"partsaloft new %s\" writes one to start from",
+			filepath.Base(path), ShellWord(path)))
+	}
+	return content, err
+}
+
+// Write puts a file in place that a flag names, whole or not at all.
+func (s *Session) Write(ctx context.Context, flag, path string, content []byte) error {
+	err := s.files.Write(ctx, flag, path, content)
+	switch {
+	case err == nil, errors.Is(err, context.Canceled):
+		return err
+	case errors.As(err, new(*files.ClashError)):
+		return exit.Usage(err)
+	}
+	return fmt.Errorf("%s: nothing was written: %w", flag, err)
+}
+
+// ShellWord is a word as it is typed: in quotes if a shell would take it apart.
+func ShellWord(word string) string {
+	if word != "" && !strings.ContainsFunc(word, func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != filepath.Separator &&
+			!strings.ContainsRune("-_./:+,@%=", r)
+	}) {
+		return word
+	}
+	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
+}

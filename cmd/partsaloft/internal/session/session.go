@@ -1,0 +1,56 @@
+// Package session holds what every command shares: the streams, the shared flags, files found and read, and the way of
+// a result to the screen or into a file.
+package session
+
+import (
+	"fmt"
+	"io"
+
+	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/files"
+	"partsaloft/cmd/internal/render"
+)
+
+// Version is that of the program; it stands in every JSON document.
+const Version = "1.0.0"
+
+// Streams are where a command writes to.
+type Streams struct {
+	Out, Err io.Writer
+	// OutTerminal and ErrTerminal say that a person watches a terminal there.
+	OutTerminal, ErrTerminal bool
+	// Columns is the terminal's width, 0 if it is not known.
+	Columns int
+	// NoColor asks for plain text even there (the NO_COLOR convention).
+	NoColor bool
+}
+
+// Session is one run of the program: its streams, the shared options and what was said so far.
+type Session struct {
+	Streams Streams
+	Options Options
+	Begun   bool // the command line was understood
+	// LearnedFile is the base name of the learned file in use, learnedFrom on how many entries and
+	// benches it rests; empty if none is in use.
+	LearnedFile string
+	learnedFrom int
+	files       files.Run
+	bar         *Progress // of the search, nil if there is none
+}
+
+// Remark says something on the error stream that is no result; --quiet silences it.
+func (s *Session) Remark(format string, args ...any) {
+	if !s.Options.Quiet {
+		screen := render.Screen{}
+		if s.Streams.ErrTerminal {
+			screen.Columns = s.Streams.Columns
+		}
+		fmt.Fprintln(s.Streams.Err, render.Wrap(render.Clean(fmt.Sprintf(format, args...)), screen.Width(), ""))
+	}
+}
+
+// Head is what a JSON document begins with.
+func (s *Session) Head() answer.Head {
+	return answer.Head{SchemaVersion: answer.SchemaVersion, ToolVersion: Version, Seed: s.Options.Seed,
+		Learned: s.LearnedFile}
+}
