@@ -9,15 +9,15 @@ import (
 // Drawer is everything in a drawer file.
 type Drawer struct {
 	Name   string       `yaml:"-"` // base name of the file
-	Air    Air          `yaml:"air"`
-	Motors []Motor      `yaml:"motors" check:"each=motor"`
-	Props  []Prop       `yaml:"props" check:"each=prop,also=propellers|blades"`
-	Packs  []Pack       `yaml:"packs" check:"each=pack,also=batteries|battery|lipos|lipo|cells"`
-	Frames []Frame      `yaml:"frames" check:"each=frame,also=airframes"`
-	Boards []Board      `yaml:"boards" check:"each=board,also=flight_controllers|fcs|aios|escs|esc"`
-	Extras []Extra      `yaml:"extras" check:"each=extra,also=cameras|vtxs|hardware|other"`
-	Fleet  []FleetCraft `yaml:"fleet" check:"each=craft"`
-	Log    []LogEntry   `yaml:"log" check:"also=flights|readings"`
+	Air    Air          `yaml:"air" check:"blank"`
+	Motors []Motor      `yaml:"motors" check:"blank,each=motor"`
+	Props  []Prop       `yaml:"props" check:"blank,each=prop,also=propellers|blades"`
+	Packs  []Pack       `yaml:"packs" check:"blank,each=pack,also=batteries|battery|lipos|lipo|cells"`
+	Frames []Frame      `yaml:"frames" check:"blank,each=frame,also=airframes"`
+	Boards []Board      `yaml:"boards" check:"blank,each=board,also=flight_controllers|fcs|aios|escs|esc"`
+	Extras []Extra      `yaml:"extras" check:"blank,each=extra,also=cameras|vtxs|hardware|other"`
+	Fleet  []FleetCraft `yaml:"fleet" check:"blank,each=craft"`
+	Log    []LogEntry   `yaml:"log" check:"blank,also=flights|readings"`
 
 	remarks []Remark // what was noticed while reading
 }

@@ -17,6 +17,8 @@ const (
 	// Whole and half inches are taken at their word.
 	ductRoundingIn = 0.05
 	touchingMm     = 1e-6
+	// Ducts of 3.5 inch (88.9 mm) are made for props that are sold as 90 mm.
+	ductClassIn, ductClassMm = 3.5, 90.0
 )
 
 // isClass reports whether the largest prop of a frame is a class of frames, in whole or half inches.
@@ -30,6 +32,8 @@ func largestIn(f *inventory.Frame) float64 {
 		return math.Inf(1)
 	case !f.Ducted && isClass(*f.MaxPropIn):
 		return *f.MaxPropIn * classShare
+	case f.Ducted && *f.MaxPropIn == ductClassIn:
+		return ductClassMm / inventory.MmPerInch * (1 + sizeRounding)
 	case f.Ducted && !isClass(*f.MaxPropIn) && math.Abs(10**f.MaxPropIn-math.Round(10**f.MaxPropIn)) < 1e-9:
 		return *f.MaxPropIn + ductRoundingIn
 	}

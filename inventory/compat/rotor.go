@@ -87,9 +87,9 @@ func usualPropMount(p *inventory.Prop) inventory.Mount {
 }
 
 // Sizes between which no common mount is made (common practice, no source): a 5 mm shaft with a nut and blades of under
-// 4 inch, two screws and blades of 5 inch, a press fit of 1 mm and blades of 2 inch.
+// 3.5 inch, two screws and blades of 5 inch, a press fit of 1 mm and blades of 2 inch.
 const (
-	nutStatorMm, nutLeastIn    = 21.5, 3.9
+	nutStatorMm, nutLeastIn    = 21.5, 3.5
 	screwStatorMm, screwMostIn = 13.5, 4.75
 	pressStatorMm, pressMostIn = 9.5, 2.0
 )

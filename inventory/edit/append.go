@@ -17,6 +17,11 @@ import (
 // and leaves every other byte as it is. The error is a Faults of the drawer, if it was not sound before, or a
 // *strict.Problem. The new text was read back: it holds the old parts and the new one.
 func Append(name string, text []byte, d *Described) ([]byte, error) {
+	return AppendAll(name, text, []*Described{d})
+}
+
+// AppendAll is Append for several parts, which keep their order.
+func AppendAll(name string, text []byte, parts []*Described) ([]byte, error) {
 	before := &inventory.Drawer{Name: name}
 	if !Blank(text) {
 		var err error
@@ -24,28 +29,66 @@ func Append(name string, text []byte, d *Described) ([]byte, error) {
 			return nil, err
 		}
 	}
-	if slices.Contains(before.IDs(d.Kind), d.ID) {
-		return nil, problem("add.id_taken", strict.Values{"id": d.ID, "kind": string(d.Kind)})
+	changed := text
+	for _, kind := range inventory.Kinds() {
+		ids := before.IDs(kind)
+		var entries [][]string
+		for _, d := range parts {
+			if d.Kind != kind {
+				continue
+			}
+			if slices.Contains(ids, d.ID) {
+				return nil, problem("add.id_taken", strict.Values{"id": d.ID, "kind": string(d.Kind)})
+			}
+			ids, entries = append(ids, d.ID), append(entries, d.Lines())
+		}
+		if entries == nil {
+			continue
+		}
+		var err error
+		if changed, err = appended(changed, kind.Section(), entries); err != nil {
+			return nil, err
+		}
 	}
-	f, err := newDrawerText(text)
-	if err != nil {
-		return nil, err
-	}
-	if err := f.append(d.Kind.Section(), d.Lines()); err != nil {
-		return nil, err
-	}
-	after, err := inventory.Read(name, bytes.NewReader(f.bytes()))
+	after, err := inventory.Read(name, bytes.NewReader(changed))
 	var faults inventory.Faults
 	switch {
+	case len(parts) == 0:
+		return text, nil
 	case errors.As(err, &faults):
 		return nil, problem("add.contradicts", strict.Values{"fault": faults[0]})
 	case err != nil:
 		return nil, err
-	case !sameButLast(before, after, d):
-		return nil, problem("add.by_hand", strict.Values{"file": name, "section": d.Kind.Section(),
-			"lines": strings.Join(d.Lines(), "\n")})
+	case !sameButLast(before, after, parts):
+		return nil, problem("add.by_hand", strict.Values{"file": name, "section": parts[0].Kind.Section(),
+			"lines": strings.Join(parts[0].Lines(), "\n")})
 	}
-	return f.bytes(), nil
+	return changed, nil
+}
+
+// appended puts entries behind the last of a list in the text of a drawer.
+func appended(text []byte, section string, entries [][]string) ([]byte, error) {
+	for len(entries) > 0 {
+		f, err := newDrawerText(text)
+		if err != nil {
+			return nil, err
+		}
+		n := len(entries)
+		if f.inBrackets(section) {
+			n = 1 // each finds its place anew
+		}
+		if err := f.append(section, entries[:n]); err != nil {
+			return nil, err
+		}
+		text, entries = f.bytes(), entries[n:]
+	}
+	return text, nil
+}
+
+// inBrackets reports whether a list of the drawer is written in brackets and is not empty.
+func (f *drawerText) inBrackets(section string) bool {
+	_, value, _ := f.section(section)
+	return value != nil && value.Style&yaml.FlowStyle != 0 && len(value.Content) > 0
 }
 
 // Blank reports whether a text holds nothing but comments: no drawer yet, but one to add to.
@@ -109,35 +152,38 @@ func (f *drawerText) section(name string) (key, value *yaml.Node, next int) {
 	return key, value, next
 }
 
-// append puts an entry behind the last of a list, in the list's own indentation and form.
-func (f *drawerText) append(section string, entry []string) error {
+// append puts entries behind the last of a list, in the list's own indentation and form; only one in brackets.
+func (f *drawerText) append(section string, entries [][]string) error {
 	if f.root.Style&yaml.FlowStyle != 0 {
 		return problem("edit.braces", nil)
 	}
 	key, value, next := f.section(section)
+	all := slices.Concat(entries...)
 	switch {
 	case key == nil:
-		lines := append([]string{"", section + ":"}, indented(entry, "  ")...)
+		lines := append([]string{"", section + ":"}, indented(all, "  ")...)
 		if len(f.lines) == 0 {
 			lines = lines[1:]
 		}
 		f.insert(f.lastLine(0, 1), lines)
 		return nil
+	case value.Kind == yaml.ScalarNode: // nothing stands there yet
+		f.insert(key.Line, indented(all, strings.Repeat(" ", key.Column+1)))
+		return nil
 	case value.Style&yaml.FlowStyle != 0 && len(value.Content) == 0:
-		return f.replaceEmpty(key, value, indented(entry, strings.Repeat(" ", key.Column+1)))
+		return f.replaceEmpty(key, value, indented(all, strings.Repeat(" ", key.Column+1)))
 	case value.Style&yaml.FlowStyle != 0:
-		return f.appendFlow(value, entry)
+		return f.appendFlow(value, entries[0])
 	}
 	dash := strings.Repeat(" ", value.Column-1)
-	lines := make([]string, len(entry))
-	for i, line := range entry {
-		if i == 0 {
-			lines[i] = dash + "-" + strings.Repeat(" ", max(value.Content[len(value.Content)-1].Column-value.Column-1, 1)) +
-				strings.TrimPrefix(line, "- ")
+	column := value.Content[len(value.Content)-1].Column
+	lines := make([]string, len(all))
+	for i, line := range all {
+		if strings.HasPrefix(line, "- ") {
+			lines[i] = dash + "-" + strings.Repeat(" ", max(column-value.Column-1, 1)) + line[2:]
 			continue
 		}
-		lines[i] = strings.Repeat(" ", max(value.Content[len(value.Content)-1].Column-1, value.Column+1)) +
-			strings.TrimPrefix(line, "  ")
+		lines[i] = strings.Repeat(" ", max(column-1, value.Column+1)) + strings.TrimPrefix(line, "  ")
 	}
 	f.insert(f.lastLine(next, value.Column), lines)
 	return nil
@@ -285,12 +331,24 @@ func byteColumn(line string, column int) (int, bool) {
 	return len(line), n == column
 }
 
-// sameButLast reports whether a drawer is another with one part more at the end of its list.
-func sameButLast(before, after *inventory.Drawer, d *Described) bool {
+// sameButLast reports whether a drawer is another with some parts more at the ends of its lists.
+func sameButLast(before, after *inventory.Drawer, parts []*Described) bool {
 	cut := *after
-	ids := after.IDs(d.Kind)
-	cut.Take(d.Kind, after, 0, max(len(ids)-1, 0))
-	return len(ids) > 0 && ids[len(ids)-1] == d.ID && Same(before, &cut)
+	for _, kind := range inventory.Kinds() {
+		var more []string
+		for _, d := range parts {
+			if d.Kind == kind {
+				more = append(more, d.ID)
+			}
+		}
+		ids := after.IDs(kind)
+		old := len(ids) - len(more)
+		if old < 0 || !slices.Equal(ids[old:], more) {
+			return false
+		}
+		cut.Take(kind, after, 0, old)
+	}
+	return Same(before, &cut)
 }
 
 // Same reports whether two drawers hold the same, whatever their files are called and wherever it stands

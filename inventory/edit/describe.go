@@ -37,11 +37,17 @@ const longestText = 1000
 // Describe reads a part from free text, for a drawer: its id becomes one that the drawer has not yet.
 // The error is a Faults of what is missing or cannot be; words that mean nothing are no error.
 func Describe(text string, drawer *inventory.Drawer) (*Described, error) {
+	return describe(text, heading{}, drawer, drawer.IDs)
+}
+
+// describe is Describe for a part below a heading, whose id must not be among those taken of its kind.
+func describe(text string, under heading, drawer *inventory.Drawer, taken func(inventory.Kind) []string) (*Described,
+	error) {
 	if len(text) > longestText {
 		return nil, inventory.Faults{{Problem: strict.Problem{Code: "free.long",
 			Values: strict.Values{"most": strict.Number(longestText)}}}}
 	}
-	t := &freeText{rest: spacedWords(text)}
+	t := &freeText{rest: spacedWords(text), under: under}
 	t.takeWritten()
 	t.rest = gluedUnits(t.rest)
 	role, err := t.takeKind()
@@ -69,7 +75,7 @@ func Describe(text string, drawer *inventory.Drawer) (*Described, error) {
 	t.join()
 	d := &Described{Kind: t.kind, Understood: t.said, Unclear: t.unclear(), Readings: t.readings}
 	d.keepUnclear()
-	d.name(drawer.IDs(t.kind))
+	d.name(taken(t.kind))
 	d.sort()
 	return d, d.check()
 }

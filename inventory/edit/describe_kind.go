@@ -48,16 +48,43 @@ var kindSigns = []struct {
 	{inventory.KindFrame, `wheelbase`},
 }
 
-// takeKind finds the first word that names a kind of part, or signs that are those of one kind only.
-func (t *freeText) takeKind() (inventory.Role, error) {
-	first, end := len(t.rest), 0
-	var role inventory.Role
+// heading is what stands over parts in a list: their kind, and the role of extras; empty where it does not say.
+type heading struct {
+	kind inventory.Kind
+	role inventory.Role
+}
+
+// kindWord finds the first word in a text that names a kind of part, and the longest of those that begin together.
+func kindWord(text string) (found heading, first, end int) {
+	first = len(text)
 	for _, w := range kindWords {
-		m := regexp.MustCompile(`(?i) (?:` + w.word + `):? `).FindStringIndex(t.rest)
+		m := regexp.MustCompile(`(?i) (?:` + w.word + `):? `).FindStringIndex(text)
 		if m != nil && (m[0] < first || m[0] == first && m[1] > end) {
-			first, end, t.kind, role = m[0], m[1], w.kind, w.role
+			first, end, found = m[0], m[1], heading{w.kind, w.role}
 		}
 	}
+	return found, first, end
+}
+
+// takeKind finds the first word that names a kind of part, or signs that are those of one kind only. Below a heading a
+// word counts where the part is plainly another: it begins with the word, or its signs are those of the word's kind.
+func (t *freeText) takeKind() (inventory.Role, error) {
+	word, first, end := kindWord(t.rest)
+	signs, _ := t.signs()
+	switch under := t.under; {
+	case under.kind == "" || word.kind == under.kind:
+	case under.role == "" && under.kind == inventory.KindExtra:
+		// All sorts of things: what the text says itself counts.
+		if word.kind == "" && signs == "" {
+			t.kind = inventory.KindExtra
+			return "", nil
+		}
+	case word.kind == "" || len(strings.Fields(t.rest[:first])) > 1 && signs != word.kind:
+		t.kind = under.kind
+		return under.role, nil
+	}
+	t.kind = word.kind
+	role := word.role
 	if t.kind == "" {
 		return "", t.inferKind()
 	}
@@ -84,18 +111,27 @@ func endsInTimes(s string) bool {
 	return strings.HasSuffix(s, "x") || strings.HasSuffix(s, "X") || strings.HasSuffix(s, "×") || strings.HasSuffix(s, "*")
 }
 
+// signs are the kind that the text has signs of, "" if there are none; mixed says that there are those of more than one.
+func (t *freeText) signs() (kind inventory.Kind, mixed bool) {
+	for _, s := range kindSigns {
+		switch {
+		case kind == s.kind || !(form{pattern: s.sign}).compiled().MatchString(t.rest):
+		case kind != "":
+			return "", true
+		default:
+			kind = s.kind
+		}
+	}
+	return kind, false
+}
+
 // inferKind takes the kind from its signs; the error says that there are none, or those of more than one kind.
 func (t *freeText) inferKind() error {
-	for _, s := range kindSigns {
-		if !(form{pattern: s.sign}).compiled().MatchString(t.rest) {
-			continue
-		}
-		if t.kind != "" && t.kind != s.kind {
-			t.kind = ""
-			return inventory.Faults{{Problem: strict.Problem{Code: "free.no_kind"}}}
-		}
-		t.kind = s.kind
+	kind, mixed := t.signs()
+	if mixed {
+		return inventory.Faults{{Problem: strict.Problem{Code: "free.no_kind"}}}
 	}
+	t.kind = kind
 	if t.kind == "" && (form{pattern: `whoops?`}).compiled().MatchString(t.rest) {
 		t.kind = inventory.KindFrame
 	}

@@ -11,9 +11,10 @@ import (
 // freeText is what is left of a description to be understood, words between single spaces, with a mark
 // for what was understood already.
 type freeText struct {
-	rest string
-	kind inventory.Kind
-	said []Said
+	rest  string
+	kind  inventory.Kind
+	under heading
+	said  []Said
 	// readings say how words were read that could be read some other way.
 	readings []strict.Problem
 }

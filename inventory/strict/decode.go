@@ -174,6 +174,9 @@ func (dec *decoder) structure(n Node, v reflect.Value) {
 		}
 		given[i] = true
 		pair.value.rule = p.fields[i].rule
+		if pair.value.rule.blank && pair.value.isBlank() {
+			continue
+		}
 		if k+1 < len(all) && n.cutOff(all[k+1]) && pair.value.IsScalar() &&
 			isNumeric(v.FieldByIndex(p.fields[i].index).Type()) {
 			continue // only the first half of a number; the fault stands at the second

@@ -11,7 +11,7 @@
 //
 // Words of a check tag: required; min=, max= and over= bound a number; unit= names the unit in
 // messages; oneof=a|b|c lists the allowed words; id asks for a part id; len= is the largest number
-// of characters of a text (200 if not given); items=1..3 bounds the length of a list; also=a|b
+// of characters of a text (200 if not given); blank lets a key stand without a value, as a list to fill in does; items=1..3 bounds the length of a list; also=a|b
 // names keys that pilots write instead, or, beside oneof, also=x:a words that stand for an allowed
 // one: both only lead to a better message.
 //

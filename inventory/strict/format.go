@@ -149,6 +149,13 @@ func (t *formatter) field(indent, path string, k, n *yaml.Node, v reflect.Value)
 	for v.Kind() == reflect.Pointer && !v.IsNil() {
 		v = v.Elem()
 	}
+	if n.Kind == yaml.ScalarNode && n.Value == "" && n.ShortTag() == nullTag {
+		t.line(indent, k.Value+":"+behind)
+		t.comment(indent+"  ", n.HeadComment)
+		t.comment(indent, n.FootComment)
+		t.comment(indent, k.FootComment)
+		return nil
+	}
 	inline, ok := t.inline(n, v)
 	if v.Kind() == reflect.String {
 		inline = blockScalar(v.String())

@@ -73,6 +73,11 @@ func (n Node) isNull() bool {
 	return n.yaml.Kind == yaml.ScalarNode && n.yaml.Style&quoted == 0 && n.yaml.ShortTag() == nullTag
 }
 
+// isBlank reports whether nothing at all stands behind a key.
+func (n Node) isBlank() bool {
+	return n.isNull() && n.yaml.Value == "" && n.yaml.Anchor == "" && n.yaml.Style == 0
+}
+
 const quoted = yaml.SingleQuotedStyle | yaml.DoubleQuotedStyle | yaml.LiteralStyle | yaml.FoldedStyle
 
 // shape is what stands there instead of what was expected.

@@ -24,6 +24,7 @@ type rule struct {
 	itemsMax int
 	each     string // what each entry of a list is called
 	last     bool   // the key stands behind all others
+	blank    bool   // the key may stand without a value, as if it were left out
 }
 
 // defaults for what a tag leaves out.
@@ -67,6 +68,8 @@ func parseRule(tag string) (rule, error) {
 			r.length, err = strconv.Atoi(value)
 		case "last":
 			r.last = true
+		case "blank":
+			r.blank = true
 		case "each":
 			r.each = value
 		case "items":

@@ -248,11 +248,11 @@ func fitCases() []fitCase {
 			})), compat.RulePropMount, compat.Unknown, "prop p3 (its size mostly has press) and motor m1204 (mostly press)"},
 		{"neither has a mount, and a nut has no blades so small", spin(motorWith(func(m *inventory.Motor) {
 			m.PropMount, m.ShaftMm, m.StatorDiameterMm = "", nil, 22
-		}), propWith(func(p *inventory.Prop) { p.Mount, p.DiameterIn = "", 3.5 })), compat.RulePropMount, compat.Misfit,
+		}), propWith(func(p *inventory.Prop) { p.Mount, p.DiameterIn = "", 3.2 })), compat.RulePropMount, compat.Misfit,
 			"prop p3 (its size mostly has screws) and motor m1204 (mostly nut) do not say how they are held"},
 		{"so, but the bore fits the shaft", spin(motorWith(func(m *inventory.Motor) {
 			m.PropMount, m.StatorDiameterMm = "", 22
-		}), propWith(func(p *inventory.Prop) { p.Mount, p.DiameterIn = "", 3.5 })), compat.RulePropMount, compat.Unknown,
+		}), propWith(func(p *inventory.Prop) { p.Mount, p.DiameterIn = "", 3.2 })), compat.RulePropMount, compat.Unknown,
 			"try one on"},
 		{"neither has a mount, on a size that has both", spin(motorWith(func(m *inventory.Motor) {
 			m.PropMount, m.ShaftMm, m.StatorDiameterMm = "", nil, 20
