@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"path/filepath"
 	"strings"
@@ -11,6 +12,7 @@ import (
 
 	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/inventory/strict"
 )
 
 // WillWrite says which file a flag names to be written.
@@ -21,8 +23,38 @@ func (s *Session) WillWrite(flag, path string) error {
 	return nil
 }
 
-// Read reads a whole file that the command line names.
+// StandardInput is the name of a file that stands for the standard input.
+const StandardInput = "-"
+
+// FileName is what messages call a file.
+func FileName(path string) string {
+	if path == StandardInput {
+		return "standard input"
+	}
+	return filepath.Base(path)
+}
+
+// standardInput is what stands on the standard input, read once and whole.
+func (s *Session) standardInput() ([]byte, error) {
+	if s.in != nil || s.Streams.In == nil {
+		return s.in, nil
+	}
+	content, err := io.ReadAll(io.LimitReader(s.Streams.In, strict.MaxBytes+1))
+	switch {
+	case err != nil:
+		return nil, exit.Data(fmt.Errorf("standard input: %w", err))
+	case len(content) > strict.MaxBytes:
+		return nil, exit.Data(fmt.Errorf("standard input: it is larger than %d MiB", strict.MaxBytes>>20))
+	}
+	s.in = append([]byte{}, content...)
+	return s.in, nil
+}
+
+// Read reads a whole file that the command line names; "-" is the standard input.
 func (s *Session) Read(path string) ([]byte, error) {
+	if path == StandardInput {
+		return s.standardInput()
+	}
 	content, err := s.files.Read(path)
 	switch {
 	case err == nil:

@@ -17,6 +17,8 @@ const Version = "1.0.0"
 // Streams are where a command writes to.
 type Streams struct {
 	Out, Err io.Writer
+	// In is read where a command line names the file "-"; nil is empty.
+	In io.Reader
 	// OutTerminal and ErrTerminal say that a person watches a terminal there.
 	OutTerminal, ErrTerminal bool
 	// Columns is the terminal's width, 0 if it is not known.
@@ -35,6 +37,7 @@ type Session struct {
 	LearnedFile string
 	learnedFrom int
 	files       files.Run
+	in          []byte    // what was read from Streams.In, nil before
 	bar         *Progress // of the search, nil if there is none
 }
 

@@ -273,6 +273,8 @@ var sheetFaults = map[strict.Code]string{
 
 // editFaults are of changes to a drawer's text.
 var editFaults = map[strict.Code]string{
+	"list.long":    "holds more than {most} parts: take it apart",
+	"list.byte":    ": this is not UTF-8 text; save the list as plain text in UTF-8",
 	"free.long":    "the description is longer than {most} characters: shorten it",
 	"free.no_kind": `it names no kind of part: begin with motor, prop, pack, frame, board, camera, video, receiver, antenna, capacitor, adapter, strap or hardware, such as "motor 1404 3900kv 9.3g x4"`,
 	"free.missing": "is missing",
