@@ -148,18 +148,31 @@ var abouts = map[string]string{
 		"board.",
 	"log.[].air":                "The air of that day, if not the drawer's.",
 	"log.[].all_up_g":           "Weight ready to fly.",
-	"log.[].hover_throttle_pct": "Throttle in hover, pack half empty.",
+	"log.[].hover_throttle_pct": "Throttle in hover, pack half empty or at hover_pack_v.",
 	"log.[].throttle_kind": "What the display shows as throttle: output (motor output above idle, or a " +
 		"linear stick), thrust (a command that goes with thrust), signal (to the ESC). Left out it is as in other entries " +
 		"with the board, or not known.",
-	"log.[].hover_current_a": "Current in hover, pack half empty.",
+	"log.[].hover_current_a": "Current in hover, pack half empty or at hover_pack_v.",
 	"log.[].hover_rpm": "Rotor speed in hover, the mean of all rotors: from the ESCs' telemetry or " +
 		"the sound.",
-	"log.[].flight_minutes":          "Time from a full pack to landing.",
-	"log.[].flown":                   "How: hover, cruise, hard or a style's name.",
+	"log.[].hover_rpm_from": "How the rpm was got: telemetry (if left out; known to 2 %) or heard (from a recording of the " +
+		"sound; to 1 %).",
+	"log.[].hover_pack_v": "Pack voltage in hover as the display shows it, when the readings in hover were taken. With " +
+		"hover_current_a, punch_current_a and punch_pack_v of the same minute it gives the pack's resistance.",
+	"log.[].flight_minutes": "Time from a full pack to landing. With neither landing voltage nor charge the flight is " +
+		"taken to end as crafts of its class usually do.",
+	"log.[].flown": "How: hover, cruise, hard or a style's name.",
+	"log.[].power_over_hover": "Mean electrical power of the flight over that in hover, from a flight file; needs " +
+		"flown.",
 	"log.[].landing_cell_v":          "Cell voltage at landing, in the air, as the display shows it.",
+	"log.[].end_pack_v":              "Pack voltage at landing, likewise; the same as landing_cell_v times the cells.",
 	"log.[].used_mah":                "Charge put back after the flight.",
 	"log.[].full_throttle_current_a": "Current at full throttle.",
+	"log.[].punch_current_a":         "The same as full_throttle_current_a: the current in a short punch.",
+	"log.[].punch_pack_v": "Pack voltage in that punch as the display shows it; the same as loaded_cell_v times the " +
+		"cells.",
+	"log.[].pack_resistance_mohm": "Resistance of the pack in flight with its plug and leads: how far the voltage falls " +
+		"over how far the current rises.",
 	"log.[].loaded_cell_v": "Cell voltage at full throttle as the display shows it: what reaches the " +
 		"board, over the cells.",
 	"log.[].top_speed_mps":                 "Top speed in level flight.",
@@ -174,6 +187,12 @@ var abouts = map[string]string{
 	"log.[].within.hover_throttle_pct":      "Standard deviation of the hover throttle.",
 	"log.[].within.hover_current_a":         "Standard deviation of the hover current.",
 	"log.[].within.hover_rpm":               "Standard deviation of the hover rpm.",
+	"log.[].within.hover_pack_v":            "Standard deviation of the pack voltage in hover.",
+	"log.[].within.power_over_hover":        "Standard deviation of the power over that in hover.",
+	"log.[].within.end_pack_v":              "Standard deviation of the pack voltage at landing.",
+	"log.[].within.punch_current_a":         "Standard deviation of the current in a punch.",
+	"log.[].within.punch_pack_v":            "Standard deviation of the pack voltage in a punch.",
+	"log.[].within.pack_resistance_mohm":    "Standard deviation of the pack's resistance.",
 	"log.[].within.flight_minutes":          "Standard deviation of the time.",
 	"log.[].within.landing_cell_v":          "Standard deviation of the cell voltage at landing.",
 	"log.[].within.used_mah":                "Standard deviation of the charge.",

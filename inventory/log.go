@@ -67,11 +67,17 @@ type Within struct {
 	HoverThrottlePct     *float64 `yaml:"hover_throttle_pct" check:"over=0,max=30,unit=%"`
 	HoverCurrentA        *float64 `yaml:"hover_current_a" check:"over=0,max=100,unit=A"`
 	HoverRPM             *float64 `yaml:"hover_rpm" check:"over=0,max=20000,unit=rpm"`
+	HoverPackV           *float64 `yaml:"hover_pack_v" check:"over=0,max=5,unit=V"`
 	FlightMinutes        *float64 `yaml:"flight_minutes" check:"over=0,max=60,unit=min"`
+	PowerOverHover       *float64 `yaml:"power_over_hover" check:"over=0,max=5"`
 	LandingCellV         *float64 `yaml:"landing_cell_v" check:"over=0,max=1,unit=V"`
+	EndPackV             *float64 `yaml:"end_pack_v" check:"over=0,max=10,unit=V"`
 	UsedMAh              *float64 `yaml:"used_mah" check:"over=0,max=10000,unit=mAh"`
 	FullThrottleCurrentA *float64 `yaml:"full_throttle_current_a" check:"over=0,max=500,unit=A"`
+	PunchCurrentA        *float64 `yaml:"punch_current_a" check:"over=0,max=500,unit=A"`
 	LoadedCellV          *float64 `yaml:"loaded_cell_v" check:"over=0,max=1,unit=V"`
+	PunchPackV           *float64 `yaml:"punch_pack_v" check:"over=0,max=10,unit=V"`
+	PackResistanceMohm   *float64 `yaml:"pack_resistance_mohm" check:"over=0,max=5000,unit=mohm"`
 	TopSpeedMps          *float64 `yaml:"top_speed_mps" check:"over=0,max=50,unit=m/s"`
 }
 
@@ -97,6 +103,15 @@ func (k ThrottleKind) SI() physics.ThrottleKind {
 	}
 	return physics.UnknownThrottle
 }
+
+// RPMSource is how a rotor speed was got.
+type RPMSource string
+
+// The sources: counted by the ESCs, or worked out from a recording of the sound.
+const (
+	ByTelemetry RPMSource = "telemetry"
+	Heard       RPMSource = "heard"
+)
 
 // NoteThrottleKinds tells every board what a display shows of it as throttle, by the last entry of the log that says
 // so; entries that do not say are as their board's.
@@ -126,18 +141,29 @@ type LogEntry struct {
 	AllUpG           *float64 `yaml:"all_up_g" check:"min=5,max=20000,unit=g"`
 	HoverThrottlePct *float64 `yaml:"hover_throttle_pct" check:"min=1,max=100,unit=%"`
 	// ThrottleKind is what the display shows as throttle; "" is not known.
-	ThrottleKind         ThrottleKind `yaml:"throttle_kind" check:"oneof=output|thrust|signal,also=stick:output|motor_output:output|thrust_command:thrust|esc_signal:signal"`
-	HoverCurrentA        *float64     `yaml:"hover_current_a" check:"min=0.1,max=300,unit=A"`
-	HoverRPM             *float64     `yaml:"hover_rpm" check:"min=500,max=100000,unit=rpm"`
-	FlightMinutes        *float64     `yaml:"flight_minutes" check:"min=0.2,max=180,unit=min"`
-	Flown                string       `yaml:"flown" check:"len=64"`
-	LandingCellV         *float64     `yaml:"landing_cell_v" check:"min=2,max=4.4,unit=V"`
-	UsedMAh              *float64     `yaml:"used_mah" check:"min=5,max=50000,unit=mAh"`
-	FullThrottleCurrentA *float64     `yaml:"full_throttle_current_a" check:"min=0.3,max=1000,unit=A"`
-	LoadedCellV          *float64     `yaml:"loaded_cell_v" check:"min=1.5,max=4.4,unit=V"`
-	TopSpeedMps          *float64     `yaml:"top_speed_mps" check:"min=1,max=150,unit=m/s"`
-	Within               *Within      `yaml:"within"`
-	Note                 string       `yaml:"note" check:"len=500"`
+	ThrottleKind  ThrottleKind `yaml:"throttle_kind" check:"oneof=output|thrust|signal,also=stick:output|motor_output:output|thrust_command:thrust|esc_signal:signal"`
+	HoverCurrentA *float64     `yaml:"hover_current_a" check:"min=0.1,max=300,unit=A"`
+	HoverRPM      *float64     `yaml:"hover_rpm" check:"min=500,max=100000,unit=rpm"`
+	// HoverRPMFrom says how the rotor speed was got; "" is by telemetry.
+	HoverRPMFrom RPMSource `yaml:"hover_rpm_from" check:"oneof=telemetry|heard,also=log:telemetry|esc:telemetry|sound:heard|recording:heard"`
+	// HoverPackV is the pack's voltage at the board while the readings in hover were taken.
+	HoverPackV    *float64 `yaml:"hover_pack_v" check:"min=2,max=100,unit=V"`
+	FlightMinutes *float64 `yaml:"flight_minutes" check:"min=0.2,max=180,unit=min"`
+	Flown         string   `yaml:"flown" check:"len=64"`
+	// PowerOverHover is the mean electrical power of a flight over that in hover.
+	PowerOverHover       *float64 `yaml:"power_over_hover" check:"min=0.5,max=12"`
+	LandingCellV         *float64 `yaml:"landing_cell_v" check:"min=2,max=4.4,unit=V"`
+	EndPackV             *float64 `yaml:"end_pack_v" check:"min=2,max=100,unit=V"`
+	UsedMAh              *float64 `yaml:"used_mah" check:"min=5,max=50000,unit=mAh"`
+	FullThrottleCurrentA *float64 `yaml:"full_throttle_current_a" check:"min=0.3,max=1000,unit=A"`
+	PunchCurrentA        *float64 `yaml:"punch_current_a" check:"min=0.3,max=1000,unit=A"`
+	LoadedCellV          *float64 `yaml:"loaded_cell_v" check:"min=1.5,max=4.4,unit=V"`
+	PunchPackV           *float64 `yaml:"punch_pack_v" check:"min=1.5,max=100,unit=V"`
+	// PackResistanceMohm is that of the pack in flight, leads and plug included.
+	PackResistanceMohm *float64 `yaml:"pack_resistance_mohm" check:"min=0.5,max=5000,unit=mohm"`
+	TopSpeedMps        *float64 `yaml:"top_speed_mps" check:"min=1,max=150,unit=m/s"`
+	Within             *Within  `yaml:"within"`
+	Note               string   `yaml:"note" check:"len=500"`
 }
 
 func (c *FleetCraft) validate(doc *strict.Document) {
@@ -185,56 +211,4 @@ func notADay(written string) strict.Problem {
 		p.Way = "day.form"
 	}
 	return p
-}
-
-func (e *LogEntry) validate(doc *strict.Document) {
-	if e.Path == "" {
-		return
-	}
-	if at := e.Path + ".date"; doc.Has(at) && doc.Sound(at) {
-		if _, err := time.Parse(time.DateOnly, e.Date); err != nil {
-			doc.Add(at, notADay(e.Date))
-		}
-	}
-	flight := e.Path + ".flight_minutes"
-	if e.FlightMinutes != nil {
-		if !doc.Has(e.Path + ".flown") {
-			doc.Fault(flight, "flight.no_flown", nil)
-		}
-		if !doc.Has(e.Path+".landing_cell_v") && !doc.Has(e.Path+".used_mah") {
-			doc.Fault(flight, "flight.no_charge", nil)
-		}
-	}
-	if e.FlightMinutes == nil && !doc.Has(flight) {
-		for _, key := range []string{"flown", "landing_cell_v", "used_mah"} {
-			if at := e.Path + "." + key; doc.Has(at) {
-				doc.Fault(at, "flight.no_minutes", nil)
-			}
-		}
-	}
-	if e.Within != nil {
-		for _, key := range [...]string{"all_up_g", "hover_throttle_pct", "hover_current_a", "hover_rpm", "flight_minutes",
-			"landing_cell_v", "used_mah", "full_throttle_current_a", "loaded_cell_v", "top_speed_mps"} {
-			if doc.Has(e.Path+".within."+key) && !doc.Has(e.Path+"."+key) {
-				doc.Fault(e.Path+".within."+key, "within.no_reading", strict.Values{"key": key})
-			}
-		}
-	}
-	if at := e.Path + ".throttle_kind"; doc.Has(at) && !doc.Has(e.Path+".hover_throttle_pct") {
-		doc.Fault(at, "within.no_reading", strict.Values{"key": "hover_throttle_pct"})
-	}
-	if !e.hasReading() && doc.Sound(e.Path) {
-		doc.Fault(e.Path, "log.empty", nil)
-	}
-}
-
-func (e *LogEntry) hasReading() bool {
-	for _, x := range []*float64{e.AllUpG, e.HoverThrottlePct, e.HoverCurrentA, e.HoverRPM, e.FlightMinutes,
-		e.FullThrottleCurrentA,
-		e.LoadedCellV, e.TopSpeedMps} {
-		if x != nil {
-			return true
-		}
-	}
-	return false
 }

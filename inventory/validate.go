@@ -18,7 +18,7 @@ func (d *Drawer) validate(doc *strict.Document) {
 			nil)
 	}
 	for i := range d.Log {
-		d.Log[i].validate(doc)
+		d.Log[i].validate(doc, d.Pack(d.Log[i].Parts.Pack))
 	}
 	for i := range d.Fleet {
 		d.Fleet[i].validate(doc)

@@ -80,6 +80,7 @@ func logEntry(n *notes, d *inventory.Drawer, e *inventory.LogEntry) {
 	look("hover_current_a", e.HoverCurrentA)
 	look("hover_rpm", e.HoverRPM)
 	look("full_throttle_current_a", e.FullThrottleCurrentA)
+	look("punch_current_a", e.PunchCurrentA)
 	look("top_speed_mps", e.TopSpeedMps)
 	used := look("used_mah", e.UsedMAh)
 	if e.FlightMinutes == nil || used || !f.hasCraft {
@@ -127,7 +128,7 @@ func (f *flown) outside(n *notes, o strict.Origin, key string, x float64) bool {
 			(highHover*f.idealW + highBoard*f.boardW) / f.packV, "A", of})
 	case "hover_rpm":
 		return n.outside(o, key, f.whose, x, usual{f.slowRPM, f.fastRPM, "rpm", of})
-	case "full_throttle_current_a":
+	case "full_throttle_current_a", "punch_current_a":
 		return n.outside(o, key, f.whose, x, usual{2 * f.idealW / f.packV, 3.5 * f.safeA, "A", of})
 	case "used_mah":
 		return n.outside(o, key, f.whose, x, usual{0.15 * f.packMAh, 1.1 * f.packMAh, "mAh", group("of.flight_on_pack")})

@@ -16,16 +16,20 @@ type flightObservation struct {
 	rows     rows // of the inputs that its readings tell of
 	all      rows // of all inputs
 	readings []Reading
-	flight   *flight // nil if none was timed
+	flight   *flight // nil if none was timed and its power not read
 	throttle physics.ThrottleKind
+	// Voltages at the board at which the readings in hover and in a punch were taken; 0 is at half charge, and from a
+	// full pack.
+	hoverV, punchV float64
 }
 
-// flight is how a timed flight went.
+// flight is how a flight went.
 type flight struct {
 	flying   physics.Flying // how it was flown
 	landingV float64        // 0 if not read
 	usedAs   float64        // 0 if not read
 	fromUsed bool           // its time counts to the charge used, else to the landing voltage
+	assumed  bool           // it ends as flights of its class usually do, which flying says
 }
 
 func (f *flightObservation) touched() []int { return f.rows.touched() }
@@ -50,22 +54,42 @@ func (f *flightObservation) values(c *physics.Craft, throttleFactor float64, int
 		ok = ok && why == physics.Defined && x > 0
 		return x
 	}
+	hoverDuty, hoverA, hovers := 0.0, 0.0, false
+	if f.hoverV > 0 {
+		hoverDuty, hoverA, hovers = c.HoverAt(f.hoverV)
+	}
 	for i := range f.readings {
 		var x float64
 		switch f.readings[i].Key {
 		case AllUp:
 			x = c.MassKg() * 1e3
 		case HoverThrottle:
-			ok = ok && p.Hovers()
-			x = 100 * math.Min(f.throttle.Shown(get(figure.HoverThrottle))*throttleFactor, 1)
+			if f.hoverV == 0 {
+				hoverDuty, hovers = get(figure.HoverThrottle), p.Hovers()
+			}
+			ok = ok && hovers
+			x = 100 * math.Min(f.throttle.Shown(hoverDuty)*throttleFactor, 1)
 		case HoverCurrent:
-			x = get(figure.HoverCurrent)
+			if x = hoverA; f.hoverV == 0 {
+				x, hovers = get(figure.HoverCurrent), true
+			}
+			ok = ok && hovers
 		case HoverSpeed:
 			speedRadS, _, turns := c.Propeller.SpeedFor(c.MassKg()*physics.GravityMS2/float64(c.Rotors), rotor.Flow{})
 			ok = ok && turns
 			x = speedRadS * 60 / (2 * math.Pi)
 		case FullThrottleCurrent:
-			x = get(figure.FullThrottleCurrent)
+			if f.punchV > 0 {
+				x = c.FullThrottleAt(f.punchV)
+			} else {
+				x = get(figure.FullThrottleCurrent)
+			}
+		case PackResistance:
+			x = (c.Pack.InternalOhm + c.Pack.LeadOhm) * 1e3
+		case PowerOverHover:
+			ratio, why := c.PowerOverHover(&f.flight.flying)
+			ok = ok && why == physics.Defined
+			x = ratio
 		case LoadedCell:
 			x = c.Pack.DisplayCellV(get(figure.LoadedCell), get(figure.FullThrottleCurrent))
 		case TopSpeed:
@@ -89,10 +113,12 @@ const lowestReserve = 0.01
 // fly is the flight of a craft until its landing voltage, or until the charge used is gone.
 func (t *flight) fly(c *physics.Craft, fromUsed bool) (physics.Flight, bool) {
 	f := t.flying
-	if fromUsed {
+	switch {
+	case t.assumed:
+	case fromUsed:
 		f.LandingV, f.IonV = 2, 2
 		f.Reserve = math.Max(1-t.usedAs/(c.Pack.CapacityAs*c.Pack.CapacityFactor), lowestReserve)
-	} else {
+	default:
 		f.LandingV, f.IonV, f.Reserve, f.AtBoard = t.landingV, t.landingV, lowestReserve, true
 	}
 	r, why := c.Fly(&f)
@@ -111,8 +137,8 @@ func (f *flightObservation) prune() {
 		switch r.Key {
 		case TopSpeed:
 			moves = true
-		case FlightMinutes, UsedCharge:
-			discharges = true
+		case FlightMinutes, UsedCharge, PowerOverHover:
+			discharges = discharges || r.Key != PowerOverHover
 			for _, g := range f.flight.flying.Segments {
 				moves = moves || g.Kind != physics.Hover || g.SpeedMS > 0 || g.SpeedPart > 0
 			}
@@ -128,30 +154,5 @@ func (f *flightObservation) prune() {
 	}
 	if !throttle {
 		f.rows[uncertain.ThrottleScale] = nil
-	}
-}
-
-// addLandingDoubt adds to the doubt of time and charge what the doubt of the landing voltage, in V, makes of
-// them at the craft's nominal figures.
-func (f *flightObservation) addLandingDoubt(landingSD float64) {
-	if f.flight == nil || f.flight.landingV == 0 {
-		return
-	}
-	low, high := *f.flight, *f.flight
-	low.landingV -= landingSD
-	high.landingV += landingSD
-	longer, okLong := low.fly(&f.craft, false)
-	shorter, okShort := high.fly(&f.craft, false)
-	if !okLong || !okShort || !(shorter.DurationS > 0) {
-		return
-	}
-	for i := range f.readings {
-		r := &f.readings[i]
-		switch {
-		case r.Key == FlightMinutes && !f.flight.fromUsed:
-			r.SD = math.Hypot(r.SD, r.Measured*math.Log(longer.DurationS/shorter.DurationS)/2)
-		case r.Key == UsedCharge:
-			r.SD = math.Hypot(r.SD, r.Measured*math.Log(longer.UsedAs/shorter.UsedAs)/2)
-		}
 	}
 }

@@ -19,6 +19,7 @@ const (
 	kindMix    inventory.Kind = "mix"    // a mixed set of motors, beside what its kinds have of it
 	kindRotors inventory.Kind = "rotors" // what the laws leave open of all rotors alike
 	kindLaws   inventory.Kind = "laws"   // what the law of motors errs by for all of them
+	kindFlight inventory.Kind = "flight" // one flight beside others flown alike, by its entry in the log
 	kindLabel  inventory.Kind = "label"  // a prop with bench points, as its label alone tells it
 )
 

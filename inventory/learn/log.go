@@ -3,7 +3,7 @@ package learn
 import (
 	"context"
 	"errors"
-	"fmt"
+	"strconv"
 	"strings"
 
 	"partsaloft/inventory"
@@ -141,8 +141,8 @@ func (g *evidence) flight(i int) {
 	}
 	f := &flightObservation{}
 	way := ""
-	if e.FlightMinutes != nil {
-		f.flight, way = g.flown(e)
+	if e.FlightMinutes != nil || e.PowerOverHover != nil {
+		f.flight, way = g.flown(e, &c)
 	}
 	if len(g.faults) > before {
 		return
@@ -157,80 +157,18 @@ func (g *evidence) flight(i int) {
 		return
 	}
 	f.all = g.rows(&c, &f.craft, way)
-	within := e.Within
-	if within == nil {
-		within = &inventory.Within{}
+	f.readEntry(e, &c)
+	if e.FlightMinutes != nil && e.PowerOverHover != nil && way != wayHover {
+		f.oneFlight(g.of(kindFlight, strconv.Itoa(i+1), uncertain.FlyingPower))
 	}
-	put := func(key Key, x, sd *float64) {
-		if x == nil {
-			return
-		}
-		r := read(key, *x)
-		if sd != nil {
-			r.SD = *sd
-		}
-		f.readings = append(f.readings, r)
-	}
-	put(AllUp, e.AllUpG, within.AllUpG)
-	put(HoverThrottle, e.HoverThrottlePct, within.HoverThrottlePct)
-	f.throttle = e.ThrottleKind.SI()
-	put(HoverCurrent, e.HoverCurrentA, within.HoverCurrentA)
-	put(HoverSpeed, e.HoverRPM, within.HoverRPM)
-	put(FullThrottleCurrent, e.FullThrottleCurrentA, within.FullThrottleCurrentA)
-	put(LoadedCell, e.LoadedCellV, within.LoadedCellV)
-	put(FlightMinutes, e.FlightMinutes, within.FlightMinutes)
-	if f.flight != nil && f.flight.landingV > 0 {
-		put(UsedCharge, e.UsedMAh, within.UsedMAh)
-	}
-	put(TopSpeed, e.TopSpeedMps, within.TopSpeedMps)
 	f.frame = c.Frame.ID
 	landingSD := landingCellSD
-	if within.LandingCellV != nil {
-		landingSD = *within.LandingCellV
+	if _, sd := e.LandingCell(c.Pack.Cells); sd != nil {
+		landingSD = *sd
 	}
 	f.addLandingDoubt(landingSD)
 	g.observations = append(g.observations, f)
 	g.entries = append(g.entries, source{log: i, origin: e.Origin, way: way, parts: c.Parts()})
-}
-
-// checkReadings faults readings that no craft of these parts gives, whatever their figures.
-func (g *evidence) checkReadings(e *inventory.LogEntry, c *inventory.Combination) {
-	si := c.Pack.SI(rotor.CelsiusToKelvin(20))
-	full := si.Chemistry.FullCellV()
-	for _, v := range [...]struct {
-		key string
-		x   *float64
-	}{{"landing_cell_v", e.LandingCellV}, {"loaded_cell_v", e.LoadedCellV}} {
-		if v.x != nil && *v.x >= full {
-			g.fault(e.Origin, v.key, "learn.cell_over_full", strict.Values{
-				"full": fmt.Sprintf("%.2f", full), "chemistry": si.Chemistry.String(), "got": strict.Number(*v.x)})
-		}
-	}
-	if e.UsedMAh != nil && *e.UsedMAh > 1.2*c.Pack.CapacityMAh {
-		g.fault(e.Origin, "used_mah", "learn.used_over_capacity", strict.Values{
-			"got": strict.Number(*e.UsedMAh), "pack": c.Pack.ID, "capacity": strict.Number(c.Pack.CapacityMAh)})
-	}
-	if e.HoverCurrentA != nil && e.FullThrottleCurrentA != nil && *e.HoverCurrentA >= *e.FullThrottleCurrentA {
-		g.fault(e.Origin, "hover_current_a", "learn.hover_over_full", strict.Values{
-			"hover": strict.Number(*e.HoverCurrentA), "full": strict.Number(*e.FullThrottleCurrentA)})
-	}
-}
-
-func (g *evidence) flown(e *inventory.LogEntry) (*flight, string) {
-	flying, way, ok := g.ways.named(e.Flown)
-	if !ok {
-		g.fault(e.Origin, "flown", "learn.flown", strict.Values{
-			"got": strict.Raw(e.Flown), "known": strict.List(g.ways.names())})
-		return nil, ""
-	}
-	t := &flight{flying: flying}
-	if e.LandingCellV != nil {
-		t.landingV = *e.LandingCellV
-	}
-	if e.UsedMAh != nil {
-		t.usedAs, t.fromUsed = *e.UsedMAh*3.6, true
-	}
-	return t, way
 }
 
 // rows are the errors of a craft's inputs. A way of "" leaves the way of flying out.

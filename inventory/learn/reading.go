@@ -18,6 +18,8 @@ const (
 	UsedCharge          Key = "used_mah"
 	FullThrottleCurrent Key = "full_throttle_current_a"
 	LoadedCell          Key = "loaded_cell_v"
+	PackResistance      Key = "pack_resistance_mohm"
+	PowerOverHover      Key = "power_over_hover"
 	TopSpeed            Key = "top_speed_mps"
 	StandSpeed          Key = "rpm"
 	StandCurrent        Key = "current_a"
@@ -34,7 +36,8 @@ type instrumentError struct {
 }
 
 // readings states how well each kind of reading is known, in pilots' units. Scale, throttle, time, current,
-// loaded cell and top speed are judgement (common practice, no source); rpm and current on a stand a little
+// loaded cell, top speed, resistance in flight and power over hover are judgement (common practice, no source), the
+// last as flying times, which differ from flight to flight for the same reason; rpm and current on a stand a little
 // over the 1.3 and 3.6 % by which they scatter within one motor of the stand tables that the motor laws were
 // fitted to.
 var readings = map[Key]instrumentError{
@@ -47,6 +50,8 @@ var readings = map[Key]instrumentError{
 	FullThrottleCurrent: {0.05, true},
 	LoadedCell:          {0.05, false},
 	TopSpeed:            {0.05, true},
+	PackResistance:      {0.10, true},
+	PowerOverHover:      {0.10, true},
 	StandSpeed:          {0.015, true},
 	StandCurrent:        {0.05, true},
 	StandThrust:         {0.05, true},
@@ -54,9 +59,27 @@ var readings = map[Key]instrumentError{
 	LabelTorque:         {0, true},
 }
 
-// landingCellSD is how well the landing voltage of a flight is known, in V; it widens the flight's
-// time and charge by what it changes them.
-const landingCellSD = 0.05
+// heardSD is how well a rotor speed worked out from the sound is known, relative: its lines are sharper than that, but
+// four rotors wander (judgement).
+const heardSD = 0.01
+
+// Of a flight whose time and mean power both are read: flightSD is by how much the power of one flight differs from
+// that of others flown alike, which both tell of; timedSD and powerSD are what is left of each. Together they are what
+// the table says of each alone (judgement).
+const (
+	flightSD = 0.09
+	timedSD  = 0.044
+	powerSD  = 0.044
+)
+
+// Of a pack's volts on a display, for the difference between two of them: the standard deviation of a step of 0.1 V
+// that rounding leaves in it, by how much one cell's open-circuit voltage differs between hover and punch of the same
+// minute (3 % of the charge), and the error of the display's scale. A display's offset cancels (judgement).
+const (
+	stepSD      = 0.041
+	sameChargeV = 0.02
+	scaleSD     = 0.013
+)
 
 // Reading is one number that was read.
 type Reading struct {

@@ -35,6 +35,8 @@ func TestReadingsAreKnownAsWellAsInstruments(t *testing.T) {
 		{FullThrottleCurrent, 0.03, 0.08, "judgement: the same as in hover"},
 		{UsedCharge, 0.03, 0.08, "judgement: the same current, summed up"},
 		{TopSpeed, 0.03, 0.08, "judgement: a receiver of satellites at 0.5 m/s, and wind that two ways do not quite cancel"},
+		{PowerOverHover, flightScatter(), 1.4 * flightScatter(), "as flying times, which differ by the power of a flight"},
+		{PackResistance, 0.05, 0.15, "judgement: what relaxes within a punch and what does not, and current to 5 %"},
 		{LoadedCell, cellError(), 2 * cellError(),
 			"a divider of two resistors of 1 %, a reference of 1 %, a display of 0.1 V for three cells"},
 	} {
@@ -45,6 +47,9 @@ func TestReadingsAreKnownAsWellAsInstruments(t *testing.T) {
 	}
 	if !(landingCellSD >= cellError() && landingCellSD < 2*cellError()) {
 		t.Errorf("a landing voltage is known to %g V, its display errs by %.3g", landingCellSD, cellError())
+	}
+	if alone := math.Hypot(flightSD, timedSD); math.Abs(alone-readings[FlightMinutes].sd) > 1e-3 || timedSD != powerSD {
+		t.Errorf("time of one flight among others is known to %.4f, alone to %.4f", alone, readings[FlightMinutes].sd)
 	}
 	for key, w := range readings {
 		r := read(key, 40)

@@ -206,7 +206,7 @@ var partFaults = map[strict.Code]string{
 	"figure.over_zero":         "must be over 0, got {got}; leave out what was not measured",
 	"day":                      "must be a day, got {got}",
 	"flight.no_flown":          "needs flown, how it was flown: hover, cruise, hard or a style's name",
-	"flight.no_charge":         "needs landing_cell_v or used_mah: a time without the charge it took says nothing",
+	"log.twice":                "is {got}, but {other} makes it {said}: both mean the same; correct one, or leave it out",
 	"flight.no_minutes":        "needs flight_minutes, the time that belongs to it",
 	"within.no_reading":        "belongs to no reading; give {key}, or leave this out",
 	"log.empty":                "holds no reading; give one, such as all_up_g or hover_throttle_pct",
@@ -314,6 +314,10 @@ var learnFaults = map[strict.Code]string{
 	"learn.no_thrust": ": prop {prop} gives no thrust at its bench points' speed",
 	"learn.cell_over_full": "must be under the {full} V of a full {chemistry} cell, got {got}; write the voltage of " +
 		"one cell under load",
+	"learn.pack_volts": "must be from {low} to under {full} V for a pack of {cells} cells, got {got}; write the voltage of " +
+		"the whole pack",
+	"learn.no_sag": "is {hover} V, but the pack shows {punch} V in the punch: it must fall under load; correct one of " +
+		"them",
 	"learn.used_over_capacity": "is {got}, but pack {pack} holds {capacity}; correct one of them, or the pack",
 	"learn.hover_over_full": "contradicts full_throttle_current_a: {hover} A in hover and {full} A at full throttle; " +
 		"correct one of them",
