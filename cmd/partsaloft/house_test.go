@@ -64,6 +64,7 @@ var rooms = map[string][]string{
 		"physics/..."},
 	"cmd/internal/answer": {"cmd/internal/answer/catalogue/...", "search/...", "objective", "inventory/...",
 		"physics/..."},
+	"cmd/internal/answer/intake":   {"cmd/internal/answer", "cmd/internal/answer/catalogue/...", "inventory/..."},
 	"cmd/internal/files":           {"inventory/strict"},
 	"cmd/internal/render":          {"cmd/internal/answer/catalogue/..."},
 	"cmd/internal/page":            {"cmd/internal/answer/...", "search/...", "objective", "inventory/...", "physics/..."},
@@ -178,6 +179,7 @@ var patterns = map[string]string{
 	"inventory/edit/describe_kind.go":   "the same",
 	"inventory/edit/describe_words.go":  "the same",
 	"inventory/edit/describe_habits.go": "the same",
+	"inventory/edit/list.go":            "a list of parts in a pilot's words",
 	"inventory/edit/sheet_cell.go":      "cells of a spreadsheet",
 	"inventory/edit/sheet_read.go":      "its first line",
 

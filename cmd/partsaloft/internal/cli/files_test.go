@@ -12,6 +12,7 @@ import (
 	"sync"
 	"testing"
 
+	"partsaloft/cmd/internal/answer/intake"
 	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/partsaloft/internal/exit"
 	"partsaloft/cmd/partsaloft/internal/session"
@@ -21,7 +22,8 @@ import (
 
 func TestNewWritesADrawerThatRanks(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "mine.yaml")
-	if got := run(t, "new", path); got.code != 0 || !strings.Contains(got.out, "mine.yaml is written") || got.err != "" {
+	if got := run(t, "new", path, "--example"); got.code != 0 || !strings.Contains(got.out, "mine.yaml is written") ||
+		got.err != "" {
 		t.Fatalf("exit %d\n%s%s", got.code, got.out, got.err)
 	}
 	if got := run(t, "check", "--drawer", path, "--quiet"); got.code != 0 {
@@ -85,7 +87,7 @@ func TestAddSaysWhatItUnderstood(t *testing.T) {
 	got := run(t, "add", path, "motor 2004 2900kv 16.5g x4 blue", "--format", "json")
 	var d struct {
 		Drawer, Kind, ID string
-		Understood       []saidJSON
+		Understood       []intake.Said
 		NotUnderstood    []string `json:"not_understood"`
 	}
 	if err := json.Unmarshal([]byte(got.out), &d); err != nil || got.code != 0 {
@@ -138,9 +140,15 @@ func TestAddChangesNothingWhereItFails(t *testing.T) {
 			t.Errorf("%s: left behind: %v", c.name, entries)
 		}
 	}
-	if got := run(t, "add", filepath.Join(t.TempDir(), "none.yaml"), "motor 2004 2900kv"); got.code != 3 ||
-		!strings.Contains(got.err, "partsaloft new") {
-		t.Errorf("no file: exit %d, %s", got.code, got.err)
+	none := filepath.Join(t.TempDir(), "none.yaml")
+	if got := run(t, "add", none, "motor 2004"); got.code != 2 || !strings.Contains(got.err, "kv is missing") {
+		t.Errorf("no part for a new file: exit %d, %s", got.code, got.err)
+	}
+	if _, err := os.Stat(none); err == nil {
+		t.Error("a drawer was started without a part")
+	}
+	if got := run(t, "add", "motor 2004 2900kv", "x4"); got.code != 3 || !strings.Contains(got.err, "name a drawer first") {
+		t.Errorf("no file named: exit %d, %s", got.code, got.err)
 	}
 	if got := run(t, "add", t.TempDir(), "motor 2004 2900kv"); got.code != 3 || !strings.Contains(got.err, "is a folder") {
 		t.Errorf("a folder: exit %d, %s", got.code, got.err)
@@ -197,7 +205,7 @@ func TestManyNewAtOnce(t *testing.T) {
 	for i := range codes {
 		wait.Go(func() {
 			var out, errs bytes.Buffer
-			codes[i] = Run(context.Background(), []string{"new", path}, session.Streams{Out: &out, Err: &errs})
+			codes[i] = Run(context.Background(), []string{"new", path, "--example"}, session.Streams{Out: &out, Err: &errs})
 		})
 	}
 	wait.Wait()

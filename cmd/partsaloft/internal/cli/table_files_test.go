@@ -14,7 +14,7 @@ func TestExportAndImport(t *testing.T) {
 	folder := t.TempDir()
 	drawer, sheet, out := filepath.Join(folder, "d.yaml"), filepath.Join(folder, "motors.csv"),
 		filepath.Join(folder, "new.yaml")
-	if got := run(t, "new", drawer); got.code != 0 {
+	if got := run(t, "new", drawer, "--example"); got.code != 0 {
 		t.Fatal(got.err)
 	}
 	if got := run(t, "export", "motors", "--drawer", drawer, "--output", sheet); got.code != 0 || got.out != "" {
