@@ -62,10 +62,9 @@ func (c *Craft) pullOut(s *supply, duty, weightN, diveMS, fullRadS float64) (flo
 	kt := c.Motor.TorqueConstantNmA
 	inertia := c.InertiaKgM2()
 	sink, speed, height := diveMS, fullRadS/4, diveMS*commandLagS
-	inflow := 0.05
 	slope := func(sink, speed float64) (dSink, torqueNm float64) {
 		var thrust float64
-		thrust, torqueNm, inflow = c.Propeller.DescentLoadsNear(speed, math.Max(sink, 0), inflow)
+		thrust, torqueNm = c.Propeller.DescentLoads(speed, math.Max(sink, 0))
 		return GravityMS2 - (float64(c.Rotors)*thrust+c.dragN(sink))/mass, torqueNm
 	}
 	damping := func(speed, torqueNm float64) float64 {
@@ -78,15 +77,22 @@ func (c *Craft) pullOut(s *supply, duty, weightN, diveMS, fullRadS float64) (flo
 		next := speed + c.spinUp(s, duty, speed, torque)*(1-math.Exp(-rate*step))/rate
 		nextSlope, nextTorque := slope(sink+dSink*step, next)
 		mean := (dSink + nextSlope) / 2
+		if mean >= 0 && math.Abs(next-speed) < settledPart*speed {
+			return height, false // at full speed, and still sinking faster
+		}
 		if sink+mean*step <= 0 {
 			return height - sink*sink/mean/2, true
 		}
 		height += step * (sink + mean*step/2)
 		sink += mean * step
 		speed, dSink, torque = next, nextSlope, nextTorque
-		step = math.Min(1.2*step, longestStepS)
+		step = math.Min(1.2*step, math.Max(longestStepS, longestStepPart*t))
 	}
 	return height, false
 }
 
-const longestStepS = 0.04
+const (
+	longestStepS    = 0.04
+	longestStepPart = 0.02 // of the time so far, where the rotor has long settled
+	settledPart     = 1e-3 // a rotor whose speed changes by less in a step follows the sink
+)

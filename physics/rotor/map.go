@@ -42,6 +42,8 @@ type Map struct {
 	torques     []float64              // q likewise
 	still       [mapSpeeds + 2]float64 // t without inflow, one node added at both ends
 	hover       [mapSpeeds]node        // hover in still air, where most of the work is done
+	descentT    []float64              // t by [speed][sink] in axial descent, see fillDescent
+	descentQ    []float64              // q likewise
 	zeroAdvance float64
 }
 
@@ -69,7 +71,11 @@ func NewMap(blade Blade, polar Polar, air Air) (*Map, error) {
 			return nil, err
 		}
 	}
-	s.surround()
+	surround(s.thrusts, s.inflows+2)
+	surround(s.torques, s.inflows+2)
+	s.still[0] = 2*s.still[1] - s.still[2]
+	s.still[mapSpeeds+1] = 2*s.still[mapSpeeds] - s.still[mapSpeeds-1]
+	s.fillDescent()
 	return s, nil
 }
 

@@ -2,24 +2,19 @@ package rotor
 
 import "math"
 
-// surround adds one node on every side of the table, on the straight line through the last two,
-// so that a lookup needs no border cases.
-func (s *Map) surround() {
-	wide := s.inflows + 2
-	for _, table := range [][]float64{s.thrusts, s.torques} {
-		for k := 1; k <= mapSpeeds; k++ {
-			row := table[k*wide : (k+1)*wide]
-			row[0] = 2*row[1] - row[2]
-			row[wide-1] = 2*row[wide-2] - row[wide-3]
-		}
-		for i := range wide {
-			table[i] = 2*table[wide+i] - table[2*wide+i]
-			last := mapSpeeds * wide
-			table[last+wide+i] = 2*table[last+i] - table[last-wide+i]
-		}
+// surround adds one node on every side of a table of so wide rows, on the straight line through the last two, so that
+// a lookup needs no border cases.
+func surround(table []float64, wide int) {
+	for k := 1; k <= mapSpeeds; k++ {
+		row := table[k*wide : (k+1)*wide]
+		row[0] = 2*row[1] - row[2]
+		row[wide-1] = 2*row[wide-2] - row[wide-3]
 	}
-	s.still[0] = 2*s.still[1] - s.still[2]
-	s.still[mapSpeeds+1] = 2*s.still[mapSpeeds] - s.still[mapSpeeds-1]
+	for i := range wide {
+		table[i] = 2*table[wide+i] - table[2*wide+i]
+		last := mapSpeeds * wide
+		table[last+wide+i] = 2*table[last+i] - table[last-wide+i]
+	}
 }
 
 // coefficients are the interpolated table values at one inflow and speed.
@@ -32,9 +27,9 @@ func (s *Map) lookup(inflow, speedRadS float64) coefficients {
 	i, f := s.inflowPlace(inflow)
 	w, d := catmullRom(f), catmullRomSlope(f)
 	return coefficients{
-		t:     s.mix(s.thrusts, r.first, i, &r.weights, &w),
-		q:     s.mix(s.torques, r.first, i, &r.weights, &w),
-		slope: s.mix(s.thrusts, r.first, i, &r.weights, &d) / mapInflowStep,
+		t:     mix(s.thrusts, s.inflows+2, r.first, i, &r.weights, &w),
+		q:     mix(s.torques, s.inflows+2, r.first, i, &r.weights, &w),
+		slope: mix(s.thrusts, s.inflows+2, r.first, i, &r.weights, &d) / mapInflowStep,
 		still: r.weights[0]*s.still[r.first] + r.weights[1]*s.still[r.first+1] + r.weights[2]*s.still[r.first+2] +
 			r.weights[3]*s.still[r.first+3],
 	}
@@ -55,7 +50,7 @@ func (s *Map) rows(speedRadS float64) rows {
 func (r *rows) of(s *Map, table []float64, inflow float64) float64 {
 	i, f := s.inflowPlace(inflow)
 	w := catmullRom(f)
-	return s.mix(table, r.first, i, &r.weights, &w)
+	return mix(table, s.inflows+2, r.first, i, &r.weights, &w)
 }
 
 // speedPlace is where the logarithm of a speed in rad/s lies: the first of its four rows and the
@@ -83,8 +78,7 @@ func place(x float64, nodes int) (node int, part float64) {
 }
 
 // mix is the sum of four by four nodes, each with the weights of its row and its column.
-func (s *Map) mix(table []float64, row, column int, byRow, byColumn *[4]float64) float64 {
-	wide := s.inflows + 2
+func mix(table []float64, wide, row, column int, byRow, byColumn *[4]float64) float64 {
 	at := row*wide + column
 	a, b, c, d := table[at:][:4], table[at+wide:][:4], table[at+2*wide:][:4], table[at+3*wide:][:4]
 	x0, x1, x2, x3 := byColumn[0], byColumn[1], byColumn[2], byColumn[3]
@@ -123,7 +117,7 @@ func (s *Map) torqueAt(inflow, logSpeed float64) float64 {
 	k, f := s.speedPlace(logSpeed)
 	i, fx := s.inflowPlace(inflow)
 	w, x := catmullRom(f), catmullRom(fx)
-	return s.mix(s.torques, k, i, &w, &x)
+	return mix(s.torques, s.inflows+2, k, i, &w, &x)
 }
 
 func catmullRom(f float64) [4]float64 {

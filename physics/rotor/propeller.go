@@ -3,7 +3,6 @@ package rotor
 import (
 	"math"
 
-	"partsaloft/physics/internal/numeric"
 	"partsaloft/physics/uncertain"
 )
 
@@ -208,55 +207,6 @@ func (p *Propeller) SpeedFor(thrustN float64, flow Flow) (speedRadS, torqueNm fl
 // speedStep is the step of Newton's method, relative to the speed, after which the error is under 4e-7:
 // it goes with the square.
 const speedStep = 6e-4
-
-// DescentLoads returns thrust and torque of one rotor that sinks along its axis at a speed ≥ 0,
-// with the empirical induced velocity of descentInducedMS.
-func (p *Propeller) DescentLoads(speedRadS, sinkMS float64) (thrustN, torqueNm float64) {
-	thrustN, torqueNm, _ = p.DescentLoadsNear(speedRadS, sinkMS, 0.05)
-	return thrustN, torqueNm
-}
-
-// DescentLoadsNear is DescentLoads with a guess of the inflow ratio, and the one found.
-func (p *Propeller) DescentLoadsNear(speedRadS, sinkMS, guess float64) (thrustN, torqueNm, inflow float64) {
-	s := p.Map
-	tip := speedRadS * s.Blade.RadiusM
-	force := s.Air.DensityKgM3 * s.AreaM2 * tip * tip
-	sink := sinkMS / p.AdvanceFactor
-	// The excess of the momentum side's flow over the inflow falls through zero; secant steps
-	// inside a bracket.
-	low, high := mapLowInflow, s.highInflow()
-	lambda := numeric.Clamp(guess, low, high)
-	r := s.rows(speedRadS)
-	var t float64
-	slope := -1.5
-	var lastLambda, lastExcess float64
-	for i := range 60 {
-		t = r.of(s, s.thrusts, lambda)
-		excess := (descentInducedMS(inducedHoverMS(force*t, s.Air.DensityKgM3, s.AreaM2), sink)-sink)/tip - lambda
-		if excess > 0 {
-			low = lambda
-		} else {
-			high = lambda
-		}
-		if i > 0 && lambda != lastLambda {
-			if d := (excess - lastExcess) / (lambda - lastLambda); d < -0.2 {
-				slope = d
-			}
-		}
-		lastLambda, lastExcess = lambda, excess
-		next := lambda - excess/slope
-		if !(next > low && next < high) {
-			next = (low + high) / 2
-		}
-		if math.Abs(next-lambda) < 1e-5 {
-			break
-		}
-		lambda = next
-	}
-	q := r.of(s, s.torques, lambda)
-	thrust, power := p.factors(speedRadS)
-	return thrust * force * t, power * force * s.Blade.RadiusM * q, lambda
-}
 
 func (s *Map) highInflow() float64 {
 	return mapLowInflow + float64(s.inflows-1)*mapInflowStep
