@@ -42,7 +42,10 @@ type Craft struct {
 	ElectronicsW      float64
 	FlyingFactor      float64 // factor on mean current away from hover, 1 nominal
 	StickTop          float64 // duty at the top of a stick that is scaled as a whole; 0 is full duty
-	Uncertainty       uncertain.Budget
+	// Known is Standard where it has been worked out for the same motor, prop, cells and number of rotors; nil is worked
+	// out as needed.
+	Known       *Standard
+	Uncertainty uncertain.Budget
 }
 
 // MassKg is the all-up mass.
@@ -108,6 +111,7 @@ func (c *Craft) Check() error {
 // Deviate returns the craft with every uncertain input multiplied by e to the deviation.
 func (c *Craft) Deviate(d *uncertain.Deviation) Craft {
 	v := *c
+	v.Known = nil
 	v.Propeller.Deviate(d)
 	v.Motor.Deviate(d)
 	v.Pack.InternalOhm *= math.Exp(d[uncertain.PackResistance])

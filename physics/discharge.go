@@ -17,28 +17,23 @@ type load struct {
 	// hardest is the largest duty of a steady segment at mid charge; over 1 it is the voltage that its motors need
 	// over the one that there is.
 	hardest float64
-	ref     Standard // worked out when a segment first asks for it
 }
 
-// load works out the operating points of segments from hover at half charge; l keeps the standard from one call to the
-// next.
+// load works out the operating points of segments from hover at half charge.
 func (c *Craft) load(l *load, segments []Segment, unsteady float64, from *still) {
 	l.count, l.hardest, l.unsteady = len(segments), 0, unsteady*c.FlyingFactor
 	for i := range segments {
 		g := &segments[i]
-		if l.ref.ThrustN == 0 && (g.Kind == Punch || g.SpeedPart > 0 || g.LoadPart > 0) {
-			l.ref = c.Standard()
-		}
 		l.share[i] = g.Share
 		l.punch[i] = g.Kind == Punch
 		l.moving[i] = !l.punch[i] && (g.Kind != Hover || g.moves())
 		if l.punch[i] {
-			l.points[i] = l.ref.full
+			l.points[i] = from.standard(c).full
 			continue
 		}
 		l.points[i] = from.hover
 		if g.moves() || g.LoadFactor > 1 || g.LoadPart > 0 {
-			speed, lift := l.ref.flown(g, from.weightN)
+			speed, lift := from.standard(c).flown(g, from.weightN)
 			l.points[i], _ = c.level(lift, speed)
 		}
 		l.hardest = math.Max(l.hardest, from.mid.demand(l.points[i]))

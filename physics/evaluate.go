@@ -36,6 +36,15 @@ type still struct {
 	mid     supply
 	weightN float64
 	hover   operating
+	ref     Standard // worked out when it is first asked for
+}
+
+// standard is the craft's Standard.
+func (s *still) standard(c *Craft) *Standard {
+	if s.ref.ThrustN == 0 {
+		s.ref = c.Standard()
+	}
+	return &s.ref
 }
 
 // EvaluateOnly is Evaluate for some quantities: these come out as they do there, others do or are
@@ -163,8 +172,7 @@ func (e *evaluation) atSpeed() {
 	duty, weightN := e.duty, e.weightN
 	if asked.Has(1<<figure.TopSpeed | ofEconomy) {
 		fresh := c.supply(topSpeedCharge)
-		stillN, _ := p.Get(figure.FullThrottleThrust)
-		if top, ok := c.topSpeed(&fresh, topSpeedCharge, weightN, stillN, e.hover); !ok {
+		if top, ok := c.topSpeed(&fresh, topSpeedCharge, weightN, e.topGuess(), e.hover); !ok {
 			p.undefined(NotEnoughThrust, figure.TopSpeed, figure.BestEnduranceSpeed, figure.BestRangeSpeed, figure.Range)
 		} else {
 			p.set(figure.TopSpeed, top)
@@ -207,6 +215,14 @@ func (e *evaluation) atSpeed() {
 		h, ok := c.pullOut(mid, duty, weightN, f.SpeedMS, full.speedRadS)
 		put(figure.PullOut, h, ok, NoDescentArrest)
 	}
+}
+
+// topGuess is about the top speed: the standard's, where drag takes the same share of the static thrust.
+func (e *evaluation) topGuess() float64 {
+	ref := e.standard(e.craft)
+	stillN, _ := e.p.Get(figure.FullThrottleThrust)
+	drag := e.craft.DragAreaM2 / (dragAreaPerM * e.craft.Propeller.DiameterM)
+	return ref.SpeedMS * math.Sqrt(stillN/(ref.ThrustN*drag))
 }
 
 // turnThrottle sets the duty of a level turn of load factor 2 at the style's speed.

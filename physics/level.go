@@ -73,17 +73,18 @@ func (c *Craft) atCap(s *supply, duty float64, o operating, ok bool) float64 {
 }
 
 // topSpeed is the fastest level flight at full voltage that keeps the limits of pack, cells, board, plug and motor at
-// that speed, where props unload; s is the pack at a state of charge, stillN about its static thrust. It returns false
+// that speed, where props unload; s is the pack at a state of charge, guessMS about that speed. It returns false
 // if hover breaks them.
-func (c *Craft) topSpeed(s *supply, charge, weightN, stillN float64, hover operating) (float64, bool) {
+func (c *Craft) topSpeed(s *supply, charge, weightN, guessMS float64, hover operating) (float64, bool) {
 	margin := func(v float64) float64 {
 		o, ok := c.level(weightN, v)
 		return c.atCap(s, 1, o, ok)
 	}
-	if s.marginV(1, hover) < 0 {
+	atRest := s.marginV(1, hover)
+	if atRest < 0 {
 		return 0, false
 	}
-	v := fastest(margin, math.Sqrt(dragOverStill*stillN/c.dragN(1)))
+	v := upTo{0, atRest, fastestMS, guessMS, speedToleranceMS}.most(margin)
 	excess := func(v float64) float64 {
 		o, _ := c.level(weightN, v)
 		d, _ := s.duty(o)
@@ -111,8 +112,8 @@ func (c *Craft) turnLoad(s *supply, duty, weightN, speedMS, highest float64) (fl
 		o, ok := c.level(n*weightN, speedMS)
 		return c.atCap(s, duty, o, ok)
 	}
-	if n, ok := largest(margin, 1, highest, 1e-3); ok {
-		return n, true
+	if atOne := margin(1); atOne >= 0 {
+		return upTo{1, atOne, highest, heldStill * highest, 1e-3}.most(margin), true
 	}
 	// A disc that carries more tilts less against the same drag, so that less air meets it from above: close to top
 	// speed a turn may be held where level flight is not.
@@ -122,6 +123,10 @@ func (c *Craft) turnLoad(s *supply, duty, weightN, speedMS, highest float64) (fl
 	o, ok := c.level(weightN, speedMS)
 	return duty / s.demand(o), ok
 }
+
+// heldStill is about the load factor of a turn over the highest that is sought, 1.5 times static thrust over weight: a
+// guess to start from.
+const heldStill = 0.6
 
 // easiestLoad is a load factor beyond which a turn takes more the harder it is.
 const easiestLoad = 3.0

@@ -24,8 +24,11 @@ const (
 	dragOverStill = 0.42
 )
 
-// Standard works out what motors, props and cells reach.
+// Standard is what motors, props and cells reach: Craft.Known where that is there, else worked out.
 func (c *Craft) Standard() Standard {
+	if c.Known != nil {
+		return *c.Known
+	}
 	s := supply{openV: standardCellV * float64(c.Pack.Cells), rotors: float64(c.Rotors)}
 	full := c.fullThrottle(&s, 1)
 	ref := Standard{ThrustN: float64(c.Rotors) * full.thrustN, full: full}
@@ -36,45 +39,56 @@ func (c *Craft) Standard() Standard {
 		o, ok := c.at(thrust, flow)
 		return c.atCap(&s, 1, o, ok)
 	}
-	ref.SpeedMS = fastest(margin, math.Sqrt(dragOverStill*ref.ThrustN/dragPerV2))
+	ref.SpeedMS = upTo{0, margin(0), fastestMS, math.Sqrt(dragOverStill * ref.ThrustN / dragPerV2),
+		speedToleranceMS}.most(margin)
 	return ref
 }
 
-// fastest is the largest speed whose margin is not under 0, given that it falls with speed from over 0 at rest, from
-// a guess that may lie on either side: the secant method inside a bracket.
-func fastest(margin func(float64) float64, guess float64) float64 {
-	low, high := 0.0, fastestMS
-	last, lastMargin := 0.0, 0.0
-	v := math.Min(guess, fastestMS)
+// upTo is where to seek the largest argument whose margin is not under 0: a margin that falls from AtLow ≥ 0 at Low,
+// and a guess that may lie on either side.
+type upTo struct {
+	low, atLow, high, guess, tolerance float64
+}
+
+// steepening is about the slope of a margin at its zero over its mean slope from Low (a margin that falls with the
+// power of 1.7): it makes the first step, which the secant method takes over.
+const steepening = 1.7
+
+// most is the largest argument whose margin is not under 0: the secant method inside a bracket.
+func (u upTo) most(margin func(float64) float64) float64 {
+	low, high := u.low, u.high
+	last, lastMargin := u.low, u.atLow
+	x := math.Max(math.Min(u.guess, high), low+u.tolerance)
 	for i := range 60 {
-		m := margin(v)
+		m := margin(x)
 		if m >= 0 {
-			if v >= fastestMS {
-				return fastestMS
+			if x >= u.high {
+				return u.high
 			}
-			low = v
+			low = x
 		} else {
-			high = v
+			high = x
 		}
-		next := v * 1.1
-		if m < 0 {
-			next = v / 1.1
+		slope := (m - lastMargin) / (x - last)
+		if i == 0 {
+			slope *= steepening
 		}
-		if i > 0 && (m > lastMargin) == (v < last) && m != lastMargin {
-			next = v - m*(v-last)/(m-lastMargin)
-		}
+		next := x - m/slope
 		switch {
-		case next >= high && high == fastestMS:
-			next = math.Min(2*v, fastestMS)
+		case !(slope < 0) || next >= high && high == u.high:
+			next = (low + math.Min(2*x, high)) / 2
+			if m >= 0 {
+				next = math.Min(2*x, u.high)
+			}
 		case !(next > low && next < high):
 			next = (low + high) / 2
 		}
-		if math.Abs(next-v) < speedToleranceMS {
+		if math.Abs(next-x) < u.tolerance {
 			return next
 		}
-		last, lastMargin, v = v, m, next
+		last, lastMargin, x = x, m, next
 	}
-	return v
+	return x
 }
 
 // flown is the speed and the lift of a segment.

@@ -195,5 +195,6 @@ func (x *bounder) corner(b *branch, e end) physics.Craft {
 	c.Pack.LeadOhm = at(k.leadOhm, heavy) + at(f.plugOhm, heavy)
 	c.Pack.MassKg = at(k.massKg, heavy)
 	c.Pack.CapacityAs, c.Pack.SafeCurrentA = k.capacityAs.high, k.safeA.high*limits
+	x.space.SI.KnowStandard(&c, b.motor, b.prop)
 	return c
 }

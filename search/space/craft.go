@@ -17,6 +17,7 @@ type PartsSI struct {
 	Powers     []float64 // factors on the prop's torque, by motor
 	Packs      []physics.Pack
 	Bodies     [][]BodySI // by body and supply
+	standards  *standards
 }
 
 // BodySI is what a body brings to a craft.
@@ -45,6 +46,7 @@ func (s *Space) convert(ctx context.Context) error {
 		})
 	}
 	t := &s.SI
+	t.standards = new(standards)
 	t.Propellers = make([]*rotor.Propeller, len(s.Props))
 	faults := make([]error, len(s.Props))
 	parallel.For(ctx, s.workers, len(s.Props), 1, func(p int) {
@@ -106,5 +108,9 @@ func (s *Space) Craft(c Candidate) physics.Craft {
 	}
 	craft.Propeller.PowerFactor *= t.Powers[c.Motor]
 	craft.Pack.LeadOhm += b.PlugOhm
+	t.standards.know(&craft, c.Motor, c.Prop)
 	return craft
 }
+
+// KnowStandard sets Known of a craft with a motor and a prop of the space, by index.
+func (t *PartsSI) KnowStandard(c *physics.Craft, motor, prop int32) { t.standards.know(c, motor, prop) }

@@ -99,6 +99,10 @@ func TestTablesAgainstConversion(t *testing.T) {
 			}
 			got := s.Craft(c)
 			got.Uncertainty, want.Uncertainty = uncertain.Budget{}, uncertain.Budget{}
+			if *got.Known != want.Standard() {
+				t.Fatalf("%s: %+v is remembered as its standard, not %+v", made.Key(), *got.Known, want.Standard())
+			}
+			got.Known = nil
 			if got != want {
 				t.Fatalf("%s:\n%+v\n%+v", made.Key(), got, want)
 			}
