@@ -11,7 +11,7 @@ import (
 // Evaluation is what a style makes of a craft's performance.
 type Evaluation struct {
 	Axes  Axes
-	Score float64 // 0 to 100, whether the craft is feasible or not
+	Score float64 // 0 to 100, whether the craft is feasible or not; Judge leaves infeasible ones at 0
 	First Rule    // the first rule that is broken; Kept if none is
 	// Excess adds up how far each broken rule is broken; 0 for a feasible craft.
 	Excess float64
@@ -22,9 +22,19 @@ func (v *Evaluation) Feasible() bool { return v.First == Kept }
 
 // Evaluate scores a craft and tries the rules. It allocates nothing.
 func (s *Style) Evaluate(c *physics.Craft, p *physics.Performance) Evaluation {
-	var v Evaluation
+	v := s.tryAll(c, p)
+	s.rate(&v, p)
+	return v
+}
+
+func (s *Style) rate(v *Evaluation, p *physics.Performance) {
 	v.Axes = AxesOf(p)
 	v.Score = s.Weights.Score(&v.Axes)
+}
+
+// tryAll tries the rules.
+func (s *Style) tryAll(c *physics.Craft, p *physics.Performance) Evaluation {
+	var v Evaluation
 	for i := range s.trials() {
 		if b := s.try(i, c, p); b.Rule != Kept {
 			if v.First == Kept {
@@ -36,16 +46,35 @@ func (s *Style) Evaluate(c *physics.Craft, p *physics.Performance) Evaluation {
 	return v
 }
 
-// Asked returns what Evaluate looks at: the criteria of the axes and the figures that have limits.
-func (s *Style) Asked() figure.Set {
-	var asked figure.Set
+// Questions are what a style looks at in a craft: for its rules, and for its score.
+type Questions struct{ Rules, Score figure.Set }
+
+// Both are what Style.Evaluate looks at.
+func (q Questions) Both() figure.Set { return q.Rules | q.Score }
+
+// Questions returns what Evaluate looks at.
+func (s *Style) Questions() Questions {
+	q := Questions{Rules: figure.SetOf(figure.StyleTime)}
 	for i := range criteria {
-		asked |= figure.SetOf(criteria[i].Quantity)
+		q.Score |= figure.SetOf(criteria[i].Quantity)
 	}
 	for _, l := range s.Effective(false) {
-		asked |= figure.SetOf(l.Quantity)
+		q.Rules |= figure.SetOf(l.Quantity)
 	}
-	return asked
+	return q
+}
+
+// Judge evaluates a craft as a search does: one that breaks a rule is not scored, its axes and score stay 0, and what
+// only they need is not worked out. It allocates nothing.
+func (s *Style) Judge(c *physics.Craft, ask *Questions) Evaluation {
+	e := c.Begin(&s.Flying)
+	e.GoOn(ask.Rules)
+	v := s.tryAll(c, e.Performance())
+	if v.Feasible() {
+		e.GoOn(ask.Score)
+		s.rate(&v, e.Performance())
+	}
+	return v
 }
 
 // Violations lists every rule that a craft breaks, in their order.

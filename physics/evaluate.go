@@ -51,13 +51,61 @@ func (s *still) standard(c *Craft) *Standard {
 // undefined as NotAsked. The steady currents and the hardest duty of the style come with its flying
 // time.
 func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
-	e := evaluation{craft: c, flying: f, asked: asked}
-	p := &e.p
+	e := evaluation{craft: c, flying: f}
 	if asked != figure.Every {
-		for q := range p.why {
-			p.why[q] = NotAsked
-		}
+		e.p.noneAsked()
 	}
+	if e.begin() {
+		e.goOn(asked)
+	}
+	return e.p
+}
+
+// Stepwise is EvaluateOnly in steps, so that the dear quantities of a craft need not be worked out where the cheap ones
+// settle the matter.
+type Stepwise struct {
+	of     evaluation
+	done   figure.Set
+	hovers bool
+}
+
+// Begin works out what every evaluation starts with; the rest is undefined as NotAsked.
+func (c *Craft) Begin(f *Flying) Stepwise {
+	s := Stepwise{of: evaluation{craft: c, flying: f}}
+	s.of.p.noneAsked()
+	s.hovers = s.of.begin()
+	return s
+}
+
+// GoOn works out quantities as EvaluateOnly does.
+func (s *Stepwise) GoOn(asked figure.Set) {
+	if s.hovers {
+		s.of.goOn(asked &^ s.done)
+		s.done |= asked
+	}
+}
+
+// Performance is what is worked out so far.
+func (s *Stepwise) Performance() *Performance { return &s.of.p }
+
+func (p *Performance) noneAsked() {
+	for q := range p.why {
+		p.why[q] = NotAsked
+	}
+}
+
+// goOn sets the quantities asked for of a craft that hovers.
+func (e *evaluation) goOn(asked figure.Set) {
+	e.asked = asked
+	e.aboutHover()
+	e.atSpeed()
+	e.inTime()
+}
+
+// begin sets what every evaluation starts with, static and in hover. It returns false for a craft that cannot hover,
+// of which nothing more is defined.
+func (e *evaluation) begin() bool {
+	c, f, p := e.craft, e.flying, &e.p
 	e.weightN = c.MassKg() * GravityMS2
 	air := c.Propeller.Map.Air
 	radius := c.Propeller.Map.Blade.RadiusM
@@ -115,13 +163,10 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 		if ok {
 			p.set(figure.HoverThrottle, e.mid.demand(e.hover))
 		}
-		return e.p
+		return false
 	}
 	p.set(figure.HoverThrottle, hoverDuty)
-	e.aboutHover()
-	e.atSpeed()
-	e.inTime()
-	return e.p
+	return true
 }
 
 // usesOf are the quantities that report the uses of limits.

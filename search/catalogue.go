@@ -261,7 +261,7 @@ func (g *gathering) feasible(ctx context.Context, candidates iter.Seq[space.Cand
 	var all []Entry
 	s, o, t := g.space, g.options, &g.seen
 	style := &s.Problem.Style
-	asked := style.Asked()
+	asked := style.Questions().Both()
 	for i := range o.Bounds {
 		asked |= figure.SetOf(o.Bounds[i].Quantity)
 	}

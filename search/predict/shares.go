@@ -95,7 +95,7 @@ func Sharpen(ctx context.Context, results []Result, style *objective.Style, o Sa
 // that ends leaves some at 0.
 func (r *Result) scores(ctx context.Context, style *objective.Style, d *Draws, workers int) []float64 {
 	draws := d.deviations(&r.Combination, &r.Craft.Uncertainty)
-	scores, asked := make([]float64, len(draws)), style.Asked()
+	scores, asked := make([]float64, len(draws)), style.Questions().Both()
 	parallel.For(ctx, workers, len(draws), 8, func(s int) {
 		craft := r.Craft.Deviate(&draws[s])
 		if p := craft.EvaluateOnly(&style.Flying, asked); p.Hovers() {

@@ -77,7 +77,9 @@ type bounder struct {
 	judged figure.Set
 }
 
-func newBounder(s *space.Space) *bounder { return &bounder{space: s, judged: s.Problem.Style.Asked()} }
+func newBounder(s *space.Space) *bounder {
+	return &bounder{space: s, judged: s.Problem.Style.Questions().Both()}
+}
 
 // bound bounds a branch. It looks at further crafts only while the bound found so far matters; the
 // pull-out, which takes longest to work out, comes last.

@@ -73,9 +73,8 @@ func (a *Scored) Order(b *Scored) int {
 	return a.Candidate.Compare(b.Candidate)
 }
 
-// Evaluate predicts and judges a candidate.
+// Evaluate predicts and judges a candidate; one that breaks a rule of the style is not scored.
 func (s *Space) Evaluate(c Candidate) Scored {
 	craft := s.Craft(c)
-	p := craft.EvaluateOnly(&s.Problem.Style.Flying, s.judged)
-	return Scored{c, s.Problem.Style.Evaluate(&craft, &p)}
+	return Scored{c, s.Problem.Style.Judge(&craft, &s.asks)}
 }

@@ -14,7 +14,6 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/inventory/compat"
 	"partsaloft/objective"
-	"partsaloft/physics/figure"
 	"partsaloft/search/internal/parallel"
 )
 
@@ -54,7 +53,7 @@ type Space struct {
 
 	SI       PartsSI
 	SetAside []SetAside
-	judged   figure.Set
+	asks     objective.Questions
 }
 
 // Supply is a number of cells behind a kind of plug; packs to be retired are apart.
@@ -90,7 +89,7 @@ func New(ctx context.Context, p Problem, workers int) (*Space, error) {
 		return nil, err
 	}
 	s := &Space{Problem: p, workers: parallel.Workers(workers), Roles: roles}
-	s.judged = p.Style.Asked()
+	s.asks = p.Style.Questions()
 	sound := *s
 	if err := s.layOut(ctx); err != nil || len(s.SetAside) == 0 {
 		return s, err
@@ -106,7 +105,7 @@ func New(ctx context.Context, p Problem, workers int) (*Space, error) {
 // InStyle is the space for another style: what fits stays, what is judged changes.
 func (s *Space) InStyle(style objective.Style) *Space {
 	other := *s
-	other.Problem.Style, other.judged = style, style.Asked()
+	other.Problem.Style, other.asks = style, style.Questions()
 	return &other
 }
 
