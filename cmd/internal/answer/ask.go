@@ -221,3 +221,16 @@ func picked(d *inventory.Drawer, text string) (inventory.Combination, error) {
 	}
 	return c, nil
 }
+
+// PickedResults predicts builds that are named by their parts, in their order, on common draws.
+func PickedResults(ctx context.Context, a *Ask, picks []string) ([]predict.Result, error) {
+	var list []inventory.Combination
+	for _, pick := range picks {
+		c, err := picked(a.Problem.Drawer, pick)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, c)
+	}
+	return predict.Assess(ctx, *a.Problem, list, a.Search.Sampling(a.Problem.Drawer))
+}

@@ -1,4 +1,4 @@
-// Package page writes the offline page: one HTML file that ranks a drawer's combinations live, in
-// the browser, without a network. The page computes no physics: it holds numbers, and what it does
-// with them is weigh, filter, sort and draw.
+// Package page writes a front end as one HTML file that works without a network: the offline page with a drawer's builds
+// inside, and the frame of the page that carries the engine. The page computes no physics: it asks its source, and what
+// it does with the answers is weigh, filter, sort and draw.
 package page

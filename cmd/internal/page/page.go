@@ -2,6 +2,7 @@ package page
 
 import (
 	"bytes"
+	"compress/gzip"
 	"crypto/sha256"
 	"embed"
 	"encoding/base64"
@@ -10,118 +11,145 @@ import (
 	"html"
 	"io"
 	"strings"
-
-	"partsaloft/cmd/internal/answer"
-	"partsaloft/objective"
-	"partsaloft/search"
 )
 
-// Input is what a page is made of.
-type Input struct {
-	Drawer  string          // base name of its file
-	Style   objective.Style // weights and way of flying; its limits are those that the page cannot move
-	Command string          // the command line that ranks the same drawer, without weights and limits
-	// Opening is where the limits that the page moves stand when it opens, in steps, one for each of
-	// Bounds; Catalogue is made for these bounds.
-	Opening   []*int32
-	Catalogue *search.Catalogue
-	Care      answer.Care
+// Page is what a file is made of.
+type Page struct {
+	Title   string // of the window
+	Heading string
+	Opening Opening // what it says before its script runs
+	Data    any     // what its script begins with, as JSON
+	// Engine is what answers its questions; nil if all answers are in Data.
+	Engine *Engine
 }
 
-// MostBytes is the largest that a page may be.
-const MostBytes = 2_000_000
+// Opening is what a page says before its script runs, and without it.
+type Opening struct {
+	Dangers, Advice, About []string
+	Care                   string
+	Rows                   string // of the ranking, as HTML
+}
 
-// Fewest results in detail below which a page that is too large is an error.
-const fewestDetails = 50
+// Engine is a program that answers in a worker of the page.
+type Engine struct {
+	// Worker is the script of the worker. Its first message brings it {engine: ArrayBuffer}, the bytes of Packed;
+	// it answers {ready: true, version} and then questions, as the engine's protocol says.
+	Worker []byte
+	Packed []byte // the program, as the worker unpacks it
+}
 
-//go:embed page.html page.css *.js
+//go:embed page.html css/*.css js/*.js
 var files embed.FS
 
 // scripts are the parts of the page's one script, in order.
-var scripts = [...]string{"data.js", "rank.js", "text.js", "list.js", "chart.js", "scatter.js", "compare.js",
-	"curves.js", "sheet.js", "page.js"}
-
-// Write writes the page. Where it would be too large it leaves out results in detail, those of the
-// worst ranked first.
-func (in *Input) Write(w io.Writer) error {
-	for {
-		page, err := in.make()
-		if err != nil {
-			return err
-		}
-		if len(page) <= MostBytes {
-			_, err = w.Write(page)
-			return err
-		}
-		if !in.drop() {
-			return fmt.Errorf("the page would take %d bytes, at most %d are allowed: leave out parts of the drawer", len(page),
-				MostBytes)
-		}
-	}
+var scripts = [...]string{
+	"dom", "number", "shape", // what draws
+	"column", "builds", "order", // what is known of the builds
+	"static", "live", // where answers come from
+	"view", "answer", "priorities", "list", "plot", "scatter", "curves", "compare", "take", "sheet", // builds
+	"change", "plan", "buy", // further questions
+	"parts", "readings", // the other places
+	"main",
 }
 
-// drop takes the last quarter of the results in detail away; it reports whether enough are left.
-func (in *Input) drop() bool {
-	count := 0
-	for i := range in.Catalogue.Entries {
-		if in.Catalogue.Entries[i].Result != nil {
-			count++
-		}
-	}
-	keep := count * 3 / 4
-	if keep < fewestDetails {
-		return false
-	}
-	for i := range in.Catalogue.Entries {
-		if e := &in.Catalogue.Entries[i]; e.Result != nil {
-			if keep == 0 {
-				e.Result = nil
-				continue
-			}
-			keep--
-		}
-	}
-	return true
-}
+// styles are the parts of the page's one style sheet, in order.
+var styles = [...]string{"page", "builds", "compare", "sheet", "print"}
 
-// make puts the page together. Everything that comes from the drawer goes through html.EscapeString
-// or through JSON with <, > and & escaped, and reaches the page's text by textContent alone.
-func (in *Input) make() ([]byte, error) {
-	frame, err := files.ReadFile("page.html")
-	if err != nil {
-		return nil, err
-	}
-	style, err := files.ReadFile("page.css")
-	if err != nil {
-		return nil, err
-	}
-	var script bytes.Buffer
-	for _, name := range scripts {
-		part, err := files.ReadFile(name)
+// joined is the text of embedded files, one after the other.
+func joined(folder, ending string, names []string) ([]byte, error) {
+	var all bytes.Buffer
+	for _, name := range names {
+		part, err := files.ReadFile(folder + "/" + name + ending)
 		if err != nil {
 			return nil, err
 		}
-		script.Write(part)
+		all.Write(part)
 	}
-	data, err := json.Marshal(in.document())
+	return all.Bytes(), nil
+}
+
+// Write writes the page. Everything that comes from a drawer goes through html.EscapeString or through JSON in base64,
+// and reaches the page's text by textContent alone.
+func (p *Page) Write(w io.Writer) error {
+	frame, err := files.ReadFile("page.html")
 	if err != nil {
-		return nil, err
+		return err
 	}
-	policy := strings.Join([]string{
-		"default-src 'none'", "script-src " + hash(script.Bytes()), "style-src " + hash(style),
-		"base-uri 'none'", "form-action 'none'", "require-trusted-types-for 'script'",
-	}, "; ")
-	title := fmt.Sprintf("%s, %s: combinations", in.Drawer, in.Style.Name)
-	var out bytes.Buffer
+	style, err := joined("css", ".css", styles[:])
+	if err != nil {
+		return err
+	}
+	script, err := joined("js", ".js", scripts[:])
+	if err != nil {
+		return err
+	}
+	data, err := packed(p.Data)
+	if err != nil {
+		return err
+	}
+	engine, err := p.Engine.elements()
+	if err != nil {
+		return err
+	}
+	paragraphs := func(class string, texts []string) string {
+		var b strings.Builder
+		for _, text := range texts {
+			fmt.Fprintf(&b, "<p%s>%s</p>\n", class, html.EscapeString(text))
+		}
+		return b.String()
+	}
 	_, err = strings.NewReplacer(
-		"{{policy}}", policy, "{{style}}", string(style), "{{script}}", script.String(),
-		"{{title}}", html.EscapeString(title), "{{drawer}}", html.EscapeString(in.Drawer),
-		"{{advice}}", in.adviceLines(), "{{dangers}}", in.dangers(),
-		"{{care}}", html.EscapeString(strings.Join(in.Care.Cautions, " ")),
-		"{{about}}", html.EscapeString(strings.Join(answer.Holding(&in.Style, in.Catalogue), " ")), "{{heads}}", heads(),
-		"{{rows}}", in.firstRows(), "{{data}}", string(data),
-	).WriteString(&out, string(frame))
-	return out.Bytes(), err
+		"{{policy}}", p.policy(script, style), "{{style}}", string(style), "{{script}}", string(script),
+		"{{title}}", html.EscapeString(p.Title), "{{heading}}", html.EscapeString(p.Heading),
+		"{{dangers}}", paragraphs(` class="danger"`, p.Opening.Dangers), "{{advice}}", paragraphs("", p.Opening.Advice),
+		"{{about}}", html.EscapeString(strings.Join(p.Opening.About, " ")), "{{care}}", html.EscapeString(p.Opening.Care),
+		"{{heads}}", heads(), "{{rows}}", p.Opening.Rows, "{{data}}", data, "{{engine}}", engine,
+	).WriteString(w, string(frame))
+	return err
+}
+
+// policy is the content security policy: no network, and no script but the page's own and, where it has one, its
+// engine's.
+func (p *Page) policy(script, style []byte) string {
+	scripts, rest := "script-src "+hash(script), []string{"require-trusted-types-for 'script'", "trusted-types 'none'"}
+	if p.Engine != nil {
+		scripts += " 'wasm-unsafe-eval'"
+		rest = []string{"worker-src blob:", "require-trusted-types-for 'script'", "trusted-types engine"}
+	}
+	return strings.Join(append([]string{"default-src 'none'", scripts, "style-src " + hash(style), "base-uri 'none'",
+		"form-action 'none'"}, rest...), "; ")
+}
+
+// elements are the engine's elements in the page.
+func (e *Engine) elements() (string, error) {
+	if e == nil {
+		return "", nil
+	}
+	if bytes.Contains(bytes.ToLower(e.Worker), []byte("</script")) || bytes.Contains(e.Worker, []byte("<!--")) {
+		return "", fmt.Errorf("the worker's script would end its element")
+	}
+	return fmt.Sprintf("<script type=\"text/plain\" id=\"worker\">%s</script>\n<script type=\"text/plain\" id=\"engine\">%s</script>\n",
+		e.Worker, base64.StdEncoding.EncodeToString(e.Packed)), nil
+}
+
+// packed is JSON, compressed, in base64.
+func packed(data any) (string, error) {
+	text, err := json.Marshal(data)
+	if err != nil {
+		return "", err
+	}
+	var b bytes.Buffer
+	z, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
+	if err != nil {
+		return "", err
+	}
+	if _, err := z.Write(text); err != nil {
+		return "", err
+	}
+	if err := z.Close(); err != nil {
+		return "", err
+	}
+	return base64.StdEncoding.EncodeToString(b.Bytes()), nil
 }
 
 // hash is a source expression of a content security policy for an element's text.

@@ -1,27 +1,5 @@
 
-// sheet opens the bench sheet of a row: what to take out, what to mind, what to read on the first flight.
-function sheet(state, wire) {
-  const target = byId("sheet"), row = state.sheet;
-  target.hidden = row === null;
-  document.documentElement.classList.toggle("with-sheet", row !== null);
-  if (row === null) return target.replaceChildren();
-  const parts = partsOf(row), taken = toTake(parts);
-  target.replaceChildren(
-    el("h2", { id: "sheet-head", tabindex: "-1" }, "Bench sheet: " + nameOf(row)),
-    el("p", { class: "tools" },
-      el("button", { type: "button", onclick: () => window.print() }, "Print on one page"),
-      el("button", { type: "button", onclick: () => wire.open(null) }, "Close the sheet")),
-    el("p", {}, `From ${page.drawer}, flown as ${page.style}. ` + page.axes.map((axis, a) => `${axis.name} ${fixed(rows.axes[a][row], 0)}`).join(", ") + "."),
-    el("p", { class: "blank" }, ["built on", "by", "craft"].map((word) => el("span", {}, word))),
-    takeTable(taken, row),
-    el("div", { class: "columns" },
-      el("div", {}, notes(row, taken, state.limits)),
-      el("div", {}, el("h3", {}, "Before the first flight"), el("ul", { class: "checks" }, before(row).map((text) => el("li", {}, el("span", { class: "tick" }), text))))),
-    el("h3", {}, "First flight"),
-    card(row));
-  fitPage(target);
-}
-
+// The bench sheet's tables and lists.
 // toTake lists the parts of a combination with their pieces.
 function toTake(parts) {
   const list = [["motors", parts.motor, parts.rotors], ["props", parts.prop, parts.rotors], ["pack", parts.pack, 1], ["frame", parts.frame, 1], ["board", parts.board, 1]];
@@ -47,14 +25,11 @@ function takeTable(taken, row) {
 // notes are what fits but wants a word, what to mind, what is assumed, and what the drawer says of the
 // parts.
 function notes(row, taken, limits) {
-  const k = rows.detail[row] - 1, said = k < 0 ? [] : page.details.notes[k].map((note) => {
-    const [at, ...numbers] = [note].flat(), text = page.details.texts[at];
-    return { kind: text.kind || 0, text: numbers.length ? text.text.replaceAll("{}", () => numbers.shift()) : text.text };
-  });
+  const known = detailOf(row) !== null, said = notesOf(row).map((note) => (note.kind === dangerNote ? { ...note, kind: cautionNote } : note));
   said.push(...doubts(row, limits).map((text) => ({ kind: 1, text })));
   const own = taken.filter((t) => t.part.note).map((t) => `${t.part.id}: ${t.part.note}`);
   const block = (title, list, none) => [el("h3", {}, title), list.length ? el("ul", {}, list.map((text) => el("li", {}, text))) : el("p", {}, none)];
-  const none = k < 0 ? `Not worked out in this file: ${page.command.replace(" rank", " explain")} --pick ${keyOf(row)}` : "None.";
+  const none = !known ? source.can("details") ? "Being worked out …" : `Not worked out in this file: ${page.command.replace(" rank", " explain")} --pick ${keyOf(row)}` : "None.";
   return [
     ["Fit", "Watch for", "Assumptions"].map((title, kind) => block(title, said.filter((n) => n.kind === kind).map((n) => n.text), none)),
     own.length > 0 && el("div", { class: "own" }, block("Your notes", own)),

@@ -1,6 +1,7 @@
 
 // metrics are what the scatter can show along an axis or as size.
-const metrics = [
+let metrics = [];
+const metricsOf = () => [
   ...page.axes.map((axis, a) => ({ key: axis.key, name: `${axis.name}, 0 to 100`, less: false, of: (row) => rows.axes[a][row] })),
   ...page.bounds.map((bound, b) => ({ key: bound.key, name: withUnit(bound.name + (bound.unit ? "," : ""), bound.unit), less: bound.atMost, of: (row) => limited(row, b) })),
 ];
@@ -36,26 +37,26 @@ function span(values) {
   return { low: low - edge, high: high + edge };
 }
 
-const plot = { kept: [], front: [], at: null };
+const drawing = { kept: [], front: [], at: null };
 
 // scatter draws the plot. Its ground, the points that keep the limits, is drawn anew only if these, the
 // choices or the size have changed.
 function scatter(state, ranking) {
   const width = Math.max(byId("field").clientWidth, 260);
   const ground = JSON.stringify([state.limits, state.picks, state.x, state.y, state.size, state.form, width]);
-  Object.assign(plot, { kept: ranking.kept, scores: ranking.scores, heads: ranking.heads, places: ranking.places });
-  if (ground !== plot.ground) drawGround(state, ranking, width);
-  plot.ground = ground;
+  Object.assign(drawing, { kept: ranking.kept, scores: ranking.scores, heads: ranking.heads, places: ranking.places });
+  if (ground !== drawing.ground) drawGround(state, ranking, width);
+  drawing.ground = ground;
   const tag = (row, text) => {
-    const [cx, cy] = plot.place(row);
+    const [cx, cy] = drawing.place(row);
     return svg("text", { class: "tag", x: cx + 8, y: cy - 7 }, text);
   };
-  plot.seen = svg("g");
-  replace(plot.over,
-    ranking.kept.length > 0 && !state.picks.includes(ranking.kept[0]) && [plot.glyph(ranking.kept[0], { d: shapes[0](7), class: "seen" }), tag(ranking.kept[0], "1")],
-    state.picks.map((row, n) => [plot.glyph(row, { d: shapes[n](7), class: `glyph k${n}` }), tag(row, letters[n])]),
-    plot.seen);
-  show(state);
+  drawing.seen = svg("g");
+  replace(drawing.over,
+    ranking.kept.length > 0 && !state.picks.includes(ranking.kept[0]) && [drawing.glyph(ranking.kept[0], { d: shapes[0](7), class: "seen" }), tag(ranking.kept[0], "1")],
+    state.picks.map((row, n) => [drawing.glyph(row, { d: shapes[n](7), class: `glyph k${n}` }), tag(row, letters[n])]),
+    drawing.seen);
+  ring(state);
 }
 
 function drawGround(state, ranking, width) {
@@ -87,9 +88,9 @@ function drawGround(state, ranking, width) {
     return i ? `H${cx.toFixed(1)}V${cy.toFixed(1)}` : `M${cx.toFixed(1)} ${cy.toFixed(1)}`;
   }).join("");
   target.append(points, svg("path", { class: "front", d: line }), over);
-  Object.assign(plot, { front, place, glyph, drawn, over });
+  Object.assign(drawing, { front, place, glyph, drawn, over });
 
-  byId("field").setAttribute("aria-label", `Scatter plot of ${y.name} over ${x.name}: ${ranking.kept.length} combinations, ${front.length} on the front that none beats in both`);
+  byId("field").setAttribute("aria-label", `Scatter plot of ${y.name} over ${x.name}: ${ranking.kept.length} builds, ${front.length} on the front that none beats in both`);
   replace(byId("legend"),
     el("span", {}, svg("svg", { viewBox: "0 0 16 16", "aria-hidden": "true" }, svg("path", { class: "front", d: "M1 3H9V13H15" })), "front: nothing beats these in both"),
     size && el("span", {}, `size: ${size.name}`),
@@ -97,20 +98,20 @@ function drawGround(state, ranking, width) {
       svg("svg", { viewBox: "-8 -8 16 16", "aria-hidden": "true" }, svg("path", { class: "point", d: shapes[i % shapes.length](5) })), form.word(kind))));
 }
 
-// show rings the row in the readout.
-function show(state) {
-  if (state.seen === null || !plot.place || !plot.drawn.includes(state.seen)) return plot.seen.replaceChildren();
-  const [cx, cy] = plot.place(state.seen);
-  plot.seen.replaceChildren(svg("path", { class: "seen", d: shapes[0](10), transform: `translate(${cx.toFixed(1)} ${cy.toFixed(1)})` }));
+// ring rings the row in the readout.
+function ring(state) {
+  if (state.seen === null || !drawing.place || !drawing.drawn.includes(state.seen)) return drawing.seen.replaceChildren();
+  const [cx, cy] = drawing.place(state.seen);
+  drawing.seen.replaceChildren(svg("path", { class: "seen", d: shapes[0](10), transform: `translate(${cx.toFixed(1)} ${cy.toFixed(1)})` }));
 }
 
 // readout says what the row seen is.
 function readout(state, wire) {
   const row = state.seen;
-  if (row === null) return byId("readout").replaceChildren(el("p", {}, "Point at a combination, tap it, or step through with the arrow keys."));
-  const parts = partsOf(row), place = plot.kept.includes(row) ? plot.places.get(rowKey(row)) : -1, picked = state.picks.includes(row);
+  if (row === null) return byId("readout").replaceChildren(el("p", {}, "Point at a build, tap it, or step through with the arrow keys."));
+  const parts = partsOf(row), place = drawing.kept.includes(row) ? drawing.places.get(rowKey(row)) : -1, picked = state.picks.includes(row);
   byId("readout").replaceChildren(
-    el("p", {}, el("strong", {}, nameOf(row)), place < 0 ? ", outside the limits" : `, ${plot.heads[place] === row ? "" : "a variant of "}number ${grouped(place + 1)}, score ${fixed(plot.scores[row], 1)}`),
+    el("p", {}, el("strong", {}, nameOf(row)), place < 0 ? ", outside the limits" : `, ${drawing.heads[place] === row ? "" : "a variant of "}number ${grouped(place + 1)}, score ${fixed(drawing.scores[row], 1)}`),
     el("p", {}, page.axes.map((axis, a) => `${axis.name} ${fixed(rows.axes[a][row], 0)}`).join(", "), "; ", brief(row)),
     el("p", {}, kinds.map((kind) => parts[kind].text).join("; ")),
     el("p", { class: "tools" },
@@ -118,14 +119,14 @@ function readout(state, wire) {
       el("button", { type: "button", onclick: () => wire.open(row) }, "Bench sheet")));
 }
 
-// watch wires pointer and keys of the plot.
+// watch wires pointer and keys of the drawing.
 function watch(state, wire) {
   const field = byId("field");
   const nearest = (event) => {
     const box = field.querySelector("svg").getBoundingClientRect();
     let best = null, least = 24 ** 2;
-    for (const row of plot.drawn || []) {
-      const [cx, cy] = plot.place(row), d = (cx - event.clientX + box.left) ** 2 + (cy - event.clientY + box.top) ** 2;
+    for (const row of drawing.drawn || []) {
+      const [cx, cy] = drawing.place(row), d = (cx - event.clientX + box.left) ** 2 + (cy - event.clientY + box.top) ** 2;
       if (d < least) [best, least] = [row, d];
     }
     return best;
@@ -133,14 +134,14 @@ function watch(state, wire) {
   const see = (row) => {
     if (row === null || row === undefined || row === state.seen) return;
     state.seen = row;
-    show(state);
+    ring(state);
     readout(state, wire);
   };
   field.addEventListener("pointermove", (event) => event.pointerType === "mouse" && see(nearest(event)));
   field.addEventListener("click", (event) => see(nearest(event)));
   field.addEventListener("keydown", (event) => {
     const step = { ArrowRight: 1, ArrowLeft: -1, ArrowDown: 1, ArrowUp: -1 }[event.key];
-    const along = event.key === "ArrowRight" || event.key === "ArrowLeft" ? alongX() : plot.kept;
+    const along = event.key === "ArrowRight" || event.key === "ArrowLeft" ? alongX() : drawing.kept;
     if (step) {
       const at = along.indexOf(state.seen);
       see(along[at < 0 ? 0 : Math.min(Math.max(at + step, 0), along.length - 1)]);
@@ -153,5 +154,5 @@ function watch(state, wire) {
 
 // alongX is the front from left to right.
 function alongX() {
-  return [...plot.front].sort((a, b) => plot.place(a)[0] - plot.place(b)[0]);
+  return [...drawing.front].sort((a, b) => drawing.place(a)[0] - drawing.place(b)[0]);
 }

@@ -31,8 +31,6 @@ function doubts(row, limits) {
   });
 }
 
-const sums = rows.axes[0].map((_, row) => rows.axes.reduce((sum, axis) => sum + axis[row], 0));
-
 // tie orders rows of one score: by the unweighted sum, then by the ids.
 function tie(a, b) {
   return sums[b] - sums[a] || rows.motor[a] - rows.motor[b] || rows.prop[a] - rows.prop[b] || rows.pack[a] - rows.pack[b] || rows.kit[a] - rows.kit[b];

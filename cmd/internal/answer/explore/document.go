@@ -1,4 +1,4 @@
-package page
+package explore
 
 import (
 	"math"
@@ -12,17 +12,33 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/search"
 	"partsaloft/search/predict"
 )
 
-// document is what the page's script works with.
-type document struct {
+// Input is what a document is made of.
+type Input struct {
+	Drawer  string          // base name of its file
+	Style   objective.Style // weights and way of flying; its limits are those that the reader cannot move
+	Command string          // the command line that ranks the same drawer, without weights and limits
+	// Opening is where the limits that the reader moves stand at first, in steps, one for each of
+	// Bounds; Catalogue is made for these bounds.
+	Opening   []*int32
+	Catalogue *search.Catalogue
+	Care      answer.Care
+	Lead      *Lead // what is said first; nil says nothing
+}
+
+// Document is what a front end works with: every build that may lead for some weights and limits.
+type Document struct {
 	Drawer  string   `json:"drawer"`
 	Style   string   `json:"style"`
 	Command string   `json:"command"`
 	Care    []string `json:"care"`
+	Dangers int      `json:"dangers"` // how many of Care are dangers; they come first
 	About   about    `json:"about"`
-	Advice  *advice  `json:"advice"`
+	Held    []string `json:"held"` // what the document holds of the drawer's builds, in sentences
+	Lead    *Lead    `json:"lead,omitempty"`
 
 	Axes    []axisJSON   `json:"axes"`
 	Bounds  []boundJSON  `json:"bounds"`
@@ -44,24 +60,22 @@ type about struct {
 	Complete   int64   `json:"complete"`
 }
 
-// advice is what to build as the page opens, in sentences, with its row.
-type advice struct {
-	Row   int      `json:"row"`
-	Lines []string `json:"lines"`
-}
-
-// advice is that of the first row as the page opens; nil if nothing keeps the limits, or that row has no details.
-func (in *Input) advice() *advice {
+// First is the first row at the opening; nil if nothing keeps the limits.
+func (in *Input) First() *search.Entry {
 	bounds := Bounds()
 	for i := range in.Catalogue.Entries {
-		e := &in.Catalogue.Entries[i]
-		if !e.Keeps(in.Opening, bounds) {
-			continue
+		if e := &in.Catalogue.Entries[i]; e.Keeps(in.Opening, bounds) {
+			return e
 		}
-		if e.Result == nil {
-			break
-		}
-		return &advice{i, answer.Advise(e.Result, in.Style.Name)}
+	}
+	return nil
+}
+
+// Advice is what to build at the opening, in sentences; none if nothing keeps the limits, or the first row has no
+// details.
+func (in *Input) Advice() []string {
+	if e := in.First(); e != nil && e.Result != nil {
+		return answer.Advise(e.Result, in.Style.Name)
 	}
 	return nil
 }
@@ -73,11 +87,12 @@ type axisJSON struct {
 	Weight float64 `json:"weight"`
 }
 
-// boundJSON is a figure that the page limits, in steps of which PerUnit make one unit.
+// boundJSON is a figure that the reader limits, in steps of which PerUnit make one unit.
 type boundJSON struct {
 	Key     string `json:"key"`
 	Name    string `json:"name"`
 	Label   string `json:"label"`
+	Word    string `json:"word"`
 	Unit    string `json:"unit"`
 	AtMost  bool   `json:"atMost"`
 	PerUnit int    `json:"perUnit"`
@@ -113,6 +128,7 @@ type details struct {
 	Count  int            `json:"count"`
 	Values []detailValues `json:"values"` // by figure
 	Curves curves         `json:"curves"`
+	Advice [][]string     `json:"advice"` // what to build, what to expect and what limits it, in sentences
 	// Texts are what is to be noted, numbers of cautions left out; Notes names them for each
 	// combination: an index, or an index and the numbers.
 	Texts []noteText `json:"texts"`
@@ -131,6 +147,7 @@ const (
 	fitNote = iota
 	cautionNote
 	assumedNote
+	dangerNote
 )
 
 type noteText struct {
@@ -138,11 +155,12 @@ type noteText struct {
 	Kind int    `json:"kind,omitempty"`
 }
 
-func (in *Input) document() *document {
+// Document makes the document.
+func (in *Input) Document() *Document {
 	c := in.Catalogue
-	d := &document{Drawer: in.Drawer, Style: in.Style.Name, Command: in.Command, Care: in.Care.All(),
+	d := &Document{Drawer: in.Drawer, Style: in.Style.Name, Command: in.Command, Care: in.Care.All(),
+		Dangers: len(in.Care.Dangers), Lead: in.Lead, Held: answer.Holding(&in.Style, c),
 		About: about{c.Candidates, c.Evaluated, c.Feasible, c.Proven, c.Loss, c.Complete}}
-	d.Advice = in.advice()
 	for a := range objective.AxisCount {
 		d.Axes = append(d.Axes, axisJSON{a.Key(), a.String(), in.hint(a), in.Style.Weights[a]})
 	}
@@ -152,7 +170,7 @@ func (in *Input) document() *document {
 		if b.AtMost {
 			label = ", at most"
 		}
-		d.Bounds = append(d.Bounds, boundJSON{f.Key, f.Name, f.Name + label, f.Unit, b.AtMost, b.PerUnit, in.Opening[i]})
+		d.Bounds = append(d.Bounds, boundJSON{f.Key, f.Name, f.Name + label, b.Word, f.Unit, b.AtMost, b.PerUnit, in.Opening[i]})
 	}
 	for g := range figure.GroupCount {
 		one := groupJSON{Name: g.String()}
@@ -164,7 +182,14 @@ func (in *Input) document() *document {
 	}
 	var made []chosen
 	d.Parts, made = partsOf(c.Entries)
-	d.Rows, d.Details = in.rows(made), in.details()
+	d.Rows = in.rows(made)
+	var results []*predict.Result
+	for i := range c.Entries {
+		if r := c.Entries[i].Result; r != nil {
+			results = append(results, r)
+		}
+	}
+	d.Details = detailsOf(results, &in.Style)
 	return d
 }
 
@@ -214,14 +239,12 @@ func (in *Input) rows(made []chosen) rows {
 	return r
 }
 
-func (in *Input) details() details {
-	var results []*predict.Result
-	for i := range in.Catalogue.Entries {
-		if r := in.Catalogue.Entries[i].Result; r != nil {
-			results = append(results, r)
-		}
+// detailsOf packs what is predicted of results, flown in a style.
+func detailsOf(results []*predict.Result, style *objective.Style) details {
+	d := details{Count: len(results), Curves: curvesOf(results, &style.Flying), Advice: [][]string{}}
+	for _, r := range results {
+		d.Advice = append(d.Advice, answer.Advise(r, style.Name))
 	}
-	d := details{Count: len(results), Curves: curvesOf(results, &in.Style.Flying)}
 	for g := range figure.GroupCount {
 		for _, f := range figure.In(g, figure.Compared) {
 			d.Values = append(d.Values, valuesOf(results, f.Quantity))
@@ -270,7 +293,11 @@ func notesOf(results []*predict.Result) ([]noteText, [][]any) {
 			case n.Kind == catalogue.FitNote || n.Kind == catalogue.UnknownNote:
 				notes[k] = append(notes[k], put(noteText{n.Form, fitNote}))
 			default:
-				one := []any{put(noteText{n.Form, cautionNote})}
+				kind := cautionNote
+				if n.Kind == catalogue.DangerNote {
+					kind = dangerNote
+				}
+				one := []any{put(noteText{n.Form, kind})}
 				for _, value := range n.Values {
 					one = append(one, value)
 				}

@@ -1,4 +1,4 @@
-package page
+package explore
 
 import (
 	"math"
@@ -8,20 +8,21 @@ import (
 	"partsaloft/search"
 )
 
-// limitable are the figures that the page limits, with the heads of their columns. Adding one makes more
-// combinations matter, and the page larger.
+// limitable are the figures that a reader limits, with the heads of their columns and the word for more or less of them. Adding one makes more
+// combinations matter, and the document larger.
 var limitable = [...]struct {
 	search.Bound
-	head string
+	Head string
+	Word string
 }{
-	{search.Bound{Quantity: figure.AllUpMass, AtMost: true, PerUnit: 10}, "all-up g"},
-	{search.Bound{Quantity: figure.StyleTime, PerUnit: 10}, "flight min"},
-	{search.Bound{Quantity: figure.HoverThrottle, AtMost: true, PerUnit: 10}, "hover %"},
-	{search.Bound{Quantity: figure.ThrustToWeight, PerUnit: 20}, "thrust/ weight"},
-	{search.Bound{Quantity: figure.TopSpeed, PerUnit: 2}, "top m/s"},
+	{search.Bound{Quantity: figure.AllUpMass, AtMost: true, PerUnit: 10}, "all-up g", "weight"},
+	{search.Bound{Quantity: figure.StyleTime, PerUnit: 10}, "flight min", "minutes"},
+	{search.Bound{Quantity: figure.HoverThrottle, AtMost: true, PerUnit: 10}, "hover %", "hover throttle"},
+	{search.Bound{Quantity: figure.ThrustToWeight, PerUnit: 20}, "thrust/ weight", "thrust-to-weight"},
+	{search.Bound{Quantity: figure.TopSpeed, PerUnit: 2}, "top m/s", "speed"},
 }
 
-// Bounds are the figures that the page limits.
+// Bounds are the figures that a reader of the document limits, in the order of Heads.
 func Bounds() []search.Bound {
 	var list []search.Bound
 	for i := range limitable {
@@ -30,9 +31,9 @@ func Bounds() []search.Bound {
 	return list
 }
 
-// Split parts a style's limits into those that the page moves, in steps by bound, and those that it
+// Split parts a style's limits into those that the reader moves, in steps by bound, and those that it
 // keeps throughout. A limit that is no whole number of steps stays, and so does the other side of one
-// that the page moves.
+// that the reader moves.
 func Split(limits []objective.Limit) (opening []*int32, kept []objective.Limit) {
 	opening = make([]*int32, len(limitable))
 	for _, l := range limits {
@@ -58,4 +59,13 @@ func Split(limits []objective.Limit) (opening []*int32, kept []objective.Limit) 
 		}
 	}
 	return opening, kept
+}
+
+// Heads are the heads of the columns of Bounds.
+func Heads() []string {
+	var list []string
+	for i := range limitable {
+		list = append(list, limitable[i].Head)
+	}
+	return list
 }

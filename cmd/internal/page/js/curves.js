@@ -1,9 +1,10 @@
 
-// curvesOf are the curves of a row in the pilot's units; null if the page does not hold them.
+// curvesOf are the curves of a row in the pilot's units; null if they are not known.
 function curvesOf(row) {
-  const k = rows.detail[row] - 1, c = page.details.curves;
-  if (k < 0) return null;
-  const d = details(), part = (column, n, i) => column[k * n + i];
+  const at = detailOf(row);
+  if (!at) return null;
+  const { batch: d, k } = at, c = d.details.curves, part = (column, n, i) => column[k * n + i];
+  const cellVolts = (share) => c.lowestCellV + c.cellSpanV * share;
   const fullG = figureOf(row, "full_throttle_thrust_g").value, fullA = figureOf(row, "full_throttle_current_a").value;
   const curves = { thrust: [[0, 0]], current: [[0, 0]], power: [], cell: [] };
   for (let i = 0; i < c.throttleSteps; i++) {
@@ -23,8 +24,6 @@ function curvesOf(row) {
   curves.punchV = cellVolts(d.punchV[k]);
   return curves;
 }
-
-const cellVolts = (share) => page.details.curves.lowestCellV + page.details.curves.cellSpanV * share;
 
 // panels draw one quantity each; thrust and current share the throttle axis.
 function panels(picks) {

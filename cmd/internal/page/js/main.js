@@ -1,0 +1,93 @@
+
+// opens shows a drawer: what to build first, then the builds themselves.
+async function opens() {
+  lead = page = state = null;
+  sayNothing();
+  if (!source.live) {
+    lead = await source.ask("lead").catch(() => null);
+    sayLead();
+    return begins(await source.ask("explore"));
+  }
+  const found = await work("lead", {}, "Ranking the drawer");
+  if (!found) return;
+  lead = found;
+  sayLead();
+  const document = await work("explore", {}, "Looking at every build");
+  if (document) begins(document);
+}
+
+// sayNothing clears what the last drawer left.
+function sayNothing() {
+  if (!source.live) return;
+  byId("heading").textContent = `What ${source.name} can fly`;
+  for (const id of ["advice", "dangers", "drawer-dangers", "sure", "rows", "first-tools"]) byId(id).replaceChildren();
+  byId("advice").replaceChildren(el("p", {}, "Working out what to build …"));
+  byId("status").textContent = "";
+}
+
+// begins shows a document of builds.
+function begins(document) {
+  adopt(document);
+  state = opening();
+  leadFor = JSON.stringify([state.weights, state.limits]);
+  byId("heading").textContent = `What ${page.drawer} can fly`;
+  byId("about").textContent = page.held.join(" ");
+  byId("care").textContent = page.care.slice(page.dangers).join(" ");
+  if (!lead) {
+    const dangers = page.care.slice(0, page.dangers);
+    replace(byId("drawer-dangers"), dangers.map((text) => el("p", { class: "danger" }, text)));
+  }
+  drawing.ground = null;
+  priorities();
+  read();
+  redraw();
+  show();
+}
+
+// listens wires what stands in the page whatever the drawer.
+function listens() {
+  byId("more").addEventListener("click", () => {
+    const first = state.shown;
+    state.shown += pageful;
+    list(state, ranking, wire);
+    byId("rows").children[first]?.querySelector("button").focus();
+  });
+  byId("wishes").addEventListener("submit", (event) => event.preventDefault());
+  byId("wishes").addEventListener("reset", (event) => (event.preventDefault(), resetWishes()));
+  watch(wire);
+  byId("compare-back").addEventListener("click", back);
+  for (const link of document.querySelectorAll("#places a")) {
+    link.addEventListener("click", (event) => {
+      event.preventDefault();
+      if (state && state.view !== link.dataset.place) go(link.dataset.place);
+    });
+  }
+  addEventListener("popstate", () => {
+    if (!page) return;
+    const before = state.view;
+    scrolled.set(before, scrollY);
+    read();
+    redraw();
+    arrive();
+  });
+  let width = innerWidth;
+  addEventListener("resize", () => {
+    if (innerWidth === width || !page) return;
+    width = innerWidth;
+    refresh();
+  });
+}
+
+async function main() {
+  history.scrollRestoration = "manual";
+  const held = await opened("data");
+  source = byId("engine") ? await live(held) : inside(held.explore);
+  document.documentElement.classList.toggle("live", source.live);
+  byId("places").hidden = !source.live;
+  byId("elsewhere").hidden = source.live;
+  byId("wishes-fold").open = innerWidth >= 860;
+  listens();
+  await opens();
+}
+
+main().catch(complain);
