@@ -36,7 +36,7 @@ func markupIsText(t *testing.T, b *tab, drawer, note string) {
 	if got := b.text("h1"); !strings.Contains(got, drawer) {
 		t.Errorf("the page is called %q", got)
 	}
-	b.do(chromedp.Click(chromedp.CSS("#rows button")))
+	b.do(chromedp.Click(chromedp.CSS("#rows .score button")))
 	b.settle()
 	if got := b.text("#sheet"); !strings.Contains(got, strings.TrimSpace(note)) {
 		t.Errorf("the sheet does not show the note: %.200q", got)

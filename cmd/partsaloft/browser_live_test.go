@@ -28,6 +28,9 @@ func TestInBrowser(t *testing.T) {
 		{"opens as the ranking", opensAsRanking},
 		{"limits filter", limitsFilter},
 		{"selection compares", selectionCompares},
+		{"back returns", backReturns},
+		{"a phone's first screen", phoneFirst},
+		{"targets and text are large enough", targetsAndText},
 		{"plot shows and steps", plotShows},
 		{"keyboard reaches all", keyboardReaches},
 		{"sheet prints one page", sheetPrints},
@@ -191,18 +194,28 @@ func limitsFilter(t *testing.T, open opener) {
 
 func selectionCompares(t *testing.T, open opener) {
 	b := open(t, "", 1600, 900)
-	if eval[bool](b, `!document.getElementById("compare").hidden`) {
-		t.Error("nothing is picked, yet something is compared")
+	if view := b.view(); view != "builds" {
+		t.Errorf("nothing is picked, yet %s is shown", view)
 	}
-	for _, i := range []int{1, 4, 9} {
+	for n, i := range []int{1, 4, 9} {
 		b.do(chromedp.Click(chromedp.CSS(fmt.Sprintf("#rows tr:nth-child(%d) input", i))))
 		b.settle()
+		// One is kept in sight, two lead to their comparison at once.
+		if view, want := b.view(), []string{"builds", "compare", "compare"}[n]; view != want {
+			t.Errorf("%d ticked: %s is shown", n+1, view)
+		}
+		if n == 1 {
+			b.back()
+		}
 	}
 	if free := b.count("#rows input:not(:checked):not([disabled])"); free != 0 {
 		t.Errorf("%d more can be picked beyond three", free)
 	}
 	if n := b.count(".compared thead th"); n != 4 {
 		t.Errorf("%d columns are compared", n-1)
+	}
+	if got := b.text(".compared .group"); got != "Largest differences" {
+		t.Errorf("the comparison begins with %q", got)
 	}
 	if rows, spans := b.count(".compared tbody tr:not(.group)"), b.count(".compared .span"); rows < 35 || spans < 60 {
 		t.Errorf("%d lines with %d bars", rows, spans)
@@ -287,8 +300,8 @@ func plotShows(t *testing.T, open opener) {
 		}
 	}
 	b.press(kb.Enter)
-	if n := b.count(".compared thead th"); n != 2 {
-		t.Errorf("Enter picks: %d columns", n-1)
+	if got := b.text("#ticked"); !strings.Contains(got, "is ticked") {
+		t.Errorf("Enter picks: %q", got)
 	}
 	b.press("s")
 	if !strings.Contains(b.text("#sheet-head"), "Bench sheet") ||
@@ -303,11 +316,9 @@ func keyboardReaches(t *testing.T, open opener) {
 	b := open(t, "", 1200, 900)
 	b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) input")))
 	b.settle()
-	b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) button")))
-	b.settle()
 	eval[bool](b, `(document.activeElement.blur(), scrollTo(0, 0), true)`)
 	total := eval[int](b, `(() => { window.reached = new Set();
-		window.wanted = [...document.querySelectorAll("button, input, select, a[href], [tabindex='0']")].filter((x) => !x.disabled && !x.hidden && x.checkVisibility()); return wanted.length; })()`)
+		window.wanted = [...document.querySelectorAll("button, input, select, summary, a[href], [tabindex='0']")].filter((x) => !x.disabled && !x.hidden && x.checkVisibility()); return wanted.length; })()`)
 	if total < 60 {
 		t.Fatalf("only %d controls", total)
 	}
@@ -319,6 +330,8 @@ func keyboardReaches(t *testing.T, open opener) {
 		`wanted.filter((x) => !reached.has(x)).map((x) => x.outerHTML.slice(0, 90))`); len(missed) > 0 {
 		t.Errorf("Tab does not reach %q", missed)
 	}
+	b.do(chromedp.Focus(chromedp.CSS("#rows tr:nth-child(2) input")))
+	b.press(" ")
 	b.do(chromedp.Focus(chromedp.CSS("#rows tr:nth-child(3) input")))
 	b.press(" ")
 	if got := eval[string](b, `document.activeElement.getAttribute("aria-label")`); !strings.HasPrefix(got,
@@ -342,8 +355,8 @@ func sheetPrints(t *testing.T, open opener) {
 	if long() {
 		step = 6
 	}
-	for i := 1; i <= len(b.ranked()); i += step {
-		b.do(chromedp.Click(chromedp.CSS(fmt.Sprintf("#rows tr:nth-child(%d) button", i))))
+	for i := 1; i <= 20; i += step {
+		b.do(chromedp.Click(chromedp.CSS(fmt.Sprintf("#rows tr:nth-child(%d) .score button", i))))
 		b.settle()
 		for name, paper := range map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "letter": chromedp.PaperLetter} {
 			pdf, err := chromedp.Run(b.ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper), chromedp.PDFPreferCSSPageSize()))
@@ -353,6 +366,9 @@ func sheetPrints(t *testing.T, open opener) {
 			if n := len(pdfPage.FindAll(pdf, -1)); n != 1 {
 				t.Errorf("the sheet of number %d takes %d pages of %s", i, n, name)
 			}
+		}
+		if i+step <= 20 {
+			b.back()
 		}
 	}
 	for _, word := range []string{"Take out of the drawer", "all-up", "Fit", "Watch for", "Before the first flight",
@@ -383,12 +399,12 @@ func addressKeeps(t *testing.T, open opener) {
 	b.set("limit-thrust_to_weight", "")
 	b.set("choose-x", "top_speed_mps")
 	b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) input")))
-	b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(3) button")))
+	b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(3) .score button")))
 	b.settle()
 	hash := eval[string](b, `location.hash`)
 	again := open(t, hash, 1200, 900)
 	for _, what := range []string{`document.getElementById("rows").textContent`,
-		`document.getElementById("sheet").textContent`, `document.getElementById("compared").textContent`,
+		`document.getElementById("sheet").textContent`, `document.getElementById("ticked").textContent`,
 		`[...document.querySelectorAll("form input, select")].map((x) => x.value).join()`} {
 		if one, other := eval[string](b, what), eval[string](again, what); one != other || one == "" {
 			t.Errorf("%s comes back from %s as %.80q, want %.80q", what, hash, other, one)
@@ -398,30 +414,9 @@ func addressKeeps(t *testing.T, open opener) {
 	eval[bool](again, `(location.hash = "#w=1_0_0_0&style_minutes=8") && true`)
 	again.settle()
 	same(t, "after the address changed", again.ranked(), rank(t, 0, "--weights", "grip=1", "--limit", "style_minutes=8.."))
-	odd := open(t, "#w=x_1&picks=nobody_1&all_up_g=heavy&x=%22&sheet=<b>&__proto__=1", 1200, 900)
+	odd := open(t, "#w=x_1&picks=nobody_1&all_up_g=heavy&x=%22&build=<b>&view=sheet&view=constructor&__proto__=1", 1200, 900)
 	same(t, "with an odd address", odd.ranked(), rank(t, 0))
 	for _, one := range []*tab{b, again, odd} {
 		one.quiet()
 	}
-}
-
-func fitsWidths(t *testing.T, open opener) {
-	b := open(t, "", 1200, 780)
-	check := func(state string) {
-		for _, width := range []int64{360, 400, 640, 900, 1280, 1600} {
-			b.do(chromedp.EmulateViewport(width, 780))
-			b.settle()
-			if got := eval[int64](b, `document.documentElement.scrollWidth`); got > width {
-				t.Errorf("%d px, %s: the page is %d px wide", width, state, got)
-			}
-		}
-	}
-	check("opened")
-	for _, i := range []int{1, 6, 13} {
-		b.do(chromedp.Click(chromedp.CSS(fmt.Sprintf("#rows tr:nth-child(%d) input", i))))
-	}
-	b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(6) button")))
-	b.settle()
-	check("with three compared and a sheet")
-	b.quiet()
 }

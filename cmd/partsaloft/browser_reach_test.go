@@ -14,33 +14,43 @@ import (
 func namesEverything(t *testing.T, open opener) {
 	for _, width := range []int64{360, 1600} {
 		b := open(t, "", width, 900)
-		b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(1) input")),
-			chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) button")))
-		b.settle()
-		tree, err := chromedp.Call(b.ctx, accessibility.GetFullAXTree, accessibility.GetFullAXTreeParams{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		roles := map[string]int{}
-		for _, node := range tree.Nodes {
-			if node.Ignored || node.Role == nil {
-				continue
+		told := func(state string, wanted map[string]int) {
+			tree, err := chromedp.Call(b.ctx, accessibility.GetFullAXTree, accessibility.GetFullAXTreeParams{})
+			if err != nil {
+				t.Fatal(err)
 			}
-			role := strings.Trim(string(node.Role.Value), `"`)
-			roles[role]++
-			switch role {
-			case "slider", "spinbutton", "combobox", "checkbox", "button", "link", "application", "table", "region":
-				if node.Name == nil || strings.Trim(string(node.Name.Value), `" `) == "" {
-					t.Errorf("%d px: a %s has no name", width, role)
+			roles := map[string]int{}
+			for _, node := range tree.Nodes {
+				if node.Ignored || node.Role == nil {
+					continue
+				}
+				role := strings.Trim(string(node.Role.Value), `"`)
+				roles[role]++
+				switch role {
+				case "slider", "spinbutton", "combobox", "checkbox", "button", "link", "application", "table", "region":
+					if node.Name == nil || strings.Trim(string(node.Name.Value), `" `) == "" {
+						t.Errorf("%d px, %s: a %s has no name", width, state, role)
+					}
+				}
+			}
+			for role, least := range wanted {
+				if roles[role] < least {
+					t.Errorf("%d px, %s: %d of role %s, want %d", width, state, roles[role], role, least)
 				}
 			}
 		}
-		for role, least := range map[string]int{"slider": 4, "spinbutton": 5, "combobox": 4, "checkbox": 20, "table": 4,
-			"row": 60, "rowheader": 50, "columnheader": 10, "region": 4, "heading": 6, "status": 1} {
-			if roles[role] < least {
-				t.Errorf("%d px: %d of role %s, want %d", width, roles[role], role, least)
-			}
-		}
+		eval[bool](b, `(document.getElementById("wishes-fold").open = true)`)
+		b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(1) input")))
+		b.settle()
+		told("opened", map[string]int{"slider": 4, "spinbutton": 5, "combobox": 4, "checkbox": 20, "table": 1, "row": 20,
+			"rowheader": 20, "columnheader": 4, "region": 3, "heading": 4, "status": 1})
+		b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) input")))
+		b.settle()
+		told("compared", map[string]int{"table": 1, "row": 40, "rowheader": 40, "columnheader": 2, "region": 1, "heading": 3})
+		b.back()
+		b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) .score button")))
+		b.settle()
+		told("sheet", map[string]int{"table": 2, "row": 15, "rowheader": 12, "columnheader": 8, "region": 1, "heading": 6})
 		b.quiet()
 	}
 }
@@ -66,7 +76,8 @@ func contrast(t *testing.T, open opener) {
 		for _, pair := range []struct {
 			ink, ground string
 			least       float64
-		}{{"ink", "paper", 7}, {"ink", "sheet", 7}, {"ink", "wash", 7}, {"soft", "paper", 4.5}, {"soft", "sheet", 4.5},
+		}{{"ink", "paper", 7}, {"ink", "sheet", 7}, {"ink", "wash", 7}, {"alarm", "paper", 7}, {"alarm", "sheet", 7}, {"edge", "paper", 3}, {"edge", "sheet", 3},
+			{"soft", "paper", 4.5}, {"soft", "sheet", 4.5},
 			{"soft", "wash", 4.5},
 			{"a", "sheet", 3}, {"b", "sheet", 3}, {"c", "sheet", 3}, {"a", "paper", 3}, {"b", "paper", 3}, {"c", "paper", 3}} {
 			if got := ratio(colour(pair.ink), colour(pair.ground)); got < pair.least {
@@ -84,6 +95,11 @@ func contrast(t *testing.T, open opener) {
 				}
 			}
 		}
+	}
+	placeholder := eval[[]string](b, `(() => { const style = getComputedStyle(document.querySelector("#limits input"), "::placeholder"), probe = getComputedStyle(document.getElementById("limits").querySelector("span"));
+		return [style.color, style.opacity, probe.color]; })()`)
+	if placeholder[1] != "1" || placeholder[0] != placeholder[2] {
+		t.Errorf("placeholders are drawn %q, soft text %s", placeholder[:2], placeholder[2])
 	}
 	if grounds["light"] == grounds["dark"] {
 		t.Error("light and dark are alike")

@@ -62,6 +62,8 @@ var rooms = map[string][]string{
 	"cmd/internal/answer/catalogue/faults": {"cmd/internal/answer/catalogue/phrase", "inventory/...", "physics/fault"},
 	"cmd/internal/answer/catalogue": {"cmd/internal/answer/catalogue/...", "search/...", "objective", "inventory/...",
 		"physics/..."},
+	"cmd/internal/answer/explore": {"cmd/internal/answer", "cmd/internal/answer/catalogue/...", "search/...", "objective",
+		"inventory/...", "physics/..."},
 	"cmd/internal/answer": {"cmd/internal/answer/catalogue/...", "search/...", "objective", "inventory/...",
 		"physics/..."},
 	"cmd/internal/answer/intake":   {"cmd/internal/answer", "cmd/internal/answer/catalogue/...", "inventory/..."},

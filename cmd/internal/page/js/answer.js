@@ -58,7 +58,7 @@ function sayLead() {
   const dangers = lead.care.slice(0, lead.careDangers);
   replace(byId("drawer-dangers"), dangers.length === 1 && el("p", { class: "danger" }, el("strong", {}, "Danger: "), dangers[0]),
     dangers.length > 1 && el("details", { class: "danger" },
-      el("summary", {}, el("strong", {}, "Danger: "), dangers.map((text) => text.split(":")[0]).join("; ") + " – read why"),
+      el("summary", {}, el("strong", {}, "Danger, read first: "), dangers.map((text) => text.split(":")[0]).join("; ")),
       bullets(dangers)));
   replace(byId("why"), lead.why && el("p", {}, lead.why), lead.instead.length > 0 && [el("p", {}, "To take instead, for more of one axis:"), bullets(lead.instead)],
     lead.others.length > 0 && [el("p", {}, "Dangers of the others:"), bullets(lead.others)], lead.scale && el("p", {}, lead.scale), lead.ruledOut && el("p", {}, lead.ruledOut));

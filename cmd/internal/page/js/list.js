@@ -22,7 +22,7 @@ function line(row, place, ranking, state, full, wire) {
       el("span", { class: "ids" }, ids(parts.motor, parts.prop, parts.pack)),
       el("span", { class: "ids rest" }, ids(parts.frame, parts.board)),
       el("span", { class: "ids brief" }, brief(row)),
-      place > 0 && el("span", { class: "ids against" }, against(row, first)),
+      place > 0 && el("span", { class: "ids against" }, "against the first: ", against(row, first)),
       doubtOf(place, row),
       ranking.variants[place] > 0 && variantsOf(row, ranking, place, wire)),
     el("td", { class: "score" }, fixed(ranking.scores[row], 1), button("Sheet", () => wire.open(row), { "aria-label": `Bench sheet of number ${place + 1}` })),
@@ -34,14 +34,14 @@ function line(row, place, ranking, state, full, wire) {
 function against(row, first) {
   const said = page.bounds.map((bound, b) => ({ word: bound.word, share: limited(row, b) / limited(first, b) - 1 }))
     .filter((one) => Math.abs(one.share) >= 0.02).sort((a, b) => Math.abs(b.share) - Math.abs(a.share)).slice(0, 3);
-  return said.length ? said.map((one) => `${one.share > 0 ? "+" : ""}${fixed(100 * one.share, 0)}\u00a0% ${one.word}`).join(", ") + " against the first" : "much like the first";
+  return said.length ? said.map((one) => `${one.share > 0 ? "+" : ""}${fixed(100 * one.share, 0)}\u00a0% ${one.word}`).join(", ") : "much like the first";
 }
 
 // doubtOf says how sure a row's place is, where the ranking's draws are of these weights and limits.
 function doubtOf(place, row) {
   if (!lead || !lead.rows[place] || lead.rows[place].last || changedSince() || lead.rows[place].key !== keyOf(row)) return false;
   const one = lead.rows[place];
-  return el("span", { class: "ids doubt" }, `ahead of the next in about ${fixed(100 * one.ahead, 0)} of 100: ${one.sure}`);
+  return el("span", { class: "ids doubt" }, `against the next: ${one.sure} (ahead in about ${fixed(100 * one.ahead, 0)} of 100)`);
 }
 
 // changedSince says whether the lead is of other weights and limits than those that are set.
@@ -70,7 +70,7 @@ function variantText(row, other) {
 }
 
 // variantsText says how many builds share a row's motor, prop and pack.
-const variantsText = (n) => `or with another board, frame or twin pack: ${grouped(n)} ${n > 1 ? "variants" : "variant"}`;
+const variantsText = (n) => `${grouped(n)} ${n > 1 ? "variants" : "variant"}: other board, frame or twin pack`;
 
 // ids are the names of parts, broken between them alone where there is room.
 const ids = (...parts) => parts.flatMap((part) => [el("span", {}, part.id), " "]);

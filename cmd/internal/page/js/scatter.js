@@ -119,8 +119,8 @@ function readout(state, wire) {
       el("button", { type: "button", onclick: () => wire.open(row) }, "Bench sheet")));
 }
 
-// watch wires pointer and keys of the drawing.
-function watch(state, wire) {
+// watch wires pointer and keys of the plot.
+function watch(wire) {
   const field = byId("field");
   const nearest = (event) => {
     const box = field.querySelector("svg").getBoundingClientRect();

@@ -1,9 +1,13 @@
 package cli
 
 import (
+	"compress/gzip"
+	"encoding/base64"
+	"io"
 	"path/filepath"
 	"strings"
 	"testing"
+
 
 	"partsaloft/cmd/partsaloft/internal/exit"
 )
@@ -224,10 +228,30 @@ func TestUnknownMotorLimitIsSaid(t *testing.T) {
 func TestPageNamesFiguresOfNotes(t *testing.T) {
 	drawer := writeTemp(t, "sparse.yaml", sparse)
 	got := run(t, "page", "--drawer", drawer, "--style", "indoor", "--limit", "pull_out_m=..0.7", "--quiet")
-	if got.code != exit.CodeOK || !strings.Contains(got.out, "height lost pulling out of a dive keeps its limit") ||
-		strings.Contains(got.out, "pull_out_m keeps") {
+	data := pageData(t, got.out)
+	if got.code != exit.CodeOK || !strings.Contains(data, "height lost pulling out of a dive keeps its limit") ||
+		strings.Contains(data, "pull_out_m keeps") {
 		t.Errorf("exit %d\n%s", got.code, got.err)
 	}
+}
+
+// pageData is the JSON that a page's script begins with.
+func pageData(t *testing.T, page string) string {
+	t.Helper()
+	_, text, found := strings.Cut(page, `<script type="text/plain" id="data">`)
+	text, _, ended := strings.Cut(text, "</script>")
+	if !found || !ended {
+		t.Fatal("the page holds no data")
+	}
+	z, err := gzip.NewReader(base64.NewDecoder(base64.StdEncoding, strings.NewReader(text)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	data, err := io.ReadAll(z)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
 }
 
 // Property: every document says what to mind, and every page shows it; a pack to be retired stands before all but what

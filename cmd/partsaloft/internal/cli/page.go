@@ -8,15 +8,14 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/answer/catalogue/phrase"
+	"partsaloft/cmd/internal/answer/explore"
 	"partsaloft/cmd/internal/page"
 	"partsaloft/cmd/partsaloft/internal/exit"
 	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/inventory"
 	"partsaloft/objective"
-	"partsaloft/search"
 	"partsaloft/search/space"
 )
 
@@ -46,48 +45,41 @@ command line are where it opens.`,
 // page writes the page. Where the limits leave nothing it is written all the same, for they can be
 // loosened in it.
 func (s *commands) page(ctx context.Context) error {
-	p, err := s.Problem()
+	ask, err := s.Ask()
 	if err != nil {
 		return err
 	}
-	if kinds := space.Lacking(p.Drawer); len(kinds) > 0 {
-		s.Remark("%s holds no %s, so that there is nothing to show; nothing was written.", p.Drawer.Name,
+	d := ask.Problem.Drawer
+	if kinds := space.Lacking(d); len(kinds) > 0 {
+		s.Remark("%s holds no %s, so that there is nothing to show; nothing was written.", d.Name,
 			phrase.Words(catalogue.Sections(kinds)))
 		return exit.Nothing
 	}
-	in := page.Input{Drawer: p.Drawer.Name, Command: s.rankCommand(p.Drawer)}
-	in.Opening, p.Style.Limits = page.Split(p.Style.Limits)
-	in.Style = p.Style
-	if in.Catalogue, err = s.catalogue(ctx, p, in.Opening); err != nil {
+	lead, err := explore.MakeLead(ctx, ask)
+	if err != nil {
 		return err
 	}
-	in.Care = pageCare(p, in.Catalogue)
-	if len(in.Catalogue.Entries) == 0 {
+	found, err := explore.Make(ctx, ask, explore.Options{Command: s.rankCommand(d), Lead: lead})
+	if err != nil {
+		return err
+	}
+	if len(found.Catalogue.Entries) == 0 {
 		s.Remark("Nothing is feasible, so that there is nothing to show; nothing was written. rank says what comes nearest.")
 		return exit.Nothing
 	}
 	var b bytes.Buffer
+	in := page.Input{Input: *found}
 	if err := in.Write(&b); err != nil {
 		return err
 	}
 	if err := s.Put(ctx, b.Bytes()); err != nil {
 		return err
 	}
-	for i := range in.Catalogue.Entries {
-		if in.Catalogue.Entries[i].Keeps(in.Opening, page.Bounds()) {
-			return nil
-		}
+	if in.First() == nil {
+		s.Remark("Nothing is feasible within these limits; loosen them in the page.")
+		return exit.Nothing
 	}
-	s.Remark("Nothing is feasible within these limits; loosen them in the page.")
-	return exit.Nothing
-}
-
-func (s *commands) catalogue(ctx context.Context, p *space.Problem, opening []*int32) (*search.Catalogue, error) {
-	bar := session.NewProgress(s.Streams.Err, s.Streams.ErrTerminal && !s.Options.Quiet, "looking at each")
-	defer bar.End()
-	o := search.CatalogueOptions{Options: s.SearchOptions(), Bounds: page.Bounds(), Opening: opening}
-	o.Progress = bar.At
-	return search.MakeCatalogue(ctx, *p, o)
+	return nil
 }
 
 // rankCommand is the command line that ranks the same drawer, files by base name, without weights and
@@ -117,15 +109,4 @@ func (s *commands) rankCommand(d *inventory.Drawer) string {
 		add("--learned", filepath.Base(o.Learned))
 	}
 	return strings.Join(words, " ")
-}
-
-// pageCare is what to mind with all that the page lists.
-func pageCare(p *space.Problem, c *search.Catalogue) answer.Care {
-	scene := answer.Scene{Drawer: p.Drawer, Styles: []objective.Style{p.Style}, Built: true, Feel: true}
-	for i := range c.Entries {
-		if r := c.Entries[i].Result; r != nil {
-			scene.Listed = append(scene.Listed, r)
-		}
-	}
-	return answer.CareOf(&scene)
 }
