@@ -19,7 +19,7 @@ func main() {
 	context.AfterFunc(ctx, stop)
 	_, plain := os.LookupEnv("NO_COLOR")
 	code := cli.Run(ctx, os.Args[1:], session.Streams{
-		Out: os.Stdout, Err: os.Stderr, In: os.Stdin,
+		Out: os.Stdout, Err: os.Stderr, In: os.Stdin, Drawer: os.Getenv(session.DrawerVariable),
 		OutTerminal: term.IsTerminal(int(os.Stdout.Fd())), ErrTerminal: term.IsTerminal(int(os.Stderr.Fd())),
 		Columns: columns(), NoColor: plain || os.Getenv("TERM") == "dumb",
 	})

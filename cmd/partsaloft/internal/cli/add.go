@@ -20,7 +20,7 @@ import (
 )
 
 func newAdd(s *commands) *cobra.Command {
-	return &cobra.Command{
+	return s.Take(&cobra.Command{
 		Use:   `add [FILE] "PART"`,
 		Short: "Add a part to a drawer from a description in your words",
 		Long: `add reads a part from free text, appends it to the drawer FILE and says what it understood of which
@@ -55,7 +55,7 @@ FILE name the drawer with --drawer.`,
 			}
 			return s.add(c.Context(), path, strings.Join(args, " "))
 		},
-	}
+	}, session.UsesDrawer|session.UsesResult)
 }
 
 func (s *commands) add(ctx context.Context, path, words string) error {

@@ -50,7 +50,7 @@ given.`,
 	f.Float64SliceVar(&o.ThrustsG, "thrust-g", nil, "`GRAMS,...` of thrust a motor, in place of throttle")
 	f.Float64SliceVar(&o.RPMs, "rpm", nil, "`RPM,...` of a prop alone")
 	f.Float64SliceVar(&o.AirspeedsMPS, "airspeed-mps", []float64{0}, "`M/S,...` along the axis of a prop alone")
-	return c
+	return s.Take(c, session.UsesDrawer|session.UsesAir|session.UsesLearned|session.UsesSeed|session.UsesResult)
 }
 
 // check says what the flags of bench contradict or lack.

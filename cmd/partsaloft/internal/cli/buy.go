@@ -15,7 +15,7 @@ import (
 )
 
 func newBuy(s *commands) *cobra.Command {
-	return &cobra.Command{
+	return s.Take(&cobra.Command{
 		Use:   "buy [FILE]",
 		Short: "Say which one part more would help most",
 		Long: `buy judges the parts in a FILE that you could buy, written like a drawer with an optional price and
@@ -27,7 +27,7 @@ parts it puts to use. Without a FILE it tries one step from each part you own: a
   partsaloft buy shop.yaml --drawer drawer.yaml`,
 		Args: cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error { return s.buy(c.Context(), args) },
-	}
+	}, session.UsesSearch|session.UsesTop)
 }
 
 func (s *commands) buy(ctx context.Context, args []string) error {

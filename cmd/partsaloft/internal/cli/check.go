@@ -24,7 +24,7 @@ import (
 func newCheck(s *commands) *cobra.Command {
 	var fix bool
 	c := &cobra.Command{
-		Use:   "check",
+		Use:   "check [DRAWER]",
 		Short: "Check a drawer for errors; see what fits",
 		Long: `check reads a drawer and lists every error with its line and how to fix it; then which parts fit
 together, with notes where something fits but should be checked, what to measure first for more
@@ -36,8 +36,11 @@ drawer itself is not touched.`,
 		Example: `  partsaloft check
   partsaloft check --drawer drawer.yaml --format json
   partsaloft check --drawer drawer.yaml --fix --output tidy.yaml`,
-		Args: exit.NoArguments,
-		RunE: func(c *cobra.Command, _ []string) error {
+		Args: exit.OneDrawer,
+		RunE: func(c *cobra.Command, args []string) error {
+			if _, err := s.TakeDrawer(args, session.Any); err != nil {
+				return err
+			}
 			if fix {
 				return s.fix(c.Context())
 			}
@@ -46,7 +49,7 @@ drawer itself is not touched.`,
 	}
 	c.Flags().BoolVar(&fix, "fix", false, "write a fixed and tidied copy, with estimates as comments, to --output or "+
 		"the standard output")
-	return c
+	return s.Take(c, session.UsesSearch)
 }
 
 var marks = [...]string{compat.Fits: "yes", compat.Remark: "note", compat.Unknown: "?", compat.Misfit: "–"}

@@ -166,7 +166,14 @@ func shellWords(line string) []string {
 // Every example of the help texts runs; in the short form those that name no drawer run on a cut of the club's.
 func TestExamplesOfTheHelpRun(t *testing.T) {
 	skipLong(t)
-	cut := smallClub(t)
+	club := smallClub(t)
+	if long() {
+		whole, err := examples.Files.ReadFile("club.yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		club = writeTemp(t, "club.yaml", string(whole))
+	}
 	small, err := examples.Files.ReadFile("cruising.yaml")
 	if err != nil {
 		t.Fatal(err)
@@ -201,8 +208,9 @@ func TestExamplesOfTheHelpRun(t *testing.T) {
 				t.Errorf("%s: example %q", command.Name(), line)
 				continue
 			}
-			if !slices.Contains(args, "--drawer") && command.Name() != "add" && !long() {
-				args = append(args, "--drawer", cut)
+			if drawer := command.Flags().Lookup("drawer"); drawer != nil && !slices.Contains(args, "--drawer") &&
+				command.Name() != "add" {
+				args = append(args, "--drawer", club)
 			}
 			if command.Name() == "rank" && !long() {
 				args = append(args, "--top", "3") // each row takes its draws

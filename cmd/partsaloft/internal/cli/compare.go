@@ -36,7 +36,7 @@ by --pick. It says first which to take. Differences larger than their doubt are 
 	}
 	c.Flags().StringArrayVar(&o.picks, "pick", nil, "build by its `PARTS`: "+answer.PickForm+", or pack=*; may "+
 		"be repeated")
-	return c
+	return s.Take(c, session.UsesSearch)
 }
 
 // chunks divide the contestants into tables that are narrow enough; the first is in each.

@@ -77,8 +77,11 @@ func TestEveryDocumentTellsItsSearch(t *testing.T) {
 		"compare --pick " + pick + " --pick " + strings.Replace(pick, "hv300", "hv450", 1): "none", "plan indoor": "exact",
 		"buy": "exact",
 	} {
-		got := run(t, append(strings.Fields(command), "--drawer", drawer, "--style", "indoor", "--quiet", "--format",
-			"json")...)
+		args := append(strings.Fields(command), "--drawer", drawer, "--quiet", "--format", "json")
+		if command != "plan indoor" {
+			args = append(args, "--style", "indoor")
+		}
+		got := run(t, args...)
 		var document struct {
 			Search struct {
 				Method                string
@@ -136,8 +139,13 @@ func TestBenchLeavesWindmillingOut(t *testing.T) {
 // Words that are no flags and values that cannot be read are answered in a pilot's words.
 func TestUsageErrorsInWords(t *testing.T) {
 	for line, want := range map[string]string{
-		"rank drawer.yaml":                        "a drawer is named with --drawer FILE",
-		"check drawer.yaml":                       "a drawer is named with --drawer FILE",
+		"bench drawer.yaml":                       "a drawer is named with --drawer FILE",
+		"styles drawer.yaml":                      `styles takes no word by itself, got "drawer.yaml"`,
+		"rank race":                               "race is a style: write --style race",
+		"check a.yaml b.yaml":                     `check takes one word, the drawer's file, got "b.yaml" as well`,
+		"check a.yaml --drawer b.yaml":            "both --drawer and a.yaml name a drawer: name one",
+		"export motors --style race":              "export has no flag --style",
+		"rank drawer.yaml":                        "",
 		"rank --seed -1":                          `--seed must be a whole number from 0, got "-1"`,
 		"rank --top many":                         `--top must be a whole number, got "many"`,
 		"bench --prop p3.5-26x3 --rpm fast":       `--rpm must be numbers with commas between`,
@@ -273,8 +281,11 @@ frames:`, 1)+`log:
 		"bench --motor m0802 --prop 31mm --volts 4": {spin, lithium},
 		"rank --limit all_up_g=..5":                 {law, lithium},
 	} {
-		args := append(strings.Fields(command), "--drawer", drawer, "--quiet")
-		if !strings.HasPrefix(command, "plan") && command != "styles" {
+		args := append(strings.Fields(command), "--quiet")
+		if command != "styles" {
+			args = append(args, "--drawer", drawer)
+		}
+		if !strings.HasPrefix(command, "plan") && !strings.HasPrefix(command, "bench") && command != "styles" {
 			args = append(args, "--style", "indoor")
 		}
 		if command == "learn" {

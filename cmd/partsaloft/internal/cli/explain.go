@@ -53,7 +53,7 @@ first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
 	f.BoolVar(&o.Packs, "packs", false, "show what every owned pack does on it")
 	f.Float64Var(&o.ClassG, "class-g", 0, "weight class in `GRAMS`: what is left to it, or which swap gets there")
 	f.StringVar(&o.plot, "plot", "", "draw its curves into a `FILE` that ends in .svg or .png")
-	return c
+	return s.Take(c, session.UsesSearch|session.UsesTop)
 }
 
 // rankArgument is the rank that a command line names: 1 if none, 0 if --pick names the combination.

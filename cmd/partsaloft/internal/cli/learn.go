@@ -25,8 +25,8 @@ import (
 )
 
 func newLearn(s *commands) *cobra.Command {
-	return &cobra.Command{
-		Use:   "learn",
+	return s.Take(&cobra.Command{
+		Use:   "learn [DRAWER]",
 		Short: "Correct the estimates of parts by what you weighed, flew and measured",
 		Long: `learn takes the drawer's log and benches, corrects the uncertain figures of the parts concerned, shows
 each reading beside what was predicted before and after, and says what the readings tell of each part
@@ -36,9 +36,14 @@ where every other command finds it. The drawer itself is never written.`,
   partsaloft learn --drawer drawer.yaml
   partsaloft learn --drawer drawer.yaml --output better.yaml
   partsaloft rank --drawer drawer.yaml --learned better.yaml`,
-		Args: exit.NoArguments,
-		RunE: func(c *cobra.Command, _ []string) error { return s.learn(c.Context()) },
-	}
+		Args: exit.OneDrawer,
+		RunE: func(c *cobra.Command, args []string) error {
+			if _, err := s.TakeDrawer(args, session.Any); err != nil {
+				return err
+			}
+			return s.learn(c.Context())
+		},
+	}, session.UsesDrawer|session.UsesAir|session.UsesStyle|session.UsesResult)
 }
 
 func (s *commands) learn(ctx context.Context) error {
@@ -87,8 +92,8 @@ func (s *commands) learn(ctx context.Context) error {
 	}
 	switch {
 	case target == "":
-		s.Remark("Nothing was written: name a file with --output to keep what was learned from the embedded example.")
-	case s.Options.Drawer != "" && target == session.LearnedBeside(s.Options.Drawer):
+		s.Remark("Nothing was written: name a file with --output to keep what was learned.")
+	case s.DrawerFile() != "" && target == session.LearnedBeside(s.DrawerFile()):
 		s.Remark("Written to %s: the other commands use it with this drawer from now on.", target)
 	default:
 		s.Remark("Written to %s: name it with --learned to use it.", target)
@@ -100,10 +105,10 @@ func (s *commands) learn(ctx context.Context) error {
 func (s *commands) learnedTarget() (string, error) {
 	target := s.Options.Output
 	if target == "" {
-		if s.Options.Drawer == "" {
+		if s.DrawerFile() == "" {
 			return "", nil
 		}
-		target = session.LearnedBeside(s.Options.Drawer)
+		target = session.LearnedBeside(s.DrawerFile())
 	}
 	info, err := os.Stat(target)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -157,7 +162,7 @@ func (s *commands) wayIn(folder, name string) (objective.Style, bool) {
 		}
 		doc = strict.Read(name+".yaml", bytes.NewReader(content), &w)
 	} else {
-		content, err := s.Read(filepath.Join(filepath.Dir(s.Options.Drawer), folder, name+".yaml"))
+		content, err := s.Read(filepath.Join(filepath.Dir(s.DrawerFile()), folder, name+".yaml"))
 		if err != nil {
 			return objective.Style{}, false
 		}

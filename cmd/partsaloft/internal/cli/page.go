@@ -20,8 +20,8 @@ import (
 )
 
 func newPage(s *commands) *cobra.Command {
-	return &cobra.Command{
-		Use:   "page",
+	return s.Take(&cobra.Command{
+		Use:   "page [DRAWER]",
 		Short: "Write one HTML file that ranks, compares and prints offline",
 		Long: `page writes one HTML file that works without a network, on a phone too: sliders for the weights,
 inputs for limits, a plot of two figures, combinations side by side, and a bench sheet to print.
@@ -29,17 +29,17 @@ Whatever the weights and limits, its first place is the best of the drawer. Weig
 command line are where it opens.`,
 		Example: `  partsaloft page --output drawer.html
   partsaloft page --drawer drawer.yaml --style cruise --limit all_up_g=..250 --output drawer.html`,
-		Args: exit.NoArguments,
-		RunE: func(c *cobra.Command, _ []string) error {
-			switch {
-			case c.Flags().Changed("format"):
-				return exit.Usagef("page writes HTML and nothing else: leave out --format")
-			case s.Options.Output == "" && s.Streams.OutTerminal:
+		Args: exit.OneDrawer,
+		RunE: func(c *cobra.Command, args []string) error {
+			if s.Options.Output == "" && s.Streams.OutTerminal {
 				return exit.Usagef("page writes a file to open in a browser: name it with --output drawer.html")
+			}
+			if _, err := s.TakeDrawer(args, session.Any); err != nil {
+				return err
 			}
 			return s.page(c.Context())
 		},
-	}
+	}, session.UsesSearch&^session.UsesFormat|session.UsesTop)
 }
 
 // page writes the page. Where the limits leave nothing it is written all the same, for they can be
@@ -88,7 +88,7 @@ func (s *commands) rankCommand(d *inventory.Drawer) string {
 	o := &s.Options
 	words := []string{"partsaloft rank"}
 	add := func(flag, value string) { words = append(words, flag+" "+session.ShellWord(value)) }
-	if o.Drawer != "" {
+	if s.DrawerFile() != "" {
 		add("--drawer", d.Name)
 	}
 	style := o.Style

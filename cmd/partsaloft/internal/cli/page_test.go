@@ -15,8 +15,8 @@ func TestPageUsage(t *testing.T) {
 		args []string
 		says string
 	}{
-		{[]string{"page", "--format", "json"}, "leave out --format"},
-		{[]string{"page", "drawer.yaml"}, "drawer.yaml"},
+		{[]string{"page", "--format", "json"}, "page has no flag --format"},
+		{[]string{"page", "a.yaml", "b.yaml"}, "b.yaml"},
 		{[]string{"page", "--weights", "grip"}, "write AXIS=NUMBER"},
 	} {
 		if got := run(t, c.args...); got.code != 2 || got.out != "" || !strings.Contains(got.err, c.says) {

@@ -36,10 +36,11 @@ which parts are left.`,
 		" or "))
 	c.Flags().BoolVar(&o.SharePacks, "share-packs", false, "let several crafts fly the same pack in turn")
 	_ = c.RegisterFlagCompletionFunc("aim", cobra.FixedCompletions(answer.Aims, cobra.ShellCompDirectiveNoFileComp))
-	return c
+	return s.Take(c, session.UsesSearch&^session.UsesStyle)
 }
 
 func (s *commands) plan(ctx context.Context, styles []string, o *answer.PlanOptions) error {
+	o.Aim = strings.ToLower(o.Aim)
 	if !slices.Contains(answer.Aims, o.Aim) {
 		return exit.Usagef("--aim must be one of %s, got %q", strings.Join(answer.Aims, ", "), o.Aim)
 	}

@@ -27,7 +27,7 @@ type rankOptions struct {
 func newRank(s *commands) *cobra.Command {
 	o := &rankOptions{}
 	c := &cobra.Command{
-		Use:   "rank",
+		Use:   "rank [DRAWER]",
 		Short: "Rank every possible build from the drawer",
 		Long: `rank predicts what every possible build from the drawer's parts would do in the air, ranks those that
 can be flown in a style, and says first what to build. A row is a motor, a prop and a pack with the
@@ -37,8 +37,13 @@ example. When nothing can be built it counts the reasons, shows what comes neare
   partsaloft rank --drawer drawer.yaml --style race --limit all_up_g=..250
   partsaloft rank --weights grip=2,endurance=1 --format json
   partsaloft rank --spread --novel 0.3`,
-		Args: exit.NoArguments,
-		RunE: func(c *cobra.Command, _ []string) error { return s.rank(c.Context(), o) },
+		Args: exit.OneDrawer,
+		RunE: func(c *cobra.Command, args []string) error {
+			if _, err := s.TakeDrawer(args, session.Any); err != nil {
+				return err
+			}
+			return s.rank(c.Context(), o)
+		},
 	}
 	c.Flags().BoolVar(&o.Spread, "spread", false, "show builds that differ in kind: no two share two of motor, "+
 		"prop and pack")
@@ -46,7 +51,7 @@ example. When nothing can be built it counts the reasons, shows what comes neare
 		"another board, frame or twin pack")
 	c.Flags().Float64Var(&o.Novel, "novel", 0, "prefer what is unlike the crafts that fly already, by a `WEIGHT` from "+
 		"0 to 1")
-	return c
+	return s.Take(c, session.UsesSearch|session.UsesTop)
 }
 
 // rankTable shows ranked results.

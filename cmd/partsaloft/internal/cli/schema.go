@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer/catalogue/phrase"
+	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/inventory"
 	"partsaloft/inventory/learn"
 	"partsaloft/inventory/strict"
@@ -22,7 +23,7 @@ import (
 var schemas = [...]string{"drawer", "style", "learned"}
 
 func newSchema(s *commands) *cobra.Command {
-	return &cobra.Command{
+	return s.Take(&cobra.Command{
 		Use:   "schema " + strings.Join(schemas[:], "|"),
 		Short: "Print the JSON Schema of a file, for completion in an editor",
 		Long: `schema prints the JSON Schema (2020-12) of a drawer, a style or a learned file. Editors that know JSON
@@ -31,14 +32,14 @@ rules as the reader; what only the reader sees, such as an id that leads nowhere
 		Example: `  partsaloft schema drawer --output drawer.schema.json
   partsaloft schema style`,
 		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) != 1 || !slices.Contains(schemas[:], args[0]) {
+			if len(args) != 1 || !slices.Contains(schemas[:], strings.ToLower(args[0])) {
 				return fmt.Errorf("name one of %s, such as: partsaloft schema drawer", phrase.Words(schemas[:]))
 			}
 			return nil
 		},
 		ValidArgs: schemas[:],
-		RunE:      func(c *cobra.Command, args []string) error { return s.schema(c.Context(), args[0]) },
-	}
+		RunE:      func(c *cobra.Command, args []string) error { return s.schema(c.Context(), strings.ToLower(args[0])) },
+	}, session.UsesOutput)
 }
 
 func (s *commands) schema(ctx context.Context, name string) error {

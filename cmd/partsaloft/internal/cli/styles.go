@@ -16,7 +16,7 @@ import (
 )
 
 func newStyles(s *commands) *cobra.Command {
-	return &cobra.Command{
+	return s.Take(&cobra.Command{
 		Use:   "styles",
 		Short: "Show the built-in styles and which figure feeds which axis",
 		Long: `styles shows the built-in styles: what they weigh, which limits they keep and how they are flown,
@@ -41,7 +41,7 @@ or one changed by --weights and --limit as well.`,
 			d := answer.ShowStyles(s.Head(), styles)
 			return s.Deliver(c.Context(), d, session.Sheet{Page: stylesPage(d)})
 		},
-	}
+	}, session.UsesStyle|session.UsesGoals|session.UsesResult)
 }
 
 func changesStyle(c *cobra.Command) bool {

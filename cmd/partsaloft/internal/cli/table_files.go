@@ -11,22 +11,33 @@ import (
 
 	"partsaloft/cmd/internal/render"
 	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/inventory"
 	"partsaloft/inventory/edit"
 )
 
 func newExport(s *commands) *cobra.Command {
-	return &cobra.Command{
-		Use:   "export KIND",
+	return s.Take(&cobra.Command{
+		Use:   "export KIND [DRAWER]",
 		Short: "Write a list of parts as CSV, for a spreadsheet",
 		Long: `export writes the drawer's list of motors, props, packs, frames, boards or extras as CSV. The headings
 are the drawer's keys; lists keep their brackets. import brings the sheet back. Comments stay behind.`,
 		Example: `  partsaloft export motors --drawer drawer.yaml --output motors.csv
   partsaloft export packs`,
-		Args:      cobra.MatchAll(cobra.ExactArgs(1), knownKind),
-		ValidArgs: sections(),
-		RunE:      func(c *cobra.Command, args []string) error { return s.export(c.Context(), args[0]) },
-	}
+		Args: cobra.MatchAll(cobra.RangeArgs(1, 2), knownKind),
+		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+			if len(args) == 0 {
+				return sections(), cobra.ShellCompDirectiveNoFileComp
+			}
+			return []string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt
+		},
+		RunE: func(c *cobra.Command, args []string) error {
+			if _, err := s.TakeDrawer(args[1:], session.Any); err != nil {
+				return err
+			}
+			return s.export(c.Context(), args[0])
+		},
+	}, session.UsesDrawer|session.UsesOutput)
 }
 
 func newImport(s *commands) *cobra.Command {
@@ -53,7 +64,7 @@ read in two ways, import says so and writes nothing.`,
 		},
 	}
 	c.Flags().BoolVar(&only, "only", false, "take the parts out that the sheet does not have")
-	return c
+	return s.Take(c, session.UsesDrawer|session.UsesOutput)
 }
 
 // sections are the lists of a drawer that hold parts.
@@ -66,7 +77,7 @@ func sections() []string {
 }
 
 func knownKind(_ *cobra.Command, args []string) error {
-	if _, ok := inventory.KindNamed(args[0]); !ok {
+	if _, ok := inventory.KindNamed(strings.ToLower(args[0])); !ok {
 		return fmt.Errorf("%q is not a list of parts: the lists are %s", args[0], strings.Join(sections(), ", "))
 	}
 	return nil
@@ -84,7 +95,7 @@ func (s *commands) drawerSource() (name string, text []byte, err error) {
 }
 
 func (s *commands) export(ctx context.Context, kindWord string) error {
-	kind, _ := inventory.KindNamed(kindWord)
+	kind, _ := inventory.KindNamed(strings.ToLower(kindWord))
 	_, text, err := s.drawerSource()
 	if err != nil {
 		return err
@@ -101,7 +112,7 @@ func (s *commands) export(ctx context.Context, kindWord string) error {
 }
 
 func (s *commands) importSheet(ctx context.Context, kindWord, path string, only bool) error {
-	kind, _ := inventory.KindNamed(kindWord)
+	kind, _ := inventory.KindNamed(strings.ToLower(kindWord))
 	content, err := s.Read(path)
 	if err != nil {
 		return err
@@ -111,7 +122,7 @@ func (s *commands) importSheet(ctx context.Context, kindWord, path string, only 
 		return exit.Data(err)
 	}
 	name, text := "the new drawer", []byte(nil)
-	if s.Options.Drawer != "" {
+	if s.FindDrawer() {
 		if name, text, err = s.drawerSource(); err != nil {
 			return err
 		}

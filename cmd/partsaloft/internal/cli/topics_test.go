@@ -2,9 +2,12 @@ package cli
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/render"
 	"partsaloft/cmd/partsaloft/internal/session"
@@ -32,7 +35,7 @@ func TestTopicsNameWhatThereIs(t *testing.T) {
 			}
 		}
 		for _, m := range flag.FindAllStringSubmatch(got.out, -1) {
-			if root.PersistentFlags().Lookup(m[1]) == nil {
+			if !slices.ContainsFunc(root.Commands(), func(c *cobra.Command) bool { return c.Flag(m[1]) != nil }) {
 				t.Errorf("%s names the flag --%s, which there is not", topic.Name(), m[1])
 			}
 		}

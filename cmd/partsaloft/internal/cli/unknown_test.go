@@ -23,7 +23,7 @@ func TestWhatThereIsNot(t *testing.T) {
 		{"schema drawr", "name one of drawer, style and learned"},
 		{"schema", "name one of"},
 		{"new", "name the file to write"},
-		{"rank --style Freestyle", "did you mean freestyle?"},
+		{"rank --style freestile", "did you mean freestyle?"},
 		{"rank --weights=", "--weights names no axis"},
 		{"styles --output=", "--output names no file"},
 	} {

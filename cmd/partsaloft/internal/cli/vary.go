@@ -44,7 +44,7 @@ yours instead. The change that the style gains most from comes first.`,
 	}
 	c.Flags().StringVar(&o.pick, "pick", "", "build by its `PARTS`: "+answer.PickForm)
 	c.Flags().StringArrayVar(&o.changes, "change", nil, "`CHANGE` to make: "+answer.ChangeForm+"; may be repeated")
-	return c
+	return s.Take(c, session.UsesSearch)
 }
 
 // deltaText is a difference with the digits that its doubt leaves.

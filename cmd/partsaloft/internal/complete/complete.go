@@ -40,48 +40,51 @@ func All(run *session.Session, root *cobra.Command) {
 			return offers, cobra.ShellCompDirectiveNoFileComp
 		}
 	}
-	give(root, "limit", func(_ *cobra.Command, _ []string, _ string) ([]string, cobra.ShellCompDirective) {
-		var keys []string
-		for _, f := range figure.All() {
-			keys = append(keys, f.Key+"=")
-		}
-		return keys, stay
-	})
-	give(root, "weights", func(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
-		before := typed[:strings.LastIndex(typed, ",")+1]
-		var keys []string
-		for a := range objective.AxisCount {
-			keys = append(keys, before+a.Key()+"=")
-		}
-		return keys, stay
-	})
-	give(root, "with", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return session.Roles, cobra.ShellCompDirectiveNoFileComp
-	})
-	offerTopics(root)
-	for _, flag := range []string{"drawer", "learned"} {
-		give(root, flag, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-			return []string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt
-		})
+	fixed := func(values []string) completion {
+		return cobra.FixedCompletions(values, cobra.ShellCompDirectiveNoFileComp)
 	}
+	ending := func(ends ...string) completion {
+		return cobra.FixedCompletions(ends, cobra.ShellCompDirectiveFilterFileExt)
+	}
+	drawers := ending("yaml", "yml")
+	offerTopics(root)
 	for _, c := range root.Commands() {
-		switch c.Name() {
-		case "plan":
-			c.ValidArgsFunction = func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-				return objective.PresetNames(), cobra.ShellCompDirectiveDefault // or a style file
+		give(c, "limit", func(_ *cobra.Command, _ []string, _ string) ([]string, cobra.ShellCompDirective) {
+			var keys []string
+			for _, f := range figure.All() {
+				keys = append(keys, f.Key+"=")
 			}
-		case "buy", "add":
-			c.ValidArgsFunction = func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-				if len(args) > 0 {
-					return nil, cobra.ShellCompDirectiveNoFileComp
-				}
-				return []string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt
+			return keys, stay
+		})
+		give(c, "weights", func(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
+			before := typed[:strings.LastIndex(typed, ",")+1]
+			var keys []string
+			for a := range objective.AxisCount {
+				keys = append(keys, before+a.Key()+"=")
 			}
-		}
+			return keys, stay
+		})
+		give(c, "with", fixed(session.Roles))
+		give(c, "format", fixed(session.Formats))
+		give(c, "method", fixed(session.Methods))
+		give(c, "style", cobra.FixedCompletions(objective.PresetNames(), cobra.ShellCompDirectiveDefault)) // or a style file
+		give(c, "drawer", drawers)
+		give(c, "learned", drawers)
 		give(c, "pick", s.pick)
 		give(c, "change", change)
 		give(c, "motor", ids(inventory.KindMotor))
 		give(c, "prop", ids(inventory.KindProp))
+		switch c.Name() {
+		case "plan":
+			c.ValidArgsFunction = cobra.FixedCompletions(objective.PresetNames(), cobra.ShellCompDirectiveDefault)
+		case "rank", "check", "learn", "page", "buy", "add":
+			c.ValidArgsFunction = func(c *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+				if len(args) > 0 {
+					return nil, cobra.ShellCompDirectiveNoFileComp
+				}
+				return drawers(c, args, typed)
+			}
+		}
 	}
 }
 

@@ -12,12 +12,23 @@ import (
 	"partsaloft/inventory/strict"
 )
 
-// NoArguments refuses words that are no flags. Most often they are the drawer's file.
+// NoArguments refuses words that are no flags.
 func NoArguments(c *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
 	}
+	if c.Flags().Lookup("drawer") == nil {
+		return fmt.Errorf("%s takes no word by itself, got %q", c.Name(), args[0])
+	}
 	return fmt.Errorf("%s takes no word by itself, got %q: a drawer is named with --drawer FILE", c.Name(), args[0])
+}
+
+// OneDrawer allows one word, the name of a drawer's file.
+func OneDrawer(c *cobra.Command, args []string) error {
+	if len(args) < 2 {
+		return nil
+	}
+	return fmt.Errorf("%s takes one word, the drawer's file, got %q as well", c.Name(), args[1])
 }
 
 // FlagError says in a pilot's words what is wrong with a flag's value.
@@ -40,6 +51,7 @@ func FlagError(c *cobra.Command, err error) error {
 // known, err is what is wrong.
 func UnknownCommand(root *cobra.Command, args []string, err error) error {
 	found, rest, missing := root.Find(args)
+	root.FParseErrWhitelist.UnknownFlags = true // those of the command that was meant
 	if missing == nil || found != root || root.ParseFlags(rest) != nil || root.Flags().NArg() == 0 {
 		return err
 	}

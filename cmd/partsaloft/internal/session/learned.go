@@ -31,8 +31,8 @@ func LearnedBeside(drawer string) string {
 // passed over with a remark if it does not.
 func (s *Session) useLearned(d *inventory.Drawer) error {
 	path, named := s.Options.Learned, s.Options.LearnedGiven
-	if !named && s.Options.Drawer != "" {
-		path = LearnedBeside(s.Options.Drawer)
+	if !named && s.DrawerFile() != "" {
+		path = LearnedBeside(s.DrawerFile())
 		if _, err := os.Stat(path); err != nil {
 			path = ""
 		}

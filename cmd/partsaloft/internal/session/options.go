@@ -7,11 +7,9 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
-
-	"partsaloft/objective"
 )
 
-// Options are the flags that every command takes.
+// Options are the values of the shared flags.
 type Options struct {
 	Drawer, Style, Weights string
 	Limits, With           []string
@@ -41,43 +39,12 @@ var (
 	Methods = []string{"auto", "exact", "genetic"}
 )
 
-// Register gives a command and all below it the flags.
-func (o *Options) Register(root *cobra.Command) {
-	f := root.PersistentFlags()
-	f.SortFlags = false
-	f.StringVar(&o.Drawer, "drawer", "", "`FILE` that lists your parts; without it the embedded example drawer is read")
-	f.StringVar(&o.Style, "style", defaultStyle, "way of flying: "+strings.Join(objective.PresetNames(),
-		", ")+" or a style `NAME|FILE`")
-	f.StringVar(&o.Weights, "weights", "", "`AXIS=N,...` instead of the style's weights, such as grip=4,endurance=1; "+
-		"axes not named weigh 0")
-	f.StringArrayVar(&o.Limits, "limit", nil, "`FIGURE=RANGE` to keep, such as all_up_g=..250 or style_minutes=3..; "+
-		"may be repeated")
-	f.StringArrayVar(&o.With, "with", nil, "`ROLE` of an optional extra to carry, such as camera; may be repeated")
-	f.Float64Var(&o.AltitudeM, "altitude-m", 0, "altitude of the flying site in `METRES` instead of the drawer's")
-	f.Float64Var(&o.TemperatureC, "temperature-c", 0, "temperature there in `DEGREES` Celsius instead of the drawer's")
-	f.IntVar(&o.Top, "top", defaultTop, "show the best `N` builds")
-	f.StringVar(&o.Method, "method", "auto", "search `METHOD`: "+strings.Join(Methods, ", "))
-	f.Uint64Var(&o.Seed, "seed", defaultSeed, "random seed: a `NUMBER`")
-	f.Int64Var(&o.MaxEvals, "max-evals", 0, "evaluate at most `N` combinations; 0 leaves it to the method")
-	f.StringVar(&o.Learned, "learned", "", "`FILE` written by learn, whose corrections are used; without it the one "+
-		"beside the drawer, with \"\" none")
-	f.StringVar(&o.Format, "format", "table", "`FORM` of the result: "+strings.Join(Formats, ", "))
-	f.StringVar(&o.Output, "output", "", "write the result to a `FILE` instead of the standard output")
-	f.BoolVar(&o.Quiet, "quiet", false, "say nothing but the result and errors")
-	for flag, values := range map[string][]string{"format": Formats, "method": Methods} {
-		_ = root.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(values, cobra.ShellCompDirectiveNoFileComp))
-	}
-	_ = root.RegisterFlagCompletionFunc("style", func(*cobra.Command, []string, string) ([]string,
-		cobra.ShellCompDirective) {
-		return objective.PresetNames(), cobra.ShellCompDirectiveDefault
-	})
-}
-
 // Check reports what no command can work with.
 func (o *Options) Check(c *cobra.Command) error {
 	o.AltitudeGiven = c.Flags().Changed("altitude-m")
 	o.TemperatureGiven = c.Flags().Changed("temperature-c")
 	o.LearnedGiven = c.Flags().Changed("learned")
+	o.plain()
 	switch {
 	case !slices.Contains(Formats, o.Format):
 		return fmt.Errorf("--format must be one of %s, got %q", strings.Join(Formats, ", "), o.Format)
@@ -96,9 +63,20 @@ func (o *Options) Check(c *cobra.Command) error {
 	case c.Flags().Changed("output") && o.Output == "":
 		return fmt.Errorf("--output names no file; leave it out to write to the standard output")
 	case c.Flags().Changed("drawer") && o.Drawer == "":
-		return fmt.Errorf("--drawer names no file; leave it out to read the embedded example drawer")
+		return fmt.Errorf("--drawer names no file; leave it out to read %s in this folder, or the embedded example", DrawerHere)
 	}
 	return nil
+}
+
+// plain writes the values in small letters whose words are known, as they are compared.
+func (o *Options) plain() {
+	lower := strings.ToLower
+	o.Format, o.Method, o.Weights = lower(o.Format), lower(o.Method), lower(o.Weights)
+	for _, list := range [][]string{o.Limits, o.With} {
+		for i := range list {
+			list[i] = lower(list[i])
+		}
+	}
 }
 
 // Inside reports whether a number lies in a range, its ends included.

@@ -19,6 +19,8 @@ type Streams struct {
 	Out, Err io.Writer
 	// In is read where a command line names the file "-"; nil is empty.
 	In io.Reader
+	// Drawer is the file that the environment names as the drawer, empty if none.
+	Drawer string
 	// OutTerminal and ErrTerminal say that a person watches a terminal there.
 	OutTerminal, ErrTerminal bool
 	// Columns is the terminal's width, 0 if it is not known.
@@ -37,6 +39,7 @@ type Session struct {
 	LearnedFile string
 	learnedFrom int
 	files       files.Run
+	looked      bool      // for a drawer where none was named
 	in          []byte    // what was read from Streams.In, nil before
 	bar         *Progress // of the search, nil if there is none
 }

@@ -50,6 +50,9 @@ func (s *Session) styleNamed(name string) (objective.Style, error) {
 	}
 	if !strings.ContainsAny(name, `/\.`) {
 		if _, err := os.Stat(name); err != nil {
+			if style, ok := objective.Preset(strings.ToLower(name)); ok {
+				return style, nil
+			}
 			return objective.Style{}, exit.Usagef("--style: %q is not a built-in style (%s) and no file of that name is here%s",
 				name, strings.Join(objective.PresetNames(), ", "), exit.DidYouMean(name, objective.PresetNames()))
 		}

@@ -1,0 +1,152 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/spf13/pflag"
+
+	"partsaloft/cmd/partsaloft/internal/exit"
+	"partsaloft/cmd/partsaloft/internal/session"
+)
+
+// Property: short flags and values in capitals mean what the long ones in small letters do, and the drawer may stand as
+// a word.
+func TestShortFlagsAndCapitals(t *testing.T) {
+	drawer := smallClub(t)
+	file := filepath.Join(t.TempDir(), "out.csv")
+	long := run(t, "rank", "--drawer", drawer, "--style", "race", "--weights", "grip=2,top_speed=1", "--limit",
+		"all_up_g=..900", "--with", "camera", "--top", "2", "--method", "exact", "--format", "csv", "--quiet")
+	if long.code != exit.CodeOK || long.err != "" || strings.Count(long.out, "\n") != 3 {
+		t.Fatalf("exit %d\n%s%s", long.code, long.out, long.err)
+	}
+	for _, args := range [][]string{
+		{"rank", "-d", drawer, "-s", "Race", "-w", "Grip=2,TOP_SPEED=1", "--limit", "All_Up_g=..900", "--with", "Camera",
+			"-n", "2", "--method", "Exact", "-f", "CSV", "-q"},
+		{"rank", "-q", "-n2", drawer, "-srace", "-fcsv", "-wgrip=2,top_speed=1", "--limit", "all_up_g=..900", "--with",
+			"camera"},
+		{"--drawer", drawer, "--style", "race", "rank", "-q", "-n2", "-fcsv", "-wgrip=2,top_speed=1", "--limit",
+			"all_up_g=..900", "--with", "camera"},
+	} {
+		if got := run(t, args...); got != long {
+			t.Errorf("%v: exit %d\n%s%s", args, got.code, got.out, got.err)
+		}
+		got := run(t, append(args, "-o", file)...)
+		if content, err := os.ReadFile(file); got.code != 0 || got.out != "" || err != nil || string(content) != long.out {
+			t.Errorf("%v -o: exit %d, %v\n%s", args, got.code, err, got.err)
+		}
+	}
+	for _, args := range [][]string{{"schema", "DRAWER"}, {"export", "Props", drawer}, {"plan", "Race", "-d", drawer, "--aim",
+		"WORST"}} {
+		if got := run(t, append(args, "-q")...); got.code != exit.CodeOK {
+			t.Errorf("%v: exit %d\n%s", args, got.code, got.err)
+		}
+	}
+}
+
+// Property: the drawer is the one named, else $PARTSALOFT_DRAWER, else drawer.yaml here, else the embedded example, and
+// what was found is said unless --quiet asks for silence.
+func TestTheDrawerIsFound(t *testing.T) {
+	one := func(id string) string { return "motors:\n  - {id: " + id + ", stator: \"1404\", kv: 3900}\n" }
+	named, environment := writeTemp(t, "named.yaml", one("named")), writeTemp(t, "other.yaml", one("environment"))
+	t.Chdir(t.TempDir())
+	tell := func(streams session.Streams, args ...string) ran {
+		return runIn(t, context.Background(), streams, append([]string{"export", "motors"}, args...)...)
+	}
+	if got := tell(session.Streams{}); got.code != 0 || !strings.Contains(got.out, "m1507-27") ||
+		!strings.Contains(got.err, "embedded example") {
+		t.Errorf("nothing named: exit %d\n%s%s", got.code, got.out, got.err)
+	}
+	if err := os.WriteFile("drawer.yaml", []byte(one("here")), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	from := session.Streams{Drawer: environment}
+	for _, c := range []struct {
+		got      ran
+		id, says string
+	}{
+		{tell(session.Streams{}), "here", "Drawer: drawer.yaml in this folder."},
+		{tell(session.Streams{}, "--quiet"), "here", ""},
+		{tell(from), "environment", "other.yaml, named by $PARTSALOFT_DRAWER."},
+		{tell(from, "-q"), "environment", ""},
+		{tell(from, "-d", named), "named", ""},
+		{tell(from, named), "named", ""},
+		{tell(session.Streams{Drawer: environment, In: strings.NewReader(one("typed"))}, "-d", "-"), "typed", ""},
+		{tell(session.Streams{In: strings.NewReader(one("typed"))}, "-"), "typed", ""},
+	} {
+		if c.got.code != 0 || !strings.Contains(c.got.out, "\n"+c.id+",") || !strings.Contains(c.got.err, c.says) ||
+			c.says == "" && c.got.err != "" {
+			t.Errorf("want %s and %q: exit %d\n%s%s", c.id, c.says, c.got.code, c.got.out, c.got.err)
+		}
+	}
+	if got := tell(session.Streams{Drawer: "nowhere.yaml"}); got.code != exit.CodeData ||
+		!strings.Contains(got.err, "named by $PARTSALOFT_DRAWER") || !strings.Contains(got.err, "there is no such file") {
+		t.Errorf("exit %d\n%s", got.code, got.err)
+	}
+	// What learn finds beside the drawer, and writes there, follows the drawer that was found.
+	if got := run(t, "learn", "--output", "drawer.yaml"); got.code != exit.CodeUsage {
+		t.Errorf("learn wrote over the drawer: exit %d\n%s", got.code, got.err)
+	}
+}
+
+// Property: what comes on the standard input is read whole once, and is no file that anything is written beside.
+func TestTheDrawerOnTheStandardInput(t *testing.T) {
+	text, err := os.ReadFile("../../../../examples/racer.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(t.TempDir())
+	with := func(args ...string) ran {
+		return runIn(t, context.Background(), session.Streams{In: bytes.NewReader(text)}, args...)
+	}
+	if got := with("rank", "-", "-n1", "-fcsv"); got.code != 0 || strings.Count(got.out, "\n") != 2 || got.err != "" {
+		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
+	}
+	if got := with("check", "--drawer", "-", "-q"); got.code != 0 || !strings.Contains(got.out, "standard input") {
+		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
+	}
+	if got := with("learn", "-d", "-"); got.code != 0 || !strings.Contains(got.err, "Nothing was written") {
+		t.Errorf("exit %d\n%s", got.code, got.err)
+	}
+	if left, err := os.ReadDir("."); err != nil || len(left) > 0 {
+		t.Errorf("left behind: %v, %v", left, err)
+	}
+	if got := runIn(t, context.Background(), session.Streams{}, "rank", "-"); got.code != exit.CodeData ||
+		!strings.Contains(got.err, "standard input") {
+		t.Errorf("nothing on the standard input: exit %d\n%s", got.code, got.err)
+	}
+}
+
+// Regression: which shared flags each command takes. A flag that a command would not look at is not among them.
+func TestCommandsTakeTheFlagsThatTheyUse(t *testing.T) {
+	const search = "drawer style weights limit with altitude-m temperature-c method max-evals seed learned output "
+	for command, want := range map[string]string{
+		"rank": search + "top format", "explain": search + "top format", "compare": search + "format",
+		"vary": search + "format", "plan": strings.Replace(search, "style ", "", 1) + "format",
+		"buy": search + "top format", "check": search + "format", "page": search + "top",
+		"learn":  "drawer altitude-m temperature-c style format output",
+		"bench":  "drawer altitude-m temperature-c learned seed format output",
+		"styles": "style weights limit format output", "schema": "output",
+		"export": "drawer output", "import": "drawer output", "add": "drawer format output", "new": "",
+	} {
+		c, _, err := newRoot(&commands{&session.Session{}}).Find([]string{command})
+		if err != nil {
+			t.Fatal(err)
+		}
+		uses := strings.Fields(want)
+		for _, name := range uses {
+			if c.Flags().Lookup(name) == nil {
+				t.Errorf("%s has no --%s", command, name)
+			}
+		}
+		c.Flags().VisitAll(func(f *pflag.Flag) {
+			if strings.Contains(search+"top format", f.Name) && !strings.Contains(" "+want+" ", " "+f.Name+" ") {
+				t.Errorf("%s takes --%s", command, f.Name)
+			}
+		})
+	}
+}
