@@ -31,7 +31,7 @@ one a line, as new reads a list.
 
 Name the kind: motor, prop, pack, frame, board, or an extra's role; it can be left out where kv, blades, mAh
 or a wheelbase show it. Numbers carry their units; x4 is a count; any key of the drawer may be written as key=value. Without
-FILE name the drawer with --drawer.`,
+FILE it is the drawer that --drawer names, or drawer.yaml in this folder.`,
 		Example: `  partsaloft add drawer.yaml "motor 1404 3900kv 9.3g x4 12x12 2-4S"
   partsaloft add drawer.yaml "prop 5.1x4.3x3 3.9g bore 5mm nut 4cw 4ccw"
   partsaloft add drawer.yaml "pack 4S 1300 100C XT60 155g x2 id=big"
@@ -40,22 +40,29 @@ FILE name the drawer with --drawer.`,
   partsaloft add drawer.yaml camera 14mm 2.1g 0.5W always
   partsaloft add drawer.yaml - < parts.txt`,
 		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) < 2 && (s.Options.Drawer == "" || len(args) < 1) {
+			if len(args) < 1 || len(args) < 2 && s.Options.Drawer == "" && (isFile(args[0]) || !s.FindDrawer()) {
 				return errors.New(`name a drawer and say what to add, such as add drawer.yaml "motor 1404 3900kv 9.3g x4"`)
 			}
-			if _, err := os.Stat(args[0]); err == nil && s.Options.Drawer != "" && len(args) > 1 {
+			if s.Options.Drawer != "" && len(args) > 1 && isFile(args[0]) {
 				return fmt.Errorf("both --drawer and %s name a file to add to: name one", args[0])
 			}
 			return nil
 		},
 		RunE: func(c *cobra.Command, args []string) error {
 			path := s.Options.Drawer
-			if path == "" {
+			if path == "" && (isFile(args[0]) || isDrawerName(args[0]) || !s.FindDrawer()) {
 				path, args = args[0], args[1:]
+			} else {
+				path = s.Options.Drawer
 			}
 			return s.add(c.Context(), path, strings.Join(args, " "))
 		},
 	}, session.UsesDrawer|session.UsesResult)
+}
+
+func isFile(path string) bool {
+	_, err := os.Stat(path)
+	return err == nil
 }
 
 func (s *commands) add(ctx context.Context, path, words string) error {

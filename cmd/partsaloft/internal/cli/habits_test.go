@@ -87,6 +87,18 @@ func TestTheDrawerIsFound(t *testing.T) {
 		!strings.Contains(got.err, "named by $PARTSALOFT_DRAWER") || !strings.Contains(got.err, "there is no such file") {
 		t.Errorf("exit %d\n%s", got.code, got.err)
 	}
+	// add takes the one that is found, unless a file is named.
+	for _, args := range [][]string{{"add", "motor 2004 2900kv id=more"}, {"add", "motor", "2004", "2900kv", "id=again"}} {
+		if got := run(t, args...); got.code != 0 || !strings.Contains(got.err, "Drawer: drawer.yaml in this folder.") {
+			t.Errorf("%v: exit %d\n%s%s", args, got.code, got.out, got.err)
+		}
+	}
+	if d := loadDrawer(t, "drawer.yaml"); d.Motor("more") == nil || d.Motor("again") == nil {
+		t.Error("add left the drawer that it found as it was")
+	}
+	if got := run(t, "add", "drawer.yaml"); got.code != exit.CodeUsage {
+		t.Errorf("add without a part: exit %d\n%s", got.code, got.err)
+	}
 	// What learn finds beside the drawer, and writes there, follows the drawer that was found.
 	if got := run(t, "learn", "--output", "drawer.yaml"); got.code != exit.CodeUsage {
 		t.Errorf("learn wrote over the drawer: exit %d\n%s", got.code, got.err)
@@ -131,7 +143,7 @@ func TestCommandsTakeTheFlagsThatTheyUse(t *testing.T) {
 		"learn":  "drawer altitude-m temperature-c style format output",
 		"bench":  "drawer altitude-m temperature-c learned seed format output",
 		"styles": "style weights limit format output", "schema": "output",
-		"export": "drawer output", "import": "drawer output", "add": "drawer format output", "new": "",
+		"export": "drawer output", "import": "drawer output", "add": "drawer format output", "new": "format",
 	} {
 		c, _, err := newRoot(&commands{&session.Session{}}).Find([]string{command})
 		if err != nil {

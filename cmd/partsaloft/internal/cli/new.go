@@ -56,9 +56,6 @@ invented parts. A file that exists is never overwritten.`,
 			if err := c.Context().Err(); err != nil {
 				return err
 			}
-			if s.Options.Output != "" {
-				return exit.Usagef("new writes the file that follows it: leave out --output")
-			}
 			if len(args) == 2 {
 				return s.newFromList(c.Context(), args[0], args[1])
 			}
@@ -74,7 +71,7 @@ invented parts. A file that exists is never overwritten.`,
 		},
 	}
 	c.Flags().BoolVar(&example, "example", false, "fill the drawer with invented parts")
-	return c
+	return s.Take(c, session.UsesFormat)
 }
 
 // create writes a file that must not be there yet.
