@@ -55,12 +55,16 @@ func describe(text string, under heading, drawer *inventory.Drawer, taken func(i
 		return nil, err
 	}
 	t.takeKeys()
+	t.rest = colonBefore.ReplaceAllString(t.rest, " $1 $2")
+	t.takeLeadingCount()
 	if role != "" {
 		t.say("role", string(role), string(role))
 	}
 	t.putAside()
+	t.putAsideFrequency()
 	t.takeCellFormat()
-	t.apply(formsOf(t.kind))
+	t.apply(formsOf(t.kind, t.valueOf("role")))
+	t.takePower()
 	t.takePropCode()
 	t.applyHabits()
 	t.putAsideForm(sidesForm)
@@ -72,6 +76,7 @@ func describe(text string, under heading, drawer *inventory.Drawer, taken func(i
 	t.massOfOne(text)
 	t.takePlug()
 	t.takeHosts(drawer)
+	t.dropKindWords()
 	t.join()
 	d := &Described{Kind: t.kind, Understood: t.said, Unclear: t.unclear(), Readings: t.readings}
 	d.keepUnclear()
@@ -98,7 +103,9 @@ func (t *freeText) cut(from, to int) {
 var (
 	written = regexp.MustCompile(`(?i) note[ :=]+(?:"([^"]*)"|(.*)) `)
 	named   = regexp.MustCompile(`(?i) (?:id|called|named)[ :=]+"?([^\s"]+)"? `)
-	hosts   = regexp.MustCompile(`(?i) (?:goes )?with ([\w.-]+(?: ?\+ ?[\w.-]+)*) `)
+	// colonBefore is a word with a colon before a number, as lists have it.
+	colonBefore = regexp.MustCompile(`(?i) ([a-z]+): ?(\d)`)
+	hosts       = regexp.MustCompile(`(?i) (?:goes )?with ([\w.-]+(?: ?\+ ?[\w.-]+)*) `)
 )
 
 // takeWritten takes what a pilot names in words of his own: note and id.

@@ -34,11 +34,20 @@ func (t *freeText) habits() []habit {
 				t.neighbourSpacing}, "free.read_wheelbase"},
 			{form{[]string{"motor_spacing_mm"}, `(\d{2,3})mm`, t.neighbourSpacing}, "free.read_wheelbase"},
 		}
+	case inventory.KindMotor:
+		return []habit{{form{[]string{"shaft_mm", "prop_mount"}, `m5`, propThread}, "free.read_thread"},
+			{form{[]string{"shaft_mm"}, `m5`, propThread}, "free.read_thread"}}
+	case inventory.KindProp:
+		return []habit{{form{[]string{"bore_mm"}, `m5`, propThread}, "free.read_thread"}}
 	case inventory.KindBoard:
 		return []habit{{form{[]string{"esc_current_a"}, `4[x×]Na`, first}, "free.read_four_outputs"}}
 	}
 	return nil
 }
+
+// propThread reads M5 as the shaft of 5 mm that large motors hold their props on with a nut: motors are bolted down with
+// M2 and M3.
+func propThread([]string) []string { return []string{"5", string(inventory.Nut)} }
 
 // applyHabits is apply for habits, with a note on how each was read.
 func (t *freeText) applyHabits() {
@@ -89,7 +98,9 @@ var propCode = regexp.MustCompile(`(?i) ([a-z]?(\d{4,5})(?:[x*/-]([2-8]))?) `)
 // takePropCode reads 51433 as 5.1x4.3 with three blades, and 5143 as the same without its blades. A code that can be
 // two sizes, or none that a prop has, is left alone.
 func (t *freeText) takePropCode() {
-	if t.kind != inventory.KindProp || t.valueOf("size") != "" || t.valueOf("diameter_in") != "" {
+	diameter := t.diameterAlone()
+	if t.kind != inventory.KindProp || t.valueOf("size") != "" && diameter == 0 || t.valueOf("diameter_in") != "" ||
+		diameter != 0 && t.valueOf("pitch_in") != "" {
 		return
 	}
 	m := propCode.FindStringSubmatchIndex(t.rest)
@@ -116,11 +127,33 @@ func (t *freeText) takePropCode() {
 	if blades != "" {
 		size += "x" + blades
 	}
-	if inventory.PropSizeProblem(size) != nil || !t.say("size", strict.Scalar(size), words) {
+	if inventory.PropSizeProblem(size) != nil || diameter != 0 && !sameClass(diameter, size) {
+		return
+	}
+	if i := slices.IndexFunc(t.said, func(s Said) bool { return s.Key == "size" }); i >= 0 {
+		t.said[i].Value, t.said[i].Words = strict.Scalar(size), t.said[i].Words+" "+words
+	} else if !t.say("size", strict.Scalar(size), words) {
 		return
 	}
 	t.cut(m[0], m[1])
 	t.readAs("free.read_code", words)
+}
+
+// diameterAlone is a prop's size in inches where nothing but that was read of it, 0 where there is none or more.
+func (t *freeText) diameterAlone() float64 {
+	m := inchesAlone.FindStringSubmatch(t.valueOf("size"))
+	if m == nil {
+		return 0
+	}
+	return mustNumber(decimal(m[1], 1))
+}
+
+var inchesAlone = regexp.MustCompile(`(?i)^(\d{1,2}(?:\.\d{1,2})?)(?:in|inch|"|″|”|\\)$`)
+
+// sameClass reports whether the diameter of a size is one of a class in inches: 5.1 of 5.
+func sameClass(class float64, size string) bool {
+	diameter, _, _ := strings.Cut(size, "x")
+	return math.Abs(mustNumber(diameter)/class-1) <= 0.06
 }
 
 // Limits of the pitch of a prop for its diameter, of those that a code can mean (common practice, no source): those on
@@ -156,6 +189,9 @@ var (
 // Nominal volts of a cell, as labels have them.
 const lipoCellV, lihvCellV, liionCellV = 3.7, 3.8, 3.6
 
+// Volts of a full cell.
+const fullLiPoV, fullLiHVV = 4.2, 4.35
+
 // takeCellFormat keeps the form of a Li-ion cell in the note: 21700 is no capacity.
 func (t *freeText) takeCellFormat() {
 	m := cellFormat.FindStringSubmatchIndex(t.rest)
@@ -189,6 +225,9 @@ func (t *freeText) takeVolts() {
 			continue
 		}
 		written := strconv.Itoa(int(cells))
+		if t.valueOf("cells") == "" && fullOfOthers(volts, cells) {
+			return
+		}
 		if given := t.valueOf("cells"); given != "" && given != written {
 			return
 		}
@@ -203,6 +242,44 @@ func (t *freeText) takeVolts() {
 		}
 		return
 	}
+}
+
+// fullOfOthers reports whether volts are those of a full pack of another number of cells: 25.2 V are six full ones as
+// well as the nominal volts of seven of Li-ion.
+func fullOfOthers(volts, cells float64) bool {
+	for _, cellV := range [...]float64{fullLiPoV, fullLiHVV} {
+		full := math.Round(volts / cellV)
+		if full != cells && math.Abs(volts-full*cellV) < 0.051 {
+			return true
+		}
+	}
+	return false
+}
+
+// radioPower is a power of a video transmitter that is that of its radio, in the mW that pilots know it by.
+var radioPower = regexp.MustCompile(`(?i)\d ?mw `)
+
+var bareWatts = form{[]string{"power_w"}, `Nw`, first}
+
+// mostRadioW is the strongest radio of a video transmitter, in W (common practice, no source).
+const mostRadioW = 5
+
+// takePower reads watts of an extra as what it takes from the pack. Those of a video transmitter can be its radio's,
+// unless that is given besides or they are more than a radio has.
+func (t *freeText) takePower() {
+	if t.kind != inventory.KindExtra {
+		return
+	}
+	watts := bareWatts
+	if t.valueOf("role") == string(inventory.Video) && !radioPower.MatchString(t.rest) {
+		watts.read = func(m []string) []string {
+			if mustNumber(first(m)[0]) <= mostRadioW {
+				return nil
+			}
+			return first(m)
+		}
+	}
+	t.applyForm(watts, "")
 }
 
 var loneSquare = regexp.MustCompile(`(?i) (\d{1,2}(?:[.,]\d)?)(?:mm)?[x×*](\d{1,2}(?:[.,]\d)?)(?:mm)?(?: m\d)? `)

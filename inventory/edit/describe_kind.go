@@ -32,6 +32,9 @@ var kindWords = []struct {
 	{"(?:(?:battery|pack|lipo|esc|board) )?(?:adapters?(?: leads?)?|leads?)", inventory.KindExtra, inventory.Adapter},
 	{"(?:(?:battery|pack|lipo) )?straps?", inventory.KindExtra, inventory.Strap},
 	{"(?:(?:motor|prop|frame|board|esc|fc) )?(?:hardware|screws)|buzzers?|gps", inventory.KindExtra, inventory.Hardware},
+	{"(?:(?:motor|prop|frame|arm|camera|cam|vtx|rx|receiver|gps|antenna|battery|pack|lipo|board|esc|fc|capacitor|tpu) )+" +
+		"(?:mounts?|covers?|holders?|cases?|guards?|protectors?|plates?|pads?|spacers?|bumpers?)|canopy|canopies|" +
+		"standoffs?|landing (?:gear|legs)|guards?", inventory.KindExtra, inventory.Hardware},
 }
 
 // kindSigns tell the kind of a part whose description does not name it: what stands on parts of one kind only.
@@ -42,10 +45,11 @@ var kindSigns = []struct {
 	{inventory.KindMotor, `(?:N|Nk)(?:kv|rpm/v)|kv[:=]? ?N`},
 	{inventory.KindProp, bladesForm},
 	{inventory.KindProp, lengthForm + `[x×*]` + lengthForm + `[x×*][2-8]`},
-	{inventory.KindPack, `li-?po|li-?hv|li-?ion`},
+	{inventory.KindPack, `li[- ]?po|li[- ]?hv|li[- ]?ion`},
 	{inventory.KindPack, `N(?:mah|ah)`},
 	{inventory.KindPack, `\d{1,2}s(?:1p)?(?:\d{3,5})?(?:mah)?(?: [^ ]+)* N(?:c[+]?|c?[/-]Nc)`},
 	{inventory.KindFrame, `wheelbase`},
+	{inventory.KindBoard, `stacks?`},
 }
 
 // heading is what stands over parts in a list: their kind, and the role of extras; empty where it does not say.
@@ -54,11 +58,17 @@ type heading struct {
 	role inventory.Role
 }
 
+// packing is a pack that things are sold in: a 10 pack.
+var packing = regexp.MustCompile(`(?i) \d{1,3}[- ]?(?:x )?pack $`)
+
 // kindWord finds the first word in a text that names a kind of part, and the longest of those that begin together.
 func kindWord(text string) (found heading, first, end int) {
 	first = len(text)
 	for _, w := range kindWords {
 		m := regexp.MustCompile(`(?i) (?:` + w.word + `):? `).FindStringIndex(text)
+		if m != nil && w.kind == inventory.KindPack && packing.MatchString(text[:m[1]]) {
+			continue
+		}
 		if m != nil && (m[0] < first || m[0] == first && m[1] > end) {
 			first, end, found = m[0], m[1], heading{w.kind, w.role}
 		}
@@ -139,6 +149,66 @@ func (t *freeText) inferKind() error {
 		return inventory.Faults{{Problem: strict.Problem{Code: "free.no_kind"}}}
 	}
 	return nil
+}
+
+// leadingCount is a bare number before everything else.
+var leadingCount = regexp.MustCompile(`(?i)^ (\d{1,2}|` + numberWordsForm + `) ([^ ]+) `)
+
+// notCounted follow a number that is no count.
+var notCounted = []string{"x", "×", "*", "in", "to", "or", "by", "-", "/", "cw", "ccw", "inch", "blade", "arm"}
+
+// takeLeadingCount takes a number before everything for the count: 4 1404 4600kv. Of frames it can be a size.
+func (t *freeText) takeLeadingCount() {
+	m := leadingCount.FindStringSubmatchIndex(t.rest)
+	if m == nil || t.kind == inventory.KindFrame {
+		return
+	}
+	words, next := submatch(t.rest, m, 1), strings.ToLower(submatch(t.rest, m, 2))
+	n := wholeNumber(words)
+	if slices.Contains(notCounted, next) || n == "" || n == "0" || strings.EqualFold(words, "one") {
+		return
+	}
+	if t.kind == inventory.KindProp && bareNumber.MatchString(next) && !propDigits.MatchString(next) {
+		return // the first of a size
+	}
+	if t.say("count", n, words) {
+		t.cut(m[0], m[1]-len(next)-1)
+	}
+}
+
+// kindAgain are words that say once more what a board is.
+var kindAgain = regexp.MustCompile(`(?i) (?:4 ?-?in-? ?1|escs?|fcs?|aio|boards?|combo|stack|flight controllers?|\+) `)
+
+// dropKindWords takes such words away.
+func (t *freeText) dropKindWords() {
+	for t.kind == inventory.KindBoard {
+		m := kindAgain.FindStringIndex(t.rest)
+		if m == nil {
+			return
+		}
+		t.cut(m[0], m[1])
+	}
+}
+
+// radioBand is what a receiver's or transmitter's band looks like in short: 2.4g. It can be a mass as well.
+var radioBand = regexp.MustCompile(`(?i)( [^ ]+)? ((?:2[.,]4|5[.,]8)g(?:hz)?) `)
+
+// putAsideFrequency keeps the band of a radio from being read as its mass, unless a word says that it is one.
+func (t *freeText) putAsideFrequency() {
+	switch inventory.Role(t.valueOf("role")) {
+	case inventory.Receiver, inventory.Video, inventory.Antenna:
+	default:
+		return
+	}
+	m := radioBand.FindStringSubmatchIndex(t.rest)
+	if m == nil {
+		return
+	}
+	switch before := strings.Trim(strings.ToLower(submatch(t.rest, m, 1)), " .:="); before {
+	case "mass", "weight", "weighs", "wt":
+		return
+	}
+	t.rest = t.rest[:m[5]] + joined + t.rest[m[5]:]
 }
 
 // numberWords are the numbers that pilots write as words.

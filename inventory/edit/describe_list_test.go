@@ -64,7 +64,7 @@ func TestDescriptions(t *testing.T) {
 			t.Errorf("%s\ngot  %s\nwant %s", description, got, want)
 		}
 	}
-	if count < 150 {
+	if count < 300 {
 		t.Errorf("only %d descriptions", count)
 	}
 }

@@ -3,6 +3,7 @@ package edit
 import (
 	"errors"
 	"fmt"
+	"math"
 	"regexp"
 	"slices"
 	"strings"
@@ -134,14 +135,21 @@ func (d *Described) Unknown(words string) strict.Problem {
 		p.Way, p.Values["whole"], p.Values["point"] = "free.comma", m[1]+m[2]+m[3], m[1]+"."+m[2]+m[3]
 	case bareNumber.MatchString(word):
 		p.Way = "free.no_unit"
+	case d.Kind == inventory.KindPack && voltage.MatchString(word) && d.value("cells")+d.value("size") == "" &&
+		nominalOfOthers(word):
+		p.Way = "free.cells_full"
 	case d.Kind == inventory.KindPack && voltage.MatchString(word):
 		p.Way = "free.cells_such"
 		if meant := inventory.PackSizeMeant(word + " 1000mah 10c"); meant != "" {
 			cells, _, _ := strings.Cut(meant, " ")
 			p.Way, p.Values["cells"] = "free.cells", cells
 		}
+	case radioBand.MatchString(" "+word+" ") && d.value("mass_g") == "":
+		p.Way, p.Values["as"] = "free.band", word
 	case strings.HasSuffix(word, "mw"):
 		p.Way = "free.radio"
+	case d.value("role") == string(inventory.Video) && wattsWord.MatchString(word):
+		p.Way = "free.radio_or_draw"
 	default:
 		for _, m := range keyword.FindAllStringSubmatch(word, -1) {
 			if key := strict.Meant(d.Kind.Empty(), m[1]); key != "" && key != m[1] {
@@ -153,7 +161,15 @@ func (d *Described) Unknown(words string) strict.Problem {
 	return p
 }
 
+// nominalOfOthers reports whether volts may be those of a full pack or the nominal ones of more cells.
+func nominalOfOthers(word string) bool {
+	volts := mustNumber(decimal(strings.TrimRight(strings.ToLower(word), " volts"), 1))
+	cells := math.Round(volts / liionCellV)
+	return math.Abs(volts-cells*liionCellV) < 0.051 && fullOfOthers(volts, cells)
+}
+
 var (
+	wattsWord  = regexp.MustCompile(`^[\d.,]+w$`)
 	propDigits = regexp.MustCompile(`^(?:[a-z] ?)?\d{4}(?: ?[x×*/-]? ?\d)?$`)
 	propInMm   = regexp.MustCompile(`^\d{2,3}(?:\.\d)?[x×*][\d.]+[x×*]\d$`)
 	voltage    = regexp.MustCompile(`^\d{1,2}(?:[.,]\d{1,2})? ?v(?:olts?)?$`)
@@ -169,7 +185,7 @@ var ways = map[string]strict.Code{
 
 var fillers = []string{"a", "an", "the", "of", "and", "with", "each", "ea", "piece", "per", "set", "my", "one", "at",
 	"for", "&",
-	"+", "-", "/", "|", "in", "is", "to", "about", "approx", "from",
+	"+", "-", "/", "|", "in", "is", "to", "about", "approx", "from", "w/",
 	"this", "these", "them", "some", "have", "i", "weight", "mass", "size"}
 
 func (t *freeText) unclear() []string {
@@ -183,7 +199,7 @@ func (t *freeText) unclear() []string {
 			kept = kept[:len(kept)-1]
 		}
 		if len(kept) > 0 {
-			words = append(words, strings.ReplaceAll(strings.Join(kept, " "), joined, " "))
+			words = append(words, strings.Join(strings.Fields(strings.ReplaceAll(strings.Join(kept, " "), joined, " ")), " "))
 		}
 	}
 	return words

@@ -27,7 +27,7 @@ func spacedWords(text string) string {
 	return " " + strings.Join(strings.Fields(plain), " ") + " "
 }
 
-const unitsForm = `g|gr|grams?|kg|oz|mm|kv|mah|ah|a|amps?|c|s|cells?|w|v|volts?|in|inch(?:es)?|"|mohm|milliohm|ohm|rpm/v|` +
+const unitsForm = `g|gr|grams?|kg|oz|mm|kv|mah|ah|a|amps?|c|s|cells?|w|v|volts?|in|inch(?:es)?|"|mohm|milliohm|mω|ohm|mohm/cell|mω/cell|rpm/v|` +
 	`poles|blades?|bladed|pcs|pieces|cycles|rotors`
 
 var (
@@ -35,19 +35,39 @@ var (
 	// wordBeforeUnit is a number as a word that a unit follows: three inch, two-blade.
 	wordBeforeUnit = regexp.MustCompile(`(?i) (` + numberWordsForm +
 		`)[ -](inch(?:es)?|blades?|bladed|cells?|pcs|pieces) `)
-	cellsColon = regexp.MustCompile(`(?i) cells[:=] ?(\d{1,2}s?[-–~]\d)`)
-	tilde      = regexp.MustCompile(` (?:~|≈|(?i:ca|approx|about|around|roughly)\.? ?)(\d)`)
-	twoInches  = regexp.MustCompile(`(\d)(?:''|″|”|“)`)
-	cellsDash  = regexp.MustCompile(`(?i)( \d{1,2}s(?:1p)?)[-/_](\d{3,5}(?:mah)?)(?:[-/_](\d{1,3}c))?`)
-	mahSlash   = regexp.MustCompile(`(?i)(\dmah)[-/_](\d)`)
-	slashWord  = regexp.MustCompile(`(?i)(\dc)/([a-z])`)
-	bullet     = regexp.MustCompile(`^ (?:[-*•·–]|\d{1,2}[.)]) `)
+	cellsColon      = regexp.MustCompile(`(?i) cells[:=] ?(\d{1,2}s?[-–~]\d)`)
+	tilde           = regexp.MustCompile(` (?:~|≈|(?i:ca|approx|about|around|roughly)\.? ?)(\d)`)
+	twoInches       = regexp.MustCompile(`(\d)(?:''|″|”|“)`)
+	cellsDash       = regexp.MustCompile(`(?i)( \d{1,2}s(?:1p)?)[-/_](\d{3,5}(?:mah)?)(?:[-/_](\d{1,3}c))?`)
+	mahSlash        = regexp.MustCompile(`(?i)(\dmah)[-/_](\d)`)
+	slashWord       = regexp.MustCompile(`(?i)(\dc)/([a-z])`)
+	noLoadWords     = regexp.MustCompile(`(?i) no[- ]load(?: current)?[:=]? `)
+	aloneInBrackets = regexp.MustCompile(`\( ?(\d{1,2}) ?\)`)
+	// version is what makers write behind a size: 5x4.3x3v2.
+	version = regexp.MustCompile(`(?i)([x×*-]\d|\d{4})(v\d[a-z]?) `)
+	bagOf   = regexp.MustCompile(`(?i) (?:packs?|bags?|box|boxes|packets?|bundles?|lots?) of (\d{1,3}|` + numberWordsForm + `) `)
+	// A rating is for so many seconds, which are no cells.
+	forSeconds    = regexp.MustCompile(`(?i) (?:for|over|in) (\d{1,3}) ?(?:s|secs?|seconds?) `)
+	bareSeconds   = regexp.MustCompile(`(?i)[ /](\d{1,3}) ?(?:secs?|seconds?) `)
+	slashSeconds  = regexp.MustCompile(`(?i)(\d ?(?:a|amps?|c))[/@](\d{2,3}) ?s `)
+	burstSeconds  = regexp.MustCompile(`(?i)( (?:burst|peak|max)(?: \d+(?:\.\d+)? ?(?:a|c))?) (\d{2,3}) ?s `)
+	secondsBefore = regexp.MustCompile(`(?i) (\d{2,3}) ?s (burst|peak) `)
+	bullet        = regexp.MustCompile(`^ (?:[-*•·–]|\d{1,2}[.)]) `)
 )
 
 // usualMarks writes the marks between words as the forms have them: inches as ", no bullet before a line, spaces
 // between what was written closed up.
 func usualMarks(s string) string {
 	s = bullet.ReplaceAllString(s, " ")
+	s = version.ReplaceAllString(s, "$1 $2 ")
+	s = bagOf.ReplaceAllString(s, " set of $1 ")
+	s = noLoadWords.ReplaceAllString(s, " noload ")
+	seconds := " for" + joined
+	s = slashSeconds.ReplaceAllString(s, "$1"+seconds+"${2}s ")
+	s = forSeconds.ReplaceAllString(s, seconds+"${1}s ")
+	s = bareSeconds.ReplaceAllString(s, seconds+"${1}s ")
+	s = burstSeconds.ReplaceAllString(s, "$1"+seconds+"${2}s ")
+	s = secondsBefore.ReplaceAllString(s, " $2"+seconds+"${1}s ")
 	s = twoInches.ReplaceAllString(s, `$1"`)
 	s = tilde.ReplaceAllString(s, " $1")
 	s = cellsColon.ReplaceAllString(s, " $1")
@@ -63,6 +83,7 @@ func usualMarks(s string) string {
 // gluedUnits takes away the commas between words and the parentheses around them, brackets and quotes
 // left alone, and the space between a number and its unit.
 func gluedUnits(s string) string {
+	s = aloneInBrackets.ReplaceAllString(s, " x$1 ")
 	var b strings.Builder
 	depth, quoted := 0, false
 	for i, r := range s {
@@ -114,9 +135,15 @@ var asides = []struct {
 	{"", `(?:total|all up) (?:mass |weight )?N(?:g|gr|grams?|kg|oz)`, "free.mass_of_one"},
 	{"", `(?:no|not|without|non)[- ][a-z]+`, ""},
 	{inventory.KindPack, `N(?:c|a) (?:max )?charg(?:e|ing)(?: rate)?|` + `charg(?:e|ing) (?:rate )?[:=]?N(?:c|a)`, "free.charge"},
+	{inventory.KindBoard, `u?bec[:=]? (?:Nv(?:[ /@,x]*Na)?|Na(?:[ /@,x]*Nv)?)`, "free.bec"},
+	{inventory.KindBoard, `(?:Nv[ /@,x]*)?(?:Na )?u?bec`, "free.bec"},
+	{inventory.KindMotor, screwsAlong, "free.screws"}, {inventory.KindProp, screwsAlong, "free.screws"},
 	{inventory.KindFrame, lengthways, ""}, {inventory.KindExtra, lengthways, ""},
 	{inventory.KindFrame, `N(?:mm)? motor[- ]to[- ]motor|motor[- ]to[- ]motor[:=]? ?N(?:mm)?`, "free.motor_to_motor"},
 }
+
+// screwsAlong are screws that come with a part, which need not hold the prop.
+const screwsAlong = `(?:with|incl(?:uding|\.)?|plus|and|\+) (?:the )?(?:spare |mounting |motor |m\d )?(?:screws|hardware|bolts)`
 
 // lengthways is a length of what no key holds.
 const lengthways = `N(?:mm|cm)? (?:long|wide|tall|high)|(?:length|width|height)[:=]? ?N(?:mm|cm)?`
