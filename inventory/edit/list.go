@@ -1,7 +1,6 @@
 package edit
 
 import (
-	"errors"
 	"regexp"
 	"slices"
 	"strconv"
@@ -109,7 +108,9 @@ func (r *listReader) split(text string) {
 			continue
 		case strings.HasPrefix(line, "#"):
 			bulletAt = -1
-			if found, ok := headingOf(strings.TrimLeft(line, "# "), true); ok {
+			// A heading of Markdown, or a comment.
+			found, ok := headingOf(strings.TrimLeft(line, "# "), true)
+			if ok && (found.kind != "" || strings.HasPrefix(line, "##")) {
 				over = found
 			}
 			continue
@@ -210,18 +211,4 @@ func (r *listReader) dropNumbers() {
 	for i := range rest {
 		r.lines[i].Text = rest[i]
 	}
-}
-
-// Missing are the keys that a line leaves out and that must be given.
-func (l *Line) Missing() []string {
-	var faults inventory.Faults
-	var keys []string
-	if errors.As(l.Err, &faults) {
-		for _, f := range faults {
-			if f.Code == "free.missing" || f.Code == "missing" {
-				keys = append(keys, f.Key())
-			}
-		}
-	}
-	return keys
 }
