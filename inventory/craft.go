@@ -62,6 +62,7 @@ func (c *Combination) Craft(propeller *rotor.Propeller) (physics.Craft, error) {
 	body := c.Body()
 	craft := Assemble(c.Rotors(), propeller, &motor, &pack, &body, c.Connector())
 	craft.Uncertainty.Set(uncertain.ThrottleScale, c.Board.Throttle.SI().Scale())
+	c.Board.Learned.spread(&craft.Uncertainty, uncertain.ThrottleScale)
 	if err := craft.Check(); err != nil {
 		return craft, fmt.Errorf("%s: %w", c.Key(), err)
 	}
@@ -100,6 +101,7 @@ func Assemble(rotors int, propeller *rotor.Propeller, motor *MotorSI, pack *Pack
 		u.MotorCorrelation = motor.Learned.MotorCorrelation()
 		// A learned motor's own corrections hold what it has in common with all motors.
 		u.LnSD[uncertain.MotorsSpeed], u.LnSD[uncertain.MotorsLoss] = 0, 0
+		u.LnSD[uncertain.MotorsPower], u.LnSD[uncertain.EscResistance] = 0, 0
 	}
 	return c
 }

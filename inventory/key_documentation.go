@@ -169,6 +169,7 @@ var abouts = map[string]string{
 	"log.[].used_mah":                "Charge put back after the flight.",
 	"log.[].full_throttle_current_a": "Current at full throttle.",
 	"log.[].punch_current_a":         "The same as full_throttle_current_a: the current in a short punch.",
+	"log.[].punch_rpm":               "Rotor speed at the start of that punch, the mean of all rotors.",
 	"log.[].punch_pack_v": "Pack voltage in that punch as the display shows it; the same as loaded_cell_v times the " +
 		"cells.",
 	"log.[].pack_resistance_mohm": "Resistance of the pack in flight with its plug and leads: how far the voltage falls " +
@@ -191,6 +192,7 @@ var abouts = map[string]string{
 	"log.[].within.power_over_hover":        "Standard deviation of the power over that in hover.",
 	"log.[].within.end_pack_v":              "Standard deviation of the pack voltage at landing.",
 	"log.[].within.punch_current_a":         "Standard deviation of the current in a punch.",
+	"log.[].within.punch_rpm":               "Standard deviation of the rpm in a punch.",
 	"log.[].within.punch_pack_v":            "Standard deviation of the pack voltage in a punch.",
 	"log.[].within.pack_resistance_mohm":    "Standard deviation of the pack's resistance.",
 	"log.[].within.flight_minutes":          "Standard deviation of the time.",

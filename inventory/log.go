@@ -75,6 +75,7 @@ type Within struct {
 	UsedMAh              *float64 `yaml:"used_mah" check:"over=0,max=10000,unit=mAh"`
 	FullThrottleCurrentA *float64 `yaml:"full_throttle_current_a" check:"over=0,max=500,unit=A"`
 	PunchCurrentA        *float64 `yaml:"punch_current_a" check:"over=0,max=500,unit=A"`
+	PunchRPM             *float64 `yaml:"punch_rpm" check:"over=0,max=20000,unit=rpm"`
 	LoadedCellV          *float64 `yaml:"loaded_cell_v" check:"over=0,max=1,unit=V"`
 	PunchPackV           *float64 `yaml:"punch_pack_v" check:"over=0,max=10,unit=V"`
 	PackResistanceMohm   *float64 `yaml:"pack_resistance_mohm" check:"over=0,max=5000,unit=mohm"`
@@ -157,6 +158,7 @@ type LogEntry struct {
 	UsedMAh              *float64 `yaml:"used_mah" check:"min=5,max=50000,unit=mAh"`
 	FullThrottleCurrentA *float64 `yaml:"full_throttle_current_a" check:"min=0.3,max=1000,unit=A"`
 	PunchCurrentA        *float64 `yaml:"punch_current_a" check:"min=0.3,max=1000,unit=A"`
+	PunchRPM             *float64 `yaml:"punch_rpm" check:"min=1000,max=150000,unit=rpm"`
 	LoadedCellV          *float64 `yaml:"loaded_cell_v" check:"min=1.5,max=4.4,unit=V"`
 	PunchPackV           *float64 `yaml:"punch_pack_v" check:"min=1.5,max=100,unit=V"`
 	// PackResistanceMohm is that of the pack in flight, leads and plug included.

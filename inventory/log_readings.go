@@ -149,7 +149,7 @@ func (e *LogEntry) validateTwice(doc *strict.Document, pack *Pack) {
 
 func (e *LogEntry) hasReading() bool {
 	for _, x := range []*float64{e.AllUpG, e.HoverThrottlePct, e.HoverCurrentA, e.HoverRPM, e.FlightMinutes,
-		e.PowerOverHover, e.FullThrottleCurrentA, e.PunchCurrentA, e.LoadedCellV, e.PunchPackV, e.PackResistanceMohm,
+		e.PowerOverHover, e.FullThrottleCurrentA, e.PunchCurrentA, e.PunchRPM, e.LoadedCellV, e.PunchPackV, e.PackResistanceMohm,
 		e.TopSpeedMps} {
 		if x != nil {
 			return true

@@ -25,10 +25,12 @@ func (c *Craft) HoverAt(boardV float64) (duty, currentA float64, ok bool) {
 	return duty, s.currentA(duty, o.currentA), ok
 }
 
-// FullThrottleAt is the pack's current in A at full throttle in still air at a voltage over 0 at the board.
-func (c *Craft) FullThrottleAt(boardV float64) float64 {
+// FullThrottleAt is full throttle in still air at a voltage over 0 at the board: rotor speed in rad/s, and the current
+// from the pack in A.
+func (c *Craft) FullThrottleAt(boardV float64) (speedRadS, currentA float64) {
 	s := c.fedAt(boardV)
-	return s.currentA(1, c.fullThrottle(&s, 1).currentA)
+	o := c.fullThrottle(&s, 1)
+	return o.speedRadS, s.currentA(1, o.currentA)
 }
 
 // PowerOverHover is the mean electrical power of a way of flying over that of hover, both at the board at half

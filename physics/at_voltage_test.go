@@ -21,8 +21,10 @@ func TestAtVoltageIsThePacksOwnPoint(t *testing.T) {
 			t.Errorf("%s: duty %g and %g A at %g V, the pack's own %g and %g", name, duty, currentA, boardV,
 				value(figure.HoverThrottle), hoverA)
 		}
-		if got := c.FullThrottleAt(c.Pack.openV(1) - c.Pack.resistanceOhm()*fullA); math.Abs(got/fullA-1) > 2e-3 {
-			t.Errorf("%s: full throttle takes %g A, from the pack %g", name, got, fullA)
+		if speedRadS, got := c.FullThrottleAt(c.Pack.openV(1) - c.Pack.resistanceOhm()*fullA); math.Abs(got/fullA-1) > 2e-3 ||
+			math.Abs(speedRadS/p.FullSpeedRadS-1) > 2e-3 {
+			t.Errorf("%s: full throttle takes %g A at %g rad/s, from the pack %g at %g", name, got, speedRadS, fullA,
+				p.FullSpeedRadS)
 		}
 		lower, lowerA, ok := c.HoverAt(0.9 * boardV)
 		if !ok || math.Abs(lower/duty-1/0.9) > 0.02 || !(lowerA > currentA && lowerA < currentA/0.9) {

@@ -53,6 +53,13 @@ func (m *Motor) VoltageV(torqueNm, speedRadS float64) (voltageV, currentA float6
 	return m.TorqueConstantNmA*speedRadS + m.EffectiveOhm(speedRadS)*currentA, currentA
 }
 
+// ResistanceSlopes are the derivatives of the logarithm of EffectiveOhm over the deviations that all motors have in
+// common, at the speed that doubles the winding's part: MotorsPower, which acts on the winding alone, and EscResistance.
+func (m *Motor) ResistanceSlopes() (motorsPower, escResistance float64) {
+	escResistance = m.EscOhm / (m.EscOhm + 2*m.WindingOhm)
+	return -2 * math.Log(m.MassKg/lawMassKg) * (1 - escResistance), escResistance
+}
+
 // Deviate multiplies what is uncertain of the motor by e to the deviation.
 func (m *Motor) Deviate(d *uncertain.Deviation) {
 	m.TorqueConstantNmA *= math.Exp(-d[uncertain.MotorSpeed] - d[uncertain.MotorsSpeed])

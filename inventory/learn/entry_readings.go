@@ -3,6 +3,7 @@ package learn
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
@@ -32,17 +33,22 @@ func (f *flightObservation) readEntry(e *inventory.LogEntry, c *inventory.Combin
 	put(HoverThrottle, e.HoverThrottlePct, within.HoverThrottlePct)
 	f.throttle = e.ThrottleKind.SI()
 	put(HoverCurrent, e.HoverCurrentA, within.HoverCurrentA)
-	f.fed(e, within)
+	if e.HoverPackV != nil {
+		f.hoverV = *e.HoverPackV
+		f.fed(f.hoverV, within.HoverPackV, HoverThrottle, HoverCurrent)
+	}
 	put(HoverSpeed, e.HoverRPM, within.HoverRPM)
 	if n := len(f.readings); e.HoverRPM != nil && within.HoverRPM == nil && e.HoverRPMFrom == inventory.Heard {
 		f.readings[n-1].SD = heardSD * *e.HoverRPM
 	}
 	put(FullThrottleCurrent, punchA, punchSD)
+	put(PunchSpeed, e.PunchRPM, within.PunchRPM)
 	sag := sagOf(e, c)
 	if sag == nil {
 		put(LoadedCell, cellV, cellSD)
 	} else {
 		f.punchV = sag.punchV
+		f.fed(f.punchV, sag.withinV, FullThrottleCurrent, PunchSpeed)
 	}
 	switch {
 	case e.PackResistanceMohm != nil:
@@ -61,20 +67,18 @@ func (f *flightObservation) readEntry(e *inventory.LogEntry, c *inventory.Combin
 	put(TopSpeed, e.TopSpeedMps, within.TopSpeedMps)
 }
 
-// fed notes the voltage at which readings in hover were taken, and adds its doubt to theirs: throttle and current go
-// with 1/V.
-func (f *flightObservation) fed(e *inventory.LogEntry, within *inventory.Within) {
-	if e.HoverPackV == nil {
-		return
-	}
-	f.hoverV = *e.HoverPackV
-	doubt := math.Hypot(scaleSD, stepSD/math.Sqrt2/f.hoverV)
-	if within.HoverPackV != nil {
-		doubt = *within.HoverPackV / f.hoverV
+// fedPowers are the powers of the voltage at the board with which readings go, roughly.
+var fedPowers = map[Key]float64{HoverThrottle: -1, HoverCurrent: -1, FullThrottleCurrent: 2, PunchSpeed: 1}
+
+// fed adds to the doubt of readings that were taken at a voltage what its doubt makes of them.
+func (f *flightObservation) fed(packV float64, withinV *float64, keys ...Key) {
+	doubt := math.Hypot(scaleSD, stepSD/math.Sqrt2/packV)
+	if withinV != nil {
+		doubt = *withinV / packV
 	}
 	for i := range f.readings {
-		if r := &f.readings[i]; r.Key == HoverThrottle || r.Key == HoverCurrent {
-			r.SD = math.Hypot(r.SD, doubt*r.Measured)
+		if r := &f.readings[i]; slices.Contains(keys, r.Key) {
+			r.SD = math.Hypot(r.SD, fedPowers[r.Key]*doubt*r.Measured)
 		}
 	}
 }
@@ -99,7 +103,8 @@ func (f *flightObservation) oneFlight(latent int) {
 // sag is a pack's voltage under two currents.
 type sag struct {
 	hoverV, punchV, hoverA, punchA float64
-	sdV                            float64 // of the difference in voltage, what goes with its size left out
+	sdV                            float64  // of the difference in voltage, what goes with its size left out
+	withinV                        *float64 // of the voltage in the punch, as stated
 	cells                          int
 }
 
@@ -111,9 +116,10 @@ func sagOf(e *inventory.LogEntry, c *inventory.Combination) *sag {
 		return nil
 	}
 	cells := float64(c.Pack.Cells)
-	s := &sag{*e.HoverPackV, *cellV * cells, *e.HoverCurrentA, *punchA, stepSD, c.Pack.Cells}
+	s := &sag{*e.HoverPackV, *cellV * cells, *e.HoverCurrentA, *punchA, stepSD, nil, c.Pack.Cells}
 	if cellSD != nil {
 		s.sdV = *cellSD * cells
+		s.withinV = &s.sdV
 	}
 	return s
 }

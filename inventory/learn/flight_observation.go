@@ -58,6 +58,10 @@ func (f *flightObservation) values(c *physics.Craft, throttleFactor float64, int
 	if f.hoverV > 0 {
 		hoverDuty, hoverA, hovers = c.HoverAt(f.hoverV)
 	}
+	punchRadS, punchA := p.FullSpeedRadS, 0.0
+	if f.punchV > 0 {
+		punchRadS, punchA = c.FullThrottleAt(f.punchV)
+	}
 	for i := range f.readings {
 		var x float64
 		switch f.readings[i].Key {
@@ -79,11 +83,11 @@ func (f *flightObservation) values(c *physics.Craft, throttleFactor float64, int
 			ok = ok && turns
 			x = speedRadS * 60 / (2 * math.Pi)
 		case FullThrottleCurrent:
-			if f.punchV > 0 {
-				x = c.FullThrottleAt(f.punchV)
-			} else {
+			if x = punchA; f.punchV == 0 {
 				x = get(figure.FullThrottleCurrent)
 			}
+		case PunchSpeed:
+			x = punchRadS * 60 / (2 * math.Pi)
 		case PackResistance:
 			x = (c.Pack.InternalOhm + c.Pack.LeadOhm) * 1e3
 		case PowerOverHover:

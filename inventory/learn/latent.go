@@ -149,9 +149,9 @@ var (
 		uncertain.PartThrottle, uncertain.Ripple}
 )
 
-// lawInputs are what all motors have in common. The resistances of all ESCs and the power of mass are left out: no one
-// log tells them from the motors'.
-var lawInputs = [...]uncertain.Input{uncertain.MotorsSpeed, uncertain.MotorsLoss}
+// lawInputs are what all motors have in common.
+var lawInputs = [...]uncertain.Input{uncertain.MotorsSpeed, uncertain.MotorsLoss, uncertain.MotorsPower,
+	uncertain.EscResistance}
 
 // standInputs are those of the ESC of a stand.
 var standInputs = [...]uncertain.Input{uncertain.ThrottleScale, uncertain.PartThrottle, uncertain.Ripple}

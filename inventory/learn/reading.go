@@ -17,6 +17,7 @@ const (
 	FlightMinutes       Key = "flight_minutes"
 	UsedCharge          Key = "used_mah"
 	FullThrottleCurrent Key = "full_throttle_current_a"
+	PunchSpeed          Key = "punch_rpm"
 	LoadedCell          Key = "loaded_cell_v"
 	PackResistance      Key = "pack_resistance_mohm"
 	PowerOverHover      Key = "power_over_hover"
@@ -36,8 +37,8 @@ type instrumentError struct {
 }
 
 // readings states how well each kind of reading is known, in pilots' units. Scale, throttle, time, current,
-// loaded cell, top speed, resistance in flight and power over hover are judgement (common practice, no source), the
-// last as flying times, which differ from flight to flight for the same reason; rpm and current on a stand a little
+// loaded cell, top speed, rpm in a punch, where the craft gains speed, resistance in flight and power over hover are
+// judgement (common practice, no source), the last as flying times, which differ from flight to flight for the same reason; rpm and current on a stand a little
 // over the 1.3 and 3.6 % by which they scatter within one motor of the stand tables that the motor laws were
 // fitted to.
 var readings = map[Key]instrumentError{
@@ -48,6 +49,7 @@ var readings = map[Key]instrumentError{
 	FlightMinutes:       {0.10, true},
 	UsedCharge:          {0.05, true},
 	FullThrottleCurrent: {0.05, true},
+	PunchSpeed:          {0.03, true},
 	LoadedCell:          {0.05, false},
 	TopSpeed:            {0.05, true},
 	PackResistance:      {0.10, true},

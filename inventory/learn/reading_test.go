@@ -34,6 +34,7 @@ func TestReadingsAreKnownAsWellAsInstruments(t *testing.T) {
 		{HoverSpeed, 0.01, 0.03, "judgement: an ESC counts its turns to 1 % and less; four rotors' mean wanders in hover"},
 		{FullThrottleCurrent, 0.03, 0.08, "judgement: the same as in hover"},
 		{UsedCharge, 0.03, 0.08, "judgement: the same current, summed up"},
+		{PunchSpeed, 0.02, 0.05, "judgement: counted as in hover, but a prop that climbs turns a few per cent faster"},
 		{TopSpeed, 0.03, 0.08, "judgement: a receiver of satellites at 0.5 m/s, and wind that two ways do not quite cancel"},
 		{PowerOverHover, flightScatter(), 1.4 * flightScatter(), "as flying times, which differ by the power of a flight"},
 		{PackResistance, 0.05, 0.15, "judgement: what relaxes within a punch and what does not, and current to 5 %"},

@@ -157,6 +157,9 @@ func (g *evidence) targetRows() ([]target, error) {
 		// What is learned of all motors counts with what is learned of this one.
 		r[uncertain.MotorSpeed] = r[uncertain.MotorSpeed].plus(r[uncertain.MotorsSpeed])
 		r[uncertain.MotorLoss] = r[uncertain.MotorLoss].plus(r[uncertain.MotorsLoss])
+		power, esc := si.ResistanceSlopes()
+		r[uncertain.MotorResistance] = r[uncertain.MotorResistance].plus(r[uncertain.MotorsPower].scaled(power)).
+			plus(r[uncertain.EscResistance].scaled(esc))
 		put(inventory.KindMotor, m.ID, &r)
 	}
 	for i := range d.Props {

@@ -43,35 +43,10 @@ type Reading struct {
 // mostCauses is how many causes of a deviation are named.
 const mostCauses = 3
 
-// ShownThrottle is the throttle in hover that a display shows, at half charge: what the figure's duty is on it, with
-// the doubt of what it shows on top.
-func (r *Result) ShownThrottle() Value {
-	v := r.Figures[figure.HoverThrottle]
-	if v.Why != physics.Defined {
-		return v
-	}
-	kind := r.Combination.Board.Throttle.SI()
-	mean, sd := r.throttleScale()
-	factor := math.Exp(mean)
-	at := func(duty float64) float64 { return math.Min(kind.Shown(duty)*factor, 1) }
-	shown, least, most := at(v.Value), at(v.Low), at(v.High)
-	v.Value, v.Low, v.High = shown, least, most
-	if shown > 0 {
-		own := uncertain.HalfWidth() * sd
-		// A duty under idle shows as none.
-		v.Low = shown * math.Exp(-math.Hypot(math.Log(shown/math.Max(least, 1e-3*shown)), own))
-		v.High = math.Min(shown*math.Exp(math.Hypot(math.Log(most/shown), own)), 1)
-	}
-	return v
-}
-
-// throttleScale is the logarithm of the factor on what a display shows with its standard deviation: what readings
-// taught of the board, or else what displays and ESCs differ in.
-func (r *Result) throttleScale() (mean, sd float64) {
-	if k, ok := r.Combination.Board.Learned.For(uncertain.ThrottleScale); ok {
-		return k.LnFactor, k.LnSD
-	}
-	return 0, r.Craft.Uncertainty.LnSD[uncertain.ThrottleScale]
+// throttleScale is the logarithm of the factor on what a display shows: what readings taught of the board, or else 0.
+func (r *Result) throttleScale() float64 {
+	k, _ := r.Combination.Board.Learned.For(uncertain.ThrottleScale)
+	return k.LnFactor
 }
 
 // FirstFlight predicts what a pilot reads on the first flight of a result, on the draws of the
@@ -80,7 +55,7 @@ func FirstFlight(ctx context.Context, style *objective.Style, r *Result, o Sampl
 	capDuty, _ := r.Performance.Get(figure.ThrottleCap)
 	capped := r.Performance.Cap != physics.NoLimit
 	throttle := r.Combination.Board.Throttle.SI()
-	scale, _ := r.throttleScale()
+	scale := r.throttleScale()
 	model := func(at *uncertain.Deviation, values []float64) {
 		c := r.Craft.Deviate(at)
 		p := c.Evaluate(&style.Flying)
@@ -110,11 +85,7 @@ func FirstFlight(ctx context.Context, style *objective.Style, r *Result, o Sampl
 	for kind := range readingCount {
 		if k := int(kind); !math.IsNaN(p.Nominal(k)) {
 			causes := p.Causes(k)
-			reading := Reading{kind, valueOf(p, k), causes[:min(len(causes), mostCauses)]}
-			if kind == ReadHoverThrottle {
-				reading.Value = r.ShownThrottle()
-			}
-			readings = append(readings, reading)
+			readings = append(readings, Reading{kind, valueOf(p, k), causes[:min(len(causes), mostCauses)]})
 		}
 	}
 	return readings

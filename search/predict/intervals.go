@@ -11,12 +11,13 @@ import (
 	"partsaloft/search/internal/parallel"
 )
 
-// The places of the score, and of whether it cannot hover, 1 or 0, among the figures of a propagation, behind the
-// quantities.
+// The places of the score, of whether it cannot hover, 1 or 0, and of the throttle in hover that a display shows among
+// the figures of a propagation, behind the quantities.
 const (
 	scoreFigure    = int(figure.Count)
 	groundedFigure = scoreFigure + 1
-	figuresDrawn   = groundedFigure + 1
+	shownFigure    = groundedFigure + 1
+	figuresDrawn   = shownFigure + 1
 )
 
 // grounded are the figures that are 0 where a craft does not fly: it does not take off, or the style takes more than
@@ -66,6 +67,7 @@ func (r *Result) Propagate(ctx context.Context, style *objective.Style, d *Draws
 
 func (r *Result) propagate(draws []uncertain.Deviation, style *objective.Style,
 	each uncertain.Each) *uncertain.Propagation {
+	throttle, scale := r.Combination.Board.Throttle.SI(), r.throttleScale()
 	return uncertain.Propagate(func(at *uncertain.Deviation, values []float64) {
 		craft := r.Craft.Deviate(at)
 		p := craft.Evaluate(&style.Flying)
@@ -73,6 +75,9 @@ func (r *Result) propagate(draws []uncertain.Deviation, style *objective.Style,
 			if x, ok := drawn(&p, q); ok {
 				values[q] = x
 			}
+		}
+		if duty, ok := drawn(&p, figure.HoverThrottle); ok {
+			values[shownFigure] = math.Min(throttle.Shown(duty)*math.Exp(scale+at[uncertain.ThrottleScale]), 1)
 		}
 		values[groundedFigure] = 1
 		if p.Hovers() {
@@ -99,6 +104,9 @@ func (r *Result) Take(p *uncertain.Propagation, style *objective.Style) []float6
 			v.Basis = p.Basis(q)
 		}
 	}
+	if !math.IsNaN(p.Nominal(shownFigure)) {
+		r.Shown = valueOf(p, shownFigure)
+	}
 	r.limitsAtRisk(style)
 	r.GroundedShare = mean(p.Drawn(groundedFigure))
 	return p.Drawn(scoreFigure)
@@ -121,6 +129,11 @@ func (r *Result) nominal() {
 		v := &r.Figures[q]
 		v.Value, v.Why = r.Performance.Get(figure.Quantity(q))
 		v.Low, v.High, v.Basis = v.Value, v.Value, uncertain.Estimated
+	}
+	r.Shown = r.Figures[figure.HoverThrottle]
+	if r.Shown.Why == physics.Defined {
+		x := math.Min(r.Combination.Board.Throttle.SI().Shown(r.Shown.Value)*math.Exp(r.throttleScale()), 1)
+		r.Shown.Value, r.Shown.Low, r.Shown.High = x, x, x
 	}
 }
 

@@ -99,7 +99,10 @@ func TestFirstFlightShowsTheDisplaysThrottle(t *testing.T) {
 			continue
 		}
 		board.Learned = inventory.Corrections{{Input: uncertain.ThrottleScale, LnFactor: 0.1, LnSD: 0.03}}
-		learned := r[0].ShownThrottle()
+		if r, err = Assess(context.Background(), p, list, quick); err != nil {
+			t.Fatal(err)
+		}
+		learned := r[0].Shown
 		if math.Abs(learned.Value/(m*math.Exp(0.1))-1) > 1e-9 || math.Log(learned.High/learned.Low) >= width[kind] {
 			t.Errorf("a board whose display shows a tenth more, as learned: %+v after %.4f", learned, m)
 		}

@@ -38,6 +38,8 @@ type Result struct {
 	AtRisk   []LimitAtRisk
 	// Figures holds every figure by its quantity.
 	Figures [figure.Count]Value
+	// Shown is the throttle in hover that a display shows, at half charge: what HoverThrottle's duty is on it.
+	Shown Value
 	// AheadShare is the share of the draws in which it stays ahead of the next in the list; BestShare
 	// that in which it is the best of the list. Both are over the list's feasible results.
 	AheadShare, BestShare float64

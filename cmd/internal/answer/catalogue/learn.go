@@ -240,7 +240,7 @@ func Inseparable(x *learn.Inseparable) string {
 
 // stands are readings that are no figures of a craft, in words and with their units.
 var stands = map[learn.Key]struct{ name, unit string }{
-	learn.PackResistance: {"pack resistance in flight", "mΩ"}, learn.PowerOverHover: {"power over hover", ""},
+	learn.PunchSpeed: {"rpm in a punch", ""}, learn.PackResistance: {"pack resistance in flight", "mΩ"}, learn.PowerOverHover: {"power over hover", ""},
 	learn.HoverSpeed: {"hover rpm", ""}, learn.FlightMinutes: {"flying time", "min"}, learn.StandSpeed: {"rpm",
 		""}, learn.StandCurrent: {"current", "A"},
 	learn.StandThrust: {"thrust", "g"}, learn.LabelThrust: {"thrust over label",
