@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"partsaloft/cmd/internal/answer/catalogue"
@@ -19,6 +20,8 @@ import (
 // MostPoints bounds a bench table.
 const MostPoints = 10000
 
+const mostCells = 14 // of a pack
+
 // BenchOptions say what is predicted: motors with props at voltages and throttles or thrusts, or without a motor props
 // alone at speeds and airspeeds along their axis. Several motors or props stand side by side.
 type BenchOptions struct {
@@ -28,6 +31,37 @@ type BenchOptions struct {
 	ThrustsG     []float64 // in place of throttles
 	RPMs         []float64
 	AirspeedsMPS []float64
+	ReadAs       []string // how voltages were read that were given as cells
+}
+
+// nominalCellV is the voltage that a lithium cell is called by, V (common practice: 3.7).
+const nominalCellV = 3.7
+
+// ParseVolts reads voltages with commas between, each in volts or as a number of cells (6S), which are taken at 3.7 V;
+// readAs says so.
+func ParseVolts(text string) (voltsV []float64, readAs []string, err error) {
+	for word := range strings.SplitSeq(text, ",") {
+		if word = strings.TrimSpace(word); word == "" {
+			continue
+		}
+		if cells, ok := strings.CutSuffix(strings.ToUpper(word), "S"); ok {
+			n, err := strconv.Atoi(cells)
+			if err != nil || n < 1 || n > mostCells {
+				return nil, nil, askf("--volts: %q is no pack: write 1S to %dS, or volts such as 14.8", word, mostCells)
+			}
+			volts := catalogue.Round(nominalCellV * float64(n))
+			voltsV = append(voltsV, volts)
+			readAs = append(readAs, catalogue.Say("bench.cells", "cells", n, "volts", catalogue.Raw(volts), "cell",
+				catalogue.Raw(nominalCellV)))
+			continue
+		}
+		volts, err := strconv.ParseFloat(strings.TrimSuffix(strings.ToUpper(word), "V"), 64)
+		if err != nil {
+			return nil, nil, askf("--volts: %q is neither volts nor cells: write 14.8, or 4S", word)
+		}
+		voltsV = append(voltsV, volts)
+	}
+	return voltsV, readAs, nil
 }
 
 // Bench is the document of bench.
@@ -35,6 +69,7 @@ type Bench struct {
 	Head
 	Motor  string   `json:"motor,omitempty"` // of all points, else each names its own
 	Prop   string   `json:"prop,omitempty"`
+	ReadAs []string `json:"read_as,omitempty"` // voltages that were given as cells
 	Points []Fields `json:"points"`
 	// Order says of each two that follow each other at one condition how sure it is that the first is better.
 	Order []BenchOrder `json:"order,omitempty"`
@@ -79,7 +114,7 @@ func gramsPerNewton() float64 { return figure.Of(figure.FullThrottleThrust).PerS
 // PredictBench predicts what a stand would show.
 func PredictBench(a *Ask, o BenchOptions) (*Bench, error) {
 	d := a.Problem.Drawer
-	b := &Bench{Head: a.Head, Points: []Fields{}}
+	b := &Bench{Head: a.Head, Points: []Fields{}, ReadAs: o.ReadAs}
 	b.Drawer, b.Care = d.Name, CareOf(&Scene{Stand: true})
 	motors, props := idList(o.Motor), idList(o.Prop)
 	if len(motors) == 1 {

@@ -32,23 +32,26 @@ type contestant struct {
 func (a *Ask) contestants(ctx context.Context, args, picks []string) ([]contestant, *search.Ranking, error) {
 	var list []contestant
 	var ranks []int
+	wildcard := false
 	p := a.Problem
 	for _, arg := range args {
-		if rank, err := strconv.Atoi(arg); err == nil {
-			if rank < 1 || rank > MostTop {
-				return nil, nil, askf("%q is not a valid rank: write a whole number from 1 to %d", arg, MostTop)
+		if isNumber(arg) {
+			rank, err := parseRank(arg)
+			if err != nil {
+				return nil, nil, err
 			}
 			ranks = append(ranks, rank)
 			list = append(list, contestant{name: "rank " + arg, rank: rank})
 			continue
 		}
-		c, err := fleetCraft(p.Drawer, arg)
+		one, err := a.named(ctx, arg)
 		if err != nil {
 			return nil, nil, err
 		}
-		list = append(list, contestant{name: arg, result: predict.Result{Combination: c}})
+		wildcard = wildcard || len(one) != 1
+		list = append(list, one...)
 	}
-	wildcard := false
+
 	for _, text := range picks {
 		all, err := pickedAll(p.Drawer, text)
 		if err != nil {
@@ -65,7 +68,7 @@ func (a *Ask) contestants(ctx context.Context, args, picks []string) ([]contesta
 	case len(list) > mostCompared && !wildcard:
 		return nil, nil, askf("name at most %d builds, got %d", mostCompared, len(list))
 	}
-	r := named(len(list))
+	r := unranked(len(list))
 	if len(ranks) > 0 {
 		// The combinations are drawn once all are known.
 		o := a.Search
@@ -93,8 +96,32 @@ func (a *Ask) contestants(ctx context.Context, args, picks []string) ([]contesta
 	return list, r, nil
 }
 
-// named stands for a search where the combinations were named and none was made.
-func named(combinations int) *search.Ranking {
+// named are the contestants of one word that is no rank: a craft of the fleet, the best build with a part, or with parts
+// that commas part; with pack=* among them every pack that suits.
+func (a *Ask) named(ctx context.Context, word string) ([]contestant, error) {
+	c, err := fleetCraft(a.Problem.Drawer, word)
+	if err == nil {
+		return []contestant{{name: word, result: predict.Result{Combination: c}}}, nil
+	}
+	if _, _, unknown := namedPart(a.Problem.Drawer, word); unknown != nil && !strings.Contains(word, "=") {
+		return nil, err
+	}
+	if strings.Contains(word, anyPack) {
+		all, err := pickedAll(a.Problem.Drawer, word)
+		var list []contestant
+		for _, c := range all {
+			list = append(list, contestant{result: predict.Result{Combination: c}})
+		}
+		return list, err
+	}
+	if c, err = a.bestWith(ctx, []string{word}); err != nil {
+		return nil, err
+	}
+	return []contestant{{result: predict.Result{Combination: c}}}, nil
+}
+
+// unranked stands for a search where the combinations were named and none was made.
+func unranked(combinations int) *search.Ranking {
 	n := int64(combinations)
 	return &search.Ranking{Method: "none", Why: search.Why{Kind: search.Named}, Candidates: n, Evaluated: n}
 }
@@ -103,7 +130,7 @@ func named(combinations int) *search.Ranking {
 func fleetCraft(d *inventory.Drawer, name string) (inventory.Combination, error) {
 	var names []string
 	for i := range d.Fleet {
-		if d.Fleet[i].Name == name {
+		if strings.EqualFold(d.Fleet[i].Name, name) {
 			c, err := compat.Build(d, &d.Fleet[i].Parts)
 			if err != nil {
 				return c, DrawerError{fmt.Errorf("craft %s: %w", name, err)}
@@ -119,17 +146,19 @@ func fleetCraft(d *inventory.Drawer, name string) (inventory.Combination, error)
 		strings.Join(names, ", "))
 }
 
+// anyPack stands for every pack that suits.
+const anyPack = "pack=*"
+
 // pickedAll is what one --pick names: one combination, or with pack=* one for every pack whose cells
 // and size suit.
 func pickedAll(d *inventory.Drawer, text string) ([]inventory.Combination, error) {
-	const wildcard = "pack=*"
-	if !strings.Contains(text, wildcard) {
+	if !strings.Contains(text, anyPack) {
 		c, err := picked(d, text)
 		return []inventory.Combination{c}, err
 	}
 	var list []inventory.Combination
 	for i := range d.Packs {
-		c, err := picked(d, strings.Replace(text, wildcard, "pack="+d.Packs[i].ID, 1))
+		c, err := picked(d, strings.Replace(text, anyPack, "pack="+d.Packs[i].ID, 1))
 		if err != nil {
 			return nil, err
 		}

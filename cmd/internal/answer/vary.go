@@ -52,11 +52,11 @@ func (a *Ask) varied(ctx context.Context, which Which, changes []string) (*Subje
 	if which.Rank > 0 {
 		return a.subject(ctx, which)
 	}
-	c, err := picked(a.Problem.Drawer, which.Pick)
+	c, err := a.meant(ctx, which)
 	if err != nil {
 		return nil, err
 	}
-	sub := &Subject{Problem: a.Problem, Ranking: named(1)}
+	sub := &Subject{Problem: a.Problem, Ranking: unranked(1)}
 	return sub, sub.assess(ctx, c, a.Search.Sampling(a.Problem.Drawer))
 }
 

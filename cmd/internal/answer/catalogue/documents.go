@@ -87,6 +87,8 @@ var documents = map[Answer]string{
 	"fits.alike":      "; the same goes for {others}",
 	"bench.on_stand":  "{title} on a stand",
 	"bench.alone":     "{title} alone",
+	"pick.nothing":    "nothing that can be flown in this style has {parts}; name all parts to see why: {form}",
+	"bench.cells":     "{cells}S is read as {volts} V at the ESC, {cell} V a cell.",
 	"bench.with":      "{motors} with {props}",
 	"bench.undefined": "Where there is no number {why}.",
 	"gap.mass":        "weigh {kind} {id}",

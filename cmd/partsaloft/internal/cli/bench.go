@@ -15,6 +15,7 @@ import (
 
 type benchOptions struct {
 	answer.BenchOptions
+	volts                  string
 	voltsGiven, rpmsGiven  bool
 	throttleGiven, airflow bool
 	thrustGiven            bool
@@ -31,7 +32,7 @@ throttle. Several motors or props, with commas between, stand side by side, with
 is. With --rpm instead of --motor it predicts a prop alone, at an airspeed along its axis if one is
 given.`,
 		Example: `  partsaloft bench --motor m1507-27 --prop p3.5-26x3 --volts 11.1,14.8 --throttle-pct 25,50,75,100
-  partsaloft bench --motor m1507-27 --prop p3.5-26x3,p3.5-23x2 --volts 14.8 --thrust-g 60,125
+  partsaloft bench --motor m1507-27 --prop p3.5-26x3,p3.5-23x2 --volts 4S --thrust-g 60,125
   partsaloft bench --prop p3.5-26x3 --rpm 8000,16000 --airspeed-mps 0,10`,
 		Args: exit.NoArguments,
 		RunE: func(c *cobra.Command, _ []string) error {
@@ -45,7 +46,7 @@ given.`,
 	f.SortFlags = false
 	f.StringVar(&o.Motor, "motor", "", "`ID,...` of the motor, or of several")
 	f.StringVar(&o.Prop, "prop", "", "`ID,...` of the prop, or of several")
-	f.Float64SliceVar(&o.VoltsV, "volts", nil, "`V,...` at the ESC")
+	f.StringVar(&o.volts, "volts", "", "`V,...` at the ESC, or cells: 6S")
 	f.Float64SliceVar(&o.ThrottlesPct, "throttle-pct", []float64{25, 50, 75, 100}, "`PERCENT,...` of throttle")
 	f.Float64SliceVar(&o.ThrustsG, "thrust-g", nil, "`GRAMS,...` of thrust a motor, in place of throttle")
 	f.Float64SliceVar(&o.RPMs, "rpm", nil, "`RPM,...` of a prop alone")
@@ -66,8 +67,8 @@ func (o *benchOptions) check() error {
 		return exit.Usagef("--volts, --throttle-pct and --thrust-g take a --motor")
 	case o.throttleGiven && o.thrustGiven:
 		return exit.Usagef("name --throttle-pct or --thrust-g, not both")
-	case o.Motor != "" && len(o.VoltsV) == 0:
-		return exit.Usagef("--volts is missing: name the voltages at the ESC, such as --volts 11.1,14.8")
+	case o.Motor != "" && o.volts == "":
+		return exit.Usagef("--volts is missing: name the voltages at the ESC, such as --volts 11.1,14.8 or --volts 4S")
 	}
 	return nil
 }
@@ -75,6 +76,10 @@ func (o *benchOptions) check() error {
 func (s *commands) bench(ctx context.Context, o *benchOptions) error {
 	if err := o.check(); err != nil {
 		return err
+	}
+	var err error
+	if o.VoltsV, o.ReadAs, err = answer.ParseVolts(o.volts); err != nil {
+		return exit.Asked(err)
 	}
 	ask, err := s.Ask()
 	if err != nil {
@@ -98,7 +103,7 @@ func benchPage(d *answer.Bench) render.Page {
 	for i := range d.Points {
 		t.Add(d.Texts(i)...)
 	}
-	page := render.Page{render.Heading(d.Words.Title)}
+	page := render.Page{render.Heading(d.Words.Title), render.Paragraph(strings.Join(d.ReadAs, " "))}
 	if len(d.Words.Order) > 0 {
 		page.Add(render.List(d.Words.Order))
 	}

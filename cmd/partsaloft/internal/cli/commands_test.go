@@ -103,7 +103,19 @@ func TestPicksAndRanksThatAreNotThere(t *testing.T) {
 		args []string
 		says string
 	}{
-		{[]string{"explain", "zero"}, `"zero" is not a valid rank`},
+		{[]string{"explain", "zero"}, `"zero" is neither a rank nor a part of`},
+		{[]string{"explain", "1.5"}, `"1.5" is not a valid rank`},
+		{[]string{"explain", "m1507-26"}, `"m1507-26" is neither a rank nor a part of club.yaml; did you mean m1507-27?`},
+		{[]string{"explain", "motor=m1507-26"}, "no motor is called m1507-26; did you mean m1507-27?"},
+		{[]string{"explain", "m1507-27", "m1804-32"}, "m1507-27 and m1804-32 are both a motor; keep one"},
+		{[]string{"explain", "motor="}, "motor has no id"},
+		{[]string{"explain", "wing=w"}, `"wing=w" is not a part`},
+		{[]string{"explain", "1", "m1507-27"}, "by its rank or by its parts, not both"},
+		{[]string{"vary", "m1507-27", "--pick", pick}, "by its parts or by --pick, not both"},
+		{[]string{"vary", "k3s-620", "m1507-27", "p2-24x3"}, "nothing that can be flown in this style has k3s-620, m1507-27 "},
+		{[]string{"compare", "1", "wing=w"}, `"wing=w" is not a part`},
+		{[]string{"bench", "--prop", "p3.5-26x3", "--motor", "m1507-27", "--volts", "40S"}, `"40S" is no pack: write 1S to 14S`},
+		{[]string{"bench", "--prop", "p3.5-26x3", "--motor", "m1507-27", "--volts", "high"}, "neither volts nor cells"},
 		{[]string{"explain", "0"}, `"0" is not a valid rank`},
 		{[]string{"explain", "1", "--pick", pick}, "not both"},
 		{[]string{"explain", "500", "--drawer", few}, "rank 500 is not there"},

@@ -24,15 +24,21 @@ type compareOptions struct {
 func newCompare(s *commands) *cobra.Command {
 	o := &compareOptions{}
 	c := &cobra.Command{
-		Use:   "compare [RANK|CRAFT]...",
+		Use:   "compare [RANK|CRAFT|PART]... [DRAWER]",
 		Short: "Set two or more builds side by side, and say what makes the difference",
-		Long: `compare sets 2 to 5 builds side by side: ranks, crafts of the drawer's fleet by their name, and builds
-by --pick. It says first which to take. Differences larger than their doubt are marked as real. In one
+		Long: `compare sets 2 to 5 builds side by side: ranks, crafts of the drawer's fleet by their name, the
+best build with a part by its id, and builds by --pick. It says first which to take. Differences larger than their doubt are marked as real. In one
 --pick, pack=* stands for every pack that fits.`,
 		Example: `  partsaloft compare 1 2 3
   partsaloft compare 1 --pick motor=m1507-27,prop=p3.5-26x3,pack=k4s-720,frame=f3.5-yawl,board=b22-24
   partsaloft compare --pick motor=m1507-27,prop=p3.5-26x3,pack=*,frame=f3.5-yawl,board=b22-24`,
-		RunE: func(c *cobra.Command, args []string) error { return s.compare(c.Context(), args, o) },
+		RunE: func(c *cobra.Command, args []string) error {
+			words, err := s.TakeDrawer(args, session.IsDrawer)
+			if err != nil {
+				return err
+			}
+			return s.compare(c.Context(), words, o)
+		},
 	}
 	c.Flags().StringArrayVar(&o.picks, "pick", nil, "build by its `PARTS`: "+answer.PickForm+", or pack=*; may "+
 		"be repeated")

@@ -8,7 +8,6 @@ import (
 	"strings"
 	"testing"
 
-
 	"partsaloft/cmd/partsaloft/internal/exit"
 )
 

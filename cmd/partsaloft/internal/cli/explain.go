@@ -3,7 +3,6 @@ package cli
 import (
 	"context"
 	"fmt"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -25,16 +24,17 @@ type explainOptions struct {
 func newExplain(s *commands) *cobra.Command {
 	o := &explainOptions{}
 	c := &cobra.Command{
-		Use:   "explain [RANK]",
+		Use:   "explain [RANK|PART...] [DRAWER]",
 		Short: "Explain one build in depth",
 		Long: `explain takes one build apart: its figures with their doubt, what each axis adds to its score,
 its limiting part, its trade-offs, the best swap of one part for each axis, and what to read on its
-first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
+first flight. Name it by its rank (1 if left out) or by parts, as motor=ID or ID alone: the best build with
+them is meant.`,
 		Example: `  partsaloft explain 2 --style race
+  partsaloft explain m1507-27 k4s-720
   partsaloft explain --pick motor=m1507-27,prop=p3.5-26x3,pack=k4s-720,frame=f3.5-yawl,board=b22-24 --packs`,
-		Args: cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			rank, err := rankArgument(args, o.pick)
+			which, err := s.which(args, o.pick)
 			if err != nil {
 				return err
 			}
@@ -44,7 +44,7 @@ first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
 			if err := s.willPlot(o.plot); err != nil {
 				return err
 			}
-			return s.explain(c.Context(), rank, o)
+			return s.explain(c.Context(), which, o)
 		},
 	}
 	f := c.Flags()
@@ -56,21 +56,14 @@ first flight. It is named by its rank (1 if nothing is said) or by --pick.`,
 	return s.Take(c, session.UsesSearch|session.UsesTop)
 }
 
-// rankArgument is the rank that a command line names: 1 if none, 0 if --pick names the combination.
-func rankArgument(args []string, pick string) (int, error) {
-	switch {
-	case pick != "" && len(args) > 0:
-		return 0, exit.Usagef("name the build by its rank or by --pick, not both")
-	case pick != "":
-		return 0, nil
-	case len(args) == 0:
-		return 1, nil
+// which is the build that the words of a command line or --pick name; a word that ends as drawers do is the drawer.
+func (s *commands) which(words []string, pick string) (answer.Which, error) {
+	words, err := s.TakeDrawer(words, session.IsDrawer)
+	if err != nil {
+		return answer.Which{}, err
 	}
-	rank, err := strconv.Atoi(args[0])
-	if err != nil || rank < 1 || rank > answer.MostTop {
-		return 0, exit.Usagef("%q is not a valid rank: write a whole number from 1 to %d", args[0], answer.MostTop)
-	}
-	return rank, nil
+	which, err := answer.Named(words, pick)
+	return which, exit.Asked(err)
 }
 
 // cardTable is the first-flight card.
@@ -117,12 +110,12 @@ func scoreTable(sub *answer.Subject) *render.Table {
 	return t
 }
 
-func (s *commands) explain(ctx context.Context, rank int, o *explainOptions) error {
+func (s *commands) explain(ctx context.Context, which answer.Which, o *explainOptions) error {
 	ask, err := s.Ask()
 	if err != nil {
 		return err
 	}
-	d, nothing, err := answer.Explain(ctx, ask, answer.Which{Rank: rank, Pick: o.pick}, o.ExplainOptions)
+	d, nothing, err := answer.Explain(ctx, ask, which, o.ExplainOptions)
 	if err != nil {
 		return exit.Asked(err)
 	}

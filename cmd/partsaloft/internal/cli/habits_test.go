@@ -5,6 +5,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -160,5 +161,59 @@ func TestCommandsTakeTheFlagsThatTheyUse(t *testing.T) {
 				t.Errorf("%s takes --%s", command, f.Name)
 			}
 		})
+	}
+}
+
+// Property: a build is the same whether it is named by --pick or by its parts, in any order and in capitals; of some of
+// its parts the best with them is meant.
+func TestBuildsAreNamedByTheirParts(t *testing.T) {
+	drawer := smallClub(t)
+	tell := func(args ...string) string {
+		t.Helper()
+		got := run(t, append(args, "-d", drawer, "-q", "-f", "json")...)
+		if got.code != exit.CodeOK {
+			t.Fatalf("%v: exit %d\n%s", args, got.code, got.err)
+		}
+		return got.out
+	}
+	keys := strings.Split(pick, ",")
+	var ids []string
+	for _, key := range keys {
+		_, id, _ := strings.Cut(key, "=")
+		ids = append(ids, strings.ToUpper(id))
+	}
+	slices.Reverse(ids)
+	for _, command := range []string{"explain", "vary"} {
+		want := tell(command, "--pick", pick)
+		for _, words := range [][]string{keys, {pick}, ids} {
+			if got := tell(append([]string{command}, words...)...); got != want {
+				t.Errorf("%s %v: %s", command, words, firstDifference(got, want))
+			}
+		}
+	}
+	var ranking, one rankJSON
+	decode(t, tell("rank", "-n20"), &ranking)
+	for _, r := range ranking.Results {
+		p := r.Parts
+		decode(t, tell("explain", p.Motor, p.Prop, "pack="+p.Pack), &one)
+		if got := one.Results[0].Parts; got.Motor != p.Motor || got.Prop != p.Prop || got.Pack != p.Pack ||
+			got.Frame != p.Frame || got.Board != p.Board {
+			t.Errorf("%s, %s and %s: the best is %+v, explained is %+v", p.Motor, p.Prop, p.Pack, p, got)
+		}
+	}
+	both := tell("compare", "k4s-720", pick)
+	if both != tell("compare", "pack=k4s-720", "--pick", pick) {
+		t.Error("compare tells words and --pick apart")
+	}
+}
+
+// Cells of a pack are voltages at 3.7 V each, and that is said.
+func TestBenchTakesCells(t *testing.T) {
+	drawer := smallClub(t)
+	args := []string{"bench", "--motor", "m1507-27", "--prop", "p3.5-26x3", "-d", drawer, "-q", "--volts"}
+	cells, volts := run(t, append(args, "4s, 3S")...), run(t, append(args, "14.8,11.1")...)
+	says := "4S is read as 14.8 V at the ESC, 3.7 V a cell. 3S is read as 11.1 V at the ESC, 3.7 V a cell.\n\n"
+	if cells.code != 0 || strings.Replace(cells.out, says, "", 1) != volts.out || !strings.Contains(cells.out, says) {
+		t.Errorf("exit %d\n%s%s", cells.code, cells.err, firstDifference(cells.out, volts.out))
 	}
 }

@@ -26,20 +26,20 @@ type varyOptions struct {
 func newVary(s *commands) *cobra.Command {
 	o := &varyOptions{}
 	c := &cobra.Command{
-		Use:   "vary [RANK]",
+		Use:   "vary [RANK|PART...] [DRAWER]",
 		Short: "Make one change at a time to a build and see what each does",
 		Long: `vary makes one change at a time to a build, each alone: a little weight, pitch, blades, cells,
 capacity, a throttle cap, where the blades' mass sits, air, wind, a worn pack. With --change it makes
 yours instead. The change that the style gains most from comes first.`,
 		Example: `  partsaloft vary 1 --style cruise
+  partsaloft vary k4s-720 --style race
   partsaloft vary 1 --change pack.capacity_mah=850 --change craft.mass_g=+12`,
-		Args: cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			rank, err := rankArgument(args, o.pick)
+			which, err := s.which(args, o.pick)
 			if err != nil {
 				return err
 			}
-			return s.vary(c.Context(), rank, o)
+			return s.vary(c.Context(), which, o)
 		},
 	}
 	c.Flags().StringVar(&o.pick, "pick", "", "build by its `PARTS`: "+answer.PickForm)
@@ -75,12 +75,12 @@ func mindText(base *predict.Result, v *search.Varied) string {
 	return ""
 }
 
-func (s *commands) vary(ctx context.Context, rank int, o *varyOptions) error {
+func (s *commands) vary(ctx context.Context, which answer.Which, o *varyOptions) error {
 	ask, err := s.Ask()
 	if err != nil {
 		return err
 	}
-	d, nothing, err := answer.Vary(ctx, ask, answer.Which{Rank: rank, Pick: o.pick}, o.changes)
+	d, nothing, err := answer.Vary(ctx, ask, which, o.changes)
 	if err != nil {
 		return exit.Asked(err)
 	}

@@ -77,6 +77,8 @@ func All(run *session.Session, root *cobra.Command) {
 		switch c.Name() {
 		case "plan":
 			c.ValidArgsFunction = cobra.FixedCompletions(objective.PresetNames(), cobra.ShellCompDirectiveDefault)
+		case "explain", "vary", "compare":
+			c.ValidArgsFunction = s.pick
 		case "rank", "check", "learn", "page", "buy", "add":
 			c.ValidArgsFunction = func(c *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
 				if len(args) > 0 {
