@@ -26,6 +26,9 @@ type AskError struct{ error }
 // Unwrap is the error itself.
 func (e AskError) Unwrap() error { return e.error }
 
+// Refused is an error as an AskError.
+func Refused(err error) AskError { return AskError{err} }
+
 func askf(format string, args ...any) error { return AskError{fmt.Errorf(format, args...)} }
 
 // DrawerError is a drawer that cannot answer the question as it is.
@@ -33,6 +36,9 @@ type DrawerError struct{ error }
 
 // Unwrap is the error itself.
 func (e DrawerError) Unwrap() error { return e.error }
+
+// Unusable is an error as a DrawerError.
+func Unusable(err error) DrawerError { return DrawerError{err} }
 
 // MostTop is the most combinations that a list may hold.
 const MostTop = 10000

@@ -14,6 +14,9 @@ import (
 // SchemaVersion is that of the JSON document: it rises when a key changes its meaning or goes away.
 const SchemaVersion = 2
 
+// ToolVersion is that of the program; it stands in every document.
+const ToolVersion = "1.0.0"
+
 // Head is what every document begins with.
 type Head struct {
 	SchemaVersion int    `json:"schema_version"`

@@ -12,7 +12,7 @@ import (
 )
 
 // Version is that of the program; it stands in every JSON document.
-const Version = "1.0.0"
+const Version = answer.ToolVersion
 
 // Streams are where a command writes to.
 type Streams struct {

@@ -1,0 +1,158 @@
+// Package question puts a question, as a value that comes from JSON, to answer and gives back its document: for
+// programs that hold a drawer's text and no files, screens or command lines, such as the engine in a browser. Same
+// drawer, style and seed give the command line's figures.
+//
+// Every question takes the options of Shared beside its own:
+//
+//	rank     spread, novel
+//	explain  rank or pick; packs, class_g
+//	compare  builds (ranks and crafts of the fleet), picks
+//	vary     rank or pick; changes
+//	plan     styles, aim, share_packs
+//	buy      offer
+//	learn    –; the reply's text is the learned file
+//	check    –
+//	bench    motor, prop, volts, throttle_pct or thrust_g; or prop, rpm, airspeed_mps
+//	explore  details, rows, lead; every build that may lead for some weights and limits
+//	lead     –; what a ranking says first
+//	details  picks; builds predicted in full
+//	styles   all
+//	parts    –; the drawer's parts as they are written, with faults and estimates
+//	add      words; the reply's text is the drawer with the part
+//	enter    list; the reply's text is the drawer with its parts
+//	fix      –; the reply's text is the drawer mended and tidied
+package question
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"partsaloft/cmd/internal/answer"
+	"partsaloft/inventory/strict"
+)
+
+// Text is a file by its base name.
+type Text struct {
+	Name string `json:"name"`
+	Text string `json:"text"`
+}
+
+// Question is one question about a drawer.
+type Question struct {
+	Ask    string `json:"ask"`
+	Name   string `json:"name"`   // base name of the drawer's file; drawer.yaml if left out
+	Drawer string `json:"drawer"` // its text
+	Style  Style  `json:"style"`
+	// Styles are the texts of styles beside the drawer: those that Style, a plan and the log may name.
+	Styles  []Text          `json:"styles"`
+	Options json.RawMessage `json:"options"`
+}
+
+// Reply is a document and, of questions that make a file, its text.
+type Reply struct {
+	Document any    `json:"document"`
+	Text     string `json:"text,omitempty"`
+}
+
+// Progress is told what share of the work is done, from 0 to 1.
+type Progress func(share float64)
+
+// asked is a question on its way to an answer.
+type asked struct {
+	*Desk
+	*Question
+	progress Progress
+	styles   map[string]Text
+}
+
+// questions are the ways to an answer.
+var questions = map[string]func(context.Context, *asked) (*Reply, error){
+	"rank": rank, "explain": explain, "compare": compare, "vary": vary, "plan": plan, "buy": buy, "learn": learned,
+	"check": checked, "bench": bench, "explore": exploring, "lead": lead, "details": details, "styles": styles,
+	"parts": listParts, "add": add, "enter": enter, "fix": fix,
+}
+
+// Names are the questions that can be asked.
+func Names() []string { return slices.Sorted(maps.Keys(questions)) }
+
+// Desk answers questions. It keeps the drawer that it was asked about last, so that the next question about it need
+// not read it again. It answers one question at a time.
+type Desk struct {
+	kept keptDrawer
+}
+
+// Answer answers a question. An error is a Faults of a drawer, style or offer, an answer.AskError or
+// answer.DrawerError, the context's, or one of the search.
+func (d *Desk) Answer(ctx context.Context, q *Question, progress Progress) (*Reply, error) {
+	way, ok := questions[q.Ask]
+	if !ok {
+		return nil, wrong("ask", "%q is not a question%s", q.Ask, near(q.Ask, Names()))
+	}
+	a := &asked{Desk: d, Question: q, progress: progress, styles: map[string]Text{}}
+	for _, s := range q.Styles {
+		a.styles[styleName(s.Name)] = s
+	}
+	return way(ctx, a)
+}
+
+// AnswerJSON answers a question in JSON with a Reply or a Fault in JSON.
+func (d *Desk) AnswerJSON(ctx context.Context, content []byte, progress Progress) []byte {
+	reply, err := d.answer(ctx, content, progress)
+	if err == nil {
+		var out []byte
+		if out, err = plain(reply); err == nil {
+			return out
+		}
+	}
+	out, err := plain(struct {
+		Fault Fault `json:"fault"`
+	}{FaultOf(err)})
+	if err != nil {
+		return []byte(`{"fault":{"kind":"other","text":"","faults":[]}}`)
+	}
+	return out
+}
+
+func (d *Desk) answer(ctx context.Context, content []byte, progress Progress) (*Reply, error) {
+	var q Question
+	if err := decode(content, &q); err != nil {
+		return nil, err
+	}
+	return d.Answer(ctx, &q, progress)
+}
+
+// decode reads JSON that may hold no key beyond those of into.
+func decode(content []byte, into any) error {
+	decoder := json.NewDecoder(bytes.NewReader(content))
+	decoder.DisallowUnknownFields()
+	if err := decoder.Decode(into); err != nil {
+		return answer.Refused(fmt.Errorf("the question cannot be read: %w", err))
+	}
+	return nil
+}
+
+// plain is JSON without escaping for HTML.
+func plain(value any) ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	err := e.Encode(value)
+	return bytes.TrimRight(b.Bytes(), "\n"), err
+}
+
+// wrong is an option that asks for what there is not.
+func wrong(option, format string, args ...any) error {
+	return answer.Refused(fmt.Errorf(option+": "+format, args...))
+}
+
+func near(word string, known []string) string {
+	if found := strict.Nearest(word, known); found != "" {
+		return fmt.Sprintf("; did you mean %s?", found)
+	}
+	return ": " + strings.Join(known, ", ")
+}
