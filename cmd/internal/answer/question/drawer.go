@@ -43,8 +43,8 @@ func (a *asked) corrected(o *Shared, style *objective.Style) (*corrected, error)
 			key.air[i], key.given[i] = *value, true
 		}
 	}
-	if o.Learned != nil {
-		key.learned = *o.Learned
+	if a.Learned != nil {
+		key.learned = *a.Learned
 	}
 	if a.kept.found != nil && a.kept.key == key {
 		return a.kept.found, nil
@@ -62,19 +62,19 @@ func (a *asked) correct(o *Shared, style *objective.Style) (*corrected, error) {
 	if err != nil {
 		return nil, err
 	}
-	if o.Learned == nil || o.Learned.Text == "" {
+	if a.Learned == nil || a.Learned.Text == "" {
 		return &corrected{drawer: d}, a.useBenches(d, style)
 	}
-	l, err := learn.Read(o.Learned.Name, strings.NewReader(o.Learned.Text))
+	l, err := learn.Read(a.Learned.Name, strings.NewReader(a.Learned.Text))
 	if err != nil {
 		return nil, err
 	}
 	if l.Version != answer.ToolVersion {
 		return nil, answer.Unusable(fmt.Errorf("%s: was written by version %s, this is %s: run learn again",
-			o.Learned.Name, l.Version, answer.ToolVersion))
+			a.Learned.Name, l.Version, answer.ToolVersion))
 	}
 	if err := l.Apply(d, style.Name, Ways(style)); err != nil {
-		return nil, named(err, o.Learned.Name)
+		return nil, named(err, a.Learned.Name)
 	}
 	c := &corrected{drawer: d}
 	if len(l.Parts) > 0 {

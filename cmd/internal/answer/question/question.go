@@ -49,7 +49,9 @@ type Question struct {
 	Drawer string `json:"drawer"` // its text
 	Style  Style  `json:"style"`
 	// Styles are the texts of styles beside the drawer: those that Style, a plan and the log may name.
-	Styles  []Text          `json:"styles"`
+	Styles []Text `json:"styles"`
+	// Learned is the learned file in use; without one the drawer's own benches teach.
+	Learned *Text           `json:"learned"`
 	Options json.RawMessage `json:"options"`
 }
 

@@ -20,8 +20,6 @@ type Shared struct {
 	// AltitudeM and TemperatureC of the flying site are in place of the drawer's.
 	AltitudeM    *float64 `json:"altitude_m"`
 	TemperatureC *float64 `json:"temperature_c"`
-	// Learned is the learned file in use; without one the drawer's own benches teach.
-	Learned *Text `json:"learned"`
 }
 
 const (
@@ -107,7 +105,7 @@ func (a *asked) ask(o *Shared) (*answer.Ask, *corrected, error) {
 	}
 	head := a.head(o)
 	if c.from > 0 {
-		head.Learned = o.Learned.Name
+		head.Learned = a.Learned.Name
 	}
 	p := &space.Problem{Drawer: c.drawer, Air: air, Style: style, With: o.With}
 	return &answer.Ask{Problem: p, Search: o.search(a.progress), Head: head}, c, nil

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -12,6 +13,7 @@ import (
 	"partsaloft/inventory/learn"
 	"partsaloft/inventory/strict"
 	"partsaloft/objective"
+	"partsaloft/physics/figure"
 )
 
 // Style names a style and changes it. A name alone is a built-in style or one of the question's texts; freestyle if it
@@ -20,7 +22,7 @@ type Style struct {
 	Name    string             `json:"name"`
 	Text    string             `json:"text"`    // of a style file that is called Name
 	Weights map[string]float64 `json:"weights"` // by axis, in place of its own; axes that are not named weigh 0
-	Limits  []string           `json:"limits"`  // further limits, such as all_up_g=..250
+	Limits  map[string]string  `json:"limits"`  // by figure, such as ..250, in place of its own; .. takes one away
 }
 
 const defaultStyle = "freestyle"
@@ -41,8 +43,15 @@ func (a *asked) style(s *Style) (objective.Style, error) {
 			return style, answer.Refused(err)
 		}
 	}
-	for _, text := range s.Limits {
-		l, err := objective.ParseLimit(text)
+	for _, key := range slices.Sorted(maps.Keys(s.Limits)) {
+		value := strings.TrimSpace(s.Limits[key])
+		if f, ok := figure.ByKey(key); ok && value == ".." {
+			ofFigure := func(l objective.Limit) bool { return l.Quantity == f.Quantity }
+			style.Limits = slices.DeleteFunc(slices.Clone(style.Limits), ofFigure)
+			style.DuctedLimits = slices.DeleteFunc(slices.Clone(style.DuctedLimits), ofFigure)
+			continue
+		}
+		l, err := objective.ParseLimit(key + "=" + value)
 		if err != nil {
 			return style, answer.Refused(err)
 		}
