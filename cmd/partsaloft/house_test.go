@@ -67,6 +67,7 @@ var rooms = map[string][]string{
 	"cmd/internal/answer": {"cmd/internal/answer/catalogue/...", "search/...", "objective", "inventory/...",
 		"physics/..."},
 	"cmd/internal/answer/intake":   {"cmd/internal/answer", "cmd/internal/answer/catalogue/...", "inventory/..."},
+	"cmd/internal/answer/question": {"cmd/internal/answer/...", "search/...", "objective", "inventory/...", "physics/..."},
 	"cmd/internal/files":           {"inventory/strict"},
 	"cmd/internal/render":          {"cmd/internal/answer/catalogue/..."},
 	"cmd/internal/page":            {"cmd/internal/answer/...", "search/...", "objective", "inventory/...", "physics/..."},
@@ -79,7 +80,10 @@ var rooms = map[string][]string{
 		"cmd/internal/answer/...", "objective", "inventory", "physics/figure"},
 	"cmd/partsaloft/internal/cli": {"cmd/partsaloft/internal/...", "cmd/internal/...", "examples", "search/...",
 		"objective", "inventory/...", "physics/..."},
-	"cmd/partsaloft": {"cmd/partsaloft/internal/cli", "cmd/partsaloft/internal/session"},
+	"cmd/internal/browser": {},
+	"cmd/pocket":           {"cmd/internal/answer/question", "cmd/internal/files", "cmd/internal/page", "examples", "objective"},
+	"cmd/pocket/engine":    {"cmd/internal/answer/...", "search/...", "objective", "inventory/...", "physics/..."},
+	"cmd/partsaloft":       {"cmd/partsaloft/internal/cli", "cmd/partsaloft/internal/session"},
 }
 
 // among reports whether a package is one of those that a row names.

@@ -14,6 +14,7 @@ import (
 
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/cmd/internal/answer/question"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/cmd/partsaloft/internal/exit"
 	"partsaloft/cmd/partsaloft/internal/session"
@@ -59,7 +60,7 @@ func (s *commands) learn(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	ways := session.WaysOf(&style)
+	ways := question.Ways(&style)
 	s.addWays(ways, drawer)
 	report, err := learn.Learn(ctx, drawer, ways)
 	var faults inventory.Faults

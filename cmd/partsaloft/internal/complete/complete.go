@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer"
+	"partsaloft/cmd/internal/answer/question"
 	"partsaloft/cmd/partsaloft/internal/session"
 	"partsaloft/cmd/partsaloft/internal/topics"
 	"partsaloft/inventory"
@@ -64,7 +65,7 @@ func All(run *session.Session, root *cobra.Command) {
 			}
 			return keys, stay
 		})
-		give(c, "with", fixed(session.Roles))
+		give(c, "with", fixed(question.Roles))
 		give(c, "format", fixed(session.Formats))
 		give(c, "method", fixed(session.Methods))
 		give(c, "style", cobra.FixedCompletions(objective.PresetNames(), cobra.ShellCompDirectiveDefault)) // or a style file

@@ -11,11 +11,11 @@ import (
 
 	"partsaloft/cmd/internal/answer/catalogue/faults"
 	"partsaloft/cmd/internal/answer/catalogue/phrase"
+	"partsaloft/cmd/internal/answer/question"
 	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/partsaloft/internal/exit"
 	"partsaloft/inventory"
 	"partsaloft/inventory/learn"
-	"partsaloft/objective"
 )
 
 // learnedSuffix replaces the ending of a drawer's name for what was learned from its log.
@@ -62,7 +62,7 @@ func (s *Session) useBenches(d *inventory.Drawer) error {
 	}
 	l, err := learn.Benches(context.Background(), d)
 	if err == nil && l != nil {
-		err = l.Apply(d, style.Name, WaysOf(&style))
+		err = l.Apply(d, style.Name, question.Ways(&style))
 	}
 	if err != nil {
 		s.Remark("the benches in %s are not used: %s", d.Name, faults.Error(err))
@@ -88,7 +88,7 @@ func (s *Session) correct(d *inventory.Drawer, path string) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	ways := WaysOf(&style)
+	ways := question.Ways(&style)
 	if err := l.Apply(d, style.Name, ways); err != nil {
 		var faults inventory.Faults
 		if errors.As(err, &faults) {
@@ -103,20 +103,6 @@ func (s *Session) correct(d *inventory.Drawer, path string) (int, error) {
 		return 0, nil
 	}
 	return len(l.From), nil
-}
-
-// WaysOf are the built-in styles and the one in use as ways of flying.
-func WaysOf(style *objective.Style) learn.Ways {
-	ways := learn.Ways{}
-	for _, name := range objective.PresetNames() {
-		if p, ok := objective.Preset(name); ok {
-			ways[name] = p.Flying
-		}
-	}
-	if style != nil {
-		ways[style.Name] = style.Flying
-	}
-	return ways
 }
 
 // correctedText says that and from what figures were corrected, "" if they were not.

@@ -1,16 +1,12 @@
 package session
 
 import (
-	"bytes"
-	"fmt"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 
+	"partsaloft/cmd/internal/answer/question"
 	"partsaloft/cmd/partsaloft/internal/exit"
-	"partsaloft/inventory"
-	"partsaloft/inventory/strict"
 	"partsaloft/objective"
 )
 
@@ -29,7 +25,7 @@ func (s *Session) LoadStyle(name string) (objective.Style, error) {
 		style.Weights = w
 	}
 	for _, role := range o.With {
-		if err := knownRole(role); err != nil {
+		if err := question.KnownRole(role); err != nil {
 			return style, exit.Usagef("--with: %w", err)
 		}
 	}
@@ -66,39 +62,9 @@ func (s *Session) styleNamed(name string) (objective.Style, error) {
 
 // ReadStyle reads the text of a style's file; one without a name takes the file's.
 func ReadStyle(file string, content []byte) (objective.Style, error) {
-	var w objective.Written
-	doc := strict.Read(file, bytes.NewReader(content), &w)
-	style, faults := w.Style()
-	for _, f := range faults {
-		if doc.Sound(f.Path) {
-			doc.Add(f.Path, f.Problem)
-		}
-	}
-	for i, role := range w.RequiredRoles {
-		path := fmt.Sprintf("required_roles[%d]", i)
-		if err := knownRole(role); err != nil && doc.Sound(path) {
-			doc.Add(path, *err)
-		}
-	}
-	if err := doc.Err(); err != nil {
-		return objective.Style{}, exit.Data(err)
-	}
-	if style.Name == "" {
-		style.Name = strings.TrimSuffix(file, filepath.Ext(file))
+	style, err := question.ReadStyle(file, content)
+	if err != nil {
+		return style, exit.Data(err)
 	}
 	return style, nil
-}
-
-// Roles are what an extra can be for.
-var Roles = []string{
-	string(inventory.Camera), string(inventory.Video), string(inventory.Receiver), string(inventory.Antenna),
-	string(inventory.Capacitor),
-	string(inventory.Adapter), string(inventory.Strap), string(inventory.Hardware),
-}
-
-func knownRole(role string) *strict.Problem {
-	if slices.Contains(Roles, role) {
-		return nil
-	}
-	return &strict.Problem{Code: "style.role", Values: strict.Values{"got": strict.Quoted(role), "roles": Roles}}
 }
