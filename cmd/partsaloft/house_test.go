@@ -42,6 +42,8 @@ var rooms = map[string][]string{
 	"inventory/edit":   {"inventory", "inventory/strict", "physics/..."},
 	"inventory/learn":  {"inventory", "inventory/strict", "inventory/compat", "physics/..."},
 
+	"inventory/series": {"inventory/strict", "physics/..."},
+
 	"objective": {"inventory/strict", "physics", "physics/fault", "physics/figure"},
 
 	"search/internal/parallel":  {},
