@@ -11,11 +11,11 @@ type Drawer struct {
 	Name   string       `yaml:"-"` // base name of the file
 	Air    Air          `yaml:"air" check:"blank"`
 	Motors []Motor      `yaml:"motors" check:"blank,each=motor"`
-	Props  []Prop       `yaml:"props" check:"blank,each=prop,also=propellers|blades"`
+	Props  []Prop       `yaml:"props" check:"blank,each=prop,also=propellers|propeller|blades"`
 	Packs  []Pack       `yaml:"packs" check:"blank,each=pack,also=batteries|battery|lipos|lipo|cells"`
-	Frames []Frame      `yaml:"frames" check:"blank,each=frame,also=airframes"`
-	Boards []Board      `yaml:"boards" check:"blank,each=board,also=flight_controllers|fcs|aios|escs|esc"`
-	Extras []Extra      `yaml:"extras" check:"blank,each=extra,also=cameras|vtxs|hardware|other"`
+	Frames []Frame      `yaml:"frames" check:"blank,each=frame,also=airframes|airframe"`
+	Boards []Board      `yaml:"boards" check:"blank,each=board,also=flight_controllers|flight_controller|fcs|fc|aios|aio|escs|esc|stacks|stack"`
+	Extras []Extra      `yaml:"extras" check:"blank,each=extra,also=vtxs|vtx|hardware|other|others|misc|accessories|other_parts|electronics"`
 	Fleet  []FleetCraft `yaml:"fleet" check:"blank,each=craft"`
 	Log    []LogEntry   `yaml:"log" check:"blank,also=flights|readings"`
 

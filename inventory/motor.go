@@ -16,18 +16,18 @@ const (
 type Motor struct {
 	Part `yaml:",inline"`
 
-	Stator         string       `yaml:"stator" check:"required,also=size|type"`
-	KV             float64      `yaml:"kv" check:"required,min=50,max=60000,unit=rpm per volt"`
+	Stator         string       `yaml:"stator" check:"required,also=size|type|motor_size|stator_size"`
+	KV             float64      `yaml:"kv" check:"required,also=rpm_per_volt|rpm_v,min=50,max=60000,unit=rpm per volt"`
 	MassG          *float64     `yaml:"mass_g" check:"min=0.3,max=1000,unit=g,also=weight_g|weight|wt|grams"`
-	ShaftMm        *float64     `yaml:"shaft_mm" check:"min=0.5,max=12,unit=mm"`
-	PropMount      Mount        `yaml:"prop_mount" check:"oneof=screws|nut|press"`
-	HolePatternMm  Lengths      `yaml:"hole_pattern_mm" check:"min=3,max=60,unit=mm"`
-	Cells          *CellRange   `yaml:"cells"`
-	Poles          *int         `yaml:"poles" check:"min=2,max=60"`
+	ShaftMm        *float64     `yaml:"shaft_mm" check:"also=shaft_diameter|shaft_diameter_mm,min=0.5,max=12,unit=mm"`
+	PropMount      Mount        `yaml:"prop_mount" check:"oneof=screws|nut|press,also=mount|t-mount:screws|tmount:screws|t mount:screws|screw:screws|m5:nut|lock nut:nut|press fit:press|push fit:press|push:press"`
+	HolePatternMm  Lengths      `yaml:"hole_pattern_mm" check:"also=holes|mounting|mounting_holes|pattern|holes_mm|hole_pattern,min=3,max=60,unit=mm"`
+	Cells          *CellRange   `yaml:"cells" check:"also=s|lipo|voltage|battery"`
+	Poles          *int         `yaml:"poles" check:"also=magnets,min=2,max=60"`
 	ResistanceMohm *float64     `yaml:"resistance_mohm" check:"min=2,max=20000,unit=milliohm"`
 	NoLoadA        *float64     `yaml:"no_load_a" check:"min=0.01,max=20,unit=A"`
 	NoLoadV        *float64     `yaml:"no_load_v" check:"min=0.5,max=60,unit=V"`
-	MaxCurrentA    *float64     `yaml:"max_current_a" check:"min=0.3,max=300,unit=A"`
+	MaxCurrentA    *float64     `yaml:"max_current_a" check:"also=max_a|amps|max_amps|peak_a|current_a,min=0.3,max=300,unit=A"`
 	Bench          []MotorBench `yaml:"bench"`
 
 	// StatorDiameterMm and StatorHeightMm are what Stator says.

@@ -21,18 +21,18 @@ const (
 type Pack struct {
 	Part `yaml:",inline"`
 
-	Cells              int           `yaml:"cells" check:"min=1,max=14"`
-	CapacityMAh        float64       `yaml:"capacity_mah" check:"also=mah,min=50,max=50000,unit=mAh"`
-	DischargeC         float64       `yaml:"discharge_c" check:"also=c|c_rating|crating,min=0.5,max=300,unit=C"`
+	Cells              int           `yaml:"cells" check:"also=s|cell_count,min=1,max=14"`
+	CapacityMAh        float64       `yaml:"capacity_mah" check:"also=mah|cap|cap_mah,min=50,max=50000,unit=mAh"`
+	DischargeC         float64       `yaml:"discharge_c" check:"also=c|c_rating|crating|rating|c_rate|max_c|continuous_c,min=0.5,max=300,unit=C"`
 	DischargeA         *float64      `yaml:"discharge_a" check:"also=continuous_a|max_current_a|amps|current_a,min=0.5,max=1000,unit=A"`
 	Size               string        `yaml:"size"`
-	BurstC             *float64      `yaml:"burst_c" check:"min=0.5,max=600,unit=C"`
-	Chemistry          Chemistry     `yaml:"chemistry" check:"oneof=lipo|lihv|liion"`
+	BurstC             *float64      `yaml:"burst_c" check:"also=burst|peak_c,min=0.5,max=600,unit=C"`
+	Chemistry          Chemistry     `yaml:"chemistry" check:"oneof=lipo|lihv|liion,also=type|kind|hv:lihv|lipo hv:lihv|hv lipo:lihv|lipohv:lihv|li-hv:lihv|high voltage:lihv|li-ion:liion|li ion:liion|lithium ion:liion|li-po:lipo|18650:liion|21700:liion"`
 	MassG              *float64      `yaml:"mass_g" check:"min=1,max=5000,unit=g,also=weight_g|weight|wt|grams"`
-	Connector          Plug          `yaml:"connector" check:"also=plug,len=40"`
+	Connector          Plug          `yaml:"connector" check:"also=plug|plug_type|connector_type,len=40"`
 	CellResistanceMohm *float64      `yaml:"cell_resistance_mohm" check:"also=ir|ir_mohm|resistance_mohm|internal_resistance,min=0.2,max=500,unit=milliohm"`
 	Cycles             *int          `yaml:"cycles" check:"min=0,max=2000"`
-	Condition          PackCondition `yaml:"condition" check:"oneof=sound|retired"`
+	Condition          PackCondition `yaml:"condition" check:"oneof=sound|retired,also=good:sound|ok:sound|new:sound|used:sound|fine:sound|puffed:retired|swollen:retired|bad:retired|dead:retired|damaged:retired"`
 	SizeMm             *[3]float64   `yaml:"size_mm" check:"min=2,max=400,unit=mm"`
 }
 

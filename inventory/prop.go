@@ -38,13 +38,13 @@ const (
 type Prop struct {
 	Part `yaml:",inline"`
 
-	DiameterIn float64        `yaml:"diameter_in" check:"min=0.8,max=20,unit=in"`
+	DiameterIn float64        `yaml:"diameter_in" check:"also=dia|dia_in,min=0.8,max=20,unit=in"`
 	PitchIn    float64        `yaml:"pitch_in" check:"min=0.2,max=20,unit=in"`
-	Blades     int            `yaml:"blades" check:"min=2,max=8"`
+	Blades     int            `yaml:"blades" check:"also=blade_count|no_of_blades,min=2,max=8"`
 	Size       string         `yaml:"size"`
 	MassG      *float64       `yaml:"mass_g" check:"min=0.05,max=200,unit=g,also=weight_g|weight|wt|grams"`
-	BoreMm     *float64       `yaml:"bore_mm" check:"also=hole_mm|shaft_mm,min=0.5,max=12,unit=mm"`
-	Mount      Mount          `yaml:"mount" check:"oneof=screws|nut|press"`
+	BoreMm     *float64       `yaml:"bore_mm" check:"also=hole_mm|shaft_mm|hole|shaft|hub|hub_mm,min=0.5,max=12,unit=mm"`
+	Mount      Mount          `yaml:"mount" check:"oneof=screws|nut|press,also=prop_mount|t-mount:screws|tmount:screws|t mount:screws|screw:screws|m5:nut|lock nut:nut|press fit:press|push fit:press|push:press"`
 	Blade      Blade          `yaml:"blade" check:"oneof=root|even|tip"`
 	Flex       Flex           `yaml:"flex" check:"oneof=soft|medium|stiff"`
 	MadeFor    MadeFor        `yaml:"made_for" check:"oneof=multirotor|conventional"`

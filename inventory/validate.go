@@ -55,7 +55,7 @@ func (u *uniqueNames) see(path, name string) {
 		return
 	}
 	if other, ok := u.first[name]; ok {
-		u.doc.Fault(path+"."+u.key, "name.twice", strict.Values{"key": u.key, "name": strict.Raw(name), "other": other,
+		u.doc.Fault(path+"."+u.key, "name.twice", strict.Values{"key": u.key, "name": strict.Raw(name), "other": u.doc.PlaceInList(other),
 			"line": strict.Line(u.doc.Position(other).Line)})
 		return
 	}

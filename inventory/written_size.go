@@ -113,6 +113,9 @@ func PropSizeProblem(text string) *strict.Problem {
 	return problem
 }
 
+// bladesBehind is a number of blades with the word for them.
+var bladesBehind = regexp.MustCompile(`([2-8])[- ]?(?:blades?|bladed|bl|b)$`)
+
 // parsePropSize reads diameter x pitch x blades: 5.1x4.3x3, or 65mm x 1.2 x 3, where mm goes with
 // the number that it follows; lengths without a unit are inches. A diameter alone has its unit: 31mm.
 func parsePropSize(text string) (propSize, *strict.Problem) {
@@ -156,6 +159,11 @@ func parsePropSize(text string) (propSize, *strict.Problem) {
 		}
 	}
 	if len(parts) == 3 {
+		if m := bladesBehind.FindStringSubmatch(parts[2]); m != nil {
+			_, p := bad("prop_size.blades", strict.Raw(strings.TrimSpace(parts[2])), "write.it")
+			p.Write = strings.TrimSuffix(s, m[0]) + m[1]
+			return propSize{}, p
+		}
 		n, err := strconv.Atoi(strings.TrimSpace(parts[2]))
 		if err != nil || n < 2 || n > 8 {
 			return bad("prop_size.blades", strict.Raw(strings.TrimSpace(parts[2])), "prop_size.such")

@@ -3,7 +3,11 @@ package edit
 import (
 	"bytes"
 	"errors"
+	"slices"
+	"strconv"
 	"strings"
+
+	"gopkg.in/yaml.v3"
 
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
@@ -12,17 +16,22 @@ import (
 // Fix writes a drawer's text, named for messages, anew: what has one plain way out is mended, keys and
 // values have one order and form, comments stay, and estimates say, a line each by the path of a part, what is
 // estimated for the gaps of the part. It returns what was mended. The error is a Faults if faults
-// are left that only the pilot can mend; the result was read back and holds the same.
+// are left that only the pilot can mend: then the text is mended as far as it can be and keeps its form, nil if nothing
+// could be mended. A text without faults was read back and holds the same.
 func Fix(name string, text []byte, estimates func(*inventory.Drawer) map[string][]string) ([]byte, []strict.Fixed,
 	error) {
 	text, mended, faults := strict.Mend(text, func(text []byte) inventory.Faults {
 		_, err := inventory.Read(name, bytes.NewReader(text))
 		var faults inventory.Faults
 		errors.As(err, &faults)
+		giveIDs(text, faults)
 		return faults
 	})
-	if faults != nil {
-		return nil, mended, faults
+	switch {
+	case faults != nil && len(mended) == 0:
+		return nil, nil, faults
+	case faults != nil:
+		return text, mended, faults
 	}
 	d, err := inventory.Read(name, bytes.NewReader(text))
 	if err != nil {
@@ -48,4 +57,62 @@ func Fix(name string, text []byte, estimates func(*inventory.Drawer) map[string]
 		return nil, mended, problem("fix.meaning", strict.Values{"file": name})
 	}
 	return tidy, mended, nil
+}
+
+// giveIDs makes the fixes of parts that have no id: one from what the part is, which no other of its kind has.
+func giveIDs(text []byte, faults inventory.Faults) {
+	var f *drawerText
+	taken := map[inventory.Kind][]string{}
+	for i := range faults {
+		fault := &faults[i]
+		part, isID := strings.CutSuffix(fault.Path, ".id")
+		if !isID || fault.Code != "missing" || slices.ContainsFunc(faults, func(o inventory.Fault) bool {
+			return o.Fix != nil && strings.HasPrefix(o.Path, part+".")
+		}) {
+			continue // its other values are mended first
+		}
+		if f == nil {
+			var err error
+			if f, err = newDrawerText(text); err != nil {
+				return
+			}
+		}
+		for _, kind := range inventory.Kinds() {
+			at, ok := strings.CutPrefix(part, kind.Section()+"[")
+			n, err := strconv.Atoi(strings.TrimSuffix(at, "]"))
+			parts := f.parts(kind)
+			if !ok || err != nil || n >= len(parts) || len(parts[n].node.Content) == 0 {
+				continue
+			}
+			if taken[kind] == nil {
+				for k := range parts {
+					taken[kind] = append(taken[kind], parts[k].id())
+				}
+			}
+			id := parts[n].newID(kind, taken[kind])
+			taken[kind] = append(taken[kind], id)
+			fault.Fix = f.insertKey(parts[n].node, "id: "+strict.Scalar(id))
+		}
+	}
+}
+
+// newID is an id from what a part is.
+func (p *partText) newID(kind inventory.Kind, taken []string) string {
+	d := Described{Kind: kind}
+	for key, v := range p.values {
+		if v.Kind == yaml.ScalarNode {
+			d.Understood = append(d.Understood, Said{Key: key, Value: v.Value})
+		}
+	}
+	d.name(taken)
+	return d.ID
+}
+
+// insertKey is the fix that puts a key with its value before the others of a mapping.
+func (f *drawerText) insertKey(n *yaml.Node, pair string) *strict.Fix {
+	at := strict.Position{Line: n.Content[0].Line, Column: n.Content[0].Column}
+	if n.Style&yaml.FlowStyle != 0 {
+		return &strict.Fix{At: at, To: pair + ", "}
+	}
+	return &strict.Fix{At: at, To: pair + f.end + strings.Repeat(" ", at.Column-1)}
 }

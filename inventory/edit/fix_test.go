@@ -71,10 +71,11 @@ motors:
     max-current-a: 40A
     cells: 4-6S
 `
-	_, mended, err := Fix("d.yaml", []byte(faulty), linesOf)
+	half, mended, err := Fix("d.yaml", []byte(faulty), linesOf)
 	var faults inventory.Faults
-	if !errors.As(err, &faults) || len(faults) != 2 || len(mended) == 0 {
-		t.Fatalf("%v, %v", mended, err)
+	if !errors.As(err, &faults) || len(faults) != 2 || len(mended) == 0 ||
+		!strings.Contains(string(half), "    kv: 1750\n    mass_g: 31.5 # was ~31.5\n    max_current_a: 40\n") {
+		t.Fatalf("%v, %v\n%s", mended, err, half)
 	}
 	got, mended, err := Fix("d.yaml", []byte(strings.Replace(faulty, "weight-limit: 5", "max_prop_in: 5", 1)), linesOf)
 	want := `# mine
@@ -113,14 +114,13 @@ frames:
 // leftAlone are slips that more than one thing may be meant by: the pilot decides.
 func TestFixLeavesWhatIsNotPlain(t *testing.T) {
 	for name, text := range map[string]string{
-		"thousands or decimals": "packs: [{id: k, cells: 4, capacity_mah: \"1,300\", discharge_c: 100}]\n",
-		"a key of another unit": "frames: [{id: f, mass_kg: 0.03, max_prop_in: 5}]\n",
-		"an id":                 "motors: [{id: m 1, stator: 1404, kv: 3900}]\n",
-		"an interval":           "motors: [{id: m, stator: 1404, kv: 3900-4100}]\n",
-		"a code":                "props: [{id: p, size: \"53472\"}]\n",
-		"a key given twice":     "motors: [{id: m, stator: 1404, kv: 3900, kv: 4100}]\n",
-		"tabs":                  "motors:\n\t- {id: m, stator: 1404, kv: 3900}\n",
-		"a range for one":       "motors: [{id: m, stator: 1404, kv: 3900, cells: 4}]\n",
+		"thousands or decimals":  "motors: [{id: m, stator: 1404, kv: 3900, mass_g: \"9,300\"}]\n",
+		"a key of another unit":  "frames: [{id: f, mass_kg: 0.03, max_prop_in: 5}]\n",
+		"an id that others name": "motors: [{id: m 1, stator: 1404, kv: 3900}]\nfleet: [{name: m 1, parts: {motor: m1}}]\n",
+		"an interval":            "motors: [{id: m, stator: 1404, kv: 3900-4100}]\n",
+		"a code":                 "props: [{id: p, size: \"53472\"}]\n",
+		"a key given twice":      "motors: [{id: m, stator: 1404, kv: 3900, kv: 4100}]\n",
+		"a range for one":        "motors: [{id: m, stator: 1404, kv: 3900, cells: 4}]\n",
 	} {
 		got, mended, err := Fix("d.yaml", []byte(text), linesOf)
 		var faults inventory.Faults

@@ -18,10 +18,18 @@ const (
 // whatever it cannot read.
 type Reader interface{ ReadNode(n Node) }
 
+// Renamer is a struct that knows what a key means which another program or trade has for one of its own: the key, and
+// a problem whose Write is both, such as motor_spacing_mm: 155.6. It returns no key for one that means nothing to it;
+// others are the single values that stand beside it, by key.
+type Renamer interface {
+	Renamed(key, value string, others map[string]string) (string, Problem)
+}
+
 var readerType = reflect.TypeFor[Reader]()
 
 type decoder struct {
 	doc   *Document
+	root  reflect.Type // of the file
 	plans map[reflect.Type]*plan
 }
 
@@ -32,7 +40,7 @@ func (d *Document) decode(root *yaml.Node, into any) {
 	if v.Kind() != reflect.Pointer || v.Elem().Kind() != reflect.Struct {
 		panic(fmt.Sprintf("strict: into must point to a struct, got %T", into))
 	}
-	dec := decoder{d, map[reflect.Type]*plan{}}
+	dec := decoder{d, v.Elem().Type(), map[reflect.Type]*plan{}}
 	dec.value(Node{d, root, "", openRule()}, v.Elem())
 }
 
@@ -66,7 +74,7 @@ func (dec *decoder) value(n Node, v reflect.Value) {
 		s := reflect.MakeSlice(v.Type(), len(items), len(items))
 		for i, item := range items {
 			item.rule = n.elementRule()
-			dec.name(n.rule.each, item)
+			dec.name(n.rule.each, i, item)
 			dec.value(item, s.Index(i))
 		}
 		v.Set(s)
@@ -169,12 +177,20 @@ func (dec *decoder) structure(n Node, v reflect.Value) {
 	for k, pair := range all {
 		i, ok := p.byKey[pair.key]
 		if !ok {
-			dec.doc.add(unknownKey(pair, n, p))
+			f := dec.unknownKey(pair, n, v, p)
+			dec.doc.add(f)
+			if i, ok := p.byKey[f.meant]; ok {
+				given[i] = true
+				dec.doc.standsFor(pair.value, join(n.path, f.meant))
+			}
 			continue
 		}
 		given[i] = true
 		pair.value.rule = p.fields[i].rule
-		if pair.value.rule.blank && pair.value.isBlank() {
+		if pair.value.isBlank() {
+			if !pair.value.rule.blank {
+				dec.doc.add(n.leftEmpty(pair))
+			}
 			continue
 		}
 		if k+1 < len(all) && n.cutOff(all[k+1]) && pair.value.IsScalar() &&
@@ -183,8 +199,8 @@ func (dec *decoder) structure(n Node, v reflect.Value) {
 		}
 		dec.value(pair.value, v.FieldByIndex(p.fields[i].index))
 	}
-	for i, f := range p.fields {
-		if f.rule.required && !given[i] {
+	for i := range p.fields {
+		if f := &p.fields[i]; f.rule.required && !given[i] {
 			path := join(n.path, f.key)
 			dec.doc.at(n.Position(), path, "missing", nil)
 		}
@@ -245,9 +261,20 @@ func isNumeric(t reflect.Type) bool {
 }
 
 // unknownKey is the fault of a key that is not known, with the nearest one that is.
-func unknownKey(p pair, n Node, known *plan) Fault {
+func (dec *decoder) unknownKey(p pair, n Node, v reflect.Value, known *plan) Fault {
 	f := Fault{Position: p.at, Path: p.value.path}
+	if r, ok := v.Addr().Interface().(Renamer); ok && p.value.IsScalar() {
+		if key, problem := r.Renamed(p.key, p.value.Raw(), n.words()); key != "" {
+			f.Problem, f.meant = problem, key
+			f.Fix = n.doc.pairFix(p, problem.Write)
+			return f
+		}
+	}
 	near := known.meant(p.key)
+	var others List
+	if strings.Count(n.path, "[") == 1 && strings.HasSuffix(n.path, "]") {
+		others = dec.othersWith(p.key, known)
+	}
 	switch {
 	case n.cutOff(p):
 		f.Code = "key.decimal_comma"
@@ -255,20 +282,69 @@ func unknownKey(p pair, n Node, known *plan) Fault {
 		f.Code, f.Values = "key.unknown_near", Values{"near": near}
 		if known.sameKey(p.key, near) {
 			if rest, ok := n.doc.rest(p.at); ok && strings.HasPrefix(rest, p.key) {
-				f.Fix = &Fix{p.at, p.key, near}
+				f.Fix, f.meant = &Fix{p.at, p.key, near}, near
 			}
 		}
+	case others != nil:
+		f.Code, f.Values = "key.of_others", Values{"others": others}
 	default:
 		f.Code, f.Values = "key.unknown", Values{"keys": List(slices.Sorted(slices.Values(known.keys())))}
 	}
 	return f
 }
 
-// name notes what an entry of a list is called: by what each is, and its id or name.
-func (dec *decoder) name(each string, item Node) {
+// othersWith are the kinds of parts, other than that of a plan, that have a key of that name in the file's lists.
+func (dec *decoder) othersWith(key string, than *plan) List {
+	var list List
+	root, err := planOf(dec.root)
+	if err != nil {
+		return nil
+	}
+	for _, f := range root.fields {
+		t := dec.root.FieldByIndex(f.index).Type
+		if f.rule.each == "" || t.Kind() != reflect.Slice || t.Elem().Kind() != reflect.Struct {
+			continue
+		}
+		p, err := planOf(t.Elem())
+		if err != nil || slices.Equal(p.keys(), than.keys()) {
+			continue
+		}
+		if _, ok := p.byKey[key]; ok {
+			list = append(list, f.rule.each)
+		}
+	}
+	return list
+}
+
+// ordinals are the first of the numbers that parts without a name are told apart by.
+var ordinals = [...]string{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
+	"eleventh", "twelfth"}
+
+// ordinal is a place in a list, from 0: first, second … 13th.
+func ordinal(i int) string {
+	if i < len(ordinals) {
+		return ordinals[i]
+	}
+	n := i + 1
+	switch {
+	case n%10 == 1 && n%100 != 11:
+		return fmt.Sprintf("%dst", n)
+	case n%10 == 2 && n%100 != 12:
+		return fmt.Sprintf("%dnd", n)
+	case n%10 == 3 && n%100 != 13:
+		return fmt.Sprintf("%drd", n)
+	}
+	return fmt.Sprintf("%dth", n)
+}
+
+// name notes what the entry of a list at a place is called: by what each is, and its id or name; without these by its
+// place, as in second pack.
+func (dec *decoder) name(each string, at int, item Node) {
 	if each == "" || item.yaml.Kind != yaml.MappingNode {
 		return
 	}
+	place := ordinal(at) + " " + each
+	dec.doc.names[item.path], dec.doc.places[item.path] = place, place
 	for i := 0; i+1 < len(item.yaml.Content); i += 2 {
 		if k, v := item.yaml.Content[i], item.yaml.Content[i+1]; (k.Value == "id" || k.Value == "name") &&
 			v.Kind == yaml.ScalarNode && v.Value != "" {

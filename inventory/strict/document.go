@@ -15,13 +15,14 @@ type Document struct {
 	faults  Faults
 	lost    int
 	nodes   map[string]*yaml.Node // the value at each path
-	names   map[string]string     // what each part with a name is called, by path: motor m1404-27
+	names   map[string]string     // what each part is called, by path: motor m1404-27, second motor
+	places  map[string]string     // the same, by its place alone
 	direct  map[string]bool       // paths with a fault of their own
 	under   map[string]bool       // paths with a fault at or under them
 }
 
 func newDocument(file string) *Document {
-	return &Document{File: file, nodes: map[string]*yaml.Node{}, names: map[string]string{}, direct: map[string]bool{},
+	return &Document{File: file, nodes: map[string]*yaml.Node{}, names: map[string]string{}, places: map[string]string{}, direct: map[string]bool{},
 		under: map[string]bool{}}
 }
 
@@ -36,6 +37,14 @@ func (d *Document) Position(path string) Position {
 		}
 		path = parent(path)
 	}
+}
+
+// PlaceInList is an entry of a list by its place there, such as the second motor; its path where that is no plain one.
+func (d *Document) PlaceInList(path string) string {
+	if place := d.places[path]; place != "" {
+		return "the " + place
+	}
+	return path
 }
 
 // Has reports whether the file gives a value at a path.
@@ -68,6 +77,33 @@ func (d *Document) Add(path string, p Problem) {
 		f.Fix = d.scalarFix(n, p)
 	}
 	d.add(f)
+}
+
+// onceOnly reports whether an id stands in one place of the text alone, so that it can be changed there, and the new one
+// nowhere.
+func (d *Document) onceOnly(id, to string) bool {
+	text := strings.Join(d.lines, "")
+	return strings.Count(text, id) == 1 && (strings.Contains(id, to) || !strings.Contains(text, to))
+}
+
+// standsFor notes that a value under a key that is not known is that of another path, so that this is not missed as well.
+func (d *Document) standsFor(n Node, path string) {
+	d.nodes[path], d.direct[path], d.under[path] = n.yaml, true, true
+}
+
+// pairFix replaces a key with its single value, nil if they are not on one line.
+func (d *Document) pairFix(p pair, to string) *Fix {
+	rest, ok := d.rest(p.at)
+	at := p.value.Position()
+	value, found := d.rest(at)
+	if !ok || !found || at.Line != p.at.Line || to == "" {
+		return nil
+	}
+	text, ok := scalarText(p.value.yaml, value)
+	if !ok {
+		return nil
+	}
+	return &Fix{p.at, rest[:len(rest)-len(value)] + text, to}
 }
 
 // scalarFix replaces a single value by what a problem tells to write, nil if it goes on in other lines.

@@ -61,7 +61,8 @@ type Fault struct {
 	Path     string // such as motors[0].bench[1].rpm, "" for the file as a whole
 	Part     string // what the path lies in, such as motor m1404-27; "" if it lies in nothing that has a name
 	Problem
-	Fix *Fix // the one plain change of the text that puts it right, nil if there is none
+	Fix   *Fix   // the one plain change of the text that puts it right, nil if there is none
+	meant string // the key that one which is not known stands for, "" if that is not plain
 }
 
 // Error is the fault as one line for logs and tests: file:line:column: part: path: code and values.

@@ -21,6 +21,9 @@ type Fixed struct {
 	Path string
 }
 
+// Added reports whether the fix puts something where nothing stood.
+func (f *Fix) Added() bool { return f.From == "" }
+
 // maxRounds bounds how often a text is read again after it was mended: mended places let the reader
 // see further.
 const maxRounds = 40
@@ -147,23 +150,59 @@ func lastKey(path string) string {
 }
 
 // sameKey reports whether a key that is not known can only be another one: in capitals or with other signs
-// between its words, a slip in letters with the same unit at its end, or a word that names no unit.
+// between its words, a slip in letters with the same unit at its end, a word that names no unit, or the key without
+// its unit.
 func (p *plan) sameKey(word, key string) bool {
-	if plainWord(word) == plainWord(key) {
+	if plainWord(word) == plainWord(key) || p.withoutUnit(word) == key {
 		return true
 	}
 	also := false
 	for _, f := range p.fields {
 		also = also || f.key == key && slices.Contains(f.rule.also, strings.ToLower(word))
 	}
-	unit := func(s string) string {
+	if also && (unitOfKey(word) == "" || unitOfKey(word) == unitOfKey(key)) {
+		return true
+	}
+	ending := func(s string) string {
 		if i := strings.LastIndexByte(s, '_'); i >= 0 {
 			return s[i:]
 		}
 		return ""
 	}
-	if also && (unit(word) == "" || unit(word) == unit(key)) {
-		return true
+	return ending(word) == ending(key) && editDistance(plainWord(word), plainWord(key)) <= 2 && len(word) > 3
+}
+
+// keyUnits are the units that a key may end in, behind its last underscore.
+var keyUnits = wordSet("g kg oz lb mg mm in cm m a ma v mv w mw c mah ah mohm ohm khz hz pct s min cm2 hpa pa")
+
+// unitOfKey is the unit that a key ends in, "" if it names none.
+func unitOfKey(key string) string {
+	if _, unit, ok := cutLast(strings.ToLower(key), "_"); ok && keyUnits[unit] {
+		return unit
 	}
-	return unit(word) == unit(key) && editDistance(plainWord(word), plainWord(key)) <= 2 && len(word) > 3
+	return ""
+}
+
+func cutLast(s, separator string) (before, after string, found bool) {
+	i := strings.LastIndex(s, separator)
+	if i < 0 {
+		return s, "", false
+	}
+	return s[:i], s[i+len(separator):], true
+}
+
+// withoutUnit is the one key that a word is without its unit, as mass is mass_g; "" if there is none or more than one.
+func (p *plan) withoutUnit(word string) string {
+	found := ""
+	for _, f := range p.fields {
+		stem, unit, _ := cutLast(f.key, "_")
+		if !keyUnits[unit] || plainWord(stem) != plainWord(word) {
+			continue
+		}
+		if found != "" {
+			return ""
+		}
+		found = f.key
+	}
+	return found
 }

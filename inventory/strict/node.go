@@ -30,7 +30,7 @@ func (n Node) Fault(code Code, values Values) { n.Add(Problem{Code: code, Values
 // Add adds a problem as a fault at the node. What it tells to write replaces the node's value.
 func (n Node) Add(p Problem) {
 	f := Fault{Position: n.Position(), Path: n.path, Problem: p}
-	if p.Write != "" && lastKey(n.path) != "id" {
+	if p.Write != "" && (lastKey(n.path) != "id" || n.doc.onceOnly(n.yaml.Value, p.Write)) {
 		f.Fix = n.doc.scalarFix(n.yaml, p)
 	}
 	n.doc.add(f)
@@ -73,9 +73,32 @@ func (n Node) isNull() bool {
 	return n.yaml.Kind == yaml.ScalarNode && n.yaml.Style&quoted == 0 && n.yaml.ShortTag() == nullTag
 }
 
+// words are the single values of a mapping by key.
+func (n Node) words() map[string]string {
+	words := map[string]string{}
+	for i := 0; i+1 < len(n.yaml.Content); i += 2 {
+		if k, v := n.yaml.Content[i], n.yaml.Content[i+1]; k.Kind == yaml.ScalarNode && v.Kind == yaml.ScalarNode {
+			words[k.Value] = v.Value
+		}
+	}
+	return words
+}
+
 // isBlank reports whether nothing at all stands behind a key.
 func (n Node) isBlank() bool {
 	return n.isNull() && n.yaml.Value == "" && n.yaml.Anchor == "" && n.yaml.Style == 0
+}
+
+// leftEmpty is the fault of a key that stands there without a value. On a line of its own it can be left out, unless it
+// must be given.
+func (n Node) leftEmpty(p pair) Fault {
+	f := Fault{Position: p.value.Position(), Path: p.value.path, Problem: Problem{Code: "no_value"}}
+	n.doc.nodes[p.value.path] = p.value.yaml
+	if line := p.at.Line; !p.value.rule.required && line <= len(n.doc.lines) &&
+		strings.TrimSpace(n.doc.lines[line-1]) == p.key+":" {
+		f.Fix = &Fix{p.at, p.key + ":", "# " + p.key + ":"}
+	}
+	return f
 }
 
 const quoted = yaml.SingleQuotedStyle | yaml.DoubleQuotedStyle | yaml.LiteralStyle | yaml.FoldedStyle

@@ -1,6 +1,7 @@
 package strict
 
 import (
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -97,7 +98,7 @@ func numberHelp(written string, r rule, whole bool) Problem {
 		}
 	}
 	if comma.MatchString(s) {
-		return commaHelp(s)
+		return commaHelp(s, r)
 	}
 	if thousands.MatchString(s) {
 		return write("write.it", strings.NewReplacer(" ", "", "'", "", "_", "", "’", "").Replace(s))
@@ -150,9 +151,12 @@ func numberHelp(written string, r rule, whole bool) Problem {
 }
 
 // commaHelp is the way out for a number with a comma.
-func commaHelp(s string) Problem {
+func commaHelp(s string, r rule) Problem {
 	before, part, _ := strings.Cut(s, ",")
 	point := before + "." + part
+	if x, err := strconv.ParseFloat(point, 64); err == nil && len(part) == 3 && x < r.low && 1000*x <= r.high {
+		return write("write.it", before+part) // it can be nothing but thousands
+	}
 	if len(part) == 3 && strings.Trim(before, "+-0") != "" && len(before) <= 3 {
 		return Problem{Way: "write.thousands", Values: Values{"whole": before + part, "point": point}}
 	}
@@ -206,6 +210,10 @@ func rangeHelp(x float64, r rule, path string) Problem {
 	}
 	for _, u := range pilotUnits[r.unit] {
 		if y := u.of(x); u.slip != "" && y >= r.low && y <= r.high {
+			if u.slip == "Ah" && x != math.Trunc(x) { // in Ah or with a point between thousands, it is the same
+				to := strconv.FormatFloat(y, 'f', -1, 64)
+				return Problem{Way: "write.if_ah", Values: Values{"as": to, "unit": u.slip}, Write: to, Doubt: true}
+			}
 			p := writeAs("write.if_in", strconv.FormatFloat(y, 'g', 4, 64))
 			switch u.slip {
 			case "share":

@@ -86,18 +86,23 @@ var complaints = [...]struct {
 	{"incompatible YAML document", "yaml.directive"},
 }
 
-// plainCauses are lines that YAML refuses in words about other lines.
+// plainCauses are lines that YAML refuses in words about other lines. What a pattern's group finds is replaced where
+// fix says by what.
 var plainCauses = [...]struct {
 	line *regexp.Regexp
 	code Code
+	fix  string
 }{
-	{regexp.MustCompile(`^[ ]*()(?://|/\*|;|<!--)`), "yaml.comment"},
-	{regexp.MustCompile(`^[ ]*(?:- +)?[A-Za-z_]+()[ ]*[=;][ ]*\S`), "yaml.assignment"},
-	{regexp.MustCompile(`^[ ]*(?:- +)?()[a-z_]+: *[^,:{\["'#]+, *[a-z_]+: `), "yaml.keys_on_line"},
-	{regexp.MustCompile(`^[ ]*(?:- +)?[a-z_]+: +()[^"'\[{#|>&*! ][^#"]*: `), "yaml.colon_in_text"},
-	{regexp.MustCompile(`^[a-z_]+()[ ]*$`), "yaml.no_colon"},
-	{regexp.MustCompile(`^()\|.*\|[ ]*$`), "yaml.table"},
-	{regexp.MustCompile(`^()\[[A-Za-z_ ]+\][ ]*$`), "yaml.section"},
+	{regexp.MustCompile(`^[ ]*(//)`), "yaml.comment", "#"},
+	{regexp.MustCompile(`^[ ]*()(?:/\*|;|<!--)`), "yaml.comment", ""},
+	{regexp.MustCompile(`^[ ]*(?:- +)?[A-Za-z_]+([ ]*=[ ]*)[^\s=]`), "yaml.assignment", ": "},
+	{regexp.MustCompile(`^[ ]*(?:- +)?[A-Za-z_]+()[ ]*[=;][ ]*\S`), "yaml.assignment", ""},
+	{regexp.MustCompile(`^[ ]*([a-z_]+: +\?+ *)$`), "yaml.unknown", "# $"},
+	{regexp.MustCompile(`^[ ]*(?:- +)?()[a-z_]+: *[^,:{\["'#]+, *[a-z_]+: `), "yaml.keys_on_line", ""},
+	{regexp.MustCompile(`^[ ]*(?:- +)?[a-z_]+: +()[^"'\[{#|>&*! ][^#"]*: `), "yaml.colon_in_text", ""},
+	{regexp.MustCompile(`^([A-Za-z_]+)[ ]*$`), "yaml.no_colon", "$:"},
+	{regexp.MustCompile(`^()\|.*\|[ ]*$`), "yaml.table", ""},
+	{regexp.MustCompile(`^()\[[A-Za-z_ ]+\][ ]*$`), "yaml.section", ""},
 }
 
 var (
@@ -121,7 +126,15 @@ func (d *Document) syntax(text []byte, err error) {
 	for number, line := range lines(text) {
 		for _, cause := range plainCauses {
 			if m := cause.line.FindSubmatchIndex(line); m != nil && len(d.faults) < shownCauses {
-				d.at(Position{number, utf8.RuneCount(line[:m[2]]) + 1}, "", cause.code, nil)
+				f := Fault{Position: Position{number, utf8.RuneCount(line[:m[2]]) + 1}, Problem: Problem{Code: cause.code}}
+				found := string(line[m[2]:m[3]])
+				if cause.fix != "" && found != "" {
+					f.Fix = &Fix{f.Position, found, strings.Replace(cause.fix, "$", found, 1)}
+				}
+				if cause.code == "yaml.no_colon" {
+					f.Column += len(found)
+				}
+				d.add(f)
 				break
 			}
 		}

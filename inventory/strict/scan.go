@@ -148,7 +148,9 @@ func (d *Document) scanLine(number int, line []byte) {
 		switch {
 		case blank:
 		case r == '\t':
-			d.at(Position{number, utf8.RuneCount(line[:i]) + 1}, "", "indent.tab", nil)
+			indent := string(line[:len(line)-len(bytes.TrimLeft(line, " \t"))])
+			d.add(Fault{Position: Position{number, utf8.RuneCount(line[:i]) + 1}, Problem: Problem{Code: "indent.tab"},
+				Fix: &Fix{Position{number, 1}, indent, strings.ReplaceAll(indent, "\t", "  ")}})
 		case unicode.IsSpace(r):
 			d.add(odd(i, "indent.space", r))
 		}

@@ -162,6 +162,9 @@ func (p *plan) meant(word string) string {
 			return f.key
 		}
 	}
+	if key := p.withoutUnit(word); key != "" {
+		return key
+	}
 	if near := Nearest(word, p.keys()); near != "" {
 		return near
 	}

@@ -19,6 +19,7 @@ import (
 	"partsaloft/inventory/check"
 	"partsaloft/inventory/compat"
 	"partsaloft/inventory/edit"
+	"partsaloft/inventory/strict"
 )
 
 func newCheck(s *commands) *cobra.Command {
@@ -30,9 +31,10 @@ func newCheck(s *commands) *cobra.Command {
 together, with notes where something fits but should be checked, what to measure first for more
 certain scores, and what is possible but unlikely. It exits with 3 if there are errors.
 
-With --fix it writes a copy instead: what can be fixed in one way only is fixed (3,9k becomes 3900),
-keys and values get one order and form, comments stay, and what is estimated stands as comments. The
-drawer itself is not touched.`,
+With --fix it writes a copy instead: what can be fixed in one way only is fixed (3,9k becomes 3900, mass
+becomes mass_g), keys and values get one order and form, comments stay, and what is estimated stands
+as comments. Errors that only you can fix are listed with their place in the copy. The drawer itself is
+not touched.`,
 		Example: `  partsaloft check
   partsaloft check --drawer drawer.yaml --format json
   partsaloft check --drawer drawer.yaml --fix --output tidy.yaml`,
@@ -149,17 +151,32 @@ func (s *commands) fix(ctx context.Context) error {
 	}
 	fixed, mended, err := edit.Fix(name, text, estimateLines)
 	for _, m := range mended {
-		s.Remark("%s:%d:%d: %s is now %s", name, m.At.Line, m.At.Column, shownText(m.From), shownText(m.To))
+		s.Remark("%s", fixedSentence(name, &m.Fix))
 	}
 	var faults inventory.Faults
 	if errors.As(err, &faults) {
-		return exit.Data(fmt.Errorf("%w\n%s, so no copy was written: mend what is left by hand", faults,
-			phrase.Plural(int64(len(faults)), "fault is left", "faults are left")))
+		left := phrase.Plural(int64(len(faults)), "fault is left", "faults are left")
+		if fixed == nil {
+			return exit.Data(fmt.Errorf("%w\n%s, and nothing could be fixed without you: no copy was written", faults, left))
+		}
+		if err := s.Put(ctx, fixed); err != nil {
+			return err
+		}
+		return exit.Data(fmt.Errorf("%w\n%s in the copy, for you to fix", faults, left))
 	}
 	if err != nil {
 		return exit.Data(err)
 	}
 	return s.Put(ctx, fixed)
+}
+
+// fixedSentence is what a fix changed.
+func fixedSentence(name string, f *strict.Fix) string {
+	at := fmt.Sprintf("%s:%d:%d: ", name, f.At.Line, f.At.Column)
+	if f.Added() {
+		return at + strings.TrimRight(strings.TrimSpace(f.To), ",") + " is added"
+	}
+	return at + shownText(f.From) + " is now " + shownText(f.To)
 }
 
 // shownText is a text in a remark: spaces that are none are named.

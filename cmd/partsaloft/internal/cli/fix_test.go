@@ -43,12 +43,21 @@ func TestFixWritesACopyAndLeavesTheDrawer(t *testing.T) {
 	}
 }
 
-func TestFixWritesNothingWhileFaultsAreLeft(t *testing.T) {
-	path := writeTemp(t, "d.yaml", "motors:\n  - {id: a, kv: 3.9k, stator: 1404, mass_kg: 0.01}\n")
+// What can be fixed is, though other faults are left; without anything to fix there is no copy.
+func TestFixWritesWhatItCan(t *testing.T) {
+	path := writeTemp(t, "d.yaml", "motors:\n  - {kv: 3.9k, stator: 1404, mass_kg: 0.01}\n")
 	out := filepath.Join(t.TempDir(), "tidy.yaml")
 	got := run(t, "check", "--drawer", path, "--fix", "--output", out)
-	if _, err := os.Stat(out); err == nil || got.code != 3 || !strings.Contains(got.err, "mass_kg") ||
-		!strings.Contains(got.err, "1 fault is left") {
+	text, _ := os.ReadFile(out)
+	if want := "motors:\n  - {id: m1404-3900, kv: 3900, stator: 1404, mass_kg: 0.01}\n"; string(text) != want ||
+		got.code != 3 || !strings.Contains(got.err, "mass_kg") || !strings.Contains(got.err, "1 fault is left in the copy") ||
+		!strings.Contains(got.err, "d.yaml:2:6: id: m1404-3900 is added") {
+		t.Errorf("exit %d, %s\n%s", got.code, got.err, text)
+	}
+	path, out = writeTemp(t, "d.yaml", "motors:\n  - {id: a, kv: 3900, stator: 1404, mass_kg: 0.01}\n"),
+		filepath.Join(t.TempDir(), "tidy.yaml")
+	got = run(t, "check", "--drawer", path, "--fix", "--output", out)
+	if _, err := os.Stat(out); err == nil || got.code != 3 || !strings.Contains(got.err, "no copy was written") {
 		t.Errorf("exit %d, %s", got.code, got.err)
 	}
 }
