@@ -83,6 +83,7 @@ func (d *Document) Add(path string, p Problem) {
 // nowhere.
 func (d *Document) onceOnly(id, to string) bool {
 	text := strings.Join(d.lines, "")
+	to, _, _ = strings.Cut(to, " #")
 	return strings.Count(text, id) == 1 && (strings.Contains(id, to) || !strings.Contains(text, to))
 }
 

@@ -243,6 +243,10 @@ func (n Node) checkID(s string) bool {
 		return false
 	}
 	p := Problem{Code: "id.form", Values: Values{"got": Raw(s)}}
+	if id, comment, ok := strings.Cut(s, " //"); ok && ValidID(strings.TrimSpace(id)) {
+		n.Add(p.writing(strings.TrimSpace(id) + " # " + strings.TrimSpace(comment)))
+		return false
+	}
 	if fixed := asID(s); ValidID(fixed) {
 		p.Way, p.Write = "write.it", fixed
 	}
