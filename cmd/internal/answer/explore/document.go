@@ -81,10 +81,11 @@ func (in *Input) Advice() []string {
 }
 
 type axisJSON struct {
-	Key    string  `json:"key"`
-	Name   string  `json:"name"`
-	Hint   string  `json:"hint"` // the figures of its criteria
-	Weight float64 `json:"weight"`
+	Key    string   `json:"key"`
+	Name   string   `json:"name"`
+	Hint   string   `json:"hint"` // the names of its criteria's figures …
+	Keys   []string `json:"keys"` // … and their keys
+	Weight float64  `json:"weight"`
 }
 
 // boundJSON is a figure that the reader limits, in steps of which PerUnit make one unit.
@@ -162,7 +163,7 @@ func (in *Input) Document() *Document {
 		Dangers: len(in.Care.Dangers), Lead: in.Lead, Held: answer.Holding(&in.Style, c),
 		About: about{c.Candidates, c.Evaluated, c.Feasible, c.Proven, c.Loss, c.Complete}}
 	for a := range objective.AxisCount {
-		d.Axes = append(d.Axes, axisJSON{a.Key(), a.String(), in.hint(a), in.Style.Weights[a]})
+		d.Axes = append(d.Axes, axisOf(a, in.Style.Weights[a]))
 	}
 	for i := range limitable {
 		b := &limitable[i]
@@ -193,15 +194,17 @@ func (in *Input) Document() *Document {
 	return d
 }
 
-// hint names the criteria of an axis.
-func (in *Input) hint(a objective.Axis) string {
+// axisOf is an axis with its weight and the figures of its criteria.
+func axisOf(a objective.Axis, weight float64) axisJSON {
+	d := axisJSON{Key: a.Key(), Name: a.String(), Weight: weight, Keys: []string{}}
 	var names []string
 	for _, criterion := range objective.Criteria() {
 		if criterion.Axis == a {
-			names = append(names, criterion.Figure().Name)
+			names, d.Keys = append(names, criterion.Figure().Name), append(d.Keys, criterion.Figure().Key)
 		}
 	}
-	return strings.Join(names, ", ")
+	d.Hint = strings.Join(names, ", ")
+	return d
 }
 
 func (in *Input) rows(made []chosen) rows {

@@ -37,7 +37,7 @@ function soon(best) {
         return;
       }
       const asked = JSON.stringify([state.weights, state.limits]);
-      const found = await source.ask("lead", { changed: changed() });
+      const found = await source.ask("lead");
       if (mine !== asking || page !== from) return;
       lead = found;
       leadFor = asked;

@@ -7,7 +7,7 @@ function compare(state, ranking, wire) {
   }
   const picks = state.picks, parts = picks.map(partsOf), w = shares(state.weights);
   const head = tableRow({ class: "head" }, el("th", { scope: "col", role: "columnheader", class: "left" }, el("span", { class: "unseen" }, "figure")),
-    picks.map((row, n) => el("th", { scope: "col", role: "columnheader" }, el("span", { class: "letter" }, letters[n], mark(n)),
+    picks.map((row, n) => el("th", { scope: "col", role: "columnheader" }, el("span", { class: "letter" }, letters[n], mark(n)), el("span", { class: "whose" }, ids(parts[n].motor, parts[n].prop, parts[n].pack)),
       el("p", { class: "tools" },
         el("button", { type: "button", "aria-label": `Bench sheet of ${letters[n]}`, onclick: () => wire.open(row) }, "Sheet"),
         el("button", { type: "button", "aria-label": `Take ${letters[n]} out`, onclick: () => wire.pick(row) }, "Out")))));
@@ -32,10 +32,10 @@ function compare(state, ranking, wire) {
   panels(picks);
 }
 
-// largest are the figures in which builds differ most for how well they are known, the largest first.
+// largest are the figures a choice is made by in which builds differ most for how well they are known, the largest first.
 function largest(picks) {
-  const most = 6;
-  return page.figures.map((figure) => {
+  const most = 6, telling = new Set([...page.bounds.map((bound) => bound.key), ...page.axes.flatMap((axis) => axis.keys), "full_throttle_current_a", "throttle_cap_pct"]);
+  return page.figures.filter((figure) => telling.has(figure.key)).map((figure) => {
     const known = picks.map((row) => figureOf(row, figure.key));
     if (known.length < 2 || known.some((one) => !one)) return { figure, apart: 0 };
     const values = known.map((one) => one.value), gap = Math.max(...values) - Math.min(...values);

@@ -1,62 +1,86 @@
 
-// live is the source of a page with the engine inside: it runs in a worker, and answers in messages.
+// live is the source of a page with the engine inside: it runs in a worker, and answers in messages. held is what the
+// page begins with: {name, drawer, style, styles, learned}.
 async function live(held) {
-  const decoded = (text) => Uint8Array.from(atob(text.trim()), (letter) => letter.charCodeAt(0)).buffer;
   const policy = globalThis.trustedTypes ? trustedTypes.createPolicy("engine", { createScriptURL: (address) => address }) : { createScriptURL: (address) => address };
   const address = URL.createObjectURL(new Blob([byId("worker").textContent], { type: "text/javascript" }));
-  const waiting = new Map();
-  let worker, ready, last = 0;
+  const waiting = new Map(), patience = 3000;
+  let worker, ready, last = 0, engine = byId("engine").textContent;
 
+  // begin starts a worker; questions that wait are put to it.
   function begin() {
-    worker = new Worker(policy.createScriptURL(address));
+    const mine = (worker = new Worker(policy.createScriptURL(address)));
     ready = new Promise((done, failed) => {
-      worker.onmessage = ({ data }) => {
-        if (data.ready) return done(data.version);
+      mine.onmessage = ({ data }) => {
+        if (mine !== worker) return;
+        if (data.ready) {
+          engine = data.module || engine;
+          return done(data);
+        }
         const asked = waiting.get(data.id);
         if (!asked) return;
         if (data.progress) return asked.progress(data.progress);
         waiting.delete(data.id);
-        if (data.document) asked.done(data.document);
-        else asked.failed(Object.assign(new Unanswered(data.fault.text), { faults: data.fault.faults || [] }));
+        if (data.document) asked.done(data.text === undefined ? data.document : { ...data.document, file: data.text });
+        else asked.failed(data.fault.kind === "stopped" ? stopped() : Object.assign(new Unanswered(data.fault.text), { faults: data.fault.faults || [] }));
       };
-      worker.onerror = (event) => {
+      mine.onerror = (event) => {
         event.preventDefault();
-        const stopped = new Unanswered("The engine stopped: " + (event.message || "this browser does not run it."));
-        failed(stopped);
-        for (const asked of waiting.values()) asked.failed(stopped);
-        waiting.clear();
+        if (mine === worker) ends(new Unanswered(`The engine stopped (${event.message || "this browser does not run it"}). Ask again, or open this file in another browser.`), failed);
       };
     });
     ready.catch(() => {});
-    const engine = decoded(byId("engine").textContent);
-    worker.postMessage({ engine }, [engine]);
+    worker.postMessage({ engine });
   }
-  begin();
 
+  // ends tells all that wait that the worker is gone, and starts another where one has run before.
+  function ends(fault, failed) {
+    failed(fault);
+    for (const asked of waiting.values()) asked.failed(fault);
+    waiting.clear();
+    worker.terminate();
+    if (engine instanceof WebAssembly.Module) begin();
+  }
+
+  const stopped = () => new DOMException("stopped", "AbortError");
+
+  // stop ends a question; a worker that does not hear is replaced.
+  function stop(id) {
+    const asked = waiting.get(id), mine = worker;
+    if (!asked) return;
+    asked.failed(stopped());
+    worker.postMessage({ stop: id });
+    setTimeout(() => {
+      if (!waiting.has(id) || mine !== worker) return;
+      waiting.delete(id);
+      ends(stopped(), () => {});
+    }, patience);
+  }
+
+  begin();
   return {
-    live: true,
-    drawer: held.drawer || "", name: held.name || "drawer.yaml", style: held.style || null, log: held.log || "",
+    live: true, held,
     can: () => true,
-    async ask(question, options, how) {
-      const { progress = () => {}, signal } = how || {}, id = ++last;
+    get name() { return held.name; },
+    // open takes another drawer.
+    open(name, drawer) { Object.assign(held, { name, drawer, learned: undefined }); },
+    async ask(question, options, { progress = () => {}, signal } = {}) {
+      const id = ++last;
       await ready;
-      if (signal && signal.aborted) throw new DOMException("stopped", "AbortError");
+      if (signal && signal.aborted) throw stopped();
       return new Promise((done, failed) => {
         waiting.set(id, { progress, done, failed });
-        if (signal) signal.addEventListener("abort", () => {
-          if (!waiting.delete(id)) return;
-          worker.postMessage({ stop: id });
-          failed(new DOMException("stopped", "AbortError"));
-        });
-        worker.postMessage({ id, ask: question, drawer: this.drawer, name: this.name, log: this.log, style: styleAsked(), options: options || {} });
+        if (signal) signal.addEventListener("abort", () => stop(id));
+        const { name, drawer, styles, learned } = held;
+        worker.postMessage({ id, ask: question, name, drawer, styles, learned, style: styleAsked(), options: options || {} });
       });
     },
   };
 }
 
-// styleAsked is the style that questions are asked in: its name, and what of it was changed.
+// styleAsked is the style that questions are asked in: the page's, with the weights and limits that were moved.
 function styleAsked() {
-  const style = { name: source.style || (page ? page.style : "freestyle") };
+  const style = { ...source.held.style };
   if (!page || !changed()) return style;
   style.weights = Object.fromEntries(page.axes.map((axis, a) => [axis.key, round(state.weights[a], 4)]));
   style.limits = Object.fromEntries(page.bounds.flatMap((bound, b) => {

@@ -6,8 +6,7 @@ async function parts() {
     type: "file", id: "parts-file", accept: ".yaml,.yml,text/yaml,text/plain",
     onchange: async () => {
       if (!file.files.length) return;
-      source.drawer = await file.files[0].text();
-      source.name = file.files[0].name;
+      source.open(file.files[0].name, await file.files[0].text());
       await opens();
       if (state) go("builds");
     },

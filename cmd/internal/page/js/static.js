@@ -9,9 +9,9 @@ class Unanswered extends Error {}
 const inside = (document) => ({
   live: false,
   can: (question) => question === "explore" || question === "lead",
-  async ask(question, options) {
+  async ask(question) {
     if (question === "explore") return document;
-    if (question === "lead" && document.lead && !(options && options.changed)) return document.lead;
+    if (question === "lead" && document.lead && !(state && changed())) return document.lead;
     throw new Unanswered("This file does not hold that answer.");
   },
 });

@@ -25,7 +25,7 @@ function takeTable(taken, row) {
 // notes are what fits but wants a word, what to mind, what is assumed, and what the drawer says of the
 // parts.
 function notes(row, taken, limits) {
-  const known = detailOf(row) !== null, said = notesOf(row).map((note) => (note.kind === dangerNote ? { ...note, kind: cautionNote } : note));
+  const known = detailOf(row) !== null, said = notesOf(row);
   said.push(...doubts(row, limits).map((text) => ({ kind: 1, text })));
   const own = taken.filter((t) => t.part.note).map((t) => `${t.part.id}: ${t.part.note}`);
   const block = (title, list, none) => [el("h3", {}, title), list.length ? el("ul", {}, list.map((text) => el("li", {}, text))) : el("p", {}, none)];

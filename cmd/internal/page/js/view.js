@@ -67,6 +67,7 @@ function show() {
     else link.removeAttribute("aria-current");
   }
   views[state.view]();
+  ticked();
 }
 
 // go shows another view as a new step of the browser's history, so that back returns from it.
@@ -126,7 +127,7 @@ const wire = {
 // ticked says on a small screen what ticking leads to.
 function ticked() {
   const n = state.picks.length, box = byId("ticked");
-  box.hidden = n === 0;
+  box.hidden = n === 0 || state.view !== "builds";
   replace(box, n === 1 ? el("span", {}, `${nameOf(state.picks[0])} is ticked: tick another to compare.`) :
     [el("span", {}, `${n} are ticked.`), button("Compare them", () => go("compare"))],
     n > 0 && button("Clear", () => { state.picks = []; redraw(); byId("ranking").focus({ preventScroll: true }); }));
