@@ -7,6 +7,7 @@ import (
 	"embed"
 	"encoding/base64"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"html"
 	"io"
@@ -32,10 +33,10 @@ type Opening struct {
 
 // Engine is a program that answers in a worker of the page.
 type Engine struct {
-	// Worker is the script of the worker. Its first message brings it {engine: ArrayBuffer}, the bytes of Packed;
-	// it answers {ready: true, version} and then questions, as the engine's protocol says.
+	// Worker is the script of the worker. Its first message brings it {engine: Packed}; it answers
+	// {ready: true, version, module} and then questions, as the engine's protocol says.
 	Worker []byte
-	Packed []byte // the program, as the worker unpacks it
+	Packed []byte // the program as text, which the worker unpacks
 }
 
 //go:embed page.html css/*.css js/*.js
@@ -125,11 +126,13 @@ func (e *Engine) elements() (string, error) {
 	if e == nil {
 		return "", nil
 	}
-	if bytes.Contains(bytes.ToLower(e.Worker), []byte("</script")) || bytes.Contains(e.Worker, []byte("<!--")) {
-		return "", fmt.Errorf("the worker's script would end its element")
+	for _, text := range [][]byte{e.Worker, e.Packed} {
+		if bytes.Contains(bytes.ToLower(text), []byte("</script")) || bytes.Contains(text, []byte("<!--")) {
+			return "", errors.New("the engine's text would end its element")
+		}
 	}
-	return fmt.Sprintf("<script type=\"text/plain\" id=\"worker\">%s</script>\n<script type=\"text/plain\" id=\"engine\">%s</script>\n",
-		e.Worker, base64.StdEncoding.EncodeToString(e.Packed)), nil
+	return fmt.Sprintf("<script type=\"text/plain\" id=\"worker\">%s</script>\n<script type=\"text/plain\" id=\"engine\">"+
+		"%s</script>\n", e.Worker, e.Packed), nil
 }
 
 // packed is JSON, compressed, in base64.
