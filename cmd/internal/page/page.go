@@ -46,7 +46,7 @@ var files embed.FS
 var scripts = [...]string{
 	"dom", "number", "shape", // what draws
 	"column", "builds", "order", // what is known of the builds
-	"static", "live", // where answers come from
+	"static", "engine", "live", // where answers come from
 	"view", "answer", "priorities", "list", "plot", "scatter", "curves", "compare", "take", "sheet", // builds
 	"change", "plan", "buy", // further questions
 	"parts", "readings", // the other places

@@ -12,7 +12,7 @@ async function opens() {
   if (!found) return;
   lead = found;
   sayLead();
-  const document = await work("explore", {}, "Looking at every build");
+  const document = await work("explore", { details: 12 }, "Looking at every build");
   if (document) begins(document);
 }
 
@@ -81,7 +81,7 @@ function listens() {
 async function main() {
   history.scrollRestoration = "manual";
   const held = await opened("data");
-  source = byId("engine") ? await live(held) : inside(held.explore);
+  source = byId("engine") ? live(held) : inside(held.explore);
   document.documentElement.classList.toggle("live", source.live);
   byId("places").hidden = !source.live;
   byId("elsewhere").hidden = source.live;

@@ -5,7 +5,7 @@ async function plan() {
   const target = byId("plan");
   if (target.dataset.made) return;
   target.dataset.made = "yes";
-  const styles = await work("styles", {}, "Reading the styles");
+  const styles = await work("styles", { all: true }, "Reading the styles");
   const found = el("div", {});
   const counts = ((styles && styles.styles) || []).map((style) => ({
     style, input: el("input", { type: "number", id: `plan-${style.name}`, min: 0, max: 4, step: 1, value: 0, inputmode: "numeric" }),
@@ -17,7 +17,7 @@ async function plan() {
     el("form", {
       onsubmit: async (event) => {
         event.preventDefault();
-        const wishes = counts.flatMap(({ style, input }) => Array(Math.min(Math.max(Math.round(Number(input.value) || 0), 0), 4)).fill(style.name));
+        const wishes = counts.flatMap(({ style, input }) => Array(Math.min(Math.max(Math.round(Number(input.value) || 0), 0), 4)).fill({ name: style.name }));
         if (!wishes.length) return replace(found, el("p", {}, "Set at least one number above 0."));
         const answer = await work("plan", { styles: wishes, share_packs: shared.checked }, "Choosing the crafts");
         if (answer) replace(found, planTold(answer));
