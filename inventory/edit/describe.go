@@ -73,7 +73,9 @@ func describe(text string, under heading, drawer *inventory.Drawer, taken func(i
 	t.takeLoneSquare()
 	t.apply(countForms)
 	t.takeCountWord()
+	t.takeLoneCount()
 	t.massOfOne(text)
+	t.noteSingleESCs(text)
 	t.takePlug()
 	t.takeHosts(drawer)
 	t.dropKindWords()
@@ -170,7 +172,7 @@ func (t *freeText) applyForm(f form, reading strict.Code) {
 			groups[i] = submatch(t.rest, m, i)
 		}
 		if !t.accept(f, groups) {
-			start = m[1] - 1
+			start = m[0] + 1 // the words within may be read in another way
 			continue
 		}
 		t.cut(m[0], m[1])

@@ -38,7 +38,8 @@ func (t *freeText) habits() []habit {
 		return []habit{{form{[]string{"shaft_mm", "prop_mount"}, `m5`, propThread}, "free.read_thread"},
 			{form{[]string{"shaft_mm"}, `m5`, propThread}, "free.read_thread"}}
 	case inventory.KindProp:
-		return []habit{{form{[]string{"bore_mm"}, `m5`, propThread}, "free.read_thread"}}
+		return []habit{{form{[]string{"bore_mm"}, `m5`, propThread}, "free.read_thread"},
+			{form{[]string{"bore_mm"}, `(0[.,]8|1(?:[.,]0)?|1[.,]5|2(?:[.,]0)?)mm`, first}, "free.read_bore"}}
 	case inventory.KindBoard:
 		return []habit{{form{[]string{"esc_current_a"}, `4[x×]Na`, first}, "free.read_four_outputs"}}
 	}
@@ -157,8 +158,8 @@ func sameClass(class float64, size string) bool {
 }
 
 // Limits of the pitch of a prop for its diameter, of those that a code can mean (common practice, no source): those on
-// sale for multirotors have 0.4 to 1.1.
-const leastPitchShare, mostPitchShare = 0.2, 1.5
+// sale for multirotors have 0.4 to 1.7.
+const leastPitchShare, mostPitchShare = 0.2, 1.75
 
 // codedSize is the size that four digits mean, "" if that is not plain: 5143 is 5.1x4.3, 1045 is 10x4.5.
 func codedSize(digits string) string {

@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"math"
 	"regexp"
 	"slices"
 	"strconv"
@@ -48,7 +49,9 @@ var kindSigns = []struct {
 	{inventory.KindPack, `li[- ]?po|li[- ]?hv|li[- ]?ion`},
 	{inventory.KindPack, `N(?:mah|ah)`},
 	{inventory.KindPack, `\d{1,2}s(?:1p)?(?:\d{3,5})?(?:mah)?(?: [^ ]+)* N(?:c[+]?|c?[/-]Nc)`},
-	{inventory.KindFrame, `wheelbase`},
+	{inventory.KindProp, `[a-z]?\d{4,5}(?:[x*/-][2-8])? (?:tri|bi)`},
+	{inventory.KindFrame, `wheelbase|deadcat|toothpick|cinewhoop`},
+	{inventory.KindBoard, `Na(?:mps?)?(?: [^ ]+)* \d{1,2}s?[-–~]\d{1,2}s|\d{1,2}s?[-–~]\d{1,2}s(?: [^ ]+)* Na(?:mps?)?`},
 	{inventory.KindBoard, `stacks?`},
 }
 
@@ -173,6 +176,56 @@ func (t *freeText) takeLeadingCount() {
 	}
 	if t.say("count", n, words) {
 		t.cut(m[0], m[1]-len(next)-1)
+	}
+}
+
+// loneCount is a number that stands between what was understood, with what pilots write around a count.
+var loneCount = regexp.MustCompile(`(?i)` + understood + ` (?:[-–,:] )?(\d{1,3})(?: (?:off|left|pieces|in all))? (?:` + understood + `|$)`)
+
+// takeLoneCount takes a number by itself for the count, where all that a part needs is known, so that it can hardly be
+// anything else, and notes how it was read.
+func (t *freeText) takeLoneCount() {
+	known := false
+	switch t.kind {
+	case inventory.KindMotor:
+		known = t.valueOf("stator") != "" && t.valueOf("kv") != ""
+	case inventory.KindProp:
+		size := t.valueOf("size")
+		known = t.valueOf("blades") != "" || strings.Count(size, "x") == 2
+	case inventory.KindPack:
+		known = t.valueOf("cells") != "" && t.valueOf("capacity_mah") != "" && t.valueOf("discharge_c") != "" ||
+			t.valueOf("size") != ""
+	}
+	m := loneCount.FindStringSubmatchIndex(t.rest)
+	if m == nil || !known || t.valueOf("count") != "" || t.valueOf("directions") != "" {
+		return
+	}
+	n := wholeNumber(submatch(t.rest, m, 1))
+	if n == "0" || len(n) > 2 && t.kind != inventory.KindProp {
+		return
+	}
+	words := strings.Trim(t.rest[m[0]:m[1]], " -–,:"+understood)
+	if t.say("count", n, words) {
+		end := m[1]
+		if strings.HasSuffix(t.rest[:end], understood) {
+			end--
+		}
+		t.cut(m[0]+1, end)
+		t.readAs("free.read_count", words)
+	}
+}
+
+var (
+	escWord  = regexp.MustCompile(`(?i) escs?[: ]`)
+	fourESCs = regexp.MustCompile(`(?i) (?:4 ?-?in-? ?1|aio|fcs?|flight|stacks?|boards?)[: ]`)
+)
+
+// noteSingleESCs says how many boards were read of what may be single ESCs, four of which make one.
+func (t *freeText) noteSingleESCs(text string) {
+	text = spacedWords(text)
+	if n := t.numberOf("count"); t.kind == inventory.KindBoard && n >= 4 && math.Mod(n, 4) == 0 &&
+		escWord.MatchString(text) && !fourESCs.MatchString(text) {
+		t.readAs("free.read_boards", strings.TrimSpace(escWord.FindString(text)))
 	}
 }
 

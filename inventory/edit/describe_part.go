@@ -39,7 +39,7 @@ func (d *Described) name(taken []string) {
 	case inventory.KindFrame:
 		id = "f" + d.value("max_prop_in")
 		if d.value("max_prop_in") == "" {
-			id = "f" + d.value("motor_spacing_mm") + "mm"
+			id = "f" + d.frameMm() + "mm"
 		}
 	case inventory.KindBoard:
 		id = "b" + d.value("esc_current_a")
@@ -54,6 +54,20 @@ func (d *Described) name(taken []string) {
 	}
 	d.Understood = append(d.Understood, Said{"id", strict.Scalar(d.ID), ""})
 }
+
+// frameMm is the size in mm that a frame goes by: the distance of opposite motors where that was said.
+func (d *Described) frameMm() string {
+	for _, r := range d.Readings {
+		if words, ok := r.Values["words"].(string); ok && (r.Code == "free.read_whoop" || r.Code == "free.read_wheelbase") {
+			if m := firstNumber.FindString(words); m != "" {
+				return m
+			}
+		}
+	}
+	return d.value("motor_spacing_mm")
+}
+
+var firstNumber = regexp.MustCompile(`\d+(?:\.\d+)?`)
 
 var notInIDs = regexp.MustCompile(`[^A-Za-z0-9._-]+`)
 

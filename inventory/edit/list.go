@@ -40,9 +40,14 @@ func DescribeList(name string, raw []byte, drawer *inventory.Drawer) ([]Line, er
 			Values: strict.Values{"most": strict.Number(longestList)}}}}
 	}
 	r.dropNumbers()
-	for i := range r.lines {
+	for i := 0; i < len(r.lines); i++ {
 		line := &r.lines[i]
 		line.Part, line.Err = describe(line.Text, r.under[i], drawer, r.ids)
+		if i == 0 && r.titled && line.Part == nil && line.Err != nil {
+			r.lines, r.under = r.lines[1:], r.under[1:]
+			r.titled, i = false, -1
+			continue
+		}
 		if line.Err == nil {
 			r.taken[line.Part.Kind] = append(r.taken[line.Part.Kind], line.Part.ID)
 		}
@@ -77,6 +82,7 @@ type listReader struct {
 	lines  []Line
 	under  []heading // over each line
 	taken  map[inventory.Kind][]string
+	titled bool // the first line stands apart from the others, as a title does
 }
 
 func (r *listReader) ids(kind inventory.Kind) []string {
@@ -96,6 +102,7 @@ func (r *listReader) split(text string) {
 	var over heading
 	bulletAt := -1 // the indentation of the last line, if a bullet stood there and it is a part
 	titled := false
+	opening := -1 // the number of the text's first line, if that may be a part
 	for i, written := range strings.Split(text, "\n") {
 		line := strings.TrimSpace(emphasis.Replace(strict.PlainSpaces(written)))
 		indent := len(written) - len(strings.TrimLeft(written, " \t"))
@@ -125,6 +132,12 @@ func (r *listReader) split(text string) {
 		}
 		if bulletAt = -1; bullet != "" {
 			bulletAt = indent
+		}
+		if len(r.lines) == 1 && opening == r.lines[0].Number && i > opening {
+			r.titled = true
+		}
+		if first {
+			opening = i + 1
 		}
 		r.lines = append(r.lines, Line{Number: i + 1, Text: strings.TrimPrefix(line, bullet)})
 		r.under = append(r.under, over)

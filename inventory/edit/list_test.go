@@ -14,7 +14,7 @@ import (
 func TestDescribeList(t *testing.T) {
 	for _, c := range []struct{ name, list, want string }{
 		{"one a line", "motor 2207 1750kv x4\n\n5.1x4.3x3 props x8\r\n4s 1300 100c xt60", "1 m2207-1750, 3 p5.1x4.3x3, 4 k4s-1300"},
-		{"a title and bullets", "My box\n- motor 2207 1750kv\n* prop 5x4x3\n• 65mm whoop", "2 m2207-1750, 3 p5x4x3, 4 f46mm"},
+		{"a title and bullets", "My box\n- motor 2207 1750kv\n* prop 5x4x3\n• 65mm whoop", "2 m2207-1750, 3 p5x4x3, 4 f65mm"},
 		{"numbers before each", "1. motor 2207 1750kv\n2) prop 5x4x3\n3. 5 inch frame", "1 m2207-1750, 2 p5x4x3, 3 f5"},
 		{"bare numbers that count the lines", "1 motor 2207 1750kv\n2 prop 5x4x3\n3 5 inch frame",
 			"1 m2207-1750, 2 p5x4x3, 3 f5"},
@@ -30,6 +30,7 @@ func TestDescribeList(t *testing.T) {
 		{"indented lines go on", "- motor 2207 1750kv\n  33 g, 16x16\n- 5 inch frame\n    120g", "1 m2207-1750, 3 f5"},
 		{"the same part twice", "motor 2207 1750kv\nmotor 2207 1750kv", "1 m2207-1750, 2 m2207-1750-2"},
 		{"what is no part", "motor 2207\n?\nmotor 2207 1750kv", "1 no part, 2 no part, 3 m2207-1750"},
+		{"a title with a figure", "3 inch stuff, spring\n\nmotors\n1404 3800kv", "4 m1404-3800"},
 		{"nothing", "\n# only this\n\n", ""},
 	} {
 		lines, err := DescribeList("list.txt", []byte(c.list), &inventory.Drawer{})

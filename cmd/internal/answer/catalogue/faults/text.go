@@ -294,8 +294,12 @@ var editFaults = map[strict.Code]string{
 	"free.read_format":       "{words} read as the size of the cells, not as mAh",
 	"free.read_whoop": "{words} read as a ducted frame whose opposite motors are that far apart: " +
 		"{motor_spacing_mm} mm between neighbours",
-	"free.read_ducts":       "{words} read as ducted; if it has no ducts, write ducted: false",
-	"free.read_wheelbase":   "{words} read as the distance of opposite motors: {motor_spacing_mm} mm between neighbours",
+	"free.read_ducts":     "{words} read as ducted; if it has no ducts, write ducted: false",
+	"free.read_wheelbase": "{words} read as the distance of opposite motors: {motor_spacing_mm} mm between neighbours",
+	"free.read_boards": "{words} read as {count} boards of four ESCs each; four single ones are one board: write count=1 and " +
+		"the mass of all four",
+	"free.read_count":       "{words} read as the count",
+	"free.read_bore":        "{words} read as the bore",
 	"free.read_thread":      "{words} read as a 5 mm shaft with a nut",
 	"free.read_motor_holes": "{words} read as motor holes, not as the stack",
 	"free.not_understood":   ": not understood: {words}",
