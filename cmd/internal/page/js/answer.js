@@ -12,8 +12,6 @@ function answer() {
   replace(byId("first-tools"), best !== undefined && [
     button("Build sheet", () => wire.open(best)),
     source.can("vary") && button("What if …", () => wire.vary(best)),
-    source.can("plan") && button("Several crafts", () => go("plan")),
-    source.can("buy") && button("What to get", () => go("buy")),
   ]);
   if (source.live && best !== undefined && (changedSince() || !detail)) soon(best);
 }

@@ -13,7 +13,24 @@ async function opens() {
   lead = found;
   sayLead();
   const document = await work("explore", { details: 12 }, "Looking at every build");
-  if (document) begins(document);
+  if (!document) return;
+  document.command = `partsaloft rank --drawer ${source.name} --style ${document.style}`;
+  begins(document);
+  styleChoice();
+}
+
+// styleChoice offers the ways of flying.
+async function styleChoice() {
+  const from = page, found = await source.ask("styles", { all: true }).catch(() => null);
+  if (!found || page !== from) return;
+  const choice = el("select", {
+    id: "style", onchange: async () => {
+      source.held.style = { name: choice.value };
+      await opens();
+    },
+  }, found.styles.map((style) => el("option", { value: style.name, selected: style.name === page.style }, style.name)));
+  byId("style-choice").hidden = false;
+  replace(byId("style-choice"), el("label", { for: "style" }, "Way of flying"), choice);
 }
 
 // sayNothing clears what the last drawer left.
@@ -86,6 +103,10 @@ async function main() {
   byId("places").hidden = !source.live;
   byId("elsewhere").hidden = source.live;
   byId("wishes-fold").open = innerWidth >= 860;
+  if (source.live) {
+    replace(byId("further"), button("Several crafts from this drawer", () => go("plan")), button("What to get", () => go("buy")));
+    byId("further").hidden = false;
+  }
   listens();
   await opens();
 }

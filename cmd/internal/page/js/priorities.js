@@ -59,17 +59,18 @@ function controls() {
   });
   const named = page.axes.map((axis, a) => `${axis.name} ${round(state.weights[a], 2)}`).join(" · ");
   const kept = page.bounds.flatMap((bound, b) => (state.limits[b] === null ? [] : [`${bound.word} ${bound.atMost ? "≤" : "≥"} ${withUnit(String(state.limits[b] / bound.perUnit), bound.unit)}`]));
-  byId("wishes-line").textContent = named + (kept.length ? "; " + kept.join(", ") : "");
+  byId("wishes-line").textContent = (source.live ? page.style + ": " : "") + named + (kept.length ? "; " + kept.join(", ") : "");
   for (const key of ["x", "y", "size", "form"]) byId(`choose-${key}`).value = state[key];
 }
 
 // status says in words what the ranking came to.
 function status() {
   const best = ranking.kept[0], all = `${grouped(ranking.kept.length)} of the ${grouped(rows.count)} builds here keep the limits, in ${grouped(ranking.heads.length)} rows.`;
-  let text = `First: ${best === undefined ? "" : nameOf(best)}, score ${best === undefined ? "" : fixed(ranking.scores[best], 1)}. ${all}`;
+  let text = all;
   if (!shares(state.weights)) text = "All weights are 0, so that nothing can be ranked: raise one of them. " + all;
   else if (best === undefined) text = "Nothing keeps these limits: loosen one of them. " + tightest();
-  byId("status").textContent = text;
+  const first = text === all && best !== undefined && `First: ${nameOf(best)}, score ${fixed(ranking.scores[best], 1)}. `;
+  replace(byId("status"), first && el("span", { class: "first" }, first), text);
   byId("command").textContent = command();
 }
 

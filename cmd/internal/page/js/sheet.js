@@ -16,7 +16,7 @@ function sheet(state, wire) {
     el("h2", { id: "sheet-head", tabindex: "-1" }, "Bench sheet: " + nameOf(row)),
     ...dangers.map((note) => el("p", { class: "danger" }, el("strong", {}, "Danger: "), capital(note.text) + ".")),
     el("div", { class: "said" }, lines(adviceOf(row))),
-    el("p", {}, `From ${page.drawer}, flown as ${page.style}. ` + page.axes.map((axis, a) => `${axis.name} ${fixed(rows.axes[a][row], 0)}`).join(", ") + "."),
+    el("p", {}, `From ${page.drawer}, flown as ${page.style}: ` + page.axes.map((axis, a) => `${axis.name} ${fixed(rows.axes[a][row], 0)}`).join(", ") + "."),
     el("p", { class: "blank" }, ["built on", "by", "craft"].map((word) => el("span", {}, word))),
     takeTable(taken, row),
     el("div", { class: "columns" },

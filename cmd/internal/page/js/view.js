@@ -60,6 +60,7 @@ const places = ["parts", "builds", "readings"];
 // show draws the view that the state names, and hides the others.
 function show() {
   for (const name of Object.keys(views)) byId(name).hidden = name !== state.view;
+  byId("footer").hidden = !["builds", "compare"].includes(state.view);
   document.documentElement.classList.toggle("with-sheet", state.view === "sheet");
   for (const link of document.querySelectorAll("#places a")) {
     const place = places.includes(state.view) ? state.view : "builds";
