@@ -190,6 +190,7 @@ var patterns = map[string]string{
 	"inventory/edit/list.go":            "a list of parts in a pilot's words",
 	"inventory/edit/sheet_cell.go":      "cells of a spreadsheet",
 	"inventory/edit/sheet_read.go":      "its first line",
+	"inventory/edit/sheet_headings.go":  "its headings and cells",
 
 	"inventory/strict/number.go":      "numbers",
 	"inventory/strict/number_help.go": "what is written instead of numbers",

@@ -32,6 +32,21 @@ var packForms = []form{
 	{[]string{"capacity_mah"}, `(\d{3,5})`, first},
 }
 
+// eitherSquare and eitherSquares read what stands before a word or behind it.
+func eitherSquare(m []string) []string {
+	if m[0] == "" {
+		return holeSquare(m[2:])
+	}
+	return holeSquare(m)
+}
+
+func eitherSquares(m []string) []string {
+	if m[0] == "" {
+		return squares(10, 60)(m[4:])
+	}
+	return squares(10, 60)(m)
+}
+
 // twoStacks reads the sides of two stacks: 30.5/20.
 func twoStacks(m []string) []string {
 	a, b := m[0], m[1]
@@ -53,15 +68,12 @@ var frameForms = []form{
 	{[]string{"motor_spacing_mm"}, `(?:motor )?spacing N(?:mm)?|Nmm (?:motor )?spacing`, first},
 	{[]string{"camera_width_mm"}, `Nmm (?:camera|cam)|(?:camera|cam) N(?:mm)?`, first},
 	{[]string{"arm_thickness_mm"}, `Nmm (?:thick )?arms?|arms? N(?:mm)?(?: thick)?`, first},
+	{[]string{"stack_mm"}, `stacks? ` + joinedSquares + `(?: stacks?)?|` + joinedSquares + ` stacks?`, eitherSquares},
+	{[]string{"stack_mm"}, squareForm + ` ` + squareForm + ` stacks?`, squares(20, 60)},
+	{[]string{"stack_mm"}, squareForm + ` stacks?|stacks? ` + squareForm, eitherSquare},
 	{[]string{"hole_pattern_mm"}, twoSquares + ` (?:motor )?(?:holes?|motors?|mount)`, squares(3, 60)},
 	{[]string{"stack_mm"}, `(?:stacks? )?` + twoSquares + `(?: stacks?)?`, squares(20, 60)},
 	{[]string{"hole_pattern_mm"}, twoSquares, squares(3, 19.9)},
-	{[]string{"stack_mm"}, squareForm + ` stack|stack ` + squareForm, func(m []string) []string {
-		if m[0] == "" {
-			return holeSquare(m[2:])
-		}
-		return holeSquare(m)
-	}},
 	{[]string{"stack_mm"}, `N(?:mm)? ?[/&+] ?N(?:mm)? (?:fc )?stacks?|(?:fc )?stacks? N(?:mm)? ?[/&+] ?N(?:mm)?`, twoStacks},
 	{[]string{"stack_mm"}, `stack N(?:mm)?|Nmm stack`, first},
 	{[]string{"hole_pattern_mm"}, squareForm + `(?: m\d)? (?:motor )?(?:holes?|motors?|mount|pattern)`, holeSquare},

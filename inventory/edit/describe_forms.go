@@ -109,7 +109,9 @@ const (
 	massWord   = `(?:(?:mass|weight|weighs?|wt)\.?[:=]? )?`
 	// twoSquares are two patterns of holes.
 	twoSquares = squareForm + `(?: m\d)?(?:,? and |,? or |, | ?[&+/] ?| )` + squareForm + `(?: m\d)?`
-	rangeForm  = `(\d{1,2})(?:s|cells?)?(?: ?(?:-|–|~|\.\.|/) ?| to )(\d{1,2})(?:s|cells?)|` +
+	// joinedSquares are two patterns with a word or sign between them.
+	joinedSquares = squareForm + `(?: m\d)?(?:,? and |,? or | ?[&+/] ?)` + squareForm + `(?: m\d)?`
+	rangeForm     = `(\d{1,2})(?:s|cells?)?(?: ?(?:-|–|~|\.\.|/) ?| to )(\d{1,2})(?:s|cells?)|` +
 		`(?:up to |max )?(\d{1,2})(?:s|cells?)(?: max)?`
 )
 

@@ -29,7 +29,7 @@ func ReadSheet(name string, kind inventory.Kind, r io.Reader) (*Sheet, error) {
 		fault(strict.Position{}, "", strict.Problem{Code: "file.cut", Values: strict.Values{"cause": err.Error()}})
 		return nil, faults
 	}
-	records, at, err := split(raw)
+	records, at, err := split(raw, false)
 	if err != nil {
 		var f inventory.Fault
 		if errors.As(err, &f) {
@@ -121,8 +121,8 @@ func (s *Sheet) sameIDs(fault func(strict.Position, string, strict.Problem)) {
 }
 
 // split parts the text into records with the place of each cell. A byte order mark and a first line of
-// the form sep=; are passed over.
-func split(raw []byte) (records [][]string, at [][]strict.Position, err error) {
+// the form sep=; are passed over. Lazy lets quotes stand inside of cells.
+func split(raw []byte, lazy bool) (records [][]string, at [][]strict.Position, err error) {
 	switch {
 	case len(raw) > strict.MaxBytes:
 		return nil, nil, inventory.Fault{Problem: strict.Problem{Code: "file.large",
@@ -149,10 +149,13 @@ func split(raw []byte) (records [][]string, at [][]strict.Position, err error) {
 	}
 	first, _, _ := bytes.Cut(bytes.TrimLeft(raw, "\r\n"), []byte("\n"))
 	if separator == 0 {
+		if !bytes.ContainsAny(first, ",;\t") {
+			first = raw[:min(len(raw), 4096)] // a title stands over the sheet
+		}
 		separator = separatorOf(string(first))
 	}
 	r := csv.NewReader(bytes.NewReader(raw))
-	r.Comma, r.FieldsPerRecord = separator, -1
+	r.Comma, r.FieldsPerRecord, r.LazyQuotes = separator, -1, lazy
 	for {
 		record, err := r.Read()
 		if errors.Is(err, io.EOF) {

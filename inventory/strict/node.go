@@ -254,6 +254,9 @@ func (n Node) checkID(s string) bool {
 	return false
 }
 
+// PlainID makes an id of a text: what may not stand in one becomes a dash.
+func PlainID(s string) string { return asID(s) }
+
 // asID makes an id of a text: what may not stand in one becomes a dash.
 func asID(s string) string {
 	var b strings.Builder

@@ -58,6 +58,9 @@ type Batch struct {
 	Text   []byte
 	List   string
 	Lines  []byte
+	// Sheet says that the list is a CSV file; Kind is that of all its rows, "" where it says it.
+	Sheet bool
+	Kind  inventory.Kind
 }
 
 // ErrNoPart says that no line of a list is a part.
@@ -70,7 +73,12 @@ func (b *Batch) Enter(head answer.Head) (*Listed, []byte, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	lines, err := edit.DescribeList(b.List, b.Lines, drawer)
+	var lines []edit.Line
+	if b.Sheet {
+		lines, err = edit.DescribeSheet(b.List, b.Kind, b.Lines, drawer)
+	} else {
+		lines, err = edit.DescribeList(b.List, b.Lines, drawer)
+	}
 	if err != nil {
 		return nil, nil, err
 	}

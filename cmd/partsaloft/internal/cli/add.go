@@ -37,8 +37,7 @@ FILE it is the drawer that --drawer names, or drawer.yaml in this folder.`,
   partsaloft add drawer.yaml "pack 4S 1300 100C XT60 155g x2 id=big"
   partsaloft add drawer.yaml "frame 3 inch 31g 9x9 25.5x25.5 stack"
   partsaloft add drawer.yaml "board 20/25A 2-4S 25.5x25.5 8g XT30"
-  partsaloft add drawer.yaml camera 14mm 2.1g 0.5W always
-  partsaloft add drawer.yaml - < parts.txt`,
+  partsaloft add drawer.yaml camera 14mm 2.1g 0.5W always`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) < 1 || len(args) < 2 && s.Options.Drawer == "" && (isFile(args[0]) || !s.FindDrawer()) {
 				return errors.New(`name a drawer and say what to add, such as add drawer.yaml "motor 1404 3900kv 9.3g x4"`)

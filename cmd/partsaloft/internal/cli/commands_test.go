@@ -201,6 +201,11 @@ func TestExamplesOfTheHelpRun(t *testing.T) {
 	if err := os.WriteFile("shop.yaml", shop, 0o644); err != nil {
 		t.Fatal(err)
 	}
+	for name, text := range map[string]string{"parts.txt": partsList, "my-parts.csv": "Motor,Qty,KV\n1404,4,4600\n"} {
+		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
 	if got := run(t, "export", "packs", "--output", "packs.csv"); got.code != 0 {
 		t.Fatal(got.err)
 	}

@@ -36,9 +36,9 @@ kept in the drawer as comments.
 
 Without LIST the drawer is empty, with an example of every key as a comment; with --example it holds
 invented parts. A file that exists is never overwritten.`,
-		Example: `  partsaloft new drawer.yaml parts.txt
-  partsaloft new drawer.yaml
-  partsaloft new drawer.yaml --example`,
+		Example: `  partsaloft new my-drawer.yaml parts.txt
+  partsaloft new empty-drawer.yaml
+  partsaloft new example-drawer.yaml --example`,
 		Args: func(_ *cobra.Command, args []string) error {
 			switch {
 			case len(args) == 0 || args[0] == "":

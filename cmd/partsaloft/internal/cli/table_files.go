@@ -3,12 +3,14 @@ package cli
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"partsaloft/cmd/internal/answer/intake"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/cmd/partsaloft/internal/exit"
 	"partsaloft/cmd/partsaloft/internal/session"
@@ -43,19 +45,37 @@ are the drawer's keys; lists keep their brackets. import brings the sheet back. 
 func newImport(s *commands) *cobra.Command {
 	var only bool
 	c := &cobra.Command{
-		Use:   "import KIND FILE.csv",
-		Short: "Bring a list of parts from CSV into a drawer",
-		Long: `import reads a CSV file whose headings are the drawer's keys and writes the drawer with its parts: a
-part whose id the drawer has gets the sheet's values, others are added, keys without a heading stay as
-they are. Comments and order stay. Without --drawer it begins with an empty one. The drawer that was
-read is not changed: give --output another name.
+		Use:   "import [KIND] FILE.csv",
+		Short: "Bring parts from a spreadsheet (CSV) into a drawer",
+		Long: `import reads a CSV file and writes the drawer with its parts. Headings may be your own, such as Motor,
+Qty, Weight (g), KV, S, Capacity: each row is read as new reads a line, rows that are no part yet are
+shown with the reason and kept as comments, and other columns go to the note. Without KIND the sheet
+says what each row is: by a column Type, by its headings, or by a row such as "Motors" over others.
 
-Commas, semicolons or tabs may part the cells. Numbers may have decimal commas; where a number could be
-read in two ways, import says so and writes nothing.`,
-		Example: `  partsaloft import motors motors.csv --drawer drawer.yaml --output new-drawer.yaml
-  partsaloft import packs packs.csv`,
-		Args: cobra.MatchAll(cobra.ExactArgs(2), knownKind),
-		RunE: func(c *cobra.Command, args []string) error { return s.importSheet(c.Context(), args[0], args[1], only) },
+Where the headings are the drawer's keys, as export writes them, a part whose id the drawer has gets the
+sheet's values, others are added, and keys without a heading stay as they are.
+
+Comments and order stay. Without a drawer it begins with an empty one. The drawer that was read is not
+changed: give --output another name. Commas, semicolons or tabs may part the cells; decimal commas are
+fine.`,
+		Example: `  partsaloft import my-parts.csv --output new-drawer.yaml
+  partsaloft import motors motors.csv --drawer drawer.yaml --output new-drawer.yaml`,
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) == 1 {
+				if _, isKind := inventory.KindNamed(strings.ToLower(args[0])); isKind {
+					return fmt.Errorf("name the file too, such as import %s parts.csv", args[0])
+				}
+				return nil
+			}
+			return cobra.MatchAll(cobra.ExactArgs(2), knownKind)(c, args)
+		},
+		RunE: func(c *cobra.Command, args []string) error {
+			var kind inventory.Kind
+			if len(args) == 2 {
+				kind, _ = inventory.KindNamed(strings.ToLower(args[0]))
+			}
+			return s.importSheet(c.Context(), kind, args[len(args)-1], only)
+		},
 		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			if len(args) == 0 {
 				return sections(), cobra.ShellCompDirectiveNoFileComp
@@ -111,11 +131,16 @@ func (s *commands) export(ctx context.Context, kindWord string) error {
 	return s.Put(ctx, b.Bytes())
 }
 
-func (s *commands) importSheet(ctx context.Context, kindWord, path string, only bool) error {
-	kind, _ := inventory.KindNamed(strings.ToLower(kindWord))
+func (s *commands) importSheet(ctx context.Context, kind inventory.Kind, path string, only bool) error {
 	content, err := s.Read(path)
 	if err != nil {
 		return err
+	}
+	if kind == "" || !edit.IsKeySheet(content, kind) {
+		if only {
+			return exit.Usagef("--only needs a sheet with the drawer's keys as its headings, as export writes one")
+		}
+		return s.importOwn(ctx, kind, path, content)
 	}
 	sheet, err := edit.ReadSheet(filepath.Base(path), kind, bytes.NewReader(content))
 	if err != nil {
@@ -135,6 +160,44 @@ func (s *commands) importSheet(ctx context.Context, kindWord, path string, only 
 		return err
 	}
 	s.Remark("%s", mergedSentence(kind, done))
+	return nil
+}
+
+// importOwn is importSheet for a sheet with headings of the pilot's own.
+func (s *commands) importOwn(ctx context.Context, kind inventory.Kind, path string, content []byte) error {
+	b := intake.Batch{Drawer: "the new drawer", List: session.FileName(path), Lines: content, Sheet: true, Kind: kind}
+	if s.FindDrawer() {
+		var err error
+		if b.Drawer, b.Text, err = s.drawerSource(); err != nil {
+			return err
+		}
+	}
+	d, text, err := b.Enter(s.Head())
+	if err != nil && !errors.Is(err, intake.ErrNoPart) {
+		return exit.Data(err)
+	}
+	told := render.Page{}
+	if d.Words.ReadAs != nil {
+		told.Add(render.Paragraph("Check how this was read:"), render.List(d.Words.ReadAs))
+	}
+	if d.Words.Unclear != nil {
+		told.Add(render.Paragraph("Not understood, and kept in the part's note:"), render.List(d.Words.Unclear))
+	}
+	told.Add(notReadBlocks(d)...)
+	var said bytes.Buffer
+	if err := told.Text(&said, render.Screen{}); err != nil {
+		return err
+	}
+	if err != nil {
+		return exit.Data(fmt.Errorf("%s%s: no row of it is a part, so nothing was written", said.String(), d.List))
+	}
+	if err := s.Put(ctx, text); err != nil {
+		return err
+	}
+	if !s.Options.Quiet && said.Len() > 0 {
+		fmt.Fprint(s.Streams.Err, said.String())
+	}
+	s.Remark("Read %s from %s.", d.Words.Holds, d.List)
 	return nil
 }
 

@@ -123,3 +123,29 @@ func TestSheetsRunNothing(t *testing.T) {
 		}
 	}
 }
+
+// A sheet with headings of the pilot's own becomes a drawer, or is added to one; what is no part is told and kept.
+func TestImportOfAPilotsOwnSheet(t *testing.T) {
+	folder := t.TempDir()
+	sheet, drawer := filepath.Join(folder, "box.csv"), filepath.Join(folder, "d.yaml")
+	text := "Type,Name,Qty,Weight (g)\nMotor,1404 4600kv,4,9\nCharger,300W,1,\n"
+	if err := os.WriteFile(sheet, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	got := run(t, "import", sheet, "--output", drawer)
+	made, _ := os.ReadFile(drawer)
+	if got.code != 0 || !strings.Contains(got.err, "Read 1 motor from box.csv") || !strings.Contains(got.err, "line 3: Charger") ||
+		!strings.Contains(string(made), "# line 3: Charger") || !strings.Contains(string(made), "stator: \"1404\"") {
+		t.Errorf("exit %d\n%s\n%s", got.code, got.err, made)
+	}
+	got = run(t, "import", "motors", sheet, "--drawer", drawer, "--quiet")
+	if got.code != 0 || got.err != "" || !strings.Contains(got.out, "id: m1404-4600-2") {
+		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
+	}
+	for _, c := range []struct{ args, says string }{{"motors", "name the file too"}, {"charger " + sheet, "is not a list of parts"},
+		{sheet + " --only", "--only needs a sheet"}} {
+		if got := run(t, append([]string{"import"}, strings.Fields(c.args)...)...); got.code != 2 || !strings.Contains(got.err, c.says) {
+			t.Errorf("%s: exit %d, %s", c.args, got.code, got.err)
+		}
+	}
+}

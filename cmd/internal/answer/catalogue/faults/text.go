@@ -255,6 +255,7 @@ var partFaults = map[strict.Code]string{
 // sheetFaults are of lists of parts in CSV.
 var sheetFaults = map[strict.Code]string{
 	"sheet.empty":         "is empty; its first line holds headings: {keys}",
+	"sheet.no_headings":   "has no line of headings such as Name, Qty, Weight (g), KV; write one over the parts",
 	"sheet.no_heading":    ": {got} stands under no heading",
 	"sheet.heading":       ": unknown column {got}",
 	"sheet.heading_twice": ": the heading {heading} stands twice; keep one",
