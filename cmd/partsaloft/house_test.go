@@ -40,6 +40,7 @@ var rooms = map[string][]string{
 	"inventory/compat": {"inventory", "inventory/strict", "physics/..."},
 	"inventory/check":  {"inventory", "inventory/strict", "inventory/compat", "physics/..."},
 	"inventory/edit":   {"inventory", "inventory/strict", "physics/..."},
+	"inventory/sound":  {},
 	"inventory/learn":  {"inventory", "inventory/strict", "inventory/compat", "physics/..."},
 
 	"inventory/series": {"inventory/strict", "physics/..."},
