@@ -69,20 +69,25 @@ type bound struct {
 	axes  objective.Axes
 	score float64
 	none  bool // no candidate in it is feasible
+	// worked reports whether it was worked out for the node, rather than taken over from the one above it.
+	worked bool
 }
 
 // bounder bounds branches of a space, each by its relaxation.
 type bounder struct {
 	space  *space.Space
-	judged figure.Set
+	stages [3]figure.Set // what is asked of the light craft, one after the other
 }
 
 func newBounder(s *space.Space) *bounder {
-	return &bounder{space: s, judged: s.Problem.Style.Questions().Both()}
+	asks := s.Problem.Style.Questions()
+	quick := figure.SetOf(figure.TurnThrottle, figure.Response, figure.ThrustStep)
+	return &bounder{s, [3]figure.Set{asks.Rules &^ figure.SetOf(figure.PullOut), asks.Score & quick,
+		asks.Score &^ figure.SetOf(figure.PullOut)}}
 }
 
-// bound bounds a branch. It looks at further crafts only while the bound found so far matters; the
-// pull-out, which takes longest to work out, comes last.
+// bound bounds a branch. It works figures out, and looks at further crafts, only while the bound found so far matters;
+// the pull-out, which takes longest to work out, comes last.
 func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 	style := &x.space.Problem.Style
 	light := x.corner(b, lightEnd)
@@ -95,14 +100,18 @@ func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 	if tooHeavy(style, b.bodies, massKg, massKg*r.mass) {
 		return bound{none: true}
 	}
-	p := light.EvaluateOnly(&style.Flying, x.judged&^figure.SetOf(figure.PullOut))
-	r.light, r.open, r.ducted = &p, b.bodies.open, b.bodies.ducted
-	if r.infeasible(style) || r.overdrawn(b) {
-		return bound{none: true}
-	}
-	found := r.bound(style)
-	if !matters(&found) {
-		return found
+	steps := light.Begin(&style.Flying)
+	p := steps.Performance()
+	r.light, r.open, r.ducted = p, b.bodies.open, b.bodies.ducted
+	var found bound
+	for i, stage := range x.stages {
+		steps.GoOn(stage)
+		if i == 0 && (r.infeasible(style) || r.overdrawn(b)) {
+			return bound{none: true}
+		}
+		if found = r.bound(style); !matters(&found) {
+			return found
+		}
 	}
 	if r.mass >= tightRange || r.ohm >= tightRange {
 		heavy := x.corner(b, heavyEnd)

@@ -38,9 +38,10 @@ type Proof struct {
 	bounded int64                    // bounds worked out
 	last    int64                    // look after which the search stops; 0 for none
 	settled int64                    // candidates evaluated, or left out for good
-	Whole   bool                     // the list is proven …
-	Led     bool                     // … so is the best on each axis …
-	Fronted bool                     // … and so is the front
+	effort  effort
+	Whole   bool // the list is proven …
+	Led     bool // … so is the best on each axis …
+	Fronted bool // … and so is the front
 }
 
 // BranchAndBound is branch and bound over the root nodes: it finds the best candidates and shows that nothing better
@@ -135,15 +136,16 @@ func (p *Proof) pursue(g goal) {
 	}
 }
 
-// put queues an open node, or sets it aside.
-func (p *Proof) put(n node) {
+// put queues an open node, or sets it aside; the bool reports which.
+func (p *Proof) put(n node) bool {
 	b := n.bound()
 	if !p.goal.matters(&n, &b) {
 		p.aside = append(p.aside, n)
-		return
+		return false
 	}
 	n.priority = p.goal.priority(&b)
 	heap.Push(&p.queue, n)
+	return true
 }
 
 // run works on the queue until nothing in it matters any more. It returns false if the context
@@ -163,12 +165,13 @@ func (p *Proof) run(ctx context.Context) bool {
 	}
 }
 
-// take bounds nodes and queues them or sets them aside; what is infeasible is dropped.
+// take bounds nodes, where that pays, and queues them or sets them aside; what is infeasible is dropped.
 func (p *Proof) take(ctx context.Context, nodes []node) bool {
 	bounds := make([]bound, len(nodes))
+	p.effort.weigh()
 	n := parallel.For(ctx, p.options.Workers, len(nodes), 16, func(i int) {
 		bounds[i] = nodes[i].bound()
-		if p.roots.size(&nodes[i]) > leafSize {
+		if _, looks := p.roots.size(&nodes[i]); p.effort.boundFirst(looks, i) {
 			b := p.roots.branch(&nodes[i])
 			bounds[i] = p.bounder.bound(&b, func(b *bound) bool {
 				n := nodes[i]
@@ -176,59 +179,91 @@ func (p *Proof) take(ctx context.Context, nodes []node) bool {
 				tight := n.bound()
 				return p.goal.matters(&n, &tight)
 			})
+			bounds[i].worked = true
 		}
 	})
 	if n < len(nodes) {
 		return false
 	}
 	for i := range nodes {
+		size, looks := p.roots.size(&nodes[i])
+		if !bounds[i].worked {
+			p.put(nodes[i])
+			continue
+		}
 		p.bounded++
 		if bounds[i].none {
-			p.settled += p.roots.size(&nodes[i])
+			p.settled += size
+			p.effort.note(looks, false)
 			continue
 		}
 		nodes[i].tighten(&bounds[i], &p.space.Problem.Style.Weights)
-		p.put(nodes[i])
+		p.effort.note(looks, p.put(nodes[i]))
 	}
 	return true
 }
 
 // advance works on the nodes that go first: small ones are evaluated, others halved.
 func (p *Proof) advance(ctx context.Context) bool {
+	type look struct {
+		candidate space.Candidate
+		of        int64 // candidates that it stands for
+		node      int   // in taken
+	}
 	var taken, halves []node
-	var fresh []space.Candidate
-	for len(taken) < nodeBatch && p.queue.Len() > 0 {
+	var fresh []look
+	p.effort.weigh()
+	for len(taken)+len(fresh) < nodeBatch && p.queue.Len() > 0 {
 		n := heap.Pop(&p.queue).(node)
 		if b := n.bound(); !p.goal.matters(&n, &b) {
 			p.aside = append(p.aside, n)
 			continue
 		}
 		taken = append(taken, n)
-		if p.roots.size(&n) <= leafSize {
-			p.roots.each(&n, func(c space.Candidate) {
-				if !p.known[c] {
-					fresh = append(fresh, c)
-				}
-			})
+		if _, looks := p.roots.size(&n); p.effort.halve(looks) {
+			two := p.roots.split(&n)
+			halves = append(halves, two[:]...)
 			continue
 		}
-		two := p.roots.split(&n)
-		halves = append(halves, two[:]...)
+		p.roots.each(&n, func(c space.Candidate, of int64) {
+			if of > 1 || !p.known[c] {
+				fresh = append(fresh, look{c, of, len(taken) - 1})
+			}
+		})
 	}
 	found := make([]space.Scored, len(fresh))
-	done := parallel.For(ctx, p.options.Workers, len(fresh), 16, func(i int) { found[i] = p.space.Evaluate(fresh[i]) })
+	done := parallel.For(ctx, p.options.Workers, len(fresh), 16,
+		func(i int) { found[i] = p.space.Evaluate(fresh[i].candidate) })
 	if done < len(fresh) || !p.take(ctx, halves) {
 		p.aside = append(p.aside, taken...) // open as before
 		return false
 	}
 	for i := range found {
-		p.note(&found[i])
-		if p.Picks != nil && found[i].Evaluation.Feasible() {
-			heap.Push(&p.Picks.pool, found[i])
+		p.noteTwins(&taken[fresh[i].node], &found[i], fresh[i].of)
+	}
+	return true
+}
+
+// noteTwins notes an evaluation for all the candidates that it stands for, counted as one look.
+func (p *Proof) noteTwins(n *node, s *space.Scored, of int64) {
+	note := func(s *space.Scored) {
+		p.settled++
+		p.note(s)
+		if p.Picks != nil && s.Evaluation.Feasible() {
+			heap.Push(&p.Picks.pool, *s)
 		}
 	}
-	p.settled += int64(len(found))
-	return true
+	if of == 1 {
+		note(s)
+		return
+	}
+	before := p.Evaluated
+	p.roots.twins(n, s.Candidate, func(c space.Candidate) {
+		if !p.known[c] {
+			note(&space.Scored{Candidate: c, Evaluation: s.Evaluation})
+		}
+	})
+	p.Evaluated = before + 1
 }
 
 func (p *Proof) evaluations() int64 { return p.bounded + p.Evaluated }

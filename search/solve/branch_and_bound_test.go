@@ -128,7 +128,7 @@ func TestBoundsHold(t *testing.T) {
 					looks := rng.IntN(4) // as far as bounds are refined
 					got := x.bound(&b, func(*bound) bool { looks--; return looks >= 0 })
 					branches++
-					f.each(&n, func(c space.Candidate) {
+					eachUnder(f, &n, func(c space.Candidate) {
 						v, ok := evaluations[c]
 						if !ok {
 							v = s.Evaluate(c).Evaluation
@@ -145,7 +145,7 @@ func TestBoundsHold(t *testing.T) {
 						for a := range v.Axes {
 							if v.Axes[a] > got.axes[a] {
 								t.Errorf("drawer %d, %s: %s has %s %.6g, over the bound %.6g of its %d", seed, style, made.Key(),
-									objective.Axis(a), v.Axes[a], got.axes[a], f.size(&n))
+									objective.Axis(a), v.Axes[a], got.axes[a], sizeOf(f, &n))
 							}
 						}
 						if v.Score > got.score {
@@ -156,7 +156,7 @@ func TestBoundsHold(t *testing.T) {
 						t.FailNow()
 					}
 				}
-				if f.size(&n) <= 1 {
+				if _, looks := f.size(&n); looks <= 1 {
 					break
 				}
 				n = f.split(&n)[rng.IntN(2)]
@@ -230,8 +230,8 @@ func TestForestIsWhole(t *testing.T) {
 		var size int64
 		for i := range f.roots {
 			n := node{root: int32(i)}
-			size += f.size(&n)
-			f.each(&n, func(c space.Candidate) {
+			size += sizeOf(f, &n)
+			eachUnder(f, &n, func(c space.Candidate) {
 				if seen[c] || !s.FitsTogether(c) {
 					t.Fatalf("drawer %d: %v twice or unfit", seed, c)
 				}
@@ -260,4 +260,14 @@ func TestKineticEnergyRulesOut(t *testing.T) {
 			t.Errorf("%+v: ruled out %v", c, got)
 		}
 	}
+}
+
+// eachUnder yields every candidate under a node, twins too.
+func eachUnder(f *rootNodes, n *node, yield func(space.Candidate)) {
+	f.each(n, func(c space.Candidate, _ int64) { f.twins(n, c, yield) })
+}
+
+func sizeOf(f *rootNodes, n *node) int64 {
+	size, _ := f.size(n)
+	return size
 }

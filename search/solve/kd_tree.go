@@ -7,31 +7,65 @@ import (
 )
 
 // kdTree is a k-d tree: it halves a list of parts again and again, like beside like, so that a search can bound a
-// whole branch at once. Node 0 is the root; a leaf holds one part.
+// whole branch at once. Node 0 is the root; a leaf holds one part with its twins.
 type kdTree[R any] struct {
-	items []int32 // the parts, reordered
+	items []int32           // the parts, reordered; of twins the first
+	twins map[int32][]int32 // the parts that a search cannot tell from one, itself included; none for most
 	nodes []treeNode[R]
 }
 
-// treeNode holds items[first:end] and what they range over.
+// twinsOf are a part and those that a search cannot tell from it, in order.
+func (t *kdTree[R]) twinsOf(item int32) []int32 {
+	if list, ok := t.twins[item]; ok {
+		return list
+	}
+	return []int32{item}
+}
+
+// treeNode holds items[first:end] and what they range over; parts is their number with all twins.
 type treeNode[R any] struct {
 	first, end  int32
+	parts       int32
 	left, right int32 // 0 for a leaf
 	ranges      R
 }
 
-// newKDTree makes a k-d tree of parts. place gives a part's coordinates in comparable steps, and each
-// branch is halved where it is widest; ranges sums up the parts of a branch.
-func newKDTree[R any](items []int32, place func(int32) []float64, ranges func([]int32) R) *kdTree[R] {
-	t := &kdTree[R]{items: items}
-	t.branch(0, int32(len(items)), place, ranges)
+// traits say how the parts of a tree differ.
+type traits[K comparable, R any] struct {
+	key    func(int32) K         // all that an evaluation looks at
+	place  func(int32) []float64 // coordinates in comparable steps: each branch is halved where it is widest
+	ranges func([]int32) R       // what the parts of a branch range over
+}
+
+// newKDTree makes a k-d tree of parts that are listed in order.
+func newKDTree[K comparable, R any](parts []int32, of traits[K, R]) *kdTree[R] {
+	t := &kdTree[R]{twins: map[int32][]int32{}}
+	first := map[K]int32{}
+	for _, part := range parts {
+		key := of.key(part)
+		one, ok := first[key]
+		if !ok {
+			first[key] = part
+			t.items = append(t.items, part)
+			continue
+		}
+		if t.twins[one] == nil {
+			t.twins[one] = []int32{one}
+		}
+		t.twins[one] = append(t.twins[one], part)
+	}
+	t.branch(0, int32(len(t.items)), of.place, of.ranges)
 	return t
 }
 
 func (t *kdTree[R]) branch(first, end int32, place func(int32) []float64, ranges func([]int32) R) int32 {
 	at := int32(len(t.nodes))
 	list := t.items[first:end]
-	t.nodes = append(t.nodes, treeNode[R]{first: first, end: end, ranges: ranges(list)})
+	parts := 0
+	for _, item := range list {
+		parts += max(1, len(t.twins[item]))
+	}
+	t.nodes = append(t.nodes, treeNode[R]{first: first, end: end, parts: int32(parts), ranges: ranges(list)})
 	if len(list) < 2 {
 		return at
 	}

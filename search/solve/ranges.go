@@ -2,6 +2,8 @@ package solve
 
 import (
 	"math"
+
+	"partsaloft/physics"
 	"partsaloft/search/space"
 )
 
@@ -20,11 +22,12 @@ type packRanges struct {
 }
 
 func packTree(s *space.Space, packs []int32) *kdTree[packRanges] {
-	return newKDTree(packs, func(k int32) []float64 {
+	place := func(k int32) []float64 {
 		p := &s.SI.Packs[k]
 		return []float64{math.Log(p.CapacityAs), 2 * math.Log(p.MassKg), math.Log(p.InternalOhm),
 			0.3 * math.Log(p.SafeCurrentA)}
-	}, func(list []int32) packRanges {
+	}
+	ranges := func(list []int32) packRanges {
 		r := packRanges{noSpan(), noSpan(), noSpan(), noSpan(), noSpan(), list[0]}
 		for _, k := range list {
 			p := &s.SI.Packs[k]
@@ -35,7 +38,9 @@ func packTree(s *space.Space, packs []int32) *kdTree[packRanges] {
 			r.safeA.take(p.SafeCurrentA)
 		}
 		return r
-	})
+	}
+	return newKDTree(packs, traits[physics.Pack, packRanges]{func(k int32) physics.Pack { return s.SI.Packs[k] },
+		place, ranges})
 }
 
 // bodyRanges is what the bodies of a branch range over for one supply; they share the number of
@@ -50,10 +55,11 @@ type bodyRanges struct {
 }
 
 func bodyTree(s *space.Space, bodies []int32, supply int) *kdTree[bodyRanges] {
-	return newKDTree(bodies, func(b int32) []float64 {
+	place := func(b int32) []float64 {
 		f := &s.SI.Bodies[b][supply]
 		return []float64{2 * math.Log(f.MassKg()), math.Log(f.DragAreaM2), 3 * math.Log(f.Board.BurstA)}
-	}, func(list []int32) bodyRanges {
+	}
+	ranges := func(list []int32) bodyRanges {
 		r := bodyRanges{
 			massKg: noSpan(), dragM2: noSpan(), watts: noSpan(), plugOhm: noSpan(), burstA: noSpan(), peakA: noSpan(),
 			flying: noSpan(), partLoss: noSpan(), ripple: noSpan(),
@@ -74,7 +80,9 @@ func bodyTree(s *space.Space, bodies []int32, supply int) *kdTree[bodyRanges] {
 			r.boardA, r.plugA = max(r.boardA, f.Board.ContinuousA), max(r.plugA, rated(f.Connector.ContinuousA))
 		}
 		return r
-	})
+	}
+	return newKDTree(bodies, traits[space.BodySI, bodyRanges]{func(b int32) space.BodySI { return s.SI.Bodies[b][supply] },
+		place, ranges})
 }
 
 // rated is a rating of the plug that holds something back.

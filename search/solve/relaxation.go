@@ -105,6 +105,9 @@ func (x *relaxation) bound(style *objective.Style) bound {
 // best is the best value of a quantity in the branch; false if nothing bounds it.
 func (x *relaxation) best(q figure.Quantity) (float64, bool) {
 	value, why := x.light.Get(q)
+	if why == physics.NotAsked && q != figure.PullOut {
+		return 0, false // so far
+	}
 	known := why == physics.Defined
 	power := func(elasticity float64) float64 { return math.Pow(x.mass, elasticity) }
 	switch q {

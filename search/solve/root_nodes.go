@@ -123,29 +123,42 @@ func (f *rootNodes) branch(n *node) branch {
 	return branch{r.motor, r.prop, &f.packs[r.packs].nodes[n.packs].ranges, &f.bodies[r.bodies].nodes[n.bodies].ranges}
 }
 
-// size is the number of candidates under a node.
-func (f *rootNodes) size(n *node) int64 {
+// size is the number of candidates under a node, looks that of those that differ from one another.
+func (f *rootNodes) size(n *node) (candidates, looks int64) {
 	r := &f.roots[n.root]
 	k, b := &f.packs[r.packs].nodes[n.packs], &f.bodies[r.bodies].nodes[n.bodies]
-	return int64(k.end-k.first) * int64(b.end-b.first)
+	return int64(k.parts) * int64(b.parts), int64(k.end-k.first) * int64(b.end-b.first)
 }
 
 // group is the group of a node that has one pack; false if it has several, and then the group's pack is but one.
 func (f *rootNodes) group(n *node) (space.Group, bool) {
 	r := &f.roots[n.root]
-	k := &f.packs[r.packs].nodes[n.packs]
-	c := space.Candidate{Motor: r.motor, Prop: r.prop, Pack: f.packs[r.packs].items[k.first]}
-	return f.space.Group(c), k.end-k.first == 1
+	packs := f.packs[r.packs]
+	k := &packs.nodes[n.packs]
+	c := space.Candidate{Motor: r.motor, Prop: r.prop, Pack: packs.items[k.first]}
+	return f.space.Group(c), k.parts == 1
 }
 
-// each yields the candidates under a node.
-func (f *rootNodes) each(n *node, yield func(space.Candidate)) {
+// each yields the candidates under a node that differ from one another, with how many each stands for.
+func (f *rootNodes) each(n *node, yield func(c space.Candidate, of int64)) {
 	r := &f.roots[n.root]
 	packs, bodies := f.packs[r.packs], f.bodies[r.bodies]
 	k, b := &packs.nodes[n.packs], &bodies.nodes[n.bodies]
 	for _, pack := range packs.items[k.first:k.end] {
 		for _, body := range bodies.items[b.first:b.end] {
-			yield(space.Candidate{Motor: r.motor, Prop: r.prop, Pack: pack, Body: body})
+			yield(space.Candidate{Motor: r.motor, Prop: r.prop, Pack: pack, Body: body},
+				int64(len(packs.twinsOf(pack))*len(bodies.twinsOf(body))))
+		}
+	}
+}
+
+// twins yields the candidates that an evaluation cannot tell from one that each yields under a node, itself included.
+func (f *rootNodes) twins(n *node, c space.Candidate, yield func(space.Candidate)) {
+	r := &f.roots[n.root]
+	bodies := f.bodies[r.bodies].twinsOf(c.Body)
+	for _, pack := range f.packs[r.packs].twinsOf(c.Pack) {
+		for _, body := range bodies {
+			yield(space.Candidate{Motor: c.Motor, Prop: c.Prop, Pack: pack, Body: body})
 		}
 	}
 }

@@ -1,0 +1,63 @@
+package solve
+
+import (
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"partsaloft/inventory"
+	"partsaloft/search/internal/synthetic"
+)
+
+// tenfold gives a drawer nine more of each pack, each of a mass up to off more.
+func tenfold(d *inventory.Drawer, off float64) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	packs := d.Packs
+	for _, p := range packs {
+		for i := range 9 {
+			twin := p
+			twin.ID = fmt.Sprintf("%s-%d", p.ID, i)
+			if off > 0 {
+				massG := 1000 * p.SI(288.15).MassKg * (1 + off*rng.Float64())
+				twin.MassG = &massG
+			}
+			d.Packs = append(d.Packs, twin)
+		}
+	}
+}
+
+// Property: ten packs of each kind take no more evaluations than one does, and a drawer of parts that no bound tells
+// apart takes at most half as much again as enumeration.
+func TestTwinsCostNoMoreThanTheirPart(t *testing.T) {
+	ctx := context.Background()
+	sizes := synthetic.Sizes{10, 14, 4, 5, 3}
+	prove := func(d *inventory.Drawer) (p *Proof, work int64) {
+		s := laidOut(t, d, "freestyle")
+		p, err := proveFrom(ctx, s, &Options{Top: 10, Workers: 2}, 40)
+		if err != nil || !p.Whole {
+			t.Fatal(err)
+		}
+		return p, p.evaluations()
+	}
+	one := synthetic.Generate(1, sizes, true)
+	p, alone := prove(one)
+	ten := synthetic.Generate(1, sizes, true)
+	tenfold(ten, 0)
+	q, equal := prove(ten)
+	if q.space.Fitted < 9*p.space.Fitted || equal > alone*11/10 {
+		t.Errorf("%d of each pack fit in %d ways and take %d evaluations, one of each %d", 10, q.space.Fitted, equal, alone)
+	}
+	for i := range p.Best.List {
+		if a, b := p.Best.List[i].Evaluation.Score, q.Best.List[i].Evaluation.Score; a != b {
+			t.Errorf("place %d scores %g with twins, %g without", i+1, b, a)
+		}
+	}
+	near := synthetic.Generate(1, sizes, true)
+	tenfold(near, 0.002)
+	r, work := prove(near)
+	if work > r.space.Fitted*3/2 {
+		t.Errorf("%d near twins take %d evaluations", r.space.Fitted, work)
+	}
+	t.Logf("one of each %d, ten %d, ten near %d of %d", alone, equal, work, r.space.Fitted)
+}
