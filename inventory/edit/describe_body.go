@@ -1,6 +1,11 @@
 package edit
 
-import "partsaloft/inventory"
+import (
+	"math"
+	"strconv"
+
+	"partsaloft/inventory"
+)
 
 // risingPair reads two ratings, of which the second is for seconds and not lower.
 func risingPair(m []string) []string {
@@ -62,8 +67,14 @@ func twoStacks(m []string) []string {
 	return []string{"[" + a + ", " + b + "]"}
 }
 
+// fromMm is a length in inches from one in mm.
+func fromMm(m []string) []string {
+	return []string{strconv.FormatFloat(math.Round(100*mustNumber(first(m)[0])/inventory.MmPerInch)/100, 'f', -1, 64)}
+}
+
 var frameForms = []form{
 	{[]string{"pack_max_mm"}, `pack(?: max| up to)? ` + boxForm, box},
+	{[]string{"max_prop_in"}, `(?:(?:max|up to|for) )?(\d{2,3})mm props?|(?:max )?props? (\d{2,3})mm`, fromMm},
 	{[]string{"max_prop_in"}, `(?:(?:max|up to|for) )?N[- ]?(?:in|inch|"|″|”)(?: props?)?|(?:max )?props? N(?:in|inch|"|″|”)?`, first},
 	{[]string{"motor_spacing_mm"}, `(?:motor )?spacing N(?:mm)?|Nmm (?:motor )?spacing`, first},
 	{[]string{"camera_width_mm"}, `Nmm (?:camera|cam)|(?:camera|cam) N(?:mm)?`, first},

@@ -40,6 +40,8 @@ func (t *freeText) habits() []habit {
 	case inventory.KindProp:
 		return []habit{{form{[]string{"bore_mm"}, `m5`, propThread}, "free.read_thread"},
 			{form{[]string{"bore_mm"}, `(0[.,]8|1(?:[.,]0)?|1[.,]5|2(?:[.,]0)?)mm`, first}, "free.read_bore"}}
+	case inventory.KindPack:
+		return []habit{{form{[]string{"cells"}, `(\d{1,2})s[2-9]p`, first}, "free.read_parallel"}}
 	case inventory.KindBoard:
 		return []habit{{form{[]string{"esc_current_a"}, `4[x×]Na`, first}, "free.read_four_outputs"}}
 	}

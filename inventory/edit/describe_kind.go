@@ -28,11 +28,11 @@ var kindWords = []struct {
 	{"cameras?|cams?", inventory.KindExtra, inventory.Camera},
 	{"videos?|vtxs?|video transmitters?", inventory.KindExtra, inventory.Video},
 	{"receivers?|rx", inventory.KindExtra, inventory.Receiver},
-	{"(?:(?:vtx|video|rx|receiver|gps) )?(?:antennas?|antennae)", inventory.KindExtra, inventory.Antenna},
+	{"(?:(?:vtx|video|rx|receiver|gps) )?(?:antennas?|antennae|ants?\\.?)", inventory.KindExtra, inventory.Antenna},
 	{"(?:escs? )?(?:capacitors?|caps?)", inventory.KindExtra, inventory.Capacitor},
 	{"(?:(?:battery|pack|lipo|esc|board) )?(?:adapters?(?: leads?)?|leads?)", inventory.KindExtra, inventory.Adapter},
 	{"(?:(?:battery|pack|lipo) )?straps?", inventory.KindExtra, inventory.Strap},
-	{"(?:(?:motor|prop|frame|board|esc|fc) )?(?:hardware|screws)|buzzers?|gps", inventory.KindExtra, inventory.Hardware},
+	{"(?:(?:motor|prop|frame|board|esc|fc) )?(?:hardware|screws)|buzzers?|beepers?|gps", inventory.KindExtra, inventory.Hardware},
 	{"(?:(?:motor|prop|frame|arm|camera|cam|vtx|rx|receiver|gps|antenna|battery|pack|lipo|board|esc|fc|capacitor|tpu) )+" +
 		"(?:mounts?|covers?|holders?|cases?|guards?|protectors?|plates?|pads?|spacers?|bumpers?)|canopy|canopies|" +
 		"standoffs?|landing (?:gear|legs)|guards?", inventory.KindExtra, inventory.Hardware},
@@ -50,6 +50,7 @@ var kindSigns = []struct {
 	{inventory.KindPack, `N(?:mah|ah)`},
 	{inventory.KindPack, `\d{1,2}s(?:1p)?(?:\d{3,5})?(?:mah)?(?: [^ ]+)* N(?:c[+]?|c?[/-]Nc)`},
 	{inventory.KindProp, `[a-z]?\d{4,5}(?:[x*/-][2-8])? (?:tri|bi)`},
+	{inventory.KindProp, lengthForm + ` ?[x×*] ?` + lengthForm + ` (?:tri|bi)`},
 	{inventory.KindFrame, `wheelbase|deadcat|toothpick|cinewhoop`},
 	{inventory.KindBoard, `Na(?:mps?)?(?: [^ ]+)* \d{1,2}s?[-–~]\d{1,2}s|\d{1,2}s?[-–~]\d{1,2}s(?: [^ ]+)* Na(?:mps?)?`},
 	{inventory.KindBoard, `stacks?`},
@@ -180,7 +181,7 @@ func (t *freeText) takeLeadingCount() {
 }
 
 // loneCount is a number that stands between what was understood, with what pilots write around a count.
-var loneCount = regexp.MustCompile(`(?i)` + understood + ` (?:[-–,:] )?(\d{1,3})(?: (?:off|left|pieces|in all))? (?:` + understood + `|$)`)
+var loneCount = regexp.MustCompile(`(?i)` + understood + ` (?:[-–,:] )?(\d{1,3})(?: (?:off|left|only|pieces|in all))? (?:` + understood + `|$)`)
 
 // takeLoneCount takes a number by itself for the count, where all that a part needs is known, so that it can hardly be
 // anything else, and notes how it was read.

@@ -123,6 +123,7 @@ var propForms = []form{
 		lengthForm + `(?: [x×*] [2-8])?)(?:[- ]?blades?|[- ]?bladed)?`, writtenSize},
 	{[]string{"blades"}, bladesForm, blades},
 	{[]string{"blades"}, `(tri|bi)`, blades},
+	{[]string{"pitch_in"}, `(\d{1,2}[.,]\d{1,2}) pitch`, first},
 	{[]string{"pitch_in"}, `pitch[:=]? ?N(?:in|inch|")?`, first},
 	{[]string{"pitch_in"}, `N(?:in|inch|")? pitch`, first},
 	{[]string{"size"}, `(\d{1,2}(?:[.,]\d{1,2})?(?:in|inch|"|″|”))(?: (?:diameter|dia))?`, writtenSize},

@@ -27,7 +27,7 @@ func spacedWords(text string) string {
 	return " " + strings.Join(strings.Fields(plain), " ") + " "
 }
 
-const unitsForm = `g|gr|grams?|kg|oz|mm|kv|mah|ah|a|amps?|c|s|cells?|w|v|volts?|in|inch(?:es)?|"|mohm|milliohm|mω|ohm|mohm/cell|mω/cell|rpm/v|` +
+const unitsForm = `g|gr|grams?|grammes?|kg|oz|mm|kv|mah|ah|a|amps?|c|s|cells?|w|v|volts?|in|inch(?:es)?|"|mohm|milliohm|mω|ohm|mohm/cell|mω/cell|rpm/v|` +
 	`poles|blades?|bladed|pcs|pieces|off|cycles|rotors`
 
 var (
@@ -101,7 +101,7 @@ func gluedUnits(s string) string {
 				b.WriteByte(' ')
 				continue
 			}
-		case '.', '!':
+		case '.', '!', '?':
 			if open && (i+2 >= len(s) || s[i+1] == ' ' && i+2 == len(s)) {
 				continue
 			}

@@ -185,7 +185,7 @@ func headingOf(line string, title bool) (heading, bool) {
 	case plain && known && sundries.MatchString(padded):
 		return heading{kind: inventory.KindExtra}, true
 	}
-	return heading{}, colon || plain && (title || known)
+	return heading{}, colon || plain && (title || known) && strings.TrimSpace(padded) != ""
 }
 
 var (

@@ -299,6 +299,7 @@ var editFaults = map[strict.Code]string{
 	"free.read_wheelbase": "{words} read as the distance of opposite motors: {motor_spacing_mm} mm between neighbours",
 	"free.read_boards": "{words} read as {count} boards of four ESCs each; four single ones are one board: write count=1 and " +
 		"the mass of all four",
+	"free.read_parallel":    "{words} read as {cells}S, and its mAh and amps as those of the whole pack",
 	"free.read_count":       "{words} read as the count",
 	"free.read_bore":        "{words} read as the bore",
 	"free.read_thread":      "{words} read as a 5 mm shaft with a nut",
