@@ -92,3 +92,41 @@ func TestAppendAllIsAppendOneByOne(t *testing.T) {
 		}
 	}
 }
+
+// Property: whatever the bytes, a list or sheet ends in words or in lines; what was read goes into a drawer that reads, and
+// every line keeps its number, in order.
+func FuzzDescribeList(f *testing.F) {
+	for _, text := range []string{"My parts\n\n# Motors\n- 4x 2207 1750kv\n  33g\nFrames:\n5 inch", "1 a\n2 b\n3 c", "Name,Qty,KV\n1404,4,4600\n",
+		"Type;Name;Qty\nProp;5,1x4,3x3;8\nMotors\nKV;Size\n3900;1404\n", "[x] lipo 4s 1300 75c #\n\"\n**Props**\n5143 tri"} {
+		f.Add([]byte(text))
+	}
+	f.Fuzz(func(t *testing.T, text []byte) {
+		if len(text) > 1<<12 {
+			return
+		}
+		list, err := DescribeList("l.txt", text, &inventory.Drawer{})
+		sheet, sheetErr := DescribeSheet("l.csv", "", text, &inventory.Drawer{})
+		for _, e := range []error{err, sheetErr} {
+			if e != nil && strings.TrimSpace(e.Error()) == "" {
+				t.Errorf("no words: %q", text)
+			}
+		}
+		for _, lines := range [][]Line{list, sheet} {
+			last := 0
+			var parts []*Described
+			for _, l := range lines {
+				if l.Number <= last {
+					t.Errorf("line %d after %d: %q", l.Number, last, text)
+				}
+				last = l.Number
+				if l.Err == nil {
+					parts = append(parts, l.Part)
+				}
+			}
+			got, err := AppendAll("d.yaml", nil, parts)
+			if _, read := inventory.Read("d.yaml", strings.NewReader(string(got))); err == nil && len(parts) > 0 && read != nil {
+				t.Errorf("%v: %q\n%s", read, text, got)
+			}
+		}
+	})
+}

@@ -3,6 +3,7 @@ package intake
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -23,6 +24,8 @@ type Listed struct {
 	NotRead []Left `json:"not_read"`
 
 	Words ListWords `json:"-"`
+
+	told []strict.Code // the readings that were told of
 }
 
 // Part is a line of a list that is a part now.
@@ -154,7 +157,13 @@ func (d *Listed) part(line *edit.Line) {
 		Understood: understood(line.Part), NotUnderstood: append([]string{}, line.Part.Unclear...),
 		ReadAs: readAs(line.Part)}
 	d.Parts = append(d.Parts, p)
-	for _, sentence := range p.ReadAs {
+	for i := range line.Part.Readings {
+		reading := &line.Part.Readings[i]
+		sentence := faults.Problem(reading)
+		if slices.Contains(d.told, reading.Code) {
+			sentence = faults.Again(reading)
+		}
+		d.told = append(d.told, reading.Code)
 		d.Words.ReadAs = append(d.Words.ReadAs, catalogue.OnLine(line.Number, sentence))
 	}
 	for _, words := range unclear(line.Part) {

@@ -40,6 +40,14 @@ func FaultHere(f *strict.Fault) string {
 // Problem is what is wrong with a value and the way out, without saying which value.
 func Problem(p *strict.Problem) string { return strings.TrimPrefix(problem(p), ": ") }
 
+// Again is how words were read where the same was told of others before, in short.
+func Again(p *strict.Problem) string {
+	if text, ok := again[p.Code]; ok {
+		return phrase.Fill(text, valuesOf(p))
+	}
+	return Problem(p)
+}
+
 // Way is the way out of a problem, "" if its sentence says it.
 func Way(p *strict.Problem) string {
 	if p.Way == "" {

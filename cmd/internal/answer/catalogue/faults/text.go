@@ -348,3 +348,14 @@ var learnFaults = map[strict.Code]string{
 	"learned.itself":       "joins {label} to itself; run learn again",
 	"learned.changed":      "was learned with {was}, but now has {now}; run learn again",
 }
+
+// again are readings in short, where the same was told of other words just before.
+var again = map[strict.Code]string{
+	"free.read_code":      "{words} read as {size}",
+	"free.read_whoop":     "{words}: {motor_spacing_mm} mm between neighbours",
+	"free.read_wheelbase": "{words}: {motor_spacing_mm} mm between neighbours",
+	"free.read_ducts":     "{words}: ducted",
+	"free.read_volts":     "{words}: {cells}S",
+	"free.read_format":    "{words}: the size of the cells",
+	"free.read_parallel":  "{words}: {cells}S",
+}
