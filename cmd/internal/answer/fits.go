@@ -130,7 +130,7 @@ func (m *FitMatrix) remarks() []string {
 			}
 			likewise := ""
 			if len(others) > 0 {
-				likewise = catalogue.Say("fits.likewise", "others", others)
+				likewise = catalogue.Say("fits.alike", "others", others)
 			}
 			text, ofAny := joined(findingTexts(first))+likewise, joined(findingTexts(ofAnyPart(first,
 				m.A[i])))+likewise

@@ -24,19 +24,19 @@ func TestHoldingSaysWhatIsUnproven(t *testing.T) {
 		says      []string
 	}{
 		{"all", search.Catalogue{Proven: true, Feasible: 40, Candidates: 1234, Fitted: 1000, Entries: held},
-			[]string{"1,234 candidates", "40 of these are feasible", "complete for any weights and limits"}},
+			[]string{"1,234 combinations", "40 of these can be flown", "complete for any weights and limits"}},
 		{"the best", search.Catalogue{Proven: true, Feasible: 41, Complete: 12, Entries: held},
 			[]string{"holds 40 of them", "the first 12 places are complete"}},
 		{"within a loss", search.Catalogue{Proven: true, Feasible: 41, Loss: 0.0123, Entries: held},
 			[]string{"at most 1.2 % more than the first place here"}},
 		{"a search", search.Catalogue{Evaluated: 300, Complete: 5, Entries: held},
-			[]string{"of those looked at", "came across", "something better may be missing", "the first 5 places are proven"}},
+			[]string{"of those looked at", "that the search tried", "something better may be missing", "the first 5 places are proven"}},
 		{"odd parts", search.Catalogue{Proven: true, Feasible: 40, Entries: held,
 			SetAside: []space.SetAside{{Kind: "prop", ID: "p1", Err: errors.New("no blade\nno root")}}},
 			[]string{"Left out: prop p1, no blade; no root."}},
 	} {
 		text := strings.Join(Holding(&style, &c.catalogue), " ")
-		for _, says := range append(c.says, "Flown as race.", "Kept throughout: thrust-to-weight at least 2") {
+		for _, says := range append(c.says, "Style race: ", "Always kept: thrust-to-weight at least 2") {
 			if !strings.Contains(text, says) {
 				t.Errorf("%s: %q is missing in %s", c.name, says, text)
 			}

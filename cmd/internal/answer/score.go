@@ -1,7 +1,6 @@
 package answer
 
 import (
-	"fmt"
 	"math"
 
 	"partsaloft/cmd/internal/answer/catalogue"
@@ -83,8 +82,7 @@ func (e *explaining) reasonSentence(share *objective.AxisShortfall) string {
 }
 
 func (e *explaining) apartSentence() string {
-	text := "Costs are the points that the score would gain were that axis alone at 100; a figure's desirability from 0 " +
-		"to 100 stands behind it in brackets."
+	text := catalogue.Answer("score.costs").Template()
 	if e.rival == nil {
 		return text
 	}
@@ -94,11 +92,11 @@ func (e *explaining) apartSentence() string {
 	}
 	if reasons := catalogue.ApartText(&e.Problem.Style, e.Result, e.rival); reasons != "" && e.Rank != 1 {
 		gap := e.Result.Evaluation.Score - e.rival.Evaluation.Score
-		verb := "ahead of"
+		which := catalogue.Answer("score.ahead")
 		if gap < 0 {
-			verb = "behind"
+			which = "score.behind"
 		}
-		text += fmt.Sprintf(" It is %s %s %s: %s.", catalogue.PointsText(math.Abs(gap)), verb, name, reasons)
+		text += " " + catalogue.Say(which, "points", catalogue.PointsText(math.Abs(gap)), "rank", name, "reasons", reasons)
 	}
 	return text
 }

@@ -141,10 +141,10 @@ func axisNamed(t *testing.T, name string) objective.Axis {
 	return 0
 }
 
-// checkAgainst reads "turn throttle 31 against 35 %" and checks that the first is better or worse.
+// checkAgainst reads "turn throttle 31 vs 35 %" and checks that the first is better or worse.
 func checkAgainst(t *testing.T, text string, better bool) {
 	t.Helper()
-	left, right, ok := strings.Cut(text, " against ")
+	left, right, ok := strings.Cut(text, " vs ")
 	if !ok {
 		t.Fatalf("%q sets nothing against anything", text)
 	}
@@ -396,7 +396,7 @@ func TestMeasurementsInWords(t *testing.T) {
 		seen[words] = true
 		said := catalogue.DecideSentence([]predict.Measurement{m}, m.RightNow)
 		plainSentence(t, "decide", said)
-		if !strings.Contains(said, words) || kind.OnStand() != strings.Contains(said, "Only a thrust stand") {
+		if !strings.Contains(said, words) || kind.OnStand() != strings.Contains(said, "only a thrust stand") {
 			t.Errorf("%d: %q", kind, said)
 		}
 	}

@@ -207,7 +207,7 @@ func TestLargeDrawer(t *testing.T) {
 		t.Errorf("%d feasible, %d entries, loss %g, %d complete, %d bytes", c.Feasible, len(c.Entries), c.Loss, c.Complete,
 			len(page))
 	}
-	if !strings.Contains(page, "The first place is the best of the drawer whatever you set") {
+	if !strings.Contains(page, "Whatever you set, the first place is the best in the drawer") {
 		t.Error("the page does not say what it holds")
 	}
 }

@@ -17,10 +17,11 @@ type BenchPair struct {
 
 // Sentences on the order of two sets on a stand.
 const (
-	benchDraws  = "{given} g at {volts} V: {first} draws less than {second} in {share} of 100: {lead}"
-	benchPulls  = "{given} % throttle at {volts} V: {first} pulls more than {second} in {share} of 100: {lead}"
-	benchUnable = "{given} g at {volts} V: {second} does not reach it at full throttle"
-	benchNone   = "{given} g at {volts} V: neither {first} nor {second} reaches it at full throttle"
+	benchDraws = "{given} g at {volts} V: {first} draws less than {second} in {share} of 100 cases: {lead}"
+	benchPulls = "{given} % throttle at {volts} V: {first} pulls more than {second} in {share} of 100 cases: " +
+		"{lead}"
+	benchUnable = "{given} g at {volts} V: {second} does not reach it, even at full throttle"
+	benchNone   = "{given} g at {volts} V: neither {first} nor {second} reaches it, even at full throttle"
 )
 
 // benchLeads say how sure an order is.

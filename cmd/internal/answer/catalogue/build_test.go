@@ -150,8 +150,8 @@ func TestSaferBuildIsNamed(t *testing.T) {
 		{nil, ""},
 		{[]predict.Result{result(60, 0), result(50, 0)}, ""},
 		{[]predict.Result{result(60, 0.5), result(59, 0.5)}, ""},
-		{[]predict.Result{result(60, 0.5), result(59, 0.5), result(57.5, 0)}, "rank 3, 2.5 points behind"},
-		{[]predict.Result{result(60, 0.5), result(60, 0)}, "Rank 2 scores the same"},
+		{[]predict.Result{result(60, 0.5), result(59, 0.5), result(57.5, 0)}, "rank 3, 2.5 points lower"},
+		{[]predict.Result{result(60, 0.5), result(60, 0)}, "rank 2, same score"},
 	} {
 		if got := SaferSentence(c.best); (got == "") != (c.want == "") || !strings.Contains(got, c.want) {
 			t.Errorf("got %q, want %q", got, c.want)

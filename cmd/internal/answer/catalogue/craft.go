@@ -11,25 +11,23 @@ import (
 
 // craftCautions are what a craft's own numbers warn of: the value, the bound that it exceeds.
 var craftCautions = [physics.CautionEnd]string{
-	physics.HotWinding: "motors will overheat: windings may reach {value} by the end of a flight in this style, keep " +
-		"them under {bound}; " +
-		"after a minute land, disarm, unplug and check motor temperature",
-	physics.HotPunch: "motors may overheat in punches: windings may reach {value} after a few seconds at the throttle " +
-		"cap at the end of " +
-		"a flight; keep punches short and let the motors cool",
+	physics.HotWinding: "motors will overheat: windings may reach {value} by the end of a flight in this style, " +
+		"keep them under {bound}; land after a minute, disarm, unplug and check motor temperature",
+	physics.HotPunch: "keep punches short and let the motors cool: windings may reach {value} after a few " +
+		"seconds at the throttle cap, late in a flight",
 	physics.FastElectrical: "ESCs may desync: eRPM reaches {value} thousand at full throttle, over {bound} thousand is " +
 		"doubtful",
-	physics.FastTip:      "blade tips reach Mach {value} at full throttle; over {bound} the prediction is too good",
-	physics.TwitchyHover: "it hovers at {value} % throttle; under {bound} % it is hard to hold a height",
-	physics.WeakHover:    "it hovers at {value} % throttle; over {bound} % little is left for turns and gusts",
-	physics.OverdrawnPlug: "punches draw {value} A through the plug, over the {bound} A of its datasheet; pilots do " +
-		"so, and such plugs get hot",
-	physics.WarmPlug: "the hardest part of the flight draws {value} A through the plug, over the {bound} A continuous " +
-		"of its datasheet; " +
-		"pilots do so; check plug temperature after landing",
-	physics.DrivenHard: "max motor current not given: a punch at the throttle cap takes {value} A a motor, {bound} A is " +
-		"estimated; ask the " +
-		"maker before flying, give max_current_a, and keep punches short",
+	physics.FastTip: "blade tips reach Mach {value} at full throttle; over {bound} the prediction is too " +
+		"optimistic",
+	physics.TwitchyHover: "twitchy: it hovers at {value} % throttle; under {bound} % height is hard to hold",
+	physics.WeakHover: "weak: it hovers at {value} % throttle; over {bound} % little is left for turns and " +
+		"gusts",
+	physics.OverdrawnPlug: "the plug gets hot: punches draw {value} A, its datasheet says {bound} A (pilots do " +
+		"go over it)",
+	physics.WarmPlug: "check plug temperature after landing: the hardest part of the flight draws {value} A, its " +
+		"datasheet says {bound} A continuous (pilots do go over it)",
+	physics.DrivenHard: "ask the maker for the max motor current before flying, set max_current_a, and keep " +
+		"punches short: a punch at the throttle cap takes {value} A a motor, and {bound} A is only an estimate",
 }
 
 // cautionUnits turn SI values of cautions into those of their sentences, with the decimals shown.
@@ -66,7 +64,7 @@ func cautionValues(w physics.Warning) map[string]any {
 func HeatBand(temperatureC float64) string {
 	switch {
 	case temperatureC > 300:
-		return "over 300 °C, more than any enamel holds"
+		return "over 300 °C, more than any winding survives"
 	case temperatureC > 200:
 		return "200 to 300 °C"
 	case temperatureC > 150:
@@ -82,10 +80,10 @@ var undefined = [physics.ReasonEnd]string{
 	physics.NotEnoughThrust: "it has too little thrust for that",
 	physics.NoLimitKnown:    "no limit is known",
 	physics.NoDescentArrest: "full throttle does not stop the sink",
-	physics.NoStyleSpeed:    "the style names no speed",
+	physics.NoStyleSpeed:    "the style sets no speed",
 	physics.NotAsked:        "it was not asked for",
 	physics.Windmilling:     "the prop windmills at this airspeed",
-	physics.CellsCollapse:   "its cells cannot hold that current: their voltage would be gone",
+	physics.CellsCollapse:   "its cells cannot deliver that current: their voltage would collapse",
 	physics.WindingsBurn:    "the windings would burn",
 }
 

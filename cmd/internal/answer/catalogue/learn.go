@@ -27,12 +27,10 @@ func LearnLog(drawer string, r *learn.Report) string {
 }
 
 const (
-	learnBenches = "; {n:row of a bench is|rows of benches are} learned from as well"
+	learnBenches = ", plus {n:bench reading|bench readings}"
 	learnLog     = "The log of {drawer} holds {entries:entry|entries} with {readings:reading|readings}{benches}. " +
-		"Before is predicted by the " +
-		"parts' figures alone, after with all that was learned, left out with what the other entries taught; in " +
-		"brackets the 80 % " +
-		"interval; a star marks what does not fit."
+		"before: predicted from the drawer alone. after: with everything learned. left out: predicted from the " +
+		"other entries only. In brackets the likely range; a star marks a reading that does not fit."
 )
 
 // inputNames are learned inputs in words: what grows with the factor.
@@ -64,7 +62,7 @@ var changeWords = map[uncertain.Input]struct{ does, more, less, than string }{
 		"its label suggests"},
 	uncertain.MotorSpeed:      {"turns", "faster per volt", "slower per volt", "its label suggests"},
 	uncertain.MotorResistance: {"has", "more resistance at work", "less resistance at work", "its figures suggest"},
-	uncertain.MotorLoss: {"loses", "more torque in iron and bearings", "less torque in iron and bearings",
+	uncertain.MotorLoss: {"loses", "more torque to friction and iron loss", "less torque to friction and iron loss",
 		"its figures suggest"},
 	uncertain.RotorModel:     {"needs", "more current with any prop", "less current with any prop", "its figures suggest"},
 	uncertain.MotorMass:      {"weighs", "more", "less", "its figures suggest"},
@@ -75,7 +73,7 @@ var changeWords = map[uncertain.Input]struct{ does, more, less, than string }{
 	uncertain.FrameMass: {"weighs", "more, with the wires and tape of its craft,",
 		"less, with the wires and tape of its craft,",
 		"its figures suggest"},
-	uncertain.ElectronicsPower: {"and what else is on board take", "more power", "less power", "their figures suggest"},
+	uncertain.ElectronicsPower: {"and the other electronics take", "more power", "less power", "their figures suggest"},
 	uncertain.BoardMass:        {"weighs", "more", "less", "its figures suggest"},
 	uncertain.PartThrottle:     {"draws", "more at low throttle", "less at low throttle", "usual ESCs"},
 	uncertain.Ripple:           {"costs its motors", "more PWM ripple", "less PWM ripple", "usual ESCs"},
@@ -84,16 +82,16 @@ var changeWords = map[uncertain.Input]struct{ does, more, less, than string }{
 
 const (
 	changeSentence   = "{does} {by} % {more} than {given} ({low} to {high} %{doubt})"
-	doubtFalls       = "; the doubt falls from {before} to {after}"
+	doubtFalls       = "; uncertainty down from {before} to {after}"
 	throttleSentence = "shows {by:point|points} {more} throttle than usual at {duty} % ({low} to {high})"
 	framesAlike      = "others flown alike"
 	partSentence     = "{part} {changes}, {from}."
 	fromReadings     = "from {n:reading|readings}"
-	fromSeries       = "through its series {series}"
+	fromSeries       = "from others of its series {series}"
 	surerPart        = "{part} ({changes})"
 	surerChange      = "{input} {before} → {after}"
-	surerSentence    = "As given, but surer now: {parts}."
-	asGivenSentence  = "{part} is as given; the readings tell little of it."
+	surerSentence    = "As given, now more certain: {parts}."
+	asGivenSentence  = "{part} stays as given: the readings say little about it."
 )
 
 // changeText says what was learned of one input, without the part's name.
@@ -198,13 +196,13 @@ func partAtStart(kind inventory.Kind, id string) string {
 
 const (
 	inputOfPart    = "the {input} of {kind} {id}"
-	inputOfFlying  = "the {input} of the way of flying {id}"
-	inseparableTwo = "These readings do not tell {a} from {b}: the more of the one, the {more} of the other " +
-		"(correlation {r}). {best}"
-	noReadingTells = "No single further reading of these crafts would tell."
-	benchTells     = "What would tell best: measure {what}, which leaves {left} % of the doubt."
-	readingTells   = "What would tell best: read the {what} of the craft of entry {entry}, which leaves {left} % of " +
-		"the doubt."
+	inputOfFlying  = "the {input} of flying {id}"
+	inseparableTwo = "These readings cannot separate {a} from {b}: more of one with {more} of the other fits as " +
+		"well (correlation {r}). {best}"
+	noReadingTells = "No single further reading of these crafts would separate them."
+	benchTells     = "Best next reading: {what}, which leaves {left} % of the uncertainty."
+	readingTells   = "Best next reading: the {what} of the craft in entry {entry}, which leaves {left} % of the " +
+		"uncertainty."
 )
 
 // benches are measurements of a part by itself.
@@ -243,8 +241,8 @@ var stands = map[learn.Key]struct{ name, unit string }{
 	learn.PunchSpeed: {"rpm in a punch", ""}, learn.PackResistance: {"pack resistance in flight", "mΩ"}, learn.PowerOverHover: {"power over hover", ""},
 	learn.HoverSpeed: {"hover rpm", ""}, learn.FlightMinutes: {"flying time", "min"}, learn.StandSpeed: {"rpm",
 		""}, learn.StandCurrent: {"current", "A"},
-	learn.StandThrust: {"thrust", "g"}, learn.LabelThrust: {"thrust over label",
-		""}, learn.LabelTorque: {"torque over label", ""},
+	learn.StandThrust: {"thrust", "g"}, learn.LabelThrust: {"thrust vs label",
+		""}, learn.LabelTorque: {"torque vs label", ""},
 }
 
 // ReadingName is a reading in words: the figure's name, if it is one.
@@ -265,25 +263,18 @@ func ReadingUnit(k learn.Key) string {
 
 // crossChecks say how entries fare that are left out.
 var crossChecks = map[learn.CheckKind]string{
-	learn.NoCheck: "",
-	learn.OneEntry: "With one entry there is no other to predict it from: a second flight would show whether what was " +
-		"learned holds.",
-	learn.NothingLearned: "Nothing is learned: predicted from the others, each entry in turn would be off by " +
-		"{stated_after} of what its " +
-		"parts' figures let one expect, against {stated_before} without learning. The entries do not go together: check " +
-		"whether they " +
-		"are of the crafts they name.",
-	learn.Scattered: "With the readings as sure as stated, learning would make left-out entries worse (off by " +
-		"{stated_after} against " +
-		"{stated_before}, in units of what one may expect): they scatter more than that. Each is taken as {inflation} " +
-		"times less sure; " +
-		"then it is {after} against {before}.",
-	learn.NoGain: "Left out in turn, entries are predicted as well after learning as before (off by {before}, in units " +
-		"of what one may " +
-		"expect): they share too little to teach each other.",
-	learn.Holds: "Left out in turn and predicted from the others, entries are off by {after} on average, against " +
-		"{before} by the parts' " +
-		"figures alone (in units of what one may expect).",
+	learn.NoCheck:  "",
+	learn.OneEntry: "With one entry there is nothing to check against: log a second flight.",
+	learn.NothingLearned: "Nothing was learned: check that each entry names the right craft. The entries do not " +
+		"agree: predicted from the others, they are off by {stated_after} times what their figures allow, and " +
+		"by {stated_before} without learning.",
+	learn.Scattered: "The readings scatter more than usual, so each counts as {inflation} times less certain. " +
+		"Entries predicted from the others are then off by {after} times what is expected, and by {before} " +
+		"without learning.",
+	learn.NoGain: "Entries predicted from the others are no better than before (off by {before} times what is " +
+		"expected): they share too few parts to help each other.",
+	learn.Holds: "Entries predicted from the others are off by {after} times what is expected, and by {before} " +
+		"without learning.",
 }
 
 // CrossCheck says how entries fare that are left out, "" if none could be.
@@ -295,13 +286,13 @@ func CrossCheck(r *learn.Report) string {
 }
 
 const (
-	conflictSentence = "Entries {a} and {b} contradict each other: {reading} reads {value_a} and {value_b} on a craft " +
-		"of the same parts. " +
-		"One is wrong, or something was changed in between: read it again, and take the wrong one out."
-	misfitSentence = "{where}: the {reading} reads {value}{expected}. It is {off} standard deviations {more} and " +
-		"counts little: read it again."
+	conflictSentence = "Read it again: entries {a} and {b} contradict each other. {reading} reads {value_a} and " +
+		"{value_b} on a craft with the same parts; one is wrong, or something was changed in between. Take the " +
+		"wrong one out."
+	misfitSentence = "{where}: read the {reading} again. {value} is {off} standard deviations {more} than " +
+		"expected and counts little{expected}."
 	entryAtLine = "Entry {entry} (line {line})"
-	restExpects = ", where all the rest expects {interval}"
+	restExpects = " (the rest says {interval})"
 )
 
 // Conflict names two readings that contradict each other.

@@ -12,10 +12,10 @@ import (
 
 // meanNames are the keys of violations that are no figures, in words.
 var meanNames = map[string]string{
-	objective.MotorMeanKey:       "mean current in flight against the motors' estimated continuous current",
+	objective.MotorMeanKey:       "mean current in flight, of the motors' estimated continuous current",
 	objective.SegmentThrottleKey: "throttle in the hardest segment",
-	objective.BoardMeanKey:       "mean current in flight against the ESC's continuous rating",
-	objective.ConnectorMeanKey:   "mean current in flight against what the plug carries all along",
+	objective.BoardMeanKey:       "mean current in flight, of the ESC's continuous rating",
+	objective.ConnectorMeanKey:   "mean current in flight, of the plug's continuous rating",
 }
 
 // FigureName is a figure or what a violation is of, in words.
@@ -32,14 +32,14 @@ const (
 	underLimit     = "{figure} is {value}, must be at least {bound}"
 	undefinedLimit = "{figure}: {why}"
 	cappedLimit    = "{what}, with the throttle capped at {cap} by {limit}"
-	cappedSegment  = "{what}, the cap that {limit} sets"
+	cappedSegment  = "{what}, the cap set by {limit}"
 )
 
 // capLimits are what holds the throttle back, in words.
 var capLimits = [...]string{
-	physics.NoLimit: "nothing", physics.PackLimit: "the pack's label C",
-	physics.CellLimit: "the cells' voltage under load", physics.BoardLimit: "the ESCs' current",
-	physics.ConnectorLimit: "the plug's current", physics.MotorLimit: "the motors' current",
+	physics.NoLimit: "nothing", physics.PackLimit: "the pack's C rating",
+	physics.CellLimit: "cell voltage under load", physics.BoardLimit: "the ESCs",
+	physics.ConnectorLimit: "the plug", physics.MotorLimit: "the motors",
 }
 
 // Violation says which limit is not kept, what was found and what it may be, and what caps the throttle where that is

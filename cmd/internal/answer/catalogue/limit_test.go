@@ -52,7 +52,7 @@ func TestCapIsSaid(t *testing.T) {
 	}
 	v := objective.Violation{Key: objective.SegmentThrottleKey, Unit: "%", Value: 44, Bound: 36.25, Cap: physics.PackLimit,
 		CapPct: 36.25}
-	if got := Violation(&v); !strings.HasSuffix(got, "the cap that the pack's label C sets") {
+	if got := Violation(&v); !strings.HasSuffix(got, "the cap set by the pack's C rating") {
 		t.Errorf("got %s", got)
 	}
 }

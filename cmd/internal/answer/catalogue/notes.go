@@ -19,13 +19,13 @@ import (
 
 // unknowns are the rules of fit in words, where the drawer does not say enough to try them.
 var unknowns = [compat.RuleEnd]string{
-	compat.RuleHoles:     "the motors' holes against the frame's",
+	compat.RuleHoles:     "motor holes and frame holes",
 	compat.RulePropMount: "how the prop sits on the motor",
-	compat.RulePropSize:  "the room for the prop",
-	compat.RuleStack:     "the board's holes against the frame's",
-	compat.RuleCamera:    "the camera's width against the frame's",
-	compat.RuleConnector: "the plugs of pack and board",
-	compat.RuleBay:       "the room for the pack",
+	compat.RulePropSize:  "room for the prop",
+	compat.RuleStack:     "board holes and frame holes",
+	compat.RuleCamera:    "camera width and frame width",
+	compat.RuleConnector: "plugs of pack and board",
+	compat.RuleBay:       "room for the pack",
 }
 
 // leastGathered is the number of notes on what the drawer does not say from which on they share one
@@ -87,7 +87,7 @@ func NoteList(r *predict.Result) []string {
 	}
 	list = append(list, OwnNotes(&r.Combination)...)
 	if len(look) > 0 {
-		list = append(list, "Not said in the drawer, so look before you build: "+strings.Join(look, ", ")+".")
+		list = append(list, "Check before you build (not in the drawer): "+strings.Join(look, ", ")+".")
 	}
 	return list
 }
@@ -286,18 +286,18 @@ const (
 
 // cautions are common practice and what packs' and props' makers print; they name no source of their own.
 var cautions = [CautionEnd]string{
-	FirstPower: "Take the props off at the bench and make the first power-up through a current limiter.",
-	Packs: "A lithium pack burns when shorted, crushed, over-drawn or over-charged: charge it watched, retire it " +
-		"when puffed.",
-	Disposal: "A pack to be retired is neither charged nor flown: keep it away from what burns, and hand it in " +
+	FirstPower: "Take the props off at the bench, and power up the first time through a current limiter.",
+	Packs: "Lithium packs burn when shorted, crushed, over-drawn or over-charged: watch them while charging, " +
+		"retire puffed ones.",
+	Disposal: "Do not charge or fly a retired pack: keep it away from anything that burns, and hand it in " +
 		"discharged, as local rules say.",
-	Spinning: "When a prop spins on a stand or at the bench: bolt the stand down, keep props and hands apart, wear eye " +
-		"protection, let nobody " +
-		"be in the plane of the disc, and take the first run through a current limiter.",
+	Spinning: "When a prop spins on a stand or at the bench: bolt the stand down, keep hands clear, wear eye " +
+		"protection, let nobody stand in the plane of the disc, and make the first run through a current " +
+		"limiter.",
 	WarmMotors: "Check motor temperature by hand only after landing, disarmed and with the pack unplugged.",
-	ClassLimit: "At {mass} it may fall on either side of {class} g, a class limit in many places: weigh it.",
-	Indoors:    "Indoors people stay behind a net or outside of the room.",
-	LocalLaw:   "Where, near and over whom you may fly is set by local law.",
+	ClassLimit: "Weigh it: at {mass} it may be over or under {class} g, a class limit in many places.",
+	Indoors:    "Indoors, keep people behind a net or outside the room.",
+	LocalLaw:   "Local law sets where, near and over whom you may fly.",
 }
 
 // Sentence is the caution with its values.

@@ -80,7 +80,7 @@ func TestPlugsLimitByClass(t *testing.T) {
 		if got := p.Cap == physics.ConnectorLimit; got != c.binds {
 			t.Errorf("%s: %v binds at %.3g A of full throttle, want the plug %v", c.plug, p.Cap, full, c.binds)
 		}
-		if want := fmt.Sprintf("of the %g A that pilots draw through %s for seconds", c.seconds, c.plug); c.binds &&
+		if want := fmt.Sprintf("of the %g A that pilots pull through %s for a few seconds", c.seconds, c.plug); c.binds &&
 			!strings.Contains(LimitSentence(&r), want) {
 			t.Errorf("%s: %q does not say %q", c.plug, LimitSentence(&r), want)
 		}
@@ -112,8 +112,9 @@ func TestWhatBindsIsNamedWithItsNumber(t *testing.T) {
 		limit   physics.Limit
 		want    string
 	}{
-		{"esc_current_a: 60", "esc_current_a: 15", physics.BoardLimit, "of the 18 A that one carries for seconds"},
-		{"max_current_a: 48", "max_current_a: 20", physics.MotorLimit, "of their max 20.0 A"},
+		{"esc_current_a: 60", "esc_current_a: 15", physics.BoardLimit, "of the 18 A that one can take for a few " +
+			"seconds"},
+		{"max_current_a: 48", "max_current_a: 20", physics.MotorLimit, "of their max current, 20.0 A"},
 	} {
 		r := plugged(t, "XT90", strings.Replace(pluggedFive, c.was, c.is, 1))
 		if r.Performance.Cap != c.limit || !strings.Contains(LimitSentence(&r), c.want) {

@@ -43,7 +43,7 @@ func WhyText(w search.Why) string {
 
 // LackingText says which kinds of part a drawer lacks.
 func LackingText(drawer string, kinds []inventory.Kind) string {
-	return Search("lacking").Sentence(map[string]any{"drawer": drawer, "kinds": Sections(kinds)})
+	return Search("lacking").Sentence(map[string]any{"drawer": drawer, "kinds": alternatives(Sections(kinds))})
 }
 
 // Sections are kinds as the lists of a drawer are called.
@@ -75,7 +75,7 @@ func KindAndID(kind inventory.Kind, id string) string { return fmt.Sprintf("%s %
 func UnmetTexts(u *search.Unmet) []string {
 	switch {
 	case len(u.Lacking) > 0:
-		return []string{Search("unmet.lacking").Sentence(map[string]any{"kinds": Sections(u.Lacking)})}
+		return []string{Search("unmet.lacking").Sentence(map[string]any{"kinds": alternatives(Sections(u.Lacking))})}
 	case len(u.Shortages) == 0:
 		return []string{Search("unmet.infeasible").Sentence(map[string]any{
 			"candidates": strconv.FormatInt(u.Candidates, 10), "fitted": strconv.FormatInt(u.Fitted, 10),

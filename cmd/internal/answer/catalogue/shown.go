@@ -75,7 +75,7 @@ func Against(a, b *predict.Result, axis objective.Axis) string {
 	if q, ok := telling(a, b, axis); ok {
 		f, g = ShownOf(a, q), ShownOf(b, q)
 	}
-	return fmt.Sprintf("%s %s against %s", FigureName(f.Key), PairNumber(&f, &g), g.PairString(&f))
+	return fmt.Sprintf("%s %s vs %s", FigureName(f.Key), PairNumber(&f, &g), g.PairString(&f))
 }
 
 // telling is the figure of an axis whose desirability moved most in the axis's own direction.

@@ -9,9 +9,9 @@ import (
 
 // stylesAbout says what the built-in styles are for.
 var stylesAbout = map[string]string{
-	"cruise":    "Gentle flight over a distance: minutes first, then a calm throttle.",
-	"freestyle": "Figures with turns, dives and pull-outs: grip and a fine throttle.",
-	"race":      "Around gates as fast as it goes, for one heat.",
+	"cruise":    "Gentle flight over a distance: flying time first, then a smooth throttle.",
+	"freestyle": "Turns, dives and pull-outs: grip and a fine throttle.",
+	"race":      "Round the gates as fast as it goes, for one heat.",
 	"indoor":    "Slow flight in a home, near people.",
 	"hall":      "Slow flight between obstacles in a hall.",
 }
@@ -34,7 +34,6 @@ func UsualLandings() string {
 		words = append(words, fmt.Sprintf("%s at %s V a cell or %.0f %% left", landingClasses[k], Fixed(cellV, 1),
 			100*reserve))
 	}
-	return "Full speed and spare thrust are what motors, props and cells reach on a body of usual drag. Where a style " +
-		"sets no " +
-		"landing, a flight ends as usual, whichever comes first: " + strings.Join(words, ", ") + "."
+	return "Full speed and spare thrust are what motors, props and cells reach on a frame of usual drag. Where a " +
+		"style sets no landing, a flight ends at whichever comes first: " + strings.Join(words, ", ") + "."
 }

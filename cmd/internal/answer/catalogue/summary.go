@@ -368,8 +368,8 @@ func NamedDangers(name string, r *predict.Result) []string {
 }
 
 // scaleSentence says what a score is a place on.
-const scaleSentence = "Scores are on one scale for every drawer: 100 is {ends} all at once, which no craft reaches. " +
-	"The best build here scores {best}; the highest of any build: {most}."
+const scaleSentence = "Scores use one scale for every drawer: 100 means {ends} all at once, which no craft " +
+	"reaches. Best here: {best}; best of any build on each axis: {most}."
 
 // ScaleSentence says what a score of 100 would be, the best score of the drawer, and the most that any build has of
 // each axis that counts in the style.

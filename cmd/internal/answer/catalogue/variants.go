@@ -12,11 +12,12 @@ import (
 
 // Sentences on the variants of a row.
 const (
-	variantLine  = "{parts}: score {score}, {grams}{minutes}"
-	variantCount = "{rows} also {count} with the same motor, prop and pack on another board or frame, or with a twin " +
-		"pack: " +
-		"--variants lists {them}."
-	variantOfRow = "It is a variant of rank {rank}, which scores {score}, with {parts} instead."
+	variantLine = "{parts}: score {score}, {grams}{minutes}"
+	variantMany = "There are {n:more build|more builds} with the same motor, prop and pack on another board or frame, or with a " +
+		"twin pack: --variants lists them."
+	variantOne = "There is one more build with the same motor, prop and pack on another board or frame, or with a twin " +
+		"pack: --variants lists it."
+	variantOfRow = "It is a variant of rank {rank} (score {score}) with {parts} instead."
 )
 
 // VariantParts names what a variant has that its row has not: "board b52-36, frame f5-barge".
@@ -37,26 +38,18 @@ func VariantText(row *inventory.Combination, v *search.Variant) string {
 
 // VariantsSentence says how many more builds stand behind the rows; "" if there are none.
 func VariantsSentence(groups []search.Group) string {
-	count, rows := 0, 0
+	count := 0
 	for i := range groups {
 		count += len(groups[i].Variants)
-		if len(groups[i].Variants) > 0 {
-			rows++
-		}
 	}
-	if count == 0 {
+	which := variantMany
+	switch count {
+	case 0:
 		return ""
+	case 1:
+		which = variantOne
 	}
-	which := "Behind the rows stand"
-	if rows == 1 {
-		which = "Behind one row stand"
-	}
-	them := "them"
-	if count == 1 {
-		which, them = strings.TrimSuffix(which, "stand")+"stands", "it"
-	}
-	return phrase.Fill(variantCount, map[string]any{"rows": which, "count": phrase.Plural(int64(count), "build", "builds"),
-		"them": them})
+	return phrase.Fill(which, map[string]any{"n": count})
 }
 
 // VariantOfSentence says of which row a combination is a variant.

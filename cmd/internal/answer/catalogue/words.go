@@ -142,14 +142,14 @@ func PackText(p *inventory.Pack) string {
 func FrameText(f *inventory.Frame) string {
 	text := fmt.Sprintf("%d rotors", f.RotorCount())
 	if f.MaxPropIn != nil {
-		text += fmt.Sprintf(", props to %s in", plainNumber(*f.MaxPropIn))
+		text += fmt.Sprintf(", props up to %s in", plainNumber(*f.MaxPropIn))
 	}
 	return text
 }
 
 // BoardText says what a board is.
 func BoardText(b *inventory.Board) string {
-	text := fmt.Sprintf("ESCs of %s A", plainNumber(b.EscCurrentA))
+	text := fmt.Sprintf("%s A ESCs", plainNumber(b.EscCurrentA))
 	switch {
 	case b.Cells == nil:
 	case b.Cells.UpTo:

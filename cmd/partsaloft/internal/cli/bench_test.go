@@ -65,7 +65,7 @@ func TestBenchSideBySide(t *testing.T) {
 		}
 	}
 	got := run(t, "bench", "--motor", "m1507-27,m1507-37", "--prop", "p3.5-26x3", "--volts", "14.8", "--quiet")
-	if want := "100 % throttle at 14.8 V: m1507-37 pulls more than m1507-27 in over 95 of 100: clearly."; got.code != 0 ||
+	if want := "100 % throttle at 14.8 V: m1507-37 pulls more than m1507-27 in over 95 of 100 cases: clearly."; got.code != 0 ||
 		!strings.Contains(got.out, want) {
 		t.Errorf("exit %d, want %q in\n%s%s", got.code, want, got.out, got.err)
 	}

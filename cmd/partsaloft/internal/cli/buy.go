@@ -62,7 +62,7 @@ func buySheet(d *answer.Shopping) session.Sheet {
 	var page render.Page
 	page.Add(section("Dangers", d.Words.Dangers)...)
 	page.Add(render.Paragraph(d.Words.IDs), render.Paragraph(d.Words.Before), render.Paragraph(d.Words.Lacking))
-	page.Add(section("Nearest misses", d.Words.Misses)...)
+	page.Add(section("Closest", d.Words.Misses)...)
 	page.Add(section("One part", d.Words.Singles)...)
 	page.Add(section("Two together", d.Words.Pairs)...)
 	page.Add(section("Left out", d.Words.LeftOut)...)

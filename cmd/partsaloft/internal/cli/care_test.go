@@ -30,11 +30,11 @@ func TestCareWhereNothingIsRanked(t *testing.T) {
 	}
 	faulty := write("faulty.yaml", "packs: [{id: k, size: 3S 450 75C, mass_g: heavy}]\n")
 	if got := care("check", "--drawer", faulty, "--format", "json"); len(got) == 0 ||
-		!strings.Contains(got[0], "lithium") {
+		!strings.Contains(got[0], "Lithium") {
 		t.Errorf("care of a drawer with faults: %q", got)
 	}
 	sound := write("sound.yaml", "packs: [{id: k, size: 3S 450 75C}]\n")
-	if got := care("add", sound, "strap 2g", "--format", "json"); len(got) == 0 || !strings.Contains(got[0], "lithium") {
+	if got := care("add", sound, "strap 2g", "--format", "json"); len(got) == 0 || !strings.Contains(got[0], "Lithium") {
 		t.Errorf("care of an added strap: %q", got)
 	}
 	got := care("add", sound, `pack 4S 1300 100C note="a bit puffed"`, "--format", "json")

@@ -53,7 +53,7 @@ func TestNothingFeasibleInEveryCommand(t *testing.T) {
 			"loosen the limit to style_minutes=") {
 			t.Errorf("%s: to mend it: %q", command, mend)
 		}
-		if page := run(t, args...); page.code != exit.CodeNothing || !strings.Contains(page.out, "Nearest misses") {
+		if page := run(t, args...); page.code != exit.CodeNothing || !strings.Contains(page.out, "Closest") {
 			t.Errorf("%s: exit %d\n%s", command, page.code, page.out)
 		}
 	}
@@ -130,7 +130,7 @@ func TestBenchLeavesWindmillingOut(t *testing.T) {
 			t.Errorf("%g rpm, %g m/s: %+v", p.RPM, p.Airspeed, p.Thrust)
 		}
 	}
-	if page := run(t, args...); !strings.Contains(page.out, "Where there is no number the prop windmills") {
+	if page := run(t, args...); !strings.Contains(page.out, "No number: the prop windmills") {
 		t.Error(page.out)
 	}
 }
@@ -167,12 +167,12 @@ func TestUsageErrorsInWords(t *testing.T) {
 func TestUnknownFitsShareANote(t *testing.T) {
 	drawer := writeTemp(t, "sparse.yaml", sparse)
 	page := run(t, "rank", "--drawer", drawer, "--style", "indoor", "--quiet")
-	if n := strings.Count(page.out, "Not said in the drawer, so look before you build: "); n != 1 ||
-		strings.Contains(page.out, "check that the pack fits") {
+	if n := strings.Count(page.out, "Check before you build (not in the drawer): "); n != 1 ||
+		strings.Contains(page.out, "check that pack hv300 fits frame duct") {
 		t.Errorf("%d notes\n%s", n, page.out)
 	}
 	document := run(t, "rank", "--drawer", drawer, "--style", "indoor", "--quiet", "--format", "json")
-	if !strings.Contains(document.out, "check that the pack fits") {
+	if !strings.Contains(document.out, "check that pack hv300 fits frame duct") {
 		t.Error("JSON leaves the note out")
 	}
 }
@@ -199,8 +199,8 @@ flying: {segments: [{kind: hover, share_pct: 40}, {kind: loop, share_pct: 60}]}
 // One listed combination is not called the only one where others are feasible.
 func TestTheOnlyOneListed(t *testing.T) {
 	drawer := writeTemp(t, "sparse.yaml", sparse)
-	for flags, want := range map[string]string{"--top 1": "The next is not listed (--top 2 shows it)",
-		"--limit all_up_g=..25.5": "It is the only feasible build."} {
+	for flags, want := range map[string]string{"--top 1": "it beats rank 2 (--top 2 shows it)",
+		"--limit all_up_g=..25.5": "It is the only build that can be flown."} {
 		args := append([]string{"rank", "--drawer", drawer, "--style", "indoor", "--quiet"}, strings.Fields(flags)...)
 		if got := run(t, args...); got.code != exit.CodeOK || !strings.Contains(got.out, want) {
 			t.Errorf("%s: exit %d, want %q\n%s", flags, got.code, want, got.out)
@@ -213,7 +213,7 @@ func TestRoleWithoutExtra(t *testing.T) {
 	got := run(t, "rank", "--drawer", writeTemp(t, "sparse.yaml", sparse), "--with", "video", "--style", "indoor",
 		"--quiet")
 	if got.code != exit.CodeNothing ||
-		!strings.Contains(got.out, "it carries no video. To fix it: list one under extras") {
+		!strings.Contains(got.out, "it has no video. To fix it: list one under extras") {
 		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
 	}
 }
@@ -236,8 +236,8 @@ func TestPageNamesFiguresOfNotes(t *testing.T) {
 	drawer := writeTemp(t, "sparse.yaml", sparse)
 	got := run(t, "page", "--drawer", drawer, "--style", "indoor", "--limit", "pull_out_m=..0.7", "--quiet")
 	data := pageData(t, got.out)
-	if got.code != exit.CodeOK || !strings.Contains(data, "height lost pulling out of a dive keeps its limit") ||
-		strings.Contains(data, "pull_out_m keeps") {
+	if got.code != exit.CodeOK || !strings.Contains(data, "height lost pulling out of a dive is within its limit") ||
+		strings.Contains(data, "pull_out_m is") {
 		t.Errorf("exit %d\n%s", got.code, got.err)
 	}
 }
@@ -269,8 +269,8 @@ frames:`, 1)+`log:
   - {parts: {motor: m0802, prop: 31mm, pack: hv300, frame: duct, board: aio}, all_up_g: 26}
 `)
 	craft := "--pick motor=m0802,prop=31mm,pack=hv300,frame=duct,board=aio"
-	const bench, spin, law, indoors, lithium = "props off", "eye protection", "set by local law", "behind a net",
-		"lithium pack burns"
+	const bench, spin, law, indoors, lithium = "props off", "eye protection", "Local law sets", "behind a net",
+		"Lithium packs burn"
 	for command, wants := range map[string][]string{
 		"rank": {bench, law, indoors, lithium}, "explain": {bench, law, indoors, lithium, "landing, disarmed"},
 		"explain " + craft: {bench, law, indoors},

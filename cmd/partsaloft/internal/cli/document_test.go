@@ -187,7 +187,7 @@ func TestNothingFeasible(t *testing.T) {
 	empty := writeTemp(t, "drawer.yaml", "motors:\n  - {id: a, stator: \"1404\", kv: 3900}\n")
 	for _, command := range []string{"rank", "explain", "vary"} {
 		got := run(t, command, "--drawer", empty, "--quiet")
-		if got.code != 4 || !strings.Contains(got.out, "drawer.yaml holds no props, packs, frames and boards") {
+		if got.code != 4 || !strings.Contains(got.out, "drawer.yaml has no props, packs, frames or boards") {
 			t.Errorf("%s: exit %d\n%s%s", command, got.code, got.out, got.err)
 		}
 	}

@@ -122,10 +122,10 @@ func TestAddChangesNothingWhereItFails(t *testing.T) {
 		says       string
 	}{
 		{"a key is missing", sound, []string{"motor 1404"}, 2, "kv is missing; write it with its unit"},
-		{"no kind", sound, []string{"something blue"}, 2, "names no kind of part"},
+		{"no kind", sound, []string{"something blue"}, 2, "say what it is"},
 		{"the drawer is faulty", "motors:\n  - {id: a, stator: 1404, kv: 3,9k}\n", []string{"motor 2004 2900kv"}, 3,
 			"d.yaml:2:"},
-		{"the id is taken", sound, []string{"motor 2004 2900kv id=a"}, 3, "belongs to another motor already"},
+		{"the id is taken", sound, []string{"motor 2004 2900kv id=a"}, 3, "is already used by another motor"},
 		{"no words", sound, nil, 2, "name a drawer and say what to add"},
 	} {
 		path := writeTemp(t, "d.yaml", c.text)

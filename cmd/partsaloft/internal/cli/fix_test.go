@@ -86,7 +86,7 @@ func TestCheckSaysWhatToMeasureFirst(t *testing.T) {
 		last = m.DoubtAfter
 	}
 	text := run(t, "check", "--drawer", drawer, "--style", "cruise", "--quiet").out
-	for _, says := range []string{"What to measure first", "These three measurements would take the doubt of the score " +
+	for _, says := range []string{"What to measure first", "These three measurements would narrow the score " +
 		"from ±", g.Measure[0].ID} {
 		if !strings.Contains(text, says) {
 			t.Errorf("not said: %s", says)
@@ -97,7 +97,7 @@ func TestCheckSaysWhatToMeasureFirst(t *testing.T) {
 func TestCheckWithoutACombinationSaysSo(t *testing.T) {
 	path := writeTemp(t, "d.yaml", "motors:\n  - {id: a, kv: 3900, stator: 1404}\n")
 	got := run(t, "check", "--drawer", path)
-	if got.code != 0 || !strings.Contains(got.out, "No build is feasible in style freestyle") {
+	if got.code != 0 || !strings.Contains(got.out, "No build can be flown in style freestyle") {
 		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
 	}
 	if got := run(t, "check", "--drawer", path, "--style", "nonsense"); got.code != 2 {

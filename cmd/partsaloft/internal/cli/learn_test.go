@@ -238,7 +238,7 @@ boards: [{id: b, esc_current_a: 14, cells: [2, 3]}]
 		{2, []string{"--drawer", drawer, "--output", drawer}, "which this command reads"},
 		{2, []string{"--drawer", drawer, "--output", other}, "notes.yaml exists and is not a learned file"},
 		{1, []string{"--drawer", drawer, "--output", filepath.Join(filepath.Dir(drawer), "no", "where.yaml")}, "is not kept"},
-		{3, []string{"--drawer", bare}, "bare.yaml: holds no log and no bench readings"},
+		{3, []string{"--drawer", bare}, "bare.yaml: has no log and no bench readings"},
 		{3, []string{"--drawer", stranger}, "no motor is called m1303.5-52; did you mean m1303.5-51?"},
 	} {
 		got := run(t, append([]string{"learn"}, c.args...)...)

@@ -83,7 +83,7 @@ func planSheet(d *answer.Plan) session.Sheet {
 	}
 	page.Add(render.Paragraph(d.Words.Scores), render.List(d.Words.Shared))
 	page.Add(section("Short of", d.Words.Unmet)...)
-	page.Add(section("Nearest misses", d.Words.Misses)...)
+	page.Add(section("Closest", d.Words.Misses)...)
 	for _, c := range d.Words.Crafts {
 		page.Add(render.Heading(c.Title), render.Paragraph(c.IDs), render.List(c.Notes))
 	}

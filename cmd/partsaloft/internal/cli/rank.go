@@ -222,10 +222,7 @@ func nothingFeasible(d *answer.Ranking) []render.Block {
 		blocks = append(blocks, render.Paragraph(note))
 	}
 	blocks = append(blocks, section("Left out", d.Words.LeftOut)...)
-	if len(d.NearMisses) == 0 {
-		return append(blocks, render.Paragraph("No combination comes near; the command check says what fits what."))
-	}
-	return append(blocks, section("Nearest misses", d.Words.Misses)...)
+	return append(blocks, section("Closest", d.Words.Misses)...)
 }
 
 // section is a list under a heading, nothing if the list is empty.

@@ -78,11 +78,11 @@ func TestRowsAreBuildsThatDiffer(t *testing.T) {
 	}
 	plain, listed := do("rank").out, do("rank", "--variants").out
 	for text, in := range map[string][2]bool{ // in the plain answer, with --variants
-		"- pack a2, frame heavy: score ":  {false, true},
-		"--variants lists them":           {true, false},
-		"4 builds with the same motor":    {true, false},
-		"Variants\n\n1: m1404 p3 b light": {false, true},
-		"\n2  m1404 p3           ":        {true, true},
+		"- pack a2, frame heavy: score ":    {false, true},
+		"--variants lists them":             {true, false},
+		"4 more builds with the same motor": {true, false},
+		"Variants\n\n1: m1404 p3 b light":   {false, true},
+		"\n2  m1404 p3           ":          {true, true},
 	} {
 		if strings.Contains(plain, text) != in[0] || strings.Contains(listed, text) != in[1] {
 			t.Errorf("%q: in the answer %v, with --variants %v", text, strings.Contains(plain, text),
@@ -90,7 +90,7 @@ func TestRowsAreBuildsThatDiffer(t *testing.T) {
 		}
 	}
 	one := do("explain", "--pick", "motor=m1404,prop=p3,pack=a2,frame=heavy,board=aio").out
-	if want := "It is a variant of rank 2, which scores "; !strings.Contains(strings.Join(strings.Fields(one), " "),
+	if want := "It is a variant of rank 2 (score "; !strings.Contains(strings.Join(strings.Fields(one), " "),
 		want) {
 		t.Errorf("no %q in\n%s", want, one)
 	}

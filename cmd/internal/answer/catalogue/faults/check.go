@@ -39,11 +39,11 @@ func few(words check.Few) string {
 
 // checkNotes are of figures that are possible but unlikely, and of assumptions.
 var checkNotes = map[strict.Code]string{
-	"check.unusual":    ": {whose} has {key} of {got}{unit}, {of} mostly {low} to {high}{unit}: check the digits",
+	"check.unusual":    ": {whose}: check {key}, {got}{unit} is unusual; {of} mostly {low} to {high}{unit}",
 	"check.motor_mass": ": motor {id} weighs {got} g, a {stator} mostly about {usual} g: weigh it again",
-	"check.kv":         ": motor {id} has {got} rpm/V, a {stator} mostly {low} to {high}: check the digits",
-	"check.winding": ": motor {id} has {got} milliohm, a {stator} of {kv} rpm/V mostly about {usual}: check " +
-		"the digits and the unit",
+	"check.kv":         ": motor {id} has {got} kV, a {stator} mostly {low} to {high}: check the digits",
+	"check.winding": ": motor {id} has {got} mΩ, a {stator} of {kv} kV mostly about {usual} mΩ: check the digits " +
+		"and the unit",
 	"check.no_load":        ": motor {id} draws {got} A without load, its max current is {most} A: check both",
 	"check.bench_prop":     ": prop {id} of this reading is not in the drawer, so the reading is not used",
 	"check.benches_unused": ": the readings of prop {id} under its motors are not used: {cause}",
@@ -53,14 +53,15 @@ var checkNotes = map[strict.Code]string{
 		"their order",
 	"check.flat": ": prop {id} has {pitch} in of pitch on {diameter} in of diameter, unusually flat: check " +
 		"the unit",
-	"check.mount":      ": prop {id} has a {bore} mm bore and is held by {mount}, an unusual pair: check both",
-	"check.directions": ": prop {id} has {cw} pieces cw and {ccw} ccw, most crafts take as many of each: count again",
-	"check.pack_mass":  ": pack {id} weighs {got} g, {cells}S of {mah} mAh mostly about {usual} g: weigh it again",
-	"check.pack_volume": ": pack {id} has {got} cubic centimetres, {cells}S of {mah} mAh mostly about {usual}: " +
-		"check the digits of size_mm and of the capacity",
-	"check.cell_high": ": pack {id} has {got} milliohm a cell, one of {mah} mAh mostly about {usual}: is it the " +
+	"check.mount": ": prop {id} has a {bore} mm bore and is held by {mount}, an unusual pair: check both",
+	"check.directions": ": prop {id} has {cw} pieces cw and {ccw} ccw, most crafts need as many of each: count " +
+		"again",
+	"check.pack_mass": ": pack {id} weighs {got} g, {cells}S of {mah} mAh mostly about {usual} g: weigh it again",
+	"check.pack_volume": ": pack {id} has {got} cm³, {cells}S of {mah} mAh mostly about {usual} cm³: check the " +
+		"digits of size_mm and of the capacity",
+	"check.cell_high": ": pack {id} has {got} mΩ a cell, one of {mah} mAh mostly about {usual} mΩ: is it the " +
 		"whole pack's, or is the pack worn?",
-	"check.cell_low": ": pack {id} has {got} milliohm a cell, one of {mah} mAh mostly about {usual}: check the " +
+	"check.cell_low": ": pack {id} has {got} mΩ a cell, one of {mah} mAh mostly about {usual} mΩ: check the " +
 		"digits",
 	"check.ion_c": ": pack {id} is Li-ion and claims {got}C, cylindrical cells are mostly rated 3 to 15C: " +
 		"check the chemistry",
@@ -70,27 +71,27 @@ var checkNotes = map[strict.Code]string{
 		"check both",
 	"check.frame_mass": ": frame {id} weighs {got} g, one for {inches} in props mostly about {usual} g: weigh it " +
 		"again without electronics",
-	"check.spacing_small": ": frame {id} takes props of {takes} and has motors {spacing} mm apart, which contradict " +
-		"each other: both are kept to",
-	"check.spacing_large": ": frame {id} has motors {spacing} mm apart and takes props of {takes} only: is it the " +
-		"distance of neighbours, in mm?",
+	"check.spacing_small": ": frame {id} takes props of {takes} but has motors {spacing} mm apart: check both, " +
+		"the stricter one counts",
+	"check.spacing_large": ": frame {id} has motors {spacing} mm apart but takes props of {takes} only: is that " +
+		"between neighbouring motors, in mm?",
 	"check.stack":      ": {whose} has a stack pattern of {got} mm, most have {usual}: check the digits",
 	"check.board_mass": ": board {id} weighs {got} g, most 2 to 45 g: weigh it again, without frame and motors",
 	"check.board_burst_low": ": board {id} claims {burst} A burst and {continuous} A continuous, which contradict each " +
 		"other: the lower is used",
 	"check.board_burst_high": ": board {id} claims {burst} A burst and {continuous} A continuous, most claim 1.1 to 1.5 " +
 		"times: check both",
-	"check.plug":        ": {whose} has the plug {plug}, which is not known: no rating is checked",
+	"check.plug":        ": {whose} has the unknown plug {plug}: no rating is checked",
 	"check.count":       ": {whose}: {got:piece|pieces}, most drawers have up to {most} of a kind: check the digits",
 	"check.temperature": ": the air has {got} °C, few fly under −25 or over 50: check the digits",
-	"check.pressure": ": pressure and altitude are both given: the pressure is used, as read at the place and " +
-		"not reduced to sea level",
-	"check.labels": ": labels over 75C are usually inflated ({packs}): sag is predicted as well, and measured " +
-		"cell resistances say more",
+	"check.pressure": ": pressure and altitude are both given: pressure is used, as read at the site, not " +
+		"corrected to sea level",
+	"check.labels": ": measure the cell resistance of {packs}: labels over 75C are usually inflated, resistance " +
+		"says more about sag",
 	"check.no_count": ": no count is given for {parts}: assumed enough for one craft",
 	"check.log_part": ": no {kind} is called {id}",
-	"twice.motor": ": motor {id} looks like motor {other} entered twice ({stator}, {kv} rpm/V): if so, keep " +
-		"one and add the counts",
+	"twice.motor": ": motor {id} looks like motor {other} entered twice ({stator}, {kv} kV): if so, keep one and " +
+		"add the counts",
 	"twice.prop": ": prop {id} looks like prop {other} entered twice ({diameter} x {pitch} x {blades}): if " +
 		"so, keep one and add the counts",
 	"twice.pack": ": pack {id} looks like pack {other} entered twice ({cells}S {mah} mAh {c}C): if so, keep " +
@@ -101,37 +102,37 @@ var checkNotes = map[strict.Code]string{
 		"and add the counts",
 	"twice.extra": ": {role} {id} looks like {other} entered twice ({grams} g): if so, keep one and add the " +
 		"counts",
-	"twice.capitals": ": {kind} {id} differs from {other} in capitals only: give it another id, for the two are " +
-		"easily taken for each other",
-	"assumed.motor_current": ": motor {id} gives no max current: {amps} A is estimated from its size and kV, for " +
-		"seconds; give max_current_a if its sheet says more or less",
-	"assumed.pitch":      ": prop {id}: pitch not given; {inches} in is assumed, as on most of its kind",
+	"twice.capitals": ": {kind} {id} differs from {other} in capitals only: give it another id, they are easily " +
+		"mixed up",
+	"assumed.motor_current": ": motor {id}: max current not given; {amps} A for a few seconds is estimated from " +
+		"size and kV; set max_current_a if its sheet says otherwise",
+	"assumed.pitch":      ": prop {id}: pitch not given; {inches} in is assumed, as on most such props",
 	"assumed.frame_mass": ": frame {id}: mass not given; {grams} g is estimated from its props: weigh it",
 	"assumed.pack_burst": ": pack {id} claims {burst}C burst and {continuous}C continuous: the lower counts",
-	"assumed.no_burst": ": board {id} gives no burst current: {times} times its {continuous} A is allowed for a " +
-		"punch",
+	"assumed.no_burst": ": board {id}: burst current not given; {times} times its {continuous} A is allowed for " +
+		"a punch",
 	"assumed.board_burst": ": board {id} claims {burst} A burst and {continuous} A continuous: the lower counts for " +
 		"both",
-	"assumed.plug": ": no rating is known for the plug {plug}: its amperes are not checked",
-	"assumed.drawn": ": plug {plug}: {flight} A in flight and {seconds} A for seconds are what pilots draw, " +
-		"and the limits here; {sheet} by its rating ({from})",
-	"assumed.drawn_no_sheet": ": plug {plug}: {flight} A in flight and {seconds} A for seconds are what pilots draw, " +
-		"and the limits here; no datasheet is at hand",
+	"assumed.plug": ": no rating known for plug {plug}: its current is not checked",
+	"assumed.drawn": ": plug {plug}: limits are what pilots pull through it, {flight} A in flight and {seconds} " +
+		"A for a few seconds; its rating is {sheet} ({from})",
+	"assumed.drawn_no_sheet": ": plug {plug}: limits are what pilots pull through it, {flight} A in flight and " +
+		"{seconds} A for a few seconds; no datasheet at hand",
 }
 
 // checkWays are ways out of a log that names parts that are not there.
 var checkWays = map[strict.Code]string{
-	"check.log_near": "did you mean {near}?; learn refuses the log until that is mended",
-	"check.log_none": "add it, or take the id out here; learn refuses the log until that is mended",
+	"check.log_near": "did you mean {near}?; learn refuses the log until this is fixed",
+	"check.log_none": "add it, or take the id out here; learn refuses the log until this is fixed",
 }
 
 // groups are what parts with a usual range of a figure have in common.
 var groups = map[strict.Code]string{
 	"of.stator":         "a {stator}",
-	"of.motor":          "a {stator} of {kv} rpm/V",
+	"of.motor":          "a {stator} of {kv} kV",
 	"of.motors":         "motors of this kind",
-	"of.tried":          "motors are tried at",
-	"of.speed":          "{kv} rpm/V at {volts} V and {throttle} % throttle",
+	"of.tried":          "motors are tested at",
+	"of.speed":          "{kv} kV at {volts} V and {throttle} % throttle",
 	"of.current":        "{thrust} g of thrust at {volts} V take",
 	"of.thrust":         "{inches} in at {rpm} rpm give",
 	"of.torque":         "{inches} in at {rpm} rpm take",

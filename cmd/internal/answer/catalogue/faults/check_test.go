@@ -25,9 +25,9 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 	}
 	for _, c := range []struct{ name, old, new, want string }{
 		{"a 60 g 1404", "mass_g: 9.3", "mass_g: 60", "motor m weighs 60 g, a 1404 mostly about 9.2 g: weigh it again"},
-		{"a digit too much", "kv: 3900", "kv: 39000", "motor m has 39000 rpm/V, a 1404 mostly"},
+		{"a digit too much", "kv: 3900", "kv: 39000", "motor m has 39000 kV, a 1404 mostly"},
 		{"ohms for milliohms", "mass_g: 9.3}", "mass_g: 9.3, resistance_mohm: 2}",
-			"motor m has 2 milliohm, a 1404 of 3900 rpm/V mostly about"},
+			"motor m has 2 mΩ, a 1404 of 3900 kV mostly about"},
 		{"idle near the limit", "mass_g: 9.3}", "mass_g: 9.3, no_load_a: 5, no_load_v: 10, max_current_a: 10}",
 			"motor m draws 5 A without load, its max current is 10 A"},
 		{"a bench with a stranger", "mass_g: 9.3}",
@@ -39,32 +39,33 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 		{"a nut on a thin shaft", "mass_g: 1.3}", "mass_g: 1.2, mount: nut, bore_mm: 1.5}", "an unusual pair"},
 		{"a heavy pack", "mass_g: 42", "mass_g: 142", "pack k weighs 142 g, 3S of 450 mAh mostly about 38 g"},
 		{"the whole pack's resistance", "mass_g: 42}", "mass_g: 42, cell_resistance_mohm: 120}",
-			"if the reading is of the whole pack or was taken cold, correct it"},
+			"correct the reading if it was of the whole pack or taken cold"},
 		{"burst under continuous", "mass_g: 42}", "mass_g: 42, burst_c: 35}",
 			"claims 35C burst and 75C continuous, which contradict each other: the lower is used"},
 		{"Li-ion at 75C", "mass_g: 42}", "mass_g: 30, chemistry: liion}", "is Li-ion and claims 75C"},
-		{"label over 75C", "450 75C", "450 120C", "labels over 75C are usually inflated (k)"},
+		{"label over 75C", "450 75C", "450 120C", "measure the cell resistance of k: labels over 75C are usually " +
+			"inflated"},
 		{"a plug of its own", "mass_g: 42}", `mass_g: 42, connector: "my plug"}`,
-			`has the plug "my plug", which is not known`},
+			`has the unknown plug "my plug"`},
 		{"a frame of lead", "mass_g: 25,", "mass_g: 250,", "frame f weighs 250 g, one for 3 in props mostly about 26 g"},
 		{"motors too near", "max_prop_in: 3}", "max_prop_in: 3, motor_spacing_mm: 70}",
-			"takes props of 3 in (76.2 mm) and has motors 70 mm apart"},
+			"takes props of 3 in (76.2 mm) but has motors 70 mm apart"},
 		{"a spacing from corner to corner", "max_prop_in: 3}", "max_prop_in: 3, motor_spacing_mm: 400}",
-			"frame f has motors 400 mm apart and takes props of 3 in (76.2 mm) only"},
+			"frame f has motors 400 mm apart but takes props of 3 in (76.2 mm) only"},
 		{"a board weighed in its craft", "mass_g: 6}", "mass_g: 80}", "board b weighs 80 g, most 2 to 45 g"},
 		{"milliwatts for watts", "mass_g: 2, use", "mass_g: 2, power_w: 25, use",
-			"camera x has power_w of 25 W, cameras mostly 0.15 to 3 W: check the digits"},
+			"camera x: check power_w, 25 W is unusual; cameras mostly 0.15 to 3 W"},
 		{"milliohms for one cell too few", "mass_g: 42}", "mass_g: 42, cell_resistance_mohm: 1.3}",
-			"pack k has 1.3 milliohm a cell, one of 450 mAh mostly about 17: check the digits"},
+			"pack k has 1.3 mΩ a cell, one of 450 mAh mostly about 17 mΩ: check the digits"},
 		{"an ESC of ten times its current", "esc_current_a: 14", "esc_current_a: 140",
-			"board b has esc_current_a of 140 A, one of 6 g mostly 3.6 to 36 A: check the digits"},
+			"board b: check esc_current_a, 140 A is unusual; one of 6 g mostly 3.6 to 36 A"},
 		{"a motor that bears 140 A", "mass_g: 9.3}", "mass_g: 9.3, max_current_a: 140}",
-			"motor m has max_current_a of 140 A, a 1404 of 3900 rpm/V mostly"},
+			"motor m: check max_current_a, 140 A is unusual; a 1404 of 3900 kV mostly"},
 		{"a pack of 7.5C", "450 75C", "450 7.5C",
-			"pack k has discharge_c of 7.5, packs of this size mostly 18 to 160: check the digits"},
+			"pack k: check discharge_c, 7.5 is unusual; packs of this size mostly 18 to 160"},
 		{"500 cycles", "mass_g: 42}", "mass_g: 42, cycles: 500}", "cycles"},
 		{"a camera of ten times its mass", "mass_g: 2, use", "mass_g: 40, use",
-			"camera x has mass_g of 40 g, one of this role on such frames mostly"},
+			"camera x: check mass_g, 40 g is unusual; one of this role on such frames mostly"},
 		{"a stack that nobody makes", "mass_g: 6}", "mass_g: 6, stack_mm: 35}",
 			"board b has a stack pattern of 35 mm, most have 16 or 20 or 25.5 or 26.5 or 30.5 mm"},
 		{"forty frames", "{id: f, count: 1", "{id: f, count: 40", "frame f: 40 pieces, most drawers have up to 7 of a kind"},
@@ -74,9 +75,9 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 			"board b claims 8 A burst and 14 A continuous"},
 		{"no count", "frames: [{id: f, count: 1,", "frames: [{id: f,",
 			"no count is given for f: assumed enough for one craft"},
-		{"pressure and altitude", "motors:", "air: {pressure_hpa: 990, altitude_m: 300}\nmotors:", "the pressure is used"},
+		{"pressure and altitude", "motors:", "air: {pressure_hpa: 990, altitude_m: 300}\nmotors:", "pressure is used"},
 		{"motor twice", "mass_g: 9.3}", "mass_g: 9.3}, {id: m-again, count: 2, stator: 1404, kv: 3900}",
-			"motor m-again looks like motor m entered twice (1404, 3900 rpm/V)"},
+			"motor m-again looks like motor m entered twice (1404, 3900 kV)"},
 		{"prop twice", "mass_g: 1.3}", "mass_g: 1.3}, {id: p-again, count: 2, size: 3x2.3x3}",
 			"prop p-again looks like prop p entered twice (3 x 2.3 x 3)"},
 		{"pack twice", "mass_g: 42}", "mass_g: 42}, {id: k-again, count: 2, size: 3S 450 75C}",
@@ -88,8 +89,8 @@ extras: [{id: x, count: 1, role: camera, mass_g: 2, use: always}]
 		{"camera twice", "use: always}", "use: always}, {id: x-again, count: 1, role: camera, mass_g: 2}",
 			"camera x-again looks like x entered twice (2 g)"},
 		{"a log of a stranger", "motors:",
-			"log: [{parts: {motor: m7, prop: p, pack: k, frame: f, board: b}, all_up_g: 120}]\nmotors:", "no motor is called " +
-				"m7; did you mean m?; learn refuses the log until that is mended"},
+			"log: [{parts: {motor: m7, prop: p, pack: k, frame: f, board: b}, all_up_g: 120}]\nmotors:", "no motor is called m7; did you mean m?; learn refuses the " +
+				"log until this is fixed"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			text := strings.Replace(plain, c.old, c.new, 1)
@@ -125,8 +126,8 @@ boards: [{id: b, count: 1, esc_current_a: 140, cells: [2, 4], mass_g: 6}]
 	c := inventory.Combination{Motor: &d.Motors[0], Prop: &d.Props[0], Pack: &d.Packs[0], Frame: &d.Frames[0],
 		Board: &d.Boards[0]}
 	said := strings.Join(Notes(check.Dangers(&c)), "\n")
-	for _, want := range []string{"motor m has max_current_a of 90 A", "pack k weighs 4.2 g",
-		"board b has esc_current_a of 140 A"} {
+	for _, want := range []string{"motor m: check max_current_a, 90 A is unusual", "pack k weighs 4.2 g",
+		"board b: check esc_current_a, 140 A is unusual"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is not said:\n%s", want, said)
 		}
@@ -148,10 +149,10 @@ func TestAssumptions(t *testing.T) {
 	for _, want := range []string{
 		"pack k claims 20C burst and 70C continuous: the lower counts",
 		"board b claims 9 A burst and 14 A continuous: the lower counts for both",
-		"plug PH 2.0: 8 A in flight and 12 A for seconds are what pilots draw, and the limits here; 2 A by its rating " +
-			"(datasheet)",
-		"plug XT30: 25 A in flight and 45 A for seconds are what pilots draw, and the limits here; 15 A, 30 A for seconds " +
-			"by its rating (from memory)",
+		"plug PH 2.0: limits are what pilots pull through it, 8 A in flight and 12 A for a few seconds; its " +
+			"rating is 2 A (datasheet)",
+		"plug XT30: limits are what pilots pull through it, 25 A in flight and 45 A for a few seconds; its " +
+			"rating is 15 A, 30 A for seconds (from memory)",
 	} {
 		if !strings.Contains(said, want) {
 			t.Errorf("not said: %s\nsaid:\n%s", want, said)
@@ -165,10 +166,11 @@ func TestAssumptions(t *testing.T) {
 	c.Motor = &m
 	said = strings.Join(Problems(check.Assumptions(&c)), "\n")
 	for _, want := range []string{
-		"motor m gives no max current: ",
-		"board b gives no burst current: 1.2 times its 14 A is allowed for a punch",
-		`no rating is known for the plug "thing": its amperes are not checked`,
-		"plug EC3: 50 A in flight and 90 A for seconds are what pilots draw, and the limits here; no datasheet is at hand",
+		"motor m: max current not given; ",
+		"board b: burst current not given; 1.2 times its 14 A is allowed for a punch",
+		`no rating known for plug "thing": its current is not checked`,
+		"plug EC3: limits are what pilots pull through it, 50 A in flight and 90 A for a few seconds; no " +
+			"datasheet at hand",
 	} {
 		if !strings.Contains(said, want) {
 			t.Errorf("not said: %s\nsaid:\n%s", want, said)

@@ -219,9 +219,9 @@ func TestMixedSets(t *testing.T) {
 	}{
 		{"2.6 % apart", pairOfMotors(3, 3, 3900, ""), true, compat.Fits, ""},
 		{"4 % apart", pairOfMotors(3, 3, 3955, ""), true, compat.Remark,
-			"motors a (3955 rpm/V) and b (3800 rpm/V) are 4.0 % apart in kV: over 3 % one pair works harder and gets hotter"},
+			"motors a (3955 kV) and b (3800 kV) are 4.0 % apart in kV: over 3 % one pair works harder and gets hotter"},
 		{"16 % apart", pairOfMotors(3, 3, 4460, ""), true, compat.Misfit,
-			"are 16.0 % apart in kV, 10 % or more is too much for one craft: make the set of one kind"},
+			"are 16.0 % apart in kV, 10 % or more is too much for one craft: use one kind"},
 		{"one kind is enough", pairOfMotors(4, 3, 3900, ""), false, compat.Fits, ""},
 		{"too few together", pairOfMotors(1, 2, 3900, ""), false, compat.Fits, ""},
 		{"none of one kind", pairOfMotors(0, 4, 3900, ""), false, compat.Fits, ""},

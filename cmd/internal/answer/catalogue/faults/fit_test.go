@@ -134,18 +134,17 @@ func fitCases() []fitCase {
 	return []fitCase{
 		// count
 		{"three motors", with(motorWith(func(m *inventory.Motor) { m.Count = count(3) }), frameWith(nil)), compat.RuleCount,
-			compat.Misfit, "frame f3 takes 4 motors, of m1204 there are 3: get 1 more"},
+			compat.Misfit, "frame f3 needs 4 motors, you have 3 of m1204: get 1 more"},
 		{"four motors", with(motorWith(func(m *inventory.Motor) { m.Count = count(4) }), frameWith(nil)), compat.RuleCount,
 			compat.Fits, ""},
 		{"four motors for six rotors", with(motorWith(func(m *inventory.Motor) { m.Count = count(4) }),
-			frameWith(func(f *inventory.Frame) { f.Rotors = count(6) })), compat.RuleCount, compat.Misfit, "frame f3 takes 6 " +
-			"motors, of m1204 there are 4: get 2 more"},
+			frameWith(func(f *inventory.Frame) { f.Rotors = count(6) })), compat.RuleCount, compat.Misfit, "frame f3 needs 6 motors, you have 4 of m1204: get 2 more"},
 		{"two props", wide(propWith(func(p *inventory.Prop) { p.Count = count(2) }), frameWith(nil)), compat.RuleCount,
-			compat.Misfit, "frame f3 takes 4 props, of p3 there are 2: get 2 more"},
+			compat.Misfit, "frame f3 needs 4 props, you have 2 of p3: get 2 more"},
 		{"three cw and one ccw", wide(propWith(func(p *inventory.Prop) {
 			p.Count, p.Directions = count(4), &inventory.Directions{Clockwise: 3, Counterclockwise: 1}
-		}), frameWith(nil)), compat.RuleCount, compat.Misfit, "frame f3 takes 2 props of each direction, of p3 there are 1 " +
-			"ccw: get 1 more"},
+		}), frameWith(nil)), compat.RuleCount, compat.Misfit, "frame f3 needs 2 props of each direction, you " +
+			"have 1 ccw of p3: get 1 more"},
 		{"nine cw and eleven ccw", wide(propWith(func(p *inventory.Prop) {
 			p.Count, p.Directions = count(20), &inventory.Directions{Clockwise: 9, Counterclockwise: 11}
 		}), frameWith(nil)), compat.RuleCount, compat.Fits, ""},
@@ -153,26 +152,27 @@ func fitCases() []fitCase {
 			p.Count, p.Directions = count(3), &inventory.Directions{Clockwise: 3, Counterclockwise: 0}
 		}), frameWith(func(f *inventory.Frame) { f.Rotors = count(3) })), compat.RuleCount, compat.Fits, ""},
 		{"no pack left", inventory.Combination{Pack: packWith(func(p *inventory.Pack) { p.Count = count(0) })},
-			compat.RuleCount, compat.Misfit, "of pack k2s there are 0, a craft takes 1"},
+			compat.RuleCount, compat.Misfit, "no pack k2s left, get one"},
 		{"no board left", inventory.Combination{Board: boardWith(func(b *inventory.Board) { b.Count = count(0) })},
-			compat.RuleCount, compat.Misfit, "of board b14 there are 0"},
+			compat.RuleCount, compat.Misfit, "no board b14 left"},
 		{"no frame left", inventory.Combination{Frame: frameWith(func(f *inventory.Frame) { f.Count = count(0) })},
-			compat.RuleCount, compat.Misfit, "of frame f3 there are 0"},
+			compat.RuleCount, compat.Misfit, "no frame f3 left"},
 		{"no camera left", inventory.Combination{Extras: []*inventory.Extra{{Part: inventory.Part{ID: "eye",
-			Count: count(0)}, Role: inventory.Camera}}}, compat.RuleCount, compat.Misfit, "of camera eye there are 0"},
+			Count: count(0)}, Role: inventory.Camera}}}, compat.RuleCount, compat.Misfit, "no camera eye left"},
 
 		// cells
 		{"four cells on a board for two to three", feed(packWith(func(p *inventory.Pack) { p.ID, p.Cells = "k4s", 4 }),
-			boardWith(nil)), compat.RuleCells, compat.Misfit, "board b14 takes 2 to 3 cells, pack k4s has 4: too many cells " +
-			"burn parts the moment they are plugged in; take a pack of 2 to 3 cells"},
+			boardWith(nil)), compat.RuleCells, compat.Misfit, "board b14 takes 2 to 3 cells, pack k4s has 4: too " +
+			"many cells burn parts the moment you plug in; use a pack of 2 to 3 cells"},
 		{"one cell on a board for two to three", feed(packWith(func(p *inventory.Pack) { p.Cells = 1 }), boardWith(nil)),
-			compat.RuleCells, compat.Misfit, "with too few cells it may not start, or give up in flight and burn parts"},
+			compat.RuleCells, compat.Misfit, "it may not start, or quit in flight; use a pack of 2 to 3 cells"},
 		{"four cells on a motor for two to three", inventory.Combination{Motor: motorWith(nil),
 			Pack: packWith(func(p *inventory.Pack) { p.Cells = 4 })}, compat.RuleCells, compat.Misfit, "motor m1204 takes 2 " +
 			"to 3 cells, pack k2s has 4"},
 		{"a motor without cells", inventory.Combination{Motor: motorWith(func(m *inventory.Motor) { m.Cells = nil }),
-			Pack: packWith(nil)}, compat.RuleCells, compat.Unknown, "motor m1204: rated cells not given; 6700 kV of this size " +
-			"is used on up to 3S, pack k2s has 2: check its sheet"},
+			Pack: packWith(nil)}, compat.RuleCells, compat.Unknown, "check the largest S of motor m1204 before " +
+			"plugging in: cell rating missing; 6700 kV in this size usually flies on up to 3S, pack k2s has " +
+			"2"},
 		{"cells of a video transmitter", inventory.Combination{Pack: packWith(nil),
 			Extras: []*inventory.Extra{{Part: inventory.Part{ID: "vtx"}, Role: inventory.Video,
 				Cells: &inventory.CellRange{Min: 3,
@@ -191,31 +191,34 @@ func fitCases() []fitCase {
 		{"8.5 mm on 9 mm", with(motorWith(func(m *inventory.Motor) { m.HolePatternMm = inventory.Lengths{8.5} }),
 			frameWith(func(f *inventory.Frame) { f.HolePatternMm = inventory.Lengths{9} })), compat.RuleHoles, compat.Misfit, "8.5 mm hole pattern, frame f3 takes 9 mm"},
 		{"unknown holes of a 12 mm motor", with(motorWith(none), frameWith(nil)), compat.RuleHoles, compat.Unknown,
-			"motor m1204 gives no hole pattern (its size mostly has 9 mm), frame f3 takes 9 or 12 mm: measure before building"},
+			"measure the holes of motor m1204 before building: not given (its size usually has 9 mm), frame f3 " +
+				"takes 9 or 12 mm"},
 		{"unknown holes of an 1104", with(motorWith(func(m *inventory.Motor) {
 			m.HolePatternMm, m.StatorDiameterMm,
 				m.StatorHeightMm = nil, 11, 4
-		}), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size mostly has 8.5 or 9 mm)"},
+		}), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size usually has 8.5 or 9 mm)"},
 		{"unknown holes of a 22 mm motor", with(motorWith(func(m *inventory.Motor) {
 			m.HolePatternMm,
 				m.StatorDiameterMm = nil, 22
-		}), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size mostly has 16 mm)"},
+		}), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size usually has 16 mm)"},
 		{"unknown holes of an 8 mm motor", with(motorWith(func(m *inventory.Motor) {
 			m.HolePatternMm,
 				m.StatorDiameterMm = nil, 8
-		}), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size mostly has 6.6 mm)"},
+		}), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size usually has 6.6 mm)"},
 		{"unknown holes of a 14 mm motor", with(motorWith(func(m *inventory.Motor) {
 			m.HolePatternMm,
 				m.StatorDiameterMm = nil, 14
-		}), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size mostly has 9 or 12 mm)"},
+		}), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size usually has 9 or 12 mm)"},
 		{"unknown holes of a frame", with(motorWith(nil), frameWith(func(f *inventory.Frame) { f.HolePatternMm = nil })),
-			compat.RuleHoles, compat.Unknown, "motor m1204 has a 9 mm hole pattern, frame f3 gives none"},
+			compat.RuleHoles, compat.Unknown, "measure the motor holes of frame f3 before building: not given, " +
+				"motor m1204 has 9 mm"},
 		{"unknown holes of both", with(motorWith(none), frameWith(func(f *inventory.Frame) { f.HolePatternMm = nil })),
-			compat.RuleHoles, compat.Unknown, "frame f3 gives none either"},
+			compat.RuleHoles, compat.Unknown, "of frame f3 before building: neither is given"},
 
 		// prop mount
 		{"5 mm bore on a 1.5 mm shaft with screws",
-			spin(motorWith(nil), propWith(func(p *inventory.Prop) { p.BoreMm = num(5) })), compat.RulePropMount, compat.Remark, "prop p3 has a 5 mm bore, motor m1204 a 1.5 mm shaft: the two screws alone keep it in the middle"},
+			spin(motorWith(nil), propWith(func(p *inventory.Prop) { p.BoreMm = num(5) })), compat.RulePropMount, compat.Remark, "prop p3 has a 5 mm bore, motor m1204 a 1.5 mm shaft: only " +
+				"the two screws centre it"},
 		{"1.5 mm bore on a 2 mm shaft", spin(motorWith(func(m *inventory.Motor) { m.ShaftMm = num(2) }), propWith(nil)),
 			compat.RulePropMount, compat.Misfit, "prop p3 has a 1.5 mm bore, motor m1204 a 2 mm shaft: bore too small for the " +
 				"shaft; use a prop with a 2 mm bore"},
@@ -230,38 +233,40 @@ func fitCases() []fitCase {
 		{"6 mm bore under a nut on 5 mm", spin(motorWith(func(m *inventory.Motor) {
 			m.PropMount, m.ShaftMm = inventory.Nut,
 				num(5)
-		}), propWith(func(p *inventory.Prop) { p.Mount, p.BoreMm = inventory.Nut, num(6) })), compat.RulePropMount, compat.Remark, "it needs a ring to sit in the middle"},
+		}), propWith(func(p *inventory.Prop) { p.Mount, p.BoreMm = inventory.Nut, num(6) })), compat.RulePropMount, compat.Remark, "use a ring to centre it"},
 		{"screws on a nut", spin(motorWith(func(m *inventory.Motor) { m.PropMount, m.ShaftMm = inventory.Nut, num(5) }),
 			propWith(nil)), compat.RulePropMount, compat.Misfit, "prop p3 is held by screws on a 1.5 mm bore, motor m1204 by " +
 			"nut on a 5 mm shaft: mounts differ; use a prop for nut"},
 		{"same mount, same bore", spin(motorWith(nil), propWith(nil)), compat.RulePropMount, compat.Fits, ""},
 		{"motor without mount", spin(motorWith(func(m *inventory.Motor) { m.PropMount = "" }), propWith(nil)),
-			compat.RulePropMount, compat.Unknown, "motor m1204 does not say (its size mostly has screws): try one on"},
+			compat.RulePropMount, compat.Unknown, "try prop p3 (screws on a 1.5 mm bore) on motor m1204: its " +
+				"mount is not given (usually screws)"},
 		{"22 mm motor without mount", spin(motorWith(func(m *inventory.Motor) { m.PropMount, m.StatorDiameterMm = "", 22 }),
-			propWith(nil)), compat.RulePropMount, compat.Unknown, "(its size mostly has nut)"},
+			propWith(nil)), compat.RulePropMount, compat.Unknown, "(usually nut)"},
 		{"prop without mount", spin(motorWith(nil), propWith(func(p *inventory.Prop) { p.Mount = "" })),
-			compat.RulePropMount, compat.Unknown, "prop p3 does not say how it is held (its size mostly has screws)"},
+			compat.RulePropMount, compat.Unknown, "try prop p3 on motor m1204"},
 		{"neither has a mount", spin(motorWith(func(m *inventory.Motor) { m.PropMount, m.StatorDiameterMm = "", 8 }),
 			propWith(func(p *inventory.Prop) {
 				p.Mount, p.DiameterIn = "",
 					1.2
-			})), compat.RulePropMount, compat.Unknown, "prop p3 (its size mostly has press) and motor m1204 (mostly press)"},
+			})), compat.RulePropMount, compat.Unknown, "try prop p3 (usually press) on motor m1204 (usually " +
+			"press)"},
 		{"neither has a mount, and a nut has no blades so small", spin(motorWith(func(m *inventory.Motor) {
 			m.PropMount, m.ShaftMm, m.StatorDiameterMm = "", nil, 22
 		}), propWith(func(p *inventory.Prop) { p.Mount, p.DiameterIn = "", 3.2 })), compat.RulePropMount, compat.Misfit,
-			"prop p3 (its size mostly has screws) and motor m1204 (mostly nut) do not say how they are held"},
+			"prop p3 (usually screws) and motor m1204 (usually nut): mounts not given"},
 		{"so, but the bore fits the shaft", spin(motorWith(func(m *inventory.Motor) {
 			m.PropMount, m.StatorDiameterMm = "", 22
 		}), propWith(func(p *inventory.Prop) { p.Mount, p.DiameterIn = "", 3.2 })), compat.RulePropMount, compat.Unknown,
-			"try one on"},
+			"mounts not given"},
 		{"neither has a mount, on a size that has both", spin(motorWith(func(m *inventory.Motor) {
 			m.PropMount, m.ShaftMm, m.StatorDiameterMm = "", nil, 20
 		}), propWith(func(p *inventory.Prop) { p.Mount, p.BoreMm, p.DiameterIn = "", nil, 3.5 })), compat.RulePropMount, compat.Unknown,
-			"try one on"},
+			"mounts not given"},
 		{"prop without bore", spin(motorWith(nil), propWith(func(p *inventory.Prop) { p.BoreMm = nil })),
-			compat.RulePropMount, compat.Unknown, "prop p3 gives no bore, motor m1204 has a 1.5 mm shaft"},
+			compat.RulePropMount, compat.Unknown, "try prop p3 on motor m1204 (1.5 mm shaft): bore not given"},
 		{"motor without shaft", spin(motorWith(func(m *inventory.Motor) { m.ShaftMm = nil }), propWith(nil)),
-			compat.RulePropMount, compat.Unknown, "prop p3 has a 1.5 mm bore, motor m1204 gives no shaft"},
+			compat.RulePropMount, compat.Unknown, "try prop p3 (1.5 mm bore) on motor m1204: shaft not given"},
 
 		// prop size
 		{"3 inch in 3 inch", wide(propWith(nil), frameWith(nil)), compat.RulePropSize, compat.Fits, ""},
@@ -275,7 +280,7 @@ func fitCases() []fitCase {
 			compat.RulePropSize, compat.Misfit, "the ducts of frame f3 3 in (76.2 mm): it hits the duct"},
 		{"76 mm between motors 82 mm apart in ducts", wide(propWith(nil), frameWith(func(f *inventory.Frame) {
 			f.Ducted, f.MaxPropIn, f.MotorSpacingMm = true, nil, num(82.2)
-		})), compat.RulePropSize, compat.Misfit, "6 mm between the props are no room for ducts, which take 8"},
+		})), compat.RulePropSize, compat.Misfit, "6 mm between the props leave no room for ducts, which need 8 mm"},
 		{"narrower than the duct", wide(propWith(func(p *inventory.Prop) { p.DiameterIn = 2.9 }),
 			frameWith(func(f *inventory.Frame) { f.Ducted = true })), compat.RulePropSize, compat.Fits, ""},
 		{"as wide as motors are apart", wide(propWith(nil), frameWith(func(f *inventory.Frame) {
@@ -283,14 +288,14 @@ func fitCases() []fitCase {
 				f.MotorSpacingMm = nil, num(76.2)
 		})), compat.RulePropSize, compat.Misfit, "the motors of frame f3 stand 76.2 mm apart: the blades hit each other"},
 		{"2 mm between blades", wide(propWith(nil), frameWith(func(f *inventory.Frame) { f.MotorSpacingMm = num(78.2) })),
-			compat.RulePropSize, compat.Remark, "2 mm are left for the arms to flex, 3 are better"},
+			compat.RulePropSize, compat.Remark, "2 mm are left for the arms to flex, 3 mm are better"},
 		{"4 mm between blades", wide(propWith(nil), frameWith(func(f *inventory.Frame) { f.MotorSpacingMm = num(80.2) })),
 			compat.RulePropSize, compat.Fits, ""},
 
 		// stack
 		{"25.5 mm on 20 mm", sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = inventory.Lengths{20} })),
-			compat.RuleStack, compat.Misfit, "board b14 has a 25.5 mm stack pattern, frame f3 takes 20 mm: hole patterns " +
-				"differ; use an adapter that joins the two"},
+			compat.RuleStack, compat.Misfit, "board b14 has a 25.5 mm stack pattern, frame f3 takes 20 mm: hole " +
+				"patterns differ; use an adapter"},
 		{"25.5 mm on 20 mm with a plate",
 			sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = inventory.Lengths{20} }),
 				plate(25.5, 20)), compat.RuleStack, compat.Remark, "adapter plate joins them"},
@@ -306,11 +311,13 @@ func fitCases() []fitCase {
 					25.5}
 			})), compat.RuleStack, compat.Fits, ""},
 		{"board without pattern", sit(boardWith(func(b *inventory.Board) { b.StackMm = nil }), frameWith(nil)),
-			compat.RuleStack, compat.Unknown, "board b14 gives no stack pattern, frame f3 takes 25.5 mm"},
+			compat.RuleStack, compat.Unknown, "measure the stack holes of board b14 before building: not given, " +
+				"frame f3 takes 25.5 mm"},
 		{"frame without pattern", sit(boardWith(nil), frameWith(func(f *inventory.Frame) { f.StackMm = nil })),
-			compat.RuleStack, compat.Unknown, "board b14 has a 25.5 mm stack pattern, frame f3 gives none"},
+			compat.RuleStack, compat.Unknown, "measure the stack holes of frame f3 before building: not given, " +
+				"board b14 has 25.5 mm"},
 		{"neither has a pattern", sit(boardWith(func(b *inventory.Board) { b.StackMm = nil }),
-			frameWith(func(f *inventory.Frame) { f.StackMm = nil })), compat.RuleStack, compat.Unknown, "measure both"},
+			frameWith(func(f *inventory.Frame) { f.StackMm = nil })), compat.RuleStack, compat.Unknown, "before building: neither is given"},
 
 		// camera
 		{"21 mm camera in 19 mm", inventory.Combination{Frame: frameWith(nil), Extras: cameraOf(num(21))}, compat.RuleCamera,
@@ -318,12 +325,12 @@ func fitCases() []fitCase {
 		{"19 mm camera in 19 mm", inventory.Combination{Frame: frameWith(nil), Extras: cameraOf(num(19))}, compat.RuleCamera,
 			compat.Fits, ""},
 		{"camera of unknown width", inventory.Combination{Frame: frameWith(nil), Extras: cameraOf(nil)}, compat.RuleCamera,
-			compat.Unknown, "camera eye does not say how wide it is, frame f3 takes 19 mm"},
+			compat.Unknown, "measure camera eye before building: width not given, frame f3 takes 19 mm"},
 		{"frame of unknown width",
 			inventory.Combination{Frame: frameWith(func(f *inventory.Frame) { f.CameraWidthMm = nil }),
-				Extras: cameraOf(num(19))}, compat.RuleCamera, compat.Unknown, "frame f3 does not say what it takes"},
+				Extras: cameraOf(num(19))}, compat.RuleCamera, compat.Unknown, "of frame f3"},
 		{"both unknown", inventory.Combination{Frame: frameWith(func(f *inventory.Frame) { f.CameraWidthMm = nil }),
-			Extras: cameraOf(nil)}, compat.RuleCamera, compat.Unknown, "do not say how wide"},
+			Extras: cameraOf(nil)}, compat.RuleCamera, compat.Unknown, "neither is given"},
 		{"a wide antenna is no camera", inventory.Combination{Frame: frameWith(nil),
 			Extras: []*inventory.Extra{{Part: inventory.Part{ID: "a"}, Role: inventory.Antenna,
 				WidthMm: num(40)}}}, compat.RuleCamera, compat.Fits, ""},
@@ -331,18 +338,20 @@ func fitCases() []fitCase {
 		// connector
 		{"same plug", feed(packWith(nil), boardWith(nil)), compat.RuleConnector, compat.Fits, ""},
 		{"other plug", feed(packWith(nil), boardWith(func(b *inventory.Board) { b.Connector = "XT60" })),
-			compat.RuleConnector, compat.Remark, "pack k2s has XT30, board b14 has XT60: use an adapter lead, or solder the " +
-				"board's plug to the pack's kind"},
+			compat.RuleConnector, compat.Remark, "pack k2s has XT30, board b14 has XT60: use an adapter lead, or " +
+				"solder the pack's kind of plug to the board"},
 		{"other plug with a lead", feed(packWith(nil), boardWith(func(b *inventory.Board) { b.Connector = "XT60" }),
 			lead("XT30", "XT60")), compat.RuleConnector, compat.Remark, "adapter lead joins them, the weaker plug counts"},
 		{"unknown type", feed(packWith(func(p *inventory.Pack) { p.Connector = "blue\x1bone" }),
-			boardWith(func(b *inventory.Board) { b.Connector = "blue\x1bone" })), compat.RuleConnector, compat.Remark, `pack k2s and board b14 have "blue\x1bone": no rating is known`},
+			boardWith(func(b *inventory.Board) { b.Connector = "blue\x1bone" })), compat.RuleConnector, compat.Remark, `pack k2s and board b14 have "blue\x1bone": no rating known`},
 		{"pack without plug", feed(packWith(func(p *inventory.Pack) { p.Connector = "" }), boardWith(nil)),
-			compat.RuleConnector, compat.Unknown, "pack k2s does not name its plug, board b14 has XT30"},
+			compat.RuleConnector, compat.Unknown, "check the plug of pack k2s before building: not given, board " +
+				"b14 has XT30"},
 		{"board without plug", feed(packWith(nil), boardWith(func(b *inventory.Board) { b.Connector = "" })),
-			compat.RuleConnector, compat.Unknown, "pack k2s has XT30, board b14 does not name its plug"},
+			compat.RuleConnector, compat.Unknown, "check the plug of board b14 before building: not given, pack " +
+				"k2s has XT30"},
 		{"neither names its plug", feed(packWith(func(p *inventory.Pack) { p.Connector = "" }),
-			boardWith(func(b *inventory.Board) { b.Connector = "" })), compat.RuleConnector, compat.Unknown, "do not name their plugs"},
+			boardWith(func(b *inventory.Board) { b.Connector = "" })), compat.RuleConnector, compat.Unknown, "check the plugs of pack k2s and board b14"},
 		// A 14 A board on two cells needs no capacitor: nothing is said of one.
 		{"14 A board on 2S without a capacitor", feed(packWith(nil), boardWith(nil)), compat.RuleConnector, compat.Fits, ""},
 
@@ -359,12 +368,12 @@ func fitCases() []fitCase {
 		}), Frame: frameWith(nil)}, compat.RuleBay, compat.Remark, "pack k2s is 74 x 35 x 25 mm, frame f3 takes 70 x 36 x " +
 			"25 mm: it overhangs"},
 		{"a pack of unknown size", inventory.Combination{Pack: packWith(func(p *inventory.Pack) { p.SizeMm = nil }),
-			Frame: frameWith(nil)}, compat.RuleBay, compat.Unknown, "pack k2s does not say its size, frame f3 takes 70 x 36 x " +
-			"25 mm"},
+			Frame: frameWith(nil)}, compat.RuleBay, compat.Unknown, "check that pack k2s fits frame f3, which " +
+			"takes 70 x 36 x 25 mm: pack size not given"},
 		{"a bay of unknown size", inventory.Combination{Pack: packWith(nil),
-			Frame: frameWith(func(f *inventory.Frame) { f.PackMaxMm = nil })}, compat.RuleBay, compat.Unknown, "pack k2s is 56 x 18 x 15 mm, frame f3 does not say what it takes"},
+			Frame: frameWith(func(f *inventory.Frame) { f.PackMaxMm = nil })}, compat.RuleBay, compat.Unknown, "check that pack k2s (56 x 18 x 15 mm) fits frame f3"},
 		{"both sizes unknown", inventory.Combination{Pack: packWith(func(p *inventory.Pack) { p.SizeMm = nil }),
-			Frame: frameWith(func(f *inventory.Frame) { f.PackMaxMm = nil })}, compat.RuleBay, compat.Unknown, "do not say their pack sizes"},
+			Frame: frameWith(func(f *inventory.Frame) { f.PackMaxMm = nil })}, compat.RuleBay, compat.Unknown, "check that pack k2s fits frame f3: sizes not given"},
 	}
 }
 

@@ -81,9 +81,9 @@ func wearCases() []fitCase {
 		{"new cells", reads(13.4), compat.RuleWear, compat.Fits, ""},
 		{"twice the resistance", reads(2 * 13.4), compat.RuleWear, compat.Fits, ""},
 		{"three times and more", reads(3.2 * 13.4), compat.RuleWear, compat.Remark,
-			"3.2 times the 13 of a new cell of 560 mAh: it is wearing out"},
+			"3.2 times the 13 mΩ of a new 560 mAh cell: it is wearing out"},
 		{"six times and more", reads(6.2 * 13.4), compat.RuleWear, compat.Misfit,
-			"retire it, it is worn out; if the reading is of the whole pack or was taken cold, correct it"},
+			"retire it, it is worn out (correct the reading if it was of the whole pack or taken cold"},
 		{"six times what a large cell should have, under what a charger can tell",
 			on(func(p *inventory.Pack) {
 				p.CapacityMAh, p.CellResistanceMohm = 22000,
@@ -91,17 +91,17 @@ func wearCases() []fitCase {
 			}), compat.RuleWear, compat.Fits, ""},
 		{"200 cycles", flown(200), compat.RuleWear, compat.Fits, ""},
 		{"400 cycles", flown(400), compat.RuleWear, compat.Remark,
-			"400 cycles, where such packs mostly last some 300: it is wearing out"},
+			"400 cycles, such packs last about 300: it is wearing out"},
 		{"700 cycles", flown(700), compat.RuleWear, compat.Misfit, "retire it"},
 		{"700 cycles on Li-ion", on(func(p *inventory.Pack) { p.Chemistry, p.Cycles = inventory.LiIon, count(700) }),
-			compat.RuleWear, compat.Remark, "some 500"},
+			compat.RuleWear, compat.Remark, "about 500"},
 		{"given as retired", on(func(p *inventory.Pack) { p.Condition = inventory.ConditionRetired }), compat.RuleWear,
 			compat.Misfit, "is left out"},
 		{"puffed and given as sound", on(func(p *inventory.Pack) {
 			p.Note, p.Condition = "puffed?",
 				inventory.ConditionSound
-		}), compat.RuleWear, compat.Remark, "can burn in flight or on the charger, and is flown only because its condition " +
-			"is given as sound"},
+		}), compat.RuleWear, compat.Remark, "can burn in flight or on the charger, and is used only because you " +
+			"set condition: sound"},
 		{"worn and given as sound", on(func(p *inventory.Pack) {
 			p.CellResistanceMohm, p.Condition = num(120),
 				inventory.ConditionSound
