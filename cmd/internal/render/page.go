@@ -133,24 +133,31 @@ func (l List) markdown() (string, error) {
 	return b.String(), nil
 }
 
-// Lines are lines that stay as they are, for other programs to find.
+// Lines are lines that stay as they are, for other programs to find, but on a screen.
 type Lines []string
 
-func (l Lines) text(Screen) (string, error) {
+func (l Lines) text(s Screen) (string, error) {
 	var b strings.Builder
 	for _, line := range l {
-		b.WriteString(Clean(line) + "\n")
+		line = Clean(line)
+		if s.Columns > 0 {
+			line = Wrap(line, s.Width(), "  ")
+		}
+		b.WriteString(line + "\n")
 	}
 	return b.String(), nil
 }
 
 func (l Lines) markdown() (string, error) { return List(l).markdown() }
 
-func (t *Table) text(Screen) (string, error) {
-	if len(t.Rows) == 0 {
+func (t *Table) text(s Screen) (string, error) {
+	switch {
+	case len(t.Rows) == 0:
 		return "", nil
+	case s.Columns == 0:
+		return t.plain()
 	}
-	return t.plain()
+	return t.fitted(max(s.Columns, narrowest))
 }
 
 func (t *Table) markdown() (string, error) {

@@ -15,7 +15,19 @@ import (
 type Column struct {
 	Head string
 	Left bool // words; numbers stand to the right
+
+	wrap        int // words of a cell are wrapped at so many columns; 0 leaves them
+	each, title bool
 }
+
+// Wrapped wraps the words of its cells at so many columns, or at fewer where the screen is narrow.
+func (c Column) Wrapped(width int) Column { c.wrap = width; return c }
+
+// Each says that every line of the head names the line of a cell beside it.
+func (c Column) Each() Column { c.each = true; return c }
+
+// Titled says that the column belongs to what a row is called, as the first one does.
+func (c Column) Titled() Column { c.title = true; return c }
 
 // Table is a table of formatted cells.
 type Table struct {
@@ -24,8 +36,8 @@ type Table struct {
 }
 
 // Left and Right are columns of words and of numbers.
-func Left(head string) Column  { return Column{head, true} }
-func Right(head string) Column { return Column{head, false} }
+func Left(head string) Column  { return Column{Head: head, Left: true} }
+func Right(head string) Column { return Column{Head: head} }
 
 // Add appends a row.
 func (t *Table) Add(cells ...string) { t.Rows = append(t.Rows, cells) }
@@ -67,10 +79,10 @@ func (t *Table) plain() (string, error) {
 		tablewriter.WithHeaderAlignmentConfig(align), tablewriter.WithRowAlignmentConfig(align),
 	)
 	w.Header(t.heads())
-	for _, row := range t.Rows {
+	for r := range t.Rows {
 		cells := make([]string, n)
-		for i := range min(n, len(row)) {
-			cells[i] = Clean(row[i])
+		for i := range cells {
+			cells[i] = t.wrapped(r, i)
 		}
 		if err := w.Append(cells); err != nil {
 			return "", err
@@ -84,6 +96,15 @@ func (t *Table) plain() (string, error) {
 		lines[i] = strings.TrimRight(line, " ")
 	}
 	return strings.Join(lines, "\n") + "\n", nil
+}
+
+// wrapped is a cell as it stands in the table.
+func (t *Table) wrapped(row, column int) string {
+	text := cell(t.Rows[row], column)
+	if width := t.Columns[column].wrap; width > 0 {
+		return Wrap(text, width, "")
+	}
+	return text
 }
 
 // markdownCell puts a cell on one line and takes away what would end it or start markup.

@@ -2,7 +2,6 @@ package cli
 
 import (
 	"context"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -97,8 +96,14 @@ func benchPage(d *answer.Bench) render.Page {
 	for _, head := range d.Named() {
 		t.Columns = append(t.Columns, render.Left(head))
 	}
-	for _, c := range slices.Concat(d.Conditions, d.Predicted) {
-		t.Columns = append(t.Columns, render.Right(strings.TrimSuffix(c.Name+"\n"+c.Unit, "\n")))
+	head := func(c *answer.BenchColumn) render.Column {
+		return render.Right(strings.TrimSuffix(c.Name+"\n"+c.Unit, "\n"))
+	}
+	for i := range d.Conditions {
+		t.Columns = append(t.Columns, head(&d.Conditions[i]).Titled())
+	}
+	for i := range d.Predicted {
+		t.Columns = append(t.Columns, head(&d.Predicted[i]))
 	}
 	for i := range d.Points {
 		t.Add(d.Texts(i)...)

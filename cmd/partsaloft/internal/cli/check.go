@@ -134,10 +134,10 @@ func matrixBlocks(m *answer.FitMatrix) []render.Block {
 }
 
 func gapTable(g *answer.Gaps) *render.Table {
-	t := &render.Table{Columns: []render.Column{render.Left("measure"), render.Left("key"),
+	t := &render.Table{Columns: []render.Column{render.Left("measure").Wrapped(44), render.Left("key"),
 		render.Right("combinations\nwith it"), render.Right("doubt there\nnow"), render.Right("\nthen")}}
 	for _, m := range g.Measure {
-		t.Add(render.Wrap(m.How, 44, ""), m.Key, fmt.Sprint(m.Combinations), "±"+catalogue.Fixed(m.DoubtWith, 1),
+		t.Add(m.How, m.Key, fmt.Sprint(m.Combinations), "±"+catalogue.Fixed(m.DoubtWith, 1),
 			"±"+catalogue.Fixed(m.DoubtThen, 1))
 	}
 	return t

@@ -68,10 +68,10 @@ func (s *commands) which(words []string, pick string) (answer.Which, error) {
 
 // cardTable is the first-flight card.
 func cardTable(readings []answer.FlightReading) *render.Table {
-	t := &render.Table{Columns: []render.Column{render.Left("read"), render.Left("what"), render.Right("expect"),
-		render.Right("likely range"), render.Left("higher points to")}}
+	t := &render.Table{Columns: []render.Column{render.Left("read"), render.Left("what").Wrapped(24).Titled(), render.Right("expect"),
+		render.Right("likely range"), render.Left("higher points to").Wrapped(30)}}
 	for _, r := range readings {
-		t.Add(r.Where, render.Wrap(r.What, 24, ""), r.Expect, r.Between, render.Wrap(strings.Join(r.Higher, "; "), 30, ""))
+		t.Add(r.Where, r.What, r.Expect, r.Between, strings.Join(r.Higher, "; "))
 	}
 	return t
 }
@@ -163,7 +163,7 @@ func packBlocks(packs []answer.PackOnCraft, style string) []render.Block {
 	}
 	t := &render.Table{Columns: []render.Column{render.Left("pack"), render.Right("pack\ng"), render.Right("all-up\ng"),
 		render.Right("hover\nmin"), render.Right("gentle\nmin"),
-		render.Right("hard\nmin"), render.Right(style + "\nmin"), render.Right("gain\ns/g"), render.Left("mind")}}
+		render.Right("hard\nmin"), render.Right(style + "\nmin"), render.Right("gain\ns/g"), render.Left("mind").Wrapped(32)}}
 	for i := range packs {
 		one := &packs[i]
 		decimals := 0
@@ -180,7 +180,7 @@ func packBlocks(packs []answer.PackOnCraft, style string) []render.Block {
 		if one.SecondsPerGram != nil {
 			gain = catalogue.SignedFixed(*one.SecondsPerGram, 1)
 		}
-		t.Add(append(row, gain, render.Wrap(one.Text, 32, ""))...)
+		t.Add(append(row, gain, one.Text)...)
 	}
 	return []render.Block{render.Heading("Packs on this craft"), t,
 		render.Paragraph("Gain: seconds of flight in this style for each gram over the lightest pack.")}

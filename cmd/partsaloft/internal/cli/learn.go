@@ -176,9 +176,9 @@ func (s *commands) wayIn(folder, name string) (objective.Style, bool) {
 // learnTables show every reading beside its predictions: the log, then the benches. A star marks a
 // reading that does not fit.
 func learnTables(r *learn.Report) []render.Block {
-	log := &render.Table{Columns: []render.Column{render.Left("entry"), render.Left("reading"), render.Right("read"),
+	log := &render.Table{Columns: []render.Column{render.Left("entry"), render.Left("reading").Titled(), render.Right("read"),
 		render.Right("before"), render.Right("after"), render.Right("left out")}}
-	bench := &render.Table{Columns: []render.Column{render.Left("bench"), render.Left("reading"), render.Right("read"),
+	bench := &render.Table{Columns: []render.Column{render.Left("bench"), render.Left("reading").Titled(), render.Right("read"),
 		render.Right("before"), render.Right("after")}}
 	put := func(t *render.Table, e *learn.Entry, first, second string) {
 		labels := []string{first, second}

@@ -133,10 +133,10 @@ func (s *commands) noPart(ctx context.Context, d *intake.Listed, outcome string)
 
 // listPage shows what became of a list, and what to type next for the drawer at a path.
 func listPage(d *intake.Listed, lead, path string) render.Page {
-	t := &render.Table{Columns: []render.Column{render.Right("line"), render.Left("part"), render.Left("read as")}}
+	t := &render.Table{Columns: []render.Column{render.Right("line"), render.Left("part").Titled(), render.Left("read as").Wrapped(50)}}
 	for i := range d.Parts {
 		p := &d.Parts[i]
-		t.Add(strconv.Itoa(p.Line), p.ID, render.Wrap(p.Reading(), 50, ""))
+		t.Add(strconv.Itoa(p.Line), p.ID, p.Reading())
 	}
 	page := render.Page{render.Paragraph(lead), t}
 	if d.Words.ReadAs != nil {

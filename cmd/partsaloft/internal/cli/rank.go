@@ -66,12 +66,12 @@ func resultTable(results []predict.Result, names render.Column, name func(int) s
 	if ahead {
 		score.Head += "\nahead"
 	}
-	t := &render.Table{Columns: []render.Column{names, render.Left("motor prop\npack frame board"), score}}
+	t := &render.Table{Columns: []render.Column{names, render.Left("motor prop\npack frame board").Titled(), score.Each()}}
 	for a := range objective.AxisCount {
-		t.Columns = append(t.Columns, render.Right(axisHead(a)))
+		t.Columns = append(t.Columns, render.Right(axisHead(a)).Each())
 	}
-	t.Columns = append(t.Columns, render.Right("grams\nT/W"), render.Right("hover\n%"), render.Right("full A\n% pack"),
-		render.Right("cap %\nby"))
+	t.Columns = append(t.Columns, render.Right("grams\nT/W").Each(), render.Right("hover\n%"),
+		render.Right("full A\n% pack").Each(), render.Right("cap %\nby").Each())
 	for i := range results {
 		r := &results[i]
 		row := []string{name(i), twoLines(&r.Combination), catalogue.Fixed(r.Evaluation.Score, 1)}

@@ -69,8 +69,8 @@ func stylesPage(d *answer.Styles) render.Page {
 	}
 	page.Add(render.Heading("What a style weighs and which limits it keeps"), weights)
 	page.Add(render.Heading("How it is flown"), flown, render.Paragraph(catalogue.UsualLandings()))
-	feeds := &render.Table{Columns: []render.Column{render.Left("axis"), render.Left("figure"), render.Right("0 at"),
-		render.Right("1 at"), render.Left("steps"), render.Left("meaning")}}
+	feeds := &render.Table{Columns: []render.Column{render.Left("axis"), render.Left("figure").Titled(), render.Right("0 at"),
+		render.Right("1 at"), render.Left("steps"), render.Left("meaning").Wrapped(44)}}
 	for _, f := range d.Feeds {
 		steps := "even"
 		if f.Scale == "log" {
@@ -78,7 +78,7 @@ func stylesPage(d *answer.Styles) render.Page {
 		}
 		axis, _ := objective.AxisByKey(f.Axis)
 		feeds.Add(axis.String(), f.Figure, catalogue.WithUnit(catalogue.Raw(f.Worst), f.Unit),
-			catalogue.WithUnit(catalogue.Raw(f.Best), f.Unit), steps, render.Wrap(f.Meaning, 44, ""))
+			catalogue.WithUnit(catalogue.Raw(f.Best), f.Unit), steps, f.Meaning)
 	}
 	page.Add(render.Heading("Which figure feeds which axis"), feeds,
 		render.Paragraph(`An axis is 100 times the geometric mean of its figures' desirabilities, the score the weighted geometric mean of the axes.

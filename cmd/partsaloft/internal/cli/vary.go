@@ -61,7 +61,7 @@ func deltaText(v *search.Varied, q figure.Quantity) string {
 // mindText names what a change breaks, or the cap that it brings or moves.
 func mindText(base *predict.Result, v *search.Varied) string {
 	if len(v.Violations) > 0 {
-		return render.Wrap("breaks: "+catalogue.Violation(&v.Violations[0]), 26, "")
+		return "breaks: " + catalogue.Violation(&v.Violations[0])
 	}
 	before, after := catalogue.ShownOf(base, figure.ThrottleCap), catalogue.ShownOf(&v.Result, figure.ThrottleCap)
 	if d := after.Value - before.Value; d >= 1 || d <= -1 {
@@ -70,7 +70,7 @@ func mindText(base *predict.Result, v *search.Varied) string {
 			v.Change.Kind != search.StickChange {
 			text += " (" + catalogue.Brief[by] + ")"
 		}
-		return render.Wrap(text, 26, "")
+		return text
 	}
 	return ""
 }
@@ -93,17 +93,17 @@ func (s *commands) vary(ctx context.Context, which answer.Which, o *varyOptions)
 func varyPage(d *answer.Variations) render.Page {
 	page := render.Page(section("Dangers", d.Words.Dangers))
 	page.Add(render.Paragraph(d.Words.IDs), render.Paragraph(d.Words.Base))
-	t := &render.Table{Columns: []render.Column{render.Left("change"), render.Right("score")}}
+	t := &render.Table{Columns: []render.Column{render.Left("change").Wrapped(24), render.Right("score")}}
 	for a := range objective.AxisCount {
-		t.Columns = append(t.Columns, render.Right(axisHead(a)))
+		t.Columns = append(t.Columns, render.Right(axisHead(a)).Each())
 	}
-	t.Columns = append(t.Columns, render.Right("weight\ng"), render.Right("hover\n%"), render.Left("mind"))
+	t.Columns = append(t.Columns, render.Right("weight\ng"), render.Right("hover\n%"), render.Left("mind").Wrapped(26))
 	for i := range d.Varied {
 		v := &d.Varied[i]
 		if len(v.Misfits) > 0 {
 			continue
 		}
-		row := []string{render.Wrap(catalogue.ChangeName(&v.Change), 24, ""), catalogue.SignedFixed(v.ScoreDelta, 1)}
+		row := []string{catalogue.ChangeName(&v.Change), catalogue.SignedFixed(v.ScoreDelta, 1)}
 		for a := range objective.AxisCount {
 			row = append(row, catalogue.SignedFixed(v.AxesDelta[a], 0)+"\n"+deltaText(v, objective.LeadingFigure(a).Quantity))
 		}
