@@ -28,8 +28,8 @@ func (t *Table) fitted(width int) (string, error) {
 			return text, err
 		}
 	}
-	if text, err = t.hanging(width); err != nil || text != "" && widest(text) <= width {
-		return text, err
+	if text = t.hanging(width); text != "" && widest(text) <= width {
+		return text, nil
 	}
 	return t.records(width), nil
 }
@@ -102,6 +102,20 @@ func (t *Table) titleLines(row []string, width int) string {
 	return in + Wrap(title, width-len(in), in+recordIndent+recordIndent) + "\n"
 }
 
+// titleHeads are the heads of the columns that make the titles, "" if they have none.
+func (t *Table) titleHeads(width int) string {
+	var heads []string
+	for i := range t.Columns {
+		if t.isTitle(i) {
+			heads = append(heads, t.Columns[i].label())
+		}
+	}
+	if head := strings.TrimSpace(strings.Join(heads, columnGap)); head != "" {
+		return Wrap(head, width, recordIndent) + "\n"
+	}
+	return ""
+}
+
 // indent stands before what is said below the rows' titles.
 func (t *Table) indent() string {
 	for _, row := range t.Rows {
@@ -113,61 +127,67 @@ func (t *Table) indent() string {
 }
 
 // hanging is the table with each row's title on a line above the row; "" if all columns are titles.
-func (t *Table) hanging(width int) (string, error) {
-	rest := &Table{}
-	var heads []string
-	for i, c := range t.Columns {
-		if t.isTitle(i) {
-			heads = append(heads, c.label())
-		} else {
-			rest.Columns = append(rest.Columns, c)
+func (t *Table) hanging(width int) string {
+	var rest []int // columns that are no titles
+	for i := range t.Columns {
+		if !t.isTitle(i) {
+			rest = append(rest, i)
 		}
 	}
-	if len(rest.Columns) == 0 {
-		return "", nil
+	if len(rest) == 0 {
+		return ""
 	}
-	for _, row := range t.Rows {
-		var cells []string
-		for i := range t.Columns {
-			if !t.isTitle(i) {
-				cells = append(cells, cell(row, i))
+	// Of each row, the head first, the lines of each cell.
+	rows := make([][][]string, 1+len(t.Rows))
+	widths := make([]int, len(rest))
+	for r := range rows {
+		for k, i := range rest {
+			text := Clean(t.Columns[i].Head)
+			if r > 0 {
+				text = t.wrapped(r-1, i)
+			}
+			rows[r] = append(rows[r], strings.Split(text, "\n"))
+			widths[k] = max(widths[k], widest(text))
+		}
+	}
+	var b strings.Builder
+	b.WriteString(t.titleHeads(width))
+	indent, rule := t.indent(), -len(columnGap)
+	for _, w := range widths {
+		rule += len(columnGap) + w
+	}
+	for r, cells := range rows {
+		if r > 0 {
+			b.WriteString(t.titleLines(t.Rows[r-1], width))
+		}
+		height := 0
+		for _, lines := range cells {
+			height = max(height, len(lines))
+		}
+		for n := range height {
+			line := indent
+			for k, lines := range cells {
+				text := ""
+				if n < len(lines) {
+					text = lines[n]
+				}
+				gap := strings.Repeat(" ", max(widths[k]-displaywidth.String(text), 0))
+				if t.Columns[rest[k]].Left {
+					text += gap
+				} else {
+					text = gap + text
+				}
+				line += text + columnGap
+			}
+			if line = strings.TrimRight(line, " "); line != "" {
+				b.WriteString(line + "\n")
 			}
 		}
-		rest.Add(cells...)
-	}
-	text, err := rest.plain()
-	if err != nil {
-		return "", err
-	}
-	lines := strings.Split(strings.TrimRight(text, "\n"), "\n")
-	var b strings.Builder
-	next := func(n int) {
-		for _, line := range lines[:n] {
-			b.WriteString(strings.TrimRight(t.indent()+line, " ") + "\n")
+		if r == 0 {
+			b.WriteString(indent + strings.Repeat("─", rule) + "\n")
 		}
-		lines = lines[n:]
 	}
-	if head := strings.TrimSpace(strings.Join(heads, columnGap)); head != "" {
-		b.WriteString(Wrap(head, width, recordIndent) + "\n")
-	}
-	headLines := 1
-	for _, c := range rest.Columns {
-		headLines = max(headLines, 1+strings.Count(c.Head, "\n"))
-	}
-	next(headLines + 1)
-	for i, row := range t.Rows {
-		b.WriteString(t.titleLines(row, width))
-		height := 1
-		for k := range rest.Columns {
-			height = max(height, 1+strings.Count(rest.wrapped(i, k), "\n"))
-		}
-		if strings.TrimSpace(strings.Join(rest.Rows[i], "")) == "" {
-			lines = lines[height:] // a row that is a title and nothing else
-			continue
-		}
-		next(height)
-	}
-	return b.String(), nil
+	return b.String()
 }
 
 // pair is a value of a record with its name.
@@ -219,6 +239,9 @@ func (t *Table) records(width int) string {
 	one := names + 1 + values
 	across := max(1, (room+len(columnGap)+1)/(one+len(columnGap)+1))
 	var b strings.Builder
+	if head := t.titleHeads(width); head != "" {
+		b.WriteString(head + strings.Repeat("─", widest(head)) + "\n")
+	}
 	for _, row := range t.Rows {
 		b.WriteString(t.titleLines(row, width))
 		var grid []pair
@@ -240,7 +263,9 @@ func (t *Table) records(width int) string {
 				if displaywidth.String(line) > room {
 					line = Wrap(line, room, indent+recordIndent)
 				}
-				b.WriteString(indent + line + "\n")
+				if line != "" {
+					b.WriteString(indent + line + "\n")
+				}
 				grid = grid[n:]
 			}
 		}

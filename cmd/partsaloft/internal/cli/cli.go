@@ -13,7 +13,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"partsaloft/cmd/internal/answer/catalogue/faults"
-	"partsaloft/cmd/internal/render"
 	"partsaloft/cmd/partsaloft/internal/complete"
 	"partsaloft/cmd/partsaloft/internal/exit"
 	"partsaloft/cmd/partsaloft/internal/session"
@@ -83,6 +82,13 @@ air, and says which to choose and what each trades off.`,
 		},
 	}
 	root.SetFlagErrorFunc(exit.FlagError)
+	root.SetHelpFunc(func(c *cobra.Command, _ []string) {
+		fmt.Fprint(c.OutOrStdout(), helpText(c, s.Screen()))
+	})
+	root.SetUsageFunc(func(c *cobra.Command) error {
+		_, err := fmt.Fprint(c.OutOrStderr(), usageText(c, s.Screen()))
+		return err
+	})
 	root.SetVersionTemplate("partsaloft {{.Version}}\n")
 	s.Options.Register(root)
 	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newPlan(s), newBuy(s), newLearn(s), newCheck(s),
@@ -107,14 +113,14 @@ func (s *commands) complain(ran *cobra.Command, err error) {
 		fmt.Fprintln(s.Streams.Err, "partsaloft: interrupted; nothing was written")
 		return
 	case errors.As(err, &usage):
-		fmt.Fprintf(s.Streams.Err, "partsaloft: %s\n\nUsage:\n  %s\n\n\"%s --help\" lists the flags.\n",
-			render.Clean(faults.Error(err)), ran.UseLine(), ran.CommandPath())
+		s.Complain(fmt.Sprintf("partsaloft: %s\n\nUsage:\n  %s\n\n\"%s --help\" lists the flags.", faults.Error(err),
+			ran.UseLine(), ran.CommandPath()))
 		return
 	}
-	text := render.Clean(faults.Error(err))
+	text := faults.Error(err)
 	var data exit.DataError
 	if !errors.As(err, &data) {
 		text = "partsaloft: " + text
 	}
-	fmt.Fprintln(s.Streams.Err, strings.TrimRight(text, "\n"))
+	s.Complain(strings.TrimRight(text, "\n"))
 }

@@ -98,7 +98,7 @@ func isDrawerName(path string) bool {
 
 // say prints a sentence as the result.
 func (s *commands) say(format string, args ...any) error {
-	_, err := fmt.Fprintln(s.Streams.Out, render.Wrap(render.Clean(fmt.Sprintf(format, args...)), render.Width, ""))
+	_, err := fmt.Fprintln(s.Streams.Out, render.Wrap(render.Clean(fmt.Sprintf(format, args...)), s.Screen().Width(), ""))
 	return err
 }
 

@@ -40,8 +40,8 @@ func (s *Session) Deliver(ctx context.Context, d Document, told Sheet) error {
 	}
 	page.Add(render.Paragraph(told.Searched))
 	screen := render.Screen{}
-	if s.Streams.OutTerminal && s.Options.Output == "" {
-		screen = render.Screen{Columns: s.Streams.Columns, Bold: !s.Streams.NoColor}
+	if s.Options.Output == "" {
+		screen = s.Screen()
 	}
 	switch s.Options.Format {
 	case "json":

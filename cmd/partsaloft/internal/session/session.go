@@ -5,6 +5,7 @@ package session
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/files"
@@ -42,6 +43,27 @@ type Session struct {
 	looked      bool      // for a drawer where none was named
 	in          []byte    // what was read from Streams.In, nil before
 	bar         *Progress // of the search, nil if there is none
+}
+
+// Screen is what the results are shown on.
+func (s *Session) Screen() render.Screen {
+	if !s.Streams.OutTerminal {
+		return render.Screen{}
+	}
+	return render.Screen{Columns: s.Streams.Columns, Bold: !s.Streams.NoColor}
+}
+
+// Complain writes an error on the error stream, on a terminal no wider than that.
+func (s *Session) Complain(text string) {
+	if text = render.Clean(text); s.Streams.ErrTerminal {
+		lines := strings.Split(text, "\n")
+		for i, line := range lines {
+			in := line[:len(line)-len(strings.TrimLeft(line, " "))]
+			lines[i] = in + render.Wrap(line, render.Screen{Columns: s.Streams.Columns}.Width()-len(in), in+"  ")
+		}
+		text = strings.Join(lines, "\n")
+	}
+	fmt.Fprintln(s.Streams.Err, text)
 }
 
 // Remark says something on the error stream that is no result; --quiet silences it.
