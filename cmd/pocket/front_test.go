@@ -56,6 +56,7 @@ func TestFrontInBrowser(t *testing.T) {
 		{"a sheet explains and prints", sheetExplains},
 		{"what if, several crafts, what to get", furtherQuestions},
 		{"what takes long is stopped", longIsStopped},
+		{"the drawer in one's hand", drawerInHand},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			was := f.T
@@ -319,4 +320,61 @@ func markupIsText(t *testing.T, f *front) {
 		t.Error("the drawer's markup came to life")
 	}
 	f.Quiet()
+}
+
+// A pilot adds a part, builds a craft, weighs and hovers it, and learns from that; what is typed outlives a reload, and
+// each step is undone.
+func drawerInHand(t *testing.T, f *front) {
+	f.click("#places a[data-place=parts]")
+	f.until("the parts", `document.querySelectorAll("#parts-list > details").length === 6`)
+	pieces := f.text("#parts-list details[data-of=motor] summary")
+	browser.Eval[bool](f.Tab, `(() => { const field = document.getElementById("parts-words"); field.value = "motor 1404 3800kv x4 9.3g\nwobble"; field.dispatchEvent(new Event("input")); return true; })()`)
+	f.until("what was understood", `document.querySelector("#parts-echo button") !== null`)
+	if got := f.text("#parts-echo"); !strings.Contains(got, "kv 3800") || !strings.Contains(got, "wobble: ") {
+		t.Errorf("of what was typed it says %q", got)
+	}
+	f.reach("parts")
+	f.click("#parts-echo button")
+	f.until("the part", `document.querySelector("#parts-list [data-of='motor m1404-3800']") !== null`)
+	// What is kept, and what is still typed, outlives a reload.
+	f.Do(chromedp.Reload())
+	f.until("the builds", `document.getElementById("style") !== null`)
+	f.click("#places a[data-place=parts]")
+	f.until("the part after a reload", `document.querySelector("#parts-list [data-of='motor m1404-3800']") !== null`)
+	if got := browser.Eval[string](f.Tab, `document.getElementById("parts-words").value`); got != "wobble" {
+		t.Errorf("what was typed and not added is now %q", got)
+	}
+	// Its fields are changed, and the change undone.
+	browser.Eval[bool](f.Tab, `(document.querySelector("[data-of=motor]").open = true, document.querySelector("[data-of='motor m1404-3800']").open = true)`)
+	f.until("its fields", `document.querySelector("[data-of='motor m1404-3800'] textarea") !== null`)
+	browser.Eval[bool](f.Tab, `(() => { const field = document.querySelector("[data-of='motor m1404-3800'] textarea"); field.value = field.value.replace("kv: 3800", "kv: -5"); [...field.parentElement.querySelectorAll("button")].find((b) => b.textContent === "Keep").click(); return true; })()`)
+	f.until("the fault", `document.getElementById("parts-list").textContent.includes("Errors to fix")`)
+	f.reach("parts with a fault")
+	for range 2 {
+		browser.Eval[bool](f.Tab, `([...document.querySelectorAll("#parts-state button")].find((b) => b.textContent.startsWith("Undo")).click(), true)`)
+		f.until("the undoing", `document.getElementById("busy").hidden`)
+	}
+	f.until("the drawer as it was", fmt.Sprintf(`document.querySelector("#parts-list details[data-of=motor] summary").textContent === %q`, pieces))
+
+	f.click("#places a[data-place=builds]")
+	f.until("the builds", `document.querySelectorAll("#rows tr").length >= 10`)
+	first := f.order()[0]
+	f.click("#rows tr:nth-child(1) .score button")
+	f.until("the sheet", `document.querySelector("#sheet .told h3") !== null`)
+	browser.Eval[bool](f.Tab, `([...document.querySelectorAll("#sheet .tools button")].find((b) => b.textContent === "I built this").click(), true)`)
+	f.until("its readings", `document.getElementById("reading-of") !== null`)
+	if got := browser.Eval[string](f.Tab, `document.getElementById("reading-of").selectedOptions[0].textContent`); got != first {
+		t.Errorf("readings are asked of %q, built was %q", got, first)
+	}
+	f.reach("readings")
+	browser.Eval[bool](f.Tab, `(document.getElementById("reading-all_up_g").value = "510", document.getElementById("reading-hover_throttle_pct").value = "27,5", document.querySelector("#readings form").requestSubmit(), true)`)
+	f.until("what was learned", `document.getElementById("learned").textContent.includes("What changed")`)
+	if got := f.text("#learned"); !strings.Contains(got, "read 27.5; expected") || !strings.Contains(got, "all-up weight: read 510") {
+		t.Errorf("what changed: %.500q", got)
+	}
+	saved := browser.Eval[string](f.Tab, `JSON.parse(Object.entries(localStorage).find(([key, value]) => value.startsWith("{"))[1]).drawer`)
+	if !strings.Contains(saved, "hover_throttle_pct: 27.5") || !strings.Contains(saved, "# Stays in one piece") ||
+		!strings.Contains(saved, fmt.Sprintf("name: %q", first)) {
+		t.Error("the drawer does not hold the reading, the craft and its comments")
+	}
 }

@@ -49,12 +49,12 @@ var scripts = [...]string{
 	"static", "engine", "live", // where answers come from
 	"view", "answer", "priorities", "list", "plot", "scatter", "curves", "compare", "take", "sheet", // builds
 	"change", "plan", "buy", // further questions
-	"parts", "readings", // the other places
+	"drawer", "parts", "readings", // the other places
 	"main",
 }
 
 // styles are the parts of the page's one style sheet, in order.
-var styles = [...]string{"page", "builds", "compare", "sheet", "print"}
+var styles = [...]string{"page", "builds", "parts", "compare", "sheet", "print"}
 
 // joined is the text of embedded files, one after the other.
 func joined(folder, ending string, names []string) ([]byte, error) {

@@ -24,6 +24,13 @@ type Parts struct {
 	answer.Head
 	Faults []answer.Fault `json:"faults"`
 	Parts  []Listed       `json:"parts"`
+	Fleet  []Craft        `json:"fleet"` // crafts that fly already; none of a drawer with faults
+}
+
+// Craft is a craft that flies already, by the ids of its parts.
+type Craft struct {
+	Name  string       `json:"name"`
+	Parts answer.Parts `json:"parts"`
 }
 
 // Listed is a part with what is estimated where it leaves a key out; of a drawer with faults nothing is estimated.
@@ -53,7 +60,7 @@ func listParts(_ context.Context, a *asked) (*Reply, error) {
 	if err := a.options(&o); err != nil {
 		return nil, err
 	}
-	d := &Parts{Head: a.head(&o), Faults: []answer.Fault{}, Parts: []Listed{}}
+	d := &Parts{Head: a.head(&o), Faults: []answer.Fault{}, Parts: []Listed{}, Fleet: []Craft{}}
 	d.Drawer = a.file()
 	drawer, err := a.bare(&o)
 	var faults inventory.Faults
@@ -73,6 +80,12 @@ func listParts(_ context.Context, a *asked) (*Reply, error) {
 	}
 	if drawer != nil {
 		estimate(d.Parts, check.Gaps(drawer))
+		for i := range drawer.Fleet {
+			f := &drawer.Fleet[i]
+			extras := append([]string{}, f.Parts.Extras...)
+			d.Fleet = append(d.Fleet, Craft{f.Name, answer.Parts{Motor: f.Parts.Motor, Prop: f.Parts.Prop, Pack: f.Parts.Pack,
+				Frame: f.Parts.Frame, Board: f.Parts.Board, Extras: extras}})
+		}
 	}
 	return &Reply{Document: d}, nil
 }

@@ -7,10 +7,8 @@ function live(held) {
     live: true, held,
     can: () => true,
     get name() { return held.name; },
-    // open takes another drawer.
-    open(name, drawer) { Object.assign(held, { name, drawer, learned: undefined }); },
-    async ask(question, options, { progress, signal } = {}) {
-      const reply = await engine.ask(question, options, { held: { style: styleAsked() }, progress, signal });
+    async ask(question, options, { progress, signal, drawer: other } = {}) {
+      const reply = await engine.ask(question, options, { held: { style: styleAsked(), ...(other === undefined ? {} : { drawer: other }) }, progress, signal });
       if (reply.document) return reply.text === undefined ? reply.document : { ...reply.document, file: reply.text };
       if (reply.fault.kind === "stopped") throw new DOMException("stopped", "AbortError");
       throw Object.assign(new Unanswered(capital(reply.fault.text)), { faults: reply.fault.faults || [] });

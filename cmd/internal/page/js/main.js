@@ -1,7 +1,8 @@
 
 // opens shows a drawer: what to build first, then the builds themselves.
 async function opens() {
-  lead = page = state = null;
+  lead = page = null;
+  drawer.stale = false;
   sayNothing();
   if (!source.live) {
     lead = await source.ask("lead").catch(() => null);
@@ -9,7 +10,7 @@ async function opens() {
     return begins(await source.ask("explore"));
   }
   const found = await work("lead", {}, "Ranking the drawer");
-  if (!found) return;
+  if (!found) return replace(byId("advice"), el("p", {}, "Nothing is ranked yet."), el("p", { class: "tools" }, button("Look at the parts", () => go("parts")), button("Rank the drawer", opens)));
   lead = found;
   sayLead();
   const document = await work("explore", { details: 12 }, "Looking at every build");
@@ -45,7 +46,7 @@ function sayNothing() {
 // begins shows a document of builds.
 function begins(document) {
   adopt(document);
-  state = opening();
+  state = { ...opening(), view: state ? state.view : "builds" };
   leadFor = JSON.stringify([state.weights, state.limits]);
   byId("heading").textContent = `What ${page.drawer} can fly`;
   byId("about").textContent = page.held.join(" ");
@@ -76,11 +77,11 @@ function listens() {
   for (const link of document.querySelectorAll("#places a")) {
     link.addEventListener("click", (event) => {
       event.preventDefault();
-      if (state && state.view !== link.dataset.place) go(link.dataset.place);
+      if (!state || state.view !== link.dataset.place) go(link.dataset.place);
     });
   }
   addEventListener("popstate", () => {
-    if (!page) return;
+    if (!page || !state) return;
     const before = state.view;
     scrolled.set(before, scrollY);
     read();
@@ -104,6 +105,7 @@ async function main() {
   byId("elsewhere").hidden = source.live;
   byId("wishes-fold").open = innerWidth >= 860;
   if (source.live) {
+    drawer.begin();
     replace(byId("further"), button("Several crafts from this drawer", () => go("plan")), button("What to get", () => go("buy")));
     byId("further").hidden = false;
   }

@@ -46,7 +46,7 @@ function redraw() {
 
 // views are the parts of the page of which one is shown, with what draws it.
 const views = {
-  builds: () => redraw(),
+  builds: () => (drawer.stale ? opens() : redraw()),
   compare: () => compare(state, ranking, wire),
   sheet: () => sheet(state, wire),
   change: () => change(state),
@@ -74,6 +74,7 @@ function show() {
 // go shows another view as a new step of the browser's history, so that back returns from it.
 const scrolled = new Map();
 function go(view, build) {
+  if (!state) state = { view: "builds", picks: [], build: null };
   scrolled.set(state.view, scrollY);
   state.view = view;
   if (build !== undefined) state.build = build;
@@ -127,6 +128,7 @@ const wire = {
 
 // ticked says on a small screen what ticking leads to.
 function ticked() {
+  if (!page) return;
   const n = state.picks.length, box = byId("ticked");
   box.hidden = n === 0 || state.view !== "builds";
   replace(box, n === 1 ? el("span", {}, `${nameOf(state.picks[0])} is ticked: tick another to compare.`) :
@@ -137,6 +139,10 @@ function ticked() {
 // write puts what differs from the opening into the address; step makes it a new step of the history.
 let written = location.hash;
 function write(step) {
+  if (!page) {
+    if (step) history.pushState({ steps: ((history.state && history.state.steps) || 0) + 1, text: "view=" + state.view }, "");
+    return;
+  }
   const start = opening(), held = [];
   const same = (a, b) => JSON.stringify(a) === JSON.stringify(b);
   if (!same(state.weights, start.weights)) held.push("w=" + state.weights.map((w) => round(w, 6)).join("_"));
@@ -145,7 +151,7 @@ function write(step) {
   });
   for (const key of ["x", "y", "size", "form"]) if (state[key] !== start[key]) held.push(`${key}=${state[key]}`);
   if (state.picks.length) held.push("picks=" + state.picks.map(markOf).join("_"));
-  if (state.build !== null && ["sheet", "change"].includes(state.view)) held.push("build=" + markOf(state.build));
+  if (state.build !== null && ["sheet", "change", "readings"].includes(state.view)) held.push("build=" + markOf(state.build));
   if (state.view !== "builds") held.push("view=" + state.view);
   const steps = ((history.state && history.state.steps) || 0) + (step ? 1 : 0), text = held.join("&");
   written = source.live || !text ? "" : "#" + text;
