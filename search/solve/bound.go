@@ -77,13 +77,14 @@ type bound struct {
 type bounder struct {
 	space  *space.Space
 	stages [3]figure.Set // what is asked of the light craft, one after the other
+	poor   figure.Set    // what is asked of the poor one
 }
 
 func newBounder(s *space.Space) *bounder {
 	asks := s.Problem.Style.Questions()
 	quick := figure.SetOf(figure.TurnThrottle, figure.Response, figure.ThrustStep)
 	return &bounder{s, [3]figure.Set{asks.Rules &^ figure.SetOf(figure.PullOut), asks.Score & quick,
-		asks.Score &^ figure.SetOf(figure.PullOut)}}
+		asks.Score &^ figure.SetOf(figure.PullOut)}, poorAsks(&s.Problem.Style)}
 }
 
 // bound bounds a branch. It works figures out, and looks at further crafts, only while the bound found so far matters;
@@ -91,7 +92,7 @@ func newBounder(s *space.Space) *bounder {
 func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 	style := &x.space.Problem.Style
 	light := x.corner(b, lightEnd)
-	r := relaxation{ohm: b.ohmRatio(), motorMeanA: math.Inf(1)}
+	r := relaxation{ohm: b.ohmRatio(), spareA: x.spareA(b), motorMeanA: math.Inf(1)}
 	if meanA := x.space.SI.Motors[b.motor].MeanLimitA(); meanA > 0 {
 		r.motorMeanA = meanA
 	}
@@ -108,6 +109,13 @@ func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 		steps.GoOn(stage)
 		if i == 0 && (r.infeasible(style) || r.overdrawn(b)) {
 			return bound{none: true}
+		}
+		if i == 0 && x.poor != 0 {
+			poor := x.corner(b, poorEnd)
+			worst := poor.EvaluateOnly(&style.Flying, x.poor)
+			if r.poor = &worst; r.infeasible(style) {
+				return bound{none: true}
+			}
 		}
 		if found = r.bound(style); !matters(&found) {
 			return found
@@ -173,6 +181,7 @@ const (
 	lightEnd end = iota
 	heavyEnd
 	broadEnd
+	poorEnd // see monotone
 )
 
 // corner is a craft at the ends of a branch's ranges.
@@ -188,14 +197,15 @@ func (x *bounder) corner(b *branch, e end) physics.Craft {
 		}
 		return r.low
 	}
-	heavy := e == heavyEnd
+	poor := e == poorEnd
+	heavy := e == heavyEnd || poor
 	c := physics.Craft{
 		Rotors: f.rotors, Propeller: *x.space.SI.Propellers[b.prop], Motor: x.space.SI.Motors[b.motor],
 		Pack: x.space.SI.Packs[k.first],
 		Board: physics.Board{ESC: physics.ESC{PartThrottleLoss: at(f.partLoss, heavy), RippleFactor: at(f.ripple, heavy)},
 			ContinuousA: f.burstA.high, BurstA: f.burstA.high * limits},
-		FrameKg: at(f.massKg, heavy), DragAreaM2: at(f.dragM2, e == broadEnd),
-		ElectronicsW: at(f.watts, heavy), RotorDragFactor: 1, FlyingFactor: f.flying.low,
+		FrameKg: at(f.massKg, heavy), DragAreaM2: at(f.dragM2, e == broadEnd || poor),
+		ElectronicsW: at(f.watts, heavy), RotorDragFactor: 1, FlyingFactor: at(f.flying, poor),
 	}
 	c.Propeller.PowerFactor *= x.space.SI.Powers[b.motor]
 	if !math.IsInf(f.peakA.high, 1) {
@@ -206,6 +216,15 @@ func (x *bounder) corner(b *branch, e end) physics.Craft {
 	c.Pack.LeadOhm = at(k.leadOhm, heavy) + at(f.plugOhm, heavy)
 	c.Pack.MassKg = at(k.massKg, heavy)
 	c.Pack.CapacityAs, c.Pack.SafeCurrentA = k.capacityAs.high, k.safeA.high*limits
+	if poor {
+		c.Board.ContinuousA, c.Board.BurstA = f.burstA.low, f.burstA.low/limits
+		c.Connector.PeakA = 0
+		if !math.IsInf(f.peakA.low, 1) {
+			c.Connector.PeakA = f.peakA.low / limits
+		}
+		c.Motor.MaxCurrentA = x.space.SI.Motors[b.motor].MaxCurrentA / limits
+		c.Pack.CapacityAs, c.Pack.SafeCurrentA = k.capacityAs.low, k.safeA.low/limits
+	}
 	x.space.SI.KnowStandard(&c, b.motor, b.prop)
 	return c
 }

@@ -2,6 +2,7 @@ package solve
 
 import (
 	"context"
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -71,6 +72,12 @@ func anyStyle(rng *rand.Rand) objective.Style {
 				Range: objective.Range{Low: -1e9, High: one.low + (one.high-one.low)*rng.Float64()}})
 		}
 	}
+	if rng.IntN(2) == 0 {
+		q := figure.Quantity(rng.IntN(int(figure.Count)))
+		if _, ok := monotones(q); ok {
+			style = style.With(objective.Limit{Quantity: q, Range: usually(q, rng)})
+		}
+	}
 	if rng.IntN(5) == 0 {
 		style = style.With(objective.Limit{Quantity: figure.ThrottleCap,
 			Range: objective.Range{Low: 100 * rng.Float64(), High: 1e9}})
@@ -84,6 +91,24 @@ func anyStyle(rng *rand.Rand) objective.Style {
 		style.DuctedLimits = []objective.Limit{{Quantity: figure.KineticEnergy, Range: energyJ()}}
 	}
 	return style
+}
+
+// usually is a range of a figure, open on one side, that some crafts of the usual sizes keep and others do not.
+func usually(q figure.Quantity, rng *rand.Rand) objective.Range {
+	usual := map[figure.Quantity][2]float64{
+		figure.HoverSpeed: {5000, 30000}, figure.HoverCurrent: {1, 20}, figure.HoverThrottle: {15, 60},
+		figure.HoverPower: {5, 200}, figure.MeanCurrent: {2, 40}, figure.TurnThrottle: {30, 120},
+		figure.FullThrottleThrust: {60, 6000}, figure.FullThrottleCurrent: {5, 150}, figure.PackSagCurrent: {10, 200},
+		figure.ElectricalSpeed: {100e3, 400e3}, figure.TipMach: {0.2, 0.8}, figure.ThrustToWeight: {2, 10},
+		figure.StyleTime: {1, 15}, figure.HoverTime: {2, 25}, figure.CruiseTime: {2, 20}, figure.HardTime: {1, 10},
+		figure.UsedCharge: {200, 3000}, figure.TopSpeed: {8, 45}, figure.ForwardAcceleration: {3, 60},
+		figure.Range: {0.5, 10},
+	}[q]
+	at := usual[0] * math.Pow(usual[1]/usual[0], rng.Float64())
+	if rng.IntN(2) == 0 {
+		return objective.Range{Low: at, High: math.Inf(1)}
+	}
+	return objective.Range{Low: math.Inf(-1), High: at}
 }
 
 // Property: no feasible candidate has an axis or a score over the bound of a branch that holds it,

@@ -13,8 +13,10 @@ import (
 // not looked at.
 type relaxation struct {
 	light, heavy, broad *physics.Performance
+	poor                *physics.Performance // nil if it was not looked at
 	mass, ohm           float64
 	motorMeanA          float64 // what the motor bears all along; infinite if that is not known
+	spareA              float64 // see bounder.spareA
 	open, ducted        bool    // whether it holds crafts without and with ducts
 }
 
@@ -33,28 +35,19 @@ func (x *relaxation) breaks(limits []objective.Limit) bool {
 	for _, l := range limits {
 		f := figure.Of(l.Quantity)
 		low, high := f.ToSI(l.Range.Low), f.ToSI(l.Range.High)
-		value, why := x.light.Get(l.Quantity)
+		value, _ := x.light.Get(l.Quantity)
 		switch l.Quantity {
-		case figure.ThrustToWeight:
-			if value < low*(1-boundSlack) {
-				return true
-			}
 		case figure.ThrottleCap:
 			if x.ohm == 1 && value < low*0.97 {
-				return true
-			}
-		case figure.HoverThrottle:
-			if value > high*(1+boundSlack) {
 				return true
 			}
 		case figure.TurnThrottle:
 			if best, known := x.best(l.Quantity); known && best > high {
 				return true
 			}
-		case figure.StyleTime, figure.TopSpeed:
-			if best, known := x.best(l.Quantity); known && why == physics.Defined && best < low {
-				return true
-			}
+		}
+		if r := x.outer(l.Quantity); r.high < low || r.low > high {
+			return true
 		}
 	}
 	return false
