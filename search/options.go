@@ -32,9 +32,14 @@ type Options struct {
 	// in the order of (1 − Novel) score + Novel times 100 Unlike, taken from the thousand best by
 	// score.
 	Novel float64
+	// MaxProof is the number of evaluations and bounds after which Auto gives a proof up and leaves the list to the
+	// genetic search; 0 means eight million, some minute on two processors. Exact goes on.
+	MaxProof int64
 	// Progress, if set, is told how much of the work is done, from one goroutine at a time.
 	Progress func(done, total int64)
 }
+
+const defaultMaxProof = 8_000_000
 
 // solve are the options of the solvers.
 func (o *Options) solve() *solve.Options {

@@ -1,6 +1,7 @@
 package search
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 
@@ -101,12 +102,25 @@ func (k *ranker) seek(ctx context.Context, method Method) ([]space.Scored, error
 			r.Gap = 100 - k.found.BestScore()
 		}
 	default:
-		p, err := solve.BranchAndBound(ctx, s, o.solve())
+		search := o.solve()
+		if r.Why.Kind == FewPowertrains {
+			search.MaxProof = cmp.Or(o.MaxProof, defaultMaxProof)
+		}
+		p, err := solve.BranchAndBound(ctx, s, search)
 		if err != nil {
 			return nil, err
 		}
 		k.found = p.Incumbents
-		r.Proven, r.Interrupted, r.Gap = p.Whole, !p.Whole, p.Gap()
+		r.Proven, r.Interrupted, r.Gap = p.Whole, ctx.Err() != nil && !p.Whole, p.Gap()
+		if !p.Whole && !r.Interrupted {
+			r.Method, r.Why = string(Genetic), Why{Kind: LongProof, Count: search.MaxProof}
+			h, err := solve.Genetic(ctx, s, o.solve())
+			if err != nil {
+				return nil, err
+			}
+			k.found.Take(&h.Incumbents)
+			r.Gap = p.Gap()
+		}
 		r.FrontProven, r.AxesProven = p.Fronted, p.Led
 		r.Skipped = s.Fitted - k.found.Evaluated
 		if p.Whole && o.Spread {

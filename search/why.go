@@ -7,6 +7,7 @@ type WhyKind uint8
 const (
 	FewPowertrains  WhyKind = iota // exact: no more than Most powertrains fit
 	ManyPowertrains                // genetic: more than Most powertrains fit
+	LongProof                      // genetic: a proof was given up after Count evaluations
 	MethodAsked                    // asked for; Count powertrains fit
 	FewFit                         // exact: Count combinations fit, no more than Most
 	ManyFit                        // genetic: Count combinations fit, too many to look at each

@@ -66,7 +66,8 @@ func proveFrom(ctx context.Context, s *space.Space, o *Options, evals int64) (*P
 		p.Picks = &diversePicks{n: o.Top, roots: p.roots, pool: p.Groups.Sorted()}
 		p.goal = p.Picks
 	}
-	if !p.start(ctx) || !p.run(ctx) {
+	p.last = o.MaxProof
+	if !p.start(ctx) || !p.run(ctx) || p.queue.Len() > 0 {
 		return p, nil
 	}
 	p.Whole = true

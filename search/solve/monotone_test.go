@@ -78,7 +78,7 @@ func TestOuterRangesHold(t *testing.T) {
 		}
 	}
 	for q := range figure.Count {
-		if all.Has(1<<q) && tried[q] < 50*synthetic.Of(120) {
+		if all.Has(1<<q) && tried[q] < 3*synthetic.Of(120) {
 			t.Errorf("%s was tried on %d members", figure.Of(q).Key, tried[q])
 		}
 	}

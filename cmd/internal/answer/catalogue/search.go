@@ -10,6 +10,7 @@ type Search string
 var searches = map[Search]string{
 	// Why a search took its method, and how far its result is proven.
 	"why.few_powertrains":  "{powertrains}, no more than {most}",
+	"why.long_proof":       "proving the best took over {count} evaluations and was stopped; --method exact goes on",
 	"why.many_powertrains": "{powertrains}, too many to check each",
 	"why.asked":            "as asked; {powertrains}",
 	"why.powertrains":      "{count} powertrains fit",
