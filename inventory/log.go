@@ -78,7 +78,7 @@ type Within struct {
 	PunchRPM             *float64 `yaml:"punch_rpm" check:"over=0,max=20000,unit=rpm"`
 	LoadedCellV          *float64 `yaml:"loaded_cell_v" check:"over=0,max=1,unit=V"`
 	PunchPackV           *float64 `yaml:"punch_pack_v" check:"over=0,max=10,unit=V"`
-	PackResistanceMohm   *float64 `yaml:"pack_resistance_mohm" check:"over=0,max=5000,unit=mohm"`
+	PackResistanceMohm   *float64 `yaml:"pack_resistance_mohm" check:"over=0,max=5000,unit=milliohm"`
 	TopSpeedMps          *float64 `yaml:"top_speed_mps" check:"over=0,max=50,unit=m/s"`
 }
 
@@ -162,7 +162,7 @@ type LogEntry struct {
 	LoadedCellV          *float64 `yaml:"loaded_cell_v" check:"min=1.5,max=4.4,unit=V"`
 	PunchPackV           *float64 `yaml:"punch_pack_v" check:"min=1.5,max=100,unit=V"`
 	// PackResistanceMohm is that of the pack in flight, leads and plug included.
-	PackResistanceMohm *float64 `yaml:"pack_resistance_mohm" check:"min=0.5,max=5000,unit=mohm"`
+	PackResistanceMohm *float64 `yaml:"pack_resistance_mohm" check:"min=0.5,max=5000,unit=milliohm"`
 	TopSpeedMps        *float64 `yaml:"top_speed_mps" check:"min=1,max=150,unit=m/s"`
 	Within             *Within  `yaml:"within"`
 	Note               string   `yaml:"note" check:"len=500"`

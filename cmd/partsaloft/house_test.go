@@ -69,6 +69,8 @@ var rooms = map[string][]string{
 		"inventory/...", "physics/..."},
 	"cmd/internal/answer": {"cmd/internal/answer/catalogue/...", "search/...", "objective", "inventory/...",
 		"physics/..."},
+	"cmd/internal/answer/readings": {"cmd/internal/answer", "cmd/internal/answer/catalogue/...", "search/...", "objective",
+		"inventory/...", "physics/..."},
 	"cmd/internal/answer/intake":   {"cmd/internal/answer", "cmd/internal/answer/catalogue/...", "inventory/..."},
 	"cmd/internal/answer/question": {"cmd/internal/answer/...", "search/...", "objective", "inventory/...", "physics/..."},
 	"cmd/internal/files":           {"inventory/strict"},

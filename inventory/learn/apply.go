@@ -18,7 +18,8 @@ const measuredNarrow = 0.3
 
 // Apply corrects a drawer's parts for crafts flown in a way: the name of a style with its flying,
 // or none, then no way of flying is corrected. The error is a list of the parts whose own figures
-// have changed since; then nothing is corrected. Parts that the drawer does not hold are left out.
+// have changed since; then nothing is corrected. Parts that the drawer does not hold are left out. Corrections that the
+// drawer had are taken back first.
 func (l *Learned) Apply(d *inventory.Drawer, way string, ways Ways) error {
 	if err := l.check(d, ways); err != nil {
 		return err
@@ -30,6 +31,11 @@ func (l *Learned) Apply(d *inventory.Drawer, way string, ways Ways) error {
 	canonical := ""
 	if f, ok := ways.flying(way); ok {
 		canonical = ways.Canonical(way, &f)
+	}
+	for _, kind := range inventory.Kinds() {
+		for _, item := range d.Items(kind) {
+			item.Base().Learned = nil
+		}
 	}
 	var flying inventory.Corrections
 	row := 0

@@ -18,7 +18,12 @@ type Report struct {
 	Conflicts   []Conflict
 	Learned     *Learned
 	Inseparable []Inseparable
-	CrossCheck  CrossCheck
+	// Crafts are the log's, each by its first entry, from 1; Taught is the reading that taught most of them, Next the one
+	// that would teach most yet: Left is the mean share of the doubt of their figures that it would leave.
+	Crafts     []int
+	Taught     Taught
+	Next       FurtherReading
+	CrossCheck CrossCheck
 	// AsStated is CrossCheck with the readings as certain as stated. If learning would have made
 	// left-out entries worse then, Widened is the factor on the readings' standard deviations that
 	// was used instead, else 1; it is 0 if nothing was learned because no factor helped.
@@ -149,6 +154,11 @@ func Learn(ctx context.Context, d *inventory.Drawer, ways Ways) (*Report, error)
 	r.Learned = g.learned(p)
 	if r.Inflation > 0 {
 		r.Inseparable = g.ambiguities(p)
+		forms := formsOf(g.crafts, p)
+		r.Taught, r.Next = g.taught(p, forms), g.next(p, g.crafts, forms)
+	}
+	for _, a := range g.crafts {
+		r.Crafts = append(r.Crafts, a.entry)
 	}
 	g.report(r, p, outs)
 	g.conflicts(r)

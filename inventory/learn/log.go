@@ -25,6 +25,7 @@ type evidence struct {
 	looseMass map[string]float64 // spread of a frame's mass by what its craft weighs beyond its parts
 	power     map[string]float64 // spread of the electronics' power with a board, extras included
 	targets   []target           // what may be learned of each part
+	crafts    []*aimed           // of the log, each once
 	priorOnly *posterior
 	faults    inventory.Faults
 }
@@ -43,11 +44,15 @@ type propIn struct {
 	air rotor.Air
 }
 
-func gather(ctx context.Context, d *inventory.Drawer, ways Ways) (*evidence, error) {
-	g := &evidence{
+func newEvidence(d *inventory.Drawer, ways Ways) *evidence {
+	return &evidence{
 		model: model{precision: 1}, drawer: d, ways: ways, props: map[propIn]*rotor.Propeller{},
 		weighed: map[string]bool{}, looseMass: map[string]float64{}, power: map[string]float64{},
 	}
+}
+
+func gather(ctx context.Context, d *inventory.Drawer, ways Ways) (*evidence, error) {
+	g := newEvidence(d, ways)
 	d.NoteThrottleKinds()
 	for i := range d.Log {
 		if d.Log[i].AllUpG != nil {
@@ -73,6 +78,7 @@ func gather(ctx context.Context, d *inventory.Drawer, ways Ways) (*evidence, err
 	if len(g.observations) == 0 {
 		return nil, inventory.Faults{{File: d.Name, Problem: strict.Problem{Code: "learn.nothing"}}}
 	}
+	g.crafts = g.aimAtLog()
 	var err error
 	g.targets, err = g.targetRows()
 	return g, err

@@ -40,6 +40,9 @@ func (w Ways) flying(name string) (physics.Flying, bool) {
 	return f, ok
 }
 
+// Flying is the way of flying of a name.
+func (w Ways) Flying(name string) (physics.Flying, bool) { return w.flying(name) }
+
 // Canonical is the name under which a way of flying is learned: the first of hover, cruise, hard
 // and the others by name that has the same segments.
 func (w Ways) Canonical(name string, f *physics.Flying) string {

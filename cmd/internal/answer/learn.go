@@ -24,6 +24,7 @@ type Learned struct {
 	Doubts      []Inseparable   `json:"doubts"`
 	LeftOut     CrossCheck      `json:"left_out"`
 	Misfits     []LearnedMisfit `json:"misfits"`
+	Gain        *Gain           `json:"gain,omitempty"`
 
 	Report *learn.Report `json:"-"`
 	Words  LearnWords    `json:"-"`

@@ -268,6 +268,9 @@ func parsePick(text string) (parts inventory.Parts, extras bool, err error) {
 	return parts, given["extras"], errors.Join(errs...)
 }
 
+// Picked is the combination of a drawer that is named by its parts, as PickForm has them.
+func Picked(d *inventory.Drawer, text string) (inventory.Combination, error) { return picked(d, text) }
+
 // picked is the combination that --pick names. Without extras it carries those that go along and the
 // adapters that it needs.
 func picked(d *inventory.Drawer, text string) (inventory.Combination, error) {

@@ -40,7 +40,8 @@ func learned(ctx context.Context, a *asked) (*Reply, error) {
 	if err != nil {
 		return nil, err
 	}
-	report, err := learn.Learn(ctx, drawer, a.logWays(drawer, &style))
+	ways := a.logWays(drawer, &style)
+	report, err := learn.Learn(ctx, drawer, ways)
 	if err == nil {
 		err = ctx.Err()
 	}
@@ -48,5 +49,13 @@ func learned(ctx context.Context, a *asked) (*Reply, error) {
 		return nil, err
 	}
 	report.Learned.Version = answer.ToolVersion
-	return &Reply{Document: answer.Learn(a.head(&o), drawer, &style, report, ""), Text: string(report.Learned.YAML())}, nil
+	d := answer.Learn(a.head(&o), drawer, &style, report, "")
+	again, err := a.bare(&o)
+	if err != nil {
+		return nil, err
+	}
+	if err := d.Gained(ctx, drawer, again, &style, ways, o.search(a.progress)); err != nil {
+		return nil, err
+	}
+	return &Reply{Document: d, Text: string(report.Learned.YAML())}, nil
 }

@@ -91,7 +91,8 @@ air, and says which to choose and what each trades off.`,
 	})
 	root.SetVersionTemplate("partsaloft {{.Version}}\n")
 	s.Options.Register(root)
-	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newPlan(s), newBuy(s), newLearn(s), newCheck(s),
+	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newPlan(s), newBuy(s), newLearn(s), newRecord(s),
+		newCheck(s),
 		newBench(s), newStyles(s))
 	root.AddCommand(newNew(s), newAdd(s), newExport(s), newImport(s), newSchema(s))
 	root.AddCommand(newPage(s))

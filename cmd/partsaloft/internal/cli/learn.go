@@ -88,6 +88,13 @@ func (s *commands) learn(ctx context.Context) error {
 		base = filepath.Base(target)
 	}
 	d := answer.Learn(s.Head(), drawer, &style, report, base)
+	again, err := s.Quietly((*session.Session).BareDrawer)
+	if err != nil {
+		return err
+	}
+	if err := d.Gained(ctx, drawer, again, &style, ways, s.SearchOptions()); err != nil {
+		return err
+	}
 	if err := s.Deliver(ctx, d, session.Sheet{Page: learnPage(d)}); err != nil {
 		return err
 	}
@@ -213,6 +220,25 @@ func learnTables(r *learn.Report) []render.Block {
 	return []render.Block{log, bench}
 }
 
+// gainBlocks show how sure the log's crafts were and are.
+func gainBlocks(g *answer.Gain) []render.Block {
+	if g == nil || len(g.Crafts) == 0 {
+		return nil
+	}
+	t := &render.Table{Columns: []render.Column{render.Left("craft of"), render.Left("figure"), render.Right("before"),
+		render.Right("now"), render.Right("range\nis")}}
+	for i := range g.Crafts {
+		label := fmt.Sprintf("entry %d", g.Crafts[i].Entry)
+		for k := range g.Crafts[i].Figures {
+			f := &g.Crafts[i].Figures[k]
+			t.Add(label, f.Name, f.BeforeText, f.AfterText, catalogue.Fixed(100*f.Width, 0)+" %")
+			label = ""
+		}
+	}
+	blocks := []render.Block{render.Heading("What it brought"), t}
+	return append(blocks, render.List(g.Texts))
+}
+
 func spanText(x *learn.Interval) string {
 	if !x.Known {
 		return "–"
@@ -230,6 +256,7 @@ func valueText(x *learn.Interval) string {
 func learnPage(d *answer.Learned) render.Page {
 	page := render.Page{render.Paragraph(d.Words.Log)}
 	page.Add(learnTables(d.Report)...)
+	page.Add(gainBlocks(d.Gain)...)
 	page.Add(section("Readings that do not fit", d.Words.Misfits)...)
 	page.Add(section("What the readings tell of the parts", d.Words.Parts)...)
 	page.Add(section("Cannot be separated", d.Words.Doubts)...)
