@@ -134,6 +134,7 @@ var ways = map[strict.Code]string{
 	"list.dashes":       "begin each entry with a dash",
 	"keys.colon":        "put a colon and a space after each key, such as {key}: …",
 	"keys.no_dashes":    "leave the dashes and square brackets out",
+	"record.crafts":     "the fleet has {names}",
 	"id.near":           "did you mean {near}?",
 	"id.none":           "add it, or take the id out here",
 	"id.near_log":       "did you mean {near}? (keep a part you no longer own in the drawer, with count: 0)",
@@ -307,8 +308,15 @@ var editFaults = map[strict.Code]string{
 	"free.not_understood":   ": not understood: {words}",
 	"add.id_taken": "the id {id} is already used by another {kind}; give this one its own, such as " +
 		"id={id}-2",
-	"add.contradicts":   "the part does not match the drawer: {fault}",
-	"add.by_hand":       "{file} cannot be added to automatically; add these lines to its {section} by hand:\n{lines}",
+	"add.contradicts": "the part does not match the drawer: {fault}",
+	"add.by_hand":     "{file} cannot be added to automatically; add these lines to its {section} by hand:\n{lines}",
+	"log.by_hand":     "{file} cannot be added to as it is written: write its log one entry a line, each with a dash",
+	"record.which": "say which craft: a name of the fleet, the number of an entry of the log with the same craft, or " +
+		"--pick {form}",
+	"record.no_entry": "{got} is no entry: the log holds {entries}",
+	"record.two":      "{got} fits more than one craft of the fleet: {names}",
+	"record.no_craft": "no craft of the fleet is called {got}; or name an entry of the log by its number, or the " +
+		"parts with --pick {form}",
 	"edit.no_drawer":    "the file is not a drawer",
 	"edit.braces":       "write the drawer with one key per line first: it is all in braces",
 	"edit.flow":         "write one part per line, each with a dash: a list in brackets cannot be added to",
