@@ -25,7 +25,7 @@ func Fix(name string, text []byte, estimates func(*inventory.Drawer) map[string]
 		var faults inventory.Faults
 		errors.As(err, &faults)
 		giveIDs(text, faults)
-		return faults
+		return append(faults, giveDashes(text, faults)...)
 	})
 	switch {
 	case faults != nil && len(mended) == 0:
@@ -115,4 +115,38 @@ func (f *drawerText) insertKey(n *yaml.Node, pair string) *strict.Fix {
 		return &strict.Fix{At: at, To: pair + ", "}
 	}
 	return &strict.Fix{At: at, To: pair + f.end + strings.Repeat(" ", at.Column-1)}
+}
+
+// giveDashes makes the fixes of lists that are one part without its dash: the first key gets it, and the lines below it go
+// in as far. Those of the lines below are faults of their own, returned.
+func giveDashes(text []byte, faults inventory.Faults) inventory.Faults {
+	var more inventory.Faults
+	for i := range faults {
+		fault := &faults[i]
+		kind, ok := inventory.KindNamed(fault.Path)
+		if !ok || fault.Code != "list.expected" || fault.Path != kind.Section() {
+			continue
+		}
+		f, err := newDrawerText(text)
+		if err != nil {
+			return nil
+		}
+		_, list, next := f.section(kind.Section())
+		if list == nil || list.Kind != yaml.MappingNode || list.Style&yaml.FlowStyle != 0 || len(list.Content) == 0 ||
+			!slices.Contains(keysOf(kind), list.Content[0].Value) {
+			continue
+		}
+		first := list.Content[0]
+		fault.Fix = &strict.Fix{At: strict.Position{Line: first.Line, Column: first.Column}, From: first.Value,
+			To: "- " + first.Value}
+		for line := first.Line + 1; line <= f.lastLine(next, list.Column); line++ {
+			spaces := f.lines[line-1][:len(f.lines[line-1])-len(strings.TrimLeft(f.lines[line-1], " "))]
+			if spaces != "" && strings.TrimSpace(f.lines[line-1]) != "" {
+				more = append(more, inventory.Fault{File: fault.File, Position: strict.Position{Line: line, Column: 1},
+					Path: fault.Path, Problem: fault.Problem, Fix: &strict.Fix{At: strict.Position{Line: line, Column: 1}, From: spaces,
+						To: spaces + "  "}})
+			}
+		}
+	}
+	return more
 }

@@ -151,7 +151,9 @@ func (s *commands) fix(ctx context.Context) error {
 	}
 	fixed, mended, err := edit.Fix(name, text, estimateLines)
 	for _, m := range mended {
-		s.Remark("%s", fixedSentence(name, &m.Fix))
+		if said := fixedSentence(name, &m.Fix); said != "" {
+			s.Remark("%s", said)
+		}
 	}
 	var faults inventory.Faults
 	if errors.As(err, &faults) {
@@ -170,11 +172,19 @@ func (s *commands) fix(ctx context.Context) error {
 	return s.Put(ctx, fixed)
 }
 
-// fixedSentence is what a fix changed.
+// fixedSentence is what a fix changed, "" for spaces that only follow from another.
 func fixedSentence(name string, f *strict.Fix) string {
 	at := fmt.Sprintf("%s:%d:%d: ", name, f.At.Line, f.At.Column)
 	if f.Added() {
 		return at + strings.TrimRight(strings.TrimSpace(f.To), ",") + " is added"
+	}
+	if strings.TrimSpace(f.From+f.To) == "" && f.To != "" {
+		switch {
+		case strings.Contains(f.From, "\t"):
+			return at + "tabs are now spaces"
+		case strings.Trim(f.From, " ") == "":
+			return ""
+		}
 	}
 	return at + shownText(f.From) + " is now " + shownText(f.To)
 }
