@@ -1,7 +1,7 @@
 package main
 
 import (
-	"context"
+	"bytes"
 	"encoding/json"
 	"os"
 	"os/exec"
@@ -9,60 +9,78 @@ import (
 	"testing"
 
 	"partsaloft/cmd/internal/browser"
+	"partsaloft/examples"
 )
 
-// pages are the parts of a page that all tests share: building the engine takes a while.
-type pages struct {
+// built are the parts of a page that all tests share: building the engine takes a while.
+type built struct {
 	worker, engine []byte
 	folder         string
 	command        string // the path of partsaloft
 }
 
-func buildPages(t *testing.T) *pages {
+func build(t *testing.T) *built {
 	t.Helper()
-	p := &pages{folder: t.TempDir()}
+	b := &built{folder: t.TempDir()}
 	var err error
-	if p.engine, err = buildEngine(t.Context()); err != nil {
+	if b.engine, err = buildEngine(t.Context()); err != nil {
 		t.Fatal(err)
 	}
-	if p.worker, err = workerText(t.Context()); err != nil {
+	if b.worker, err = workerText(t.Context()); err != nil {
 		t.Fatal(err)
 	}
-	p.command = filepath.Join(p.folder, "partsaloft")
-	if out, err := exec.Command("go", "build", "-o", p.command, "partsaloft/cmd/partsaloft").CombinedOutput(); err != nil {
+	b.command = filepath.Join(b.folder, "partsaloft")
+	if out, err := exec.Command("go", "build", "-o", b.command, "partsaloft/cmd/partsaloft").CombinedOutput(); err != nil {
 		t.Fatalf("%v: %s", err, out)
 	}
-	return p
+	if err := os.CopyFS(b.folder, examples.Files); err != nil {
+		t.Fatal(err)
+	}
+	return b
 }
 
 // page writes a page and returns its address.
-func (p *pages) page(t *testing.T, h *held) string {
+func (b *built) page(t *testing.T, h *held) string {
 	t.Helper()
-	path := filepath.Join(p.folder, h.Name+".html")
-	f, err := os.Create(path)
-	if err != nil {
+	var content bytes.Buffer
+	if err := writePage(&content, h, b.worker, b.engine); err != nil {
 		t.Fatal(err)
 	}
-	defer f.Close()
-	if err := writePage(f, h, p.worker, p.engine); err != nil {
+	if content.Len() > mostBytes {
+		t.Errorf("the page of %s takes %d bytes", h.Name, content.Len())
+	}
+	path := filepath.Join(b.folder, h.Name+".html")
+	if err := os.WriteFile(path, content.Bytes(), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	return "file://" + filepath.ToSlash(path)
 }
 
+// The whole engine in a real browser: one build, one browser.
 func TestInBrowser(t *testing.T) {
 	if testing.Short() {
 		t.Skip("a browser takes long")
 	}
-	p := buildPages(t)
+	b := build(t)
 	var h held
 	if err := h.example(); err != nil {
 		t.Fatal(err)
 	}
-	b := browser.Start(t)
-	tab := browser.Open(t, b, p.page(t, &h), 400, 800)
-	t.Log(browser.Eval[json.RawMessage](tab, `engine.ready.then((r) => ({ version: r.version, questions: r.questions, at: performance.now() }))`))
-	t.Log(string(browser.Eval[json.RawMessage](tab, `engine.ask("rank").then((r) => [performance.now(), r.document.advice])`)))
+	tab := browser.Open(t, browser.Start(t), b.page(t, &h), 390, 844)
+	t.Run("figures are the command line's", func(t *testing.T) { figuresAgree(t, b, tab) })
 	tab.Quiet()
-	_ = context.Background
+}
+
+// asking is an expression that puts a question to the engine of the page.
+func asking(t *testing.T, ask string, options any, h *held) string {
+	t.Helper()
+	var words []any
+	for _, value := range []any{ask, options, map[string]any{"held": h}} {
+		text, err := json.Marshal(value)
+		if err != nil {
+			t.Fatal(err)
+		}
+		words = append(words, string(text))
+	}
+	return "engine.ask(" + words[0].(string) + "," + words[1].(string) + "," + words[2].(string) + ")"
 }
