@@ -1,11 +1,9 @@
 package main
 
 import (
-	"bytes"
+	"context"
 	"encoding/json"
 	"fmt"
-	"os"
-	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -15,35 +13,10 @@ import (
 	"partsaloft/cmd/internal/browser"
 )
 
-// The front end with the engine inside, in a real browser: one build, one browser, a tab a test.
-func TestFrontInBrowser(t *testing.T) {
-	if testing.Short() {
-		t.Skip("a browser takes long")
-	}
-	engine, err := buildEngine(t.Context())
-	if err != nil {
-		t.Fatal(err)
-	}
-	worker, err := workerText(t.Context())
-	if err != nil {
-		t.Fatal(err)
-	}
-	var h held
-	if err := h.example(); err != nil {
-		t.Fatal(err)
-	}
-	write := func(h *held) string {
-		var content bytes.Buffer
-		if err := writePage(&content, h, worker, engine); err != nil {
-			t.Fatal(err)
-		}
-		path := filepath.Join(t.TempDir(), "pocket.html")
-		if err := os.WriteFile(path, content.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		return "file://" + filepath.ToSlash(path)
-	}
-	b, address := browser.Start(t), write(&h)
+// frontWorks tries the front end with the engine inside, a tab a drawer.
+func frontWorks(t *testing.T, pages *built, b context.Context, h *held) {
+	write := func(h *held) string { return pages.page(t, h) }
+	address := write(h)
 	f := &front{browser.Open(t, b, address, 390, 844)}
 	f.until("the builds", `document.querySelectorAll("#rows tr").length >= 10 && document.getElementById("style") !== null`)
 	for _, c := range []struct {
@@ -73,10 +46,10 @@ func TestFrontInBrowser(t *testing.T) {
 		f.Quiet()
 	})
 	t.Run("markup in a drawer stays text", func(t *testing.T) {
-		markupIsText(t, &front{browser.Open(t, b, write(hostile(&h)), 390, 844)})
+		markupIsText(t, &front{browser.Open(t, b, write(hostile(h)), 390, 844)})
 	})
 	t.Run("a drawer with faults says them", func(t *testing.T) {
-		broken := h
+		broken := *h
 		broken.Name, broken.Drawer = "broken.yaml", "motors:\n  - {id: m1, kv: -920, stator: 1404}\n"
 		f := &front{browser.Open(t, b, write(&broken), 390, 844)}
 		f.until("the faults", `!document.getElementById("fault").hidden`)

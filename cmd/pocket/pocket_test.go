@@ -49,7 +49,7 @@ func (b *built) page(t *testing.T, h *held) string {
 	if content.Len() > mostBytes {
 		t.Errorf("the page of %s takes %d bytes", h.Name, content.Len())
 	}
-	path := filepath.Join(b.folder, h.Name+".html")
+	path := filepath.Join(t.TempDir(), "pocket.html")
 	if err := os.WriteFile(path, content.Bytes(), 0o644); err != nil {
 		t.Fatal(err)
 	}
@@ -66,21 +66,24 @@ func TestInBrowser(t *testing.T) {
 	if err := h.example(); err != nil {
 		t.Fatal(err)
 	}
-	tab := browser.Open(t, browser.Start(t), b.page(t, &h), 390, 844)
-	t.Run("figures are the command line's", func(t *testing.T) { figuresAgree(t, b, tab) })
-	tab.Quiet()
+	chromium := browser.Start(t)
+	t.Run("front end", func(t *testing.T) { frontWorks(t, b, chromium, &h) })
+	t.Run("engine", func(t *testing.T) {
+		engineWorks(t, b, browser.Open(t, chromium, b.page(t, &held{Name: "empty.yaml"}), 390, 844))
+	})
 }
 
 // asking is an expression that puts a question to the engine of the page.
 func asking(t *testing.T, ask string, options any, h *held) string {
 	t.Helper()
-	var words []any
-	for _, value := range []any{ask, options, map[string]any{"held": h}} {
-		text, err := json.Marshal(value)
-		if err != nil {
-			t.Fatal(err)
-		}
-		words = append(words, string(text))
+	return "engine.ask(" + inJSON(t, ask) + "," + inJSON(t, options) + "," + inJSON(t, map[string]any{"held": h}) + ")"
+}
+
+func inJSON(t *testing.T, value any) string {
+	t.Helper()
+	text, err := json.Marshal(value)
+	if err != nil {
+		t.Fatal(err)
 	}
-	return "engine.ask(" + words[0].(string) + "," + words[1].(string) + "," + words[2].(string) + ")"
+	return string(text)
 }

@@ -67,6 +67,8 @@ func TestNastyInputEnds(t *testing.T) {
 			300_000)), strings.NewReader("parts: [\n")), "yaml."},
 		{"deep brackets", strings.NewReader("parts: " + strings.Repeat("[", 300_000)), "yaml.depth"},
 		{"deep brackets, closed", strings.NewReader("parts: " + strings.Repeat("[", 9000) + strings.Repeat("]", 9000)),
+			"yaml.depth"},
+		{"as deep as may be", strings.NewReader("parts: " + strings.Repeat("[", maxDepth) + strings.Repeat("]", maxDepth)),
 			"keys.expected"},
 		{"deep dashes", strings.NewReader(strings.Repeat("- ", 300_000)), "yaml."},
 		{"deep question marks", strings.NewReader(strings.Repeat("? ", 300_000)), "yaml."},

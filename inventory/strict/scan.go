@@ -27,6 +27,10 @@ func (d *Document) scan(raw []byte) ([]byte, bool) {
 		d.at(Position{}, "", "file.entries", Values{"most": Number(maxTokens)})
 		return nil, false
 	}
+	if at := tooDeep(raw); at != (Position{}) {
+		d.at(at, "", "yaml.depth", nil)
+		return nil, false
+	}
 	empty := true
 	for number, line := range lines(raw) {
 		d.scanLine(number, line)

@@ -14,8 +14,9 @@
 //	{ready: true, version, questions, module}
 //	                               once; module is the engine compiled, to start another worker with
 //	{id, progress: {share}}        share of the work done, from 0 to 1, some ten times a second
-//	{id, document, text}           the answer; text where the question makes a file
-//	{id, fault: {kind, text, faults}}
+//	{id, document, text, memory}   the answer; text where the question makes a file. memory is the bytes that the
+//	                               engine holds, which never become fewer
+//	{id, fault: {kind, text, faults}, memory}
 //	                               no answer; kind is ask, drawer, stopped or other
 //
 // An engine that does not start, or ends, is an error event of the worker: start another. Questions are answered one

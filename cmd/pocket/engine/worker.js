@@ -3,6 +3,7 @@
 // The worker's side of the messages; doc.go says which there are. The loader of the Go toolchain stands before it.
 globalThis.engineHost = {
 	module: null,
+	memory: null,
 	ready(version, questions) {
 		postMessage({ ready: true, version, questions, module: this.module });
 	},
@@ -10,7 +11,7 @@ globalThis.engineHost = {
 		postMessage({ id, progress: { share } });
 	},
 	reply(id, text) {
-		postMessage({ id, ...JSON.parse(text) });
+		postMessage({ id, ...JSON.parse(text), memory: this.memory.buffer.byteLength });
 	},
 };
 
@@ -43,7 +44,9 @@ async function compiled(engine) {
 async function start(engine) {
 	const go = new Go();
 	engineHost.module = await compiled(engine);
-	await go.run(await WebAssembly.instantiate(engineHost.module, go.importObject));
+	const instance = await WebAssembly.instantiate(engineHost.module, go.importObject);
+	engineHost.memory = instance.exports.mem;
+	await go.run(instance);
 	throw new Error("the engine has ended");
 }
 
