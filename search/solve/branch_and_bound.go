@@ -110,15 +110,16 @@ func (p *Proof) warm(ctx context.Context, evals int64) error {
 func (p *Proof) start(ctx context.Context) bool {
 	const chunk = 1 << 14
 	f := p.roots
+	p.aside = make([]node, 0, len(f.roots))
 	for first := 0; first < len(f.roots); first += chunk {
 		nodes := make([]node, min(chunk, len(f.roots)-first))
 		for i := range nodes {
-			nodes[i] = node{root: int32(first + i), score: 100, axes: [objective.AxisCount]float32{100, 100, 100, 100}}
+			nodes[i] = openNode(int32(first + i))
 		}
 		if !p.take(ctx, nodes) {
 			// What was not looked at may hold anything.
 			for i := first; i < len(f.roots); i++ {
-				p.aside = append(p.aside, node{root: int32(i), score: 100, axes: [objective.AxisCount]float32{100, 100, 100, 100}})
+				p.aside = append(p.aside, openNode(int32(i)))
 			}
 			return false
 		}
@@ -130,10 +131,12 @@ func (p *Proof) start(ctx context.Context) bool {
 // pursue turns to another goal: the open nodes that matter to it are queued.
 func (p *Proof) pursue(g goal) {
 	p.goal = g
-	open := append(p.aside, p.queue.nodes...)
-	p.queue.nodes, p.aside = nil, nil
-	for _, n := range open {
-		p.put(n)
+	queued, aside := p.queue.nodes, p.aside
+	p.queue.nodes, p.aside = nil, aside[:0] // in place: no more are put back than were taken
+	for _, list := range [...][]node{aside, queued} {
+		for _, n := range list {
+			p.put(n)
+		}
 	}
 }
 
@@ -144,7 +147,7 @@ func (p *Proof) put(n node) bool {
 		p.aside = append(p.aside, n)
 		return false
 	}
-	n.priority = p.goal.priority(&b)
+	n.priority = float32(p.goal.priority(&b))
 	heap.Push(&p.queue, n)
 	return true
 }
@@ -286,7 +289,7 @@ func (p *Proof) Gap() float64 {
 	var most float64
 	for _, open := range [][]node{p.queue.nodes, p.aside} {
 		for i := range open {
-			most = math.Max(most, open[i].score)
+			most = math.Max(most, float64(open[i].score))
 		}
 	}
 	return math.Max(most-p.BestScore(), 0)

@@ -76,7 +76,7 @@ func (p *diversePicks) priority(b *bound) float64 { return b.score }
 // pick picks what comes before everything open.
 func (p *diversePicks) pick(open *nodeHeap) {
 	for len(p.List) < p.n && p.pool.Len() > 0 {
-		if open.Len() > 0 && open.nodes[0].score >= p.pool[0].Evaluation.Score {
+		if open.Len() > 0 && float64(open.nodes[0].score) >= p.pool[0].Evaluation.Score {
 			return
 		}
 		s := heap.Pop(&p.pool).(space.Scored)

@@ -52,27 +52,41 @@ func (g frontGoal) priority(b *bound) float64 {
 	return sum
 }
 
-// node is a place in the search: a branch of a root's packs with a branch of its bodies, and the
-// best that it can hold.
+// node is a place in the search: a branch of a root's packs with a branch of its bodies, and the best that it can hold,
+// rounded up. There may be millions: it is kept small.
 type node struct {
 	root, packs, bodies int32
-	axes                [objective.AxisCount]float32 // rounded up
-	score, priority     float64
+	axes                [objective.AxisCount]uint16 // in parts of axisStep
+	score, priority     float32
+}
+
+const axisStep = 100.0 / math.MaxUint16
+
+// openNode is the node of a root of which nothing is known.
+func openNode(root int32) node {
+	n := node{root: root, score: 100}
+	for a := range n.axes {
+		n.axes[a] = math.MaxUint16
+	}
+	return n
 }
 
 // tighten takes over a bound where it is lower than what was known.
 func (n *node) tighten(b *bound, weights *objective.Weights) {
 	for a := range n.axes {
-		n.axes[a] = min(n.axes[a], math.Nextafter32(float32(b.axes[a]), math.MaxFloat32))
+		if up := math.Ceil(b.axes[a]/axisStep + 1e-6); up < float64(n.axes[a]) {
+			n.axes[a] = uint16(up)
+		}
 	}
 	together := n.bound()
-	n.score = min(n.score, b.score, weights.Score(&together.axes)*(1+1e-12))
+	least := min(b.score, weights.Score(&together.axes)*(1+1e-12))
+	n.score = min(n.score, math.Nextafter32(float32(least), math.MaxFloat32))
 }
 
 func (n *node) bound() bound {
-	b := bound{score: n.score}
+	b := bound{score: float64(n.score)}
 	for a := range b.axes {
-		b.axes[a] = float64(n.axes[a])
+		b.axes[a] = float64(n.axes[a]) * axisStep
 	}
 	return b
 }

@@ -50,20 +50,30 @@ func layRootNodes(s *space.Space) (*rootNodes, error) {
 			f.packs[at] = packTree(s, list)
 		}
 	}
+	// Counted first, so that they are not copied while they grow.
+	count := 0
 	for m := range s.Motors {
-		for p := range s.Props {
-			if s.Compatible.Props[m].Has(p) {
-				f.layPair(m, p)
-			}
-		}
-		if len(f.roots) > maxRoots {
+		f.layMotor(m, func(root) { count++ })
+		if count > maxRoots {
 			return nil, errTooLarge
 		}
+	}
+	f.roots = make([]root, 0, count)
+	for m := range s.Motors {
+		f.layMotor(m, func(r root) { f.roots = append(f.roots, r) })
 	}
 	return f, nil
 }
 
-func (f *rootNodes) layPair(m, p int) {
+func (f *rootNodes) layMotor(m int, yield func(root)) {
+	for p := range f.space.Props {
+		if f.space.Compatible.Props[m].Has(p) {
+			f.layPair(m, p, yield)
+		}
+	}
+}
+
+func (f *rootNodes) layPair(m, p int, yield func(root)) {
 	s := f.space
 	frames := space.NewBitset(len(s.Frames))
 	for i := range s.Frames {
@@ -84,7 +94,7 @@ func (f *rootNodes) layPair(m, p int) {
 		for chemistry := range chemistries {
 			at := t.supply*chemistries + chemistry
 			if packs := f.packs[at]; packs != nil && s.Compatible.Packs[m].Has(int(packs.items[0])) {
-				f.roots = append(f.roots, root{int32(m), int32(p), int32(at), t.index})
+				yield(root{int32(m), int32(p), int32(at), t.index})
 			}
 		}
 	}
