@@ -17,7 +17,7 @@ const elided = "…"
 // of "…" stands for any lines; -update writes the output anew, as far as it is shown.
 func TestReadme(t *testing.T) {
 	t.Chdir(filepath.Join("..", ".."))
-	t.Cleanup(func() { os.Remove("club.learned.yaml") }) // which one of the commands writes
+	t.Cleanup(func() { os.Remove("club.learned.yaml"); os.Remove("my-drawer.yaml") }) // which commands write
 	text, err := os.ReadFile("README.md")
 	if err != nil {
 		t.Fatal(err)

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"os"
 	"regexp"
 	"slices"
 	"strings"
@@ -64,5 +65,53 @@ func TestTheTopicsStyleIsSound(t *testing.T) {
 	}
 	if _, err := session.ReadStyle("onshore.yaml", []byte(strings.Join(lines, "\n"))); err != nil {
 		t.Error(err)
+	}
+}
+
+// Property: what pilots look for leads to a topic, no word leads to two, and an unknown word offers the nearest.
+func TestWordsOfPilotsFindTheirTopic(t *testing.T) {
+	for word, topic := range map[string]string{
+		"battery": "packs", "lipo": "packs", "plug": "packs", "kv": "motors", "esc": "motors", "propeller": "props",
+		"whoop": "props", "mass": "weight", "grams": "weight", "250g": "weight", "weights": "style", "grip": "score",
+		"osd": "throttle", "heat": "throttle", "trust": "certainty", "accuracy": "errors", "log": "readings",
+		"model": "physics", "csv": "formats", "spreadsheet": "formats", "quickstart": "start", "camera": "drawer",
+	} {
+		if got, want := run(t, "help", word), run(t, "help", topic); got.code != 0 || got.out != want.out {
+			t.Errorf("help %s does not lead to %s: exit %d\n%.200s%s", word, topic, got.code, got.out, got.err)
+		}
+	}
+	taken := map[string]string{}
+	for _, c := range newRoot(&commands{&session.Session{}}).Commands() {
+		for _, word := range append([]string{c.Name()}, c.Aliases...) {
+			if taken[word] != "" {
+				t.Errorf("%s leads to %s and to %s", word, taken[word], c.Name())
+			}
+			taken[word] = c.Name()
+		}
+	}
+	for word, want := range map[string]string{"batery": "did you mean battery?", "wombats": "lists the commands and topics"} {
+		if got := run(t, "help", word); got.code != 2 || !strings.Contains(got.err, want) {
+			t.Errorf("help %s: exit %d, %s", word, got.code, got.err)
+		}
+	}
+}
+
+// Property: every line of README's table of errors stands in the table that help prints.
+func TestReadmesErrorsAreThoseOfTheTopic(t *testing.T) {
+	readme, err := os.ReadFile("../../../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows := regexp.MustCompile(`(?m)^\| (.+) \| (.+) \| ([\d.]+) / ([\d.]+) % \| (.+) \|$`).FindAllStringSubmatch(
+		string(readme), -1)
+	if len(rows) < 8 {
+		t.Fatalf("%d rows", len(rows))
+	}
+	all := strings.Join(strings.Fields(run(t, "help", "errors").out), " ")
+	for _, row := range rows {
+		if want := "from " + row[2] + " " + row[3] + " / " + row[4] + " % ("; !strings.Contains(all, want) ||
+			!strings.Contains(all, row[1]+" from ") || !strings.Contains(all, ") "+row[5]) {
+			t.Errorf("not in the table that help prints: %s", row[0])
+		}
 	}
 }

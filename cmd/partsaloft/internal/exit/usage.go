@@ -104,9 +104,13 @@ func StrictHelp(root *cobra.Command) {
 				}
 				var names []string
 				for _, c := range root.Commands() {
-					names = append(names, c.Name())
+					names = append(append(names, c.Name()), c.Aliases...)
 				}
-				return fmt.Errorf("there is no help on %q%s", strings.Join(args, " "), DidYouMean(args[0], names))
+				near := DidYouMean(args[0], names)
+				if near == "" {
+					near = `; "partsaloft --help" lists the commands and topics`
+				}
+				return fmt.Errorf("there is no help on %q%s", strings.Join(args, " "), near)
 			}
 		case "completion":
 			c.RunE = func(c *cobra.Command, args []string) error {
