@@ -22,6 +22,18 @@ func PartsOfKinds(counts []KindCount) string {
 	return phrase.Words(words)
 }
 
+// LacksKinds says which kinds of parts a craft needs still, "" if it needs none.
+func LacksKinds(kinds []inventory.Kind) string {
+	if len(kinds) == 0 {
+		return ""
+	}
+	words := make([]string, len(kinds))
+	for i, kind := range kinds {
+		words[i] = kind.Section()
+	}
+	return "Nothing can be built yet: add " + phrase.Words(words) + "."
+}
+
 // OnLine is a sentence on a line of a list.
 func OnLine(line int, sentence string) string { return fmt.Sprintf("line %d: %s", line, sentence) }
 

@@ -52,6 +52,7 @@ type ListWords struct {
 	ReadAs  []string // to be checked
 	Unclear []string // words that stand in notes
 	NotRead []string // lines that are no part
+	Lacks   string   // the kinds of parts that are needed still, "" if there are none
 }
 
 // Batch is a list of parts on its way into a drawer: the names stand for both in messages, Text is nil for a drawer to
@@ -105,7 +106,7 @@ func (b *Batch) Enter(head answer.Head) (*Listed, []byte, error) {
 	if text == nil {
 		text = b.comment(catalogue.ListHead, d.Words.NotRead)
 	} else if len(d.NotRead) > 0 {
-		text = append(ended(text), b.comment(catalogue.ListTail, d.Words.NotRead)...)
+		text = append(append(ended(text), '\n'), b.comment(catalogue.ListTail, d.Words.NotRead)...)
 	}
 	if text, err = edit.AppendAll(b.Drawer, text, parts); err != nil {
 		return nil, nil, err
@@ -114,7 +115,19 @@ func (b *Batch) Enter(head answer.Head) (*Listed, []byte, error) {
 		return nil, nil, err
 	}
 	d.Care = answer.CareOf(&answer.Scene{Drawer: drawer})
+	d.Words.Lacks = catalogue.LacksKinds(lackedKinds(drawer))
 	return d, text, nil
+}
+
+// lackedKinds are the kinds of parts that a craft needs and a drawer has none of.
+func lackedKinds(drawer *inventory.Drawer) []inventory.Kind {
+	var list []inventory.Kind
+	for _, kind := range inventory.Kinds() {
+		if kind != inventory.KindExtra && len(drawer.Items(kind)) == 0 {
+			list = append(list, kind)
+		}
+	}
+	return list
 }
 
 // ended is a text whose last line has an end.

@@ -150,7 +150,11 @@ func listPage(d *intake.Listed, lead, path string) render.Page {
 	if d.Words.NotRead != nil {
 		page.Add(render.Paragraph(fmt.Sprintf("Write these lines anew, one by one: partsaloft add %s \"…\"", word)))
 	}
-	page.Add(render.Paragraph(fmt.Sprintf("Next: partsaloft rank --drawer %s", word)))
+	if d.Words.Lacks != "" {
+		page.Add(render.Paragraph(d.Words.Lacks))
+	} else {
+		page.Add(render.Paragraph(fmt.Sprintf("Next: partsaloft rank --drawer %s", word)))
+	}
 	return page
 }
 

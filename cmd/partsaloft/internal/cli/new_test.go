@@ -83,6 +83,10 @@ func TestAListFromTheStandardInput(t *testing.T) {
 	if err != nil || len(d.Motors) != 2 || len(d.Extras) != 1 || !strings.Contains(string(text), "# line 3: ?: ") {
 		t.Errorf("%v\n%s", err, text)
 	}
+	if got := runIn(t, context.Background(), in("strap 5g"), "new", filepath.Join(t.TempDir(), "e.yaml"), "-"); !strings.Contains(
+		got.out, "Nothing can be built yet: add motors, props, packs, frames and boards.") {
+		t.Errorf("exit %d\n%s%s", got.code, got.out, got.err)
+	}
 	before := string(text)
 	got = runIn(t, context.Background(), in("# nothing\n\nhello there\n"), "add", drawer, "-")
 	text, _ = os.ReadFile(drawer)
