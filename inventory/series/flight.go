@@ -61,9 +61,9 @@ type Load struct {
 	// OverHover is the mean power over that of hover, and its distribution in the flight.
 	OverHover                    *Figure
 	TenthOver, MedianOver, Ninth float64
-	// FullA and FullV are current and voltage at full throttle, in the hardest punch.
-	FullA, FullV *Figure
-	PunchWhy     Why
+	// FullA, FullV and FullRPM are current, voltage and rotor speed at full throttle, in the hardest punch.
+	FullA, FullV, FullRPM *Figure
+	PunchWhy              Why
 }
 
 // Traces are what a plot shows, on frames of one length; what is not there is nil.

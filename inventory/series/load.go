@@ -112,6 +112,10 @@ func (x *Flight) punches(f *frames, flight run, amps, volts []float64) {
 		if at := min(max(best-int(math.Round(math.Min(math.Max(x.Pack.LagS, 0), 1)/f.stepS)), 0), f.n-1); volts != nil {
 			l.FullV = known(volts[at], math.Hypot(voltsGainSD, peakVoltsShare)*volts[at])
 		}
+		if f.rpm != nil {
+			rpm := smooth(f.rpm, f.over(punchS))[best]
+			l.FullRPM = known(rpm, peakVoltsShare*rpm)
+		}
 	}
 }
 

@@ -115,6 +115,21 @@ func unitOf(word string, q Quantity) (float64, bool) {
 	return 0, false
 }
 
+// unitNames write units as they are usually written where headings in lower case do not.
+var unitNames = map[string]string{"v": "V", "volt": "V", "volts": "V", "mv": "mV", "millivolt": "mV", "millivolts": "mV",
+	"cv": "cV", "dv": "dV", "a": "A", "amp": "A", "amps": "A", "ampere": "A", "ma": "mA", "milliamps": "mA", "ca": "cA",
+	"da": "dA", "mah": "mAh", "ah": "Ah", "sec": "s", "secs": "s", "second": "s", "seconds": "s", "us": "µs", "usec": "µs",
+	"micros": "µs", "microseconds": "µs", "msec": "ms", "millis": "ms", "milliseconds": "ms", "pct": "%", "percent": "%",
+	"deg": "°", "degrees": "°", "grad": "°", "hz": "Hz"}
+
+// unitName is a unit as it is shown.
+func unitName(written string) string {
+	if name, ok := unitNames[written]; ok {
+		return name
+	}
+	return written
+}
+
 // isUnit reports whether a word is one for a unit of any quantity.
 func isUnit(word string) bool {
 	for i := range units {

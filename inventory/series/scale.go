@@ -66,6 +66,7 @@ func (rd *reading) scale() *strict.Fault {
 		spreads[i] = r.spreadOf(i)
 	}
 	rd.guess(spreads)
+	rd.time.Unit = unitName(rd.time.Unit)
 	r.Columns = append(r.Columns, rd.time)
 	for i := range rd.kept {
 		c := rd.kept[i]
@@ -87,6 +88,7 @@ func (rd *reading) scale() *strict.Fault {
 		}
 		c.Missing = 1 - float64(s.rows)/float64(r.Rows)
 		c.Low, c.High = (s.low-c.Offset)*c.Factor, (s.high-c.Offset)*c.Factor
+		c.Unit = unitName(c.Unit)
 		r.Columns = append(r.Columns, c)
 	}
 	for _, c := range r.Columns {

@@ -10,10 +10,9 @@ import (
 	"partsaloft/inventory/strict"
 )
 
-// Read reads a whole file. It refuses, without waiting for anything, what is no regular file or is larger
-// than strict.MaxBytes. An error says what is wrong without naming the file, except for a *ClashError;
-// errors.Is finds fs.ErrNotExist in it.
-func (r *Run) Read(path string) ([]byte, error) {
+// Open opens a file to be read bit by bit. It refuses, without waiting for anything, what is no regular file. An error
+// says what is wrong without naming the file, except for a *ClashError; errors.Is finds fs.ErrNotExist in it.
+func (r *Run) Open(path string) (io.ReadCloser, error) {
 	info, err := os.Stat(path)
 	if err != nil {
 		return nil, openError{err}
@@ -30,13 +29,24 @@ func (r *Run) Read(path string) ([]byte, error) {
 	if err != nil {
 		return nil, openError{err}
 	}
-	defer f.Close()
 	if info, err = f.Stat(); err != nil {
+		f.Close()
 		return nil, openError{err}
 	}
 	if err := r.reads(path, info); err != nil {
+		f.Close()
 		return nil, err
 	}
+	return f, nil
+}
+
+// Read is Open for a whole file. It refuses one that is larger than strict.MaxBytes.
+func (r *Run) Read(path string) ([]byte, error) {
+	f, err := r.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
 	content, err := io.ReadAll(io.LimitReader(f, strict.MaxBytes+1))
 	switch {
 	case err != nil:

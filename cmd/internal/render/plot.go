@@ -18,12 +18,12 @@ import (
 	"gonum.org/v1/plot/vg/vgsvg"
 )
 
-// Curve is a line of a panel. Aids (limits, tangents) are thin and dashed; with a single point a
-// curve is a dot. A name stands beside it.
+// Curve is a line of a panel. Aids (limits, tangents) are thin and dashed, marks (where something was found) thick; with
+// a single point a curve is a dot. A name stands beside it.
 type Curve struct {
-	Name string
-	X, Y []float64
-	Aid  bool
+	Name      string
+	X, Y      []float64
+	Aid, Mark bool
 }
 
 // Panel is one plot with its own y axis; panels of a column that share their x axis carry the same
@@ -39,6 +39,8 @@ type Panel struct {
 type Sheet struct {
 	Title   string
 	Columns [][]Panel
+	// Wide gives a time series the width that it needs: panels are twice as wide and half as high, their lines thin.
+	Wide bool
 }
 
 // Sizes of a sheet, for print.
@@ -51,6 +53,7 @@ const (
 
 var (
 	curveColour = color.RGBA{R: 0x0b, G: 0x3c, B: 0x5d, A: 0xff} // dark blue
+	markColour  = color.RGBA{R: 0xb3, G: 0x4a, B: 0x00, A: 0xff} // dark orange, told apart by its width
 	aidColour   = color.RGBA{R: 0x44, G: 0x44, B: 0x44, A: 0xff} // dark grey, told apart by its dashes
 )
 
@@ -60,7 +63,11 @@ func (s *Sheet) Write(w io.Writer, form string) error {
 	for _, column := range s.Columns {
 		rows = max(rows, len(column))
 	}
-	width, height := panelWidth*vg.Length(len(s.Columns)), panelHeight*vg.Length(rows)+titleHeight
+	across, high := panelWidth, panelHeight
+	if s.Wide {
+		across, high = 2*panelWidth, panelHeight*0.7
+	}
+	width, height := across*vg.Length(len(s.Columns)), high*vg.Length(rows)+titleHeight
 	var out io.WriterTo
 	var canvas draw.Canvas
 	switch form {
@@ -80,7 +87,7 @@ func (s *Sheet) Write(w io.Writer, form string) error {
 		grid[r] = make([]*plot.Plot, len(s.Columns))
 		for c, column := range s.Columns {
 			if r < len(column) {
-				p, err := column[r].plot()
+				p, err := column[r].plot(s.Wide)
 				if err != nil {
 					return err
 				}
@@ -111,7 +118,7 @@ func (s *Sheet) Write(w io.Writer, form string) error {
 	return err
 }
 
-func (p *Panel) plot() (*plot.Plot, error) {
+func (p *Panel) plot(thin bool) (*plot.Plot, error) {
 	g := plot.New()
 	g.X.Label.Text, g.Y.Label.Text = p.X, p.Y
 	g.X.Tick.Marker, g.Y.Tick.Marker = shortTicks{}, shortTicks{}
@@ -121,7 +128,7 @@ func (p *Panel) plot() (*plot.Plot, error) {
 	}
 	g.Add(plotter.NewGrid())
 	for _, c := range p.Curves {
-		if err := c.draw(g); err != nil {
+		if err := c.draw(g, thin); err != nil {
 			return nil, err
 		}
 	}
@@ -144,7 +151,7 @@ func (shortTicks) Ticks(low, high float64) []plot.Tick {
 	return ticks
 }
 
-func (c *Curve) draw(g *plot.Plot) error {
+func (c *Curve) draw(g *plot.Plot, thin bool) error {
 	if len(c.X) == 0 || len(c.X) != len(c.Y) {
 		return fmt.Errorf("curve %q has %d and %d coordinates", c.Name, len(c.X), len(c.Y))
 	}
@@ -165,7 +172,13 @@ func (c *Curve) draw(g *plot.Plot) error {
 			return err
 		}
 		line.Color, line.Width = curveColour, vg.Points(1.6)
-		if c.Aid {
+		if thin {
+			line.Width = vg.Points(0.7)
+		}
+		switch {
+		case c.Mark:
+			line.Color, line.Width = markColour, vg.Points(3)
+		case c.Aid:
 			line.Color, line.Width, line.Dashes = aidColour, vg.Points(0.9), []vg.Length{vg.Points(4), vg.Points(3)}
 		}
 		g.Add(line)

@@ -94,6 +94,7 @@ air, and says which to choose and what each trades off.`,
 	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newPlan(s), newBuy(s), newLearn(s), newRecord(s),
 		newCheck(s),
 		newBench(s), newStyles(s))
+	root.AddCommand(newFlight(s))
 	root.AddCommand(newNew(s), newAdd(s), newExport(s), newImport(s), newSchema(s))
 	root.AddCommand(newPage(s))
 	root.AddCommand(topics.New()...)

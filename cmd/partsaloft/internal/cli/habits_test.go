@@ -141,6 +141,7 @@ func TestCommandsTakeTheFlagsThatTheyUse(t *testing.T) {
 		"rank": search + "top format", "explain": search + "top format", "compare": search + "format",
 		"vary": search + "format", "plan": strings.Replace(search, "style ", "", 1) + "format",
 		"buy": search + "top format", "check": search + "format", "page": search + "top",
+		"flight": "drawer altitude-m temperature-c style format output",
 		"learn":  "drawer altitude-m temperature-c style format output",
 		"bench":  "drawer altitude-m temperature-c learned seed format output",
 		"styles": "style weights limit format output", "schema": "output",

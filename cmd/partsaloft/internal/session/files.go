@@ -75,6 +75,24 @@ func (s *Session) ReadParts(path string) ([]byte, error) {
 	return content, err
 }
 
+// Open opens a file that the command line names, of any size, to be read once; "-" is the standard input.
+func (s *Session) Open(path string) (io.ReadCloser, error) {
+	if path == StandardInput {
+		if s.Streams.In == nil {
+			return io.NopCloser(strings.NewReader("")), nil
+		}
+		return io.NopCloser(s.Streams.In), nil
+	}
+	f, err := s.files.Open(path)
+	switch {
+	case err == nil:
+		return f, nil
+	case errors.As(err, new(*files.ClashError)):
+		return nil, exit.Usage(err)
+	}
+	return nil, exit.Data(fmt.Errorf("%s: %w", filepath.Base(path), err))
+}
+
 // Write puts a file in place that a flag names, whole or not at all.
 func (s *Session) Write(ctx context.Context, flag, path string, content []byte) error {
 	err := s.files.Write(ctx, flag, path, content)

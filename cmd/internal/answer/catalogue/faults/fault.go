@@ -169,6 +169,7 @@ func bounds(b strict.Bounds) string {
 // faults are the sentences of what is wrong. One that begins with a colon stands for itself, the others go on behind
 // the name of the value.
 var faults = merged(yamlFaults, valueFaults, partFaults, sheetFaults, editFaults, learnFaults, styleFaults, fitFindings,
+	seriesFaults,
 	checkNotes)
 
 func merged(tables ...map[strict.Code]string) map[strict.Code]string {

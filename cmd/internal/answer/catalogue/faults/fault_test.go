@@ -98,7 +98,7 @@ func codesIn(t *testing.T, folders ...string) []string {
 // TestEveryCodeHasASentence: each code of a fault and each way out has its sentence, and no sentence is left over.
 func TestEveryCodeHasASentence(t *testing.T) {
 	codes := codesIn(t, "inventory", "inventory/strict", "inventory/compat", "inventory/check", "inventory/edit",
-		"inventory/learn", "objective", "cmd/internal/answer/readings")
+		"inventory/learn", "inventory/series", "objective", "cmd/internal/answer/readings")
 	for _, code := range codes {
 		// The paths of air and of segments look like codes.
 		_, isFault := faults[strict.Code(code)]
