@@ -259,7 +259,7 @@ func (b *Bench) columns(atThrusts bool) {
 	}
 	b.Predicted = []BenchColumn{{"rpm", "speed", "rpm", rpmPerRadS}, thrust,
 		{"torque_mnm", "torque", "mN m", mNmPerNm},
-		{"current_a", "current", "A", 1}, {"power_w", "power", "W", 1}, {"efficiency_g_w", "thrust/power", "g/W",
+		{"current_a", "current", "A", 1}, {"power_w", "power", "W", 1}, {"thrust_per_power_g_w", "thrust/power", "g/W",
 			gramsPerNewton()}}
 }
 

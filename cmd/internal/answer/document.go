@@ -12,7 +12,7 @@ import (
 )
 
 // SchemaVersion is that of the JSON document: it rises when a key changes its meaning or goes away.
-const SchemaVersion = 2
+const SchemaVersion = 3
 
 // ToolVersion is that of the program; it stands in every document.
 const ToolVersion = "1.0.0"

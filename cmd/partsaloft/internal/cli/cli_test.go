@@ -180,7 +180,7 @@ func TestCheckReportsFaultsAsItsResult(t *testing.T) {
 	if err := json.Unmarshal([]byte(got.out), &d); err != nil {
 		t.Fatal(err)
 	}
-	if got.code != 3 || got.err != "" || d.SchemaVersion != 2 || d.Drawer != "drawer.yaml" || len(d.Faults) != 2 ||
+	if got.code != 3 || got.err != "" || d.SchemaVersion != 3 || d.Drawer != "drawer.yaml" || len(d.Faults) != 2 ||
 		d.Faults[0].Line != 4 || d.Faults[0].Path != "motors[0].kv" || d.Notes == nil || d.Fits == nil {
 		t.Errorf("exit %d, %+v\n%s", got.code, d, got.err)
 	}

@@ -63,7 +63,7 @@ func TestRankDocumentKeepsTheContract(t *testing.T) {
 	}
 	var d rankJSON
 	decode(t, got.out, &d)
-	if d.SchemaVersion != 2 || d.ToolVersion != session.Version || d.Seed == nil || *d.Seed != 7 ||
+	if d.SchemaVersion != 3 || d.ToolVersion != session.Version || d.Seed == nil || *d.Seed != 7 ||
 		d.Drawer != "club.yaml" ||
 		d.Style != "race" {
 		t.Errorf("head: %+v", d)
@@ -249,7 +249,7 @@ func TestBenchDocument(t *testing.T) {
 	}
 	for _, p := range d.Points {
 		for _, key := range []string{"throttle_pct", "volts", "rpm", "thrust_g", "torque_mnm", "current_a", "power_w",
-			"efficiency_g_w"} {
+			"thrust_per_power_g_w"} {
 			if _, ok := p[key]; !ok {
 				t.Errorf("no %s in %v", key, p)
 			}
