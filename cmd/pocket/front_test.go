@@ -53,7 +53,7 @@ func frontWorks(t *testing.T, pages *built, b context.Context, h *held) {
 		broken.Name, broken.Drawer = "broken.yaml", "motors:\n  - {id: m1, kv: -920, stator: 1404}\n"
 		f := &front{browser.Open(t, b, write(&broken), 390, 844)}
 		f.until("the faults", `!document.getElementById("fault").hidden`)
-		if got := f.text("#fault"); !strings.Contains(got, "broken.yaml:2:") || !strings.Contains(got, "kv") {
+		if got := f.text("#fault"); !strings.Contains(got, "broken.yaml") || !strings.Contains(got, "line 2") || !strings.Contains(got, "kv") {
 			t.Errorf("it says %q", got)
 		}
 		f.Quiet()

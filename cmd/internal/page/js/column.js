@@ -1,4 +1,3 @@
-
 // opened is what the page's data hold: JSON, compressed, in base64.
 async function opened(id) {
   const bytes = Uint8Array.from(atob(byId(id).textContent), (letter) => letter.charCodeAt(0));
@@ -7,8 +6,10 @@ async function opened(id) {
 
 // unpack turns a column into numbers; what is missing becomes NaN.
 function unpack(column) {
-  const text = atob(column.data), width = column.width;
-  const numbers = new Float64Array(text.length / width), gap = 256 ** width - 1;
+  const text = atob(column.data),
+    width = column.width;
+  const numbers = new Float64Array(text.length / width),
+    gap = 256 ** width - 1;
   for (let i = 0; i < numbers.length; i++) {
     let q = 0;
     for (let b = width - 1; b >= 0; b--) q = 256 * q + text.charCodeAt(i * width + b);

@@ -1,4 +1,3 @@
-
 // The drawer that the engine answers about: its text is the truth. It is kept in the browser between visits where that
 // allows it, and each change can be undone.
 const drawer = { past: [], stale: false, kept: null, key: "", made: "" };
@@ -8,16 +7,21 @@ const mostPast = 50;
 drawer.begin = () => {
   drawer.made = source.held.drawer;
   let hash = 0x811c9dc5;
-  for (const byte of new TextEncoder().encode(source.held.name + "\n" + drawer.made)) hash = Math.imul(hash ^ byte, 0x01000193) >>> 0;
+  for (const byte of new TextEncoder().encode(source.held.name + "\n" + drawer.made))
+    hash = Math.imul(hash ^ byte, 0x01000193) >>> 0;
   drawer.key = "partsaloft drawer " + hash.toString(36);
   drawer.take();
   addEventListener("storage", (event) => {
     if (event.key !== drawer.key || event.newValue === null) return;
-    replace(byId("elsewhere-changed"), el("span", {}, "This drawer was changed in another window."), button("Show that", async () => {
-      byId("elsewhere-changed").hidden = true;
-      drawer.take();
-      await drawer.shown();
-    }));
+    replace(
+      byId("elsewhere-changed"),
+      el("span", {}, "This drawer was changed in another window."),
+      button("Show that", async () => {
+        byId("elsewhere-changed").hidden = true;
+        drawer.take();
+        await drawer.shown();
+      }),
+    );
     byId("elsewhere-changed").hidden = false;
   });
 };
@@ -84,12 +88,15 @@ drawer.save = (name, text) => {
   setTimeout(() => URL.revokeObjectURL(address), 10000);
 };
 
-// blockOf says which lines of a text hold a part that begins at a line, {from, to, indent}; null where it is not written
-// as lines of its own.
+// blockOf says which lines of a text hold a part that begins at a line, {from, to, indent}; null where it is not
+// written as lines of its own.
 drawer.blockOf = (text, line) => {
-  const all = text.split("\n"), from = line - 1, dash = all[from] === undefined ? -1 : all[from].search(/\S/);
+  const all = text.split("\n"),
+    from = line - 1,
+    dash = all[from] === undefined ? -1 : all[from].search(/\S/);
   if (dash < 0 || all[from][dash] !== "-") return null;
-  let to = from + 1, last = to;
+  let to = from + 1,
+    last = to;
   while (to < all.length) {
     const at = all[to].search(/\S/);
     if (at >= 0 && at <= dash) break;

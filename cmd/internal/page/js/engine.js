@@ -1,11 +1,16 @@
-
 // starts runs the engine of the page in a worker. ask puts a question to it and gives its whole reply, {document, text}
 // or {fault}; how holds {held, progress, signal}, held in place of what the page begins with.
 function starts(held) {
-  const policy = globalThis.trustedTypes ? trustedTypes.createPolicy("engine", { createScriptURL: (address) => address }) : { createScriptURL: (address) => address };
+  const policy = globalThis.trustedTypes
+    ? trustedTypes.createPolicy("engine", { createScriptURL: (address) => address })
+    : { createScriptURL: (address) => address };
   const address = URL.createObjectURL(new Blob([byId("worker").textContent], { type: "text/javascript" }));
-  const waiting = new Map(), patience = 3000;
-  let worker, ready, last = 0, program = byId("engine").textContent;
+  const waiting = new Map(),
+    patience = 3000;
+  let worker,
+    ready,
+    last = 0,
+    program = byId("engine").textContent;
   const fault = (kind, text) => ({ fault: { kind, text, faults: [] } });
 
   // begin starts a worker, of the program as it was compiled if one ran before.
@@ -27,7 +32,11 @@ function starts(held) {
       mine.onerror = (event) => {
         event.preventDefault();
         if (mine !== worker) return;
-        const said = fault("other", `The engine stopped (${event.message || "this browser does not run it"}). Ask again, or open this file in another browser.`);
+        const said = fault(
+          "other",
+          `The engine stopped (${event.message || "this browser does not run it"}). ` +
+            "Ask again, or open this file in another browser.",
+        );
         failed(new Unanswered(said.fault.text));
         ends(said);
       };
@@ -47,7 +56,8 @@ function starts(held) {
 
   // stop ends a question; a worker that does not hear is replaced.
   function stop(id) {
-    const asked = waiting.get(id), mine = worker;
+    const asked = waiting.get(id),
+      mine = worker;
     if (!asked) return;
     worker.postMessage({ stop: id });
     setTimeout(() => waiting.has(id) && mine === worker && ends(fault("stopped", "Stopped.")), patience);
@@ -55,7 +65,9 @@ function starts(held) {
 
   begin();
   return {
-    get ready() { return ready; },
+    get ready() {
+      return ready;
+    },
     async ask(question, options, { held: other, progress = () => {}, signal } = {}) {
       const id = ++last;
       await ready;

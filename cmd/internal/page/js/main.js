@@ -1,4 +1,3 @@
-
 // opens shows a drawer: what to build first, then the builds themselves.
 async function opens() {
   lead = page = null;
@@ -10,11 +9,36 @@ async function opens() {
     return begins(await source.ask("explore"));
   }
   const found = await work("lead", {}, "Ranking the drawer");
-  if (!found) return replace(byId("advice"), el("p", {}, "Nothing is ranked yet."), el("p", { class: "tools" }, button("Look at the parts", () => go("parts")), button("Rank the drawer", opens)));
+  if (!found)
+    return replace(
+      byId("advice"),
+      el("p", {}, "Nothing is ranked yet."),
+      el(
+        "p",
+        { class: "tools" },
+        button("Look at the parts", () => go("parts")),
+        button("Rank the drawer", opens),
+      ),
+    );
   lead = found;
   sayLead();
-  const document = await work("explore", { details: 12 }, "Looking at every build");
-  if (!document) return;
+  await looksAtAll();
+}
+
+// looksAtAll asks for every build, with which sliders and limits rank at once; until then, and where that is stopped,
+// the first rows stand.
+const mostRows = 8000;
+async function looksAtAll() {
+  const of = source.held.drawer,
+    document = await work("explore", { details: 12, rows: mostRows }, "Looking at every build");
+  if (source.held.drawer !== of) return;
+  if (!document) {
+    byId("status").replaceChildren(
+      "These are the first builds; priorities, limits and sheets need a look at every build. ",
+      button("Look at every build", looksAtAll),
+    );
+    return;
+  }
   document.command = `partsaloft rank --drawer ${source.name} --style ${document.style}`;
   begins(document);
   styleChoice();
@@ -22,14 +46,20 @@ async function opens() {
 
 // styleChoice offers the ways of flying.
 async function styleChoice() {
-  const from = page, found = await source.ask("styles", { all: true }).catch(() => null);
+  const from = page,
+    found = await source.ask("styles", { all: true }).catch(() => null);
   if (!found || page !== from) return;
-  const choice = el("select", {
-    id: "style", onchange: async () => {
-      source.held.style = { name: choice.value };
-      await opens();
+  const choice = el(
+    "select",
+    {
+      id: "style",
+      onchange: async () => {
+        source.held.style = { name: choice.value };
+        await opens();
+      },
     },
-  }, found.styles.map((style) => el("option", { value: style.name, selected: style.name === page.style }, style.name)));
+    found.styles.map((style) => el("option", { value: style.name, selected: style.name === page.style }, style.name)),
+  );
   byId("style-choice").hidden = false;
   replace(byId("style-choice"), el("label", { for: "style" }, "Way of flying"), choice);
 }
@@ -41,7 +71,12 @@ function sayNothing() {
   for (const id of ["advice", "dangers", "drawer-dangers", "sure", "rows", "first-tools"]) byId(id).replaceChildren();
   byId("advice").replaceChildren(el("p", {}, "Working out what to build …"));
   byId("status").textContent = "";
+  delete byId("plan").dataset.made;
+  for (const id of needBuilds) byId(id).hidden = true;
 }
+
+// needBuilds are the parts of the page that mean nothing before the builds are known.
+const needBuilds = ["wishes-fold", "more", "scatter", "further", "why-fold"];
 
 // begins shows a document of builds.
 function begins(document) {
@@ -53,9 +88,15 @@ function begins(document) {
   byId("care").textContent = page.care.slice(page.dangers).join(" ");
   if (!lead) {
     const dangers = page.care.slice(0, page.dangers);
-    replace(byId("drawer-dangers"), dangers.map((text) => el("p", { class: "danger" }, text)));
+    replace(
+      byId("drawer-dangers"),
+      dangers.map((text) => el("p", { class: "danger" }, text)),
+    );
   }
   drawing.ground = null;
+  for (const id of ["wishes-fold", "scatter"]) byId(id).hidden = false;
+  byId("further").hidden = !source.live;
+  sayLead();
   priorities();
   read();
   redraw();
@@ -106,8 +147,11 @@ async function main() {
   byId("wishes-fold").open = innerWidth >= 860;
   if (source.live) {
     drawer.begin();
-    replace(byId("further"), button("Several crafts from this drawer", () => go("plan")), button("What to get", () => go("buy")));
-    byId("further").hidden = false;
+    replace(
+      byId("further"),
+      button("Several crafts from this drawer", () => go("plan")),
+      button("What to get", () => go("buy")),
+    );
   }
   listens();
   await opens();

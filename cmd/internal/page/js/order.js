@@ -1,4 +1,3 @@
-
 // scoreOf is the weighted geometric mean of a row's axes, 0 to 100; weights add up to 1.
 function scoreOf(row, weights) {
   let sum = 0;
@@ -25,15 +24,25 @@ function keeps(row, limits) {
 // doubts are the limits that a row's value keeps, or breaks, and its range does not.
 function doubts(row, limits) {
   return page.bounds.flatMap((bound, b) => {
-    const figure = limits[b] === null ? undefined : figureOf(row, bound.key), limit = limits[b] / bound.perUnit;
+    const figure = limits[b] === null ? undefined : figureOf(row, bound.key),
+      limit = limits[b] / bound.perUnit;
     if (!figure || !(figure.low < limit && limit < figure.high)) return [];
-    return [`${bound.name} may fall on either side of the limit of ${withUnit(String(limit), bound.unit)}: ${withUnit(interval(figure), bound.unit)}`];
+    return [
+      `${bound.name} may fall on either side of the limit of ` +
+        `${withUnit(String(limit), bound.unit)}: ${withUnit(interval(figure), bound.unit)}`,
+    ];
   });
 }
 
 // tie orders rows of one score: by the unweighted sum, then by the ids.
 function tie(a, b) {
-  return sums[b] - sums[a] || rows.motor[a] - rows.motor[b] || rows.prop[a] - rows.prop[b] || rows.pack[a] - rows.pack[b] || rows.kit[a] - rows.kit[b];
+  return (
+    sums[b] - sums[a] ||
+    rows.motor[a] - rows.motor[b] ||
+    rows.prop[a] - rows.prop[b] ||
+    rows.pack[a] - rows.pack[b] ||
+    rows.kit[a] - rows.kit[b]
+  );
 }
 
 // rowKey says which row of the ranking a combination belongs to: boards, frames and twin packs make variants of one.
@@ -42,13 +51,17 @@ const rowKey = (row) => `${rows.motor[row]} ${rows.prop[row]} ${page.parts.packs
 // rank lists the combinations that keep the limits, best first, with the scores of all; heads are the best of each
 // row, and variants how many more each row has.
 function rank(weights, limits) {
-  const kept = [], scores = new Float64Array(rows.count), w = shares(weights);
+  const kept = [],
+    scores = new Float64Array(rows.count),
+    w = shares(weights);
   for (let row = 0; row < rows.count; row++) {
     if (w) scores[row] = scoreOf(row, w);
     if (keeps(row, limits)) kept.push(row);
   }
   kept.sort((a, b) => scores[b] - scores[a] || tie(a, b));
-  const heads = [], places = new Map(), variants = [];
+  const heads = [],
+    places = new Map(),
+    variants = [];
   for (const row of kept) {
     const key = rowKey(row);
     if (places.has(key)) variants[places.get(key)]++;

@@ -1,19 +1,41 @@
-
-// parts is the place of the drawer's parts: by kind, counts first; added by words, changed, duplicated, removed, undone.
-const kindTitles = { motor: "Motors", prop: "Props", pack: "Packs", frame: "Frames", board: "Boards", extra: "Extras" };
+// parts is the place of the drawer's parts: by kind, counts first; added by words, changed, duplicated, removed and
+// undone.
+const kindTitles = {
+  motor: "Motors",
+  prop: "Props",
+  pack: "Packs",
+  frame: "Frames",
+  board: "Boards",
+  extra: "Extras",
+};
 let partsAsked = 0;
 async function parts() {
-  const target = byId("parts"), list = el("div", { id: "parts-list" });
+  const target = byId("parts"),
+    list = el("div", { id: "parts-list" });
   if (!target.dataset.made) {
     target.dataset.made = "yes";
-    replace(target, el("h2", { tabindex: "-1" }, "Parts"), el("div", { id: "parts-state" }), adding(), list, el("div", { id: "parts-text" }));
+    replace(
+      target,
+      el("h2", { tabindex: "-1" }, "Parts"),
+      el("div", { id: "parts-state" }),
+      adding(),
+      list,
+      el("div", { id: "parts-text" }),
+    );
   }
   drawerState();
-  const mine = ++partsAsked, answer = await work("parts", {}, "Reading the drawer");
+  const mine = ++partsAsked,
+    answer = await work("parts", {}, "Reading the drawer");
   if (!answer || mine !== partsAsked) return;
   const opened = new Set([...document.querySelectorAll("#parts-list details[open]")].map((one) => one.dataset.of));
-  replace(byId("parts-list"), answer.faults.length > 0 && [el("h3", {}, "Errors to fix"), bullets(answer.faults.map((one) => `line ${one.line}: ${one.message}`))],
-    Object.keys(kindTitles).map((kind) => kindOf(kind, answer, opened)));
+  replace(
+    byId("parts-list"),
+    answer.faults.length > 0 && [
+      el("h3", {}, "Errors to fix"),
+      bullets(answer.faults.map((one) => (one.line > 0 ? `line ${one.line}: ${one.message}` : one.message))),
+    ],
+    Object.keys(kindTitles).map((kind) => kindOf(kind, answer, opened)),
+  );
   asText();
 }
 
@@ -21,7 +43,9 @@ async function parts() {
 function drawerState() {
   const last = drawer.past[drawer.past.length - 1];
   const file = el("input", {
-    type: "file", id: "parts-file", accept: ".yaml,.yml,text/yaml,text/plain",
+    type: "file",
+    id: "parts-file",
+    accept: ".yaml,.yml,text/yaml,text/plain",
     onchange: async () => {
       if (!file.files.length) return;
       const text = await file.files[0].text();
@@ -32,29 +56,68 @@ function drawerState() {
       parts();
     },
   });
-  replace(byId("parts-state"),
-    el("p", {}, `${source.name}. `, drawer.kept ? "Kept in this browser; the saved file is the safe copy." : "This browser keeps nothing between visits: save the file before you leave."),
-    el("p", { class: "tools" },
+  replace(
+    byId("parts-state"),
+    el(
+      "p",
+      {},
+      `${source.name}. `,
+      drawer.kept
+        ? "Kept in this browser; the saved file is the safe copy."
+        : "This browser keeps nothing between visits: save the file before you leave.",
+    ),
+    el(
+      "p",
+      { class: "tools" },
       button("Save the file", () => drawer.save(source.name, source.held.drawer)),
-      last && button(`Undo: ${last.what}`, () => { drawer.undo(); parts(); }),
-      button("Start empty", () => { drawer.changes("start empty", "", undefined); source.held.learned = undefined; drawer.keep(); parts(); }),
-      source.held.drawer !== drawer.made && button("As this file was made", () => { drawer.changes("as this file was made", drawer.made); parts(); })),
-    el("p", { class: "tools" }, el("label", { for: "parts-file" }, "Open a file"), file));
+      last &&
+        button(`Undo: ${last.what}`, () => {
+          drawer.undo();
+          parts();
+        }),
+      button("Start empty", () => {
+        drawer.changes("start empty", "", undefined);
+        source.held.learned = undefined;
+        drawer.keep();
+        parts();
+      }),
+      source.held.drawer !== drawer.made &&
+        button("As this file was made", () => {
+          drawer.changes("as this file was made", drawer.made);
+          parts();
+        }),
+    ),
+    el("p", { class: "tools" }, el("label", { for: "parts-file" }, "Open a file"), file),
+  );
 }
 
 // adding is the field where parts are written in one's own words, a line each, with what is understood below it.
 function adding() {
   const echo = el("div", { id: "parts-echo", "aria-live": "polite" });
-  let waiting = 0, asked = 0;
+  let waiting = 0,
+    asked = 0;
   const field = el("textarea", {
-    id: "parts-words", rows: 2, spellcheck: "false", autocomplete: "off", autocapitalize: "off", placeholder: "motor 1404 3800kv x4 9.3g",
+    id: "parts-words",
+    rows: 2,
+    spellcheck: "false",
+    autocomplete: "off",
+    autocapitalize: "off",
+    placeholder: "motor 1404 3800kv x4 9.3g",
     oninput: () => {
       clearTimeout(waiting);
       waiting = setTimeout(read, 250);
-      try { localStorage.setItem(drawer.key + " words", field.value); } catch { /* it is not kept */ }
+      try {
+        localStorage.setItem(drawer.key + " words", field.value);
+      } catch {
+        /* it is not kept */
+      }
     },
   });
-  try { field.value = localStorage.getItem(drawer.key + " words") || ""; } catch { /* nothing is kept */ }
+  try {
+    field.value = localStorage.getItem(drawer.key + " words") || "";
+  } catch {
+    /* nothing is kept */
+  }
   async function read() {
     const mine = ++asked;
     if (!field.value.trim()) return replace(echo);
@@ -65,18 +128,42 @@ function adding() {
       return fault.name !== "AbortError" && mine === asked && replace(echo, el("p", {}, fault.message));
     }
     if (mine !== asked) return;
-    const known = (part) => part.understood.filter((said) => said.key !== "id").map((said) => `${said.key} ${said.value}`).join(", ");
-    replace(echo,
-      answer.parts.map((part) => el("p", {}, el("strong", {}, `${part.kind} ${part.id}: `), known(part), (part.read_as || []).map((text) => `; ${text}`),
-        part.not_understood.length > 0 && ["; not understood: ", part.not_understood.map((word) => [el("u", { class: "doubtful" }, word), " "])])),
-      answer.not_read.map((line) => el("p", {}, el("u", { class: "doubtful" }, line.text), `: ${line.why.join("; ")}`)),
-      answer.parts.length > 0 && button(`Add ${answer.parts.length === 1 ? answer.parts[0].kind : answer.parts.length + " parts"}`, () => {
-        drawer.changes(`add ${answer.parts.map((part) => part.id).join(", ")}`.slice(0, 60), answer.file);
-        field.value = answer.not_read.map((line) => line.text).join("\n");
-        try { localStorage.setItem(drawer.key + " words", field.value); } catch { /* it is not kept */ }
-        replace(echo, el("p", {}, "Added."));
-        parts();
-      }));
+    const known = (part) =>
+      part.understood
+        .filter((said) => said.key !== "id")
+        .map((said) => `${said.key} ${said.value}`)
+        .join(", ");
+    replace(
+      echo,
+      answer.parts.map((part) =>
+        el(
+          "p",
+          {},
+          el("strong", {}, `${part.kind} ${part.id}: `),
+          known(part),
+          (part.read_as || []).map((text) => `; ${text}`),
+          part.not_understood.length > 0 && [
+            "; not understood: ",
+            part.not_understood.map((word) => [el("u", { class: "doubtful" }, word), " "]),
+          ],
+        ),
+      ),
+      answer.not_read.map((line) =>
+        el("p", {}, el("u", { class: "doubtful" }, line.text), `: ${line.why.join("; ")}`),
+      ),
+      answer.parts.length > 0 &&
+        button(`Add ${answer.parts.length === 1 ? answer.parts[0].kind : answer.parts.length + " parts"}`, () => {
+          drawer.changes(`add ${answer.parts.map((part) => part.id).join(", ")}`.slice(0, 60), answer.file);
+          field.value = answer.not_read.map((line) => line.text).join("\n");
+          try {
+            localStorage.setItem(drawer.key + " words", field.value);
+          } catch {
+            /* it is not kept */
+          }
+          replace(echo, el("p", {}, "Added."));
+          parts();
+        }),
+    );
   }
   if (field.value) setTimeout(read);
   return el("div", {}, el("label", { for: "parts-words" }, "Add parts in your own words, a line each"), field, echo);
@@ -86,9 +173,23 @@ function adding() {
 function kindOf(kind, answer, opened) {
   const list = answer.parts.filter((part) => part.kind === kind);
   const pieces = list.reduce((sum, part) => sum + (Number(part.keys.count) || 0), 0);
-  return el("details", { "data-of": kind, open: opened.has(kind) },
-    el("summary", {}, el("strong", {}, kindTitles[kind]), `: ${list.length}` + (pieces > list.length ? `, ${pieces} pieces` : "")),
-    list.map((part) => onePart(part, answer.faults.filter((fault) => fault.path === part.path || fault.path.startsWith(part.path + ".")), opened)));
+  return el(
+    "details",
+    { "data-of": kind, open: opened.has(kind) },
+    el(
+      "summary",
+      {},
+      el("strong", {}, kindTitles[kind]),
+      `: ${list.length}` + (pieces > list.length ? `, ${pieces} pieces` : ""),
+    ),
+    list.map((part) =>
+      onePart(
+        part,
+        answer.faults.filter((fault) => fault.path === part.path || fault.path.startsWith(part.path + ".")),
+        opened,
+      ),
+    ),
+  );
 }
 
 // onePart is a part that opens to its fields: as written, what is estimated, and what measuring it takes.
@@ -96,33 +197,93 @@ const efforts = ["a scale or its sheet", "a meter", "a hover", "a ruler", "a thr
 function onePart(part, faults, opened) {
   const said = Object.entries(part.keys).filter(([key]) => key !== "id" && key !== "count");
   const shown = (value) => (typeof value === "object" ? JSON.stringify(value) : String(value));
-  const name = `${part.kind} ${part.id}`, box = el("div", {});
-  const fold = el("details", {
-    "data-of": name, class: "part", open: opened.has(name),
-    ontoggle: () => fold.open && !box.childElementCount && fields(part, faults, box),
-  }, el("summary", {}, el("strong", {}, part.id), part.keys.count !== undefined && ` × ${part.keys.count}`, `: ${said.slice(0, 4).map(([key, value]) => (key === "size" || key === "stator" ? shown(value) : `${key} ${shown(value)}`)).join(", ")}`,
-    faults.length > 0 && el("strong", { class: "danger" }, ` ${faults.length === 1 ? "1 error" : faults.length + " errors"}`)), box);
+  const name = `${part.kind} ${part.id}`,
+    box = el("div", {});
+  const fold = el(
+    "details",
+    {
+      "data-of": name,
+      class: "part",
+      open: opened.has(name),
+      ontoggle: () => fold.open && !box.childElementCount && fields(part, faults, box),
+    },
+    el(
+      "summary",
+      {},
+      el("strong", {}, part.id),
+      part.keys.count !== undefined && ` × ${part.keys.count}`,
+      `: ${said
+        .slice(0, 4)
+        .map(([key, value]) => (key === "size" || key === "stator" ? shown(value) : `${key} ${shown(value)}`))
+        .join(", ")}`,
+      faults.length > 0 &&
+        el("strong", { class: "danger" }, ` ${faults.length === 1 ? "1 error" : faults.length + " errors"}`),
+    ),
+    box,
+  );
   if (fold.open) fields(part, faults, box);
   return fold;
 }
 
 function fields(part, faults, box) {
-  const text = source.held.drawer, block = drawer.blockOf(text, part.line), id = `fields-${part.path}`;
-  const estimated = part.estimates.map((one) => `${one.key}: ${one.value === null ? "not measured" : `estimated ${figureText(one)}`}${one.at ? " at " + one.at : ""}; ${efforts[one.effort] || "a reading"} would tell`);
+  const text = source.held.drawer,
+    block = drawer.blockOf(text, part.line),
+    id = `fields-${part.path}`;
+  const estimated = part.estimates.map(
+    (one) =>
+      `${one.key}: ${one.value === null ? "not measured" : `estimated ${withUnit(ranged(one), one.unit)}`}` +
+      `${one.at ? " at " + one.at : ""}; ${efforts[one.effort] || "a reading"} would tell`,
+  );
   const written = block ? text.split("\n").slice(block.from, block.to) : [];
-  const bare = written.map((one, i) => (i === 0 ? " ".repeat(block.indent + 2) + one.slice(block.indent + 2) : one)).map((one) => one.slice(Math.min(block.indent + 2, one.search(/\S|$/))));
-  const field = el("textarea", { id, rows: Math.min(bare.length + 1, 20), spellcheck: "false", autocomplete: "off", autocapitalize: "off" });
+  const bare = written
+    .map((one, i) => (i === 0 ? " ".repeat(block.indent + 2) + one.slice(block.indent + 2) : one))
+    .map((one) => one.slice(Math.min(block.indent + 2, one.search(/\S|$/))));
+  const field = el("textarea", {
+    id,
+    rows: Math.min(bare.length + 1, 20),
+    spellcheck: "false",
+    autocomplete: "off",
+    autocapitalize: "off",
+  });
   field.value = bare.join("\n");
-  const inked = (lines) => lines.map((one, i) => (i === 0 ? " ".repeat(block.indent) + "- " + one : one.trim() ? " ".repeat(block.indent + 2) + one : one));
-  const change = (what, lines) => { drawer.changes(`${what} ${part.id}`, drawer.put(text, block.from, block.to, lines)); parts(); };
-  replace(box, faults.map((fault) => el("p", { class: "danger" }, fault.message)), bullets(estimated),
-    block ? [el("label", { for: id }, `Fields of ${part.id}, one a line`), field, el("p", { class: "tools" },
-      button("Keep", () => change("change", inked(field.value.split("\n")))),
-      button("Duplicate", () => change("duplicate", [...written, ...inked(bare.map((one) => (one.startsWith("id:") ? `id: ${freeID(part.id)}` : one.replace(/^\{\s*id:\s*[^,}]+/, `{id: ${freeID(part.id)}`))))])),
-      button("Remove", () => change("remove", [])))] : el("p", {}, "Change it in the text of the drawer below."));
+  const inked = (lines) =>
+    lines.map((one, i) =>
+      i === 0 ? " ".repeat(block.indent) + "- " + one : one.trim() ? " ".repeat(block.indent + 2) + one : one,
+    );
+  const change = (what, lines) => {
+    drawer.changes(`${what} ${part.id}`, drawer.put(text, block.from, block.to, lines));
+    parts();
+  };
+  replace(
+    box,
+    faults.map((fault) => el("p", { class: "danger" }, fault.message)),
+    bullets(estimated),
+    block
+      ? [
+          el("label", { for: id }, `Fields of ${part.id}, one a line`),
+          field,
+          el(
+            "p",
+            { class: "tools" },
+            button("Keep", () => change("change", inked(field.value.split("\n")))),
+            button("Duplicate", () =>
+              change("duplicate", [
+                ...written,
+                ...inked(
+                  bare.map((one) =>
+                    one.startsWith("id:")
+                      ? `id: ${freeID(part.id)}`
+                      : one.replace(/^\{\s*id:\s*[^,}]+/, `{id: ${freeID(part.id)}`),
+                  ),
+                ),
+              ]),
+            ),
+            button("Remove", () => change("remove", [])),
+          ),
+        ]
+      : el("p", {}, "Change it in the text of the drawer below."),
+  );
 }
-
-const figureText = (one) => withUnit(`${fixed(one.value, decimals(one.value, one.low, one.high))} (${fixed(one.low, decimals(one.value, one.low, one.high))} to ${fixed(one.high, decimals(one.value, one.low, one.high))})`, one.unit);
 
 // freeID is an id beside another's that the text does not use.
 function freeID(id) {
@@ -133,8 +294,30 @@ function freeID(id) {
 
 // asText is the whole drawer as text, folded.
 function asText() {
-  const field = el("textarea", { id: "parts-whole", rows: 16, spellcheck: "false", autocomplete: "off", autocapitalize: "off" });
+  const field = el("textarea", {
+    id: "parts-whole",
+    rows: 16,
+    spellcheck: "false",
+    autocomplete: "off",
+    autocapitalize: "off",
+  });
   field.value = source.held.drawer;
-  replace(byId("parts-text"), el("details", {}, el("summary", {}, "The drawer as text"), el("label", { for: "parts-whole" }, "Every line of the file"), field,
-    el("p", { class: "tools" }, button("Keep this text", () => { drawer.changes("change the text", field.value); parts(); }))));
+  replace(
+    byId("parts-text"),
+    el(
+      "details",
+      {},
+      el("summary", {}, "The drawer as text"),
+      el("label", { for: "parts-whole" }, "Every line of the file"),
+      field,
+      el(
+        "p",
+        { class: "tools" },
+        button("Keep this text", () => {
+          drawer.changes("change the text", field.value);
+          parts();
+        }),
+      ),
+    ),
+  );
 }

@@ -1,4 +1,3 @@
-
 // Marks of the builds that are compared: shape and letter beside colour.
 const shapes = [
   (r) => `M${-r} 0a${r} ${r} 0 1 0 ${2 * r} 0a${r} ${r} 0 1 0 ${-2 * r} 0z`,
@@ -14,5 +13,9 @@ const letters = ["A", "B", "C"];
 
 // mark is the sign of the n-th picked combination: shape, colour and letter.
 function mark(n) {
-  return svg("svg", { class: "mark", viewBox: "-8 -8 16 16", role: "img", "aria-label": letters[n] }, svg("path", { d: shapes[n](6), class: "k" + n }));
+  return svg(
+    "svg",
+    { class: "mark", viewBox: "-8 -8 16 16", role: "img", "aria-label": letters[n] },
+    svg("path", { d: shapes[n](6), class: "k" + n }),
+  );
 }

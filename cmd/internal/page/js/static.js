@@ -1,6 +1,5 @@
-
-// A source answers questions: ask(question, options, {progress, signal}) gives the document that answers, and can(question)
-// says whether it answers that kind at all. progress is called with what is done so far, {share, text}.
+// A source answers questions: ask(question, options, {progress, signal}) gives the document that answers, and
+// can(question) says whether it answers that kind at all. progress is called with what is done so far, {share, text}.
 
 // Unanswered is a question that a source has no answer to.
 class Unanswered extends Error {}

@@ -1,73 +1,176 @@
-
 // The bench sheet's tables and lists.
 // toTake lists the parts of a combination with their pieces.
 function toTake(parts) {
-  const list = [["motors", parts.motor, parts.rotors], ["props", parts.prop, parts.rotors], ["pack", parts.pack, 1], ["frame", parts.frame, 1], ["board", parts.board, 1]];
-  return [...list, ...parts.extras.map((extra) => ["extra", extra, 1])].map(([kind, part, pieces]) => ({ kind, part, pieces, massG: part.massG ? pieces * part.massG : NaN }));
+  const list = [
+    ["motors", parts.motor, parts.rotors],
+    ["props", parts.prop, parts.rotors],
+    ["pack", parts.pack, 1],
+    ["frame", parts.frame, 1],
+    ["board", parts.board, 1],
+  ];
+  return [...list, ...parts.extras.map((extra) => ["extra", extra, 1])].map(([kind, part, pieces]) => ({
+    kind,
+    part,
+    pieces,
+    massG: part.massG ? pieces * part.massG : NaN,
+  }));
 }
 
 function takeTable(taken, row) {
-  const sum = taken.reduce((total, t) => total + t.massG, 0), up = figureOf(row, "all_up_g");
+  const sum = taken.reduce((total, t) => total + t.massG, 0),
+    up = figureOf(row, "all_up_g");
   const gram = (x) => fixed(x, x < 100 ? 1 : 0);
-  return el("table", { class: "take" },
+  return el(
+    "table",
+    { class: "take" },
     el("caption", { class: "left" }, el("h3", {}, "Take out of the drawer")),
-    el("thead", {}, el("tr", {}, ["", "part", "what it is", "pieces", "g each", "g"].map((word, i) => el("th", { scope: "col", class: i < 3 ? "left" : i === 4 && "each" }, word)))),
-    el("tbody", {}, taken.map((t) => el("tr", {},
-      el("td", { class: "left" }, el("span", { class: "tick" })),
-      el("th", { scope: "row" }, t.part.id),
-      el("td", { class: "left" }, `${t.kind === "extra" ? "" : t.kind + ": "}${t.part.text}`, t.part.mixed && `; take ${t.part.mixed[t.pieces]}`),
-      el("td", {}, String(t.pieces)),
-      el("td", { class: "each" }, t.part.massG ? (t.part.guess ? "≈\u00a0" : "") + gram(t.part.massG) : "–"),
-      el("td", {}, Number.isNaN(t.massG) ? "–" : gram(t.massG))))),
-    el("tfoot", {}, el("tr", {}, el("td"), el("th", { scope: "row", colspan: 2 }, "all-up" + (interval(up) ? `, likely range ${interval(up)} g` : "")), el("td"), el("td", { class: "each" }), el("td", {}, gram(Number.isNaN(sum) && up ? up.value : sum)))));
+    el(
+      "thead",
+      {},
+      el(
+        "tr",
+        {},
+        ["", "part", "what it is", "pieces", "g each", "g"].map((word, i) =>
+          el("th", { scope: "col", class: i < 3 ? "left" : i === 4 && "each" }, word),
+        ),
+      ),
+    ),
+    el(
+      "tbody",
+      {},
+      taken.map((t) =>
+        el(
+          "tr",
+          {},
+          el("td", { class: "left" }, el("span", { class: "tick" })),
+          el("th", { scope: "row" }, t.part.id),
+          el(
+            "td",
+            { class: "left" },
+            `${t.kind === "extra" ? "" : t.kind + ": "}${t.part.text}`,
+            t.part.mixed && `; take ${t.part.mixed[t.pieces]}`,
+          ),
+          el("td", {}, String(t.pieces)),
+          el("td", { class: "each" }, t.part.massG ? (t.part.guess ? "≈\u00a0" : "") + gram(t.part.massG) : "–"),
+          el("td", {}, Number.isNaN(t.massG) ? "–" : gram(t.massG)),
+        ),
+      ),
+    ),
+    el(
+      "tfoot",
+      {},
+      el(
+        "tr",
+        {},
+        el("td"),
+        el("th", { scope: "row", colspan: 2 }, "all-up" + (interval(up) ? `, likely range ${interval(up)} g` : "")),
+        el("td"),
+        el("td", { class: "each" }),
+        el("td", {}, gram(Number.isNaN(sum) && up ? up.value : sum)),
+      ),
+    ),
+  );
 }
 
 // notes are what fits but wants a word, what to mind, what is assumed, and what the drawer says of the
 // parts.
 function notes(row, taken, limits) {
-  const known = detailOf(row) !== null, said = notesOf(row);
+  const known = detailOf(row) !== null,
+    said = notesOf(row);
   said.push(...doubts(row, limits).map((text) => ({ kind: 1, text })));
   const own = taken.filter((t) => t.part.note).map((t) => `${t.part.id}: ${t.part.note}`);
-  const block = (title, list, none) => [el("h3", {}, title), list.length ? el("ul", {}, list.map((text) => el("li", {}, text))) : el("p", {}, none)];
-  const none = !known ? source.can("details") ? "Being worked out …" : `Not worked out in this file: ${page.command.replace(" rank", " explain")} --pick ${keyOf(row)}` : "None.";
+  const block = (title, list, none) => [
+    el("h3", {}, title),
+    list.length
+      ? el(
+          "ul",
+          {},
+          list.map((text) => el("li", {}, text)),
+        )
+      : el("p", {}, none),
+  ];
+  const none = !known
+    ? source.can("details")
+      ? "Being worked out …"
+      : `Not worked out in this file: ${page.command.replace(" rank", " explain")} --pick ${keyOf(row)}`
+    : "None.";
   return [
-    ["Fit", "Watch for", "Assumptions"].map((title, kind) => block(title, said.filter((n) => n.kind === kind).map((n) => n.text), none)),
+    ["Fit", "Watch for", "Assumptions"].map((title, kind) =>
+      block(
+        title,
+        said.filter((n) => n.kind === kind).map((n) => n.text),
+        none,
+      ),
+    ),
     own.length > 0 && el("div", { class: "own" }, block("Your notes", own)),
   ];
 }
 
 // before is what to do before the first flight.
 function before(row) {
-  const cap = figureOf(row, "throttle_cap_pct"), curves = curvesOf(row), list = [
-    "props off; first power-up through a current limiter",
-    "motors turn the right way, front left, front right, rear left, rear right",
-    "screws do not touch the windings; nothing reaches into the props' circles",
-    "pack undamaged, charged watched, every cell full, strapped down",
-  ];
-  if (cap && cap.value < 99.95) list.push(`throttle capped at ${fixed(Math.floor(cap.value), 0)} %: without the cap it exceeds the limit of the ${curves.limit.name}`);
-  if (curves && curves.cell.length) list.push(`alarm set to ${fixed(curves.cell[curves.cell.length - 1][1], 2)} V a cell, timer to ${plain(figureOf(row, "style_minutes"))} min`);
-  const up = figureOf(row, "all_up_g"), classG = 250;
-  if (up && up.low < classG && classG < up.high) list.push(`weighed: ${interval(up)} g may fall on either side of ${classG} g, a class limit in many places`);
-  list.push("clear of people, indoors behind a net; the place, who is near and the weight class are allowed by local rules");
+  const cap = figureOf(row, "throttle_cap_pct"),
+    curves = curvesOf(row),
+    list = [
+      "props off; first power-up through a current limiter",
+      "motors turn the right way, front left, front right, rear left, rear right",
+      "screws do not touch the windings; nothing reaches into the props' circles",
+      "pack undamaged, charged watched, every cell full, strapped down",
+    ];
+  if (cap && cap.value < 99.95)
+    list.push(
+      `throttle capped at ${fixed(Math.floor(cap.value), 0)} %: without the cap ` +
+        `it exceeds the limit of the ${curves.limit.name}`,
+    );
+  if (curves && curves.cell.length)
+    list.push(
+      `alarm set to ${fixed(curves.cell[curves.cell.length - 1][1], 2)} V a cell, ` +
+        `timer to ${plain(figureOf(row, "style_minutes"))} min`,
+    );
+  const up = figureOf(row, "all_up_g"),
+    classG = 250;
+  if (up && up.low < classG && classG < up.high)
+    list.push(`weighed: ${interval(up)} g may fall on either side of ${classG} g, a class limit in many places`);
+  list.push(
+    "clear of people, indoors behind a net; the place, who is near and the weight class are allowed by local rules",
+  );
   return list;
 }
 
 // card is the table of the first flight: what is expected, and boxes for what is read.
 function card(row) {
-  const curves = curvesOf(row), cap = figureOf(row, "throttle_cap_pct");
+  const curves = curvesOf(row),
+    cap = figureOf(row, "throttle_cap_pct");
   const capped = cap && cap.value < 99.95 ? ` at the cap of ${fixed(Math.floor(cap.value), 0)} %` : "";
-  const line = (what, expected, between) => tableRow({}, el("th", { scope: "row", role: "rowheader" }, what),
-    [expected || "–", between].map((text) => el("td", { role: "cell" }, text)),
-    el("td", { role: "cell", class: "box" }), el("td", { role: "cell", class: "box second" }));
+  const line = (what, expected, between) =>
+    tableRow(
+      {},
+      el("th", { scope: "row", role: "rowheader" }, what),
+      [expected || "–", between].map((text) => el("td", { role: "cell" }, text)),
+      el("td", { role: "cell", class: "box" }),
+      el("td", { role: "cell", class: "box second" }),
+    );
   const known = (what, unit, key) => {
     const figure = figureOf(row, key);
     return line(what, figure && withUnit(plain(figure), unit), interval(figure));
   };
   const volts = (what, v) => line(what, v && "about " + withUnit(fixed(v, 2), "V"), "");
   const landing = curves && curves.cell.length > 0 && curves.cell[curves.cell.length - 1][1];
-  return el("table", { class: "flight", role: "table", "aria-label": "First flight" },
-    el("thead", { role: "rowgroup" }, tableRow({}, ["reading", "expected", "likely range", "flight 1", "flight 2"].map((word, i) => el("th", { scope: "col", role: "columnheader", class: i === 0 ? "left" : i === 4 && "second" }, word)))),
-    el("tbody", { role: "rowgroup" },
+  return el(
+    "table",
+    { class: "flight", role: "table", "aria-label": "First flight" },
+    el(
+      "thead",
+      { role: "rowgroup" },
+      tableRow(
+        {},
+        ["reading", "expected", "likely range", "flight 1", "flight 2"].map((word, i) =>
+          el("th", { scope: "col", role: "columnheader", class: i === 0 ? "left" : i === 4 && "second" }, word),
+        ),
+      ),
+    ),
+    el(
+      "tbody",
+      { role: "rowgroup" },
       known("all-up weight on the scale", "g", "all_up_g"),
       known("throttle in hover, pack half empty", "%", "hover_throttle_pct"),
       known("current in hover, pack half empty", "A", "hover_current_a"),
@@ -75,7 +178,9 @@ function card(row) {
       known(`full pack to landing, flown as ${page.style}`, "min", "style_minutes"),
       volts("one cell on the display at landing, in flight", landing),
       known("charge put back", "mAh", "used_mah"),
-      line("motors to the touch after a minute: landed, disarmed, unplugged", "cool to warm", "")));
+      line("motors to the touch after a minute: landed, disarmed, unplugged", "cool to warm", ""),
+    ),
+  );
 }
 
 // fitPage finds the largest print on which the sheet takes one page of A4 or letter.
