@@ -71,6 +71,7 @@ var rooms = map[string][]string{
 		"physics/..."},
 	"cmd/internal/answer/readings": {"cmd/internal/answer", "cmd/internal/answer/catalogue/...", "search/...", "objective",
 		"inventory/...", "physics/..."},
+	"cmd/internal/audio":           {"inventory/sound"},
 	"cmd/internal/answer/intake":   {"cmd/internal/answer", "cmd/internal/answer/catalogue/...", "inventory/..."},
 	"cmd/internal/answer/question": {"cmd/internal/answer/...", "search/...", "objective", "inventory/...", "physics/..."},
 	"cmd/internal/files":           {"inventory/strict"},

@@ -41,18 +41,21 @@ func (r *Run) Open(path string) (io.ReadCloser, error) {
 }
 
 // Read is Open for a whole file. It refuses one that is larger than strict.MaxBytes.
-func (r *Run) Read(path string) ([]byte, error) {
+func (r *Run) Read(path string) ([]byte, error) { return r.ReadUpTo(path, strict.MaxBytes) }
+
+// ReadUpTo is Read with another bound, in bytes.
+func (r *Run) ReadUpTo(path string, most int64) ([]byte, error) {
 	f, err := r.Open(path)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	content, err := io.ReadAll(io.LimitReader(f, strict.MaxBytes+1))
+	content, err := io.ReadAll(io.LimitReader(f, most+1))
 	switch {
 	case err != nil:
 		return nil, fmt.Errorf("cannot be read to its end: %w", bare(err))
-	case len(content) > strict.MaxBytes:
-		return nil, fmt.Errorf("is larger than %d MiB, the most that is read; is it the right file?", strict.MaxBytes>>20)
+	case int64(len(content)) > most:
+		return nil, fmt.Errorf("is larger than %d MiB, the most that is read; is it the right file?", most>>20)
 	}
 	return content, nil
 }

@@ -91,7 +91,7 @@ air, and says which to choose and what each trades off.`,
 	})
 	root.SetVersionTemplate("partsaloft {{.Version}}\n")
 	s.Options.Register(root)
-	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newPlan(s), newBuy(s), newLearn(s), newRecord(s),
+	root.AddCommand(newRank(s), newExplain(s), newCompare(s), newVary(s), newPlan(s), newBuy(s), newLearn(s), newRecord(s), newListen(s),
 		newCheck(s),
 		newBench(s), newStyles(s))
 	root.AddCommand(newFlight(s))

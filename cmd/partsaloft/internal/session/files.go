@@ -51,11 +51,14 @@ func (s *Session) standardInput() ([]byte, error) {
 }
 
 // Read reads a whole file that the command line names; "-" is the standard input.
-func (s *Session) Read(path string) ([]byte, error) {
+func (s *Session) Read(path string) ([]byte, error) { return s.ReadUpTo(path, strict.MaxBytes) }
+
+// ReadUpTo is Read of a file of at most so many bytes; of the standard input no more than a drawer's.
+func (s *Session) ReadUpTo(path string, most int64) ([]byte, error) {
 	if path == StandardInput {
 		return s.standardInput()
 	}
-	content, err := s.files.Read(path)
+	content, err := s.files.ReadUpTo(path, most)
 	switch {
 	case err == nil:
 		return content, nil
