@@ -206,8 +206,8 @@ func FlownPack(f *series.Flight) []string {
 
 // flownLacks say what an entry of the log lacks.
 var flownLacks = map[string]string{
-	"craft":  "Name the craft of your drawer's fleet with --craft, and the entry gets its parts.",
-	"weight": "Weigh the craft as flown and give it with --weight-g: most readings tell more with it.",
+	"craft":  "Name the craft of your drawer's fleet behind the file, and the entry gets its parts.",
+	"weight": "Weigh the craft as flown and give it with --weight: most readings tell more with it.",
 	"flown":  "Say how it was flown with --flown (hover, cruise, hard or a style), and time, charge and mean power go in.",
 	"whole":  "Take-off or landing is not in the file, so flying time stays out.",
 	"charge": "Neither charge nor voltage is in the file, so flying time stays out.",
@@ -228,7 +228,7 @@ func FlownFault(f *strict.Fault) string {
 
 // NoSuchCraft says that the fleet lacks a craft.
 func NoSuchCraft(name string, fleet []string) string {
-	text := fmt.Sprintf("--craft: the fleet has no craft called %s", strict.Show(name))
+	text := fmt.Sprintf("the fleet has no craft called %s", strict.Show(name))
 	if near := strict.Nearest(name, fleet); near != "" {
 		return text + "; did you mean " + near + "?"
 	}

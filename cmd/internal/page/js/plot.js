@@ -59,8 +59,8 @@ function smooth(points) {
     const [x, y] = points[i],
       [u, v] = points[i + 1],
       third = (u - x) / 3;
-    const points = [x + third, y + tangent[i] * third, u - third, v - tangent[i + 1] * third, u, v];
-    path += `C${points.map((c) => c.toFixed(1)).join(" ")}`;
+    const curve = [x + third, y + tangent[i] * third, u - third, v - tangent[i + 1] * third, u, v];
+    path += `C${curve.map((c) => c.toFixed(1)).join(" ")}`;
   }
   return path;
 }

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -201,7 +202,8 @@ func TestExamplesOfTheHelpRun(t *testing.T) {
 	if err := os.WriteFile("shop.yaml", shop, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	for name, text := range map[string]string{"parts.txt": partsList, "my-parts.csv": "Motor,Qty,KV\n1404,4,4600\n"} {
+	for name, text := range map[string]string{"parts.txt": partsList, "my-parts.csv": "Motor,Qty,KV\n1404,4,4600\n",
+		"flight.csv": smallFlight(), "hover.wav": readFile(t, recordingOf(t, 25_000))} {
 		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -325,4 +327,31 @@ func TestTopics(t *testing.T) {
 			}
 		}
 	}
+}
+
+// smallFlight is a time series of a flight: a hover with two punches, then a landing, ten samples a second.
+func smallFlight() string {
+	var b strings.Builder
+	b.WriteString("time (s),volts,amps,throttle (%)\n")
+	for i := range 1800 {
+		seconds, amps, throttle := float64(i)/10, 6.0, 31.0
+		switch {
+		case i < 50 || i > 1750:
+			amps, throttle = 0.3, 0
+		case i%600 > 560:
+			amps, throttle = 24, 90
+		}
+		volts := 16.4 - 0.006*seconds - 0.03*amps + 0.01*float64(i%3)
+		fmt.Fprintf(&b, "%.1f,%.2f,%.2f,%.0f\n", seconds, volts, amps+0.1*float64(i%5), throttle+float64(i%4))
+	}
+	return b.String()
+}
+
+func readFile(t *testing.T, path string) string {
+	t.Helper()
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
 }

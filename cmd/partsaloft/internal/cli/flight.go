@@ -5,6 +5,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -22,38 +24,48 @@ import (
 
 type flightOptions struct {
 	readings.Recording
-	plot string
+	pick, weight, plot string
 }
 
 func newFlight(s *commands) *cobra.Command {
 	o := &flightOptions{}
 	c := &cobra.Command{
-		Use:   "flight FILE.csv",
+		Use:   "flight FILE.csv [CRAFT] [DRAWER]",
 		Short: "Read hover, pack resistance, charge and power from a recording of a flight",
 		Long: `flight reads a time series that a flight controller or a logger exported as CSV. It recognises the
 columns of time, volts, amps, throttle, rpm, speed, height, tilt and charge by their headings, units and
 ranges, shows which it took, and takes others by --column. It finds the flight, hover and punches by
-itself, and gives the entry for the drawer's log. With --craft it says what learn makes of that entry;
-nothing is written to the drawer.`,
+itself, and gives the entry for the drawer's log. With CRAFT, a craft of the fleet, it says what learn
+makes of that entry; nothing is written to the drawer.`,
 		Example: `  partsaloft flight flight.csv
-  partsaloft flight flight.csv --drawer drawer.yaml --craft Gull --flown freestyle --weight-g 151
+  partsaloft flight flight.csv tender --flown freestyle --weight 113
   partsaloft flight flight.csv --column "volts=Pack [mV]" --column rpm=7 --plot flight.svg`,
 		Args: func(c *cobra.Command, args []string) error {
-			if len(args) != 1 {
+			if len(args) == 0 {
 				return exit.Usagef("name one file: flight FILE.csv")
 			}
 			return nil
 		},
-		RunE: func(c *cobra.Command, args []string) error { return s.flight(c.Context(), args[0], o) },
+		RunE: func(c *cobra.Command, args []string) error {
+			words, err := s.TakeDrawer(args[1:], session.IsDrawer)
+			if err != nil {
+				return err
+			}
+			if o.Craft = strings.Join(words, " "); o.Craft != "" && o.pick != "" {
+				return exit.Usagef("name the craft or its parts by --pick, not both")
+			}
+			o.Craft += o.pick
+			return s.flight(c.Context(), args[0], o)
+		},
 	}
 	f := c.Flags()
 	f.SortFlags = false
 	f.StringArrayVar(&o.Columns, "column", nil, "`QUANTITY=HEADING` or number of a column, with its unit in brackets behind "+
 		"if the heading lacks it: \"volts=Pack [mV]\"; may be repeated")
-	f.StringVar(&o.Craft, "craft", "", "`NAME` of the craft in the drawer's fleet, or its parts: motor=ID,prop=ID,...")
+	f.StringVar(&o.pick, "pick", "", "craft by its `PARTS`, as explain takes them")
 	f.StringVar(&o.Flown, "flown", "", "how it was flown: hover, cruise, hard or a `STYLE`")
 	f.StringVar(&o.Date, "date", "", "`DAY` of the flight for the log, such as 2026-05-01")
-	f.Float64Var(&o.WeightG, "weight-g", 0, "weight as flown, in `GRAMS`")
+	f.StringVar(&o.weight, "weight", "", "`WEIGHT` as flown, g or with its unit: 5.3oz")
 	f.IntVar(&o.Poles, "poles", 0, "magnets in a motor's bell, a `NUMBER`, to read electrical rpm")
 	f.IntVar(&o.Cells, "cells", 0, "cells of the pack, a `NUMBER`, where no craft is named")
 	f.Float64Var(&o.RateHz, "rate-hz", 0, "rows in a second, a `NUMBER`, for files without a column of time")
@@ -70,10 +82,32 @@ func (o *flightOptions) check() error {
 		return exit.Usagef("--cells must be from 1 to 14, got %d", o.Cells)
 	case o.RateHz != 0 && !session.Inside(o.RateHz, 0.5, 1e4):
 		return exit.Usagef("--rate-hz must be from 0.5 to 10000, got %g", o.RateHz)
-	case o.WeightG != 0 && !session.Inside(o.WeightG, 5, 20000):
-		return exit.Usagef("--weight-g must be from 5 to 20000, got %g", o.WeightG)
 	}
+	if o.weight == "" {
+		return nil
+	}
+	massG, ok := grams(o.weight)
+	if !ok || !session.Inside(massG, 5, 20000) {
+		return exit.Usagef("--weight takes 5 to 20000 g, such as 151, 151g or 5.3oz; got %s", o.weight)
+	}
+	o.WeightG = massG
 	return nil
+}
+
+// grams reads a weight as typed.
+func grams(text string) (float64, bool) {
+	number, unit := strings.ToLower(strings.TrimSpace(text)), 1.0
+	for _, u := range [...]struct {
+		name  string
+		grams float64
+	}{{"kg", 1000}, {"oz", 28.349523125}, {"g", 1}} { // international avoirdupois ounce, exact
+		if rest, ok := strings.CutSuffix(number, u.name); ok {
+			number, unit = strings.TrimSpace(rest), u.grams
+			break
+		}
+	}
+	x, err := strconv.ParseFloat(number, 64)
+	return math.Round(x*unit*10) / 10, err == nil
 }
 
 func (s *commands) flight(ctx context.Context, path string, o *flightOptions) error {

@@ -45,9 +45,9 @@ the prop lifts, for every build with that prop. CRAFT is a craft of the fleet, a
 Record 5 to 10 s: phone on the ground 1 to 3 m to the side, craft hovering still, over four diameters
 high, no yaw, no wind. Stand well back, nobody in the plane of the discs, outdoors from 4 inch up.
 Never run full throttle on a bench for a sound.`,
-		Example: `  partsaloft listen hover.wav gull
-  partsaloft listen hover.wav gull --weight 151 --log
-  partsaloft listen hover.wav gull --plot spectrum.svg`,
+		Example: `  partsaloft listen hover.wav tender
+  partsaloft listen hover.wav tender --weight 113 --log
+  partsaloft listen hover.wav tender --plot spectrum.svg`,
 		Args: cobra.RangeArgs(1, 3),
 		RunE: func(c *cobra.Command, args []string) error {
 			words, err := s.TakeDrawer(args[1:], session.IsDrawer)

@@ -17,7 +17,7 @@ func TestWhatThereIsNot(t *testing.T) {
 		{"rank --wieghts grip=1", "rank has no flag --wieghts; did you mean --weights?"},
 		{"rank -x", "there is no flag -x"},
 		{"help nope", `there is no help on "nope"`},
-		{"help figure", "did you mean figures?"},
+		{"help figurse", "did you mean figures?"},
 		{"completion", "name a shell: bash, fish, powershell and zsh"},
 		{"completion tcl", "name a shell"},
 		{"schema drawr", "name one of drawer, style and learned"},

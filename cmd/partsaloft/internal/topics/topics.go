@@ -46,11 +46,11 @@ func New() []*cobra.Command {
 		topic("errors", "Measured errors: how far predictions were off", errorsTopic(),
 			"error accuracy accurate validation validated measured evidence bias"),
 		topic("readings", "What to measure and how to log it", readingsTopic,
-			"reading log logs logging measure measuring flight flights telemetry blackbox learned correct calibrate"),
+			"reading log logs logging measure measuring flights telemetry learned correct calibrate"),
 		topic("physics", "What is computed, and what is left out", physicsTopic,
 			"model models method-of-prediction theory computation assumptions aerodynamics simulation"),
 		topic("formats", "JSON, CSV, Markdown, spreadsheets and the offline page", formatsTopic,
-			"format csv json markdown spreadsheet excel html offline phone output"),
+			"format csv json markdown spreadsheet sheet html offline phone output"),
 		topic("exit-codes", "What the exit codes say", exitTopic,
 			"exit code codes status script scripts"),
 	}
