@@ -103,9 +103,11 @@ type Interval struct {
 }
 
 // Bounds from which on a reading does not fit: in standard deviations of what all other readings
-// let one expect and of itself, and in its weight in the fit.
+// let one expect and of itself, and in its weight in the fit; from surelySDs on whatever its weight, for a lone wrong
+// reading bends what nothing else tells of until it fits.
 const (
 	misfitSDs    = 3.0
+	surelySDs    = 4.0
 	misfitWeight = 0.75
 )
 
@@ -237,7 +239,8 @@ func (g *evidence) crossCheck(c *Compared, p *posterior, k, i int) {
 	r := &c.Reading
 	width := math.Hypot(out.sds[0], d.sd[i])
 	c.Off = (r.scaled(r.Measured) - value) / width
-	c.Fits = math.Abs(c.Off) < misfitSDs || d.robust[i] > misfitWeight
+	off := math.Abs(c.Off)
+	c.Fits = off < misfitSDs || off < surelySDs && d.robust[i] > misfitWeight
 	c.Expected = r.interval(value, width)
 }
 

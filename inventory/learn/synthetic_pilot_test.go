@@ -107,7 +107,6 @@ func newSyntheticPilot(t testing.TB, list []syntheticCraft) *syntheticPilot {
 		readings := c.readings
 		if strings.Contains(readings, "%") {
 			pack := bare.Pack(partID(c.parts, "pack"))
-			readings = strings.ReplaceAll(readings, "_pct: 30", "_pct: 30")
 			args := []any{c.flown, int(0.75 * pack.CapacityMAh), 3.8 * float64(pack.Cells), 3.3 * float64(pack.Cells)}
 			if readings == typedEntry {
 				args = args[:2]
