@@ -68,7 +68,7 @@ var abouts = map[string]string{
 	"packs.[].cells":                 "Cells in series.",
 	"packs.[].capacity_mah":          "Label capacity.",
 	"packs.[].discharge_c":           "Continuous label rating, in multiples of the capacity.",
-	"packs.[].discharge_a":           "Continuous label rating in amps, where the label gives no C, as on Li-ion.",
+	"packs.[].discharge_a":           "Continuous label rating in amps, where the label has no C, as on Li-ion.",
 	"packs.[].size": "Cells, mAh and C instead of the three keys: 4S 1300 100C; 6S 4000 beside " +
 		"discharge_a.",
 	"packs.[].burst_c":              "Label rating for a burst; it only adds a note.",
@@ -80,8 +80,8 @@ var abouts = map[string]string{
 	"packs.[].condition": "sound: it flies whatever its note, its resistance and its cycles say; " +
 		"retired: it never flies. Left out, these three decide.",
 	"packs.[].size_mm": "Length, width and height.",
-	"packs.[].note": "Anything else. A pack noted as puffed, swollen, dented or damaged is told " +
-		"to be retired.",
+	"packs.[].note": "Anything else. A pack noted as puffed, swollen, dented or damaged should " +
+		"be retired.",
 	"frames":          "Kinds of frame that you own.",
 	"frames.[].id":    "Your name for it, unique among the frames.",
 	"frames.[].count": "How many of them.",
@@ -120,7 +120,7 @@ var abouts = map[string]string{
 		"straps, hardware.",
 	"extras.[].id": "Your name for it, unique among the extras.",
 	"extras.[].count": "How many of them; a craft takes one. Left out, one that is always on board " +
-		"or goes along is enough for all crafts.",
+		"or on board by itself is enough for all crafts.",
 	"extras.[].role":         "What it is for.",
 	"extras.[].mass_g":       "Mass of one.",
 	"extras.[].power_w":      "Electric power that it takes.",
@@ -132,7 +132,7 @@ var abouts = map[string]string{
 	"extras.[].bridges.from": "One end: a square in mm, or a plug.",
 	"extras.[].bridges.to":   "The other end.",
 	"extras.[].use": "always: on every craft; optional: when asked for, or to bridge a misfit; " +
-		"with: with the frames or boards named. Left out, one camera, video transmitter, receiver and antenna goes along, " +
+		"with: with the frames or boards named. Left out, one camera, video transmitter, receiver and antenna is on board, " +
 		"the lightest that fits; all else is optional.",
 	"extras.[].with": "Ids of the frames or boards that it goes with.",
 	"extras.[].note": "Anything else; it is not used.",

@@ -126,8 +126,8 @@ func (a *Ask) subject(ctx context.Context, which Which) (*Subject, error) {
 }
 
 func notListed(rank int, r *search.Ranking) error {
-	return askf("rank %d is not there: %s feasible", rank, phrase.Plural(int64(len(r.Best)), "build is",
-		"builds are"))
+	return askf("rank %d is not in the list: %s be flown", rank, phrase.Plural(int64(len(r.Best)), "build can",
+		"builds can"))
 }
 
 // built reports whether there is a combination, and it can be built.

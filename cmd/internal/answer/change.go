@@ -154,7 +154,7 @@ func setNumber(field reflect.Value, rules map[string]string, value string, plain
 	}
 	isPointer := field.Kind() == reflect.Pointer
 	if isPointer && field.IsNil() && a.added {
-		return fmt.Errorf("the drawer does not say it, so nothing can be added: write the value itself")
+		return fmt.Errorf("the drawer has no value for it, so nothing can be added: write the value itself")
 	}
 	target := field
 	if isPointer {

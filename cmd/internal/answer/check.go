@@ -49,6 +49,7 @@ type Fault struct {
 	Part    string `json:"part"`
 	Code    string `json:"code"`
 	Message string `json:"message"`
+	Text    string `json:"text"` // the whole sentence, with part and key, without the place
 }
 
 // Fit says of two parts whether they go together: fits, note, unknown or fault, and why.
@@ -67,7 +68,7 @@ func Faulty(head Head, list inventory.Faults) *Checked {
 	for i := range list {
 		f := &list[i]
 		d.Faults = append(d.Faults, Fault{f.File, f.Line, f.Column, f.Path, f.Part, string(f.Code),
-			faults.Problem(&f.Problem)})
+			faults.Problem(&f.Problem), faults.FaultHere(f)})
 		d.Words.Faults = append(d.Words.Faults, faults.Fault(f))
 	}
 	return d

@@ -53,7 +53,7 @@ const (
 	heardWeigh = "Weigh the craft ready to fly and give --weight: a rotor speed says how much the prop " +
 		"lifts only with the weight."
 	heardWeighed = "Weight: {mass} g, {from}."
-	heardBrings  = "Doubt in the thrust of {prop} at an rpm: ± {before} % before, ± {after} % after."
+	heardBrings  = "Uncertainty of the thrust of {prop} at an rpm: ± {before} % before, ± {after} % after."
 	heardFigures = "What it changes in the builds that use {prop}:"
 	heardNothing = "It changes nothing for other builds yet: learn takes it once it is in the log."
 	heardCannot  = "It cannot tell: single rotors; the prop's torque, the motor's or the pack's losses (a " +

@@ -32,7 +32,7 @@ async function parts() {
     byId("parts-list"),
     answer.faults.length > 0 && [
       el("h3", {}, "Errors to fix"),
-      bullets(answer.faults.map((one) => (one.line > 0 ? `line ${one.line}: ${one.message}` : one.message))),
+      bullets(answer.faults.map((one) => (one.line > 0 ? `line ${one.line}: ${one.text}` : one.text))),
     ],
     Object.keys(kindTitles).map((kind) => kindOf(kind, answer, opened)),
   );

@@ -283,7 +283,7 @@ async function work(question, options, text) {
 // complain says what went wrong.
 function complain(fault) {
   const box = byId("fault"),
-    faults = (fault.faults || []).map((one) => (one.line > 0 ? `line ${one.line}: ${one.message}` : one.message));
+    faults = (fault.faults || []).map((one) => (one.line > 0 ? `line ${one.line}: ${one.text}` : one.text));
   box.hidden = false;
   replace(
     box,

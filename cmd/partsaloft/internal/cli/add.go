@@ -66,7 +66,7 @@ func isFile(path string) bool {
 
 func (s *commands) add(ctx context.Context, path, words string) error {
 	if path == session.StandardInput {
-		return exit.Usagef("\"-\" is no drawer to add to: name its file")
+		return exit.Usagef("\"-\" cannot be added to: name the drawer's file")
 	}
 	// What is no file is refused before it is held, and so are words that are no part of a new one.
 	text, err := s.Read(path)

@@ -27,7 +27,7 @@ func newCompare(s *commands) *cobra.Command {
 		Use:   "compare [RANK|CRAFT|PART]... [DRAWER]",
 		Short: "Set two or more builds side by side, and say what makes the difference",
 		Long: `compare sets 2 to 5 builds side by side: ranks, crafts of the drawer's fleet by their name, the
-best build with a part by its id, and builds by --pick. It says first which to take. Differences larger than their doubt are marked as real. In one
+best build with a part by its id, and builds by --pick. It says first which to take. Differences larger than their uncertainty are marked as real. In one
 --pick, pack=* stands for every pack that fits.`,
 		Example: `  partsaloft compare 1 2 3
   partsaloft compare 1 --pick motor=m1507-27,prop=p3.5-26x3,pack=k4s-720,frame=f3.5-yawl,board=b22-24
@@ -164,8 +164,8 @@ func comparePage(d *answer.Comparison) render.Page {
 	for _, columns := range c.chunks() {
 		page.Add(c.table(columns))
 	}
-	page.Add(render.Paragraph("* a difference from the first that is larger than its doubt; what is not marked lies " +
-		"within doubt."))
+	page.Add(render.Paragraph("* a difference from the first that is larger than its uncertainty; what is not marked is " +
+		"too close to call."))
 	for _, told := range d.Words.Told {
 		page.Add(section(told.Title, told.Sentences)...)
 	}

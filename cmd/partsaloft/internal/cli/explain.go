@@ -26,7 +26,7 @@ func newExplain(s *commands) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "explain [RANK|PART...] [DRAWER]",
 		Short: "Explain one build in depth",
-		Long: `explain takes one build apart: its figures with their doubt, what each axis adds to its score,
+		Long: `explain takes one build apart: its figures with their likely range, what each axis adds to its score,
 its limiting part, its trade-offs, the best swap of one part for each axis, and what to read on its
 first flight. Name it by its rank (1 if left out) or by parts, as motor=ID or ID alone: the best build with
 them is meant.`,

@@ -38,7 +38,7 @@ func newListen(s *commands) *cobra.Command {
 		Use:   "listen FILE [CRAFT] [DRAWER]",
 		Short: "Read the rotor speed of a hovering craft from a sound recording",
 		Long: `listen finds the tones of the blades in a recording of a steady hover and says the rotor speed with
-its doubt, or why it cannot be heard and what to do. With the craft's weight that speed fixes how much
+its uncertainty, or why it cannot be heard and what to do. With the craft's weight that speed fixes how much
 the prop lifts, for every build with that prop. CRAFT is a craft of the fleet, as record takes it, or name its parts by
 --pick; it can be left out where there is only one.
 

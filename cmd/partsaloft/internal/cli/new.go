@@ -31,7 +31,7 @@ func newNew(s *commands) *cobra.Command {
 		Short: "Start a drawer: from your list of parts, or empty",
 		Long: `new writes a drawer. From LIST, a text file, it reads your parts in your own words, one a line; "-" reads
 them from the standard input. Bullets, numbers, blank lines and # comments are fine, and a heading such
-as "Motors:" says what the lines below it are. Lines that are no part yet are shown with the reason and
+as "Motors:" says what the lines below it are. Lines that are not a part yet are shown with the reason and
 kept in the drawer as comments.
 
 Without LIST the drawer is empty, with an example of every key as a comment; with --example it holds

@@ -51,7 +51,7 @@ func (s *commands) page(ctx context.Context) error {
 	}
 	d := ask.Problem.Drawer
 	if kinds := space.Lacking(d); len(kinds) > 0 {
-		s.Remark("%s holds no %s, so that there is nothing to show; nothing was written.", d.Name,
+		s.Remark("%s has no %s, so there is nothing to show; nothing was written.", d.Name,
 			phrase.Words(catalogue.Sections(kinds)))
 		return exit.Nothing
 	}
@@ -64,7 +64,7 @@ func (s *commands) page(ctx context.Context) error {
 		return err
 	}
 	if len(found.Catalogue.Entries) == 0 {
-		s.Remark("Nothing is feasible, so that there is nothing to show; nothing was written. rank says what comes nearest.")
+		s.Remark("Nothing can be flown, so there is nothing to show; nothing was written. rank says what comes closest.")
 		return exit.Nothing
 	}
 	var b bytes.Buffer
@@ -76,7 +76,7 @@ func (s *commands) page(ctx context.Context) error {
 		return err
 	}
 	if in.First() == nil {
-		s.Remark("Nothing is feasible within these limits; loosen them in the page.")
+		s.Remark("Nothing can be flown within these limits; loosen them in the page.")
 		return exit.Nothing
 	}
 	return nil

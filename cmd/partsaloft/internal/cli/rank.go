@@ -32,7 +32,7 @@ func newRank(s *commands) *cobra.Command {
 		Long: `rank predicts what every possible build from the drawer's parts would do in the air, ranks those that
 can be flown in a style, and says first what to build. A row is a motor, a prop and a pack with the
 best board and frame for them; --variants lists the others. Without --drawer it ranks the embedded
-example. When nothing can be built it counts the reasons, shows what comes nearest and exits with 4.`,
+example. When nothing can be built it counts the reasons, shows what comes closest and exits with 4.`,
 		Example: `  partsaloft rank
   partsaloft rank --drawer drawer.yaml --style race --limit all_up_g=..250
   partsaloft rank --weights grip=2,endurance=1 --format json

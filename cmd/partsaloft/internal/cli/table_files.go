@@ -48,7 +48,7 @@ func newImport(s *commands) *cobra.Command {
 		Use:   "import [KIND] FILE.csv",
 		Short: "Bring parts from a spreadsheet (CSV) into a drawer",
 		Long: `import reads a CSV file and writes the drawer with its parts. Headings may be your own, such as Motor,
-Qty, Weight (g), KV, S, Capacity: each row is read as new reads a line, rows that are no part yet are
+Qty, Weight (g), KV, S, Capacity: each row is read as new reads a line, rows that are not a part yet are
 shown with the reason and kept as comments, and other columns go to the note. Without KIND the sheet
 says what each row is: by a column Type, by its headings, or by a row such as "Motors" over others.
 

@@ -38,8 +38,8 @@ func (e DataError) Unwrap() error { return e.error }
 // Data says that err is one of a file.
 func Data(err error) error { return DataError{err} }
 
-// Nothing is returned after the result was written: no combination is feasible.
-var Nothing = errors.New("no combination is feasible")
+// Nothing is returned after the result was written: no combination can be flown.
+var Nothing = errors.New("no combination can be flown")
 
 // Faulty is returned after the faults of a file were written as the result.
 var Faulty = DataError{errors.New("the drawer has faults")}

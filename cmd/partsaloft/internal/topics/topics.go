@@ -41,7 +41,7 @@ func New() []*cobra.Command {
 			"cap caps duty display osd heat hot temperature overheat overheating burn desync erpm punch safe"),
 		topic("figures", "What each figure means and how far to trust it", figuresTopic(),
 			"figure numbers value values meaning columns column hover minutes time range thrust t/w"),
-		topic("certainty", "What the program can tell apart, and what it cannot", certaintyTopic,
+		topic("certainty", "What the program is sure of, and what it cannot separate", certaintyTopic,
 			"trust uncertainty uncertain sure likely interval intervals toss-up close confidence"),
 		topic("errors", "Measured errors: how far predictions were off", errorsTopic(),
 			"error accuracy accurate validation validated measured evidence bias"),

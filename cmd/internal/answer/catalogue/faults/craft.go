@@ -32,7 +32,7 @@ var craftFaults = map[string]string{
 	"bench.torque":   "bench point {n}: torque must be over 0, or left out, got {got} N m",
 	"bench.airspeed": "bench point {n}: airspeed must be from 0 to half the tip speed of {tip} m/s, got {got}",
 	"bench.density":  "bench point {n}: air density must be from {low} to {high} kg/m³, got {got}",
-	"bench.no_thrust": "bench point {n}: at {rpm} rpm and {airspeed} m/s this prop should give no thrust; check speed " +
+	"bench.no_thrust": "bench point {n}: at {rpm} rpm and {airspeed} m/s this prop should not pull at all; check speed " +
 		"and airspeed",
 	"bench.thrust_far": "measured thrust is {times} times what a prop of this size, pitch and blade count gives; check " +
 		"rpm, pole count, units and label",

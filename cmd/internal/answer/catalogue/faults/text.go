@@ -113,7 +113,7 @@ var ways = map[strict.Code]string{
 	"write.doubt":           "write {write}, and the uncertainty in note",
 	"write.rest":            "write {as}, and the rest in note",
 	"write.thread":          "write {as} if that is the thread size",
-	"write.one_lower":       "write one number, the lower if in doubt",
+	"write.one_lower":       "write one number, the lower if unsure",
 	"write.one_likeliest":   "write one number, the likeliest",
 	"write.unit_in_key":     "write {write}, the unit is in the key",
 	"write.converted":       "write {write} ({unit})",
@@ -336,7 +336,7 @@ var learnFaults = map[strict.Code]string{
 	"learn.no_start": ": no craft made of these parts could give these readings; check the parts and readings of " +
 		"each entry",
 	"learn.no_fit":    ": the readings do not lead to one answer; check the parts and readings of each entry",
-	"learn.no_thrust": ": prop {prop} gives no thrust at its bench points' speed",
+	"learn.no_thrust": ": prop {prop} has zero thrust at its bench points' speed",
 	"learn.cell_over_full": "must be under the {full} V of a full {chemistry} cell, got {got}; write the voltage of " +
 		"one cell under load",
 	"learn.pack_volts": "must be from {low} to under {full} V for a pack of {cells} cells, got {got}; write the voltage of " +
