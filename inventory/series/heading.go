@@ -62,7 +62,7 @@ func dissect(text, unitRow string) heading {
 // fold writes the signs of units as one: both micro signs, and what stands for them and for degrees in Latin-1.
 func fold(s string) string {
 	s = strings.ReplaceAll(s, "μ", "µ")
-	if strings.ContainsAny(s, "\xb5\xb0") && !validUTF8(s) {
+	if (strings.Contains(s, "\xb5") || strings.Contains(s, "\xb0")) && !validUTF8(s) {
 		s = strings.ReplaceAll(strings.ReplaceAll(s, "\xb5", "µ"), "\xb0", "°")
 		s = strings.ToValidUTF8(s, "?")
 	}

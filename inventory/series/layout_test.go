@@ -62,7 +62,6 @@ type habit struct {
 	columns   []column
 	options   Options
 	damage    func(lines []string) []string
-	noRPM     bool
 }
 
 func habits() []habit {

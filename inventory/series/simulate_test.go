@@ -110,17 +110,16 @@ type simulator struct {
 
 // phase is a part of a flight.
 type phase struct {
-	kind     string // ground, idle, hover, cruise, hard, punch, climb, descent
-	lastsS   float64
-	lift     float64 // thrust over weight
-	unrest   float64 // sd of its logarithm
-	tauS     float64
-	torque   float64 // factor on torque for what speed costs
-	speedMS  float64
-	tiltDeg  float64
-	climbMS  float64
-	fromS    float64
-	duration float64
+	kind    string // ground, idle, hover, cruise, hard, punch, climb, descent
+	lastsS  float64
+	lift    float64 // thrust over weight
+	unrest  float64 // sd of its logarithm
+	tauS    float64
+	torque  float64 // factor on torque for what speed costs
+	speedMS float64
+	tiltDeg float64
+	climbMS float64
+	fromS   float64
 }
 
 type sample struct {

@@ -69,7 +69,7 @@ func (s *commands) add(ctx context.Context, path, words string) error {
 		return exit.Usagef("\"-\" cannot be added to: name the drawer's file")
 	}
 	// What is no file is refused before it is held, and so are words that are no part of a new one.
-	text, err := s.Read(path)
+	_, err := s.Read(path)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
@@ -89,7 +89,8 @@ func (s *commands) add(ctx context.Context, path, words string) error {
 		return fmt.Errorf("nothing was added: %w", err)
 	}
 	defer held.Release()
-	if text, err = s.Read(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+	text, err := s.Read(path)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
 	changed, show, err := s.entered(name, text, words)

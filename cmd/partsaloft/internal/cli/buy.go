@@ -53,7 +53,7 @@ func (s *commands) buy(ctx context.Context, args []string) error {
 		return err
 	}
 	if d.Results != nil {
-		return exit.Nothing
+		return exit.ErrNothing
 	}
 	return nil
 }

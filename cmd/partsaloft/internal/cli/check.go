@@ -23,19 +23,21 @@ import (
 )
 
 func newCheck(s *commands) *cobra.Command {
-	var fix bool
+	var fix, fits bool
 	c := &cobra.Command{
 		Use:   "check [DRAWER]",
 		Short: "Check a drawer for errors; see what fits",
-		Long: `check reads a drawer and lists every error with its line and how to fix it; then which parts fit
-together, with notes where something fits but should be checked, what to measure first for more
-certain scores, and what is possible but unlikely. It exits with 3 if there are errors.
+		Long: `check reads a drawer and lists every error with its line and how to fix it; without errors, the few
+readings that would help most, what is possible but unlikely, and parts that fit no other. --fits shows
+which parts fit together, with notes where something fits but should be checked. It exits with 3 if
+there are errors.
 
 With --fix it writes a copy instead: what can be fixed in one way only is fixed (3,9k becomes 3900, mass
 becomes mass_g), keys and values get one order and form, comments stay, and what is estimated stands
 as comments. Errors that only you can fix are listed with their place in the copy. The drawer itself is
 not touched.`,
 		Example: `  partsaloft check
+  partsaloft check --fits
   partsaloft check --drawer drawer.yaml --format json
   partsaloft check --drawer drawer.yaml --fix --output tidy.yaml`,
 		Args: exit.OneDrawer,
@@ -46,17 +48,18 @@ not touched.`,
 			if fix {
 				return s.fix(c.Context())
 			}
-			return s.check(c.Context())
+			return s.check(c.Context(), fits)
 		},
 	}
 	c.Flags().BoolVar(&fix, "fix", false, "write a fixed and tidied copy, with estimates as comments, to --output or "+
 		"the standard output")
+	c.Flags().BoolVar(&fits, "fits", false, "show which parts fit together")
 	return s.Take(c, session.UsesSearch)
 }
 
 var marks = [...]string{compat.Fits: "yes", compat.Remark: "note", compat.Unknown: "?", compat.Misfit: "–"}
 
-func (s *commands) check(ctx context.Context) error {
+func (s *commands) check(ctx context.Context, fits bool) error {
 	ask, err := s.Ask()
 	var faults inventory.Faults
 	if err != nil && !errors.As(err, &faults) {
@@ -75,18 +78,23 @@ func (s *commands) check(ctx context.Context) error {
 	if err != nil {
 		return exit.Asked(err)
 	}
-	return s.Deliver(ctx, d, session.Sheet{Page: checkPage(d)})
+	return s.Deliver(ctx, d, session.Sheet{Page: checkPage(d, fits)})
 }
 
-func checkPage(d *answer.Checked) render.Page {
-	page := render.Page{render.Paragraph(d.Words.Holds),
-		render.Paragraph("In the tables: yes, they fit; note, they fit with a remark; ?, not enough is known; –, they do " +
-			"not fit.")}
-	for _, text := range d.Words.TooMany {
-		page.Add(render.Paragraph(text))
-	}
-	for i := range d.Matrices {
-		page.Add(matrixBlocks(&d.Matrices[i])...)
+// mostReadings is how many readings check asks for.
+const mostReadings = 5
+
+func checkPage(d *answer.Checked, fits bool) render.Page {
+	page := render.Page{render.Paragraph(d.Words.Holds)}
+	if fits {
+		page.Add(render.Paragraph("In the tables: yes, they fit; note, they fit with a remark; ?, not enough is known; –, they " +
+			"do not fit."))
+		for _, text := range d.Words.TooMany {
+			page.Add(render.Paragraph(text))
+		}
+		for i := range d.Matrices {
+			page.Add(matrixBlocks(&d.Matrices[i])...)
+		}
 	}
 	if d.Gaps != nil {
 		page.Add(render.Heading("What to measure first"), render.Paragraph(d.Gaps.Sentence()), gapTable(d.Gaps))
@@ -94,7 +102,11 @@ func checkPage(d *answer.Checked) render.Page {
 	if len(d.Words.Unlikely) > 0 {
 		page.Add(render.Heading("Possible, but worth a second look"), render.Lines(d.Words.Unlikely))
 	}
-	page.Add(section("Parts that find no partner", d.Words.Lonely)...)
+	page.Add(section("Parts that fit no other", d.Words.Lonely)...)
+	if !fits {
+		page.Add(render.Paragraph("Which parts fit together: partsaloft check --fits"))
+		return page
+	}
 	page.Add(section("Fits, but check", d.Words.Remarks)...)
 	return page
 }
@@ -135,8 +147,8 @@ func matrixBlocks(m *answer.FitMatrix) []render.Block {
 
 func gapTable(g *answer.Gaps) *render.Table {
 	t := &render.Table{Columns: []render.Column{render.Left("measure").Wrapped(44), render.Left("key"),
-		render.Right("combinations\nwith it"), render.Right("doubt there\nnow"), render.Right("\nthen")}}
-	for _, m := range g.Measure {
+		render.Right("combinations\nwith it"), render.Right("uncertainty\nnow"), render.Right("\nthen")}}
+	for _, m := range g.Measure[:min(len(g.Measure), mostReadings)] {
 		t.Add(m.How, m.Key, fmt.Sprint(m.Combinations), "±"+catalogue.Fixed(m.DoubtWith, 1),
 			"±"+catalogue.Fixed(m.DoubtThen, 1))
 	}

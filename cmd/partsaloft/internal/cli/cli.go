@@ -106,9 +106,9 @@ air, and says which to choose and what each trades off.`,
 func (s *commands) complain(ran *cobra.Command, err error) {
 	var usage exit.UsageError
 	switch {
-	case err == nil, errors.Is(err, exit.Nothing), errors.Is(err, exit.Faulty):
+	case err == nil, errors.Is(err, exit.ErrNothing), errors.Is(err, exit.Faulty):
 		return
-	case errors.Is(err, exit.BestSoFar):
+	case errors.Is(err, exit.ErrBestSoFar):
 		fmt.Fprintln(s.Streams.Err, "partsaloft: interrupted; what is shown is the best so far")
 		return
 	case errors.Is(err, context.Canceled):

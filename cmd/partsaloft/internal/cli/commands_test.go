@@ -119,7 +119,7 @@ func TestPicksAndRanksThatAreNotThere(t *testing.T) {
 		{[]string{"bench", "--prop", "p3.5-26x3", "--motor", "m1507-27", "--volts", "high"}, "neither volts nor cells"},
 		{[]string{"explain", "0"}, `"0" is not a valid rank`},
 		{[]string{"explain", "1", "--pick", pick}, "not both"},
-		{[]string{"explain", "500", "--drawer", few}, "rank 500 is not there"},
+		{[]string{"explain", "500", "--drawer", few}, "rank 500 is not in the list"},
 		{[]string{"explain", "--pick", "motor=m1507-27"}, "prop, pack, frame, board missing"},
 		{[]string{"explain", "--pick", strings.Replace(pick, "m1507-27", "m1507-26", 1)},
 			"no motor is called m1507-26; did you mean m1507-27?"},

@@ -53,7 +53,7 @@ func (s *commands) page(ctx context.Context) error {
 	if kinds := space.Lacking(d); len(kinds) > 0 {
 		s.Remark("%s has no %s, so there is nothing to show; nothing was written.", d.Name,
 			phrase.Words(catalogue.Sections(kinds)))
-		return exit.Nothing
+		return exit.ErrNothing
 	}
 	lead, err := explore.MakeLead(ctx, ask)
 	if err != nil {
@@ -65,7 +65,7 @@ func (s *commands) page(ctx context.Context) error {
 	}
 	if len(found.Catalogue.Entries) == 0 {
 		s.Remark("Nothing can be flown, so there is nothing to show; nothing was written. rank says what comes closest.")
-		return exit.Nothing
+		return exit.ErrNothing
 	}
 	var b bytes.Buffer
 	in := page.Input{Input: *found}
@@ -77,7 +77,7 @@ func (s *commands) page(ctx context.Context) error {
 	}
 	if in.First() == nil {
 		s.Remark("Nothing can be flown within these limits; loosen them in the page.")
-		return exit.Nothing
+		return exit.ErrNothing
 	}
 	return nil
 }

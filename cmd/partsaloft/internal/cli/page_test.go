@@ -75,14 +75,14 @@ func TestPageOfNothing(t *testing.T) {
 		t.Errorf("exit %d, %v: %s", got.code, err, got.err)
 	}
 	for _, c := range []struct{ drawer, says string }{
-		{"motors: []\n", "holds no motors, props, packs, frames and boards"},
+		{"motors: []\n", "has no motors, props, packs, frames and boards"},
 		{`
 motors: [{id: m, stator: "1404", kv: 3900}]
 props: [{id: p, size: 3x2x2}]
 packs: [{id: k, size: 1S 200 10C}]
 frames: [{id: f, mass_g: 4000, max_prop_in: 3}]
 boards: [{id: b, esc_current_a: 20, cells: [1, 4]}]
-`, "Nothing is feasible"},
+`, "Nothing can be flown"},
 	} {
 		path := filepath.Join(t.TempDir(), "drawer.html")
 		got := run(t, "page", "--drawer", writeTemp(t, "drawer.yaml", c.drawer), "--output", path)

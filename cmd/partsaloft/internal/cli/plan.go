@@ -67,9 +67,9 @@ func (s *commands) plan(ctx context.Context, styles []string, o *answer.PlanOpti
 	}
 	switch {
 	case d.Found.Interrupted:
-		return exit.BestSoFar
+		return exit.ErrBestSoFar
 	case len(d.Met) == 0:
-		return exit.Nothing
+		return exit.ErrNothing
 	}
 	return nil
 }

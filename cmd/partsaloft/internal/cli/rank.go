@@ -133,13 +133,13 @@ func (s *commands) rank(ctx context.Context, o *rankOptions) error {
 	}
 	cut := error(nil)
 	if o.Partial && d.Found.Interrupted && len(d.Results) > 0 {
-		ctx, cut = context.WithoutCancel(ctx), exit.BestSoFar
+		ctx, cut = context.WithoutCancel(ctx), exit.ErrBestSoFar
 	}
 	if err := s.Deliver(ctx, d, rankSheet(d, o.variants)); err != nil {
 		return err
 	}
 	if cut == nil && len(d.Results) == 0 {
-		return exit.Nothing
+		return exit.ErrNothing
 	}
 	return cut
 }
@@ -153,7 +153,7 @@ func (s *commands) deliverNothing(ctx context.Context, d *answer.Ranking) error 
 	if err := s.Deliver(ctx, d, told); err != nil {
 		return err
 	}
-	return exit.Nothing
+	return exit.ErrNothing
 }
 
 func rankSheet(d *answer.Ranking, variants bool) session.Sheet {

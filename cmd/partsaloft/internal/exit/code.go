@@ -38,14 +38,14 @@ func (e DataError) Unwrap() error { return e.error }
 // Data says that err is one of a file.
 func Data(err error) error { return DataError{err} }
 
-// Nothing is returned after the result was written: no combination can be flown.
-var Nothing = errors.New("no combination can be flown")
+// ErrNothing is returned after the result was written: no combination can be flown.
+var ErrNothing = errors.New("no combination can be flown")
 
 // Faulty is returned after the faults of a file were written as the result.
 var Faulty = DataError{errors.New("the drawer has faults")}
 
-// BestSoFar is returned after an interrupted search showed the best that it had found.
-var BestSoFar = fmt.Errorf("what is shown is the best so far: %w", context.Canceled)
+// ErrBestSoFar is returned after an interrupted search showed the best that it had found.
+var ErrBestSoFar = fmt.Errorf("what is shown is the best so far: %w", context.Canceled)
 
 // Code is the exit code that an error asks for.
 func Code(err error) int {
@@ -60,7 +60,7 @@ func Code(err error) int {
 		return CodeUsage
 	case errors.As(err, &data):
 		return CodeData
-	case errors.Is(err, Nothing):
+	case errors.Is(err, ErrNothing):
 		return CodeNothing
 	}
 	return CodeFailure
