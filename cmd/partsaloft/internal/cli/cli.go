@@ -95,7 +95,7 @@ air, and says which to choose and what each trades off.`,
 		newCheck(s),
 		newBench(s), newStyles(s))
 	root.AddCommand(newFlight(s))
-	root.AddCommand(newNew(s), newAdd(s), newExport(s), newImport(s), newSchema(s))
+	root.AddCommand(newNew(s), newAdd(s), newExport(s), newImport(s), newSchema(s), newMan(s))
 	root.AddCommand(newPage(s))
 	root.AddCommand(topics.New()...)
 	complete.All(s.Session, root)
