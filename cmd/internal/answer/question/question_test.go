@@ -91,7 +91,7 @@ func TestFaultsSayWhy(t *testing.T) {
 		{"no such question", "rnk", `{}`, "ask", "did you mean rank?", nil},
 		{"no such option", "rank", `{"tip":3}`, "ask", `"tip"`, nil},
 		{"top out of range", "rank", `{"top":0}`, "ask", "from 1 to 10000, got 0", nil},
-		{"rank beyond the list", "explain", `{"rank":9000}`, "ask", "feasible", nil},
+		{"rank beyond the list", "explain", `{"rank":9000}`, "ask", "can be flown", nil},
 		{"pick of what is not owned", "explain", `{"pick":"motor=nix,prop=a,pack=b,frame=c,board=d"}`, "ask", "nix", nil},
 		{"no such style", "rank", `{}`, "ask", "did you mean race?", func(q *Question) { q.Style.Name = "rase" }},
 		{"no such axis", "rank", `{}`, "ask", "grup", func(q *Question) { q.Style.Weights = map[string]float64{"grup": 1} }},

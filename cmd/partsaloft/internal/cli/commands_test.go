@@ -332,7 +332,7 @@ func TestTopics(t *testing.T) {
 // smallFlight is a time series of a flight: a hover with two punches, then a landing, ten samples a second.
 func smallFlight() string {
 	var b strings.Builder
-	b.WriteString("time (s),volts,amps,throttle (%)\n")
+	b.WriteString("time (s),Volts [V],amps,throttle (%)\n")
 	for i := range 1800 {
 		seconds, amps, throttle := float64(i)/10, 6.0, 31.0
 		switch {

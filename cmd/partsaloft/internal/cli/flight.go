@@ -39,7 +39,7 @@ itself, and gives the entry for the drawer's log. With CRAFT, a craft of the fle
 makes of that entry; nothing is written to the drawer.`,
 		Example: `  partsaloft flight flight.csv
   partsaloft flight flight.csv tender --flown freestyle --weight 113
-  partsaloft flight flight.csv --column "volts=Pack [mV]" --column rpm=7 --plot flight.svg`,
+  partsaloft flight flight.csv --column "volts=Volts [V]" --column throttle=4 --plot flight.svg`,
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return exit.Usagef("name one file: flight FILE.csv")
