@@ -38,7 +38,7 @@ var recordFlags = [...]struct{ flag, key, usage string }{
 	{"punch-current", "punch_current_a", "`AMPS` at full throttle"},
 	{"punch-rpm", "punch_rpm", "`RPM` at full throttle"},
 	{"punch-volts", "punch_pack_v", "pack `VOLTS` at full throttle"},
-	{"resistance", "pack_resistance_mohm", "pack resistance in flight, `MΩ`"},
+	{"resistance", "pack_resistance_mohm", "pack resistance in flight, `mΩ`"},
 	{"minutes", "flight_minutes", "flying `TIME` from a full pack: 5:20 or 5.3"},
 	{"flown", "flown", "how it was flown: hover, cruise, hard or a `STYLE`; without it as in the craft's last entry"},
 	{"used", "used_mah", "`CHARGE` put back after the flight, mAh"},
