@@ -79,6 +79,7 @@ var frameForms = []form{
 	{[]string{"motor_spacing_mm"}, `(?:motor )?spacing N(?:mm)?|Nmm (?:motor )?spacing`, first},
 	{[]string{"camera_width_mm"}, `Nmm (?:camera|cam)|(?:camera|cam) N(?:mm)?`, first},
 	{[]string{"arm_thickness_mm"}, `Nmm (?:thick )?arms?|arms? N(?:mm)?(?: thick)?`, first},
+	{[]string{"hole_pattern_mm"}, `(?:motor )?(?:holes?|mount) ` + squareForm + `(?: m\d)?`, bounded(3, 19.9)},
 	{[]string{"stack_mm"}, `stacks? ` + joinedSquares + `(?: stacks?)?|` + joinedSquares + ` stacks?`, eitherSquares},
 	{[]string{"stack_mm"}, squareForm + ` ` + squareForm + ` stacks?`, squares(20, 60)},
 	{[]string{"stack_mm"}, squareForm + ` stacks?|stacks? ` + squareForm, eitherSquare},
