@@ -101,11 +101,7 @@ func (c *Craft) Warnings(p *Performance) []Warning {
 		}
 	}
 	if k := &c.Connector; k.SheetPeakA > 0 {
-		full, _ := p.Get(figure.FullThrottleCurrent)
-		if k.PeakA > 0 {
-			full = math.Min(full, k.PeakA)
-		}
-		over(OverdrawnPlug, math.Min(full, c.Pack.SafeCurrentA), k.SheetPeakA)
+		over(OverdrawnPlug, p.PeakPackA, k.SheetPeakA)
 	}
 	if k := &c.Connector; k.SheetContinuousA > 0 {
 		over(WarmPlug, p.SteadyPackA, k.SheetContinuousA)

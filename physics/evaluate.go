@@ -142,7 +142,7 @@ func (e *evaluation) begin() bool {
 	p.Cap = which
 	e.duty = duty
 	p.set(figure.ThrottleCap, duty)
-	p.PeakMotorA = capped.currentA
+	p.PeakMotorA, p.PeakPackA = capped.currentA, full.currentA(duty, capped.currentA)
 	e.capped = c.Motor.heat(c.Board.ESC, capped, duty, full.busV(duty, capped.currentA))
 	p.punchRiseK = c.Motor.punchRiseK(e.capped)
 	p.set(figure.ElectricalSpeed, electricalRadS(top.speedRadS, c.Motor.Poles))

@@ -38,6 +38,7 @@ type Performance struct {
 	FullSpeedRadS float64 // of the rotors at full throttle
 	punchRiseK    float64 // what a punch at the cap adds to the windings
 	PeakMotorA    float64 // current of one motor at the throttle cap, static, pack full
+	PeakPackA     float64 // current of the pack there
 }
 
 // Get returns a quantity in SI units and, if it is undefined, the reason; the number is then 0.

@@ -103,7 +103,7 @@ func (x *Flight) punches(f *frames, flight run, amps, volts []float64) {
 		k = end
 	}
 	switch {
-	case len(x.Punches) == 0:
+	case len(x.Punches) == 0, best < 0 && amps != nil:
 		l.PunchWhy = NoPunch
 	case best < 0:
 		l.PunchWhy = NoAmps

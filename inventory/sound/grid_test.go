@@ -154,7 +154,7 @@ func TestGrid(t *testing.T) {
 	if long == 1 {
 		seed = heldOut
 	}
-	count := 20 // PARTSALOFT_COUNT=100 gives the reported table, in some ten minutes
+	count := 20 // PARTSALOFT_COUNT=60 gives the reported table, in some twenty minutes
 	if n, err := strconv.Atoi(os.Getenv("PARTSALOFT_COUNT")); err == nil {
 		count = n
 	}

@@ -41,7 +41,7 @@ func FlownFigures(f *series.Flight) []FlownFigureRow {
 		{"hover_rpm", "rpm in hover", "", h.RPM, why(series.NoRPM)},
 		{"hover_current_a", "current in hover", "A", h.CurrentA, why(series.NoAmps)},
 		{"hover_pack_v", "pack voltage in hover", "V", h.PackV, why(series.NoVolts)},
-		{"pack_resistance_mohm", "pack resistance in flight", "mohm", times(f.Pack.ResistanceOhm, 1e3), f.Pack.Why},
+		{"pack_resistance_mohm", "pack resistance in flight", "mΩ", times(f.Pack.ResistanceOhm, 1e3), f.Pack.Why},
 		{"open_pack_v", "open voltage at take-off", "V", f.Pack.OpenV, f.Pack.Why},
 		{"end_open_pack_v", "open voltage at landing", "V", f.Pack.EndOpenV, f.Pack.Why},
 		{"end_pack_v", "voltage at landing, loaded", "V", c.EndPackV, series.NoVolts},

@@ -55,7 +55,6 @@ const (
 	heardWeighed = "Weight: {mass} g, {from}."
 	heardBrings  = "Uncertainty of the thrust of {prop} at an rpm: ± {before} % before, ± {after} % after."
 	heardFigures = "What it changes in the builds that use {prop}:"
-	heardNothing = "It changes nothing for other builds yet: learn takes it once it is in the log."
 	heardCannot  = "It cannot tell: single rotors; the prop's torque, the motor's or the pack's losses (a " +
 		"hover current or a flying time does); a wrong blade count from five up."
 	heardLogged = "Recorded as entry {entry} of the log in {drawer}. Run learn to use it."

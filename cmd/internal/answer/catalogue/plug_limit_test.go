@@ -91,7 +91,7 @@ func TestPlugsLimitByClass(t *testing.T) {
 				if w.Caution.Danger() {
 					t.Errorf("%s: %v is no danger below what pilots draw", c.plug, w)
 				}
-				if c.seconds > 0 && w.Caution == physics.OverdrawnPlug && w.Value > c.seconds+1e-9 {
+				if c.seconds > 0 && w.Caution == physics.OverdrawnPlug && w.Value > c.seconds*(1+1e-6) { // the cap is solved to so much
 					t.Errorf("%s: %v draws more than the limit", c.plug, w)
 				}
 				if w.Caution == c.warns {
