@@ -36,8 +36,8 @@ func markupIsText(t *testing.T, b *tab, drawer, note string) {
 	if got := b.text("h1"); !strings.Contains(got, drawer) {
 		t.Errorf("the page is called %q", got)
 	}
-	b.do(chromedp.Click(chromedp.CSS("#rows .score button")))
-	b.settle()
+	b.Do(chromedp.Click(chromedp.CSS("#rows .score button")))
+	b.Settle()
 	if got := b.text("#sheet"); !strings.Contains(got, strings.TrimSpace(note)) {
 		t.Errorf("the sheet does not show the note: %.200q", got)
 	}
@@ -45,7 +45,7 @@ func markupIsText(t *testing.T, b *tab, drawer, note string) {
 		t.Error("the drawer's markup came to life")
 	}
 	for name, paper := range map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "letter": chromedp.PaperLetter} {
-		pdf, err := chromedp.Run(b.ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper), chromedp.PDFPreferCSSPageSize()))
+		pdf, err := chromedp.Run(b.Ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper), chromedp.PDFPreferCSSPageSize()))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -56,7 +56,7 @@ func markupIsText(t *testing.T, b *tab, drawer, note string) {
 	if got := eval[int64](b, `document.documentElement.scrollWidth`); got > 1200 {
 		t.Errorf("the page is %d px wide", got)
 	}
-	b.quiet()
+	b.Quiet()
 }
 
 // The policy stops a script that gets into the page all the same.
@@ -69,7 +69,7 @@ func policyStops(t *testing.T, b *tab) {
 		`setTimeout("window.broken = 1", 0)`,
 	} {
 		eval[bool](b, fmt.Sprintf(`(() => { try { %s } catch { } return true; })()`, attack))
-		b.settle()
+		b.Settle()
 		if eval[bool](b, `window.broken !== undefined`) {
 			t.Fatalf("not stopped: %s", attack)
 		}

@@ -79,7 +79,7 @@ func opensAsRanking(t *testing.T, open opener) {
 		t.Errorf("the status says %q", got)
 	}
 	// A slider, moved by its keys, re-ranks at once.
-	b.do(chromedp.Focus(chromedp.ID("weight-endurance")))
+	b.Do(chromedp.Focus(chromedp.ID("weight-endurance")))
 	b.press(kb.End)
 	if got := b.text("#share-endurance"); got != "10 (56 %)" {
 		t.Errorf("the slider says %q", got)
@@ -89,8 +89,8 @@ func opensAsRanking(t *testing.T, open opener) {
 		"grip=4,endurance=10,smoothness=3,top_speed=1 --limit thrust_to_weight=2.."; got != want {
 		t.Errorf("the command line is %q, want %q", got, want)
 	}
-	b.do(chromedp.Click(chromedp.ID("reset")))
-	b.settle()
+	b.Do(chromedp.Click(chromedp.ID("reset")))
+	b.Settle()
 	same(t, "after going back", b.ranked(), rank(t, 0))
 	for _, axis := range axes {
 		b.set("weight-"+axis, "0")
@@ -98,7 +98,7 @@ func opensAsRanking(t *testing.T, open opener) {
 	if got := b.text("#status"); !strings.Contains(got, "All weights are 0") {
 		t.Errorf("without weights the status says %q", got)
 	}
-	b.quiet()
+	b.Quiet()
 }
 
 // Property, in the browser: for a grid of weights and limits the page's first places are the command's.
@@ -150,7 +150,7 @@ func rankAgrees(t *testing.T, b *tab) {
 	if empty > len(grid) {
 		t.Errorf("%d of the grid leave nothing to compare", empty)
 	}
-	b.quiet()
+	b.Quiet()
 }
 
 func limitsFilter(t *testing.T, open opener) {
@@ -189,7 +189,7 @@ func limitsFilter(t *testing.T, open opener) {
 	if kept() != all {
 		t.Errorf("%d are kept without the limit, want %d", kept(), all)
 	}
-	b.quiet()
+	b.Quiet()
 }
 
 func selectionCompares(t *testing.T, open opener) {
@@ -198,8 +198,8 @@ func selectionCompares(t *testing.T, open opener) {
 		t.Errorf("nothing is picked, yet %s is shown", view)
 	}
 	for n, i := range []int{1, 4, 9} {
-		b.do(chromedp.Click(chromedp.CSS(fmt.Sprintf("#rows tr:nth-child(%d) input", i))))
-		b.settle()
+		b.Do(chromedp.Click(chromedp.CSS(fmt.Sprintf("#rows tr:nth-child(%d) input", i))))
+		b.Settle()
 		// One is kept in sight, two lead to their comparison at once.
 		if view, want := b.view(), []string{"builds", "compare", "compare"}[n]; view != want {
 			t.Errorf("%d ticked: %s is shown", n+1, view)
@@ -245,8 +245,8 @@ func selectionCompares(t *testing.T, open opener) {
 	if got := b.text("#compared"); !strings.Contains(got, "A: all-up weight may fall on either side of the limit of") {
 		t.Errorf("with a limit inside the range: %.120q", got)
 	}
-	b.do(chromedp.Click(chromedp.CSS(`button[aria-label="Take B out"]`)))
-	b.settle()
+	b.Do(chromedp.Click(chromedp.CSS(`button[aria-label="Take B out"]`)))
+	b.Settle()
 	if n := b.count(".compared thead th"); n != 3 || eval[string](b, `document.activeElement.tagName`) == "BODY" {
 		t.Errorf("%d columns are left, focus on %s", n-1, eval[string](b, `document.activeElement.tagName`))
 	}
@@ -254,7 +254,7 @@ func selectionCompares(t *testing.T, open opener) {
 	if got := b.text("#compared"); !strings.Contains(got, "break the limits above") {
 		t.Errorf("picked outside the limits: %.80q", got)
 	}
-	b.quiet()
+	b.Quiet()
 }
 
 func atof(t *testing.T, text string) float64 {
@@ -273,8 +273,8 @@ func plotShows(t *testing.T, open opener) {
 	}
 	// Hovering over the mark of the first shows it.
 	box := eval[[]float64](b, `(() => { document.getElementById("field").scrollIntoView({ behavior: "instant" }); const r = document.querySelector("#field .seen").getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })()`)
-	b.do(chromedp.MouseEvent("mouseMoved", box[0], box[1]))
-	b.settle()
+	b.Do(chromedp.MouseEvent("mouseMoved", box[0], box[1]))
+	b.Settle()
 	if got := b.text("#readout"); !strings.Contains(got, "number ") || !strings.Contains(got, " kV;") {
 		t.Errorf("hovering shows %q", got)
 	}
@@ -285,7 +285,7 @@ func plotShows(t *testing.T, open opener) {
 		t.Errorf("the plot calls itself %q", got)
 	}
 	// The keys step along the front: it rises with the weight.
-	b.do(chromedp.Focus(chromedp.ID("field")))
+	b.Do(chromedp.Focus(chromedp.ID("field")))
 	minutes := func() float64 {
 		return atof(t, regexp.MustCompile(`([\d.]+)\x{a0}min`).FindStringSubmatch(b.text("#readout"))[1])
 	}
@@ -308,14 +308,14 @@ func plotShows(t *testing.T, open opener) {
 		eval[string](b, `document.activeElement.id`) != "sheet-head" {
 		t.Error("S does not open the bench sheet")
 	}
-	b.quiet()
+	b.Quiet()
 }
 
 // Every control that can be seen is reached by Tab, and what has the focus can be seen.
 func keyboardReaches(t *testing.T, open opener) {
 	b := open(t, "", 1200, 900)
-	b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) input")))
-	b.settle()
+	b.Do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) input")))
+	b.Settle()
 	eval[bool](b, `(document.activeElement.blur(), scrollTo(0, 0), true)`)
 	total := eval[int](b, `(() => { window.reached = new Set();
 		window.wanted = [...document.querySelectorAll("button, input, select, summary, a[href], [tabindex='0']")].filter((x) => !x.disabled && !x.hidden && x.checkVisibility()); return wanted.length; })()`)
@@ -323,16 +323,16 @@ func keyboardReaches(t *testing.T, open opener) {
 		t.Fatalf("only %d controls", total)
 	}
 	for range total + 5 {
-		b.do(chromedp.KeyEvent(kb.Tab))
+		b.Do(chromedp.KeyEvent(kb.Tab))
 		eval[bool](b, `reached.add(document.activeElement) && true`)
 	}
 	if missed := eval[[]string](b,
 		`wanted.filter((x) => !reached.has(x)).map((x) => x.outerHTML.slice(0, 90))`); len(missed) > 0 {
 		t.Errorf("Tab does not reach %q", missed)
 	}
-	b.do(chromedp.Focus(chromedp.CSS("#rows tr:nth-child(2) input")))
+	b.Do(chromedp.Focus(chromedp.CSS("#rows tr:nth-child(2) input")))
 	b.press(" ")
-	b.do(chromedp.Focus(chromedp.CSS("#rows tr:nth-child(3) input")))
+	b.Do(chromedp.Focus(chromedp.CSS("#rows tr:nth-child(3) input")))
 	b.press(" ")
 	if got := eval[string](b, `document.activeElement.getAttribute("aria-label")`); !strings.HasPrefix(got,
 		"compare number 3") {
@@ -341,14 +341,14 @@ func keyboardReaches(t *testing.T, open opener) {
 	if style := eval[string](b, `getComputedStyle(document.activeElement).outlineStyle`); style == "none" {
 		t.Error("the focus cannot be seen")
 	}
-	b.quiet()
+	b.Quiet()
 }
 
 var pdfPage = regexp.MustCompile(`/Type\s*/Page\b[^s]`)
 
 func sheetPrints(t *testing.T, open opener) {
 	b := open(t, "", 360, 780)
-	if list, err := chromedp.Run(b.ctx, chromedp.PrintToPDF()); err != nil || len(pdfPage.FindAll(list, -1)) < 2 {
+	if list, err := chromedp.Run(b.Ctx, chromedp.PrintToPDF()); err != nil || len(pdfPage.FindAll(list, -1)) < 2 {
 		t.Fatalf("the list alone takes %d pages: pages cannot be counted (%v)", len(pdfPage.FindAll(list, -1)), err)
 	}
 	step := 17
@@ -356,10 +356,10 @@ func sheetPrints(t *testing.T, open opener) {
 		step = 6
 	}
 	for i := 1; i <= 20; i += step {
-		b.do(chromedp.Click(chromedp.CSS(fmt.Sprintf("#rows tr:nth-child(%d) .score button", i))))
-		b.settle()
+		b.Do(chromedp.Click(chromedp.CSS(fmt.Sprintf("#rows tr:nth-child(%d) .score button", i))))
+		b.Settle()
 		for name, paper := range map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "letter": chromedp.PaperLetter} {
-			pdf, err := chromedp.Run(b.ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper), chromedp.PDFPreferCSSPageSize()))
+			pdf, err := chromedp.Run(b.Ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper), chromedp.PDFPreferCSSPageSize()))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -382,14 +382,14 @@ func sheetPrints(t *testing.T, open opener) {
 		`[...document.querySelectorAll("#sheet .box")].some((box) => box.textContent)`) {
 		t.Errorf("%d boxes, all empty", boxes)
 	}
-	if _, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia,
+	if _, err := chromedp.Call(b.Ctx, emulation.SetEmulatedMedia,
 		emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
 		t.Fatal(err)
 	}
 	if shown := eval[[]string](b, `[...document.querySelectorAll("main > *, body > header, body > footer")].filter((x) => x.checkVisibility()).map((x) => x.id)`); !slices.Equal(shown, []string{"sheet"}) {
 		t.Errorf("on paper stand %q", shown)
 	}
-	b.quiet()
+	b.Quiet()
 }
 
 func addressKeeps(t *testing.T, open opener) {
@@ -398,9 +398,9 @@ func addressKeeps(t *testing.T, open opener) {
 	b.set("limit-all_up_g", "250")
 	b.set("limit-thrust_to_weight", "")
 	b.set("choose-x", "top_speed_mps")
-	b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) input")))
-	b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(3) .score button")))
-	b.settle()
+	b.Do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) input")))
+	b.Do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(3) .score button")))
+	b.Settle()
 	hash := eval[string](b, `location.hash`)
 	again := open(t, hash, 1200, 900)
 	for _, what := range []string{`document.getElementById("rows").textContent`,
@@ -412,11 +412,11 @@ func addressKeeps(t *testing.T, open opener) {
 	}
 	// Going to another view in the same tab, and to what makes no sense.
 	eval[bool](again, `(location.hash = "#w=1_0_0_0&style_minutes=8") && true`)
-	again.settle()
+	again.Settle()
 	same(t, "after the address changed", again.ranked(), rank(t, 0, "--weights", "grip=1", "--limit", "style_minutes=8.."))
 	odd := open(t, "#w=x_1&picks=nobody_1&all_up_g=heavy&x=%22&build=<b>&view=sheet&view=constructor&__proto__=1", 1200, 900)
 	same(t, "with an odd address", odd.ranked(), rank(t, 0))
 	for _, one := range []*tab{b, again, odd} {
-		one.quiet()
+		one.Quiet()
 	}
 }

@@ -13,8 +13,8 @@ func fitsWidths(t *testing.T, open opener) {
 	b := open(t, "", 1200, 780)
 	check := func(state string) {
 		for _, width := range []int64{320, 360, 400, 640, 900, 1280, 1600} {
-			b.do(chromedp.EmulateViewport(width, 780))
-			b.settle()
+			b.Do(chromedp.EmulateViewport(width, 780))
+			b.Settle()
 			if got := eval[int64](b, `document.documentElement.scrollWidth`); got > width {
 				t.Errorf("%d px, %s: the page is %d px wide", width, state, got)
 			}
@@ -22,32 +22,32 @@ func fitsWidths(t *testing.T, open opener) {
 	}
 	check("opened")
 	for _, i := range []int{1, 6} {
-		b.do(chromedp.Click(chromedp.CSS(fmt.Sprintf("#rows tr:nth-child(%d) input", i))))
-		b.settle()
+		b.Do(chromedp.Click(chromedp.CSS(fmt.Sprintf("#rows tr:nth-child(%d) input", i))))
+		b.Settle()
 	}
 	check("with two compared")
 	b.back()
-	b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(13) input")))
-	b.settle()
+	b.Do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(13) input")))
+	b.Settle()
 	check("with three compared")
 	b.back()
-	b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(6) .score button")))
-	b.settle()
+	b.Do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(6) .score button")))
+	b.Settle()
 	check("with a sheet")
-	b.quiet()
+	b.Quiet()
 }
 
 // view is what the page shows: its builds, a comparison, a sheet.
 func (b *tab) view() string {
-	b.t.Helper()
+	b.T.Helper()
 	return eval[string](b, `[...document.querySelectorAll("main > :not(#fault)")].filter((part) => part.checkVisibility()).map((part) => part.id).join(" ")`)
 }
 
 // back goes back as the browser's own button does.
 func (b *tab) back() {
-	b.t.Helper()
+	b.T.Helper()
 	eval[bool](b, `new Promise((done) => { addEventListener("popstate", () => done(true), { once: true }); history.back(); })`)
-	b.settle()
+	b.Settle()
 }
 
 // Back, the browser's or the page's, returns from a sheet and a comparison to the place where the list was left.
@@ -56,11 +56,11 @@ func backReturns(t *testing.T, open opener) {
 	eval[bool](b, `(document.querySelector("#rows tr:nth-child(9)").scrollIntoView({ behavior: "instant" }), true)`)
 	was := eval[float64](b, `scrollY`)
 	for _, back := range []func(){b.back, func() {
-		b.do(chromedp.Click(chromedp.CSS("#sheet .tools button")))
-		b.settle()
+		b.Do(chromedp.Click(chromedp.CSS("#sheet .tools button")))
+		b.Settle()
 	}} {
-		b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(9) .score button")))
-		b.settle()
+		b.Do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(9) .score button")))
+		b.Settle()
 		if b.view() != "sheet" || eval[float64](b, `scrollY`) > 10 {
 			t.Errorf("%s is shown at %g", b.view(), eval[float64](b, `scrollY`))
 		}
@@ -69,7 +69,7 @@ func backReturns(t *testing.T, open opener) {
 			t.Errorf("after going back %s is shown at %g, was left at %g", b.view(), now, was)
 		}
 	}
-	b.quiet()
+	b.Quiet()
 }
 
 // On a phone the first screen holds what to build, what to expect, how sure that is and the priorities in one line.
@@ -86,14 +86,14 @@ func phoneFirst(t *testing.T, open opener) {
 	}
 	// What the sliders say changes the first sentence at once.
 	before := b.text("#advice")
-	b.do(chromedp.Click(chromedp.CSS("#wishes-fold summary")))
-	b.settle()
+	b.Do(chromedp.Click(chromedp.CSS("#wishes-fold summary")))
+	b.Settle()
 	b.set("weight-endurance", "10")
 	b.set("weight-grip", "0")
 	if got := b.text("#advice"); got == before || !strings.HasPrefix(got, "Build") {
 		t.Errorf("minutes first, it says %q", got)
 	}
-	b.quiet()
+	b.Quiet()
 }
 
 // Text is 16 px and more, and what is touched 44 px and more each way (WCAG 2.2, success criterion 2.5.5; published).
@@ -108,16 +108,16 @@ func targetsAndText(t *testing.T, open opener) {
 			t.Errorf("%s: text under 16 px: %s", state, small)
 		}
 	}
-	b.do(chromedp.Click(chromedp.CSS("#wishes-fold summary")))
-	b.settle()
+	b.Do(chromedp.Click(chromedp.CSS("#wishes-fold summary")))
+	b.Settle()
 	check("opened")
-	b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(1) label")))
-	b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) label")))
-	b.settle()
+	b.Do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(1) label")))
+	b.Do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) label")))
+	b.Settle()
 	check("with two compared")
 	b.back()
-	b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) .score button")))
-	b.settle()
+	b.Do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) .score button")))
+	b.Settle()
 	check("with a sheet")
-	b.quiet()
+	b.Quiet()
 }

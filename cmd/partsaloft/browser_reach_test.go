@@ -15,7 +15,7 @@ func namesEverything(t *testing.T, open opener) {
 	for _, width := range []int64{360, 1600} {
 		b := open(t, "", width, 900)
 		told := func(state string, wanted map[string]int) {
-			tree, err := chromedp.Call(b.ctx, accessibility.GetFullAXTree, accessibility.GetFullAXTreeParams{})
+			tree, err := chromedp.Call(b.Ctx, accessibility.GetFullAXTree, accessibility.GetFullAXTreeParams{})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -40,18 +40,18 @@ func namesEverything(t *testing.T, open opener) {
 			}
 		}
 		eval[bool](b, `(document.getElementById("wishes-fold").open = true)`)
-		b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(1) input")))
-		b.settle()
+		b.Do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(1) input")))
+		b.Settle()
 		told("opened", map[string]int{"slider": 4, "spinbutton": 5, "combobox": 4, "checkbox": 20, "table": 1, "row": 20,
 			"rowheader": 20, "columnheader": 4, "region": 3, "heading": 4, "status": 1})
-		b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) input")))
-		b.settle()
+		b.Do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) input")))
+		b.Settle()
 		told("compared", map[string]int{"table": 1, "row": 40, "rowheader": 40, "columnheader": 2, "region": 1, "heading": 3})
 		b.back()
-		b.do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) .score button")))
-		b.settle()
+		b.Do(chromedp.Click(chromedp.CSS("#rows tr:nth-child(2) .score button")))
+		b.Settle()
 		told("sheet", map[string]int{"table": 2, "row": 15, "rowheader": 12, "columnheader": 8, "region": 1, "heading": 6})
-		b.quiet()
+		b.Quiet()
 	}
 }
 
@@ -62,7 +62,7 @@ func contrast(t *testing.T, open opener) {
 	b := open(t, "", 1200, 900)
 	grounds := map[string][3]float64{}
 	for _, scheme := range []string{"light", "dark"} {
-		if _, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia,
+		if _, err := chromedp.Call(b.Ctx, emulation.SetEmulatedMedia,
 			emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme",
 				Value: scheme}}}); err != nil {
 			t.Fatal(err)
@@ -104,7 +104,7 @@ func contrast(t *testing.T, open opener) {
 	if grounds["light"] == grounds["dark"] {
 		t.Error("light and dark are alike")
 	}
-	b.quiet()
+	b.Quiet()
 }
 
 // dichromats are what eyes without one kind of cone make of linear RGB: G. M. Machado, M. M. Oliveira
