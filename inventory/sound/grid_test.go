@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"testing"
 	"time"
+
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // phone is a craft at phone quality: 44.1 kHz, 4 to 6 s, tones 3 dB under to 18 dB over the noise, one group of
@@ -188,7 +190,9 @@ func TestGrid(t *testing.T) {
 		}
 	}
 	t.Logf("no craft: %d of %d taken for one", taken, sounds)
-	if percent(taken, sounds) > 2 {
+	// Of few sounds as many may be taken as a rate of 2 % brings in one of twenty such runs.
+	chance := distuv.Binomial{N: float64(sounds), P: 0.02}.Survival(float64(taken) - 1)
+	if percent(taken, sounds) > 2 && (sounds >= 200 || chance < 0.05) {
 		t.Errorf("%d of %d sounds that are no craft were taken for one", taken, sounds)
 	}
 }

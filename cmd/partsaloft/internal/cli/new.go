@@ -148,7 +148,7 @@ func listPage(d *intake.Listed, lead, path string) render.Page {
 	page.Add(notReadBlocks(d)...)
 	word := session.ShellWord(path)
 	if d.Words.NotRead != nil {
-		page.Add(render.Paragraph(fmt.Sprintf("Write these lines anew, one by one: partsaloft add %s \"…\"", word)))
+		page.Add(render.Paragraph(fmt.Sprintf("Rewrite these lines one by one: partsaloft add %s \"…\"", word)))
 	}
 	if d.Words.Lacks != "" {
 		page.Add(render.Paragraph(d.Words.Lacks))

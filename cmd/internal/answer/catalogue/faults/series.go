@@ -10,7 +10,7 @@ var seriesFaults = map[strict.Code]string{
 	"series.binary":  ": this is no text; export the flight as CSV first",
 	"series.long_line": ": the line is longer than {most} MiB; one row of values stands on one line; check how the file " +
 		"was exported",
-	"series.few_rows": ": only {rows:row|rows} of values were read; a flight takes at least 20",
+	"series.few_rows": ": {rows:row|rows} of values read; a flight takes at least 20",
 	"series.bad_rows": ": {bad} of {rows} rows cannot be read, this one is the first; each needs its {fields} values and a " +
 		"time",
 	"series.comma_twice": ": {headings} headings, but {fields} values: commas part both columns and decimals; export with " +
