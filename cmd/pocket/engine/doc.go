@@ -5,8 +5,9 @@
 // To the worker:
 //
 //	{engine: text or module}       first of all: the engine as the page has it, or as it was compiled before
-//	{id, ask, name, drawer, style, styles, learned, options}
-//	                               a question under a number of the asker's; see question.Question
+//	{id, ask, name, drawer, style, styles, learned, options, attached}
+//	                               a question under a number of the asker's; see question.Question. attached is an
+//	                               ArrayBuffer
 //	{stop: id}                     ends it
 //
 // From the worker:

@@ -33,9 +33,10 @@ type engine struct {
 }
 
 type job struct {
-	id      int
-	ctx     context.Context
-	content string
+	id       int
+	ctx      context.Context
+	content  string
+	attached []byte
 }
 
 // main gives the worker the functions that ask and stop, and answers what is asked.
@@ -45,7 +46,7 @@ func main() {
 	e := &engine{queue: make(chan job, 1000), stops: map[int]context.CancelFunc{}, turns: newTurns()}
 	worker := js.Global().Get("engineHost")
 	worker.Set("ask", js.FuncOf(func(_ js.Value, args []js.Value) any {
-		e.ask(args[0].Int(), args[1].String())
+		e.ask(args[0].Int(), args[1].String(), bytesOf(args[2]))
 		return nil
 	}))
 	worker.Set("stop", js.FuncOf(func(_ js.Value, args []js.Value) any {
@@ -64,16 +65,26 @@ func main() {
 	}
 }
 
-func (e *engine) ask(id int, content string) {
+func (e *engine) ask(id int, content string, attached []byte) {
 	ctx, stop := context.WithCancel(context.Background())
 	e.stops[id] = stop
-	e.queue <- job{id, ctx, content}
+	e.queue <- job{id, ctx, content, attached}
+}
+
+// bytesOf are the bytes of a Uint8Array; nil of null.
+func bytesOf(array js.Value) []byte {
+	if array.IsNull() {
+		return nil
+	}
+	list := make([]byte, array.Length())
+	js.CopyBytesToGo(list, array)
+	return list
 }
 
 func (e *engine) answer(worker js.Value, j job) {
 	defer delete(e.stops, j.id)
 	last := time.Now()
-	reply := e.desk.AnswerJSON(turning{j.ctx, &e.turns}, []byte(j.content), func(share float64) {
+	reply := e.desk.AnswerJSON(turning{j.ctx, &e.turns}, []byte(j.content), j.attached, func(share float64) {
 		if now := time.Now(); now.Sub(last) >= progressInterval {
 			last = now
 			worker.Call("progress", j.id, share)

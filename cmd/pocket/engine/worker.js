@@ -57,7 +57,7 @@ onmessage = ({ data }) => {
 	} else if ("stop" in data) {
 		engineHost.stop(data.stop);
 	} else {
-		const { id, ...question } = data;
-		engineHost.ask(id, JSON.stringify(question));
+		const { id, attached, ...question } = data;
+		engineHost.ask(id, JSON.stringify(question), attached ? new Uint8Array(attached) : null);
 	}
 };

@@ -53,6 +53,8 @@ type Question struct {
 	// Learned is the learned file in use; without one the drawer's own benches teach.
 	Learned *Text           `json:"learned"`
 	Options json.RawMessage `json:"options"`
+	// Attached is what a question brings beside its words, such as samples of sound; base64 in JSON.
+	Attached []byte `json:"attached"`
 }
 
 // Reply is a document and, of questions that make a file, its text.
@@ -102,9 +104,10 @@ func (d *Desk) Answer(ctx context.Context, q *Question, progress Progress) (*Rep
 	return way(ctx, a)
 }
 
-// AnswerJSON answers a question in JSON with a Reply or a Fault in JSON.
-func (d *Desk) AnswerJSON(ctx context.Context, content []byte, progress Progress) []byte {
-	reply, err := d.answer(ctx, content, progress)
+// AnswerJSON answers a question in JSON with a Reply or a Fault in JSON. What is attached stands in place of that of the
+// JSON, if it is not nil.
+func (d *Desk) AnswerJSON(ctx context.Context, content, attached []byte, progress Progress) []byte {
+	reply, err := d.answer(ctx, content, attached, progress)
 	if err == nil {
 		var out []byte
 		if out, err = plain(reply); err == nil {
@@ -120,10 +123,13 @@ func (d *Desk) AnswerJSON(ctx context.Context, content []byte, progress Progress
 	return out
 }
 
-func (d *Desk) answer(ctx context.Context, content []byte, progress Progress) (*Reply, error) {
+func (d *Desk) answer(ctx context.Context, content, attached []byte, progress Progress) (*Reply, error) {
 	var q Question
 	if err := decode(content, &q); err != nil {
 		return nil, err
+	}
+	if attached != nil {
+		q.Attached = attached
 	}
 	return d.Answer(ctx, &q, progress)
 }

@@ -1,5 +1,6 @@
 // starts runs the engine of the page in a worker. ask puts a question to it and gives its whole reply, {document, text}
-// or {fault}; how holds {held, progress, signal}, held in place of what the page begins with.
+// or {fault}; how holds {held, progress, signal, attached}, held in place of what the page begins with, attached an
+// ArrayBuffer that the page then has no more.
 function starts(held) {
   const policy = globalThis.trustedTypes
     ? trustedTypes.createPolicy("engine", { createScriptURL: (address) => address })
@@ -68,14 +69,17 @@ function starts(held) {
     get ready() {
       return ready;
     },
-    async ask(question, options, { held: other, progress = () => {}, signal } = {}) {
+    async ask(question, options, { held: other, progress = () => {}, signal, attached } = {}) {
       const id = ++last;
       await ready;
       if (signal && signal.aborted) return fault("stopped", "Stopped.");
       return new Promise((done) => {
         waiting.set(id, { progress, done });
         if (signal) signal.addEventListener("abort", () => stop(id));
-        worker.postMessage({ id, ask: question, ...held, ...other, options: options || {} });
+        worker.postMessage(
+          { id, ask: question, ...held, ...other, options: options || {}, attached },
+          attached ? [attached] : [],
+        );
       });
     },
     restart() {

@@ -9,11 +9,12 @@ function live(held) {
     get name() {
       return held.name;
     },
-    async ask(question, options, { progress, signal, drawer: other } = {}) {
+    async ask(question, options, { progress, signal, drawer: other, attached } = {}) {
       const reply = await engine.ask(question, options, {
         held: { style: styleAsked(), ...(other === undefined ? {} : { drawer: other }) },
         progress,
         signal,
+        attached,
       });
       if (reply.document) return reply.text === undefined ? reply.document : { ...reply.document, file: reply.text };
       if (reply.fault.kind === "stopped") throw new DOMException("stopped", "AbortError");

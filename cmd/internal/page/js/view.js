@@ -244,7 +244,7 @@ function read() {
 // work asks a question whose answer may take long: it says what is done so far, and can be stopped. It gives null where
 // it was stopped or failed, which is said.
 let stopping = null;
-async function work(question, options, text) {
+async function work(question, options, text, attached) {
   if (stopping) stopping.abort();
   const stop = (stopping = new AbortController()),
     box = byId("busy");
@@ -263,6 +263,7 @@ async function work(question, options, text) {
   try {
     return await source.ask(question, options, {
       signal: stop.signal,
+      attached,
       progress: (done) => {
         if (done.share >= 0) bar.value = done.share;
         if (done.text) said.textContent = done.text;
