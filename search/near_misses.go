@@ -9,6 +9,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/rotor"
 	"partsaloft/search/predict"
 	"partsaloft/search/solve"
 	"partsaloft/search/space"
@@ -22,11 +23,7 @@ func nearMisses(ctx context.Context, s *space.Space, t *solve.Incumbents, d *pre
 		list = append(list, resultOf(s, &t.NearMisses[i]))
 	}
 	if s.Fitted == 0 {
-		for _, c := range s.NearestFits(solve.NearMissCount) {
-			if prop, err := c.Prop.Propeller(s.Problem.Air); err == nil {
-				list = append(list, predict.Predict(c, prop, &s.Problem.Style))
-			}
-		}
+		list = nearestFits(s)
 	}
 	predict.Judge(ctx, list, &s.Problem.Style, d, workers)
 	out := make([]NearMiss, len(list))
@@ -43,6 +40,38 @@ func nearMisses(ctx context.Context, s *space.Space, t *solve.Incumbents, d *pre
 		}
 	}
 	return out
+}
+
+// nearestFits are what comes nearest to fitting; of what fits equally well, what breaks the rules of flight least, then
+// what scores best.
+func nearestFits(s *space.Space) []predict.Result {
+	propellers := map[*inventory.Prop]*rotor.Propeller{}
+	propeller := func(p *inventory.Prop) *rotor.Propeller {
+		if _, made := propellers[p]; !made {
+			propellers[p], _ = p.Propeller(s.Problem.Air) // nil where there is no such prop
+		}
+		return propellers[p]
+	}
+	style := &s.Problem.Style
+	rate := func(c *inventory.Combination) float64 {
+		craft, err := c.Craft(propeller(c.Prop))
+		if err != nil {
+			return math.Inf(1)
+		}
+		p := craft.Evaluate(&style.Flying)
+		v := style.Evaluate(&craft, &p)
+		if v.Feasible() {
+			return -v.Score
+		}
+		return v.Excess
+	}
+	var list []predict.Result
+	for _, c := range s.NearestFits(solve.NearMissCount, rate) {
+		if prop := propeller(c.Prop); prop != nil {
+			list = append(list, predict.Predict(c, prop, style))
+		}
+	}
+	return list
 }
 
 // withRemedy adds a remedy to a list; of a stronger pack, board or plug for several rules the strongest is kept.

@@ -76,3 +76,27 @@ func TestNearMissOfAHome(t *testing.T) {
 		t.Errorf("%+v of a craft of %g kg", way, m.Craft.MassKg())
 	}
 }
+
+// Where nothing fits, of what fits equally badly that is told which would fly: one adapter mends it, not less weight.
+func TestNearestFitFlies(t *testing.T) {
+	d, err := inventory.Read("unfit.yaml", strings.NewReader(`
+motors: [{id: m, stator: "2207", kv: 1860, mass_g: 33, hole_pattern_mm: 16}]
+props: [{id: small, size: 3.5x2.5x3}, {id: whoop, size: 63mm, blades: 3}, {id: large, size: 5.1x4.1x3}]
+packs:
+  - {id: tiny, size: 3S 450 55C, mass_g: 44, connector: XT30}
+  - {id: right, size: 6S 1100 100C, mass_g: 190, connector: XT60}
+frames: [{id: f, mass_g: 110, max_prop_in: 5, hole_pattern_mm: 16, stack_mm: 30}]
+boards: [{id: b, esc_current_a: 40, cells: [2, 6], stack_mm: 25.5, mass_g: 10.5}]
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	air, style := synthetic.AirAndStyle(t, d, "freestyle")
+	r, err := Search(context.Background(), space.Problem{Drawer: d, Air: air, Style: style}, Options{Draws: 2})
+	if err != nil || len(r.Best) > 0 || len(r.NearMisses) == 0 {
+		t.Fatal(err, len(r.Best), len(r.NearMisses))
+	}
+	if m := &r.NearMisses[0]; len(m.Misfits) != 1 || len(m.Violations) > 0 || m.Combination.Pack.ID != "right" {
+		t.Errorf("%s: %d misfits, %d violations", m.Combination.Key(), len(m.Misfits), len(m.Violations))
+	}
+}

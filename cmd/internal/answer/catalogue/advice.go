@@ -1,6 +1,8 @@
 package catalogue
 
 import (
+	"strings"
+
 	"partsaloft/cmd/internal/answer/catalogue/phrase"
 	"partsaloft/inventory"
 	"partsaloft/objective"
@@ -14,12 +16,25 @@ func NothingSentence(r *search.Ranking) string {
 	switch {
 	case len(r.Lacking) > 0:
 		return Say("nothing.lacking", "kinds", Sections(r.Lacking))
-	case len(r.NearMisses) > 0 && len(r.NearMisses[0].Remedies) > 0:
-		m := &r.NearMisses[0]
-		return Say("nothing.near", "build", BuildText(&m.Combination), "remedy", RemedyTexts(m)[0])
+	case len(r.NearMisses) == 0:
+		return Answer("nothing.far").Template()
+	}
+	m := &r.NearMisses[0]
+	build, remedies := BuildText(&m.Combination), RemedyTexts(m)
+	switch faults := MisfitTexts(&m.Result); {
+	case len(faults) > mostTold || len(faults) == 0 && len(remedies) == 0:
+	case len(faults) == 0:
+		return Say("nothing.near", "build", build, "remedy", remedies[0])
+	case len(remedies) == 0:
+		return Say("nothing.unfit", "build", build, "faults", strings.Join(faults, "; "))
+	default:
+		return Say("nothing.unfit_weak", "build", build, "faults", strings.Join(faults, "; "), "remedy", remedies[0])
 	}
 	return Answer("nothing.far").Template()
 }
+
+// mostTold are the misfits up to which what does not fit is close to fitting.
+const mostTold = 2
 
 // OddSentence says not to build a combination.
 func OddSentence(c *inventory.Combination) string { return Say("nothing.odd", "build", BuildText(c)) }

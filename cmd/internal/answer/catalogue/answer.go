@@ -99,6 +99,9 @@ var answers = map[Answer]string{
 	// What to do where nothing is feasible, or a build is not to be.
 	"nothing.lacking": "Nothing can be built yet: add {kinds}.",
 	"nothing.near":    "Nothing here can be flown this way yet. Closest: {build}. To get it flying: {remedy}.",
+	"nothing.unfit":   "Nothing here fits together yet. Closest: {build}. In the way: {faults}.",
+	"nothing.unfit_weak": "Nothing here fits together yet. Closest: {build}. In the way: {faults}. " +
+		"And to fly this way: {remedy}.",
 	"nothing.far": "Nothing here can be flown this way yet, and nothing comes close. Run check to see which " +
 		"parts fit.",
 	"nothing.odd": "Do not build or fly this as it is: {build}.",
