@@ -37,14 +37,35 @@ var packForms = []form{
 	{[]string{"capacity_mah"}, `(\d{3,5})`, first},
 }
 
-// eitherSquare and eitherSquares read what stands before a word or behind it.
-func eitherSquare(m []string) []string {
-	if m[0] == "" {
-		return holeSquare(m[2:])
+// motorWord says that squares are the holes of motors.
+const motorWord = `(?:motor )?(?:holes?|motors?|mount)`
+
+// sidesOfStacks are the sides of stacks that are written as a number alone and can be nothing else.
+const sidesOfStacks = `(25\.5|26\.5|30\.5)(?:mm)?`
+
+// stackSide reads the side of a stack, of those that there are.
+func stackSide(m []string) []string {
+	if x := mustNumber(decimal(m[0], 1)); x < 15 || x > 40 {
+		return nil
 	}
-	return holeSquare(m)
+	return first(m)
 }
 
+// squareAndSide reads two stacks, of which the second is written as its side alone.
+func squareAndSide(m []string) []string {
+	return squares(10, 60)([]string{m[0], m[1], m[2], m[2]})
+}
+
+// stackAndHoles reads the stack and the holes of motors.
+func stackAndHoles(m []string) []string {
+	stack, holes := bounded(10, 60)(m[:2]), bounded(3, 19.9)(m[2:])
+	if stack == nil || holes == nil {
+		return nil
+	}
+	return append(stack, holes...)
+}
+
+// eitherSquares reads what stands before a word or behind it.
 func eitherSquares(m []string) []string {
 	if m[0] == "" {
 		return squares(10, 60)(m[4:])
@@ -80,20 +101,26 @@ var frameForms = []form{
 	{[]string{"camera_width_mm"}, `Nmm (?:camera|cam)|(?:camera|cam) N(?:mm)?`, first},
 	{[]string{"arm_thickness_mm"}, `Nmm (?:thick )?arms?|arms? N(?:mm)?(?: thick)?`, first},
 	{[]string{"hole_pattern_mm"}, `(?:motor )?(?:holes?|mount) ` + squareForm + `(?: m\d)?`, bounded(3, 19.9)},
+	{[]string{"stack_mm", "hole_pattern_mm"}, `stacks? ` + squareForm + ` ` + squareForm + `(?: m\d)? ` + motorWord, stackAndHoles},
+	{[]string{"hole_pattern_mm"}, twoSquares + ` ` + motorWord, squares(3, 19.9)},
+	{[]string{"stack_mm"}, squareForm + `(?:,? and |,? or | ?[&+/] ?)N(?:mm)? (?:fc )?stacks?`, squareAndSide},
 	{[]string{"stack_mm"}, `stacks? ` + joinedSquares + `(?: stacks?)?|` + joinedSquares + ` stacks?`, eitherSquares},
 	{[]string{"stack_mm"}, squareForm + ` ` + squareForm + ` stacks?`, squares(20, 60)},
-	{[]string{"stack_mm"}, squareForm + ` stacks?|stacks? ` + squareForm, eitherSquare},
+	{[]string{"stack_mm"}, squareForm + ` stacks?`, holeSquare},
+	{[]string{"stack_mm"}, `N(?:mm)? ?[/&+] ?N(?:mm)? (?:fc )?stacks?|(?:fc )?stacks? N(?:mm)? ?[/&+] ?N(?:mm)?`, twoStacks},
+	{[]string{"stack_mm"}, `N(?:mm)? (?:fc )?stacks?`, stackSide},
+	{[]string{"stack_mm"}, `stacks? ` + squareForm, holeSquare},
 	{[]string{"hole_pattern_mm"}, twoSquares + ` (?:motor )?(?:holes?|motors?|mount)`, squares(3, 60)},
 	{[]string{"stack_mm"}, `(?:stacks? )?` + twoSquares + `(?: stacks?)?`, squares(20, 60)},
 	{[]string{"hole_pattern_mm"}, twoSquares, squares(3, 19.9)},
-	{[]string{"stack_mm"}, `N(?:mm)? ?[/&+] ?N(?:mm)? (?:fc )?stacks?|(?:fc )?stacks? N(?:mm)? ?[/&+] ?N(?:mm)?`, twoStacks},
-	{[]string{"stack_mm"}, `stack N(?:mm)?|Nmm stack`, first},
+	{[]string{"stack_mm"}, `stack N(?:mm)?`, first},
 	{[]string{"hole_pattern_mm"}, squareForm + `(?: m\d)? (?:motor )?(?:holes?|motors?|mount|pattern)`, holeSquare},
 	{[]string{"hole_pattern_mm"}, `holes? N(?:mm)?|Nmm holes?`, first},
 	{[]string{"stack_mm"}, squareForm, bounded(20, 60)},
 	{[]string{"hole_pattern_mm"}, squareForm + `(?: m\d)?`, bounded(3, 15)},
 	{[]string{"rotors"}, `(\d{1,2})[- ]?(?:rotors|motors)`, first},
 	{[]string{"rotors"}, `hexa?(?:copter)?`, word("6")},
+	{[]string{"stack_mm"}, sidesOfStacks, first},
 	{[]string{"ducted"}, `(?:with )?(?:ducted|ducts)`, word("true")},
 	{[]string{"open_sides"}, `open[- ](?:sides|sided)`, word("true")},
 	{[]string{"body"}, `(?:with )?(?:a )?streamlined(?: body| shell)?`, word("streamlined")},
@@ -110,7 +137,7 @@ var boardForms = []form{
 	{[]string{"cells"}, rangeForm, ranged},
 	{[]string{"stack_mm"}, `(?:stack )?` + twoSquares + `(?: (?:stack|holes))?`, squares(10, 60)},
 	{[]string{"stack_mm"}, `(?:stack )?` + squareForm + `(?: m\d)?(?: (?:stack|holes|mount|pattern))?`, holeSquare},
-	{[]string{"stack_mm"}, `stack N(?:mm)?|Nmm stack`, first},
+	{[]string{"stack_mm"}, `stack N(?:mm)?|Nmm stack|` + sidesOfStacks, first},
 	{[]string{"power_w"}, `Nw`, first},
 	{[]string{"pwm_khz"}, `(?:pwm )?N ?khz(?: pwm)?`, first},
 }

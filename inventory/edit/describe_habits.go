@@ -22,14 +22,14 @@ func (t *freeText) habits() []habit {
 	switch t.kind {
 	case inventory.KindFrame:
 		return []habit{
-			{form{[]string{"motor_spacing_mm", "ducted"}, `(\d{2,3})(?:mm)?(?: (?:ducted|with ducts))? whoop(?: frames?)?`,
+			{form{[]string{"motor_spacing_mm", "ducted"}, `(\d{2,3})(?:mm)?(?: (?:ducted|with ducts|brushless))? whoop(?: frames?)?`,
 				func(m []string) []string {
 					if values := t.neighbourSpacing(m); values != nil {
 						return append(values, "true")
 					}
 					return nil
 				}}, "free.read_whoop"},
-			{form{[]string{"ducted"}, `whoop(?: frames?)?`, word("true")}, "free.read_ducts"},
+			{form{[]string{"ducted"}, `(?:cine)?whoop(?: frames?)?`, word("true")}, "free.read_ducts"},
 			{form{[]string{"motor_spacing_mm"}, `wheelbase[:=]? ?N(?:mm)?|N(?:mm)? (?:wheelbase|wb|diagonal)|wb ?N(?:mm)?`,
 				t.neighbourSpacing}, "free.read_wheelbase"},
 			{form{[]string{"motor_spacing_mm"}, `(\d{2,3})mm`, t.neighbourSpacing}, "free.read_wheelbase"},

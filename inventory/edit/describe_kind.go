@@ -49,12 +49,18 @@ var kindSigns = []struct {
 	{inventory.KindPack, `li[- ]?po|li[- ]?hv|li[- ]?ion`},
 	{inventory.KindPack, `N(?:mah|ah)`},
 	{inventory.KindPack, `\d{1,2}s(?:1p)?(?:\d{3,5})?(?:mah)?(?: [^ ]+)* N(?:c[+]?|c?[/-]Nc)`},
+	{inventory.KindPack, `\d{1,2}s(?:1p)? ?\d{3,5}(?:mah)? (?:[^ ]+ )*(?:hv|bt ?2\.0|ph ?2\.0|xt30|xt60)`},
 	{inventory.KindProp, `[a-z]?\d{4,5}(?:[x*/-][2-8])? (?:tri|bi)`},
 	{inventory.KindProp, lengthForm + ` ?[x×*] ?` + lengthForm + ` (?:tri|bi)`},
 	{inventory.KindFrame, `wheelbase|deadcat|toothpick|cinewhoop`},
 	{inventory.KindBoard, `Na(?:mps?)?(?: [^ ]+)* \d{1,2}s?[-–~]\d{1,2}s|\d{1,2}s?[-–~]\d{1,2}s(?: [^ ]+)* Na(?:mps?)?`},
-	{inventory.KindBoard, `stacks?`},
 }
+
+// weakSigns count where there is no other: a frame has a stack as well.
+var weakSigns = []struct {
+	kind inventory.Kind
+	sign string
+}{{inventory.KindFrame, `whoops?`}, {inventory.KindBoard, `stacks?`}}
 
 // heading is what stands over parts in a list: their kind, and the role of extras; empty where it does not say.
 type heading struct {
@@ -85,6 +91,9 @@ func kindWord(text string) (found heading, first, end int) {
 func (t *freeText) takeKind() (inventory.Role, error) {
 	word, first, end := kindWord(t.rest)
 	signs, _ := t.signs()
+	if m := whoopWith.FindStringIndex(t.rest); m != nil && word.kind == inventory.KindProp {
+		word, first, end = heading{kind: inventory.KindFrame}, m[1], m[1]
+	}
 	switch under := t.under; {
 	case under.kind == "" || word.kind == under.kind:
 	case under.role == "" && under.kind == inventory.KindExtra:
@@ -93,6 +102,8 @@ func (t *freeText) takeKind() (inventory.Role, error) {
 			t.kind = inventory.KindExtra
 			return "", nil
 		}
+	case word.kind == "" && signs != "" && (under.kind == inventory.KindFrame || under.kind == inventory.KindBoard):
+		// What has a capacity or a current is no frame.
 	case word.kind == "" || len(strings.Fields(t.rest[:first])) > 1 && signs != word.kind:
 		t.kind = under.kind
 		return under.role, nil
@@ -116,6 +127,9 @@ func (t *freeText) takeKind() (inventory.Role, error) {
 	t.cut(first, end)
 	return role, nil
 }
+
+// whoopWith is a whoop that is said to take props.
+var whoopWith = regexp.MustCompile(`(?i)^ \d{2,3}(?:mm)? (?:[a-z]+ )?whoop `)
 
 // countBefore is a bare number before the word of a kind in the plural: 4 motors.
 var countBefore = regexp.MustCompile(`(?i) (\d{1,3}|` + numberWordsForm + `)(?: x| of(?: these)?)? $`)
@@ -146,8 +160,10 @@ func (t *freeText) inferKind() error {
 		return inventory.Faults{{Problem: strict.Problem{Code: "free.no_kind"}}}
 	}
 	t.kind = kind
-	if t.kind == "" && (form{pattern: `whoops?`}).compiled().MatchString(t.rest) {
-		t.kind = inventory.KindFrame
+	for _, weak := range weakSigns {
+		if t.kind == "" && (form{pattern: weak.sign}).compiled().MatchString(t.rest) {
+			t.kind = weak.kind
+		}
 	}
 	if t.kind == "" {
 		return inventory.Faults{{Problem: strict.Problem{Code: "free.no_kind"}}}
@@ -335,7 +351,7 @@ var countForms = []form{
 
 // countWord is a number as a word that stands for itself: before everything, or before what was understood.
 var countWord = regexp.MustCompile(`(?i)(?:^ (` + numberWordsForm + `)| (` + numberWordsForm +
-	`)(?: of (?:them|these))? (?:` + understood + `|$))`)
+	`)(?: of(?: them| these)?)? (?:` + understood + `|$))`)
 
 // takeCountWord takes a number as a word for the count, but not that of something else, as in ten flights.
 func (t *freeText) takeCountWord() {
