@@ -34,8 +34,9 @@ func path(t *testing.T) string {
 // patience is how long a browser may live.
 const patience = 8 * time.Minute
 
-// Start starts a browser with an empty profile of its own, which ends with the test.
-func Start(t *testing.T) context.Context {
+// Start starts a browser with an empty profile of its own, which ends with the test. Flags are further ones: name or
+// name=value.
+func Start(t *testing.T, flags ...string) context.Context {
 	t.Helper()
 	options := []chromedp.ExecAllocatorOption{
 		chromedp.ExecPath(path(t)), chromedp.UserDataDir(t.TempDir()), chromedp.Headless, chromedp.NoSandbox,
@@ -44,6 +45,13 @@ func Start(t *testing.T) context.Context {
 	for _, flag := range []string{"disable-quic", "disable-background-networking", "disable-component-update",
 		"disable-sync", "disable-dev-shm-usage", "hide-scrollbars"} {
 		options = append(options, chromedp.Flag(flag, true))
+	}
+	for _, flag := range flags {
+		if name, value, valued := strings.Cut(flag, "="); valued {
+			options = append(options, chromedp.Flag(name, value))
+		} else {
+			options = append(options, chromedp.Flag(name, true))
+		}
 	}
 	ctx, stop := chromedp.NewExecAllocator(t.Context(), options...)
 	t.Cleanup(stop)

@@ -21,6 +21,8 @@
 //	add      words; the reply's text is the drawer with the part
 //	enter    list; the reply's text is the drawer with its parts
 //	fix      –; the reply's text is the drawer mended and tidied
+//	listen   craft or pick, weight, date, rate_hz, channels, cut_to_s; attached are the samples; the reply's text is
+//	         the drawer with the reading in its log
 package question
 
 import (
@@ -78,7 +80,7 @@ type asked struct {
 var questions = map[string]func(context.Context, *asked) (*Reply, error){
 	"rank": rank, "explain": explain, "compare": compare, "vary": vary, "plan": plan, "buy": buy, "learn": learned,
 	"check": checked, "bench": bench, "explore": exploring, "lead": lead, "details": details, "styles": styles,
-	"parts": listParts, "add": add, "enter": enter, "fix": fix,
+	"parts": listParts, "add": add, "enter": enter, "fix": fix, "listen": listen,
 }
 
 // Names are the questions that can be asked.

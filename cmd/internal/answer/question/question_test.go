@@ -57,6 +57,8 @@ var small = map[string]string{
 	"check": `{}`, "bench": `{"prop":"p3.5-28x3","rpm":[12000,20000]}`, "explore": `{"rows":20,"details":2}`,
 	"lead": `{"top":2}`, "details": `{"picks":[]}`, "styles": `{"all":true}`, "parts": `{}`,
 	"add": `{"words":"motor 1404 3900kv 9.3g x4"}`, "fix": `{}`,
+	"listen": `{"pick":"motor=m1804-22,prop=p3.5-27x2,pack=k6s-640,frame=f3.5-gaff,board=b28-36",` +
+		`"rate_hz":44100,"channels":1}`,
 	"enter": `{"list":{"name":"list.txt","text":"motor 1404 3900kv 9.3g x4\nnothing at all\n"}}`,
 }
 

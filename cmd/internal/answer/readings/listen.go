@@ -68,11 +68,11 @@ type Listened struct {
 
 // ListenWords are the sentences of what was heard.
 type ListenWords struct {
-	Heard   string
-	How     []string
-	Brings  string
-	Figures string
-	Cannot  string
+	Heard   string   `json:"heard"`
+	How     []string `json:"how"`
+	Brings  string   `json:"brings"`
+	Figures string   `json:"figures"`
+	Cannot  string   `json:"cannot"`
 }
 
 // PropDoubt is the standard deviation of a prop's thrust at an rpm, in per cent, before and after the reading.
