@@ -267,27 +267,19 @@ func weakestPlug(c *inventory.Combination) string {
 	return name
 }
 
-// InsteadSentences name for each axis the combination that has most of it, with what it gains and
-// costs against the best.
+// InsteadSentences name for each axis a combination that has more of it, with what it gains and costs against the best,
+// and its dangers.
 func InsteadSentences(r *search.Ranking) []string {
 	best := &r.Best[0]
 	var tops [objective.AxisCount]*predict.Result
 	var offers []string
 	for axis := range objective.AxisCount {
-		top := best
-		for _, pool := range [][]predict.Result{r.Front, r.Best} {
-			for i := range pool {
-				if pool[i].Evaluation.Axes[axis] > top.Evaluation.Axes[axis] {
-					top = &pool[i]
-				}
-			}
-		}
 		offer := Say("instead.none")
 		if !r.AxesProven {
 			offer = Say("instead.none_found")
 		}
-		if top.Evaluation.Axes[axis]-best.Evaluation.Axes[axis] >= 0.5 {
-			tops[axis], offer = top, OtherText(&best.Combination, &top.Combination)
+		if tops[axis] = instead(r, axis); tops[axis] != nil {
+			offer = OtherText(&best.Combination, &tops[axis].Combination)
 		}
 		offers = append(offers, offer)
 	}
@@ -296,9 +288,63 @@ func InsteadSentences(r *search.Ranking) []string {
 		if tops[i] == nil {
 			return offers[i]
 		}
-		return Say("instead", "build", offers[i], "deltas", DeltasText(best, tops[i], asked), "score",
+		text := Say("instead", "build", offers[i], "deltas", DeltasText(best, tops[i], asked), "score",
 			Fixed(tops[i].Evaluation.Score, 1))
+		if dangers := dangerTexts(tops[i]); len(dangers) > 0 {
+			text = Say("instead.danger", "offer", text, "dangers", strings.Join(dangers, "; "))
+		}
+		return text
 	})
+}
+
+// instead is what to take for more of an axis than the best has: of those that have at least half of what more there is,
+// the one that scores best of those without
+// dangers, or of all where each has some. It is nil if there is none.
+func instead(r *search.Ranking, axis objective.Axis) *predict.Result {
+	has := r.Best[0].Evaluation.Axes[axis]
+	most := has
+	for _, pool := range [...][]predict.Result{r.Front, r.Best} {
+		for i := range pool {
+			most = math.Max(most, pool[i].Evaluation.Axes[axis])
+		}
+	}
+	if most-has < leastTold {
+		return nil
+	}
+	var top, safe *predict.Result
+	for _, pool := range [...][]predict.Result{r.Front, r.Best} {
+		for i := range pool {
+			one := &pool[i]
+			if one.Evaluation.Axes[axis]-has < math.Max((most-has)/2, leastTold) {
+				continue
+			}
+			if top == nil || one.Evaluation.Score > top.Evaluation.Score {
+				top = one
+			}
+			if (safe == nil || one.Evaluation.Score > safe.Evaluation.Score) && len(dangerTexts(one)) == 0 {
+				safe = one
+			}
+		}
+	}
+	if safe != nil {
+		return safe
+	}
+	return top
+}
+
+// leastTold is the gain on an axis, in points, from which on a pilot notices it (judgement).
+const leastTold = 2.0
+
+// dangerTexts are what may burn or fall of a combination.
+func dangerTexts(r *predict.Result) []string {
+	var list []string
+	notes := ResultNotes(r)
+	for i := range notes {
+		if notes[i].Kind == DangerNote {
+			list = append(list, notes[i].Text())
+		}
+	}
+	return list
 }
 
 // Gathered says what is offered for several axes at once in one sentence; say is told which axes
