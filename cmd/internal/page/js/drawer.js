@@ -79,8 +79,9 @@ drawer.shown = async () => {
 };
 
 // save gives the drawer as a file.
-drawer.save = (name, text) => {
-  const address = URL.createObjectURL(new Blob([text], { type: "application/yaml" }));
+drawer.save = (name, text) => drawer.saveFile(name, new Blob([text], { type: "application/yaml" }));
+drawer.saveFile = (name, content) => {
+  const address = URL.createObjectURL(content);
   const link = el("a", { href: address, download: name });
   document.body.append(link);
   link.click();

@@ -104,6 +104,15 @@ async function readings() {
         "p",
         { class: "tools" },
         el("button", {}, "Keep and learn from it"),
+        button(
+          "Listen to a hover",
+          () => {
+            listenTo = crafts[Number(choice.value)].name;
+            heardBox = null;
+            go("listen");
+          },
+          { id: "listen-open" },
+        ),
         last &&
           button(`Undo: ${last.what}`, async () => {
             drawer.undo();
@@ -191,7 +200,12 @@ async function learnedFrom(craft, given, date, note, found) {
       found,
       el("p", {}, "The log of this drawer is written in one line; write it as lines first, in the drawer as text."),
     );
-  drawer.changes(`reading of ${craft.name}`.slice(0, 60), text);
+  await keepsAndLearns(`reading of ${craft.name}`, text, craft, found);
+}
+
+// keepsAndLearns takes a drawer's text with a craft's reading more in its log, learns from it, and says what changed.
+async function keepsAndLearns(what, text, craft, found) {
+  drawer.changes(what.slice(0, 60), text);
   const answer = await work("learn", {}, "Learning from it");
   if (!answer) {
     drawer.undo();

@@ -71,6 +71,7 @@ const views = {
   buy: () => buy(),
   parts: () => parts(),
   readings: () => readings(),
+  listen: () => listen(),
 };
 const places = ["parts", "builds", "readings"];
 
@@ -80,7 +81,7 @@ function show() {
   byId("footer").hidden = !["builds", "compare"].includes(state.view);
   document.documentElement.classList.toggle("with-sheet", state.view === "sheet");
   for (const link of document.querySelectorAll("#places a")) {
-    const place = places.includes(state.view) ? state.view : "builds";
+    const place = places.includes(state.view) ? state.view : state.view === "listen" ? "readings" : "builds";
     if (link.dataset.place === place) link.setAttribute("aria-current", "page");
     else link.removeAttribute("aria-current");
   }
@@ -237,7 +238,7 @@ function read() {
   if (!Object.hasOwn(views, view)) return;
   if (["sheet", "change"].includes(view) && (!held.has("build") || state.build === null)) return;
   if (view === "compare" && state.picks.length === 0) return;
-  if (["change", "plan", "buy", "parts", "readings"].includes(view) && !source.live) return;
+  if (["change", "plan", "buy", "parts", "readings", "listen"].includes(view) && !source.live) return;
   state.view = view;
 }
 
