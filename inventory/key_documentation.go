@@ -67,7 +67,7 @@ var abouts = map[string]string{
 	"packs.[].count":                 "How many of them.",
 	"packs.[].cells":                 "Cells in series.",
 	"packs.[].capacity_mah":          "Label capacity.",
-	"packs.[].discharge_c":           "Continuous label rating, in multiples of the capacity.",
+	"packs.[].discharge_c":           "Continuous label rating, in multiples of the capacity; left out, 25 is assumed, of Li-ion 5.",
 	"packs.[].discharge_a":           "Continuous label rating in amps, where the label has no C, as on Li-ion.",
 	"packs.[].size": "Cells, mAh and C instead of the three keys: 4S 1300 100C; 6S 4000 beside " +
 		"discharge_a.",

@@ -33,7 +33,21 @@ type Pack struct {
 	CellResistanceMohm *float64      `yaml:"cell_resistance_mohm" check:"also=ir|ir_mohm|resistance_mohm|internal_resistance,min=0.2,max=500,unit=milliohm"`
 	Cycles             *int          `yaml:"cycles" check:"min=0,max=2000"`
 	Condition          PackCondition `yaml:"condition" check:"oneof=sound|retired,also=good:sound|ok:sound|new:sound|used:sound|fine:sound|puffed:retired|swollen:retired|bad:retired|dead:retired|damaged:retired"`
-	SizeMm             *[3]float64   `yaml:"size_mm" check:"min=2,max=400,unit=mm"`
+	// AssumedC says that no rating is given, so that DischargeC is the one assumed.
+	AssumedC bool        `yaml:"-"`
+	SizeMm   *[3]float64 `yaml:"size_mm" check:"min=2,max=400,unit=mm"`
+}
+
+// Ratings of a pack that gives none, in C: what cells of the chemistry stand whatever their label would say, so that it
+// errs to the safe side (common practice, no source).
+const assumedLipoC, assumedIonC = 25, 5
+
+// assumeC gives a pack without a rating the one that is assumed.
+func (p *Pack) assumeC() {
+	p.AssumedC, p.DischargeC = true, assumedLipoC
+	if p.Chemistry == LiIon {
+		p.DischargeC = assumedIonC
+	}
 }
 
 // CycleCount is how many flights the pack has behind it, 0 if it is not given.

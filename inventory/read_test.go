@@ -172,3 +172,25 @@ func TestPlugs(t *testing.T) {
 		t.Errorf("an unknown plug is rated %+v", r)
 	}
 }
+
+// A pack without a rating is given a low one, which is marked; one with a rating of its own is not.
+func TestPackWithoutRating(t *testing.T) {
+	d, err := Read("packs.yaml", strings.NewReader(`
+packs:
+  - {id: lipo, size: 4S 1300}
+  - {id: ion, cells: 6, capacity_mah: 3000, chemistry: liion}
+  - {id: rated, size: 4S 1300 95C}
+  - {id: amps, size: 6S 4000, chemistry: liion, discharge_a: 35}
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []struct {
+		c       float64
+		assumed bool
+	}{{25, true}, {5, true}, {95, false}, {8.75, false}} {
+		if p := &d.Packs[i]; p.DischargeC != want.c || p.AssumedC != want.assumed {
+			t.Errorf("%s: %gC, assumed %v; want %gC, %v", p.ID, p.DischargeC, p.AssumedC, want.c, want.assumed)
+		}
+	}
+}

@@ -92,8 +92,7 @@ func (p *Prop) SchemaRules(s *strict.Schema) {
 
 // SchemaRules asks for a size in one of its two forms.
 func (p *Pack) SchemaRules(s *strict.Schema) {
-	oneOfThese(s, []string{"size"}, []string{"cells", "capacity_mah", "discharge_c"},
-		[]string{"cells", "capacity_mah", "discharge_a"})
+	oneOfThese(s, []string{"size"}, []string{"cells", "capacity_mah"})
 	s.At("size").Set("pattern", `^\s*(?:\d{1,6}(?:\.\d{1,4})?\s?(?:[mM]?[aA][hH]|[sScCpP])?\s*)+$`)
 }
 

@@ -131,8 +131,7 @@ func (p *Pack) validate(doc *strict.Document) {
 	for _, k := range []struct {
 		key   string
 		given bool
-	}{{"cells", p.Cells > 0}, {"capacity_mah", p.CapacityMAh > 0},
-		{"discharge_c", p.DischargeC > 0 || doc.Has(p.Path+".discharge_a")}} {
+	}{{"cells", p.Cells > 0}, {"capacity_mah", p.CapacityMAh > 0}} {
 		if !k.given && !doc.Has(p.Path+"."+k.key) {
 			keys = append(keys, k.key)
 		}
@@ -142,6 +141,9 @@ func (p *Pack) validate(doc *strict.Document) {
 		return
 	}
 	p.rateByAmps(doc)
+	if p.DischargeC == 0 && !doc.Has(p.Path+".discharge_c") && !doc.Has(p.Path+".discharge_a") {
+		p.assumeC()
+	}
 }
 
 // rateByAmps turns a rating in A into one in C, or faults one that says something else than the C beside it.

@@ -24,6 +24,10 @@ func Assumptions(c *inventory.Combination) []strict.Problem {
 	if f := c.Frame; f != nil && f.MassG == nil {
 		say("assumed.frame_mass", strict.Values{"id": f.ID, "grams": strict.Digits(1000*f.Mass().Value, 2)})
 	}
+	if p := c.Pack; p != nil && p.AssumedC {
+		say("assumed.pack_c", strict.Values{"id": p.ID, "c": strict.Number(p.DischargeC),
+			"amps": strict.Digits(p.DischargeC*p.CapacityMAh/1000, 2)})
+	}
 	if p := c.Pack; p != nil && p.BurstC != nil && *p.BurstC < p.DischargeC {
 		say("assumed.pack_burst", strict.Values{"id": p.ID, "burst": strict.Number(*p.BurstC),
 			"continuous": strict.Number(p.DischargeC)})

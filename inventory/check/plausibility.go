@@ -162,6 +162,16 @@ func whole(n *notes, d *inventory.Drawer) {
 		n.add(strict.Origin{Path: "packs", Position: d.Packs[0].Position}, "", "check.labels",
 			strict.Values{"packs": labelled})
 	}
+	var unrated Few
+	for i := range d.Packs {
+		if d.Packs[i].AssumedC {
+			unrated = append(unrated, d.Packs[i].ID)
+		}
+	}
+	if unrated != nil {
+		n.add(strict.Origin{Path: "packs", Position: d.Packs[0].Position}, "", "check.no_rating",
+			strict.Values{"packs": unrated})
+	}
 	var without Few
 	for item := range d.All() {
 		if e, ok := item.(*inventory.Extra); ok && e.EnoughForAll() {

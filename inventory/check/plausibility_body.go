@@ -90,6 +90,7 @@ func pack(n *notes, p *inventory.Pack) {
 // ratings remarks on a pack's label C.
 func ratings(n *notes, p *inventory.Pack) {
 	switch u := usualC(p); {
+	case p.AssumedC:
 	case p.Chemistry == inventory.LiIon && p.DischargeC > u.high:
 		n.add(p.Origin, "chemistry", "check.ion_c", strict.Values{"id": p.ID, "got": strict.Number(p.DischargeC)})
 		n.burns()

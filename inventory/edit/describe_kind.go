@@ -129,7 +129,7 @@ func (t *freeText) takeKind() (inventory.Role, error) {
 }
 
 // whoopWith is a whoop that is said to take props.
-var whoopWith = regexp.MustCompile(`(?i)^ \d{2,3}(?:mm)? (?:[a-z]+ )?whoop `)
+var whoopWith = regexp.MustCompile(`(?i)^ (?:\d{2,3}(?:mm)? )?(?:[a-z]+ )?whoop `)
 
 // countBefore is a bare number before the word of a kind in the plural: 4 motors.
 var countBefore = regexp.MustCompile(`(?i) (\d{1,3}|` + numberWordsForm + `)(?: x| of(?: these)?)? $`)

@@ -52,6 +52,8 @@ var answers = map[Answer]string{
 	"expect.no_speed":  "no top speed ({why})",
 	"limit.pack": "Limit: the pack. Full throttle draws {amps}, {use} of the {safe} on its label; {cap}. Its " +
 		"resistance alone would allow {sag}, but what its cells can take is not known.",
+	"limit.pack_assumed": "Limit: the pack. Its C rating is not given; {safe} is assumed, and full throttle draws {amps}, " +
+		"{use} of that; {cap}. If its label allows more, write discharge_c.",
 	"limit.cell":     "Limit: cell voltage. At full throttle a full cell sags to {cell}; {cap}.",
 	"limit.collapse": "Limit: cell voltage. At full throttle {why}; {cap}.",
 	"limit.board": "Limit: the ESCs. Full throttle takes {use} of the {burst} A that one can take for a few " +
@@ -66,10 +68,11 @@ var answers = map[Answer]string{
 	"limit.none": "No throttle limit needed: full throttle uses at most {most}.",
 	"limit.none_given": "No throttle limit needed: full throttle uses at most {most}. Max motor current not " +
 		"given: after landing, disarmed and unplugged, check motor temperature.",
-	"use.pack":  "{use} of the pack's rating",
-	"use.board": "{use} of one ESC's rating",
-	"use.plug":  "{use} of the {peak} A that pilots pull through its plug for a few seconds",
-	"use.motor": "{use} of the motors' max current",
+	"use.pack":         "{use} of the pack's rating",
+	"use.pack_assumed": "{use} of what is assumed for the pack, whose C rating is not given",
+	"use.board":        "{use} of one ESC's rating",
+	"use.plug":         "{use} of the {peak} A that pilots pull through its plug for a few seconds",
+	"use.motor":        "{use} of the motors' max current",
 	// How sure it is that the first is the better one, and what would tell.
 	"sure.wins":    "Allowing for uncertainty it beats rank 2 in {share} of 100 cases: {lead}.",
 	"sure.next":    "Allowing for uncertainty it beats rank 2 (--top 2 shows it) in {share} of 100 cases: {lead}.",

@@ -217,6 +217,9 @@ func LimitSentence(r *predict.Result) string {
 	switch r.Performance.Cap {
 	case physics.PackLimit:
 		values["safe"], values["sag"] = rated(r, figure.PackSafeCurrent), use(figure.PackSagCurrent)
+		if r.Combination.Pack.AssumedC {
+			return say("limit.pack_assumed", "use", over(figure.PackCurrentUse))
+		}
 		return say("limit.pack", "use", over(figure.PackCurrentUse))
 	case physics.CellLimit:
 		if f := ShownOf(r, figure.LoadedCell); !f.Defined() {
@@ -238,11 +241,15 @@ func LimitSentence(r *predict.Result) string {
 		return say("limit.motor", "use", over(figure.MotorCurrentUse))
 	}
 	most := 0.0
+	ofPack := Answer("use.pack")
+	if r.Combination.Pack.AssumedC {
+		ofPack = "use.pack_assumed"
+	}
 	for _, one := range [...]struct {
 		q    figure.Quantity
 		what Answer
 	}{
-		{figure.PackCurrentUse, "use.pack"}, {figure.BoardCurrentUse, "use.board"},
+		{figure.PackCurrentUse, ofPack}, {figure.BoardCurrentUse, "use.board"},
 		{figure.ConnectorCurrentUse, "use.plug"}, {figure.MotorCurrentUse, "use.motor"},
 	} {
 		if f := ShownOf(r, one.q); f.Defined() && f.Value > most {

@@ -129,6 +129,9 @@ func PackText(p *inventory.Pack) string {
 	if p.DischargeA != nil {
 		rating = plainNumber(*p.DischargeA) + " A"
 	}
+	if p.AssumedC {
+		rating = "C rating not given"
+	}
 	words := []string{
 		fmt.Sprintf("%dS %s mAh", p.Cells, plainNumber(p.CapacityMAh)), rating, chemistries[p.Chemistry],
 	}

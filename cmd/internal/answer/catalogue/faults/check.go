@@ -88,6 +88,8 @@ var checkNotes = map[strict.Code]string{
 		"corrected to sea level",
 	"check.labels": ": measure the cell resistance of {packs}: labels over 75C are usually inflated, resistance " +
 		"says more about sag",
+	"check.no_rating": ": no C rating is given for {packs}: a low one is assumed, which caps the throttle early; write " +
+		"discharge_c from the label",
 	"check.no_count": ": no count is given for {parts}: assumed enough for one craft",
 	"check.log_part": ": no {kind} is called {id}",
 	"twice.motor": ": motor {id} looks like motor {other} entered twice ({stator}, {kv} kV): if so, keep one and " +
@@ -108,6 +110,7 @@ var checkNotes = map[strict.Code]string{
 		"size and kV; set max_current_a if its sheet says otherwise",
 	"assumed.pitch":      ": prop {id}: pitch not given; {inches} in is assumed, as on most such props",
 	"assumed.frame_mass": ": frame {id}: mass not given; {grams} g is estimated from its props: weigh it",
+	"assumed.pack_c":     ": pack {id}: C rating not given; {c}C is assumed, {amps} A: write discharge_c from its label",
 	"assumed.pack_burst": ": pack {id} claims {burst}C burst and {continuous}C continuous: the lower counts",
 	"assumed.no_burst": ": board {id}: burst current not given; {times} times its {continuous} A is allowed for " +
 		"a punch",

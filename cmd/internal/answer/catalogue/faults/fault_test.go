@@ -286,7 +286,7 @@ func TestDescribeSaysWhatIsMissing(t *testing.T) {
 		{"prop 53476 x8", "write 5.3x4.7x6 if that is what you mean"},
 		{"prop 5x4.3 x8", "blades is missing"},
 		{"prop 5x4.3x3 x8 3cw 4ccw", "cw 3 and ccw 4 make 7, but count is 8"},
-		{"pack 4S 1300", "discharge_c is missing"},
+		{"pack 1300mAh 100C", "cells is missing"},
 		{"frame 20g", "max_prop_in and motor_spacing_mm are missing"},
 		{"board 20A", "cells is missing; write the range, such as 2-4S"},
 		{"extra 3g", "role is missing"},
