@@ -20,7 +20,7 @@ import (
 type object = map[string]any
 
 // brief are the questions about the largest example in the short form.
-var brief = []string{"rank", "plan", "learn"}
+var brief = []string{"rank", "plan", "learn", "record"}
 
 // figuresAgree holds every question about every example against the command line.
 func figuresAgree(t *testing.T, b *built, tab *browser.Tab) {
@@ -47,6 +47,10 @@ func figuresAgree(t *testing.T, b *built, tab *browser.Tab) {
 				[]string{filepath.Join(b.folder, "shop.yaml")}},
 			{"learn", object{}, []string{"--output", filepath.Join(b.folder, "x.learned.yaml")}},
 			{"check", object{}, nil},
+			{"record", object{"craft": "1", "readings": []object{{"key": "date", "typed": "2026-05-01"},
+				{"key": "all_up_g", "typed": "5.3oz"}, {"key": "flight_minutes", "typed": "4:30"}}},
+				[]string{"1", "--date", "2026-05-01", "--weight", "5.3oz", "--minutes", "4:30"}},
+			{"record", object{"craft": "1"}, []string{"1", "--questions"}},
 		} {
 			if c.drawer == "club.yaml" && os.Getenv("PARTSALOFT_LONG") == "" && !slices.Contains(brief, one.ask) {
 				continue

@@ -21,6 +21,9 @@
 //	add      words; the reply's text is the drawer with the part
 //	enter    list; the reply's text is the drawer with its parts
 //	fix      –; the reply's text is the drawer mended and tidied
+//	record   craft or pick, readings; the reply's text is the drawer with the entry in its log. Without readings it
+//	         says which to take
+//	build    pick, name; the reply's text is the drawer with the craft in its fleet
 //	listen   craft or pick, weight, date, rate_hz, channels, cut_to_s; attached are the samples; the reply's text is
 //	         the drawer with the reading in its log
 package question
@@ -81,6 +84,7 @@ var questions = map[string]func(context.Context, *asked) (*Reply, error){
 	"rank": rank, "explain": explain, "compare": compare, "vary": vary, "plan": plan, "buy": buy, "learn": learned,
 	"check": checked, "bench": bench, "explore": exploring, "lead": lead, "details": details, "styles": styles,
 	"parts": listParts, "add": add, "enter": enter, "fix": fix, "listen": listen,
+	"record": record, "build": build,
 }
 
 // Names are the questions that can be asked.

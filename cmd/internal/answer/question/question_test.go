@@ -56,7 +56,10 @@ var small = map[string]string{
 	"vary": `{"changes":["craft.mass_g=+12"]}`, "plan": `{"styles":[{"name":"race"}]}`, "buy": `{"top":1}`, "learn": `{}`,
 	"check": `{}`, "bench": `{"prop":"p3.5-28x3","rpm":[12000,20000]}`, "explore": `{"rows":20,"details":2}`,
 	"lead": `{"top":2}`, "details": `{"picks":[]}`, "styles": `{"all":true}`, "parts": `{}`,
-	"add": `{"words":"motor 1404 3900kv 9.3g x4"}`, "fix": `{}`,
+	"record": `{"pick":"motor=m1804-22,prop=p3.5-27x2,pack=k6s-640,frame=f3.5-gaff,board=b28-36",` +
+		`"readings":[{"key":"all_up_g","typed":"211g"}]}`,
+	"build": `{"pick":"motor=m1804-22,prop=p3.5-27x2,pack=k6s-640,frame=f3.5-gaff,board=b28-36"}`,
+	"add":   `{"words":"motor 1404 3900kv 9.3g x4"}`, "fix": `{}`,
 	"listen": `{"pick":"motor=m1804-22,prop=p3.5-27x2,pack=k6s-640,frame=f3.5-gaff,board=b28-36",` +
 		`"rate_hz":44100,"channels":1}`,
 	"enter": `{"list":{"name":"list.txt","text":"motor 1404 3900kv 9.3g x4\nnothing at all\n"}}`,
@@ -64,7 +67,8 @@ var small = map[string]string{
 
 // Every question is answered with a document, and those that make a file with its text.
 func TestEveryQuestionIsAnswered(t *testing.T) {
-	texts := map[string]string{"learn": "learned", "add": "m1404-3900", "enter": "m1404-3900", "fix": "motors:"}
+	texts := map[string]string{"learn": "learned", "add": "m1404-3900", "enter": "m1404-3900", "fix": "motors:",
+		"record": "all_up_g: 211", "build": "fleet:"}
 	var desk Desk
 	for _, name := range Names() {
 		options, ok := small[name]

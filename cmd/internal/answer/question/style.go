@@ -138,12 +138,15 @@ func Ways(style *objective.Style) learn.Ways {
 	return ways
 }
 
-// logWays are the ways of flying that the log of a drawer may name. A text that is no style is left out: the log's line
-// is then at fault.
-func (a *asked) logWays(d *inventory.Drawer, style *objective.Style) learn.Ways {
+// logWays are the ways of flying that the log of a drawer, and more, may name. A text that is no style is left out: the
+// log's line is then at fault.
+func (a *asked) logWays(d *inventory.Drawer, style *objective.Style, more ...string) learn.Ways {
 	ways := Ways(style)
+	names := slices.Clone(more)
 	for i := range d.Log {
-		name := d.Log[i].Flown
+		names = append(names, d.Log[i].Flown)
+	}
+	for _, name := range names {
 		text, ok := a.styles[name]
 		if _, known := ways[name]; known || !ok {
 			continue

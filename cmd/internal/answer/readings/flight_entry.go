@@ -3,13 +3,13 @@ package readings
 import (
 	"context"
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/inventory"
+	"partsaloft/inventory/edit"
 	"partsaloft/inventory/learn"
 	"partsaloft/inventory/series"
 	"partsaloft/inventory/strict"
@@ -42,12 +42,7 @@ func (x *Flown) enter(r *Recording, c *inventory.Combination, f *series.Flight) 
 	}
 	if c != nil {
 		p := c.Parts()
-		text := fmt.Sprintf("parts: {motor: %s, prop: %s, pack: %s, frame: %s, board: %s", strict.Scalar(p.Motor), p.Prop,
-			p.Pack, p.Frame, p.Board)
-		if len(p.Extras) > 0 {
-			text += ", extras: [" + strings.Join(p.Extras, ", ") + "]"
-		}
-		e.lines = append(e.lines, "  "+text+"}")
+		e.lines = append(e.lines, "  "+edit.PartsLine(&p))
 	} else {
 		x.Missing = append(x.Missing, catalogue.FlownLacks("craft"))
 	}

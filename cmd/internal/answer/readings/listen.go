@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"math"
-	"strings"
 
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
@@ -191,7 +190,7 @@ func (l *Listen) weigh(x *Listened, d *inventory.Drawer, parts *inventory.Parts)
 
 // weighed reads the weight that was typed as an entry of the log does, in g.
 func (l *Listen) weighed(d *inventory.Drawer, parts *inventory.Parts) (float64, error) {
-	text, _, err := edit.AppendEntry(l.Name, l.Text, []string{"- " + partsLine(parts),
+	text, _, err := edit.AppendEntry(l.Name, l.Text, []string{"- " + edit.PartsLine(parts),
 		"  all_up_g: " + strict.Scalar(l.Weight)})
 	if err != nil {
 		return 0, err
@@ -221,9 +220,9 @@ func (x *Listened) read(r *sound.Reading) {
 
 // recorded is the text of the drawer with the reading in its log.
 func (l *Listen) recorded(x *Listened, parts *inventory.Parts) ([]byte, error) {
-	x.Lines = []string{"- " + partsLine(parts)}
+	x.Lines = []string{"- " + edit.PartsLine(parts)}
 	if l.Date != "" {
-		x.Lines = []string{"- date: " + strict.Scalar(l.Date), "  " + partsLine(parts)}
+		x.Lines = []string{"- date: " + strict.Scalar(l.Date), "  " + edit.PartsLine(parts)}
 	}
 	rpm := math.Round(*x.RPM)
 	if l.Weight != "" {
@@ -235,15 +234,6 @@ func (l *Listen) recorded(x *Listened, parts *inventory.Parts) ([]byte, error) {
 		"  within: {hover_rpm: "+catalogue.Raw(math.Ceil(rpm**x.SDPct/100))+"}")
 	text, _, err := edit.AppendEntry(l.Name, l.Text, x.Lines)
 	return text, err
-}
-
-func partsLine(p *inventory.Parts) string {
-	extras := ""
-	if p.Extras != nil {
-		extras = ", extras: [" + strings.Join(p.Extras, ", ") + "]"
-	}
-	return "parts: {motor: " + strict.Scalar(p.Motor) + ", prop: " + p.Prop + ", pack: " + p.Pack + ", frame: " +
-		p.Frame + ", board: " + p.Board + extras + "}"
 }
 
 // Rows is what was heard as a table of plain values.

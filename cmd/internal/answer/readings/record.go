@@ -229,12 +229,7 @@ func (r *Record) lines(p *inventory.Parts, way string) []string {
 	if typed["flight_minutes"] != "" || typed["power_over_hover"] != "" {
 		typed["flown"] = way
 	}
-	extras := ""
-	if p.Extras != nil {
-		extras = ", extras: [" + strings.Join(p.Extras, ", ") + "]"
-	}
-	parts := "parts: {motor: " + strict.Scalar(p.Motor) + ", prop: " + p.Prop + ", pack: " + p.Pack + ", frame: " +
-		p.Frame + ", board: " + p.Board + extras + "}"
+	parts := edit.PartsLine(p)
 	lines := []string{"- " + parts}
 	if date := typed["date"]; date != "" {
 		if !isDay(date) {

@@ -311,6 +311,7 @@ var editFaults = map[strict.Code]string{
 	"add.contradicts": "the part does not match the drawer: {fault}",
 	"add.by_hand":     "{file} cannot be added to automatically; add these lines to its {section} by hand:\n{lines}",
 	"log.by_hand":     "{file} cannot be added to as it is written: write its log one entry a line, each with a dash",
+	"fleet.by_hand":   "{file} cannot be added to as it is written: write its fleet one craft a line, each with a dash",
 	"listen.no_hover": "this craft is not predicted to hover: check its parts and its weight first",
 	"record.which": "say which craft: a name of the fleet, the number of an entry of the log with the same craft, or " +
 		"--pick {form}",
