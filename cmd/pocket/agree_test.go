@@ -9,6 +9,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
 	"partsaloft/cmd/internal/answer/question"
@@ -47,13 +48,17 @@ func figuresAgree(t *testing.T, b *built, tab *browser.Tab) {
 				[]string{filepath.Join(b.folder, "shop.yaml")}},
 			{"learn", object{}, []string{"--output", filepath.Join(b.folder, "x.learned.yaml")}},
 			{"check", object{}, nil},
+			{"record", object{"craft": "1"}, []string{"1", "--questions"}},
+			// The command writes into the drawer, so it comes last.
 			{"record", object{"craft": "1", "readings": []object{{"key": "date", "typed": "2026-05-01"},
 				{"key": "all_up_g", "typed": "5.3oz"}, {"key": "flight_minutes", "typed": "4:30"}}},
 				[]string{"1", "--date", "2026-05-01", "--weight", "5.3oz", "--minutes", "4:30"}},
-			{"record", object{"craft": "1"}, []string{"1", "--questions"}},
 		} {
 			if c.drawer == "club.yaml" && os.Getenv("PARTSALOFT_LONG") == "" && !slices.Contains(brief, one.ask) {
 				continue
+			}
+			if one.ask == "record" && !strings.Contains(h.Drawer, "\nlog:") {
+				continue // there is no craft
 			}
 			args := append([]string{one.ask, "--drawer", filepath.Join(b.folder, c.drawer)}, one.args...)
 			h := *h
