@@ -169,7 +169,8 @@ func TestAnswersNeedNoScreenAndNoFile(t *testing.T) {
 			continue
 		}
 		for _, name := range s.imports {
-			for _, library := range []string{"github.com/spf13/", "gonum.org/v1/plot", "github.com/olekukonko/"} {
+			for _, library := range []string{"github.com/spf13/", "gonum.org/v1/plot", "github.com/olekukonko/",
+				"github.com/mewkiz/", "github.com/hajimehoshi/", "github.com/pion/", "github.com/jfreymuth/"} {
 				if strings.HasPrefix(name, library) {
 					t.Errorf("%s imports %s", s.file, name)
 				}

@@ -37,14 +37,15 @@ func newListen(s *commands) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "listen FILE [CRAFT] [DRAWER]",
 		Short: "Read the rotor speed of a hovering craft from a sound recording",
-		Long: `listen finds the tones of the blades in a recording of a steady hover and says the rotor speed with
-its uncertainty, or why it cannot be heard and what to do. With the craft's weight that speed fixes how much
-the prop lifts, for every build with that prop. CRAFT is a craft of the fleet, as record takes it, or name its parts by
---pick; it can be left out where there is only one.
+		Long: `listen finds the tones of the blades in a recording of a steady hover (WAV, FLAC, MP3, Ogg) and says
+the rotor speed with its uncertainty, or why it cannot be heard and what to do. With the craft's weight
+that speed fixes how much the prop lifts, for every build with that prop. CRAFT is a craft of the fleet,
+as record takes it, or name its parts by --pick; it can be left out where there is only one.
 
 Record 5 to 10 s: phone on the ground 1 to 3 m to the side, craft hovering still, over four diameters
 high, no yaw, no wind. Stand well back, nobody in the plane of the discs, outdoors from 4 inch up.
-Never run full throttle on a bench for a sound.`,
+Never run full throttle on a bench for a sound. What only a browser decodes (m4a, videos) goes into the
+pocket page, or save it as WAV.`,
 		Example: `  partsaloft listen hover.wav tender
   partsaloft listen hover.wav tender --weight 113 --log
   partsaloft listen hover.wav tender --plot spectrum.svg`,
@@ -141,13 +142,17 @@ func (s *commands) recording(path string) (*sound.Recording, error) {
 		return nil, err
 	}
 	r, err := audio.Decode(content)
+	do := ""
 	switch {
-	case errors.Is(err, audio.ErrBrowser), errors.Is(err, audio.ErrUnknown), errors.Is(err, sound.ErrWAVFormat):
-		return nil, exit.Data(fmt.Errorf("%s: %w; open it in the pocket page, or save it as WAV", filepath.Base(path), err))
-	case err != nil:
-		return nil, exit.Data(fmt.Errorf("%s: %w", filepath.Base(path), err))
+	case err == nil:
+		return r, nil
+	case errors.Is(err, audio.ErrBrowser), errors.Is(err, audio.ErrUnknown), errors.Is(err, audio.ErrForm),
+		errors.Is(err, sound.ErrWAVFormat):
+		do = "; open it in the pocket page, or save it as WAV"
+	case errors.Is(err, audio.ErrDamaged), errors.Is(err, sound.ErrWAVDamaged), errors.Is(err, sound.ErrNotWAV):
+		do = "; copy it from the recorder once more, or record again"
 	}
-	return r, nil
+	return nil, exit.Data(fmt.Errorf("%s: %w%s", filepath.Base(path), err, do))
 }
 
 // unheard is a question that cannot be answered, by the command line's fault or by the drawer's.
