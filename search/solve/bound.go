@@ -75,20 +75,25 @@ type bound struct {
 
 // bounder bounds branches of a space, each by its relaxation.
 type bounder struct {
-	space  *space.Space
-	stages [3]figure.Set // what is asked of the light craft, one after the other
-	poor   figure.Set    // what is asked of the poor one
+	space *space.Space
+	rules figure.Set // what rules ask of the light craft
+	score figure.Set // what the score asks
+	poor  figure.Set // what is asked of the poor one
+}
+
+// stages are the figures behind the score in the order in which they are worked out, what settles most for the least
+// first; the pull-out is the broad craft's.
+var stages = [...]figure.Set{
+	figure.SetOf(figure.StyleTime, figure.TurnThrottle, figure.Response, figure.ThrustStep),
+	figure.SetOf(figure.PullOut), figure.SetOf(figure.TurnLoadFactor), figure.SetOf(figure.TopSpeed),
 }
 
 func newBounder(s *space.Space) *bounder {
 	asks := s.Problem.Style.Questions()
-	quick := figure.SetOf(figure.TurnThrottle, figure.Response, figure.ThrustStep)
-	return &bounder{s, [3]figure.Set{asks.Rules &^ figure.SetOf(figure.PullOut), asks.Score & quick,
-		asks.Score &^ figure.SetOf(figure.PullOut)}, poorAsks(&s.Problem.Style)}
+	return &bounder{s, asks.Rules &^ figure.SetOf(figure.PullOut), asks.Score, poorAsks(&s.Problem.Style)}
 }
 
-// bound bounds a branch. It works figures out, and looks at further crafts, only while the bound found so far matters;
-// the pull-out, which takes longest to work out, comes last.
+// bound bounds a branch. It works figures out, and looks at further crafts, only while the bound found so far matters.
 func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 	style := &x.space.Problem.Style
 	light := x.corner(b, lightEnd)
@@ -104,42 +109,48 @@ func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 	steps := light.Begin(&style.Flying)
 	p := steps.Performance()
 	r.light, r.open, r.ducted = p, b.bodies.open, b.bodies.ducted
-	var found bound
-	for i, stage := range x.stages {
-		steps.GoOn(stage)
-		if i == 0 && (r.infeasible(style) || r.overdrawn(b)) {
+	steps.GoOn(x.rules)
+	if r.infeasible(style) || r.overdrawn(b) {
+		return bound{none: true}
+	}
+	if x.poor != 0 {
+		poor := x.corner(b, poorEnd)
+		worst := poor.EvaluateOnly(&style.Flying, x.poor)
+		if r.poor = &worst; r.infeasible(style) {
 			return bound{none: true}
 		}
-		if i == 0 && x.poor != 0 {
-			poor := x.corner(b, poorEnd)
-			worst := poor.EvaluateOnly(&style.Flying, x.poor)
-			if r.poor = &worst; r.infeasible(style) {
-				return bound{none: true}
-			}
+	}
+	r.begin()
+	var found bound
+	for _, stage := range stages {
+		asked := stage & x.score
+		if asked == 0 {
+			continue
 		}
+		if stage.Has(1 << figure.PullOut) { // the light craft with the most drag: nothing before hangs on drag
+			light.DragAreaM2 = b.bodies.dragM2.high
+		}
+		steps.GoOn(asked)
+		light.DragAreaM2 = b.bodies.dragM2.low
+		r.settle(asked)
 		if found = r.bound(style); !matters(&found) {
 			return found
 		}
 	}
-	if r.mass >= tightRange || r.ohm >= tightRange {
-		heavy := x.corner(b, heavyEnd)
-		asked := figure.SetOf(figure.Response, figure.ThrustStep)
-		if n, why := p.Get(figure.TurnLoadFactor); why != physics.Defined || n < 1 {
-			asked |= figure.SetOf(figure.TurnLoadFactor)
-		}
-		h := heavy.EvaluateOnly(&style.Flying, asked)
-		r.heavy = &h
-		if r.tooFast(style) {
-			return bound{none: true}
-		}
-		found = r.bound(style)
-		if !matters(&found) {
-			return found
-		}
+	if r.mass < tightRange && r.ohm < tightRange {
+		return found
 	}
-	broad := x.corner(b, broadEnd)
-	d := broad.EvaluateOnly(&style.Flying, figure.SetOf(figure.PullOut))
-	r.broad = &d
+	heavy := x.corner(b, heavyEnd)
+	asked := figure.SetOf(figure.Response, figure.ThrustStep)
+	if n, why := p.Get(figure.TurnLoadFactor); why != physics.Defined || n < 1 {
+		asked |= figure.SetOf(figure.TurnLoadFactor)
+	}
+	h := heavy.EvaluateOnly(&style.Flying, asked)
+	r.heavy = &h
+	if r.tooFast(style) {
+		return bound{none: true}
+	}
+	r.settle(asked)
 	return r.bound(style)
 }
 

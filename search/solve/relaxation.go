@@ -9,15 +9,15 @@ import (
 )
 
 // relaxation is the relaxation of a branch: it turns the performances of the crafts at the ends of a branch into the
-// best that it can hold; mass and ohm are the ratios of the ends of its ranges. Heavy and broad are nil if they were
-// not looked at.
+// best that it can hold; mass and ohm are the ratios of the ends of its ranges. Heavy is nil if it was not looked at.
 type relaxation struct {
-	light, heavy, broad *physics.Performance
-	poor                *physics.Performance // nil if it was not looked at
-	mass, ohm           float64
-	motorMeanA          float64 // what the motor bears all along; infinite if that is not known
-	spareA              float64 // see bounder.spareA
-	open, ducted        bool    // whether it holds crafts without and with ducts
+	light, heavy *physics.Performance              // the light one with the broad one's pull-out
+	poor         *physics.Performance              // nil if it was not looked at
+	desirable    [objective.CriterionCount]float64 // at most, of each criterion; 1 before it is settled
+	mass, ohm    float64
+	motorMeanA   float64 // what the motor bears all along; infinite if that is not known
+	spareA       float64 // see bounder.spareA
+	open, ducted bool    // whether it holds crafts without and with ducts
 }
 
 // infeasible reports whether every candidate of the branch breaks a rule for certain.
@@ -78,19 +78,29 @@ func (x *relaxation) overdrawn(b *branch) bool {
 	return x.light.SteadyMotorA > min(b.bodies.boardA, x.motorMeanA)*save || x.light.SteadyPackA > b.bodies.plugA*save
 }
 
-// bound puts the figures together.
-func (x *relaxation) bound(style *objective.Style) bound {
-	var d [objective.CriterionCount]float64
-	for i := range d {
+// begin takes every figure to be as good as can be.
+func (x *relaxation) begin() {
+	for i := range x.desirable {
+		x.desirable[i] = 1
+	}
+}
+
+// settle takes figures in that are worked out.
+func (x *relaxation) settle(asked figure.Set) {
+	for i := range x.desirable {
 		criterion := objective.CriterionOf(i)
-		si, known := x.best(criterion.Quantity)
-		if !known {
-			d[i] = 1
+		if !asked.Has(1 << criterion.Quantity) {
 			continue
 		}
-		d[i] = criterion.Desirability(si)
+		if si, known := x.best(criterion.Quantity); known {
+			x.desirable[i] = criterion.Desirability(si)
+		}
 	}
-	b := bound{axes: objective.AxesFrom(&d)}
+}
+
+// bound puts the figures together.
+func (x *relaxation) bound(style *objective.Style) bound {
+	b := bound{axes: objective.AxesFrom(&x.desirable)}
 	b.score = style.Weights.Score(&b.axes) * (1 + 1e-12)
 	return b
 }
@@ -98,9 +108,6 @@ func (x *relaxation) bound(style *objective.Style) bound {
 // best is the best value of a quantity in the branch; false if nothing bounds it.
 func (x *relaxation) best(q figure.Quantity) (float64, bool) {
 	value, why := x.light.Get(q)
-	if why == physics.NotAsked && q != figure.PullOut {
-		return 0, false // so far
-	}
 	known := why == physics.Defined
 	power := func(elasticity float64) float64 { return math.Pow(x.mass, elasticity) }
 	switch q {
@@ -112,11 +119,7 @@ func (x *relaxation) best(q figure.Quantity) (float64, bool) {
 	case figure.TurnLoadFactor:
 		return x.loadFactor(value, known)
 	case figure.PullOut:
-		if x.broad == nil {
-			return 0, false
-		}
-		other, why := x.broad.Get(q)
-		return other * (1 - pullOutSlack), why == physics.Defined
+		return value * (1 - pullOutSlack), known
 	case figure.StyleTime:
 		return value * power(timeOverMass) * (1 + boundSlack), known
 	case figure.TopSpeed:
