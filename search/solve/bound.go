@@ -64,11 +64,12 @@ type branch struct {
 	bodies      *bodyRanges
 }
 
-// bound is the best that a branch can hold: no candidate in it has an axis or a score over these.
+// bound is the best that a branch can hold: no candidate in it has a desirability, an axis or a score over these.
 type bound struct {
-	axes  objective.Axes
-	score float64
-	none  bool // no candidate in it is feasible
+	desirable [objective.CriterionCount]float64 // of each criterion
+	axes      objective.Axes
+	score     float64
+	none      bool // no candidate in it is feasible
 	// worked reports whether it was worked out for the node, rather than taken over from the one above it.
 	worked bool
 }

@@ -131,12 +131,13 @@ func (p *Proof) start(ctx context.Context) bool {
 // pursue turns to another goal: the open nodes that matter to it are queued.
 func (p *Proof) pursue(g goal) {
 	p.goal = g
-	queued, aside := p.queue.nodes, p.aside
+	waiting, aside := p.queue.nodes, p.aside
 	p.queue.nodes, p.aside = nil, aside[:0] // in place: no more are put back than were taken
-	for _, list := range [...][]node{aside, queued} {
-		for _, n := range list {
-			p.put(n)
-		}
+	for _, n := range aside {
+		p.put(n)
+	}
+	for _, n := range waiting {
+		p.put(n.node)
 	}
 }
 
@@ -147,8 +148,7 @@ func (p *Proof) put(n node) bool {
 		p.aside = append(p.aside, n)
 		return false
 	}
-	n.priority = float32(p.goal.priority(&b))
-	heap.Push(&p.queue, n)
+	heap.Push(&p.queue, queued{n, float32(p.goal.priority(&b))})
 	return true
 }
 
@@ -175,6 +175,9 @@ func (p *Proof) take(ctx context.Context, nodes []node) bool {
 	p.effort.weigh()
 	n := parallel.For(ctx, p.options.Workers, len(nodes), 16, func(i int) {
 		bounds[i] = nodes[i].bound()
+		if !p.goal.matters(&nodes[i], &bounds[i]) {
+			return // by what was known of the node above it
+		}
 		if _, looks := p.roots.size(&nodes[i]); p.effort.boundFirst(looks, i) {
 			b := p.roots.branch(&nodes[i])
 			bounds[i] = p.bounder.bound(&b, func(b *bound) bool {
@@ -218,7 +221,7 @@ func (p *Proof) advance(ctx context.Context) bool {
 	var fresh []look
 	p.effort.weigh()
 	for len(taken)+len(fresh) < nodeBatch && p.queue.Len() > 0 {
-		n := heap.Pop(&p.queue).(node)
+		n := heap.Pop(&p.queue).(queued).node
 		if b := n.bound(); !p.goal.matters(&n, &b) {
 			p.aside = append(p.aside, n)
 			continue
@@ -287,10 +290,11 @@ func (p *Proof) Gap() float64 {
 		return 100 - p.BestScore()
 	}
 	var most float64
-	for _, open := range [][]node{p.queue.nodes, p.aside} {
-		for i := range open {
-			most = math.Max(most, float64(open[i].score))
-		}
+	for i := range p.queue.nodes {
+		most = math.Max(most, float64(p.queue.nodes[i].score))
+	}
+	for i := range p.aside {
+		most = math.Max(most, float64(p.aside[i].score))
 	}
 	return math.Max(most-p.BestScore(), 0)
 }

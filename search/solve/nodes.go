@@ -56,43 +56,59 @@ func (g frontGoal) priority(b *bound) float64 {
 // rounded up. There may be millions: it is kept small.
 type node struct {
 	root, packs, bodies int32
-	axes                [objective.AxisCount]uint16 // in parts of axisStep
-	score, priority     float32
+	desirable           [objective.CriterionCount]uint16 // in parts of desirableStep
+	score               float32
 }
 
-const axisStep = 100.0 / math.MaxUint16
+const (
+	desirableStep = 1.0 / math.MaxUint16
+	// quantaUp is what a desirability may be off in quanta by rounding alone.
+	quantaUp = 1e-6
+)
 
 // openNode is the node of a root of which nothing is known.
 func openNode(root int32) node {
 	n := node{root: root, score: 100}
-	for a := range n.axes {
-		n.axes[a] = math.MaxUint16
+	for i := range n.desirable {
+		n.desirable[i] = math.MaxUint16
 	}
 	return n
 }
 
 // tighten takes over a bound where it is lower than what was known.
 func (n *node) tighten(b *bound, weights *objective.Weights) {
-	for a := range n.axes {
-		if up := math.Ceil(b.axes[a]/axisStep + 1e-6); up < float64(n.axes[a]) {
-			n.axes[a] = uint16(up)
+	for i := range n.desirable {
+		if up := math.Ceil(b.desirable[i]/desirableStep + quantaUp); up < float64(n.desirable[i]) {
+			n.desirable[i] = uint16(up)
 		}
 	}
+	n.rescore(min(b.score, 100), weights)
+}
+
+// rescore brings the score down to what the criteria and a known bound allow.
+func (n *node) rescore(atMost float64, weights *objective.Weights) {
 	together := n.bound()
-	least := min(b.score, weights.Score(&together.axes)*(1+1e-12))
+	least := min(atMost, weights.Score(&together.axes)*(1+1e-12))
 	n.score = min(n.score, math.Nextafter32(float32(least), math.MaxFloat32))
 }
 
 func (n *node) bound() bound {
 	b := bound{score: float64(n.score)}
-	for a := range b.axes {
-		b.axes[a] = float64(n.axes[a]) * axisStep
+	for i := range b.desirable {
+		b.desirable[i] = float64(n.desirable[i]) * desirableStep
 	}
+	b.axes = objective.AxesFrom(&b.desirable)
 	return b
 }
 
+// queued is a node that waits, with what it comes first by.
+type queued struct {
+	node
+	priority float32
+}
+
 // nodeHeap gives the highest priority first, ties in the order of roots and branches.
-type nodeHeap struct{ nodes []node }
+type nodeHeap struct{ nodes []queued }
 
 func (h *nodeHeap) Len() int { return len(h.nodes) }
 
@@ -107,7 +123,7 @@ func (h *nodeHeap) Less(i, j int) bool {
 func (h *nodeHeap) Swap(i, j int) { h.nodes[i], h.nodes[j] = h.nodes[j], h.nodes[i] }
 
 // Push implements heap.Interface.
-func (h *nodeHeap) Push(x any) { h.nodes = append(h.nodes, x.(node)) }
+func (h *nodeHeap) Push(x any) { h.nodes = append(h.nodes, x.(queued)) }
 
 // Pop implements heap.Interface.
 func (h *nodeHeap) Pop() any {

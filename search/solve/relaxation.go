@@ -100,7 +100,7 @@ func (x *relaxation) settle(asked figure.Set) {
 
 // bound puts the figures together.
 func (x *relaxation) bound(style *objective.Style) bound {
-	b := bound{axes: objective.AxesFrom(&x.desirable)}
+	b := bound{desirable: x.desirable, axes: objective.AxesFrom(&x.desirable)}
 	b.score = style.Weights.Score(&b.axes) * (1 + 1e-12)
 	return b
 }

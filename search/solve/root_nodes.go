@@ -183,5 +183,9 @@ func (f *rootNodes) split(n *node) [2]node {
 	} else {
 		one.bodies, two.bodies = b.left, b.right
 	}
-	return [2]node{one, two}
+	halves := [2]node{one, two}
+	for i := range halves {
+		f.inherit(n, &halves[i])
+	}
+	return halves
 }
