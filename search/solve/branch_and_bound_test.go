@@ -203,6 +203,9 @@ func TestProofAgainstEnumeration(t *testing.T) {
 		style := objective.PresetNames()[seed%5]
 		d := synthetic.Generate(2000+seed, synthetic.Small(rng), seed%2 == 0)
 		synthetic.AddTwins(d, rng)
+		if seed%4 == 1 {
+			synthetic.AddPowertrainTwins(d, rng)
+		}
 		s := laidOut(t, d, style)
 		o := Options{Top: 1 + int(seed%7), Workers: 2, Ungrouped: seed%3 == 0}
 		plain := NewIncumbents(s, &o)

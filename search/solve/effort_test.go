@@ -27,6 +27,44 @@ func tenfold(d *inventory.Drawer, off float64) {
 	}
 }
 
+// tenfoldPowertrains gives a drawer nine more of each motor and prop.
+func tenfoldPowertrains(d *inventory.Drawer) {
+	motors, props := d.Motors, d.Props
+	for i := range 9 {
+		for _, m := range motors {
+			m.ID = fmt.Sprintf("%s-%d", m.ID, i)
+			d.Motors = append(d.Motors, m)
+		}
+		for _, p := range props {
+			p.ID = fmt.Sprintf("%s-%d", p.ID, i)
+			d.Props = append(d.Props, p)
+		}
+	}
+}
+
+// Property: ten of each motor and prop, so that a hundred times as many builds fit, take no more evaluations than one of
+// each, and the best of them score the same.
+func TestPowertrainTwinsCostNoMore(t *testing.T) {
+	var work, fitted [2]int64
+	var best [2]float64
+	for i := range 2 {
+		d := synthetic.Generate(3, synthetic.Sizes{20, 24, 10, 6, 3}, false)
+		if i == 1 {
+			tenfoldPowertrains(d)
+		}
+		s := laidOut(t, d, "freestyle")
+		p, err := proveFrom(context.Background(), s, &Options{Top: 1, Workers: 2}, 40)
+		if err != nil || !p.Whole {
+			t.Fatal(err)
+		}
+		work[i], fitted[i], best[i] = p.evaluations(), s.Fitted, p.BestScore()
+	}
+	if fitted[1] != 100*fitted[0] || best[0] != best[1] || work[1] > work[0]*11/10 {
+		t.Errorf("of each one %d fit, best %g, %d evaluations; ten %d, %g, %d", fitted[0], best[0], work[0], fitted[1],
+			best[1], work[1])
+	}
+}
+
 // Property: ten packs of each kind take no more evaluations than one does, and a drawer of parts that no bound tells
 // apart takes at most half as much again as enumeration.
 func TestTwinsCostNoMoreThanTheirPart(t *testing.T) {

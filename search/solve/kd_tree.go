@@ -9,17 +9,9 @@ import (
 // kdTree is a k-d tree: it halves a list of parts again and again, like beside like, so that a search can bound a
 // whole branch at once. Node 0 is the root; a leaf holds one part with its twins.
 type kdTree[R any] struct {
-	items []int32           // the parts, reordered; of twins the first
-	twins map[int32][]int32 // the parts that a search cannot tell from one, itself included; none for most
+	items []int32 // the parts, reordered; of twins the first
+	twins twins
 	nodes []treeNode[R]
-}
-
-// twinsOf are a part and those that a search cannot tell from it, in order.
-func (t *kdTree[R]) twinsOf(item int32) []int32 {
-	if list, ok := t.twins[item]; ok {
-		return list
-	}
-	return []int32{item}
 }
 
 // treeNode holds items[first:end] and what they range over; parts is their number with all twins.
@@ -39,21 +31,8 @@ type traits[K comparable, R any] struct {
 
 // newKDTree makes a k-d tree of parts that are listed in order.
 func newKDTree[K comparable, R any](parts []int32, of traits[K, R]) *kdTree[R] {
-	t := &kdTree[R]{twins: map[int32][]int32{}}
-	first := map[K]int32{}
-	for _, part := range parts {
-		key := of.key(part)
-		one, ok := first[key]
-		if !ok {
-			first[key] = part
-			t.items = append(t.items, part)
-			continue
-		}
-		if t.twins[one] == nil {
-			t.twins[one] = []int32{one}
-		}
-		t.twins[one] = append(t.twins[one], part)
-	}
+	t := &kdTree[R]{}
+	t.items, t.twins = sortTwins(parts, of.key)
 	t.branch(0, int32(len(t.items)), of.place, of.ranges)
 	return t
 }
@@ -63,7 +42,7 @@ func (t *kdTree[R]) branch(first, end int32, place func(int32) []float64, ranges
 	list := t.items[first:end]
 	parts := 0
 	for _, item := range list {
-		parts += max(1, len(t.twins[item]))
+		parts += t.twins.count(item)
 	}
 	t.nodes = append(t.nodes, treeNode[R]{first: first, end: end, parts: int32(parts), ranges: ranges(list)})
 	if len(list) < 2 {

@@ -15,6 +15,8 @@ type rootNodes struct {
 	bodies []*kdTree[bodyRanges]   // every tree of bodies made
 	known  map[string][]bodyTreeOf // trees by the frames that motor and prop fit
 	roots  []root
+	motors twins
+	props  twins
 }
 
 // bodyTreeOf is a tree of the bodies that take one supply, all with one number of rotors.
@@ -23,7 +25,7 @@ type bodyTreeOf struct {
 	index  int32 // into rootNodes.bodies
 }
 
-// root is a motor and a prop with all packs and bodies of one kind that fit them.
+// root is a motor and a prop, each with its twins, with all packs and bodies of one kind that fit them.
 type root struct {
 	motor, prop   int32
 	packs, bodies int32 // trees
@@ -50,37 +52,32 @@ func layRootNodes(s *space.Space) (*rootNodes, error) {
 			f.packs[at] = packTree(s, list)
 		}
 	}
-	// Counted first, so that they are not copied while they grow.
-	count := 0
-	for m := range s.Motors {
-		f.layMotor(m, func(root) { count++ })
-		if count > maxRoots {
-			return nil, errTooLarge
+	frames := [2][]space.Bitset{framesOf(len(s.Motors), s.Compatible.Motors), framesOf(len(s.Props), s.Compatible.PropsOf)}
+	var motors, props []int32
+	motors, f.motors = motorTwins(s, frames[0])
+	props, f.props = propTwins(s, frames[1])
+	lay := func(yield func(root)) {
+		for _, m := range motors {
+			for _, p := range props {
+				if s.Compatible.Props[m].Has(int(p)) {
+					f.layPair(m, p, frames[0][m].Meet(frames[1][p]), yield)
+				}
+			}
 		}
 	}
-	f.roots = make([]root, 0, count)
-	for m := range s.Motors {
-		f.layMotor(m, func(r root) { f.roots = append(f.roots, r) })
+	// Counted first, so that they are not copied while they grow.
+	count := 0
+	lay(func(root) { count++ })
+	if count > maxRoots {
+		return nil, errTooLarge
 	}
+	f.roots = make([]root, 0, count)
+	lay(func(r root) { f.roots = append(f.roots, r) })
 	return f, nil
 }
 
-func (f *rootNodes) layMotor(m int, yield func(root)) {
-	for p := range f.space.Props {
-		if f.space.Compatible.Props[m].Has(p) {
-			f.layPair(m, p, yield)
-		}
-	}
-}
-
-func (f *rootNodes) layPair(m, p int, yield func(root)) {
-	s := f.space
-	frames := space.NewBitset(len(s.Frames))
-	for i := range s.Frames {
-		if s.Compatible.Motors[i].Has(m) && s.Compatible.PropsOf[i].Has(p) {
-			frames.Add(i)
-		}
-	}
+// layPair yields the roots of a motor and a prop that go with some frames.
+func (f *rootNodes) layPair(m, p int32, frames space.Bitset, yield func(root)) {
 	if frames.Empty() {
 		return
 	}
@@ -93,8 +90,8 @@ func (f *rootNodes) layPair(m, p int, yield func(root)) {
 	for _, t := range trees {
 		for chemistry := range chemistries {
 			at := t.supply*chemistries + chemistry
-			if packs := f.packs[at]; packs != nil && s.Compatible.Packs[m].Has(int(packs.items[0])) {
-				yield(root{int32(m), int32(p), int32(at), t.index})
+			if packs := f.packs[at]; packs != nil && f.space.Compatible.Packs[m].Has(int(packs.items[0])) {
+				yield(root{m, p, int32(at), t.index})
 			}
 		}
 	}
@@ -137,16 +134,23 @@ func (f *rootNodes) branch(n *node) branch {
 func (f *rootNodes) size(n *node) (candidates, looks int64) {
 	r := &f.roots[n.root]
 	k, b := &f.packs[r.packs].nodes[n.packs], &f.bodies[r.bodies].nodes[n.bodies]
-	return int64(k.parts) * int64(b.parts), int64(k.end-k.first) * int64(b.end-b.first)
+	powertrains := int64(f.motors.count(r.motor)) * int64(f.props.count(r.prop))
+	return powertrains * int64(k.parts) * int64(b.parts), int64(k.end-k.first) * int64(b.end-b.first)
 }
 
-// group is the group of a node that has one pack; false if it has several, and then the group's pack is but one.
+// group is the group of a node that has one motor, prop and pack; false if it has several of one of them, and then that
+// of the group is but one.
 func (f *rootNodes) group(n *node) (space.Group, bool) {
 	r := &f.roots[n.root]
 	packs := f.packs[r.packs]
 	k := &packs.nodes[n.packs]
 	c := space.Candidate{Motor: r.motor, Prop: r.prop, Pack: packs.items[k.first]}
-	return f.space.Group(c), k.parts == 1
+	return f.space.Group(c), k.parts == 1 && !f.several(r)
+}
+
+// several reports whether a root's motor or prop has twins.
+func (f *rootNodes) several(r *root) bool {
+	return f.motors.count(r.motor)+f.props.count(r.prop) > 2
 }
 
 // each yields the candidates under a node that differ from one another, with how many each stands for.
@@ -154,10 +158,11 @@ func (f *rootNodes) each(n *node, yield func(c space.Candidate, of int64)) {
 	r := &f.roots[n.root]
 	packs, bodies := f.packs[r.packs], f.bodies[r.bodies]
 	k, b := &packs.nodes[n.packs], &bodies.nodes[n.bodies]
+	powertrains := f.motors.count(r.motor) * f.props.count(r.prop)
 	for _, pack := range packs.items[k.first:k.end] {
 		for _, body := range bodies.items[b.first:b.end] {
 			yield(space.Candidate{Motor: r.motor, Prop: r.prop, Pack: pack, Body: body},
-				int64(len(packs.twinsOf(pack))*len(bodies.twinsOf(body))))
+				int64(powertrains*packs.twins.count(pack)*bodies.twins.count(body)))
 		}
 	}
 }
@@ -165,10 +170,14 @@ func (f *rootNodes) each(n *node, yield func(c space.Candidate, of int64)) {
 // twins yields the candidates that an evaluation cannot tell from one that each yields under a node, itself included.
 func (f *rootNodes) twins(n *node, c space.Candidate, yield func(space.Candidate)) {
 	r := &f.roots[n.root]
-	bodies := f.bodies[r.bodies].twinsOf(c.Body)
-	for _, pack := range f.packs[r.packs].twinsOf(c.Pack) {
-		for _, body := range bodies {
-			yield(space.Candidate{Motor: c.Motor, Prop: c.Prop, Pack: pack, Body: body})
+	packs, bodies := f.packs[r.packs].twins.of(c.Pack), f.bodies[r.bodies].twins.of(c.Body)
+	for _, motor := range f.motors.of(c.Motor) {
+		for _, prop := range f.props.of(c.Prop) {
+			for _, pack := range packs {
+				for _, body := range bodies {
+					yield(space.Candidate{Motor: motor, Prop: prop, Pack: pack, Body: body})
+				}
+			}
 		}
 	}
 }

@@ -32,6 +32,15 @@ func (s Bitset) Meets(t Bitset) bool {
 	return false
 }
 
+// Meet is what is in both.
+func (s Bitset) Meet(t Bitset) Bitset {
+	both := make(Bitset, len(s))
+	for i := range s {
+		both[i] = s[i] & t[i]
+	}
+	return both
+}
+
 // join adds all of t.
 func (s Bitset) join(t Bitset) {
 	for i := range s {

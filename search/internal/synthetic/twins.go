@@ -30,3 +30,35 @@ func AddTwins(d *inventory.Drawer, rng *rand.Rand) {
 		}
 	}
 }
+
+// AddPowertrainTwins gives a drawer motors and props that are like those it holds: of some the same again under another
+// id, of some with another mass.
+func AddPowertrainTwins(d *inventory.Drawer, rng *rand.Rand) {
+	another := func(of *inventory.Part, n int) inventory.Part {
+		part := *of
+		part.ID = string(rune('a'+rng.IntN(26))) + of.ID + string(rune('a'+n))
+		return part
+	}
+	massG := 1 + 30*rng.Float64()
+	for _, m := range d.Motors {
+		for n := range rng.IntN(3) {
+			twin := m
+			twin.Part = another(&m.Part, n)
+			if rng.IntN(3) == 0 {
+				twin.MassG = &massG
+			}
+			d.Motors = append(d.Motors, twin)
+		}
+	}
+	massG /= 5
+	for _, p := range d.Props {
+		for n := range rng.IntN(3) {
+			twin := p
+			twin.Part = another(&p.Part, n)
+			if rng.IntN(3) == 0 {
+				twin.MassG = &massG
+			}
+			d.Props = append(d.Props, twin)
+		}
+	}
+}
