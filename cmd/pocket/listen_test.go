@@ -146,6 +146,9 @@ func listenWorks(t *testing.T, b *built, chromium context.Context, h *held) {
 			gap > 200+4*idle {
 			t.Errorf("it waits %.0f ms and says %.300q", gap, got)
 		}
+		if got := browser.Eval[float64](tab.Tab, `engine.ask("styles", {}).then((reply) => reply.memory)`); got > 64<<20 {
+			t.Errorf("afterwards the engine holds %.0f MB", got/(1<<20))
+		}
 		again()
 	})
 	t.Run("heard, kept, learned and undone", func(t *testing.T) {

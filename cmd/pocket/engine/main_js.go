@@ -15,6 +15,8 @@ import (
 const (
 	gcPercent   = 200
 	memoryLimit = 512 << 20
+	// attachedLimit is for questions that bring much beside their words, on phones too.
+	attachedLimit = 192 << 20
 )
 
 const (
@@ -83,6 +85,9 @@ func bytesOf(array js.Value) []byte {
 
 func (e *engine) answer(worker js.Value, j job) {
 	defer delete(e.stops, j.id)
+	if len(j.attached) > 0 {
+		defer debug.SetMemoryLimit(debug.SetMemoryLimit(attachedLimit))
+	}
 	last := time.Now()
 	reply := e.desk.AnswerJSON(turning{j.ctx, &e.turns}, []byte(j.content), j.attached, func(share float64) {
 		if now := time.Now(); now.Sub(last) >= progressInterval {

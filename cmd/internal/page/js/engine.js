@@ -7,7 +7,8 @@ function starts(held) {
     : { createScriptURL: (address) => address };
   const address = URL.createObjectURL(new Blob([byId("worker").textContent], { type: "text/javascript" }));
   const waiting = new Map(),
-    patience = 3000;
+    patience = 3000,
+    mostKept = 128 << 20;
   let worker,
     ready,
     last = 0,
@@ -29,6 +30,8 @@ function starts(held) {
         if (data.progress) return asked.progress(data.progress);
         waiting.delete(data.id);
         asked.done(data);
+        // Memory never becomes less: what a large file took is given back by starting anew.
+        if (asked.large && data.memory > mostKept && !waiting.size) ends();
       };
       mine.onerror = (event) => {
         event.preventDefault();
@@ -74,7 +77,7 @@ function starts(held) {
       await ready;
       if (signal && signal.aborted) return fault("stopped", "Stopped.");
       return new Promise((done) => {
-        waiting.set(id, { progress, done });
+        waiting.set(id, { progress, done, large: Boolean(attached) });
         if (signal) signal.addEventListener("abort", () => stop(id));
         worker.postMessage(
           { id, ask: question, ...held, ...other, options: options || {}, attached },

@@ -77,7 +77,7 @@ async function listen() {
       sound = await soundOf(file);
     } catch (fault) {
       if (!(fault instanceof Unheard)) throw fault;
-      return replace(heardBox, el("h3", {}, name), el("p", { class: "danger" }, fault.message));
+      return replace(heardBox, el("h3", {}, capital(name)), el("p", { class: "danger" }, fault.message));
     }
     replace(heardBox, el("p", {}, `Listening to ${name} …`));
     const of = craft(),
@@ -105,7 +105,7 @@ async function listen() {
       "p",
       {},
       "Ten seconds of hover tell how fast the rotors turn. With the weight, that says how much the prop lifts, for " +
-        "every build that uses it.",
+        "every build that uses it. The sound stays on this device.",
     ),
     el("div", { class: "caution" }, el("h3", {}, "Before you take off"), bullets(beforeListening)),
     el("p", { class: "tools" }, el("label", { for: "listen-of" }, "Craft"), choice),
@@ -161,6 +161,7 @@ function microphone(box, hears) {
       ),
     );
     bar.hidden = number.hidden = true;
+    box.scrollIntoView({ behavior: "instant", block: "center" });
     try {
       const taken = await takes(Number(wait.value), shown);
       replace(box);
@@ -187,8 +188,8 @@ function heardTold(answer, craft, name, said, kept) {
     others = answer.changes.slice(1);
   replace(
     heardBox,
-    el("h3", { tabindex: "-1" }, answer.heard ? words.heard : `${name}: not heard`),
-    !answer.heard && el("p", {}, words.heard),
+    el("h3", { tabindex: "-1" }, answer.heard ? words.heard : capital(name)),
+    !answer.heard && el("p", {}, el("strong", {}, words.heard)),
     lines(said, { class: "danger" }),
     answer.spectrum && spectrumPlot(answer),
     bullets(words.how || []),

@@ -41,7 +41,7 @@ async function takes(wait, shown) {
     context.createMediaStreamSource(stream).connect(meter);
     // A phone that goes to sleep would end it.
     lock = navigator.wakeLock && (await navigator.wakeLock.request("screen").catch(() => null));
-    await counts(wait, stop.signal, (left) => shown(`Put the phone down and walk back: ${left} s`, null));
+    await counts(wait, stop.signal, (left) => shown(`Put the phone down, walk back, take off: ${left} s`, null));
     beep(context, 880);
     await counts(0.4, stop.signal, () => {});
     const kind = ["audio/webm;codecs=pcm", "audio/webm;codecs=opus", "audio/mp4"].find((type) =>

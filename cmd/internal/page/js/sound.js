@@ -37,7 +37,7 @@ async function soundOf(file) {
   const content = await (cut ? file.slice(0, most) : file).arrayBuffer();
   let buffer;
   try {
-    buffer = await offline((form && form.rate) || usualRate).decodeAudioData(content);
+    buffer = await offline((form && Math.min(form.rate, usualRate)) || usualRate).decodeAudioData(content);
   } catch {
     throw new Unheard(
       "This browser finds no sound that it can decode in this file. Open a recording or a video of the hover, or " +
