@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"partsaloft/physics/fault"
+	"partsaloft/physics/figure"
 	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 )
@@ -108,10 +109,39 @@ func (c *Craft) Check() error {
 	return errors.Join(errs...)
 }
 
+// ofStandard are the inputs that Standard follows from.
+var ofStandard = [...]uncertain.Input{uncertain.PropThrust, uncertain.PropPower, uncertain.PropZeroThrust,
+	uncertain.PropThrustSpeed, uncertain.PropPowerSpeed, uncertain.RotorModel, uncertain.RotorDrag,
+	uncertain.MotorSpeed, uncertain.MotorsSpeed, uncertain.MotorResistance, uncertain.EscResistance,
+	uncertain.MotorsPower, uncertain.MotorLoss, uncertain.MotorsLoss}
+
+// Moves returns the quantities that can change with an input; the others come out the same to the last bit.
+func Moves(i uncertain.Input) figure.Set {
+	const times = 1<<figure.HoverTime | 1<<figure.CruiseTime | 1<<figure.HardTime | 1<<figure.StyleTime
+	const atLanding = times | 1<<figure.UsedCharge | 1<<figure.Range | 1<<figure.MotorTemperature | 1<<figure.PunchTemperature
+	switch i {
+	case uncertain.ThrottleScale: // what a display shows
+		return 0
+	case uncertain.PropInertia, uncertain.MotorInertia:
+		return 1<<figure.Response | 1<<figure.Rise | 1<<figure.PullOut
+	case uncertain.PackCapacity:
+		return atLanding | 1<<figure.MeanCurrent
+	case uncertain.FlyingPower:
+		return atLanding | 1<<figure.MeanCurrent | 1<<figure.MotorHeat | ofEnd
+	case uncertain.DragArea:
+		return figure.Every &^ (1<<figure.HoverTime | 1<<figure.ThrustStep | 1<<figure.Rise | 1<<figure.Response)
+	}
+	return figure.Every
+}
+
 // Deviate returns the craft with every uncertain input multiplied by e to the deviation.
 func (c *Craft) Deviate(d *uncertain.Deviation) Craft {
 	v := *c
-	v.Known = nil
+	for _, i := range ofStandard {
+		if d[i] != 0 {
+			v.Known = nil
+		}
+	}
 	v.Propeller.Deviate(d)
 	v.Motor.Deviate(d)
 	v.Pack.InternalOhm *= math.Exp(d[uncertain.PackResistance])

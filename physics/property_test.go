@@ -7,6 +7,7 @@ import (
 
 	"partsaloft/physics/figure"
 	"partsaloft/physics/rotor"
+	"partsaloft/physics/uncertain"
 )
 
 // Property: what more mass, drag, resistance, capacity and speed of rotation do to a craft.
@@ -226,5 +227,38 @@ func TestHoverPastFullThrottle(t *testing.T) {
 			t.Errorf("%g kg more: a flying time (%d)", extraKg, why)
 		}
 		last = hover
+	}
+}
+
+// Property: what an input is not said to move comes out the same to the last bit, and a Standard that is known is the
+// one that would be worked out.
+func TestMovesLeavesTheRestAlone(t *testing.T) {
+	ways := []Flying{{SpeedMS: 12, Segments: MixedSegments()}, {SpeedMS: 3, Indoors: true, Segments: IndoorSegments()}}
+	for name, base := range map[string]Craft{"nimble": nimble(t), "steep": steep(t)} {
+		base.Motor.MaxCurrentA = 9
+		for _, f := range ways {
+			before := base.Evaluate(&f)
+			for i := range uncertain.InputCount {
+				for _, by := range []float64{-0.1, 0.1} {
+					var d uncertain.Deviation
+					d[i] = by
+					alone := base.Deviate(&d)
+					after := alone.Evaluate(&f)
+					moved := Moves(i)
+					for q := range figure.Count {
+						if !moved.Has(1<<q) && (after.si[q] != before.si[q] || after.why[q] != before.why[q]) {
+							t.Errorf("%s: %v moves %s", name, i, q.Key())
+						}
+					}
+					standard := base.Standard()
+					known := base
+					known.Known = &standard
+					known = known.Deviate(&d)
+					if p := known.Evaluate(&f); p != after {
+						t.Errorf("%s: %v: a known standard makes a difference", name, i)
+					}
+				}
+			}
+		}
 	}
 }

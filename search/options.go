@@ -35,6 +35,8 @@ type Options struct {
 	// MaxProof is the number of evaluations and bounds after which Auto gives a proof up and leaves the list to the
 	// genetic search; 0 means eight million, some minute on two processors. Exact goes on.
 	MaxProof int64
+	// Nominal leaves results without intervals and shares, for those who only look at the crafts.
+	Nominal bool
 	// Progress, if set, is told how much of the work is done, from one goroutine at a time.
 	Progress func(done, total int64)
 }

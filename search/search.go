@@ -205,7 +205,9 @@ func (k *ranker) fill(ctx context.Context, list []space.Scored) {
 	d := predict.NewDraws(k.options.Sampling(k.space.Problem.Drawer))
 	made := map[space.Candidate]predict.Result{}
 	r.Best = k.results(ctx, list, d, made)
-	predict.Sharpen(ctx, r.Best, &k.space.Problem.Style, k.options.Sampling(k.space.Problem.Drawer))
+	if !k.options.Nominal {
+		predict.Sharpen(ctx, r.Best, &k.space.Problem.Style, k.options.Sampling(k.space.Problem.Drawer))
+	}
 	r.Best = r.Best[:min(len(r.Best), k.listed)]
 	r.Groups = k.groups(ctx, list[:len(r.Best)])
 
@@ -259,7 +261,9 @@ func (k *ranker) results(ctx context.Context, list []space.Scored, d *predict.Dr
 	for n, i := range fresh {
 		added[n] = out[i]
 	}
-	predict.Judge(ctx, added, &k.space.Problem.Style, d, k.options.Workers)
+	if !k.options.Nominal {
+		predict.Judge(ctx, added, &k.space.Problem.Style, d, k.options.Workers)
+	}
 	for n, i := range fresh {
 		out[i] = added[n]
 		made[list[i].Candidate] = added[n]

@@ -3,6 +3,7 @@ package predict
 import (
 	"context"
 	"math"
+	"partsaloft/physics"
 	"partsaloft/physics/figure"
 	"partsaloft/physics/uncertain"
 	"partsaloft/search/internal/synthetic"
@@ -57,5 +58,49 @@ func TestSpreadAgreesWithDraws(t *testing.T) {
 	}
 	if compared < 20 {
 		t.Errorf("only %d figures compared", compared)
+	}
+}
+
+// Independent: what Spread spares, by inputs that act alike and by mirroring small effects, against moving every input
+// to both sides in full.
+func TestSpreadAgainstMovingEveryInput(t *testing.T) {
+	p := problem(t, synthetic.Generate(21, synthetic.Sizes{6, 6, 6, 3, 3}, false), "race")
+	p.Style.Limits = nil
+	all := allFeasible(t, p)
+	var off []float64
+	for i := 0; i < len(all); i += len(all)/30 + 1 {
+		r := &all[i]
+		r.Spread(&p.Style)
+		var up, down [figure.Count]float64
+		u := &r.Craft.Uncertainty
+		for input := range uncertain.InputCount {
+			for _, side := range [...]float64{uncertain.HalfWidth(), -uncertain.HalfWidth()} {
+				var normal [uncertain.InputCount]float64
+				normal[input] = side
+				deviation := u.Deviation(&normal)
+				craft := r.Craft.Deviate(&deviation)
+				performance := craft.Evaluate(&p.Style.Flying)
+				for q := range up {
+					if x, ok := drawn(&performance, figure.Quantity(q)); ok {
+						by := x - r.Figures[q].Value
+						up[q] += math.Pow(max(by, 0), 2)
+						down[q] += math.Pow(min(by, 0), 2)
+					}
+				}
+			}
+		}
+		for q := range r.Figures {
+			v := &r.Figures[q]
+			width := math.Sqrt(up[q]) + math.Sqrt(down[q])
+			if v.Why == physics.Defined && q != int(figure.ThrottleCap) && width > 1e-4*math.Abs(v.Value) {
+				off = append(off, math.Abs((v.High-v.Low)/width-1))
+			}
+		}
+	}
+	if len(off) < 300 {
+		t.Fatalf("only %d intervals", len(off))
+	}
+	if middle, most := uncertain.Quantile(off, 0.5), uncertain.Quantile(off, 0.99); middle > 0.002 || most > 0.03 {
+		t.Errorf("widths are off by %.2g at the median, %.2g at 99 %%", middle, most)
 	}
 }

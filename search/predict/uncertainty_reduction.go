@@ -131,6 +131,7 @@ func cheapest(gaps []check.Gap, gains []float64, least float64) int {
 func scoredOf(r *Result, style *objective.Style) scored {
 	d := scored{result: r, filled: r.Combination}
 	u := &r.Craft.Uncertainty
+	asked := style.Questions().Score
 	for i := range d.slopes {
 		sd := u.LnSD[i]
 		if sd == 0 {
@@ -140,7 +141,7 @@ func scoredOf(r *Result, style *objective.Style) scored {
 			var dev uncertain.Deviation
 			dev[i] = by
 			craft := r.Craft.Deviate(&dev)
-			p := craft.Evaluate(&style.Flying)
+			p := craft.EvaluateOnly(&style.Flying, asked)
 			axes := objective.AxesOf(&p)
 			return style.Weights.Score(&axes)
 		}

@@ -196,7 +196,7 @@ func (a *Ask) gaps(ctx context.Context) (*Gaps, error) {
 		return g, nil
 	}
 	o := a.Search
-	o.Top, o.Draws = doubtedCombinations, 2
+	o.Top, o.Nominal = doubtedCombinations, true
 	r, err := search.Search(ctx, *p, o)
 	if err != nil {
 		return nil, err
