@@ -226,18 +226,6 @@ func FlownFault(f *strict.Fault) string {
 	return "learn refuses the entry: " + faults.FaultHere(f) + "."
 }
 
-// NoSuchCraft says that the fleet lacks a craft.
-func NoSuchCraft(name string, fleet []string) string {
-	text := fmt.Sprintf("the fleet has no craft called %s", strict.Show(name))
-	if near := strict.Nearest(name, fleet); near != "" {
-		return text + "; did you mean " + near + "?"
-	}
-	if len(fleet) > 0 {
-		return text + "; it has " + phrase.Words(fleet)
-	}
-	return text + "; add it under fleet, or name its parts: motor=ID,prop=ID,pack=ID,frame=ID,board=ID"
-}
-
 // Sentence begins a text with a capital and ends it with a full stop.
 func Sentence(text string) string {
 	r, n := utf8.DecodeRuneInString(text)

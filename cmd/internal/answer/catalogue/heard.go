@@ -57,8 +57,7 @@ const (
 	heardFigures = "What it changes in the builds that use {prop}:"
 	heardCannot  = "It cannot tell: single rotors; the prop's torque, the motor's or the pack's losses (a " +
 		"hover current or a flying time does); a wrong blade count from five up."
-	heardLogged = "Recorded as entry {entry} of the log in {drawer}. Run learn to use it."
-	heardCare   = "Recording: phone on the ground 1 to 3 m to the side, craft over four diameters high; " +
+	heardCare = "Recording: phone on the ground 1 to 3 m to the side, craft over four diameters high; " +
 		"you stand well back, nobody in the plane of the discs; 4 inch and up outdoors; follow local rules. Never " +
 		"run full throttle on a bench for a sound."
 )
@@ -145,8 +144,3 @@ func HeardCannot() string { return heardCannot }
 
 // HeardCare is what to mind when recording.
 func HeardCare() string { return heardCare }
-
-// HeardLogged says where a reading went.
-func HeardLogged(entry int, drawer string) string {
-	return phrase.Fill(heardLogged, map[string]any{"entry": entry, "drawer": drawer})
-}

@@ -261,6 +261,15 @@ func ReadingUnit(k learn.Key) string {
 	return stands[k].unit
 }
 
+// ReadingHead is a reading in words with its unit, which the name may hold already.
+func ReadingHead(k learn.Key) string {
+	name, unit := ReadingName(k), ReadingUnit(k)
+	if strings.HasSuffix(name, " "+unit) {
+		return name
+	}
+	return WithUnit(name, unit)
+}
+
 // crossChecks say how entries fare that are left out.
 var crossChecks = map[learn.CheckKind]string{
 	learn.NoCheck:  "",
@@ -292,6 +301,7 @@ const (
 	misfitSentence = "{where}: read the {reading} again. {value} is {off} standard deviations {more} than " +
 		"expected and counts little{expected}."
 	entryAtLine = "Entry {entry} (line {line})"
+	entryUnkept = "Entry {entry}"
 	restExpects = " (the rest says {interval})"
 )
 
@@ -306,7 +316,11 @@ func Conflict(x *learn.Conflict) string {
 func Misfit(e *learn.Entry, c *learn.Compared) string {
 	where := e.What
 	if e.Number > 0 {
-		where = phrase.Fill(entryAtLine, map[string]any{"entry": e.Number, "line": e.Line})
+		form := entryAtLine
+		if e.Line == 0 {
+			form = entryUnkept // it is not in the file yet
+		}
+		where = phrase.Fill(form, map[string]any{"entry": e.Number, "line": e.Line})
 	}
 	unit, expected := ReadingUnit(c.Key), ""
 	if x := &c.Expected; x.Known {

@@ -37,6 +37,14 @@ func Interval(value, low, high float64) string {
 	return fixed(low, d) + " to " + fixed(high, d)
 }
 
+// In is Number and Interval in a unit: minutes have two decimals at most.
+func In(unit string, value, low, high float64) (number, interval string) {
+	if d := Decimals(value, low, high); unit == "min" && d > 2 {
+		return shorten(fixed(value, 2), low, high), fixed(low, 2) + " to " + fixed(high, 2)
+	}
+	return Number(value, low, high), Interval(value, low, high)
+}
+
 // Signed is Number with a sign, and a plain 0 for what rounds to it.
 func Signed(value, low, high float64) string {
 	return shorten(signed(value, Decimals(value, low, high)), low, high)

@@ -31,7 +31,7 @@ func AskFor(key string) (question, unit string) {
 }
 
 const (
-	recordedSentence = "Recorded as entry {entry} of the log in {drawer}{craft}."
+	recordedSentence = "Recorded as entry {entry} of the log in {drawer}{craft}. Run learn to use it."
 	recordedOf       = ", of {craft}"
 	learnsNothing    = "With this entry nothing can be learned from the log: {problem}."
 )

@@ -2,10 +2,8 @@ package readings
 
 import (
 	"context"
-	"errors"
 	"io"
 	"math"
-	"strings"
 
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/cmd/internal/answer/catalogue"
@@ -28,12 +26,13 @@ type Recording struct {
 	Poles   int     // magnets of a motor's bell; 0 leaves it to the craft's motor
 	Cells   int     // of the pack; 0 leaves it to the craft's pack, or to the voltage
 
-	// Drawer holds the craft that flew and teaches what its readings say; nil if there is none. Craft is its name in the
-	// fleet, or its parts as --pick names them; "" leaves the craft out.
-	Drawer *inventory.Drawer
-	Craft  string
-	Style  *objective.Style
-	Ways   learn.Ways
+	// Drawer holds the craft that flew and teaches what its readings say; nil if there is none. Craft and Pick name it as
+	// those of Record do; both "" leave the craft out, but if Named, where there is only one.
+	Drawer      *inventory.Drawer
+	Craft, Pick string
+	Named       bool
+	Style       *objective.Style
+	Ways        learn.Ways
 	// Date, Flown and WeightG are what the file does not say, for the entry of the log; empty or 0 if not known.
 	Date, Flown string
 	WeightG     float64
@@ -58,8 +57,12 @@ type Flown struct {
 	// Entry is the entry of the log, a line each; Missing says what it lacks.
 	Entry   []string `json:"entry"`
 	Missing []string `json:"missing"`
+	// Recorded is the number that the entry has in the log, 0 if it was not recorded.
+	Recorded int `json:"recorded"`
 	// Learned is what the entry teaches with the drawer's log, nil if no craft was named or nothing is learned.
 	Learned *FlownLearned `json:"learned,omitempty"`
+
+	reads bool // the entry has a reading
 
 	Words  FlownWords     `json:"-"`
 	Found  *series.Flight `json:"-"`
@@ -125,14 +128,15 @@ type FlownStretch struct {
 	PackV       *float64 `json:"pack_v"`
 }
 
-// FlownLearned is what the entry teaches.
+// FlownLearned is what the entry teaches of its craft's parts and of its way of flying.
 type FlownLearned struct {
 	Readings []answer.LearnedReading `json:"readings"`
 	Misfits  []string                `json:"misfits"`
 	Parts    []string                `json:"parts"`
 }
 
-// Answer reads the recording. The error is an inventory.Faults of the file, an answer.AskError, or the reader's.
+// Answer reads the recording. The error is an inventory.Faults of the file, a *strict.Problem or an answer.AskError of
+// what was asked, or the reader's.
 func (r *Recording) Answer(ctx context.Context, head answer.Head) (*Flown, error) {
 	columns, err := series.NamedColumns(r.Columns)
 	if err != nil {
@@ -194,32 +198,19 @@ func named(err error, file string) error {
 
 // craft is the craft that flew, nil if none was named.
 func (r *Recording) craft(x *Flown) (*inventory.Combination, error) {
-	if r.Craft == "" || r.Drawer == nil {
+	if r.Drawer == nil || r.Craft == "" && r.Pick == "" && !r.Named {
 		return nil, nil
 	}
-	var parts *inventory.Parts
-	names := strict.List{}
-	for i := range r.Drawer.Fleet {
-		one := &r.Drawer.Fleet[i]
-		names = append(names, one.Name)
-		if strings.EqualFold(one.Name, r.Craft) {
-			parts, x.Craft = &one.Parts, one.Name
-		}
+	parts, name, err := (&Record{Craft: r.Craft, Pick: r.Pick}).craft(r.Drawer)
+	if err != nil {
+		return nil, err
 	}
-	var c inventory.Combination
-	var err error
-	switch {
-	case parts != nil:
-		c, err = compat.Build(r.Drawer, parts)
-	case strings.Contains(r.Craft, "="):
-		c, err = answer.Picked(r.Drawer, r.Craft)
-	default:
-		return nil, answer.Refused(errors.New(catalogue.NoSuchCraft(r.Craft, names)))
-	}
+	c, err := compat.Build(r.Drawer, &parts)
 	if err != nil {
 		return nil, err
 	}
 	p := c.Parts()
+	x.Craft = name
 	x.Parts = &answer.Parts{Motor: p.Motor, Prop: p.Prop, Pack: p.Pack, Frame: p.Frame, Board: p.Board,
 		Extras: append([]string{}, p.Extras...)}
 	return &c, nil

@@ -1,6 +1,7 @@
 package readings
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"slices"
@@ -51,6 +52,7 @@ func (x *Flown) enter(r *Recording, c *inventory.Combination, f *series.Flight) 
 	} else {
 		x.Missing = append(x.Missing, catalogue.FlownLacks("weight"))
 	}
+	bare := len(e.lines)
 	h := &f.Hover
 	e.read("hover_throttle_pct", h.ThrottlePct, 1, 3, true)
 	if h.ThrottlePct != nil && outputs(f) {
@@ -68,6 +70,7 @@ func (x *Flown) enter(r *Recording, c *inventory.Combination, f *series.Flight) 
 	}
 	e.read("pack_resistance_mohm", f.Pack.ResistanceOhm, 1e3, 3, true)
 	x.timed(r, e, f)
+	x.reads = len(e.lines) > bare
 	if len(e.within) > 0 {
 		e.lines = append(e.lines, "  within: {"+strings.Join(e.within, ", ")+"}")
 	}
@@ -108,6 +111,24 @@ func (x *Flown) timed(r *Recording, e *entry, f *series.Flight) {
 	e.read("power_over_hover", over, 1, 3, false)
 }
 
+// Append puts the entry into the log of a drawer, named for messages, and returns the drawer's new text. The error is an
+// inventory.Faults or a *strict.Problem.
+func (x *Flown) Append(name string, text []byte) ([]byte, error) {
+	if !x.reads {
+		return nil, &strict.Problem{Code: "flight.no_readings"}
+	}
+	text, _, err := edit.AppendEntry(name, text, x.Entry)
+	if err != nil {
+		return nil, ofEntry(err)
+	}
+	after, err := inventory.Read(name, bytes.NewReader(text))
+	if err != nil {
+		return nil, err
+	}
+	x.Recorded = len(after.Log)
+	return text, nil
+}
+
 // Bounds of power over hover in a log.
 const (
 	leastOverHover = 0.5
@@ -132,6 +153,7 @@ func (x *Flown) learn(ctx context.Context, r *Recording) error {
 	case err != nil || len(one.Log) != 1:
 		return err
 	}
+	one.Log[0].Line = 0 // of no file
 	d := *r.Drawer
 	d.Log = append(slices.Clone(d.Log), one.Log[0])
 	report, err := learn.Learn(ctx, &d, r.Ways)
@@ -145,8 +167,13 @@ func (x *Flown) learn(ctx context.Context, r *Recording) error {
 		return err
 	}
 	all := answer.Learn(x.Head, &d, r.Style, report, "")
-	learned := &FlownLearned{Readings: []answer.LearnedReading{}, Misfits: []string{},
-		Parts: append([]string{}, all.Words.Parts...)}
+	learned := &FlownLearned{Readings: []answer.LearnedReading{}, Misfits: []string{}, Parts: []string{}}
+	own := [...]string{x.Parts.Motor, x.Parts.Prop, x.Parts.Pack, x.Parts.Frame, x.Parts.Board, r.Flown}
+	for i := range all.Parts {
+		if p := &all.Parts[i]; p.Text != "" && slices.Contains(own[:], p.ID) {
+			learned.Parts = append(learned.Parts, p.Text)
+		}
+	}
 	for i := range all.Entries {
 		if all.Entries[i].Entry == len(d.Log) {
 			learned.Readings = all.Entries[i].Readings

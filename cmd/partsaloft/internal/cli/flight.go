@@ -3,9 +3,9 @@ package cli
 import (
 	"bytes"
 	"context"
-	"errors"
 	"fmt"
 	"math"
+	"path/filepath"
 	"strconv"
 	"strings"
 
@@ -14,17 +14,18 @@ import (
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/answer/question"
 	"partsaloft/cmd/internal/answer/readings"
+	"partsaloft/cmd/internal/files"
 	"partsaloft/cmd/internal/render"
 	"partsaloft/cmd/partsaloft/internal/exit"
 	"partsaloft/cmd/partsaloft/internal/session"
-	"partsaloft/inventory"
 	"partsaloft/inventory/learn"
 	"partsaloft/inventory/strict"
 )
 
 type flightOptions struct {
 	readings.Recording
-	pick, weight, plot string
+	weight, plot string
+	log          bool
 }
 
 func newFlight(s *commands) *cobra.Command {
@@ -35,10 +36,11 @@ func newFlight(s *commands) *cobra.Command {
 		Long: `flight reads a time series that a flight controller or a logger exported as CSV. It recognises the
 columns of time, volts, amps, throttle, rpm, speed, height, tilt and charge by their headings, units and
 ranges, shows which it took, and takes others by --column. It finds the flight, hover and punches by
-itself, and gives the entry for the drawer's log. With CRAFT, a craft of the fleet, it says what learn
-makes of that entry; nothing is written to the drawer.`,
+itself, and gives the entry for the drawer's log. With CRAFT, a craft of the fleet as record takes it, or
+its parts by --pick, it says what learn makes of that entry; with --log it appends the entry to the log,
+and every other line of the drawer stays.`,
 		Example: `  partsaloft flight flight.csv
-  partsaloft flight flight.csv tender --flown freestyle --weight 113
+  partsaloft flight flight.csv tender --flown freestyle --weight 113 --log
   partsaloft flight flight.csv --column "volts=Volts [V]" --column throttle=4 --plot flight.svg`,
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) == 0 {
@@ -51,10 +53,9 @@ makes of that entry; nothing is written to the drawer.`,
 			if err != nil {
 				return err
 			}
-			if o.Craft = strings.Join(words, " "); o.Craft != "" && o.pick != "" {
+			if o.Craft = strings.Join(words, " "); o.Craft != "" && o.Pick != "" {
 				return exit.Usagef("name the craft or its parts by --pick, not both")
 			}
-			o.Craft += o.pick
 			return s.flight(c.Context(), args[0], o)
 		},
 	}
@@ -62,7 +63,8 @@ makes of that entry; nothing is written to the drawer.`,
 	f.SortFlags = false
 	f.StringArrayVar(&o.Columns, "column", nil, "`QUANTITY=HEADING` or number of a column, with its unit in brackets behind "+
 		"if the heading lacks it: \"volts=Pack [mV]\"; may be repeated")
-	f.StringVar(&o.pick, "pick", "", "craft by its `PARTS`, as explain takes them")
+	f.StringVar(&o.Pick, "pick", "", "craft by its `PARTS`, as explain takes them")
+	f.BoolVar(&o.log, "log", false, "append the entry to the drawer's log")
 	f.StringVar(&o.Flown, "flown", "", "how it was flown: hover, cruise, hard or a `STYLE`")
 	f.StringVar(&o.Date, "date", "", "`DAY` of the flight for the log, such as 2026-05-01")
 	f.StringVar(&o.weight, "weight", "", "`WEIGHT` as flown, g or with its unit: 5.3oz")
@@ -121,8 +123,18 @@ func (s *commands) flight(ctx context.Context, path string, o *flightOptions) er
 	if err != nil {
 		return err
 	}
-	o.Style, o.Ways = &style, question.Ways(&style)
-	if o.Craft != "" {
+	o.Style, o.Ways, o.Named = &style, question.Ways(&style), o.log
+	var held *files.Held
+	if o.log {
+		if !s.FindDrawer() || s.DrawerFile() == "" {
+			return exit.Usagef("--log: name the drawer whose log it goes into, with --drawer FILE")
+		}
+		if held, err = files.Hold(ctx, s.DrawerFile()); err != nil {
+			return fmt.Errorf("nothing was recorded: %w", err)
+		}
+		defer held.Release()
+	}
+	if o.log || o.Craft != "" || o.Pick != "" {
 		if o.Drawer, err = s.BareDrawer(); err != nil {
 			return err
 		}
@@ -138,19 +150,42 @@ func (s *commands) flight(ctx context.Context, path string, o *flightOptions) er
 	defer file.Close()
 	o.Name, o.File = session.FileName(path), file
 	d, err := o.Answer(ctx, s.Head())
-	var faults inventory.Faults
-	switch {
-	case errors.As(err, &faults):
-		return exit.Data(err)
-	case err != nil:
-		return exit.Asked(err)
+	if err != nil {
+		return unheard(err)
 	}
 	if o.plot != "" {
 		if err := s.plotFlight(ctx, d, o.plot); err != nil {
 			return err
 		}
 	}
-	return s.Deliver(ctx, d, session.Sheet{Page: flightPage(d)})
+	page := flightPage(d)
+	if o.log {
+		if err := s.keepFlight(ctx, d, held); err != nil {
+			return err
+		}
+		// The entry is in: an interrupt is too late to keep the answer back.
+		ctx = context.WithoutCancel(ctx)
+		page.Add(render.Paragraph(catalogue.RecordedAs(d.Recorded, d.Drawer, d.Craft)))
+	}
+	return s.Deliver(ctx, d, session.Sheet{Page: page})
+}
+
+// keepFlight writes the entry of a flight while no other program writes the drawer.
+func (s *commands) keepFlight(ctx context.Context, d *readings.Flown, held *files.Held) error {
+	text, err := s.Read(s.DrawerFile())
+	if err != nil {
+		return err
+	}
+	if text, err = d.Append(filepath.Base(s.DrawerFile()), text); err != nil {
+		return refused(err)
+	}
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	if err := held.Write(text); err != nil {
+		return fmt.Errorf("nothing was recorded: %w", err)
+	}
+	return nil
 }
 
 // knowsWay reports whether a name is a way of flying; one that is a style beside the drawer is added.
@@ -206,8 +241,8 @@ func flightPage(d *readings.Flown) render.Page {
 		render.Right("likely range")}}
 	for i := range d.Figures {
 		if f := &d.Figures[i]; f.Value != nil {
-			figures.Add(f.Name, catalogue.WithUnit(catalogue.Number(*f.Value, *f.Low, *f.High), f.Unit),
-				catalogue.Interval(*f.Value, *f.Low, *f.High))
+			number, span := catalogue.In(f.Unit, *f.Value, *f.Low, *f.High)
+			figures.Add(f.Name, catalogue.WithUnit(number, f.Unit), span)
 		}
 	}
 	page := render.Page{render.Heading("Flight in " + d.File), render.Paragraph(d.Words.Title), figures}
@@ -223,12 +258,12 @@ func flightPage(d *readings.Flown) render.Page {
 			render.Right("after")}}
 		for i := range l.Readings {
 			r := &l.Readings[i]
-			read := catalogue.Number(r.Measured, r.Measured-r.SD, r.Measured+r.SD)
+			key := learn.Key(r.Key)
+			read, _ := catalogue.In(catalogue.ReadingUnit(key), r.Measured, r.Measured-r.SD, r.Measured+r.SD)
 			if !r.Fits {
 				read += "*"
 			}
-			t.Add(catalogue.WithUnit(catalogue.ReadingName(learn.Key(r.Key)), catalogue.ReadingUnit(learn.Key(r.Key))), read,
-				figureText(&r.Before), figureText(&r.After))
+			t.Add(catalogue.ReadingHead(key), read, figureText(&r.Before), figureText(&r.After))
 		}
 		page.Add(render.Heading("What learn makes of it"), t)
 		page.Add(list(l.Misfits)...)

@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"fmt"
 	"math"
 
 	"partsaloft/cmd/internal/answer"
@@ -15,7 +14,11 @@ func figureText(f *answer.Figure) string {
 	if f.Value == nil {
 		return "–"
 	}
-	return fmt.Sprintf("%s (%s)", catalogue.Number(*f.Value, *f.Low, *f.High), catalogue.Interval(*f.Value, *f.Low, *f.High))
+	number := catalogue.Number(*f.Value, *f.Low, *f.High)
+	if span := catalogue.Interval(*f.Value, *f.Low, *f.High); span != "" {
+		number += " (" + span + ")"
+	}
+	return number
 }
 
 // plotPoints is the most points of a curve.

@@ -198,11 +198,11 @@ func learnTables(r *learn.Report) []render.Block {
 			if k < len(labels) {
 				label = labels[k]
 			}
-			measured := catalogue.Number(c.Measured, c.Measured-c.SD, c.Measured+c.SD)
+			measured, _ := catalogue.In(catalogue.ReadingUnit(c.Key), c.Measured, c.Measured-c.SD, c.Measured+c.SD)
 			if !c.Fits {
 				measured += "*"
 			}
-			t.Add(label, catalogue.WithUnit(catalogue.ReadingName(c.Key), catalogue.ReadingUnit(c.Key)), measured,
+			t.Add(label, catalogue.ReadingHead(c.Key), measured,
 				spanText(&c.Before), spanText(&c.After), valueText(&c.LeftOut))
 		}
 	}

@@ -130,7 +130,7 @@ func (s *commands) listen(ctx context.Context, path string, o *listenOptions) er
 			return fmt.Errorf("nothing was recorded: %w", err)
 		}
 		// The entry is in: an interrupt is too late to keep the answer back.
-		ctx, logged = context.WithoutCancel(ctx), catalogue.HeardLogged(x.Entry, x.Drawer)
+		ctx, logged = context.WithoutCancel(ctx), catalogue.RecordedAs(x.Entry, x.Drawer, x.Craft)
 	}
 	return s.Deliver(ctx, x, session.Sheet{Page: listenPage(x, logged)})
 }

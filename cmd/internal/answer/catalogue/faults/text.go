@@ -308,11 +308,12 @@ var editFaults = map[strict.Code]string{
 	"free.not_understood":   ": not understood: {words}",
 	"add.id_taken": "the id {id} is already used by another {kind}; give this one its own, such as " +
 		"id={id}-2",
-	"add.contradicts": "the part does not match the drawer: {fault}",
-	"add.by_hand":     "{file} cannot be added to automatically; add these lines to its {section} by hand:\n{lines}",
-	"log.by_hand":     "{file} cannot be added to as it is written: write its log one entry a line, each with a dash",
-	"fleet.by_hand":   "{file} cannot be added to as it is written: write its fleet one craft a line, each with a dash",
-	"listen.no_hover": "this craft is not predicted to hover: check its parts and its weight first",
+	"add.contradicts":    "the part does not match the drawer: {fault}",
+	"add.by_hand":        "{file} cannot be added to automatically; add these lines to its {section} by hand:\n{lines}",
+	"log.by_hand":        "{file} cannot be added to as it is written: write its log one entry a line, each with a dash",
+	"fleet.by_hand":      "{file} cannot be added to as it is written: write its fleet one craft a line, each with a dash",
+	"flight.no_readings": "the recording has no reading for the log: it needs volts, amps, throttle or rpm in hover",
+	"listen.no_hover":    "this craft is not predicted to hover: check its parts and its weight first",
 	"record.which": "say which craft: a name of the fleet, the number of an entry of the log with the same craft, or " +
 		"--pick {form}",
 	"record.no_entry": "{got} is no entry: the log holds {entries}",
