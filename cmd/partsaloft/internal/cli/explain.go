@@ -88,7 +88,15 @@ func figureTable(r *predict.Result) *render.Table {
 				t.Add("  "+f.Name, "–", "", catalogue.Undefined(f.Why))
 				continue
 			}
-			t.Add("  "+f.Name, f.String(), f.Span(), f.Basis)
+			name := f.Name
+			if of.Quantity == figure.HoverThrottle || of.Quantity == figure.EndHoverThrottle {
+				name += ", duty"
+			}
+			t.Add("  "+name, f.String(), f.Span(), f.Basis)
+			if of.Quantity == figure.HoverThrottle {
+				shown := catalogue.ShownAs(r.Shown, figure.Of(of.Quantity))
+				t.Add("  "+catalogue.ShownThrottle, shown.String(), shown.Span(), shown.Basis)
+			}
 		}
 	}
 	return t
