@@ -26,6 +26,21 @@ type Archive struct {
 	progress func(done, total int64)
 }
 
+// defaultMaxEvals is the budget of a search that is given none.
+const defaultMaxEvals = 20_000
+
+func newArchive(ctx context.Context, s *space.Space, o *Options) *Archive {
+	h := &Archive{
+		Incumbents: NewIncumbents(s, o),
+		space:      s, orders: layOrders(s), ctx: ctx, workers: o.Workers, budget: o.MaxEvals,
+		Known: map[space.Candidate]objective.Evaluation{}, kinds: map[int]space.Scored{}, progress: o.Progress,
+	}
+	if h.budget <= 0 {
+		h.budget = defaultMaxEvals
+	}
+	return h
+}
+
 // evaluate evaluates candidates that are not known yet, in parallel, as far as the budget goes.
 func (h *Archive) evaluate(list []space.Candidate) {
 	var fresh []space.Candidate

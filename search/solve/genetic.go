@@ -7,12 +7,10 @@ import (
 
 	"github.com/MaxHalford/eaopt"
 
-	"partsaloft/objective"
 	"partsaloft/search/space"
 )
 
 const (
-	defaultMaxEvals = 20_000
 	// initialCandidates is how many random candidates the search starts from.
 	initialCandidates = 4 * population
 	// patience is how many generations may pass without anything better before the search stops.
@@ -22,21 +20,20 @@ const (
 // Genetic is a genetic algorithm with niches: it searches until the budget is spent or nothing has become better
 // for a while. It is the same for the same seed on any number of workers.
 func Genetic(ctx context.Context, s *space.Space, o *Options) (*Archive, error) {
-	h := &Archive{
-		space: s, orders: layOrders(s), ctx: ctx, workers: o.Workers, budget: o.MaxEvals,
-		Known: map[space.Candidate]objective.Evaluation{}, kinds: map[int]space.Scored{}, progress: o.Progress,
-	}
-	h.Incumbents = NewIncumbents(s, o)
-	if h.budget <= 0 {
-		h.budget = defaultMaxEvals
-	}
+	h := newArchive(ctx, s, o)
+	return h, h.breed(o.Seed)
+}
+
+// breed runs the genetic algorithm.
+func (h *Archive) breed(from uint64) error {
+	s := h.space
 	if s.Fitted == 0 {
-		return h, nil
+		return nil
 	}
-	seed := int64(o.Seed & math.MaxInt64)
+	seed := int64(from & math.MaxInt64)
 	start := h.initialPopulation(rand.New(rand.NewSource(seed)))
 	if len(start) == 0 {
-		return h, nil // interrupted
+		return nil // interrupted
 	}
 	config := eaopt.GAConfig{
 		NPops: 1, PopSize: population, HofSize: 1, NGenerations: math.MaxUint32, Model: &niched{h},
@@ -47,15 +44,14 @@ func Genetic(ctx context.Context, s *space.Space, o *Options) (*Archive, error) 
 	}
 	ga, err := config.NewGA()
 	if err != nil {
-		return nil, err
+		return err
 	}
 	next := 0
-	err = ga.Minimize(func(*rand.Rand) eaopt.Genome {
+	return ga.Minimize(func(*rand.Rand) eaopt.Genome {
 		g := &genome{h, start[next%len(start)]}
 		next++
 		return g
 	})
-	return h, err
 }
 
 // initialPopulation evaluates random candidates and returns where to start: the best by score and on each

@@ -13,6 +13,7 @@ import (
 // mass, bodies of a frame by their mass. rank inverts them.
 type orders struct {
 	space                        *space.Space
+	fits                         *fitSets
 	motors, props, packs, frames []int
 	bodies                       []int // frames in order, and within a frame by mass
 	rank                         struct{ motors, props, packs, frames, bodies []int }
@@ -53,6 +54,7 @@ func layOrders(s *space.Space) *orders {
 		return cmp.Or(cmp.Compare(o.rank.frames[x.Frame], o.rank.frames[y.Frame]),
 			cmp.Compare(bodyMassG(s, a), bodyMassG(s, b)))
 	})
+	o.fits = layFitSets(s, o)
 	return o
 }
 
@@ -73,22 +75,4 @@ func bodyMassG(s *space.Space, i int) float64 {
 		}
 	}
 	return mass
-}
-
-// nearest finds the index nearest to the wanted one in an order, among those that ok accepts; the
-// lower one of two. It returns −1 if there is none.
-func nearest(order, rank []int, want int, ok func(int) bool) int {
-	at := rank[want]
-	for d := 0; d < len(order); d++ {
-		if at-d >= 0 && ok(order[at-d]) {
-			return order[at-d]
-		}
-		if d > 0 && at+d < len(order) && ok(order[at+d]) {
-			return order[at+d]
-		}
-		if at-d < 0 && at+d >= len(order) {
-			break
-		}
-	}
-	return -1
 }

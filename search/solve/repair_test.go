@@ -2,43 +2,161 @@ package solve
 
 import (
 	"math/rand/v2"
+	"testing"
+
 	"partsaloft/search/internal/synthetic"
 	"partsaloft/search/space"
-	"testing"
 )
 
-// Property: whatever is asked for, repair gives a candidate that fits and holds the held gene, or
-// says that the held part fits nowhere.
+// repairByTrial is repair the plain way: among all candidates that fit and hold the held part, the one whose frame, then
+// motor, then prop, then pack, then body is nearest to what is wanted.
+func repairByTrial(o *orders, all []space.Candidate, want space.Candidate, held gene) (space.Candidate, bool) {
+	s := o.space
+	for _, c := range all {
+		if c == want {
+			return want, true
+		}
+	}
+	distance := func(rank []int, want, got int) int {
+		if d := rank[got] - rank[want]; d > 0 {
+			return 2 * d
+		} else if d < 0 {
+			return -2*d - 1 // the lower one of two
+		}
+		return 0
+	}
+	var best space.Candidate
+	var least [5]int
+	found := false
+	for _, c := range all {
+		if genesOf(c)[held] != genesOf(want)[held] {
+			continue
+		}
+		d := [5]int{
+			distance(o.rank.frames, s.Bodies[want.Body].Frame, s.Bodies[c.Body].Frame),
+			distance(o.rank.motors, int(want.Motor), int(c.Motor)), distance(o.rank.props, int(want.Prop), int(c.Prop)),
+			distance(o.rank.packs, int(want.Pack), int(c.Pack)), distance(o.rank.bodies, int(want.Body), int(c.Body)),
+		}
+		less := !found
+		for i := 0; i < len(d) && found; i++ {
+			if d[i] != least[i] {
+				less = d[i] < least[i]
+				break
+			}
+		}
+		if less {
+			best, least, found = c, d, true
+		}
+	}
+	return best, found
+}
+
+func genesOf(c space.Candidate) [genes]int32 { return [...]int32{c.Motor, c.Prop, c.Pack, c.Body} }
+
+func whole(s *space.Space) []space.Candidate {
+	var all []space.Candidate
+	s.Each(func(c space.Candidate) bool { all = append(all, c); return true })
+	return all
+}
+
+// Independent: whatever is asked for, repair gives the candidate that a search of all that fit finds nearest, or says
+// that the held part fits nowhere.
 func TestRepair(t *testing.T) {
 	rng := rand.New(rand.NewPCG(8, 9))
+	repaired, refused := 0, 0
 	for seed := range uint64(40) {
 		s := laidOut(t, synthetic.Generate(seed, synthetic.Small(rng), seed%2 == 0), "cruise")
 		if s.Fitted == 0 {
 			continue
 		}
-		fitsSomewhere := map[gene]map[int32]bool{}
-		at := func(c space.Candidate, g gene) int32 { return [...]int32{c.Motor, c.Prop, c.Pack, c.Body}[g] }
-		s.Each(func(c space.Candidate) bool {
-			for g := range genes {
-				if fitsSomewhere[g] == nil {
-					fitsSomewhere[g] = map[int32]bool{}
-				}
-				fitsSomewhere[g][at(c, g)] = true
-			}
-			return true
-		})
-		o := layOrders(s)
+		all, o := whole(s), layOrders(s)
 		for range 200 {
 			want := space.NewCandidate(rng.IntN(len(s.Motors)), rng.IntN(len(s.Props)), rng.IntN(len(s.Packs)),
 				rng.IntN(len(s.Bodies)))
 			held := gene(rng.IntN(int(genes)))
 			got, ok := o.repair(want, held)
-			if ok != fitsSomewhere[held][at(want, held)] {
-				t.Fatalf("drawer %d: repairing %v holding %d: %v", seed, want, held, ok)
+			near, there := repairByTrial(o, all, want, held)
+			if ok != there || ok && got != near {
+				t.Fatalf("drawer %d: repairing %v holding %d gives %v, %v; by trial %v, %v", seed, want, held, got, ok, near, there)
 			}
-			if ok && (!s.FitsTogether(got) || at(got, held) != at(want, held)) {
-				t.Fatalf("drawer %d: %v became %v, holding %d", seed, want, got, held)
+			if ok {
+				repaired++
+			} else {
+				refused++
 			}
 		}
+	}
+	if repaired < 2000 || refused < 200 {
+		t.Errorf("%d repaired, %d refused", repaired, refused)
+	}
+}
+
+// Independent: the nearest place is the one that a scan outwards meets first.
+func TestNearest(t *testing.T) {
+	rng := rand.New(rand.NewPCG(10, 11))
+	for range 20_000 {
+		n := 1 + rng.IntN(200)
+		a, b := space.NewBitset(n), space.NewBitset(n)
+		for i := range n {
+			if rng.IntN(20) == 0 {
+				a.Add(i)
+			}
+			if rng.IntN(3) > 0 {
+				b.Add(i)
+			}
+		}
+		first := rng.IntN(n)
+		end := first + 1 + rng.IntN(n-first)
+		at, want := rng.IntN(n), -1
+		in := func(i int) bool { return i >= first && i < end && a.Has(i) && b.Has(i) }
+		for d := 0; d < n && want < 0; d++ {
+			switch {
+			case in(at - d):
+				want = at - d
+			case in(at + d):
+				want = at + d
+			}
+		}
+		if got := nearest(at, first, end, a, b); got != want {
+			t.Fatalf("nearest to %d of %v and %v in [%d, %d): %d, not %d", at, a, b, first, end, got, want)
+		}
+	}
+}
+
+// Property: steps of one gene anywhere, repaired, lead from any candidate that fits to any other, so that mutation
+// leaves nothing out of reach.
+func TestMutationReachesEverything(t *testing.T) {
+	rng := rand.New(rand.NewPCG(12, 13))
+	drawers := 0
+	for seed := range uint64(synthetic.Of(60)) {
+		s := laidOut(t, synthetic.Generate(500+seed, synthetic.Small(rng), seed%2 == 0), "cruise")
+		if s.Fitted < 2 || s.Fitted > 2000 {
+			continue
+		}
+		drawers++
+		o, all := layOrders(s), whole(s)
+		sizes := [...]int{len(s.Motors), len(s.Props), len(s.Packs), len(s.Bodies)}
+		start := all[rng.IntN(len(all))]
+		reached, queue := map[space.Candidate]bool{start: true}, []space.Candidate{start}
+		for len(queue) > 0 {
+			from := queue[0]
+			queue = queue[1:]
+			for g := range genes {
+				for i := range sizes[g] {
+					want := from
+					*[...]*int32{&want.Motor, &want.Prop, &want.Pack, &want.Body}[g] = int32(i)
+					if c, ok := o.repair(want, g); ok && !reached[c] {
+						reached[c] = true
+						queue = append(queue, c)
+					}
+				}
+			}
+		}
+		if len(reached) != len(all) {
+			t.Errorf("drawer %d: %d of %d reached from %v", seed, len(reached), len(all), start)
+		}
+	}
+	if drawers < synthetic.Of(20) {
+		t.Errorf("only %d drawers", drawers)
 	}
 }

@@ -1,0 +1,164 @@
+//go:build unix
+
+package solve
+
+import (
+	"context"
+	"math"
+	"math/rand"
+	"slices"
+	"testing"
+
+	"github.com/MaxHalford/eaopt"
+
+	"partsaloft/inventory"
+	"partsaloft/search/internal/synthetic"
+	"partsaloft/search/space"
+)
+
+// stockModels are the models that eaopt brings along, with rates of crossover and mutation like those of our own. Its
+// ring is left out, which sets aside the fitness of neighbours that it changes, and steady state goes by the roulette
+// wheel, for with a tournament it replaces other individuals than those it chose. Version 0.4.2 has no simulated
+// annealing.
+func stockModels() map[string]eaopt.Model {
+	const rate = 0.7
+	three := eaopt.SelTournament{NContestants: tournament}
+	return map[string]eaopt.Model{
+		"generational": eaopt.ModGenerational{Selector: three, MutRate: rate, CrossRate: rate},
+		"steady":       eaopt.ModSteadyState{Selector: eaopt.SelRoulette{}, KeepBest: true, MutRate: rate, CrossRate: rate},
+		"downtosize": eaopt.ModDownToSize{NOffsprings: population, SelectorA: three, SelectorB: eaopt.SelElitism{},
+			MutRate: rate, CrossRate: rate},
+		"mutation": eaopt.ModMutationOnly{Strict: true},
+	}
+}
+
+// stockGenome is our genome, evaluated when a stock model asks for it.
+type stockGenome struct{ genome }
+
+func (g *stockGenome) Evaluate() (float64, error) {
+	g.archive.evaluate([]space.Candidate{g.at})
+	return g.genome.Evaluate()
+}
+
+func (g *stockGenome) Crossover(mate eaopt.Genome, rng *rand.Rand) {
+	g.genome.Crossover(&mate.(*stockGenome).genome, rng)
+}
+
+func (g *stockGenome) Clone() eaopt.Genome {
+	c := *g
+	return &c
+}
+
+// runStock runs a stock model on the operators, the repair, the cache and the budget of our search. It knows when to
+// stop, which a search does not: once it has found what is the best.
+func runStock(h *Archive, model eaopt.Model, seed uint64, found func() bool) error {
+	s := h.space
+	const stale = 200_000 // generations bred without a new candidate do not end otherwise
+	config := eaopt.GAConfig{
+		NPops: 1, PopSize: population, HofSize: 1, NGenerations: stale, Model: model,
+		RNG:       rand.New(rand.NewSource(int64(seed))),
+		EarlyStop: func(*eaopt.GA) bool { return h.spent() || found() || int64(len(h.Known)) >= s.Fitted },
+	}
+	if _, steady := model.(eaopt.ModSteadyState); !steady {
+		config.NGenerations /= population // two children a generation against as many as there are parents
+	}
+	ga, err := config.NewGA()
+	if err != nil {
+		return err
+	}
+	return ga.Minimize(func(rng *rand.Rand) eaopt.Genome {
+		for {
+			want := space.NewCandidate(rng.Intn(len(s.Motors)), rng.Intn(len(s.Props)), rng.Intn(len(s.Packs)),
+				rng.Intn(len(s.Bodies)))
+			if c, ok := h.orders.repair(want, gene(rng.Intn(int(genes)))); ok {
+				return &stockGenome{genome{h, c}}
+			}
+		}
+	})
+}
+
+// seeking is what a search of one seed came to.
+type seeking struct {
+	found       bool
+	until, ends float64 // evaluations until the best was found and in all
+	cpuS        float64
+}
+
+func seek(s *space.Space, best float64, seed uint64, model eaopt.Model) (seeking, error) {
+	o := Options{Top: 10, Workers: 1, Seed: seed}
+	h := newArchive(context.Background(), s, &o)
+	r := seeking{until: math.Inf(1)}
+	h.Each = func(c *space.Scored) {
+		if !r.found && c.Evaluation.Feasible() && c.Evaluation.Score >= best-1e-9 {
+			r.found, r.until = true, float64(h.Evaluated)
+		}
+	}
+	cpu := cpuSeconds()
+	var err error
+	if model == nil {
+		err = h.breed(seed)
+	} else {
+		err = runStock(h, model, seed, func() bool { return r.found })
+	}
+	r.cpuS, r.ends = cpuSeconds()-cpu, float64(h.Evaluated)
+	return r, err
+}
+
+// The models of evolution on the same genome, operators, repair and cache, twenty seeds each: how many find the proven
+// best within 20 000 evaluations, the median of the evaluations that it takes (all of them where it is not found), the
+// mean of all evaluations and of the processor time. Stock models are stopped when they have found it. Beside them
+// stands enumeration, its time from a sample.
+func BenchmarkModels(b *testing.B) {
+	drawers := []struct {
+		name   string
+		drawer *inventory.Drawer
+		style  string
+	}{
+		{"club", synthetic.Club(b), "freestyle"},
+		{"easy", synthetic.Generate(5, synthetic.Sizes{12, 14, 12, 6, 5}, true), "freestyle"},
+		{"hard", synthetic.Generate(1, synthetic.Sizes{100, 150, 100, 40, 20}, false), "freestyle"},
+	}
+	for _, d := range drawers {
+		s := laidOut(b, d.drawer, d.style)
+		p, err := BranchAndBound(context.Background(), s, &Options{Top: 1, Workers: 2})
+		if err != nil || !p.Whole {
+			b.Fatal(err)
+		}
+		b.Run(d.name+"/enumeration", func(b *testing.B) {
+			for b.Loop() {
+				b.ReportMetric(float64(s.Fitted), "evals")
+				b.ReportMetric(1000*float64(s.Fitted)*sampleTime(s), "cpu-ms")
+			}
+		})
+		models := stockModels()
+		models["niched"] = nil
+		for _, name := range []string{"niched", "generational", "steady", "downtosize", "mutation"} {
+			b.Run(d.name+"/"+name, func(b *testing.B) {
+				for b.Loop() {
+					benchmarkModel(b, s, p.BestScore(), models[name])
+				}
+			})
+		}
+	}
+}
+
+func benchmarkModel(b *testing.B, s *space.Space, best float64, model eaopt.Model) {
+	const seeds = 20
+	var until []float64
+	found, ends, cpuS := 0, 0.0, 0.0
+	for seed := range uint64(seeds) {
+		r, err := seek(s, best, 1000+seed, model)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if r.found {
+			found++
+		}
+		until, ends, cpuS = append(until, min(r.until, defaultMaxEvals)), ends+r.ends/seeds, cpuS+r.cpuS/seeds
+	}
+	slices.Sort(until)
+	b.ReportMetric(float64(found), "of-20-seeds")
+	b.ReportMetric((until[seeds/2-1]+until[seeds/2])/2, "evals-until-best")
+	b.ReportMetric(ends, "evals")
+	b.ReportMetric(1000*cpuS, "cpu-ms")
+}
