@@ -22,7 +22,10 @@ type Archive struct {
 	budget   int64
 	Known    map[space.Candidate]objective.Evaluation
 	kinds    map[int]space.Scored // best of each size of prop, feasible or not
-	improved int                  // generation in which anything of this last changed
+	improved int                  // evaluations when the list last changed
+	idle     int                  // generations in a row without a new candidate
+	closed   bool                 // no swap of one part is left to try on the best
+	swept    map[swap]bool        // whose neighbours are all known
 	progress func(done, total int64)
 }
 
@@ -34,6 +37,7 @@ func newArchive(ctx context.Context, s *space.Space, o *Options) *Archive {
 		Incumbents: NewIncumbents(s, o),
 		space:      s, orders: layOrders(s), ctx: ctx, workers: o.Workers, budget: o.MaxEvals,
 		Known: map[space.Candidate]objective.Evaluation{}, kinds: map[int]space.Scored{}, progress: o.Progress,
+		swept: map[swap]bool{},
 	}
 	if h.budget <= 0 {
 		h.budget = defaultMaxEvals
@@ -92,11 +96,8 @@ func (h *Archive) standing() float64 {
 	for i := range h.Best.List {
 		sum += h.Best.List[i].Evaluation.Score
 	}
-	for a := range h.Champions {
-		sum += h.Champions[a].Evaluation.Axes[a]
-	}
-	for _, s := range h.kindsBest() {
-		sum -= fitness(&s.Evaluation)
+	if kinds := h.kindsBest(); len(h.Best.List) == 0 && len(kinds) > 0 {
+		return -fitness(&kinds[0].Evaluation)
 	}
 	return sum
 }

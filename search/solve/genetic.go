@@ -11,14 +11,14 @@ import (
 )
 
 const (
-	// initialCandidates is how many random candidates the search starts from.
-	initialCandidates = 4 * population
-	// patience is how many generations may pass without anything better before the search stops.
-	patience = 40
+	// settling is how many evaluations without a better list a search goes on for at least; it goes on for as many
+	// again as it took to come to the list. Chosen on generated drawers of seeds 20 to 41.
+	settling = 400
+	// barren is how many generations without a new candidate end a search.
+	barren = 40
 )
 
-// Genetic is a genetic algorithm with niches: it searches until the budget is spent or nothing has become better
-// for a while. It is the same for the same seed on any number of workers.
+// Genetic is a genetic algorithm with niches: it searches until it has converged or the budget is spent. It is the same for the same seed on any number of workers.
 func Genetic(ctx context.Context, s *space.Space, o *Options) (*Archive, error) {
 	h := newArchive(ctx, s, o)
 	return h, h.breed(o.Seed)
@@ -38,8 +38,8 @@ func (h *Archive) breed(from uint64) error {
 	config := eaopt.GAConfig{
 		NPops: 1, PopSize: population, HofSize: 1, NGenerations: math.MaxUint32, Model: &niched{h},
 		RNG: rand.New(rand.NewSource(seed + 1)),
-		EarlyStop: func(ga *eaopt.GA) bool {
-			return h.spent() || int64(len(h.Known)) >= s.Fitted || int(ga.Generations)-h.improved > patience
+		EarlyStop: func(*eaopt.GA) bool {
+			return h.spent() || int64(len(h.Known)) >= s.Fitted || h.converged()
 		},
 	}
 	ga, err := config.NewGA()
@@ -54,12 +54,20 @@ func (h *Archive) breed(from uint64) error {
 	})
 }
 
+// converged reports whether no swap of one part makes any of the best better, overall, on each axis or of each size of
+// prop, and the list has stood for as long as it took to find it: were times between better lists alike on a
+// logarithmic scale, it would then be even odds that the next comes within twice as long again. Or nothing new is bred.
+func (h *Archive) converged() bool {
+	evals := len(h.Known)
+	return h.idle >= barren || h.closed && evals >= 2*h.improved+settling
+}
+
 // initialPopulation evaluates random candidates and returns where to start: the best by score and on each
 // axis, then others as they came.
 func (h *Archive) initialPopulation(rng *rand.Rand) []space.Candidate {
 	s := h.space
 	var list []space.Candidate
-	for range initialCandidates {
+	for range population {
 		want := space.NewCandidate(rng.Intn(len(s.Motors)), rng.Intn(len(s.Props)), rng.Intn(len(s.Packs)),
 			rng.Intn(len(s.Bodies)))
 		if c, ok := h.orders.repair(want, gene(rng.Intn(int(genes)))); ok {

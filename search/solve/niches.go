@@ -21,6 +21,7 @@ const (
 	kindPlaces  = 3  // survivors of one size of prop at least
 	nichePlaces = 3  // survivors of one motor and prop
 	tournament  = 3
+	brood       = 8 // children bred a generation
 )
 
 // Validate has nothing to check.
@@ -29,19 +30,21 @@ func (m *niched) Validate() error { return nil }
 // Apply breeds one generation.
 func (m *niched) Apply(pop *eaopt.Population) error {
 	h := m.archive
-	before := h.standing()
+	before, known := h.standing(), len(h.Known)
 	children := m.breed(pop)
 	children = append(children, m.sweep(pop)...)
 	h.evaluate(children)
 	m.survive(pop, children)
 	if h.standing() != before {
-		h.improved = int(pop.Generations) + 1
+		h.improved = len(h.Known)
+	}
+	if h.idle++; len(h.Known) > known {
+		h.idle = 0
 	}
 	return nil
 }
 
-// breed makes as many new candidates as the population holds: crossed and mutated until they are
-// unknown, as far as a few attempts go.
+// breed makes a brood of new candidates: crossed and mutated until they are unknown, as far as a few attempts go.
 func (m *niched) breed(pop *eaopt.Population) []space.Candidate {
 	rng := pop.RNG
 	pick := func() *genome {
@@ -57,7 +60,7 @@ func (m *niched) breed(pop *eaopt.Population) []space.Candidate {
 	}
 	var children []space.Candidate
 	bred := map[space.Candidate]bool{}
-	for range pop.Individuals {
+	for range brood {
 		for range 6 {
 			child := pick().Clone().(*genome)
 			if rng.Intn(10) < 7 {

@@ -1,54 +1,81 @@
 package solve
 
 import (
-	"partsaloft/search/space"
-
 	"github.com/MaxHalford/eaopt"
+
+	"partsaloft/search/space"
 )
 
-// sweepSize is how many candidates a generation spends on sweeping one gene.
-const sweepSize = 48
+const (
+	// sweepSize is how many candidates a generation spends on sweeping one gene.
+	sweepSize = 24
+	// sweepTop is how many of the list are swept before anything else.
+	sweepTop = 4
+)
 
-// sweep is the local part of the search: it takes one of the best candidates, in turn the best of
-// all, of a size of prop or on an axis, whose neighbours along some gene are not all known, and
-// proposes the nearest of them.
+// swap is a gene of a candidate whose part is swapped for others.
+type swap struct {
+	of   space.Candidate
+	gene gene
+}
+
+// sweep is the local part of the search: it takes the first of the best candidates whose neighbours along some gene
+// are not all known, and proposes the nearest of them. The top of the list goes first, then the best of each size of
+// prop, and those on each axis, to which every fourth turn belongs once the list is swept.
 func (m *niched) sweep(pop *eaopt.Population) []space.Candidate {
 	h := m.archive
 	turn := int(pop.Generations)
-	var from []space.Candidate
-	top := h.Best.List[:min(len(h.Best.List), 4)]
-	kinds := h.kindsBest()
-	switch turn % 4 {
-	case 1:
-		from = append(from, kinds[turn/4%len(kinds)].Candidate)
-	case 3:
-		if c := &h.Champions[turn/4%len(h.Champions)]; c.Evaluation.Score > 0 {
-			from = append(from, c.Candidate)
+	h.closed = false
+	for i := range h.Best.List[:min(len(h.Best.List), sweepTop)] {
+		if list := m.around(h.Best.List[i].Candidate, turn); len(list) > 0 {
+			return list
 		}
 	}
-	for i := range top {
-		from = append(from, top[i].Candidate)
+	var champions []space.Candidate
+	for a := range h.Champions {
+		if c := &h.Champions[(turn+a)%len(h.Champions)]; c.Evaluation.Score > 0 {
+			champions = append(champions, c.Candidate)
+		}
 	}
-	for i := range kinds {
-		from = append(from, kinds[(turn+i)%len(kinds)].Candidate)
+	var kinds []space.Candidate
+	for _, s := range h.kindsBest() {
+		kinds = append(kinds, s.Candidate)
 	}
-	for _, c := range from {
-		for g := range genes {
-			if list := m.neighbours(c, (g+gene(turn))%genes); len(list) > 0 {
+	next := [...][]space.Candidate{kinds, champions}
+	if turn%4 == 3 {
+		next[0], next[1] = champions, kinds
+	}
+	for _, from := range next {
+		for _, c := range from {
+			if list := m.around(c, turn); len(list) > 0 {
 				return list
 			}
+		}
+	}
+	h.closed = true
+	return nil
+}
+
+// around lists unknown neighbours of c along the first gene that has any, in turn.
+func (m *niched) around(c space.Candidate, turn int) []space.Candidate {
+	for g := range genes {
+		if list := m.neighbours(swap{c, (g + gene(turn)) % genes}); len(list) > 0 {
+			return list
 		}
 	}
 	return nil
 }
 
-// neighbours lists up to sweepSize unknown candidates that differ from c in one gene, and in what
+// neighbours lists up to sweepSize unknown candidates that differ from another in one gene, and in what
 // that gene's part makes necessary, the nearest first.
-func (m *niched) neighbours(c space.Candidate, g gene) []space.Candidate {
+func (m *niched) neighbours(w swap) []space.Candidate {
 	h := m.archive
-	o := h.orders
+	if h.swept[w] {
+		return nil
+	}
+	o, c := h.orders, w.of
 	order, rank, at := o.motors, o.rank.motors, &c.Motor
-	switch g {
+	switch w.gene {
 	case propGene:
 		order, rank, at = o.props, o.rank.props, &c.Prop
 	case packGene:
@@ -64,7 +91,7 @@ func (m *niched) neighbours(c space.Candidate, g gene) []space.Candidate {
 			return
 		}
 		*at = int32(order[i])
-		if fixed, ok := o.repair(c, g); ok && !queued[fixed] {
+		if fixed, ok := o.repair(c, w.gene); ok && !queued[fixed] {
 			if _, old := h.Known[fixed]; !old {
 				queued[fixed] = true
 				list = append(list, fixed)
@@ -75,5 +102,6 @@ func (m *niched) neighbours(c space.Candidate, g gene) []space.Candidate {
 		try(from - d)
 		try(from + d)
 	}
+	h.swept[w] = len(list) == 0
 	return list
 }
