@@ -18,7 +18,8 @@ const (
 	barren = 40
 )
 
-// Genetic is a genetic algorithm with niches: it searches until it has converged or the budget is spent. It is the same for the same seed on any number of workers.
+// Genetic is a genetic algorithm with niches: it searches until it has converged or the budget is
+// spent. It is the same for the same seed on any number of workers.
 func Genetic(ctx context.Context, s *space.Space, o *Options) (*Archive, error) {
 	h := newArchive(ctx, s, o)
 	return h, h.breed(o.Seed)

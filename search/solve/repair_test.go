@@ -8,8 +8,8 @@ import (
 	"partsaloft/search/space"
 )
 
-// repairByTrial is repair the plain way: among all candidates that fit and hold the held part, the one whose frame, then
-// motor, then prop, then pack, then body is nearest to what is wanted.
+// repairByTrial is repair the plain way: among all candidates that fit and hold the held part, the one whose frame,
+// then motor, then prop, then pack, then body is nearest to what is wanted.
 func repairByTrial(o *orders, all []space.Candidate, want space.Candidate, held gene) (space.Candidate, bool) {
 	s := o.space
 	for _, c := range all {
