@@ -201,8 +201,11 @@ func listenWorks(t *testing.T, b *built, chromium context.Context) {
 			!strings.Contains(got, "# One craft.") {
 			t.Error("the drawer does not hold the reading and its comments")
 		}
-		tab.click("#heard-undo")
+		browser.Eval[bool](tab.Tab, `([...document.querySelectorAll("#heard button")].find((b) => b.textContent.startsWith("Undo")).click(), true)`)
 		tab.until("the undoing", `!`+saved+`.includes("hover_rpm_from: heard")`)
+		tab.until("the end of it", `document.getElementById("busy").hidden`)
+		tab.Do(chromedp.Reload())
+		tab.until("listening after a reload", `document.getElementById("listen-known")?.textContent.includes("blades")`)
 	})
 	t.Run("no microphone", func(t *testing.T) {
 		f := &front{browser.Open(t, chromium, address, 390, 844)}

@@ -50,7 +50,7 @@ const (
 	heardApart = "The groups are {apart} % apart: move the pack or check the yaw trim; the less they " +
 		"differ, the surer the reading."
 	heardCut   = "Only the first {seconds} s were listened to."
-	heardWeigh = "Weigh the craft ready to fly and give --weight: a rotor speed says how much the prop " +
+	heardWeigh = "Weigh the craft ready to fly and give its weight: a rotor speed says how much the prop " +
 		"lifts only with the weight."
 	heardWeighed = "Weight: {mass} g, {from}."
 	heardBrings  = "Uncertainty of the thrust of {prop} at an rpm: ± {before} % before, ± {after} % after."

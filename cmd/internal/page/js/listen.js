@@ -77,7 +77,7 @@ async function listen() {
       sound = await soundOf(file);
     } catch (fault) {
       if (!(fault instanceof Unheard)) throw fault;
-      return replace(heardBox, el("h3", {}, capital(name)), el("p", { class: "danger" }, fault.message));
+      return replace(heardBox, el("h3", {}, name), el("p", { class: "danger" }, fault.message));
     }
     replace(heardBox, el("p", {}, `Listening to ${name} …`));
     const of = craft(),
@@ -141,6 +141,7 @@ function microphone(box, hears) {
     bar = el("meter", { min: -70, max: 0, low: quietDB, high: loudDB - 3, "aria-label": "Sound level" });
   let said = "";
   const shown = (now, level) => {
+    if (state.view !== "listen") return recording.stop();
     if (now !== said) text.textContent = said = now;
     bar.hidden = number.hidden = level === null;
     if (level === null) return;
@@ -165,7 +166,7 @@ function microphone(box, hears) {
     try {
       const taken = await takes(Number(wait.value), shown);
       replace(box);
-      if (taken) await hears(taken.file, "the recording", taken.said, taken.file);
+      if (taken) await hears(taken.file, "Your recording", taken.said, taken.file);
     } catch (fault) {
       if (!(fault instanceof Unheard)) throw fault;
       replace(box, el("p", { class: "danger" }, fault.message));
@@ -188,7 +189,7 @@ function heardTold(answer, craft, name, said, kept) {
     others = answer.changes.slice(1);
   replace(
     heardBox,
-    el("h3", { tabindex: "-1" }, answer.heard ? words.heard : capital(name)),
+    el("h3", { tabindex: "-1" }, answer.heard ? words.heard : name),
     !answer.heard && el("p", {}, el("strong", {}, words.heard)),
     lines(said, { class: "danger" }),
     answer.spectrum && spectrumPlot(answer),
@@ -273,28 +274,35 @@ function spectrumPlot(answer) {
   const width = Math.max(Math.min(byId("listen").clientWidth - 2, 900), 260),
     end = step * levels.length,
     kilo = end >= 3000,
-    top = Math.max(...levels, 6);
+    top = Math.max(...levels, 6),
+    groups = new Set(tones.map((tone) => tone.group)).size;
   const f = frame(
     target,
     width,
     260,
     { low: 0, high: kilo ? end / 1000 : end, label: kilo ? "frequency, kHz" : "frequency, Hz" },
-    { low: 0, high: 1.25 * top, label: "level over the noise, dB" },
+    { low: 0, high: (1.13 + 0.12 * groups) * top, label: "level over the noise, dB" },
   );
   const px = (hz) => f.px(kilo ? hz / 1000 : hz),
-    groups = new Set(tones.map((tone) => tone.group)).size,
     levelAt = (hz) =>
       Math.max(...levels.slice(Math.max(Math.floor((0.99 * hz) / step), 0), Math.ceil((1.01 * hz) / step) + 1), 0);
-  let last = -Infinity;
+  const last = [];
   for (const tone of tones.filter((one) => one.hz < end)) {
     const x = px(tone.hz),
       name = `${groups > 1 ? letters[tone.group - 1] : ""}${tone.times}×`;
+    const row = groups > 1 ? groups - tone.group : 0;
     target.append(
-      svg("path", { class: tone.strong ? "tone strong" : "tone", d: `M${x} ${f.py(0)}V${f.py(1.1 * top)}` }),
+      svg("path", {
+        class: `tone g${tone.group}${tone.strong ? " strong" : ""}`,
+        d: `M${x} ${f.py(0)}V${f.py((1.1 + 0.12 * row) * top)}`,
+      }),
     );
-    if (x - last > 30 + 12 * groups) {
-      target.append(svg("text", { class: "tag", x, y: f.py(1.13 * top), "text-anchor": "middle" }, name));
-      last = x;
+    // A name is left out where it would stand on the one before.
+    if (x - (last[row] ?? -Infinity) > 30 + 8 * groups) {
+      target.append(
+        svg("text", { class: "tag", x, y: f.py((1.12 + 0.12 * row) * top), "text-anchor": "middle" }, name),
+      );
+      last[row] = x;
     }
   }
   target.append(
