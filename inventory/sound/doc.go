@@ -8,6 +8,11 @@
 // second group, a pair of rotors that runs apart, is looked for at a steady distance from the first; the quadratic
 // mean of both is what carries the weight. Whatever does not hold together is not heard, with its Reason.
 //
-// Single rotors can rarely be told apart, a prop of five blades not from one of six, and a fan or another craft that
-// hums at the predicted speed not from the craft.
+// Mains hum, which stands still on multiples of 50 or 60 Hz, is taken out beforehand. Weak lines of the shaft between
+// the blade tones tell the blade count where they are loud enough; where they are not, only the predicted speed does.
+// Rotors of one craft beat against each other: a comb that does not beat is of one shaft, and is believed only close
+// to the prediction.
+//
+// Single rotors can rarely be told apart, and a fan or another craft that hums at the predicted speed not from the
+// craft.
 package sound

@@ -35,7 +35,7 @@ func TestHear(t *testing.T) {
 		{"one group", func(s *scene) {}, 13000, 3, 1, nil},
 		{"two groups", func(s *scene) { s.apart = 0.12 }, 11500, 3, 2, nil},
 		{"two groups near", func(s *scene) { s.apart, s.within = 0.085, 0.01 }, 12500, 3, 2, nil},
-		{"leaves the hover", func(s *scene) { s.leaves, s.seconds = true, 6 }, 12000, 3, 1, nil},
+		{"leaves the hover", func(s *scene) { s.course, s.seconds = climbsAway, 6 }, 12000, 3, 1, nil},
 		{"noise alone", func(s *scene) { s.snrDB = math.NaN() }, 12000, 3, 0,
 			[]Reason{Faint, Interrupted, AtTheEdge, Unsteady}},
 		{"a held chord", func(s *scene) { s.snrDB, s.other, s.otherLevel = math.NaN(), heldChord, 8 }, 8000, 3, 0,

@@ -55,7 +55,8 @@ type Reading struct {
 	Score float64
 	// OffLn is how far the reading lies from the prior, in ln.
 	OffLn float64
-	// OtherBlades is the blade count that would fit the prediction better, of the reason OtherBlades.
+	// OtherBlades is the blade count that would fit better, of the reason OtherBlades, or that the tones fit as well,
+	// of what was heard; 0 for none.
 	OtherBlades int
 	// Spectrum is the mean spectrum of the recording.
 	Spectrum Spectrum
@@ -64,29 +65,40 @@ type Reading struct {
 // Bounds of a verdict, set on synthetic recordings of other seeds than those that are reported: of crafts at phone
 // quality 98 in 100 lie on the good side of each, of other sounds 3 to 40 of 100.
 const (
-	leastScore    = 2   // less half the square of standard deviations off the prior
-	leastPersist  = 0.8 // share of the stretch
-	leastLines    = 2   // harmonics that stand out
-	mostTrackSD   = 0.016
-	mostPieces    = 0.02 // by which a piece may differ from the whole
-	mostPure      = 0.6
-	stillTrackSD  = 0.0008 // a track under this and purer than stillPure does not wander as rotors do
-	stillPure     = 0.3
-	secondZ       = 2.5  // of a second group
-	doubtfulZ     = 1.5  // over which it is not clear whether there is one
-	secondHeight  = 0.35 // over the first's
-	betweenDB     = 2    // by which lines half way between are weaker, dB
-	missingDB     = 9    // by which odd harmonics, or those but each third, are weaker at most, dB
-	wrongBladesIn = 0.05 // of recordings (judgement)
-	mostOdds      = 0.3  // of another blade count
+	leastScore     = 2   // less half the square of standard deviations off the prior
+	leastPersist   = 0.8 // share of the stretch
+	leastLines     = 2   // harmonics that stand out
+	mostTrackSD    = 0.016
+	mostPieces     = 0.02   // by which a piece may differ from the whole
+	mostBeat       = 1.05   // more is what comes and goes
+	leastBeat      = 0.28   // less is one shaft
+	mostPure       = 0.6    // more is one line
+	stillTrackSD   = 0.0008 // where beats cannot be told: a track under this and purer than stillPure is one line
+	stillPure      = 0.3
+	singleScore    = 4 // of one line or shaft that may yet be a craft
+	singleLines    = 4
+	singleOff      = 0.75 // standard deviations of the prior
+	singleShare    = 0.7  // of what stands out of the noise, which is over singleRatio
+	singleRatio    = 6
+	secondZ        = 2.5  // of a second group
+	secondHeight   = 0.45 // over the first's
+	doubtfulZ      = 2    // over which, and over doubtfulHeight, it is not clear whether there is one
+	doubtfulHeight = 0.3
+	betweenDB      = 2    // by which lines half way between are weaker, dB
+	missingDB      = 9    // by which odd harmonics, or those but each third, are weaker at most, dB
+	wrongBladesIn  = 0.05 // of recordings (judgement)
+	mostOdds       = 0.3  // of another blade count
+	alsoOdds       = 0.05 // of another blade count that is mentioned
 )
 
-// Doubt: the standard deviation of ln speed is the root of the sum of squares of a floor, a share of the track's own
-// standard deviation and a share of the profile's width.
+// Doubt: the standard deviation of ln speed is the root of the sum of squares of a floor, a share of the profile's
+// width (rotors of one group that are not heard alike), and, where a part of the recording was left out, a share of the
+// track's own standard deviation.
 const (
-	doubtFloor = 0.0023
-	doubtTrack = 0.55
-	doubtWidth = 0.13
+	doubtFloor  = 0.001
+	doubtWidth  = 0.16
+	doubtLeft   = 0.7
+	doubtSingle = 0.01 // where one line stands for four rotors
 )
 
 // Hear reads the rotor speed of a hovering craft from a recording. An error is one of the caller: no recording, or no
@@ -127,7 +139,10 @@ func Hear(r *Recording, prior Prior) (*Reading, error) {
 	slices.Sort(reading.Groups)
 	reading.SpeedRadS = math.Sqrt(square)
 	reading.OffLn = math.Log(reading.SpeedRadS / prior.SpeedRadS)
-	reading.LnSD = math.Sqrt(doubtFloor*doubtFloor + sq(doubtTrack*f.trackSD) + sq(doubtWidth*f.width()))
+	reading.LnSD = math.Sqrt(sq(doubtFloor) + sq(doubtWidth*f.width()) + sq(doubtLeft*f.trackSD)*f.left())
+	if f.single() {
+		reading.LnSD = math.Hypot(reading.LnSD, doubtSingle)
+	}
 	reading.FromS = float64(f.from) * f.spectra.hopS
 	reading.ToS = math.Min(r.Seconds(), float64(f.to-1)*f.spectra.hopS+f.spectra.frameS)
 	reading.Harmonics, reading.Score = f.strong, f.z
@@ -136,6 +151,9 @@ func Hear(r *Recording, prior Prior) (*Reading, error) {
 }
 
 func sq(x float64) float64 { return x * x }
+
+// left is the share of the recording outside the stretch that was read.
+func (f *found) left() float64 { return 1 - float64(f.to-f.from)/float64(len(f.track)) }
 
 // width of the lobes that the reading hangs on.
 func (f *found) width() float64 {
@@ -154,7 +172,10 @@ func (f *found) verdict(r *Reading) Reason {
 		return Interrupted
 	case f.edge:
 		return AtTheEdge
-	case f.pure > mostPure || f.trackSD < stillTrackSD && f.pure > stillPure:
+	case f.beat > mostBeat:
+		return Interrupted
+	case f.single() && (f.z < singleScore || len(f.strong) < singleLines || math.Abs(off) > singleOff ||
+		f.share() < singleShare):
 		return SteadyTone
 	case f.trackSD > mostTrackSD:
 		return Unsteady
@@ -163,18 +184,47 @@ func (f *found) verdict(r *Reading) Reason {
 	case f.linesMissing():
 		return LinesMissing
 	}
-	if r.OtherBlades = f.otherBlades(r.OffLn); r.OtherBlades > 0 {
+	other, odds := f.otherBlades(r.OffLn)
+	if odds > alsoOdds {
+		r.OtherBlades = other
+	}
+	if odds > mostOdds {
 		return OtherBlades
 	}
 	switch {
 	case f.z-off*off/2 < leastScore:
 		return Faint
-	case !f.paired() && f.secondZ > doubtfulZ && (f.second.centre < f.first.from || f.second.centre > f.first.to):
+	case !f.paired() && f.apart() && f.secondZ > doubtfulZ && f.second.height > doubtfulHeight*f.alone.height:
 		return SecondGroup
 	case f.paired() && math.Abs(f.secondLn) > farthestLn-2*gridStep:
 		return SecondGroup
 	}
 	return Heard
+}
+
+// single reports whether the comb is of one line or one shaft, not of four rotors.
+func (f *found) single() bool {
+	if math.IsNaN(f.beat) {
+		return f.pure > mostPure || f.trackSD < stillTrackSD && f.pure > stillPure
+	}
+	return f.pure > mostPure || f.beat < leastBeat
+}
+
+// share is how much of the power that stands out of the noise lies on the comb.
+func (f *found) share() float64 {
+	s := f.spectra
+	line := f.passingHz * math.Exp(mean(f.track[f.from:f.to])+f.alone.centre) / s.binHz
+	on, all := 0.0, 0.0
+	for i, p := range s.power {
+		if p < singleRatio || !s.carries(float64(i)) {
+			continue
+		}
+		all += p
+		if h := math.Round(float64(i) / line); h > 0 && math.Abs(float64(i)-h*line) < math.Max(2.5, 0.02*h*line) {
+			on += p
+		}
+	}
+	return on / math.Max(1, all)
 }
 
 // disagree is by how much a piece of the stretch differs from the whole at most.
@@ -222,20 +272,3 @@ func (f *found) linesMissing() bool {
 		f.meanDB(1, 3, 5) < f.meanDB(2, 4, 6)-missingDB ||
 		f.meanDB(1, 2, 4, 5) < f.meanDB(3, 6)-missingDB
 }
-
-// otherBlades is the blade count that fits the prior so much better than the one given that it may be the right one,
-// 0 if there is none.
-func (f *found) otherBlades(off float64) int {
-	odds := func(u float64) float64 { return math.Exp(-sq(u/f.prior.LnSD) / 2) }
-	best, most := 0, mostOdds/wrongBladesIn*odds(off)
-	for n := 2; n <= mostBlades; n++ {
-		u := off + math.Log(float64(f.prior.Blades)/float64(n))
-		if x := odds(u); n != f.prior.Blades && x > most {
-			best, most = n, x
-		}
-	}
-	return best
-}
-
-// mostBlades of a prop.
-const mostBlades = 8

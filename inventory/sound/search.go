@@ -21,14 +21,16 @@ type found struct {
 	trackSD  float64   // of the track in it
 	edge     bool      // the track runs along the edge of the grid
 
-	first    lobe      // about the track
-	alone    lobe      // the same without what is nearer to a second group
-	second   lobe      // of a second group, about the track
-	secondZ  float64   // of a comb at a steady distance from the track
-	secondLn float64   // that distance
-	strong   []int     // harmonics that stand out
-	persist  float64   // share of the stretch in which the comb stands out
-	pure     float64   // share of the lines' power that a single bin of a long transform holds
+	first    lobe    // about the track
+	alone    lobe    // the same without what is nearer to a second group
+	second   lobe    // of a second group, about the track
+	secondZ  float64 // of a comb at a steady distance from the track
+	secondLn float64 // that distance
+	strong   []int   // harmonics that stand out
+	persist  float64 // share of the stretch in which the comb stands out
+	pure     float64 // share of the lines' power that a single bin of a long transform holds
+	shaft    [mostBlades + 1]float64
+	beat     float64   // by how much the harmonics' levels go their own ways, ln; NaN if too few are loud
 	pieces   []float64 // deviation by piece of the stretch
 }
 
@@ -46,7 +48,7 @@ func (p *Prior) passingHz() float64 { return p.SpeedRadS * float64(p.Blades) / (
 // search finds the comb of a craft.
 func search(r *Recording, p *Prior) *found {
 	f := &found{prior: *p, passingHz: p.passingHz(), half: int(math.Min(widestLn, 3*p.LnSD) / gridStep)}
-	whole := r.decimated(math.Min(highestLinePart*r.RateHz, harmonics*f.passingHz*math.Exp(widestLn+0.1)))
+	whole := withoutHum(r.decimated(math.Min(highestLinePart*r.RateHz, harmonics*f.passingHz*math.Exp(widestLn+0.1))))
 	f.spectra = newSpectra(whole, f.passingHz)
 	if f.spectra.silent || len(f.spectra.evidence) < fewestFrames {
 		return f
@@ -60,6 +62,8 @@ func search(r *Recording, p *Prior) *found {
 	f.profiles(masked)
 	f.persistence()
 	f.purity(whole)
+	f.beat = f.beats(whole)
+	f.shaftBlades()
 	return f
 }
 
@@ -86,9 +90,11 @@ func (f *found) firstTrack(shifts [][harmonics]float64) {
 }
 
 const (
-	smoothS   = 0.25 // over what time to either side the track is averaged, s
-	edgeSteps = 3    // grid points that count as the edge
-	steadyS   = 3    // shortest steady stretch, s
+	smoothS         = 0.25 // over what time to either side the track is averaged, s
+	edgeSteps       = 3    // grid points that count as the edge
+	steadyS         = 3    // shortest steady stretch, s
+	usualDeviation  = 0.01 // of a hover's track
+	absentDeviation = 0.05 // that a frame without a comb counts as
 )
 
 func (f *found) smooth() {
@@ -104,17 +110,50 @@ func (f *found) smooth() {
 	}
 }
 
-// steadiest picks the steadiest half of the track, at least steadyS long.
+// present says of each frame whether the comb stands out about it.
+func (f *found) present() []bool {
+	t := teeth{passingHz: f.passingHz, centre: f.track, to: len(f.track)}
+	row := f.spectra.newComb(&t, 0).score[f.box]
+	n := max(1, int(persistS/2/f.spectra.hopS))
+	there := make([]bool, len(row))
+	for i := range row {
+		sum, count := 0.0, 0.0
+		for j := max(0, i-n); j <= min(len(row)-1, i+n); j++ {
+			sum += row[j][0]
+			count++
+		}
+		there[i] = sum/count > persistMin
+	}
+	return there
+}
+
+// steadiest picks the stretch, at least steadyS or half of the track long, whose mean says best what the hover's is:
+// the square of its error is taken as that of the track's deviation and of a hover's usual one, over the length.
 func (f *found) steadiest() {
 	n := len(f.track)
-	want := min(n, max(n/2, int(steadyS/f.spectra.hopS)))
+	shortest := min(n, int(steadyS/f.spectra.hopS))
+	there := f.present()
 	best := math.Inf(1)
-	for from := 0; from+want <= n; from++ {
-		if sd := deviation(f.track[from : from+want]); sd < best {
-			best, f.from, f.to = sd, from, from+want
+	for from := 0; from+shortest <= n; from++ {
+		sum, square, absent := 0.0, 0.0, 0.0
+		for to := from; to < n; {
+			sum += f.track[to]
+			square += f.track[to] * f.track[to]
+			if !there[to] {
+				absent++
+			}
+			to++
+			k := float64(to - from)
+			if to-from < shortest {
+				continue
+			}
+			variance := math.Max(0, square/k-sum*sum/k/k)
+			x := (sq(usualDeviation) + variance + sq(absentDeviation)*absent/k) / (k*f.spectra.hopS + steadyS/2)
+			if x < best {
+				best, f.from, f.to, f.trackSD = x, from, to, math.Sqrt(variance)
+			}
 		}
 	}
-	f.trackSD = best
 	for _, at := range f.path[f.from:f.to] {
 		f.edge = f.edge || at < edgeSteps || at > 2*f.half-edgeSteps
 	}
@@ -262,9 +301,11 @@ func (f *found) persistence() {
 
 // paired reports whether a second group stands apart from the first.
 func (f *found) paired() bool {
-	return f.secondZ >= secondZ && f.second.height >= secondHeight*f.alone.height &&
-		(f.second.centre < f.first.from || f.second.centre > f.first.to)
+	return f.secondZ >= secondZ && f.second.height >= secondHeight*f.alone.height && f.apart()
 }
+
+// apart reports whether the second group's middle lies outside the first's lobe.
+func (f *found) apart() bool { return f.second.centre < f.first.from || f.second.centre > f.first.to }
 
 // levels are the mean deviations of one group, or of two.
 func (f *found) levels() []float64 {

@@ -47,6 +47,7 @@ const (
 	heardPredicted = "Predicted: {predicted} rpm."
 	heardFar       = "It is {off} % off the prediction. If {blades} blades and the weight are right, the " +
 		"prop differs from its label."
+	heardAlso  = "The tones fit {other} blades at {rpm} rpm too: check the blade count of the prop."
 	heardApart = "The groups are {apart} % apart: move the pack or check the yaw trim; the less they " +
 		"differ, the surer the reading."
 	heardCut   = "Only the first {seconds} s were listened to."
@@ -100,6 +101,10 @@ func HowHeard(r *sound.Reading, blades int) []string {
 		"hz": Fixed(r.SpeedRadS*float64(blades)/(2*math.Pi), 0)})}
 	if math.Abs(r.OffLn) > sound.UsualLnSD {
 		list = append(list, phrase.Fill(heardFar, map[string]any{"off": SignedFixed(100*(math.Exp(r.OffLn)-1), 0), "blades": blades}))
+	}
+	if r.OtherBlades > 0 {
+		other := rpmOf(r.SpeedRadS) * float64(blades) / float64(r.OtherBlades)
+		list = append(list, phrase.Fill(heardAlso, map[string]any{"other": r.OtherBlades, "rpm": Fixed(other, -1)}))
 	}
 	if len(r.Groups) > 1 {
 		if apart := r.Groups[1]/r.Groups[0] - 1; apart > 0.08 {
