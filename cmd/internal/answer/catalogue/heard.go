@@ -42,9 +42,9 @@ const (
 	heardTwo      = ", heard from {from} to {to} s. Two groups: {low} and {high} rpm; their root mean " +
 		"square carries the weight."
 	notHeardSentence = "Not heard: {why}. To do: {do}."
-	heardOctave      = "Predicted: {predicted} rpm. Tones at {lines} times the blade-passing frequency of {hz} " +
+	heardOctave      = "Tones at {lines} times the blade-passing frequency of {hz} " +
 		"Hz stand out; half and double of it lie outside the range of a hover."
-	heardPredicted = "Predicted: {predicted} rpm."
+	heardPredicted = "Predicted: {predicted} rpm ± {sd} % (68 %), {from}."
 	heardFar       = "It is {off} % off the prediction. If {blades} blades and the weight are right, the " +
 		"prop differs from its label."
 	heardAlso  = "The tones fit {other} blades at {rpm} rpm too: check the blade count of the prop."
@@ -53,10 +53,11 @@ const (
 	heardCut   = "Only the first {seconds} s were listened to."
 	heardWeigh = "Weigh the craft ready to fly and give its weight: a rotor speed says how much the prop " +
 		"lifts only with the weight."
-	heardWeighed = "Weight: {mass} g, {from}."
-	heardBrings  = "Uncertainty of the thrust of {prop} at an rpm: ± {before} % before, ± {after} % after."
-	heardFigures = "What it changes in the builds that use {prop}:"
-	heardCannot  = "It cannot tell: single rotors; the prop's torque, the motor's or the pack's losses (a " +
+	heardWeighed  = "Weight: {mass} g, {from}."
+	heardBrings   = "Uncertainty of the thrust of {prop} at an rpm: ± {before} % before, ± {after} % after."
+	heardConfirms = " It was known about as well before: the reading checks it, and adds little."
+	heardFigures  = "What it changes in the builds that use {prop}:"
+	heardCannot   = "It cannot tell: single rotors; the prop's torque, the motor's or the pack's losses (a " +
 		"hover current or a flying time does); a wrong blade count from five up."
 	heardCare = "Recording: phone on the ground 1 to 3 m to the side, craft over four diameters high; " +
 		"you stand well back, nobody in the plane of the discs; 4 inch and up outdoors; follow local rules. Never " +
@@ -77,8 +78,8 @@ func rpmOf(speedRadS float64) float64 { return speedRadS * 30 / math.Pi }
 func Heard(r *sound.Reading, lnSD float64) string {
 	rpm := rpmOf(r.SpeedRadS)
 	sd := rpm * lnSD
-	values := map[string]any{"rpm": Number(rpm, rpm-1.28*sd, rpm+1.28*sd), "sd": Number(sd, 0.7*sd, 1.4*sd), "from": Fixed(r.FromS, 1),
-		"to": Fixed(r.ToS, 1)}
+	values := map[string]any{"rpm": Number(rpm, rpm-1.28*sd, rpm+1.28*sd), "sd": Number(sd, 0.7*sd, 1.4*sd),
+		"from": Fixed(r.FromS, 1), "to": Fixed(r.ToS, 1)}
 	form := heardSentence + heardOne
 	if len(r.Groups) > 1 {
 		form = heardSentence + heardTwo
@@ -96,9 +97,8 @@ func HowHeard(r *sound.Reading, blades int) []string {
 	for _, h := range r.Harmonics {
 		lines = append(lines, Raw(float64(h)))
 	}
-	predicted := rpmOf(r.SpeedRadS) * math.Exp(-r.OffLn)
-	list := []string{phrase.Fill(heardOctave, map[string]any{"predicted": Fixed(predicted, -1), "lines": lines,
-		"hz": Fixed(r.SpeedRadS*float64(blades)/(2*math.Pi), 0)})}
+	hz := r.SpeedRadS * float64(blades) / (2 * math.Pi)
+	list := []string{phrase.Fill(heardOctave, map[string]any{"lines": lines, "hz": Fixed(hz, 0)})}
 	if math.Abs(r.OffLn) > sound.UsualLnSD {
 		list = append(list, phrase.Fill(heardFar, map[string]any{"off": SignedFixed(100*(math.Exp(r.OffLn)-1), 0), "blades": blades}))
 	}
@@ -114,9 +114,13 @@ func HowHeard(r *sound.Reading, blades int) []string {
 	return list
 }
 
-// HeardPredicted says what was expected of a craft that was not heard.
-func HeardPredicted(rpm float64) string {
-	return phrase.Fill(heardPredicted, map[string]any{"predicted": Fixed(rpm, -1)})
+// HeardPredicted says what was expected of a craft, and by what.
+func HeardPredicted(rpm, lnSD float64, taught bool) string {
+	from := "from the figures of the parts"
+	if taught {
+		from = "by what your log taught"
+	}
+	return phrase.Fill(heardPredicted, map[string]any{"predicted": Fixed(rpm, -1), "sd": Fixed(100*lnSD, 0), "from": from})
 }
 
 // HeardCut says that a recording was not listened to to its end.
@@ -138,7 +142,11 @@ func HeardWeighed(massG float64, given bool) string {
 
 // HeardBrings says what a reading does to the doubt of a prop's thrust, in ln.
 func HeardBrings(prop string, before, after float64) string {
-	return phrase.Fill(heardBrings, map[string]any{"prop": prop, "before": Fixed(100*before, 1), "after": Fixed(100*after, 1)})
+	form := heardBrings
+	if after > 0.9*before {
+		form += heardConfirms
+	}
+	return phrase.Fill(form, map[string]any{"prop": prop, "before": Fixed(100*before, 1), "after": Fixed(100*after, 1)})
 }
 
 // HeardFigures heads what changes; HeardNothing says that nothing does; HeardCannot what a reading cannot tell.

@@ -42,24 +42,17 @@ var toldFigures = [...]figure.Quantity{figure.ThrustToWeight, figure.HoverThrott
 const mostBuilds = 2
 
 // brings says what the reading brings: the doubt of the prop's thrust, and figures of builds that use it, each by the
-// drawer's log without the reading and with it.
+// drawer's log without the reading, as it has corrected d, and with it.
 func (l *Listen) brings(ctx context.Context, ask *answer.Ask, x *Listened, d *inventory.Drawer, text []byte,
-	c *inventory.Combination) error {
+	c *inventory.Combination, sdBefore float64) error {
 	after, err := inventory.Read(l.Name, bytes.NewReader(text))
 	if err != nil {
 		return err
 	}
 	x.Entry = len(after.Log)
-	sdBefore, sdAfter := 0.0, 0.0
-	if sdBefore, _, err = l.learned(ctx, d, ask, c.Prop.ID); err != nil {
+	sdAfter, prior, err := l.learned(ctx, after, ask, c.Prop.ID)
+	if err != nil || sdAfter == 0 {
 		return err
-	}
-	var prior float64
-	if sdAfter, prior, err = l.learned(ctx, after, ask, c.Prop.ID); err != nil {
-		return err
-	}
-	if sdAfter == 0 {
-		return nil
 	}
 	if sdBefore == 0 {
 		sdBefore = prior

@@ -15,6 +15,7 @@ import (
 	"partsaloft/inventory/strict"
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
+	"partsaloft/physics/uncertain"
 )
 
 // Listen asks what a recording of a hovering craft says of its rotor speed, and what that brings.
@@ -46,17 +47,19 @@ type Listened struct {
 	RPM   *float64 `json:"rpm"`
 	SDPct *float64 `json:"sd_pct"`
 	// Groups are the speeds of one or two groups of rotors, in rpm.
-	Groups       []float64   `json:"groups_rpm"`
-	FromS        float64     `json:"from_s"`
-	ToS          float64     `json:"to_s"`
-	Seconds      float64     `json:"seconds"`
-	Harmonics    []int       `json:"harmonics"`
-	PredictedRPM float64     `json:"predicted_rpm"`
-	OffPct       *float64    `json:"off_pct"`
-	Blades       int         `json:"blades"`
-	WeightG      *float64    `json:"weight_g"`
-	PropDoubt    *PropDoubt  `json:"prop_doubt,omitempty"`
-	Changes      []BuildNews `json:"changes"`
+	Groups       []float64 `json:"groups_rpm"`
+	FromS        float64   `json:"from_s"`
+	ToS          float64   `json:"to_s"`
+	Seconds      float64   `json:"seconds"`
+	Harmonics    []int     `json:"harmonics"`
+	PredictedRPM float64   `json:"predicted_rpm"`
+	// PredictedSDPct is the standard deviation of the prediction.
+	PredictedSDPct float64     `json:"predicted_sd_pct"`
+	OffPct         *float64    `json:"off_pct"`
+	Blades         int         `json:"blades"`
+	WeightG        *float64    `json:"weight_g"`
+	PropDoubt      *PropDoubt  `json:"prop_doubt,omitempty"`
+	Changes        []BuildNews `json:"changes"`
 	// Entry is the number of the new entry in the log, 0 if nothing was recorded.
 	Entry int      `json:"entry"`
 	Lines []string `json:"lines"`
@@ -96,16 +99,21 @@ func (l *Listen) Answer(ctx context.Context, ask *answer.Ask) (*Listened, []byte
 		return nil, nil, err
 	}
 	x := l.begin(ask, &c, name)
-	predicted, predictedKg, err := l.predicted(ask, &parts)
+	before, _, err := l.learned(ctx, d, ask, c.Prop.ID)
+	if err != nil {
+		return nil, nil, err
+	}
+	prior, err := l.prior(ctx, ask, d, &parts, before > 0)
 	if err != nil {
 		return nil, nil, err
 	}
 	massKg := l.weigh(x, d, &parts)
 	if massKg > 0 {
-		predicted *= math.Sqrt(massKg / predictedKg)
+		prior.SpeedRadS *= math.Sqrt(massKg / prior.massKg)
 	}
-	x.PredictedRPM = catalogue.Round(predicted * 30 / math.Pi)
-	reading, err := sound.Hear(l.Recording, sound.Prior{SpeedRadS: predicted, Blades: c.Prop.Blades})
+	x.PredictedRPM, x.PredictedSDPct = catalogue.Round(prior.SpeedRadS*30/math.Pi), catalogue.Round(100*prior.LnSD)
+	x.Words.How = append(x.Words.How, catalogue.HeardPredicted(x.PredictedRPM, prior.LnSD, before > 0))
+	reading, err := sound.Hear(l.Recording, prior.Prior)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -115,7 +123,6 @@ func (l *Listen) Answer(ctx context.Context, ask *answer.Ask) (*Listened, []byte
 	}
 	if !x.Heard {
 		x.Reason, x.Words.Heard = catalogue.NotHeardCode(reading.Why), catalogue.NotHeard(reading, c.Prop.Blades)
-		x.Words.How = append(x.Words.How, catalogue.HeardPredicted(x.PredictedRPM))
 		x.Advice = []string{x.Words.Heard}
 		return x, nil, nil
 	}
@@ -124,7 +131,7 @@ func (l *Listen) Answer(ctx context.Context, ask *answer.Ask) (*Listened, []byte
 	if err != nil {
 		return nil, nil, err
 	}
-	return x, text, l.brings(ctx, ask, x, d, text, &c)
+	return x, text, l.brings(ctx, ask, x, d, text, &c, before)
 }
 
 func (l *Listen) begin(ask *answer.Ask, c *inventory.Combination, name string) *Listened {
@@ -140,27 +147,47 @@ func (l *Listen) begin(ask *answer.Ask, c *inventory.Combination, name string) *
 	return x
 }
 
-// predicted is the speed at which the craft is predicted to hover by what is known of its parts, and its mass.
-func (l *Listen) predicted(ask *answer.Ask, parts *inventory.Parts) (speedRadS, massKg float64, err error) {
-	c, err := compat.Build(ask.Problem.Drawer, parts)
-	if err != nil {
-		return 0, 0, err
+// leastPriorLnSD is the least doubt of a predicted hover speed with which is listened. Three of it are looked at to each
+// side, in which the two halves of a craft whose rotors run 16 % apart must lie with room for the profile of their
+// lines; and what differs from hover to hover, such as another camera, other air or a nicked prop, is in no log.
+const leastPriorLnSD = 0.06
+
+// expected is the speed at which a craft is predicted to hover, with its mass in kg.
+type expected struct {
+	sound.Prior
+	massKg float64
+}
+
+// prior is what is expected of a craft: by the figures of its parts with what such figures are off by, or, where the
+// drawer's log has taught something of its prop, as that leaves it.
+func (l *Listen) prior(ctx context.Context, ask *answer.Ask, d *inventory.Drawer, parts *inventory.Parts, taught bool) (
+	expected, error) {
+	if !taught {
+		d = ask.Problem.Drawer
 	}
+	list, err := l.assess(ctx, ask, d, []inventory.Parts{*parts})
+	if err != nil {
+		return expected{}, err
+	}
+	speed := list[0].Figures[figure.HoverSpeed]
+	if speed.Why != physics.Defined {
+		return expected{}, &strict.Problem{Code: "listen.no_hover"}
+	}
+	c := &list[0].Combination
 	prop, err := c.Prop.Propeller(ask.Problem.Air)
 	if err != nil {
-		return 0, 0, err
+		return expected{}, err
 	}
 	craft, err := c.Craft(prop)
 	if err != nil {
-		return 0, 0, err
+		return expected{}, err
 	}
-	style := ask.Problem.Style.Flying
-	performance := craft.Evaluate(&style)
-	speed, why := performance.Get(figure.HoverSpeed)
-	if why != physics.Defined {
-		return 0, 0, &strict.Problem{Code: "listen.no_hover"}
+	p := sound.Prior{SpeedRadS: speed.Value, LnSD: sound.UsualLnSD, Blades: c.Prop.Blades}
+	if taught && speed.Low > 0 {
+		p.LnSD = math.Log(speed.High/speed.Low) / (2 * uncertain.HalfWidth())
+		p.LnSD = math.Max(leastPriorLnSD, math.Min(p.LnSD, sound.UsualLnSD))
 	}
-	return speed, craft.MassKg(), nil
+	return expected{p, craft.MassKg()}, nil
 }
 
 // weigh notes the weight that the craft is known to have, in kg: the one given, else the last of the log; 0 if none.

@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"partsaloft/examples"
+	"partsaloft/inventory"
 )
 
 // recordingOf is a WAV file of four rotors of three blades that turn about a speed, in noise; 0 rpm is noise alone.
@@ -113,6 +114,64 @@ func TestListen(t *testing.T) {
 	}
 	if svg, err := os.ReadFile(plot); err != nil || !bytes.Contains(svg, []byte("tones")) {
 		t.Error("no plot", err)
+	}
+}
+
+// wordsOf is a text a line a paragraph, with # for its numbers: what they are is held elsewhere.
+func wordsOf(text string) string {
+	var b strings.Builder
+	for paragraph := range strings.SplitSeq(text, "\n\n") {
+		number := false
+		for _, r := range strings.Join(strings.Fields(paragraph), " ") {
+			digit := r >= '0' && r <= '9' || number && r == '.'
+			if digit && !number {
+				b.WriteByte('#')
+			} else if !digit && r != '─' {
+				b.WriteRune(r)
+			}
+			number = digit
+		}
+		b.WriteByte('\n')
+	}
+	return b.String()
+}
+
+// Regression: what listen prints where a craft is heard, where it is not, by parts, and in other formats.
+func TestGoldenListen(t *testing.T) {
+	drawer := smallClub(t)
+	d := loadDrawer(t, drawer)
+	var p *inventory.Parts
+	for i := range d.Fleet {
+		if d.Fleet[i].Name == "Tender" {
+			p = &d.Fleet[i].Parts
+		}
+	}
+	if p == nil {
+		t.Fatal("no tender")
+	}
+	pick := "motor=" + p.Motor + ",prop=" + p.Prop + ",pack=" + p.Pack + ",frame=" + p.Frame + ",board=" + p.Board
+	heard, noise := recordingOf(t, 20_500), recordingOf(t, 0)
+	for name, args := range map[string][]string{
+		"listen":       {heard, "tender", drawer},
+		"listen-pick":  {heard, drawer, "--pick", pick, "--weight", "4oz"},
+		"listen-noise": {noise, "tender", drawer},
+	} {
+		for _, format := range []string{"table", "csv"} {
+			if name != "listen" && format != "table" {
+				continue
+			}
+			got := run(t, append([]string{"listen", "--quiet", "--format", format}, args...)...)
+			if got.code != 0 {
+				t.Fatalf("%v: exit %d\n%s", args, got.code, got.err)
+			}
+			golden(t, name+"."+format, wordsOf(got.out))
+		}
+	}
+	for name, args := range map[string][]string{
+		"listen-nobody": {noise, "nobody", drawer}, "listen-video": {writeTemp(t, "hover.mp4", "\x00\x00\x00\x20ftypisom"), drawer},
+		"listen-cut": {writeTemp(t, "hover.flac", "fLaC\x00\x00\x00\x22"), "tender", drawer},
+	} {
+		golden(t, name+".refused", run(t, append([]string{"listen"}, args...)...).err)
 	}
 }
 
