@@ -2,6 +2,7 @@ package answer
 
 import (
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -76,5 +77,43 @@ func TestGainedTaughtMost(t *testing.T) {
 	whole, withoutRPM, withoutAmps := doubt(all), doubt(gained(t, weight, weight, charge)), doubt(gained(t, weight, rpm, weight))
 	if withoutRPM < 1.05*whole || withoutRPM < withoutAmps {
 		t.Errorf("ranges of %.3f, without the rpm %.3f, without the current %.3f", whole, withoutRPM, withoutAmps)
+	}
+}
+
+// Independent: of the readings worth taking next, the one that is asked for first leaves narrower ranges once it is read
+// than the one that is asked for next would alone, and about as much of them as is said, found by learning with each,
+// read as predicted.
+func TestFirstQuestionNarrowsMost(t *testing.T) {
+	const weight = "all_up_g: 178"
+	d, err := inventory.Read("shelf.yaml", strings.NewReader(gainShelf+
+		"  - {parts: {motor: m, prop: p, pack: k, frame: f, board: b}, "+weight+"}\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	style, _ := objective.Preset("freestyle")
+	list, err := learn.Questions(t.Context(), d, learn.Ways{style.Name: style.Flying}, &d.Log[0].Parts, style.Name)
+	if err != nil || len(list) < 3 {
+		t.Fatalf("%+v, %v", list, err)
+	}
+	before := gained(t, weight)
+	value := map[string]string{}
+	for _, f := range before.Crafts[0].Figures {
+		value[f.Key] = strconv.FormatFloat(*f.After.Value, 'f', 2, 64)
+	}
+	as := map[learn.Key]string{learn.HoverThrottle: "throttle_kind: output, hover_throttle_pct: " + value["shown_throttle_pct"],
+		learn.FlightMinutes: "flown: freestyle, used_mah: 520, flight_minutes: " + value["style_minutes"]}
+	left := map[learn.Key]float64{}
+	for key, reading := range as {
+		product := 1.0
+		figures := gained(t, weight+", "+reading).Crafts[0].Figures
+		for i, f := range figures {
+			was := before.Crafts[0].Figures[i].After
+			product *= math.Log(*f.After.High / *f.After.Low) / math.Log(*was.High / *was.Low)
+		}
+		left[key] = math.Pow(product, 1/float64(len(figures)))
+	}
+	if list[0].Key != learn.HoverThrottle || left[learn.HoverThrottle] > left[learn.FlightMinutes] ||
+		math.Abs(left[learn.HoverThrottle]-list[0].Left) > 0.07 {
+		t.Errorf("first %+v; learning with each leaves %v of the ranges, as their geometric mean", list[0], left)
 	}
 }
