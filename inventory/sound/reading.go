@@ -77,11 +77,11 @@ const (
 	stillPure      = 0.3
 	singleScore    = 4 // of one line or shaft that may yet be a craft
 	singleLines    = 4
-	singleOff      = 0.75 // standard deviations of the prior
-	singleShare    = 0.7  // of what stands out of the noise, which is over singleRatio
+	singleOff      = 0.6 // standard deviations of the prior
+	singleShare    = 0.7 // of what stands out of the noise, which is over singleRatio
 	singleRatio    = 6
-	secondZ        = 2.5  // of a second group
-	secondHeight   = 0.45 // over the first's
+	secondZ        = 3.2  // of a second group
+	secondHeight   = 0.46 // over the first's
 	doubtfulZ      = 2    // over which, and over doubtfulHeight, it is not clear whether there is one
 	doubtfulHeight = 0.3
 	betweenDB      = 2    // by which lines half way between are weaker, dB
@@ -91,14 +91,18 @@ const (
 	alsoOdds       = 0.05 // of another blade count that is mentioned
 )
 
-// Doubt: the standard deviation of ln speed is the root of the sum of squares of a floor, a share of the profile's
-// width (rotors of one group that are not heard alike), and, where a part of the recording was left out, a share of the
-// track's own standard deviation.
+// Doubt: the standard deviation of ln speed is the root of the sum of squares of a floor; shares of the profile's width
+// (rotors of one group that are not heard alike), of the track's standard deviation, more of it where a part of the
+// recording was left out, and of how far that part pulls; and of the share of harmonics that the noise hides.
 const (
-	doubtFloor  = 0.001
-	doubtWidth  = 0.16
-	doubtLeft   = 0.7
-	doubtSingle = 0.01 // where one line stands for four rotors
+	doubtFloor   = 0.001
+	doubtWidth   = 0.12
+	doubtTrack   = 0.05
+	doubtLeft    = 0.3
+	doubtOutside = 0.35
+	doubtHidden  = 0.004
+	mayHoverLn   = 0.05
+	doubtSingle  = 0.01 // where one line stands for four rotors
 )
 
 // Hear reads the rotor speed of a hovering craft from a recording. An error is one of the caller: no recording, or no
@@ -129,17 +133,18 @@ func Hear(r *Recording, prior Prior) (*Reading, error) {
 		reading.Why = TooShort
 		return reading, nil
 	}
-	levels := f.levels()
+	levels, outside := f.levels(), f.outside()
 	square := 0.0
 	for _, u := range levels {
-		speed := prior.SpeedRadS * math.Exp(u)
+		speed := prior.SpeedRadS * math.Exp(u+outside)
 		reading.Groups = append(reading.Groups, speed)
 		square += speed * speed / float64(len(levels))
 	}
 	slices.Sort(reading.Groups)
 	reading.SpeedRadS = math.Sqrt(square)
 	reading.OffLn = math.Log(reading.SpeedRadS / prior.SpeedRadS)
-	reading.LnSD = math.Sqrt(sq(doubtFloor) + sq(doubtWidth*f.width()) + sq(doubtLeft*f.trackSD)*f.left())
+	reading.LnSD = math.Sqrt(sq(doubtFloor) + sq(doubtWidth*f.width()) + sq(doubtTrack*f.trackSD) +
+		sq(doubtLeft*f.trackSD)*f.left() + sq(doubtOutside*outside) + sq(doubtHidden*f.hidden()))
 	if f.single() {
 		reading.LnSD = math.Hypot(reading.LnSD, doubtSingle)
 	}
@@ -154,6 +159,33 @@ func sq(x float64) float64 { return x * x }
 
 // left is the share of the recording outside the stretch that was read.
 func (f *found) left() float64 { return 1 - float64(f.to-f.from)/float64(len(f.track)) }
+
+// outside is how far the frames left out that may be hover as well, within mayHoverLn, pull the mean off the stretch's.
+// A hover carries the weight on the mean of all of it.
+func (f *found) outside() float64 {
+	middle := mean(f.track[f.from:f.to])
+	sum, n := 0.0, 0.0
+	for i, there := range f.present() {
+		if u := f.track[i] - middle; there && math.Abs(u) < mayHoverLn {
+			sum += u
+			n++
+		}
+	}
+	return sum / math.Max(1, n)
+}
+
+// hidden is the share of the harmonics within the band that do not stand out of the noise: what hides them hides quiet
+// rotors too.
+func (f *found) hidden() float64 {
+	s := f.spectra
+	within := 0
+	for h := 1; h <= harmonics; h++ {
+		if s.carries(float64(h) * f.passingHz * math.Exp(mean(f.track[f.from:f.to])) / s.binHz) {
+			within++
+		}
+	}
+	return math.Max(0, 1-float64(len(f.strong))/math.Max(1, float64(within)))
+}
 
 // width of the lobes that the reading hangs on.
 func (f *found) width() float64 {
