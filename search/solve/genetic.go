@@ -56,8 +56,7 @@ func (h *Archive) breed(from uint64) error {
 }
 
 // converged reports whether no swap of one part makes any of the best better, overall, on each axis or of each size of
-// prop, and the list has stood for as long as it took to find it: were times between better lists alike on a
-// logarithmic scale, it would then be even odds that the next comes within twice as long again. Or nothing new is bred.
+// prop, and the list has stood for as long as it took to find it. Or nothing new is bred.
 func (h *Archive) converged() bool {
 	evals := len(h.Known)
 	return h.idle >= barren || h.closed && evals >= 2*h.improved+settling
@@ -66,12 +65,9 @@ func (h *Archive) converged() bool {
 // initialPopulation evaluates random candidates and returns where to start: the best by score and on each
 // axis, then others as they came.
 func (h *Archive) initialPopulation(rng *rand.Rand) []space.Candidate {
-	s := h.space
 	var list []space.Candidate
 	for range population {
-		want := space.NewCandidate(rng.Intn(len(s.Motors)), rng.Intn(len(s.Props)), rng.Intn(len(s.Packs)),
-			rng.Intn(len(s.Bodies)))
-		if c, ok := h.orders.repair(want, gene(rng.Intn(int(genes)))); ok {
+		if c, ok := h.orders.random(rng); ok {
 			list = append(list, c)
 		}
 	}

@@ -15,6 +15,16 @@ type genome struct {
 	at      space.Candidate
 }
 
+// random draws a candidate: parts that go into some, repaired.
+func (o *orders) random(rng *rand.Rand) (space.Candidate, bool) {
+	var part [genes]int
+	for g, usable := range o.fits.usable {
+		part[g] = usable[rng.Intn(len(usable))]
+	}
+	want := space.NewCandidate(part[motorGene], part[propGene], part[packGene], part[bodyGene])
+	return o.repair(want, gene(rng.Intn(int(genes))))
+}
+
 // Evaluate returns the fitness; the candidate is known already, for the model looks at all it
 // breeds at once.
 func (g *genome) Evaluate() (float64, error) {

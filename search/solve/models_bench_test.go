@@ -67,13 +67,8 @@ func runStock(h *Archive, model eaopt.Model, seed uint64, found func() bool) err
 		return err
 	}
 	return ga.Minimize(func(rng *rand.Rand) eaopt.Genome {
-		for {
-			want := space.NewCandidate(rng.Intn(len(s.Motors)), rng.Intn(len(s.Props)), rng.Intn(len(s.Packs)),
-				rng.Intn(len(s.Bodies)))
-			if c, ok := h.orders.repair(want, gene(rng.Intn(int(genes)))); ok {
-				return &stockGenome{genome{h, c}}
-			}
-		}
+		c, _ := h.orders.random(rng)
+		return &stockGenome{genome{h, c}}
 	})
 }
 

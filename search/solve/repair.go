@@ -30,6 +30,7 @@ type fitSets struct {
 	framesOf, framesFor []space.Bitset // by motor, by prop
 	framesAt            []space.Bitset // by supply
 	bodiesOf            [][2]int       // by frame: its first place in the order of bodies and one past the last
+	usable              [genes][]int   // parts that go into some candidate
 }
 
 func newSets(n, members int) []space.Bitset {
@@ -78,7 +79,35 @@ func layFitSets(s *space.Space, o *orders) *fitSets {
 		first = t.bodiesOf[f][1]
 		t.layFrame(s, o, f)
 	}
+	t.layUsable(s)
 	return t
+}
+
+// layUsable lists the parts that go into some candidate.
+func (t *fitSets) layUsable(s *space.Space) {
+	for m := range s.Motors {
+		if !t.framesOf[m].Empty() {
+			t.usable[motorGene] = append(t.usable[motorGene], m)
+		}
+	}
+	for p := range s.Props {
+		if !t.framesFor[p].Empty() {
+			t.usable[propGene] = append(t.usable[propGene], p)
+		}
+	}
+	for k, v := range s.SupplyOf {
+		if !t.framesAt[v].Empty() {
+			t.usable[packGene] = append(t.usable[packGene], k)
+		}
+	}
+	for b := range s.Bodies {
+		for v, with := range s.Bodies[b].With {
+			if with != nil && t.motorsIn[s.Bodies[b].Frame].Meets(t.motorsAt[v]) {
+				t.usable[bodyGene] = append(t.usable[bodyGene], b)
+				break
+			}
+		}
+	}
 }
 
 // layFrame fills in what goes with a frame.
