@@ -70,6 +70,7 @@ type bound struct {
 	axes      objective.Axes
 	score     float64
 	none      bool // no candidate in it is feasible
+	partly    bool // not every figure was worked out
 	// worked reports whether it was worked out for the node, rather than taken over from the one above it.
 	worked bool
 }
@@ -135,6 +136,7 @@ func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 		light.DragAreaM2 = b.bodies.dragM2.low
 		r.settle(asked)
 		if found = r.bound(style); !matters(&found) {
+			found.partly = true
 			return found
 		}
 	}

@@ -17,9 +17,11 @@ const (
 	leafSize = 2
 	// warmEvals is the budget of the genetic search that sets the first incumbents.
 	warmEvals = 4000
-	// frontEvaluations is how many evaluations and bounds the best on each axis and the front may take at
-	// least once the list is proven; a tenth of those of the list if that is more.
+	// frontEvaluations is how many evaluations and bounds the best on each axis may take at least once the list is
+	// proven, and then the front; a tenth of those of the list if that is more.
 	frontEvaluations = 40_000
+	// leanRoots is the number of roots from which on a proof is lean.
+	leanRoots = 1_000_000
 )
 
 // Proof is a branch and bound search under way. Between them, what is known, what is skipped and
@@ -36,12 +38,18 @@ type Proof struct {
 	queue   nodeHeap                 // open nodes that matter to it
 	aside   []node                   // open nodes that do not
 	bounded int64                    // bounds worked out
-	last    int64                    // look after which the search stops; 0 for none
-	settled int64                    // candidates evaluated, or left out for good
+	last    int64                    // look after which the phase stops; 0 for none
+	later   int64                    // looks that phases after it may take
+	lean    bool                     // what does not matter to the list is forgotten, roots are worked on in turn
+	laid    int                      // roots that were looked at
+	course  course
 	effort  effort
 	Whole   bool // the list is proven …
 	Led     bool // … so is the best on each axis …
 	Fronted bool // … and so is the front
+	// FrontGap is by how many points on every axis at most a build that was not looked at lies beyond all of the front
+	// (additive epsilon-dominance); 100 says nothing.
+	FrontGap float64
 }
 
 // BranchAndBound is branch and bound over the root nodes: it finds the best candidates and shows that nothing better
@@ -53,7 +61,7 @@ func BranchAndBound(ctx context.Context, s *space.Space, o *Options) (*Proof, er
 
 // proveFrom is BranchAndBound after a genetic search of a number of evaluations.
 func proveFrom(ctx context.Context, s *space.Space, o *Options, evals int64) (*Proof, error) {
-	p := &Proof{space: s, bounder: newBounder(s), options: o, known: map[space.Candidate]bool{}}
+	p := &Proof{space: s, bounder: newBounder(s), options: o, known: map[space.Candidate]bool{}, FrontGap: 100}
 	if err := p.warm(ctx, evals); err != nil {
 		return nil, err
 	}
@@ -66,29 +74,47 @@ func proveFrom(ctx context.Context, s *space.Space, o *Options, evals int64) (*P
 		p.Picks = &diversePicks{n: o.Top, roots: p.roots, pool: p.Groups.Sorted()}
 		p.goal = p.Picks
 	}
-	p.last = o.MaxProof
+	p.last, p.lean = o.MaxProof, len(p.roots.roots) > leanRoots && !o.Spread
 	if !p.start(ctx) || !p.run(ctx) || p.queue.Len() > 0 {
 		return p, nil
 	}
 	p.Whole = true
-	p.last = p.evaluations() + max(frontEvaluations, p.evaluations()/10)
+	if !p.lean {
+		p.goOn(ctx)
+	}
+	p.course.end(p)
+	return p, nil
+}
+
+// goOn looks for the best on each axis and for the front once the list is proven.
+func (p *Proof) goOn(ctx context.Context) {
+	share := max(frontEvaluations, p.evaluations()/10)
+	p.last, p.later = p.evaluations()+share, min(share, p.evaluations()/4)
 	p.Led = true
 	for a := range objective.AxisCount {
 		p.pursue(axisGoal{p, a})
 		if !p.run(ctx) {
 			p.Led = false
-			break
+			return
 		}
 		p.Led = p.Led && p.queue.Len() == 0
 	}
-	if p.evaluations() <= p.last {
-		p.pursue(frontGoal{p})
-		p.Fronted = p.run(ctx) && p.queue.Len() == 0
+	p.last = p.evaluations() + share
+	before := p.evaluations()
+	for i, gap := range frontGaps {
+		left := int64(len(frontGaps) - 1 - i)
+		p.later = left * max(p.evaluations()/20, (p.evaluations()-before)/int64(i+1))
+		p.pursue(frontGoal{p, gap})
+		if !p.run(ctx) || p.queue.Len() > 0 {
+			return
+		}
+		p.FrontGap = gap
 	}
-	p.settled = s.Fitted
-	p.progress()
-	return p, nil
+	p.Fronted = true
 }
+
+// frontGaps are the gaps to the front in points that are closed one after the other.
+var frontGaps = [...]float64{32, 24, 16, 12, 8, 6, 4, 3, 2, 1, 0}
 
 // warm runs a short genetic search, so that the incumbents are good from the start.
 func (p *Proof) warm(ctx context.Context, evals int64) error {
@@ -102,35 +128,45 @@ func (p *Proof) warm(ctx context.Context, evals int64) error {
 	for c := range h.Known {
 		p.known[c] = true
 	}
-	p.settled = int64(len(p.known))
 	return nil
 }
 
-// start bounds the roots.
+// start bounds the roots. A lean proof works on what is open of each lot of them at once.
 func (p *Proof) start(ctx context.Context) bool {
 	const chunk = 1 << 14
 	f := p.roots
-	p.aside = make([]node, 0, len(f.roots))
-	for first := 0; first < len(f.roots); first += chunk {
-		nodes := make([]node, min(chunk, len(f.roots)-first))
+	if !p.lean {
+		p.aside = make([]node, 0, len(f.roots))
+	}
+	for p.laid < len(f.roots) {
+		nodes := make([]node, min(chunk, len(f.roots)-p.laid))
 		for i := range nodes {
-			nodes[i] = openNode(int32(first + i))
+			nodes[i] = openNode(int32(p.laid + i))
 		}
-		if !p.take(ctx, nodes) {
+		done := p.take(ctx, nodes)
+		if done {
+			p.laid += len(nodes)
+			if p.lean {
+				done = p.run(ctx) && p.queue.Len() == 0
+			}
+		}
+		if !done {
 			// What was not looked at may hold anything.
-			for i := first; i < len(f.roots); i++ {
+			for i := p.laid; i < len(f.roots); i++ {
 				p.aside = append(p.aside, openNode(int32(i)))
 			}
 			return false
 		}
-		p.progress()
+		p.course.tell(p)
 	}
+	p.course.begin(p)
 	return true
 }
 
 // pursue turns to another goal: the open nodes that matter to it are queued.
 func (p *Proof) pursue(g goal) {
 	p.goal = g
+	p.course.begin(p)
 	waiting, aside := p.queue.nodes, p.aside
 	p.queue.nodes, p.aside = nil, aside[:0] // in place: no more are put back than were taken
 	for _, n := range aside {
@@ -145,11 +181,19 @@ func (p *Proof) pursue(g goal) {
 func (p *Proof) put(n node) bool {
 	b := n.bound()
 	if !p.goal.matters(&n, &b) {
-		p.aside = append(p.aside, n)
+		p.setAside(n)
 		return false
 	}
+	p.course.pushed++
 	heap.Push(&p.queue, queued{n, float32(p.goal.priority(&b))})
 	return true
+}
+
+// setAside keeps an open node that does not matter to the goal for the next.
+func (p *Proof) setAside(n node) {
+	if !p.lean {
+		p.aside = append(p.aside, n)
+	}
 }
 
 // run works on the queue until nothing in it matters any more. It returns false if the context
@@ -165,7 +209,7 @@ func (p *Proof) run(ctx context.Context) bool {
 		if !p.advance(ctx) {
 			return false
 		}
-		p.progress()
+		p.course.tell(p)
 	}
 }
 
@@ -178,7 +222,7 @@ func (p *Proof) take(ctx context.Context, nodes []node) bool {
 		if !p.goal.matters(&nodes[i], &bounds[i]) {
 			return // by what was known of the node above it
 		}
-		if _, looks := p.roots.size(&nodes[i]); p.effort.boundFirst(looks, i) {
+		if _, looks := p.roots.size(&nodes[i]); nodes[i].partly || p.effort.boundFirst(looks, i) {
 			b := p.roots.branch(&nodes[i])
 			bounds[i] = p.bounder.bound(&b, func(b *bound) bool {
 				n := nodes[i]
@@ -193,18 +237,18 @@ func (p *Proof) take(ctx context.Context, nodes []node) bool {
 		return false
 	}
 	for i := range nodes {
-		size, looks := p.roots.size(&nodes[i])
+		_, looks := p.roots.size(&nodes[i])
 		if !bounds[i].worked {
 			p.put(nodes[i])
 			continue
 		}
 		p.bounded++
 		if bounds[i].none {
-			p.settled += size
 			p.effort.note(looks, false)
 			continue
 		}
 		nodes[i].tighten(&bounds[i], &p.space.Problem.Style.Weights)
+		nodes[i].partly = bounds[i].partly
 		p.effort.note(looks, p.put(nodes[i]))
 	}
 	return true
@@ -222,11 +266,16 @@ func (p *Proof) advance(ctx context.Context) bool {
 	p.effort.weigh()
 	for len(taken)+len(fresh) < nodeBatch && p.queue.Len() > 0 {
 		n := heap.Pop(&p.queue).(queued).node
+		p.course.popped++
 		if b := n.bound(); !p.goal.matters(&n, &b) {
-			p.aside = append(p.aside, n)
+			p.setAside(n)
 			continue
 		}
 		taken = append(taken, n)
+		if n.partly {
+			halves = append(halves, n)
+			continue
+		}
 		if _, looks := p.roots.size(&n); p.effort.halve(looks) {
 			two := p.roots.split(&n)
 			halves = append(halves, two[:]...)
@@ -254,7 +303,6 @@ func (p *Proof) advance(ctx context.Context) bool {
 // noteTwins notes an evaluation for all the candidates that it stands for, counted as one look.
 func (p *Proof) noteTwins(n *node, s *space.Scored, of int64) {
 	note := func(s *space.Scored) {
-		p.settled++
 		p.note(s)
 		if p.Picks != nil && s.Evaluation.Feasible() {
 			heap.Push(&p.Picks.pool, *s)
@@ -274,12 +322,6 @@ func (p *Proof) noteTwins(n *node, s *space.Scored, of int64) {
 }
 
 func (p *Proof) evaluations() int64 { return p.bounded + p.Evaluated }
-
-func (p *Proof) progress() {
-	if p.options.Progress != nil {
-		p.options.Progress(p.settled, p.space.Fitted)
-	}
-}
 
 // Gap is by how much the best left open might beat the best found; 0 if the list is proven.
 func (p *Proof) Gap() float64 {

@@ -39,10 +39,13 @@ func (g axisGoal) matters(_ *node, b *bound) bool {
 
 func (g axisGoal) priority(b *bound) float64 { return b.axes[g.axis] }
 
-// frontGoal is after every candidate that nobody beats on every axis.
-type frontGoal struct{ p *Proof }
+// frontGoal is after every candidate that nobody beats on every axis, or comes near to.
+type frontGoal struct {
+	p   *Proof
+	gap float64 // points by which nobody needs to be beaten
+}
 
-func (g frontGoal) matters(_ *node, b *bound) bool { return !g.p.Front.covers(&b.axes) }
+func (g frontGoal) matters(_ *node, b *bound) bool { return !g.p.Front.covers(&b.axes, g.gap) }
 
 func (g frontGoal) priority(b *bound) float64 {
 	var sum float64
@@ -57,6 +60,7 @@ func (g frontGoal) priority(b *bound) float64 {
 type node struct {
 	root, packs, bodies int32
 	desirable           [objective.CriterionCount]uint16 // in parts of desirableStep
+	partly              bool                             // bounded as far as mattered then
 	score               float32
 }
 

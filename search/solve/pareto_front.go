@@ -32,10 +32,17 @@ func (f *ParetoFront) add(s *space.Scored) {
 	f.points = append(f.points, *s)
 }
 
-// covers reports whether a member is at least as good as some axes on every one.
-func (f *ParetoFront) covers(x *objective.Axes) bool {
+// covers reports whether a member is at least as good as some axes on every one, or short of them by up to a gap.
+func (f *ParetoFront) covers(x *objective.Axes, gap float64) bool {
 	for i := range f.points {
-		if a := &f.points[i].Evaluation.Axes; *a == *x || a.Dominates(x) {
+		short := false
+		for a, y := range &f.points[i].Evaluation.Axes {
+			if y+gap < x[a] {
+				short = true
+				break
+			}
+		}
+		if !short {
 			return true
 		}
 	}
