@@ -50,7 +50,10 @@ type Ranking struct {
 	FrontAxes   []objective.Axes
 	FrontProven bool
 	AxesProven  bool
-	NearMisses  []NearMiss
+	// FrontGap is by how many points on every axis at most a candidate that is missing lies beyond some member of the
+	// front; 0 where it is proven, or where nothing is known.
+	FrontGap   float64
+	NearMisses []NearMiss
 	// SetAside are parts of the drawer that nothing could be reckoned with.
 	SetAside []space.SetAside
 	// Lacking are the kinds of part that a craft needs and the drawer holds none of; then there is nothing

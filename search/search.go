@@ -122,6 +122,9 @@ func (k *ranker) seek(ctx context.Context, method Method) ([]space.Scored, error
 			r.Gap = p.Gap()
 		}
 		r.FrontProven, r.AxesProven = p.Fronted, p.Led
+		if p.FrontGap < 100 {
+			r.FrontGap = p.FrontGap
+		}
 		r.Skipped = s.Fitted - k.found.Evaluated
 		if p.Whole && o.Spread {
 			return p.Picks.List, nil

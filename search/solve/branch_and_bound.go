@@ -56,11 +56,16 @@ type Proof struct {
 // is left out: nodes are taken best bound first, and what cannot reach the last incumbent is set aside. Then it looks
 // for the best on each axis and the front as far as a share of the work goes.
 func BranchAndBound(ctx context.Context, s *space.Space, o *Options) (*Proof, error) {
-	return proveFrom(ctx, s, o, warmEvals)
+	p, err := newProof(ctx, s, o, warmEvals)
+	if err != nil {
+		return nil, err
+	}
+	p.prove(ctx)
+	return p, nil
 }
 
-// proveFrom is BranchAndBound after a genetic search of a number of evaluations.
-func proveFrom(ctx context.Context, s *space.Space, o *Options, evals int64) (*Proof, error) {
+// newProof is a proof that has not begun, but for a genetic search of a number of evaluations.
+func newProof(ctx context.Context, s *space.Space, o *Options, evals int64) (*Proof, error) {
 	p := &Proof{space: s, bounder: newBounder(s), options: o, known: map[space.Candidate]bool{}, FrontGap: 100}
 	if err := p.warm(ctx, evals); err != nil {
 		return nil, err
@@ -75,21 +80,25 @@ func proveFrom(ctx context.Context, s *space.Space, o *Options, evals int64) (*P
 		p.goal = p.Picks
 	}
 	p.last, p.lean = o.MaxProof, len(p.roots.roots) > leanRoots && !o.Spread
+	return p, nil
+}
+
+// prove proves the list, and then what it can of the rest.
+func (p *Proof) prove(ctx context.Context) {
 	if !p.start(ctx) || !p.run(ctx) || p.queue.Len() > 0 {
-		return p, nil
+		return
 	}
 	p.Whole = true
 	if !p.lean {
 		p.goOn(ctx)
 	}
 	p.course.end(p)
-	return p, nil
 }
 
 // goOn looks for the best on each axis and for the front once the list is proven.
 func (p *Proof) goOn(ctx context.Context) {
 	share := max(frontEvaluations, p.evaluations()/10)
-	p.last, p.later = p.evaluations()+share, min(share, p.evaluations()/4)
+	p.last, p.later = p.evaluations()+share, min(share, p.evaluations())
 	p.Led = true
 	for a := range objective.AxisCount {
 		p.pursue(axisGoal{p, a})
@@ -101,9 +110,10 @@ func (p *Proof) goOn(ctx context.Context) {
 	}
 	p.last = p.evaluations() + share
 	before := p.evaluations()
+	reckoned := min(share, before*3/2)
 	for i, gap := range frontGaps {
-		left := int64(len(frontGaps) - 1 - i)
-		p.later = left * max(p.evaluations()/20, (p.evaluations()-before)/int64(i+1))
+		left := int64(len(frontGaps) - i)
+		p.later = max(reckoned-(p.evaluations()-before), reckoned*left/int64(3*len(frontGaps)))
 		p.pursue(frontGoal{p, gap})
 		if !p.run(ctx) || p.queue.Len() > 0 {
 			return

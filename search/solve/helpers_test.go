@@ -24,3 +24,12 @@ func laidOut(t testing.TB, d *inventory.Drawer, style string) *space.Space {
 	}
 	return s
 }
+
+// proveFrom is BranchAndBound after a genetic search of a number of evaluations.
+func proveFrom(ctx context.Context, s *space.Space, o *Options, evals int64) (*Proof, error) {
+	p, err := newProof(ctx, s, o, evals)
+	if err == nil {
+		p.prove(ctx)
+	}
+	return p, err
+}

@@ -183,8 +183,11 @@ type Ranking struct {
 // Front is what nobody beats on every axis: how many combinations, whether none is missing, and the
 // best of them by score with those that lead on an axis.
 type Front struct {
-	Size    int           `json:"size"`
-	Proven  bool          `json:"proven"`
+	Size   int  `json:"size"`
+	Proven bool `json:"proven"`
+	// Gap is by how many points on every axis at most a build that was not looked at lies beyond some member; left out
+	// where the front is proven, and where nothing is known.
+	Gap     float64       `json:"gap,omitempty"`
 	Members []FrontMember `json:"members"`
 }
 

@@ -149,7 +149,7 @@ func (a *Ask) nothing(r *search.Ranking, odd *predict.Result) *Ranking {
 }
 
 func frontOf(r *search.Ranking) Front {
-	f := Front{Size: len(r.FrontAxes), Proven: r.FrontProven, Members: []FrontMember{}}
+	f := Front{Size: len(r.FrontAxes), Proven: r.FrontProven, Gap: r.FrontGap, Members: []FrontMember{}}
 	for i := range r.Front {
 		x := &r.Front[i]
 		f.Members = append(f.Members, FrontMember{Score: hundredths(x.Evaluation.Score), Axes: axesFields(&x.Evaluation.Axes),
