@@ -118,7 +118,8 @@ var ofStandard = [...]uncertain.Input{uncertain.PropThrust, uncertain.PropPower,
 // Moves returns the quantities that can change with an input; the others come out the same to the last bit.
 func Moves(i uncertain.Input) figure.Set {
 	const times = 1<<figure.HoverTime | 1<<figure.CruiseTime | 1<<figure.HardTime | 1<<figure.StyleTime
-	const atLanding = times | 1<<figure.UsedCharge | 1<<figure.Range | 1<<figure.MotorTemperature | 1<<figure.PunchTemperature
+	const atLanding = times | 1<<figure.UsedCharge | 1<<figure.Range | 1<<figure.MotorTemperature |
+		1<<figure.PunchTemperature
 	switch i {
 	case uncertain.ThrottleScale: // what a display shows
 		return 0

@@ -106,8 +106,8 @@ func (s *spreading) moved(d *uncertain.Deviation, asked figure.Set) shifts {
 	return out
 }
 
-// mirrored is the share of a figure's variance, of either direction's, up to which an input is moved upwards alone, and taken to move the
-// figure as much downwards: what its two sides differ by is lost beside the rest.
+// mirrored is the share of a figure's variance, of either direction's, up to which an input is moved upwards alone, and
+// taken to move the figure as much downwards: what its two sides differ by is lost beside the rest.
 const mirrored = 0.02
 
 // bothSides moves each input by itself upwards and downwards.
