@@ -138,7 +138,7 @@ func (s *commands) enteredList(name string, text []byte) ([]byte, func(context.C
 		return nil, nil, err
 	}
 	b := intake.Batch{Drawer: name, Text: text, List: session.FileName(session.StandardInput), Lines: lines}
-	d, changed, err := b.Enter(s.Head())
+	d, changed, err := s.enter(&b)
 	switch {
 	case errors.Is(err, intake.ErrNoPart):
 		return nil, nil, s.noPart(context.Background(), d, "nothing was added to "+name)

@@ -161,7 +161,11 @@ func (s *commands) fix(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	fixed, mended, err := edit.Fix(name, text, estimateLines)
+	var fixed []byte
+	var mended []strict.Fixed
+	if ended := s.Await(func() { fixed, mended, err = edit.Fix(name, text, estimateLines) }); ended != nil {
+		return ended
+	}
 	for _, m := range mended {
 		if said := fixedSentence(name, &m.Fix); said != "" {
 			s.Remark("%s", said)

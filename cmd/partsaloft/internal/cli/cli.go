@@ -23,7 +23,7 @@ import (
 func Run(ctx context.Context, args []string, streams session.Streams) int {
 	out := &sink{Writer: streams.Out}
 	streams.Out = out
-	s := &commands{&session.Session{Streams: streams}}
+	s := &commands{&session.Session{Streams: streams, Context: ctx}}
 	root := newRoot(s)
 	// Without a slice cobra would read the program's own arguments.
 	root.SetArgs(append([]string{}, args...))

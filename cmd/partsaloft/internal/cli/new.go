@@ -109,7 +109,7 @@ func (s *commands) newFromList(ctx context.Context, path, list string) error {
 		return err
 	}
 	b := intake.Batch{Drawer: filepath.Base(path), List: session.FileName(list), Lines: lines}
-	d, text, err := b.Enter(s.Head())
+	d, text, err := s.enter(&b)
 	switch {
 	case errors.Is(err, intake.ErrNoPart):
 		return s.noPart(ctx, d, filepath.Base(path)+" is not written")

@@ -2,7 +2,6 @@ package cli
 
 import (
 	"bufio"
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -149,7 +148,7 @@ func (s *commands) prepareRecord(o *recordOptions, style *objective.Style) error
 		return err
 	}
 	o.Name, o.Text, o.Way, o.Ways = filepath.Base(s.DrawerFile()), text, style.Name, question.Ways(style)
-	d, err := inventory.Read(o.Name, bytes.NewReader(text))
+	d, err := s.Drawer(o.Name, text)
 	if err != nil {
 		return exit.Data(err)
 	}

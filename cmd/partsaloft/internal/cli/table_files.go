@@ -108,7 +108,7 @@ func (s *commands) drawerSource() (name string, text []byte, err error) {
 	if name, text, err = s.DrawerText(); err != nil {
 		return "", nil, err
 	}
-	if _, err := inventory.Read(name, bytes.NewReader(text)); err != nil {
+	if _, err := s.Drawer(name, text); err != nil {
 		return "", nil, exit.Data(err)
 	}
 	return name, text, nil
@@ -142,7 +142,12 @@ func (s *commands) importSheet(ctx context.Context, kind inventory.Kind, path st
 		}
 		return s.importOwn(ctx, kind, path, content)
 	}
-	sheet, err := edit.ReadSheet(filepath.Base(path), kind, bytes.NewReader(content))
+	var sheet *edit.Sheet
+	if ended := s.Await(func() {
+		sheet, err = edit.ReadSheet(filepath.Base(path), kind, bytes.NewReader(content))
+	}); ended != nil {
+		return ended
+	}
 	if err != nil {
 		return exit.Data(err)
 	}
@@ -152,7 +157,11 @@ func (s *commands) importSheet(ctx context.Context, kind inventory.Kind, path st
 			return err
 		}
 	}
-	changed, done, err := edit.Merge(name, text, sheet, only)
+	var changed []byte
+	var done *edit.Merged
+	if ended := s.Await(func() { changed, done, err = edit.Merge(name, text, sheet, only) }); ended != nil {
+		return ended
+	}
 	if err != nil {
 		return exit.Data(err)
 	}
@@ -161,6 +170,18 @@ func (s *commands) importSheet(ctx context.Context, kind inventory.Kind, path st
 	}
 	s.Remark("%s", mergedSentence(kind, done))
 	return nil
+}
+
+// enter enters a list of parts, as long as there is no interrupt.
+func (s *commands) enter(b *intake.Batch) (*intake.Listed, []byte, error) {
+	head := s.Head()
+	var d *intake.Listed
+	var text []byte
+	var err error
+	if ended := s.Await(func() { d, text, err = b.Enter(head) }); ended != nil {
+		return &intake.Listed{}, nil, ended
+	}
+	return d, text, err
 }
 
 // importOwn is importSheet for a sheet with headings of the pilot's own.
@@ -172,7 +193,7 @@ func (s *commands) importOwn(ctx context.Context, kind inventory.Kind, path stri
 			return err
 		}
 	}
-	d, text, err := b.Enter(s.Head())
+	d, text, err := s.enter(&b)
 	if err != nil && !errors.Is(err, intake.ErrNoPart) {
 		return exit.Data(err)
 	}

@@ -45,9 +45,19 @@ func (s *Session) ReadDrawer() (*inventory.Drawer, error) {
 	if err != nil {
 		return nil, err
 	}
-	d, err := inventory.Read(name, bytes.NewReader(text))
-	if err == nil {
-		d.NoteThrottleKinds()
+	return s.Drawer(name, text)
+}
+
+// Drawer is the drawer that a text holds.
+func (s *Session) Drawer(name string, text []byte) (*inventory.Drawer, error) {
+	var d *inventory.Drawer
+	var err error
+	if ended := s.Await(func() {
+		if d, err = inventory.Read(name, bytes.NewReader(text)); err == nil {
+			d.NoteThrottleKinds()
+		}
+	}); ended != nil {
+		return nil, ended
 	}
 	return d, err
 }

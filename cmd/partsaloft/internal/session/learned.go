@@ -60,7 +60,14 @@ func (s *Session) useBenches(d *inventory.Drawer) error {
 	if err != nil {
 		return err
 	}
-	l, err := learn.Benches(context.Background(), d)
+	ctx := s.Context
+	if ctx == nil {
+		ctx = context.Background()
+	}
+	l, err := learn.Benches(ctx, d)
+	if ctx.Err() != nil {
+		return ctx.Err()
+	}
 	if err == nil && l != nil {
 		err = l.Apply(d, style.Name, question.Ways(&style))
 	}

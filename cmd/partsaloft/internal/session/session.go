@@ -3,6 +3,7 @@
 package session
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"strings"
@@ -34,6 +35,8 @@ type Streams struct {
 type Session struct {
 	Streams Streams
 	Options Options
+	// Context ends with an interrupt; nil is one that does not.
+	Context context.Context
 	Begun   bool // the command line was understood
 	// LearnedFile is the base name of the learned file in use, learnedFrom on how many entries and
 	// benches it rests; empty if none is in use.
@@ -74,6 +77,26 @@ func (s *Session) Remark(format string, args ...any) {
 			screen.Columns = s.Streams.Columns
 		}
 		fmt.Fprintln(s.Streams.Err, render.Wrap(render.Clean(fmt.Sprintf(format, args...)), screen.Width(), ""))
+	}
+}
+
+// Await does work that knows of no interrupt and changes nothing outside. At an interrupt it comes back at once with an
+// error, and what the work would have brought must not be looked at.
+func (s *Session) Await(work func()) error {
+	if s.Context == nil {
+		work()
+		return nil
+	}
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		work()
+	}()
+	select {
+	case <-done:
+		return nil
+	case <-s.Context.Done():
+		return s.Context.Err()
 	}
 }
 
