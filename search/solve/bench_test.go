@@ -168,6 +168,9 @@ func BenchmarkProve3456000(b *testing.B) {
 func BenchmarkProve1200000000(b *testing.B) {
 	benchmarkProof(b, synthetic.Sizes{100, 150, 100, 40, 20}, false)
 }
+func BenchmarkProve1890000000000(b *testing.B) {
+	benchmarkProof(b, synthetic.Sizes{500, 700, 400, 150, 90}, false)
+}
 func BenchmarkProveLoose1200000000(b *testing.B) {
 	benchmarkProof(b, synthetic.Sizes{100, 150, 100, 40, 20}, true)
 }
