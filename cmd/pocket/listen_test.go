@@ -181,7 +181,6 @@ func listenWorks(t *testing.T, b *built, chromium context.Context) {
 		again()
 	})
 	t.Run("heard, kept, learned and undone", func(t *testing.T) {
-		tab := &front{tab.Tab}
 		open("hover.wav")
 		sameAsCommand(t, b, tab)
 		if n := browser.Eval[int](tab.Tab, `document.querySelectorAll("#heard .tone.strong").length`); n < 3 {
@@ -271,5 +270,21 @@ func sameAsCommand(t *testing.T, b *built, f *front) {
 	said := fmt.Sprint(command["advice"].([]any)[0])
 	if !strings.Contains(f.text("#heard h3"), said) {
 		t.Errorf("the page says %q, the command %q", f.text("#heard h3"), said)
+	}
+	document := browser.Eval[object](f.Tab, `(async () => {
+		const file = await document.getElementById("listen-file").files[0].arrayBuffer();
+		const samples = Float32Array.from(new Int16Array(file, 44), (x) => x / 32768);
+		return (await engine.ask("listen", { craft: "skiff", rate_hz: `+strconv.Itoa(hoverRateHz)+`, channels: 1 }, { attached: samples.buffer })).document;
+	})()`)
+	for _, own := range []string{"words", "spectrum", "entry"} {
+		delete(document, own)
+		delete(command, own) // the command's log stays as it is
+	}
+	var d differences
+	for _, difference := range d.between("", document, command) {
+		t.Errorf("listen%s", difference)
+	}
+	if d.numbers < 30 {
+		t.Errorf("only %d numbers are compared", d.numbers)
 	}
 }
