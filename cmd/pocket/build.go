@@ -19,7 +19,8 @@ const enginePackage = "partsaloft/cmd/pocket/engine"
 // tight are the packages whose functions are not copied into each other: that makes the engine 7 % smaller and no
 // question slower. What computes crafts is not among them.
 var tight = [...]string{"gopkg.in/...", "gonum.org/...", "encoding/...", "regexp/...", "reflect", "fmt", "time", "os",
-	"strconv", "internal/strconv", "partsaloft/cmd/...", "partsaloft/inventory/..."}
+	"strconv", "internal/strconv", "strings", "bytes", "bufio", "io", "io/fs", "context", "partsaloft/search",
+	"partsaloft/cmd/...", "partsaloft/inventory/..."}
 
 //go:embed engine/worker.js
 var workerScript []byte

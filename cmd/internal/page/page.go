@@ -65,7 +65,12 @@ func joined(folder, ending string, names []string) ([]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		all.Write(part)
+		for line := range bytes.Lines(part) {
+			// Indentation and comments are for those who read the files; no text of them runs over lines.
+			if line = bytes.TrimLeft(line, " \t"); !bytes.HasPrefix(line, []byte("//")) {
+				all.Write(line)
+			}
+		}
 	}
 	return all.Bytes(), nil
 }
