@@ -91,16 +91,18 @@ const (
 	alsoOdds       = 0.05 // of another blade count that is mentioned
 )
 
-// Doubt: the standard deviation of ln speed is the root of the sum of squares of a floor; shares of the profile's width
-// (rotors of one group that are not heard alike), of the track's standard deviation, more of it where a part of the
-// recording was left out, and of how far that part pulls; and of the share of harmonics that the noise hides.
+// Doubt: the standard deviation of ln speed is the root of the sum of squares of a floor; a share of the profile's width
+// (rotors of one group that are not heard alike) and of what stands beside it and is not counted; of the track's
+// standard deviation where a part of the recording was left out, and of how far that part pulls; of the share of
+// harmonics that the noise hides; and of what few blade passings a second, so few beats, leave open.
 const (
 	doubtFloor   = 0.001
 	doubtWidth   = 0.12
-	doubtTrack   = 0.05
-	doubtLeft    = 0.3
+	doubtBeside  = 0.007
+	doubtLeft    = 0.6
 	doubtOutside = 0.35
-	doubtHidden  = 0.004
+	doubtHidden  = 0.003
+	doubtPassing = 0.01 // over the root of the blade passings a second
 	mayHoverLn   = 0.05
 	doubtSingle  = 0.01 // where one line stands for four rotors
 )
@@ -133,21 +135,17 @@ func Hear(r *Recording, prior Prior) (*Reading, error) {
 		reading.Why = TooShort
 		return reading, nil
 	}
-	levels, outside := f.levels(), f.outside()
+	outside := f.outside()
 	square := 0.0
-	for _, u := range levels {
+	for _, u := range f.levels() {
 		speed := prior.SpeedRadS * math.Exp(u+outside)
 		reading.Groups = append(reading.Groups, speed)
-		square += speed * speed / float64(len(levels))
+		square += speed * speed / float64(len(f.levels()))
 	}
 	slices.Sort(reading.Groups)
 	reading.SpeedRadS = math.Sqrt(square)
 	reading.OffLn = math.Log(reading.SpeedRadS / prior.SpeedRadS)
-	reading.LnSD = math.Sqrt(sq(doubtFloor) + sq(doubtWidth*f.width()) + sq(doubtTrack*f.trackSD) +
-		sq(doubtLeft*f.trackSD)*f.left() + sq(doubtOutside*outside) + sq(doubtHidden*f.hidden()))
-	if f.single() {
-		reading.LnSD = math.Hypot(reading.LnSD, doubtSingle)
-	}
+	reading.LnSD = f.doubt()
 	reading.FromS = float64(f.from) * f.spectra.hopS
 	reading.ToS = math.Min(r.Seconds(), float64(f.to-1)*f.spectra.hopS+f.spectra.frameS)
 	reading.Harmonics, reading.Score = f.strong, f.z
@@ -156,6 +154,19 @@ func Hear(r *Recording, prior Prior) (*Reading, error) {
 }
 
 func sq(x float64) float64 { return x * x }
+
+// doubt is the standard deviation of ln speed.
+func (f *found) doubt() float64 {
+	square := sq(doubtFloor) + sq(doubtWidth*f.width()) + sq(doubtLeft*f.trackSD)*f.left() +
+		sq(doubtOutside*f.outside()) + sq(doubtHidden*f.hidden()) + sq(doubtPassing)/f.passingHz
+	if !f.paired() && f.alone.height > 0 {
+		square += sq(doubtBeside * math.Max(0, math.Min(1, f.second.height/f.alone.height)))
+	}
+	if f.single() {
+		square += sq(doubtSingle)
+	}
+	return math.Sqrt(square)
+}
 
 // left is the share of the recording outside the stretch that was read.
 func (f *found) left() float64 { return 1 - float64(f.to-f.from)/float64(len(f.track)) }
