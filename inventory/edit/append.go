@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
 
@@ -124,13 +125,26 @@ func newDrawerText(text []byte) (*drawerText, error) {
 		}
 	}
 	for rest := string(text); rest != ""; {
-		line := rest
-		if i := strings.Index(rest, f.end); i >= 0 {
-			line = rest[:i+len(f.end)]
-		}
+		line := rest[:lineLength(rest)]
 		f.lines, rest = append(f.lines, line), rest[len(line):]
 	}
 	return f, nil
+}
+
+// breaks end a line in YAML 1.1 (5.4), whose numbers of lines are those of the nodes; \r\n is one.
+const breaks = "\r\n\u0085\u2028\u2029"
+
+// lineLength is the length of a text's first line with its break.
+func lineLength(text string) int {
+	i := strings.IndexAny(text, breaks)
+	switch {
+	case i < 0:
+		return len(text)
+	case strings.HasPrefix(text[i:], "\r\n"):
+		return i + 2
+	}
+	_, size := utf8.DecodeRuneInString(text[i:])
+	return i + size
 }
 
 func (f *drawerText) bytes() []byte { return []byte(strings.Join(f.lines, "")) }
@@ -221,7 +235,7 @@ func (f *drawerText) lastLine(next, column int) int {
 
 // insert puts lines behind a line.
 func (f *drawerText) insert(line int, lines []string) {
-	if line > 0 && !strings.HasSuffix(f.lines[line-1], f.end) {
+	if line > 0 && strings.TrimRight(f.lines[line-1], breaks) == f.lines[line-1] {
 		f.lines[line-1] += f.end
 	}
 	ended := make([]string, len(lines))
