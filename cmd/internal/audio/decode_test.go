@@ -59,8 +59,8 @@ func TestDecode(t *testing.T) {
 			t.Fatal(err)
 		}
 		rpm := heard.SpeedRadS * 30 / math.Pi
-		if heard.Why != sound.Heard || math.Abs(rpm/hoverRPM-1) > 2*heard.LnSD {
-			t.Errorf("%s: heard %v, %.0f rpm ± %.2f %%", c.name, heard.Why == sound.Heard, rpm, 100*heard.LnSD)
+		if heard.Why != sound.Heard || math.Abs(rpm/hoverRPM-1) > math.Max(0.005, 2*heard.LnSD) {
+			t.Errorf("%s: verdict %d, %.0f rpm ± %.2f %%, score %.1f", c.name, heard.Why, rpm, 100*heard.LnSD, heard.Score)
 		}
 	}
 }
