@@ -177,15 +177,18 @@ func TestDenseTextIsReadBack(t *testing.T) {
 func undense(t *testing.T, text []byte) []byte {
 	t.Helper()
 	of := letters()
-	if len(of) != 91 {
+	if len(of) != base {
 		t.Fatalf("%d letters", len(of))
 	}
 	var content []byte
 	bits, held := 0, 0
 	for i := 0; i < len(text); i += 2 {
-		value, width := bytes.IndexByte(of, text[i]), 8
+		value, width := bytes.IndexByte(of, text[i]), 7
 		if i+1 < len(text) {
-			value, width = value+91*bytes.IndexByte(of, text[i+1]), 13
+			value, width = value+base*bytes.IndexByte(of, text[i+1]), 13
+			if value&8191 < mostLong {
+				width++
+			}
 		}
 		bits |= value << held
 		for held += width; held >= 8; held -= 8 {

@@ -7,7 +7,7 @@
 //	{engine: text or module}       first of all: the engine as the page has it, or as it was compiled before
 //	{id, ask, name, drawer, style, styles, learned, options, attached}
 //	                               a question under a number of the asker's; see question.Question. attached is an
-//	                               ArrayBuffer
+//	                               ArrayBuffer, or a Blob that is read piece by piece
 //	{stop: id}                     ends it
 //
 // From the worker:

@@ -18,7 +18,7 @@ func main() {
 	in, desk := bufio.NewScanner(os.Stdin), question.Desk{}
 	in.Buffer(nil, longestLine)
 	for in.Scan() {
-		if _, err := fmt.Printf("%s\n", desk.AnswerJSON(context.Background(), in.Bytes(), nil, nil)); err != nil {
+		if _, err := fmt.Printf("%s\n", desk.AnswerJSON(context.Background(), in.Bytes(), nil, nil, nil)); err != nil {
 			os.Exit(1)
 		}
 	}

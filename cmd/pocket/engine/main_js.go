@@ -2,6 +2,8 @@ package main
 
 import (
 	"context"
+	"errors"
+	"io"
 	"runtime/debug"
 	"syscall/js"
 	"time"
@@ -39,6 +41,7 @@ type job struct {
 	ctx      context.Context
 	content  string
 	attached []byte
+	file     question.File
 }
 
 // main gives the worker the functions that ask and stop, and answers what is asked.
@@ -48,7 +51,7 @@ func main() {
 	e := &engine{queue: make(chan job, 1000), stops: map[int]context.CancelFunc{}, turns: newTurns()}
 	worker := js.Global().Get("engineHost")
 	worker.Set("ask", js.FuncOf(func(_ js.Value, args []js.Value) any {
-		e.ask(args[0].Int(), args[1].String(), bytesOf(args[2]))
+		e.ask(args[0].Int(), args[1].String(), bytesOf(args[2]), fileOf(args[3]))
 		return nil
 	}))
 	worker.Set("stop", js.FuncOf(func(_ js.Value, args []js.Value) any {
@@ -67,10 +70,10 @@ func main() {
 	}
 }
 
-func (e *engine) ask(id int, content string, attached []byte) {
+func (e *engine) ask(id int, content string, attached []byte, file question.File) {
 	ctx, stop := context.WithCancel(context.Background())
 	e.stops[id] = stop
-	e.queue <- job{id, ctx, content, attached}
+	e.queue <- job{id, ctx, content, attached, file}
 }
 
 // bytesOf are the bytes of a Uint8Array; nil of null.
@@ -83,13 +86,47 @@ func bytesOf(array js.Value) []byte {
 	return list
 }
 
+// blob is a file that the worker reads piece by piece.
+type blob struct {
+	value    js.Value
+	at, size int64
+}
+
+// piece is the most that is read of a file at once.
+const piece = 1 << 20
+
+var errUnreadable = errors.New("the file cannot be read: it was moved or changed; open it again")
+
+// fileOf is a file of the worker; nil of null.
+func fileOf(value js.Value) question.File {
+	if value.IsNull() {
+		return nil
+	}
+	return &blob{value: value, size: int64(value.Get("size").Float())}
+}
+
+func (b *blob) Size() int64 { return b.size }
+
+func (b *blob) Read(into []byte) (int, error) {
+	if b.at >= b.size {
+		return 0, io.EOF
+	}
+	n := min(int64(len(into)), b.size-b.at, piece)
+	read := b.value.Call("read", b.at, b.at+n)
+	if read.IsNull() {
+		return 0, errUnreadable
+	}
+	b.at += n
+	return js.CopyBytesToGo(into, read), nil
+}
+
 func (e *engine) answer(worker js.Value, j job) {
 	defer delete(e.stops, j.id)
 	if len(j.attached) > 0 {
 		defer debug.SetMemoryLimit(debug.SetMemoryLimit(attachedLimit))
 	}
 	last := time.Now()
-	reply := e.desk.AnswerJSON(turning{j.ctx, &e.turns}, []byte(j.content), j.attached, func(share float64) {
+	reply := e.desk.AnswerJSON(turning{j.ctx, &e.turns}, []byte(j.content), j.attached, j.file, func(share float64) {
 		if now := time.Now(); now.Sub(last) >= progressInterval {
 			last = now
 			worker.Call("progress", j.id, share)

@@ -15,19 +15,22 @@ globalThis.engineHost = {
 	},
 };
 
-// undense reads bytes from text: 13 bits in two of 91 letters, the lowest bits first.
+// undense reads bytes from text: 13 bits in two of 125 letters, or 14 where the lower 13 leave room for one more, the
+// lowest bits first.
 function undense(text) {
-	const values = new Uint8Array(128);
+	const values = new Uint8Array(128), room = 125 * 125 - 8192;
 	let letter = 0;
-	for (let code = 33; code < 127; code++) {
-		if (!'"&<'.includes(String.fromCharCode(code))) values[code] = letter++;
+	for (let code = 1; code < 128; code++) {
+		if (code !== 13 && code !== 60) values[code] = letter++;
 	}
-	const bytes = new Uint8Array(Math.floor((text.length >> 1) * 13 / 8) + (text.length & 1));
+	const bytes = new Uint8Array(text.length);
 	let bits = 0, held = 0, at = 0;
 	for (let i = 0; i < text.length; i += 2) {
-		bits |= (values[text.charCodeAt(i)] + (i + 1 < text.length ? 91 * values[text.charCodeAt(i + 1)] : 0)) << held;
-		for (held += i + 1 < text.length ? 13 : 8; held >= 8; held -= 8) {
-			if (at < bytes.length) bytes[at++] = bits;
+		const pair = i + 1 < text.length;
+		const value = values[text.charCodeAt(i)] + (pair ? 125 * values[text.charCodeAt(i + 1)] : 0);
+		bits |= value << held;
+		for (held += !pair ? 7 : (value & 8191) < room ? 14 : 13; held >= 8; held -= 8) {
+			bytes[at++] = bits;
 			bits >>>= 8;
 		}
 	}
@@ -37,8 +40,23 @@ function undense(text) {
 // compiled is the engine from its text, or as it was compiled before.
 async function compiled(engine) {
 	if (engine instanceof WebAssembly.Module) return engine;
-	const program = new Blob([undense(engine.trim())]).stream().pipeThrough(new DecompressionStream("gzip"));
+	const program = new Blob([undense(engine)]).stream().pipeThrough(new DecompressionStream("gzip"));
 	return WebAssembly.compileStreaming(new Response(program, { headers: { "Content-Type": "application/wasm" } }));
+}
+
+// pieces reads a file piece by piece; null where it cannot be read.
+function pieces(file) {
+	const reader = new FileReaderSync();
+	return {
+		size: file.size,
+		read(from, to) {
+			try {
+				return new Uint8Array(reader.readAsArrayBuffer(file.slice(from, to)));
+			} catch {
+				return null;
+			}
+		},
+	};
 }
 
 async function start(engine) {
@@ -58,6 +76,8 @@ onmessage = ({ data }) => {
 		engineHost.stop(data.stop);
 	} else {
 		const { id, attached, ...question } = data;
-		engineHost.ask(id, JSON.stringify(question), attached ? new Uint8Array(attached) : null);
+		const file = attached instanceof Blob;
+		engineHost.ask(id, JSON.stringify(question), attached && !file ? new Uint8Array(attached) : null,
+			file ? pieces(attached) : null);
 	}
 };

@@ -24,6 +24,8 @@
 //	record   craft or pick, readings; the reply's text is the drawer with the entry in its log. Without readings it
 //	         says which to take
 //	build    pick, name; the reply's text is the drawer with the craft in its fleet
+//	flight   craft or pick, file, columns, rate_hz, poles, cells, date, flown, weight; attached is the file; the reply's
+//	         text is the drawer with the entry in its log, if the craft is named
 //	listen   craft or pick, weight, date, rate_hz, channels, cut_to_s; attached are the samples; the reply's text is
 //	         the drawer with the reading in its log
 package question
@@ -33,6 +35,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"io"
 	"maps"
 	"slices"
 	"strings"
@@ -60,6 +63,14 @@ type Question struct {
 	Options json.RawMessage `json:"options"`
 	// Attached is what a question brings beside its words, such as samples of sound; base64 in JSON.
 	Attached []byte `json:"attached"`
+	// File stands in place of Attached, where it is read piece by piece; nil if there is none.
+	File File `json:"-"`
+}
+
+// File is a file that a question brings.
+type File interface {
+	io.Reader
+	Size() int64
 }
 
 // Reply is a document and, of questions that make a file, its text.
@@ -84,7 +95,7 @@ var questions = map[string]func(context.Context, *asked) (*Reply, error){
 	"rank": rank, "explain": explain, "compare": compare, "vary": vary, "plan": plan, "buy": buy, "learn": learned,
 	"check": checked, "bench": bench, "explore": exploring, "lead": lead, "details": details, "styles": styles,
 	"parts": listParts, "add": add, "enter": enter, "fix": fix, "listen": listen,
-	"record": record, "build": build,
+	"record": record, "build": build, "flight": flight,
 }
 
 // Names are the questions that can be asked.
@@ -110,10 +121,10 @@ func (d *Desk) Answer(ctx context.Context, q *Question, progress Progress) (*Rep
 	return way(ctx, a)
 }
 
-// AnswerJSON answers a question in JSON with a Reply or a Fault in JSON. What is attached stands in place of that of the
-// JSON, if it is not nil.
-func (d *Desk) AnswerJSON(ctx context.Context, content, attached []byte, progress Progress) []byte {
-	reply, err := d.answer(ctx, content, attached, progress)
+// AnswerJSON answers a question in JSON with a Reply or a Fault in JSON. What is attached, or a file, stands in place of
+// what the JSON attaches, if it is not nil.
+func (d *Desk) AnswerJSON(ctx context.Context, content, attached []byte, file File, progress Progress) []byte {
+	reply, err := d.answer(ctx, content, attached, file, progress)
 	if err == nil {
 		var out []byte
 		if out, err = plain(reply); err == nil {
@@ -129,7 +140,7 @@ func (d *Desk) AnswerJSON(ctx context.Context, content, attached []byte, progres
 	return out
 }
 
-func (d *Desk) answer(ctx context.Context, content, attached []byte, progress Progress) (*Reply, error) {
+func (d *Desk) answer(ctx context.Context, content, attached []byte, file File, progress Progress) (*Reply, error) {
 	var q Question
 	if err := decode(content, &q); err != nil {
 		return nil, err
@@ -137,6 +148,7 @@ func (d *Desk) answer(ctx context.Context, content, attached []byte, progress Pr
 	if attached != nil {
 		q.Attached = attached
 	}
+	q.File = file
 	return d.Answer(ctx, &q, progress)
 }
 

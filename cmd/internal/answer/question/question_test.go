@@ -44,7 +44,7 @@ func put(t testing.TB, desk *Desk, q *Question) object {
 		t.Fatal(err)
 	}
 	var reply object
-	if err := json.Unmarshal(desk.AnswerJSON(context.Background(), content, nil, nil), &reply); err != nil {
+	if err := json.Unmarshal(desk.AnswerJSON(context.Background(), content, nil, nil, nil), &reply); err != nil {
 		t.Fatal(err)
 	}
 	return reply
@@ -216,7 +216,7 @@ func FuzzAnswerJSON(f *testing.F) {
 			Document json.RawMessage `json:"document"`
 			Fault    *Fault          `json:"fault"`
 		}
-		out := desk.AnswerJSON(t.Context(), content, nil, nil)
+		out := desk.AnswerJSON(t.Context(), content, nil, nil, nil)
 		if err := json.Unmarshal(out, &reply); err != nil || (reply.Document == nil) == (reply.Fault == nil) {
 			t.Errorf("%s: %v", out, err)
 		}

@@ -1,6 +1,6 @@
 // starts runs the engine of the page in a worker. ask puts a question to it and gives its whole reply, {document, text}
 // or {fault}; how holds {held, progress, signal, attached}, held in place of what the page begins with, attached an
-// ArrayBuffer that the page then has no more.
+// ArrayBuffer that the page then has no more, or a Blob.
 function starts(held) {
   const policy = globalThis.trustedTypes
     ? trustedTypes.createPolicy("engine", { createScriptURL: (address) => address })
@@ -81,7 +81,7 @@ function starts(held) {
         if (signal) signal.addEventListener("abort", () => stop(id));
         worker.postMessage(
           { id, ask: question, ...held, ...other, options: options || {}, attached },
-          attached ? [attached] : [],
+          attached instanceof ArrayBuffer ? [attached] : [],
         );
       });
     },

@@ -4,9 +4,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
-	"math"
 	"path/filepath"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -88,28 +86,12 @@ func (o *flightOptions) check() error {
 	if o.weight == "" {
 		return nil
 	}
-	massG, ok := grams(o.weight)
+	massG, ok := readings.Grams(o.weight)
 	if !ok || !session.Inside(massG, 5, 20000) {
 		return exit.Usagef("--weight takes 5 to 20000 g, such as 151, 151g or 5.3oz; got %s", o.weight)
 	}
 	o.WeightG = massG
 	return nil
-}
-
-// grams reads a weight as typed.
-func grams(text string) (float64, bool) {
-	number, unit := strings.ToLower(strings.TrimSpace(text)), 1.0
-	for _, u := range [...]struct {
-		name  string
-		grams float64
-	}{{"kg", 1000}, {"oz", 28.349523125}, {"g", 1}} { // international avoirdupois ounce, exact
-		if rest, ok := strings.CutSuffix(number, u.name); ok {
-			number, unit = strings.TrimSpace(rest), u.grams
-			break
-		}
-	}
-	x, err := strconv.ParseFloat(number, 64)
-	return math.Round(x*unit*10) / 10, err == nil
 }
 
 func (s *commands) flight(ctx context.Context, path string, o *flightOptions) error {
