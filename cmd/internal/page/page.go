@@ -49,13 +49,13 @@ var scripts = [...]string{
 	"static", "engine", "live", // where answers come from
 	"view", "answer", "priorities", "list", "plot", "scatter", "curves", "compare", "take", "sheet", // builds
 	"change", "plan", "buy", // further questions
-	"drawer", "parts", "readings", // the other places
+	"drawer", "parts", "record", "readings", "flight_file", "card", // the other places
 	"sound", "microphone", "listen", // rotor speed from a recording
 	"main",
 }
 
 // styles are the parts of the page's one style sheet, in order.
-var styles = [...]string{"page", "builds", "parts", "compare", "sheet", "listen", "print"}
+var styles = [...]string{"page", "builds", "parts", "compare", "sheet", "listen", "flight", "print"}
 
 // joined is the text of embedded files, one after the other.
 func joined(folder, ending string, names []string) ([]byte, error) {

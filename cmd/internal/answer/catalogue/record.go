@@ -14,6 +14,8 @@ var asks = map[string]struct{ text, unit string }{
 	"punch_current_a":      {"Current at full throttle, in a short punch", "A"},
 	"punch_rpm":            {"Rotor speed at the start of a punch, mean of all rotors", "rpm"},
 	"punch_pack_v":         {"Pack voltage at full throttle, in a short punch", "V"},
+	"loaded_cell_v":        {"One cell on the display at full throttle, in a short punch", "V"},
+	"landing_cell_v":       {"One cell on the display at landing, in flight", "V"},
 	"pack_resistance_mohm": {"Resistance of the pack in flight", "mΩ"},
 	"flight_minutes":       {"Flying time from a full pack, minutes or 5:20", "min"},
 	"flown":                {"How it was flown: hover, cruise, hard or a style", ""},

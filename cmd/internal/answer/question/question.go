@@ -10,7 +10,7 @@
 //	vary     rank or pick; changes
 //	plan     styles, aim, share_packs
 //	buy      offer
-//	learn    –; the reply's text is the learned file
+//	learn    brief; the reply's text is the learned file
 //	check    –
 //	bench    motor, prop, volts, throttle_pct or thrust_g; or prop, rpm, airspeed_mps
 //	explore  details, rows, lead; every build that may lead for some weights and limits

@@ -56,6 +56,7 @@ var small = map[string]string{
 	"vary": `{"changes":["craft.mass_g=+12"]}`, "plan": `{"styles":[{"name":"race"}]}`, "buy": `{"top":1}`, "learn": `{}`,
 	"check": `{}`, "bench": `{"prop":"p3.5-28x3","rpm":[12000,20000]}`, "explore": `{"rows":20,"details":2}`,
 	"lead": `{"top":2}`, "details": `{"picks":[]}`, "styles": `{"all":true}`, "parts": `{}`,
+	"flight": `{"file":"flight.csv"}`,
 	"record": `{"pick":"motor=m1804-22,prop=p3.5-27x2,pack=k6s-640,frame=f3.5-gaff,board=b28-36",` +
 		`"readings":[{"key":"all_up_g","typed":"211g"}]}`,
 	"build": `{"pick":"motor=m1804-22,prop=p3.5-27x2,pack=k6s-640,frame=f3.5-gaff,board=b28-36"}`,

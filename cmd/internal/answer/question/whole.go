@@ -28,7 +28,10 @@ func checked(ctx context.Context, a *asked) (*Reply, error) {
 
 // learned takes the log and the benches; the reply's text is the learned file.
 func learned(ctx context.Context, a *asked) (*Reply, error) {
-	var o Shared
+	var o struct {
+		Shared
+		Brief bool `json:"brief"` // without what was gained, which takes two rankings
+	}
 	if err := a.options(&o); err != nil {
 		return nil, err
 	}
@@ -36,7 +39,7 @@ func learned(ctx context.Context, a *asked) (*Reply, error) {
 	if err != nil {
 		return nil, err
 	}
-	drawer, err := a.bare(&o)
+	drawer, err := a.bare(&o.Shared)
 	if err != nil {
 		return nil, err
 	}
@@ -49,8 +52,11 @@ func learned(ctx context.Context, a *asked) (*Reply, error) {
 		return nil, err
 	}
 	report.Learned.Version = answer.ToolVersion
-	d := answer.Learn(a.head(&o), drawer, &style, report, "")
-	again, err := a.bare(&o)
+	d := answer.Learn(a.head(&o.Shared), drawer, &style, report, "")
+	if o.Brief {
+		return made(d, report.Learned.YAML(), nil)
+	}
+	again, err := a.bare(&o.Shared)
 	if err != nil {
 		return nil, err
 	}

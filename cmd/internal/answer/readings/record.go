@@ -71,8 +71,9 @@ type Question struct {
 
 // recordable are the keys of the log in the order of an entry.
 var recordable = [...]string{"all_up_g", "hover_throttle_pct", "throttle_kind", "hover_current_a", "hover_rpm",
-	"hover_rpm_from", "hover_pack_v", "punch_current_a", "punch_rpm", "punch_pack_v", "pack_resistance_mohm",
-	"flight_minutes", "flown", "used_mah", "end_pack_v", "power_over_hover", "top_speed_mps", "note"}
+	"hover_rpm_from", "hover_pack_v", "punch_current_a", "punch_rpm", "punch_pack_v", "loaded_cell_v",
+	"pack_resistance_mohm", "flight_minutes", "flown", "used_mah", "end_pack_v", "landing_cell_v", "power_over_hover",
+	"top_speed_mps", "note"}
 
 // Recordable are the keys that a record may hold beside its date and air, in the order of an entry.
 func Recordable() []string { return slices.Clone(recordable[:]) }

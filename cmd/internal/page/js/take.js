@@ -136,53 +136,6 @@ function before(row) {
   return list;
 }
 
-// card is the table of the first flight: what is expected, and boxes for what is read.
-function card(row) {
-  const curves = curvesOf(row),
-    cap = figureOf(row, "throttle_cap_pct");
-  const capped = cap && cap.value < 99.95 ? ` at the cap of ${fixed(Math.floor(cap.value), 0)} %` : "";
-  const line = (what, expected, between) =>
-    tableRow(
-      {},
-      el("th", { scope: "row", role: "rowheader" }, what),
-      [expected || "–", between].map((text) => el("td", { role: "cell" }, text)),
-      el("td", { role: "cell", class: "box" }),
-      el("td", { role: "cell", class: "box second" }),
-    );
-  const known = (what, unit, key) => {
-    const figure = figureOf(row, key);
-    return line(what, figure && withUnit(plain(figure), unit), interval(figure));
-  };
-  const volts = (what, v) => line(what, v && "about " + withUnit(fixed(v, 2), "V"), "");
-  const landing = curves && curves.cell.length > 0 && curves.cell[curves.cell.length - 1][1];
-  return el(
-    "table",
-    { class: "flight", role: "table", "aria-label": "First flight" },
-    el(
-      "thead",
-      { role: "rowgroup" },
-      tableRow(
-        {},
-        ["reading", "expected", "likely range", "flight 1", "flight 2"].map((word, i) =>
-          el("th", { scope: "col", role: "columnheader", class: i === 0 ? "left" : i === 4 && "second" }, word),
-        ),
-      ),
-    ),
-    el(
-      "tbody",
-      { role: "rowgroup" },
-      known("all-up weight on the scale", "g", "all_up_g"),
-      known("throttle in hover, pack half empty", "%", "hover_throttle_pct"),
-      known("current in hover, pack half empty", "A", "hover_current_a"),
-      volts(`one cell on the display in a short punch${capped}, pack full`, curves && curves.punchV),
-      known(`full pack to landing, flown as ${page.style}`, "min", "style_minutes"),
-      volts("one cell on the display at landing, in flight", landing),
-      known("charge put back", "mAh", "used_mah"),
-      line("motors to the touch after a minute: landed, disarmed, unplugged", "cool to warm", ""),
-    ),
-  );
-}
-
 // fitPage finds the largest print on which the sheet takes one page of A4 or letter.
 function fitPage(target) {
   const most = (248 / 25.4) * 96;

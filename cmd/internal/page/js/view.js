@@ -72,6 +72,7 @@ const views = {
   parts: () => parts(),
   readings: () => readings(),
   listen: () => listen(),
+  flight: () => flight(),
 };
 const places = ["parts", "builds", "readings"];
 
@@ -81,7 +82,7 @@ function show() {
   byId("footer").hidden = !["builds", "compare"].includes(state.view);
   document.documentElement.classList.toggle("with-sheet", state.view === "sheet");
   for (const link of document.querySelectorAll("#places a")) {
-    const place = places.includes(state.view) ? state.view : state.view === "listen" ? "readings" : "builds";
+    const place = places.includes(state.view) ? state.view : ["listen", "flight"].includes(state.view) ? "readings" : "builds";
     if (link.dataset.place === place) link.setAttribute("aria-current", "page");
     else link.removeAttribute("aria-current");
   }
@@ -238,7 +239,7 @@ function read() {
   if (!Object.hasOwn(views, view)) return;
   if (["sheet", "change"].includes(view) && (!held.has("build") || state.build === null)) return;
   if (view === "compare" && state.picks.length === 0) return;
-  if (["change", "plan", "buy", "parts", "readings", "listen"].includes(view) && !source.live) return;
+  if (["change", "plan", "buy", "parts", "readings", "listen", "flight"].includes(view) && !source.live) return;
   state.view = view;
 }
 
