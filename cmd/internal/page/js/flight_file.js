@@ -48,6 +48,8 @@ async function readsFlight(of, box) {
     date: of.date,
     flown: of.flown,
     weight: typedNumber(of.weight),
+    rate_hz: Number(typedNumber(of.rate || "")) || 0,
+    poles: Math.round(Number(typedNumber(of.poles || ""))) || 0,
   };
   const answer = await work("flight", options, "Reading the file", of.file);
   if (flightFile !== of) return;
@@ -83,15 +85,30 @@ const clipped = (text) => (text.length > 40 ? text.slice(0, 40) + "…" : text);
 const plainNumber = (x) => String(x).replace("-", "−");
 const nameOfQuantity = (answer, key) => (answer.quantities.find((one) => one.key === key) || { name: key }).name;
 
+// faultWords are for faults that the command line mends by a flag.
+const faultWords = {
+  "series.no_time": "No column of time was found. Choose it below, or say how many rows a second has.",
+  "series.no_columns": "No column of volts, amps, throttle or rpm was found. Choose them below.",
+  "series.time_stands": "The column taken for time does not rise. Choose another below.",
+  "series.restarts": "The column taken for time keeps jumping back. Choose another below.",
+  "series.too_slow": "Rows are too far apart for a flight. If time is in another unit, choose it below.",
+  "series.too_short": "The whole file is shorter than a flight. If time is in another unit, choose it below.",
+  "series.time_unit": "The unit of time cannot be told. Choose it below.",
+  "series.no_flight":
+    "No flight was found: nothing stays well over idle for 3 seconds. Check below which column is what.",
+};
+
 // flightFaults says why a file could not be read, and lets columns be named where it has some.
 function flightFaults(of, box, answer) {
   replace(
     box,
     el("p", { class: "danger" }, "This file could not be read as a flight:"),
-    bullets(answer.faults.map((one) => (one.line > 0 ? `line ${one.line}: ` : "") + one.text)),
+    bullets(
+      answer.faults.map((one) => faultWords[one.code] || (one.line > 0 ? `Line ${one.line}: ` : "") + capital(one.text)),
+    ),
     answer.headings.length > 1
       ? [
-          el("h3", {}, "Say which column is what"),
+          el("h3", {}, "Which column is what"),
           columnChoices(of, box, answer),
         ]
       : el("p", {}, "Open a text file of columns, as a flight controller or a logger exports it (CSV)."),
@@ -158,6 +175,27 @@ function columnChoices(of, box, answer) {
           : el("span", {}, ""),
       );
     }),
+    [
+      ["rate", "Rows in a second, if there is no column of time"],
+      ["poles", "Magnets in a motor's bell, if rpm is electrical"],
+    ].map(([key, text]) =>
+      el(
+        "div",
+        { class: "reading" },
+        el("label", { for: `flight-${key}` }, text),
+        el("input", {
+          id: `flight-${key}`,
+          type: "text",
+          inputmode: "decimal",
+          autocomplete: "off",
+          value: of[key] || "",
+          onchange: (event) => {
+            of[key] = event.target.value;
+          },
+        }),
+        el("span", {}, ""),
+      ),
+    ),
     el("p", { class: "tools" }, el("button", {}, "Read it so")),
   );
 }

@@ -16,7 +16,7 @@ function live(held) {
         signal,
         attached,
       });
-      if (reply.document) return reply.text === undefined ? reply.document : { ...reply.document, file: reply.text };
+      if (reply.document) return { ...reply.document, file: reply.text };
       if (reply.fault.kind === "stopped") throw new DOMException("stopped", "AbortError");
       throw Object.assign(new Unanswered(capital(reply.fault.text)), { faults: reply.fault.faults || [] });
     },

@@ -150,15 +150,28 @@ async function keepsAndLearns(what, text, craft, found, checks = []) {
   return true;
 }
 
+// readingNames are names and units of readings that are no figure of a build.
+const readingNames = {
+  flight_minutes: ["flying time", "min"],
+  hover_pack_v: ["pack voltage in hover", "V"],
+  hover_rpm: ["rotor speed in hover", "rpm"],
+  punch_rpm: ["rotor speed in a punch", "rpm"],
+  punch_current_a: ["current in a punch", "A"],
+  punch_pack_v: ["pack voltage in a punch", "V"],
+  loaded_cell_v: ["one cell in a punch", "V"],
+  pack_resistance_mohm: ["pack resistance in flight", "mΩ"],
+  landing_cell_v: ["one cell at landing", "V"],
+  end_pack_v: ["pack voltage at landing", "V"],
+  top_speed_mps: ["top speed", "m/s"],
+};
+
 // readingTold is a reading beside what was expected and is now.
 function readingTold(one) {
-  const figure = page.figures.find((f) => f.key === (one.key === "flight_minutes" ? "style_minutes" : one.key)) || {
-    name: one.key.replaceAll("_", " "),
-    unit: "",
-  };
-  const of = (f) => (f && f.value !== null ? withUnit(ranged(f), figure.unit) : "–");
+  const figure = page.figures.find((f) => f.key === one.key) || {},
+    [name, unit] = readingNames[one.key] || [figure.name || one.key, figure.unit || ""];
+  const of = (f) => (f && f.value !== null ? withUnit(ranged(f), unit) : "–");
   const doubt = one.fits ? "" : "; they do not fit together, check the reading";
-  return `${figure.name}: read ${one.measured}; expected ${of(one.before)}, now ${of(one.after)}${doubt}`;
+  return `${name}: read ${one.measured}; expected ${of(one.before)}, now ${of(one.after)}${doubt}`;
 }
 
 // undoButton takes back the last change of the drawer.

@@ -55,7 +55,7 @@ function sheet(state, wire) {
       ),
     ),
     el("h3", {}, "First flight"),
-    card(row),
+    ...[card(row)].flat(),
     told,
   );
   fitPage(target);
