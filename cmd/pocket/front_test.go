@@ -335,7 +335,7 @@ func drawerInHand(t *testing.T, f *front) {
 	f.click("#rows tr:nth-child(1) .score button")
 	f.until("the sheet", `document.querySelector("#sheet .told h3") !== null`)
 	browser.Eval[bool](f.Tab, `([...document.querySelectorAll("#sheet .tools button")].find((b) => b.textContent === "I built this").click(), true)`)
-	f.until("its readings", `document.getElementById("reading-of") !== null`)
+	f.until("its readings", `document.getElementById("reading-all_up_g") !== null`)
 	if got := browser.Eval[string](f.Tab, `document.getElementById("reading-of").selectedOptions[0].textContent`); got != first {
 		t.Errorf("readings are asked of %q, built was %q", got, first)
 	}
@@ -347,7 +347,7 @@ func drawerInHand(t *testing.T, f *front) {
 	}
 	saved := browser.Eval[string](f.Tab, `JSON.parse(Object.entries(localStorage).find(([key, value]) => value.startsWith("{"))[1]).drawer`)
 	if !strings.Contains(saved, "hover_throttle_pct: 27.5") || !strings.Contains(saved, "# Stays in one piece") ||
-		!strings.Contains(saved, fmt.Sprintf("name: %q", first)) {
+		!strings.Contains(saved, "name: "+first) {
 		t.Error("the drawer does not hold the reading, the craft and its comments")
 	}
 }

@@ -12,8 +12,8 @@ import (
 	"partsaloft/cmd/internal/answer/catalogue"
 	"partsaloft/cmd/internal/answer/readings"
 	"partsaloft/inventory"
-	"partsaloft/inventory/edit"
 	"partsaloft/inventory/series"
+	"partsaloft/inventory/strict"
 )
 
 // Flown is the document of a recording of a flight with what a screen shows of it; of one that cannot be read only the
@@ -93,8 +93,8 @@ func flight(ctx context.Context, a *asked) (*Reply, error) {
 	file := &watched{ctx: ctx, progress: a.progress}
 	file.from, file.whole = a.brought()
 	r := readings.Recording{Name: o.File, File: file, Columns: o.Columns, RateHz: o.RateHz, Poles: o.Poles, Cells: o.Cells,
-		Craft: o.Craft + o.Pick, Style: &style, Ways: Ways(&style), Date: o.Date, Flown: o.Flown, WeightG: massG}
-	if r.Craft != "" {
+		Craft: o.Craft, Pick: o.Pick, Style: &style, Ways: Ways(&style), Date: o.Date, Flown: o.Flown, WeightG: massG}
+	if r.Craft != "" || r.Pick != "" {
 		if r.Drawer, err = a.bare(&o.Shared); err != nil {
 			return nil, err
 		}
@@ -117,8 +117,9 @@ func flight(ctx context.Context, a *asked) (*Reply, error) {
 	x.Unused = x.Unused[:min(len(x.Unused), mostHeadings)]
 	d := file.columns(&Flown{Flown: x, Words: &x.Words, Plot: plotOf(x.Traces), Faults: []answer.Fault{}})
 	var text []byte
-	if x.Learned != nil && len(x.Entry) > 0 {
-		if text, _, err = edit.AppendEntry(a.file(), []byte(a.Drawer), x.Entry); err != nil {
+	if x.Learned != nil {
+		// Without a reading in it there is no entry, and no text.
+		if text, err = x.Append(a.file(), []byte(a.Drawer)); err != nil && !errors.As(err, new(*strict.Problem)) {
 			return nil, ofAsk(err)
 		}
 	}

@@ -4,7 +4,17 @@ let flightFile = null, // {craft, file, columns, flown, weight}
 
 // openFlight opens a file as a flight of a craft.
 function openFlight(craft, file) {
-  flightFile = { craft, file, columns: {}, units: {}, flown: "", weight: drafts.of(craft.name).all_up_g || "", date: today() };
+  const weight = drafts.of(craft.name).all_up_g || "",
+    massG = Number(typedNumber(weight));
+  flightFile = {
+    craft,
+    file,
+    columns: {},
+    units: {},
+    flown: "",
+    weight: massG >= 5 && massG <= 20000 ? weight : "",
+    date: today(),
+  };
   go("flight");
 }
 
@@ -53,7 +63,15 @@ async function readsFlight(of, box) {
   };
   const answer = await work("flight", options, "Reading the file", of.file);
   if (flightFile !== of) return;
-  if (!answer) return replace(box, el("p", {}, "Nothing was read."), button("Read it again", () => readsFlight(of, box)));
+  if (!answer) {
+    if (!box.childElementCount)
+      replace(
+        box,
+        el("p", {}, "Nothing was read."),
+        button("Read it again", () => readsFlight(of, box)),
+      );
+    return;
+  }
   if (answer.faults.length > 0) return flightFaults(of, box, answer);
   replace(
     box,
