@@ -195,7 +195,7 @@ func listenWorks(t *testing.T, b *built, chromium context.Context) {
 		if got := tab.text("#heard"); !strings.Contains(got, "rpm") {
 			t.Errorf("what changed: %.500q", got)
 		}
-		saved := `JSON.parse(Object.entries(localStorage).find(([key, value]) => value.startsWith("{"))[1]).drawer`
+		saved := keptDrawer
 		if got := browser.Eval[string](tab.Tab, saved); !strings.Contains(got, "hover_rpm_from: heard") ||
 			!strings.Contains(got, "# One craft.") {
 			t.Error("the drawer does not hold the reading and its comments")

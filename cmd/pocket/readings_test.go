@@ -124,7 +124,7 @@ func flightIsKept(t *testing.T, f *front) {
 // saved is the drawer as the browser keeps it.
 func (f *front) saved() string {
 	f.T.Helper()
-	return browser.Eval[string](f.Tab, `JSON.parse(Object.entries(localStorage).find(([key, value]) => value.includes('"drawer":'))[1]).drawer`)
+	return browser.Eval[string](f.Tab, keptDrawer)
 }
 
 func flightsThatAreNone(t *testing.T, f *front) {
