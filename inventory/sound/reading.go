@@ -82,8 +82,8 @@ const (
 	singleRatio    = 6
 	secondZ        = 3.2  // of a second group
 	secondHeight   = 0.46 // over the first's
-	doubtfulZ      = 2    // over which, and over doubtfulHeight, it is not clear whether there is one
-	doubtfulHeight = 0.3
+	doubtfulZ      = 1.5    // over which, and over doubtfulHeight, it is not clear whether there is one
+	doubtfulHeight = 0.2
 	betweenDB      = 2    // by which lines half way between are weaker, dB
 	missingDB      = 9    // by which odd harmonics, or those but each third, are weaker at most, dB
 	wrongBladesIn  = 0.05 // of recordings (judgement)
