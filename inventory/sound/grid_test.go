@@ -100,8 +100,9 @@ func (y *tally) String() string {
 }
 
 // heldOut is the seed of the recordings that are reported: looked at once, when nothing was set any more. All that was
-// set was set on other seeds, from 2 to 99 and 1000, and the doubt after a look at 7700.
-const heldOut = 8800
+// set was set on other seeds: from 2 to 99 and 1000, the doubt after a look at 7700, the bounds of a second group that is
+// not clear after 8800 and 9101.
+const heldOut = 9900
 
 // Independent: synthetic recordings with known truth, over a grid of conditions. PARTSALOFT_LONG is 1 for those that
 // are reported, another number for other seeds; PARTSALOFT_COUNT is how many of a row, PARTSALOFT_ROWS a regular
@@ -114,7 +115,7 @@ func TestGrid(t *testing.T) {
 	if seed == 1 {
 		seed = heldOut
 	}
-	count := 20
+	count := 8
 	if n, err := strconv.Atoi(os.Getenv("PARTSALOFT_COUNT")); err == nil {
 		count = n
 	}
@@ -139,23 +140,32 @@ func TestGrid(t *testing.T) {
 				t.Errorf("%s: %s %.1f, want %g at least", c.name, what, got, want)
 			}
 		}
+		atMost := func(what string, part, whole int, rate float64) {
+			if tooMany(part, whole, rate) {
+				t.Errorf("%s: %d of %d %s, at most %g should be", c.name, part, whole, what, rate)
+			}
+		}
 		switch i {
 		case 0:
 			atLeast("heard, %", percent(y.heard, y.count), 60)
 			atLeast("within 1 %, %", percent(y.in1, y.heard), 90)
-			atLeast("within 4 %, %", 100-percent(y.over4, y.heard), 99)
+			atMost("over 4 %", y.over4, y.heard, 0.01)
 			atLeast("no wrong octave", -float64(y.octave), 0)
 		case 1:
 			atLeast("heard, %", percent(y.heard, y.count), 35)
-			atLeast("within 4 %, %", 100-percent(y.over4, y.heard), 97)
+			atMost("over 4 %", y.over4, y.heard, 0.03)
 		}
 	}
 	fmt.Printf("no craft: %d of %d taken for one\n", taken, sounds)
-	// Of few sounds as many may be taken as a rate of 2 % brings in one of twenty such runs.
-	chance := distuv.Binomial{N: float64(sounds), P: 0.02}.Survival(float64(taken) - 1)
-	if percent(taken, sounds) > 2 && chance < 0.05 {
+	if tooMany(taken, sounds, 0.02) {
 		t.Errorf("%d of %d sounds that are no craft were taken for one", taken, sounds)
 	}
+}
+
+// tooMany reports whether a share is over a rate, by more than that rate brings in one of twenty runs of as many.
+func tooMany(part, whole int, rate float64) bool {
+	return float64(part) > rate*float64(whole) &&
+		distuv.Binomial{N: float64(whole), P: rate}.Survival(float64(part)-1) < 0.05
 }
 
 // Independent: a few of the grid's recordings, at half the rate, 4 s each, so that each run of the tests says whether

@@ -82,7 +82,7 @@ const (
 	singleRatio    = 6
 	secondZ        = 3.2  // of a second group
 	secondHeight   = 0.46 // over the first's
-	doubtfulZ      = 1.5    // over which, and over doubtfulHeight, it is not clear whether there is one
+	doubtfulZ      = 1.5  // over which, and over doubtfulHeight, it is not clear whether there is one
 	doubtfulHeight = 0.2
 	betweenDB      = 2    // by which lines half way between are weaker, dB
 	missingDB      = 9    // by which odd harmonics, or those but each third, are weaker at most, dB
