@@ -26,6 +26,8 @@ type Archive struct {
 	idle     int                  // generations in a row without a new candidate
 	closed   bool                 // no swap of one part is left to try on the best
 	swept    map[swap]bool        // whose neighbours are all known
+	spread   []space.Scored       // members of the front with places in the population …
+	spreadAt int                  // … after so many changes of the front
 	progress func(done, total int64)
 }
 

@@ -97,7 +97,7 @@ func (m *niched) survive(pop *eaopt.Population, children []space.Candidate) {
 		take(c)
 	}
 	slices.SortFunc(pool, func(a, b space.Scored) int { return byFitness(&a, &b) })
-	chosen := farthest(h.Front.Sorted(), frontPlaces)
+	chosen := slices.Clone(h.spreadFront())
 	in := map[space.Candidate]bool{}
 	for _, s := range chosen {
 		in[s.Candidate] = true
@@ -128,6 +128,14 @@ func (m *niched) survive(pop *eaopt.Population, children []space.Candidate) {
 		pop.Individuals[i].Genome = &genome{h, s.Candidate}
 		pop.Individuals[i].Fitness, pop.Individuals[i].Evaluated = fitness(&s.Evaluation), true
 	}
+}
+
+// spreadFront are the members of the front that have places in the population.
+func (h *Archive) spreadFront() []space.Scored {
+	if h.spread == nil || h.spreadAt != h.Front.changes {
+		h.spread, h.spreadAt = farthest(h.Front.Sorted(), frontPlaces), h.Front.changes
+	}
+	return h.spread
 }
 
 // farthest picks up to n members of a front, each as far as can be from those picked before, in

@@ -8,7 +8,10 @@ import (
 )
 
 // ParetoFront is the Pareto front: it collects what nobody beats on every axis.
-type ParetoFront struct{ points []space.Scored }
+type ParetoFront struct {
+	points  []space.Scored
+	changes int // so often its members changed
+}
 
 // add takes a feasible candidate in unless a member beats or equals it on every axis, and drops
 // the members that it beats. Of two with the same axes the one that is first by ids stays.
@@ -18,6 +21,7 @@ func (f *ParetoFront) add(s *space.Scored) {
 		if p.Evaluation.Axes == s.Evaluation.Axes {
 			if s.Candidate.Compare(p.Candidate) < 0 {
 				p.Candidate = s.Candidate
+				f.changes++
 			}
 			return
 		}
@@ -30,6 +34,7 @@ func (f *ParetoFront) add(s *space.Scored) {
 	axes := &s.Evaluation.Axes
 	f.points = slices.DeleteFunc(f.points, func(p space.Scored) bool { return axes.Dominates(&p.Evaluation.Axes) })
 	f.points = append(f.points, *s)
+	f.changes++
 }
 
 // covers reports whether a member is at least as good as some axes on every one, or short of them by up to a gap.
