@@ -49,7 +49,7 @@ var scripts = [...]string{
 	"static", "engine", "live", // where answers come from
 	"view", "answer", "priorities", "list", "plot", "scatter", "curves", "compare", "take", "sheet", // builds
 	"change", "plan", "buy", // further questions
-	"drawer", "parts", "record", "readings", "flight_file", "card", // the other places
+	"drawer", "typed", "parts", "record", "readings", "flight_file", "card", // the other places
 	"sound", "microphone", "listen", // rotor speed from a recording
 	"main",
 }

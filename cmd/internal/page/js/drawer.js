@@ -1,37 +1,64 @@
 // The drawer that the engine answers about: its text is the truth. It is kept in the browser between visits where that
 // allows it, and each change can be undone.
-const drawer = { past: [], stale: false, kept: null, key: "", made: "" };
+const drawer = { past: [], stale: false, kept: null, saved: true, key: "", made: null, written: null };
 const mostPast = 50;
 
 // begin takes up what was kept of this page's drawer at the last visit.
 drawer.begin = () => {
-  drawer.made = source.held.drawer;
+  const { name, drawer: made, learned } = source.held;
+  drawer.made = { name, drawer: made, learned };
   let hash = 0x811c9dc5;
-  for (const byte of new TextEncoder().encode(source.held.name + "\n" + drawer.made))
+  for (const byte of new TextEncoder().encode(name + "\n" + made))
     hash = Math.imul(hash ^ byte, 0x01000193) >>> 0;
   drawer.key = "partsaloft drawer " + hash.toString(36);
   drawer.take();
+  typed.begin();
   addEventListener("storage", (event) => {
-    if (event.key !== drawer.key || event.newValue === null) return;
-    replace(
-      byId("elsewhere-changed"),
-      el("span", {}, "This drawer was changed in another window."),
-      button("Show that", async () => {
-        byId("elsewhere-changed").hidden = true;
-        drawer.take();
-        await drawer.shown();
-      }),
-    );
-    byId("elsewhere-changed").hidden = false;
+    if (event.key !== drawer.key || event.newValue === null || event.newValue === drawer.written) return;
+    drawer.says("elsewhere-changed", "This drawer was changed in another window.", "Show that", async () => {
+      drawer.take();
+      await drawer.shown();
+    });
   });
+  addEventListener("beforeunload", (event) => !drawer.kept && !drawer.saved && event.preventDefault());
+};
+
+// says tells of the drawer above everything else, with what can be done about it.
+drawer.says = (id, text, act, does) => {
+  const box = byId(id);
+  replace(
+    box,
+    el("span", {}, text),
+    button(act, async () => {
+      box.hidden = true;
+      await does();
+    }),
+  );
+  box.hidden = false;
+};
+
+// empty says whether a drawer's text holds no part at all.
+drawer.empty = () => /^\s*(#.*)?(\n\s*(#.*)?)*$/.test(source.held.drawer);
+
+// stored is what this browser keeps of the drawer, as text and read.
+drawer.stored = () => {
+  const text = localStorage.getItem(drawer.key);
+  let held = null;
+  try {
+    held = JSON.parse(text || "null");
+  } catch {
+    /* it is none of ours */
+  }
+  return { text, held: held && typeof held.drawer === "string" ? held : null };
 };
 
 // take reads what is kept.
 drawer.take = () => {
   try {
-    const held = JSON.parse(localStorage.getItem(drawer.key) || "null");
+    const { text, held } = drawer.stored();
     drawer.kept = true;
-    if (!held || typeof held.drawer !== "string") return;
+    drawer.written = text;
+    if (!held) return;
     Object.assign(source.held, { name: String(held.name), drawer: held.drawer, learned: held.learned || undefined });
     drawer.past = Array.isArray(held.past) ? held.past : [];
   } catch {
@@ -42,22 +69,50 @@ drawer.take = () => {
 // keep keeps the drawer; where there is no room, without what could be undone.
 drawer.keep = () => {
   const { name, drawer: text, learned } = source.held;
+  drawer.saved = false;
+  drawer.meets();
   for (const past of [drawer.past, drawer.past.slice(-1), []]) {
     try {
-      localStorage.setItem(drawer.key, JSON.stringify({ name, drawer: text, learned, past }));
+      const kept = JSON.stringify({ name, drawer: text, learned, past });
+      localStorage.setItem(drawer.key, kept);
+      drawer.written = kept;
       drawer.kept = true;
+      byId("unkept").hidden = true;
       return;
     } catch {
       drawer.kept = false;
     }
   }
+  const why = "This browser has no room left or keeps nothing: your changes stand in this page alone. ";
+  drawer.says("unkept", why + "Save the file before you leave.", "Save the file", drawer.saveNow);
 };
 
-// changes takes another text of the drawer, and what was learned from it.
-drawer.changes = (what, text, learned = source.held.learned) => {
-  const { name, drawer: was, learned: knew } = source.held;
-  drawer.past = [...drawer.past, { what, name, drawer: was, learned: knew }].slice(-mostPast);
-  Object.assign(source.held, { drawer: text, learned });
+// meets puts what another window kept since into the past, so that this window's change loses none of it.
+drawer.meets = () => {
+  try {
+    const { text, held } = drawer.stored();
+    if (text === drawer.written || !held || held.drawer === source.held.drawer) return;
+    const { name, drawer: other, learned } = held;
+    drawer.past = [...drawer.past, { what: "replacing the other window's version", name, drawer: other, learned }];
+  } catch {
+    return;
+  }
+  drawer.says(
+    "elsewhere-changed",
+    "Another window had changed this drawer too. Your last change replaced its version; Undo brings it back.",
+    "Take the other window's version",
+    async () => {
+      drawer.undo();
+      await drawer.shown();
+    },
+  );
+};
+
+// changes takes another text of the drawer, {drawer, learned, name}; what is not given stays.
+drawer.changes = (what, change) => {
+  const { name, drawer: was, learned } = source.held;
+  drawer.past = [...drawer.past, { what: what.slice(0, 60), name, drawer: was, learned }].slice(-mostPast);
+  Object.assign(source.held, change);
   drawer.stale = true;
   drawer.keep();
 };
@@ -78,7 +133,13 @@ drawer.shown = async () => {
   await opens();
 };
 
-// save gives the drawer as a file.
+// saveNow gives the drawer as it is now as a file.
+drawer.saveNow = () => {
+  drawer.save(source.name, source.held.drawer);
+  drawer.saved = true;
+};
+
+// save gives a text as a file.
 drawer.save = (name, text) => drawer.saveFile(name, new Blob([text], { type: "application/yaml" }));
 drawer.saveFile = (name, content) => {
   const address = URL.createObjectURL(content);

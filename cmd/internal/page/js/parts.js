@@ -17,8 +17,8 @@ async function parts() {
     replace(
       target,
       el("h2", { tabindex: "-1" }, "Parts"),
-      el("div", { id: "parts-state" }),
       adding(),
+      el("div", { id: "parts-state" }),
       list,
       el("div", { id: "parts-text" }),
     );
@@ -30,7 +30,8 @@ async function parts() {
   const opened = new Set([...document.querySelectorAll("#parts-list details[open]")].map((one) => one.dataset.of));
   replace(
     byId("parts-list"),
-    answer.faults.length > 0 && [
+    answer.faults.length > 0 &&
+      !drawer.empty() && [
       el("h3", {}, "Errors to fix"),
       bullets(answer.faults.map((one) => (one.line > 0 ? `line ${one.line}: ${one.text}` : one.text))),
     ],
@@ -39,20 +40,26 @@ async function parts() {
   asText();
 }
 
+// mostDrawerBytes is the largest file that is read as a drawer.
+const mostDrawerBytes = 8 << 20;
+
 // drawerState says which drawer it is, whether it is kept, and what can be done with the whole of it.
 function drawerState() {
-  const last = drawer.past[drawer.past.length - 1];
+  const last = drawer.past[drawer.past.length - 1],
+    held = byId("parts-state").contains(document.activeElement) && document.activeElement;
   const file = el("input", {
     type: "file",
     id: "parts-file",
     accept: ".yaml,.yml,text/yaml,text/plain",
     onchange: async () => {
       if (!file.files.length) return;
+      const { name, size } = file.files[0];
+      if (size > mostDrawerBytes)
+        return complain(
+          new Error(`${name} has ${grouped(Math.ceil(size / 1e6))} MB; a drawer has at most 8 MB. Open another file.`),
+        );
       const text = await file.files[0].text();
-      drawer.changes(`open ${file.files[0].name}`, text, undefined);
-      source.held.name = file.files[0].name;
-      source.held.learned = undefined;
-      drawer.keep();
+      drawer.changes(`open ${name}`, { name, drawer: text, learned: undefined });
       parts();
     },
   });
@@ -69,27 +76,39 @@ function drawerState() {
     el(
       "p",
       { class: "tools" },
-      button("Save the file", () => drawer.save(source.name, source.held.drawer)),
       last &&
-        button(`Undo: ${last.what}`, () => {
-          drawer.undo();
-          parts();
-        }),
-      button("Start empty", () => {
-        drawer.changes("start empty", "", undefined);
-        source.held.learned = undefined;
-        drawer.keep();
-        parts();
-      }),
-      source.held.drawer !== drawer.made &&
-        button("As this file was made", () => {
-          drawer.changes("as this file was made", drawer.made);
-          parts();
-        }),
+        button(
+          `Undo: ${last.what}`,
+          () => {
+            drawer.undo();
+            parts();
+          },
+          { id: "parts-undo" },
+        ),
+      button("Save the file", drawer.saveNow),
     ),
-    el("p", { class: "tools" }, el("label", { for: "parts-file" }, "Open a file"), file),
+    el(
+      "details",
+      {},
+      el("summary", {}, "Another drawer"),
+      el("p", { class: "tools" }, el("label", { for: "parts-file" }, "Open a file"), file),
+      el(
+        "p",
+        { class: "tools" },
+        !drawer.empty() && starting("Start empty", { drawer: "", learned: undefined }),
+        source.held.drawer !== drawer.made.drawer && starting("As this file was made", drawer.made),
+      ),
+    ),
   );
+  if (held && !held.isConnected) (byId("parts-undo") || byId("parts-words")).focus({ preventScroll: true });
 }
+
+// starting is a button that takes another drawer.
+const starting = (text, change) =>
+  button(text, () => {
+    drawer.changes(text.toLowerCase(), change);
+    parts();
+  });
 
 // adding is the field where parts are written in one's own words, a line each, with what is understood below it.
 function adding() {
@@ -98,7 +117,7 @@ function adding() {
     asked = 0;
   const field = el("textarea", {
     id: "parts-words",
-    rows: 2,
+    rows: drawer.empty() ? 6 : 2,
     spellcheck: "false",
     autocomplete: "off",
     autocapitalize: "off",
@@ -106,18 +125,9 @@ function adding() {
     oninput: () => {
       clearTimeout(waiting);
       waiting = setTimeout(read, 250);
-      try {
-        localStorage.setItem(drawer.key + " words", field.value);
-      } catch {
-        /* it is not kept */
-      }
     },
   });
-  try {
-    field.value = localStorage.getItem(drawer.key + " words") || "";
-  } catch {
-    /* nothing is kept */
-  }
+  typed.into(field);
   async function read() {
     const mine = ++asked;
     if (!field.value.trim()) return replace(echo);
@@ -153,13 +163,9 @@ function adding() {
       ),
       answer.parts.length > 0 &&
         button(`Add ${answer.parts.length === 1 ? answer.parts[0].kind : answer.parts.length + " parts"}`, () => {
-          drawer.changes(`add ${answer.parts.map((part) => part.id).join(", ")}`.slice(0, 60), answer.file);
+          drawer.changes(`add ${answer.parts.map((part) => part.id).join(", ")}`, { drawer: answer.file });
           field.value = answer.not_read.map((line) => line.text).join("\n");
-          try {
-            localStorage.setItem(drawer.key + " words", field.value);
-          } catch {
-            /* it is not kept */
-          }
+          typed.put({ [field.id]: field.value || undefined });
           replace(echo, el("p", {}, "Added."));
           parts();
         }),
@@ -173,24 +179,32 @@ function adding() {
 function kindOf(kind, answer, opened) {
   const list = answer.parts.filter((part) => part.kind === kind);
   const pieces = list.reduce((sum, part) => sum + (Number(part.keys.count) || 0), 0);
-  return el(
+  const faulty = list.some((part) => faultsOf(part, answer).length > 0 || typed.has(fieldID(part)));
+  const fold = el(
     "details",
-    { "data-of": kind, open: opened.has(kind) },
+    {
+      "data-of": kind,
+      open: opened.has(kind) || faulty,
+      ontoggle: () => fold.open && fold.childElementCount === 1 && opens(),
+    },
     el(
       "summary",
       {},
       el("strong", {}, kindTitles[kind]),
       `: ${list.length}` + (pieces > list.length ? `, ${pieces} pieces` : ""),
     ),
-    list.map((part) =>
-      onePart(
-        part,
-        answer.faults.filter((fault) => fault.path === part.path || fault.path.startsWith(part.path + ".")),
-        opened,
-      ),
-    ),
   );
+  const opens = () => fold.append(...list.map((part) => onePart(part, faultsOf(part, answer), opened)));
+  if (fold.open) opens();
+  return fold;
 }
+
+// faultsOf are the faults of a part.
+const faultsOf = (part, answer) =>
+  answer.faults.filter((fault) => fault.path === part.path || fault.path.startsWith(part.path + "."));
+
+// fieldID is the id of the field that holds a part's lines.
+const fieldID = (part) => `fields ${part.kind} ${part.id}`.replace(/\s+/g, "-");
 
 // onePart is a part that opens to its fields: as written, what is estimated, and what measuring it takes.
 const efforts = ["a scale or its sheet", "a meter", "a hover", "a ruler", "a thrust stand"];
@@ -204,7 +218,7 @@ function onePart(part, faults, opened) {
     {
       "data-of": name,
       class: "part",
-      open: opened.has(name),
+      open: opened.has(name) || faults.length > 0 || typed.has(fieldID(part)),
       ontoggle: () => fold.open && !box.childElementCount && fields(part, faults, box),
     },
     el(
@@ -228,7 +242,7 @@ function onePart(part, faults, opened) {
 function fields(part, faults, box) {
   const text = source.held.drawer,
     block = drawer.blockOf(text, part.line),
-    id = `fields-${part.path}`;
+    id = fieldID(part);
   const estimated = part.estimates.map(
     (one) =>
       `${one.key}: ${one.value === null ? "not measured" : `estimated ${withUnit(ranged(one), one.unit)}`}` +
@@ -246,12 +260,14 @@ function fields(part, faults, box) {
     autocapitalize: "off",
   });
   field.value = bare.join("\n");
+  typed.into(field);
   const inked = (lines) =>
     lines.map((one, i) =>
       i === 0 ? " ".repeat(block.indent) + "- " + one : one.trim() ? " ".repeat(block.indent + 2) + one : one,
     );
   const change = (what, lines) => {
-    drawer.changes(`${what} ${part.id}`, drawer.put(text, block.from, block.to, lines));
+    typed.forget(id);
+    drawer.changes(`${what} ${part.id}`, { drawer: drawer.put(text, block.from, block.to, lines) });
     parts();
   };
   replace(
@@ -302,21 +318,30 @@ function asText() {
     autocapitalize: "off",
   });
   field.value = source.held.drawer;
+  typed.into(field);
+  const taken = typed.has(field.id);
   replace(
     byId("parts-text"),
     el(
       "details",
-      {},
+      { open: taken },
       el("summary", {}, "The drawer as text"),
+      taken && el("p", {}, "You typed into this text and did not keep it yet."),
       el("label", { for: "parts-whole" }, "Every line of the file"),
       field,
       el(
         "p",
         { class: "tools" },
         button("Keep this text", () => {
-          drawer.changes("change the text", field.value);
+          typed.forget(field.id);
+          drawer.changes("change the text", { drawer: field.value });
           parts();
         }),
+        taken &&
+          button("Drop what was typed", () => {
+            typed.forget(field.id);
+            asText();
+          }),
       ),
     ),
   );
