@@ -78,8 +78,10 @@ func (f *front) text(selector string) string {
 	return browser.Eval[string](f.Tab, fmt.Sprintf(`document.querySelector(%q)?.textContent ?? ""`, selector))
 }
 
+// click touches what is brought out from under the foot of the page.
 func (f *front) click(selector string) {
 	f.T.Helper()
+	browser.Eval[bool](f.Tab, fmt.Sprintf(`(document.querySelector(%q)?.scrollIntoView({ block: "center", behavior: "instant" }), true)`, selector))
 	f.Do(chromedp.Click(chromedp.CSS(selector)))
 	f.Settle()
 }

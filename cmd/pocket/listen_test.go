@@ -49,9 +49,12 @@ log:
      board: b22-24}}
 `
 
-// hover is a synthetic hover of four rotors in white noise: each wanders by 0.5 % at its own pace, with six harmonics
+// hover is a synthetic hover of the skiff.
+func hover(seconds, level float64) []float64 { return hoverAt(hoverRPM, hoverBlades, seconds, level) }
+
+// hoverAt is a synthetic hover of four rotors in white noise: each wanders by 0.5 % at its own pace, with six harmonics
 // that fall by 4 dB each. Without level it is noise alone.
-func hover(seconds, level float64) []float64 {
+func hoverAt(rpm float64, blades int, seconds, level float64) []float64 {
 	r := rand.New(rand.NewPCG(7, 5))
 	x := make([]float64, int(seconds*hoverRateHz))
 	for range 4 {
@@ -59,7 +62,7 @@ func hover(seconds, level float64) []float64 {
 		turn := 0.3 + 0.3*r.Float64()
 		for i := range x {
 			t := float64(i) / hoverRateHz
-			phase += 2 * math.Pi * hoverRPM / 60 * hoverBlades * off * (1 + 0.005*math.Sin(2*math.Pi*turn*t+wander)) / hoverRateHz
+			phase += 2 * math.Pi * rpm / 60 * float64(blades) * off * (1 + 0.005*math.Sin(2*math.Pi*turn*t+wander)) / hoverRateHz
 			amplitude := level
 			for h := 1.0; h <= 6; h++ {
 				x[i] += amplitude * math.Sin(h*phase+h*h)

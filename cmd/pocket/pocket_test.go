@@ -67,6 +67,7 @@ func TestInBrowser(t *testing.T) {
 		t.Fatal(err)
 	}
 	chromium := browser.Start(t)
+	t.Run("a pilot without a terminal", func(t *testing.T) { pilotWithoutTerminal(t, b, chromium, &h) })
 	t.Run("front end", func(t *testing.T) { frontWorks(t, b, chromium, &h) })
 	t.Run("listening", func(t *testing.T) { listenWorks(t, b, chromium) })
 	t.Run("readings", func(t *testing.T) { readingsWork(t, b, chromium, &h) })

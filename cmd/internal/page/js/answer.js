@@ -96,6 +96,7 @@ function sayLead() {
   );
   byId("why-fold").hidden = !byId("why").childElementCount;
   if (page) return;
+  byId("ranking").hidden = !lead.rows.length;
   byId("advice").replaceChildren(...lines(lead.advice));
   replace(
     byId("dangers"),

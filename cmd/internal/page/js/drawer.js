@@ -108,11 +108,11 @@ drawer.meets = () => {
   );
 };
 
-// changes takes another text of the drawer, {drawer, learned, name}; what is not given stays.
-drawer.changes = (what, change) => {
-  const { name, drawer: was, learned } = source.held;
-  drawer.past = [...drawer.past, { what: what.slice(0, 60), name, drawer: was, learned }].slice(-mostPast);
-  Object.assign(source.held, change);
+// changes takes another text of the drawer, and what was learned from it: null for nothing.
+drawer.changes = (what, text, learned = source.held.learned, name = source.held.name) => {
+  const { name: called, drawer: was, learned: knew } = source.held;
+  drawer.past = [...drawer.past, { what: what.slice(0, 60), name: called, drawer: was, learned: knew }].slice(-mostPast);
+  Object.assign(source.held, { name, drawer: text, learned: learned || undefined });
   drawer.stale = true;
   drawer.keep();
 };

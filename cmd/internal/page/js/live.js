@@ -23,10 +23,11 @@ function live(held) {
   };
 }
 
-// styleAsked is the style that questions are asked in: the page's, with the weights and limits that were moved.
+// styleAsked is the style that questions are asked in: the page's, with the weights and limits that were moved, but for
+// builds that are asked for anew.
 function styleAsked() {
   const style = { ...source.held.style };
-  if (!page || !state || !changed()) return style;
+  if (!page || !state || outdated || !changed()) return style;
   style.weights = Object.fromEntries(page.axes.map((axis, a) => [axis.key, round(state.weights[a], 4)]));
   style.limits = Object.fromEntries(
     page.bounds.flatMap((bound, b) => {

@@ -1,14 +1,24 @@
-// opens shows a drawer: what to build first, then the builds themselves.
+// opens shows a drawer: what to build first, then the builds themselves. The answer before a change stands until then,
+// and says so; a later change takes its place.
+let outdated = false,
+  openings = 0;
 async function opens() {
-  lead = page = null;
+  const mine = ++openings;
   drawer.stale = false;
-  sayNothing();
+  asking++;
+  if (source.live && page && !drawer.empty()) isOutdated(true);
+  else forgets();
   if (!source.live) {
     lead = await source.ask("lead").catch(() => null);
     sayLead();
     return begins(await source.ask("explore"));
   }
+  if (drawer.empty()) return noParts();
   const found = await work("lead", {}, "Ranking the drawer");
+  if (mine !== openings) return;
+  if (found === undefined) drawer.stale = true;
+  if (found === undefined) return;
+  forgets();
   if (!found)
     return replace(
       byId("advice"),
@@ -25,6 +35,27 @@ async function opens() {
   await looksAtAll();
 }
 
+// noParts says what to do first with an empty drawer.
+function noParts() {
+  replace(
+    byId("advice"),
+    el("p", {}, "No parts yet."),
+    el("p", {}, "Write down what you have, one part a line. The best build then stands here."),
+    el(
+      "p",
+      { class: "tools" },
+      button("Add parts", () => go("parts")),
+    ),
+  );
+}
+
+// isOutdated marks what is shown as the answer to the drawer before its last change, or takes the mark away.
+function isOutdated(is) {
+  outdated = is;
+  byId("again").hidden = !is;
+  for (const id of ["first-tools", "sure", "wishes-fold", "rows", "scatter", "further", "more"]) byId(id).inert = is;
+}
+
 // looksAtAll asks for every build, with which sliders and limits rank at once; until then, and where that is stopped,
 // the first rows stand.
 const mostRows = 8000;
@@ -32,6 +63,10 @@ async function looksAtAll() {
   const of = source.held.drawer,
     document = await work("explore", { details: 12, rows: mostRows }, "Looking at every build");
   if (source.held.drawer !== of) return;
+  if (document === undefined) {
+    drawer.stale = true;
+    return;
+  }
   if (!document) {
     byId("status").replaceChildren(
       "These are the first builds; priorities, limits and sheets need a look at every build. ",
@@ -64,9 +99,11 @@ async function styleChoice() {
   replace(byId("style-choice"), el("label", { for: "style" }, "Way of flying"), choice);
 }
 
-// sayNothing clears what the last drawer left.
-function sayNothing() {
+// forgets clears what the last drawer left.
+function forgets() {
+  lead = page = null;
   if (!source.live) return;
+  isOutdated(false);
   byId("heading").textContent = `What ${source.name} can fly`;
   for (const id of ["advice", "dangers", "drawer-dangers", "sure", "rows", "first-tools"]) byId(id).replaceChildren();
   byId("advice").replaceChildren(el("p", {}, "Working out what to build …"));
@@ -76,7 +113,7 @@ function sayNothing() {
 }
 
 // needBuilds are the parts of the page that mean nothing before the builds are known.
-const needBuilds = ["wishes-fold", "more", "scatter", "further", "why-fold"];
+const needBuilds = ["wishes-fold", "more", "ranking", "scatter", "further", "why-fold", "footer"];
 
 // begins shows a document of builds.
 function begins(document) {
@@ -94,7 +131,7 @@ function begins(document) {
     );
   }
   drawing.ground = null;
-  for (const id of ["wishes-fold", "scatter"]) byId(id).hidden = false;
+  for (const id of ["wishes-fold", "ranking", "scatter"]) byId(id).hidden = false;
   byId("further").hidden = !source.live;
   sayLead();
   priorities();
@@ -144,7 +181,6 @@ async function main() {
   document.documentElement.classList.toggle("live", source.live);
   byId("places").hidden = !source.live;
   byId("elsewhere").hidden = source.live;
-  byId("wishes-fold").open = innerWidth >= 860;
   if (source.live) {
     drawer.begin();
     replace(

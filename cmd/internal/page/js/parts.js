@@ -59,7 +59,7 @@ function drawerState() {
           new Error(`${name} has ${grouped(Math.ceil(size / 1e6))} MB; a drawer has at most 8 MB. Open another file.`),
         );
       const text = await file.files[0].text();
-      drawer.changes(`open ${name}`, { name, drawer: text, learned: undefined });
+      drawer.changes(`open ${name}`, text, null, name);
       parts();
     },
   });
@@ -95,7 +95,7 @@ function drawerState() {
       el(
         "p",
         { class: "tools" },
-        !drawer.empty() && starting("Start empty", { drawer: "", learned: undefined }),
+        !drawer.empty() && starting("Start empty", { name: source.name, drawer: "" }),
         source.held.drawer !== drawer.made.drawer && starting("As this file was made", drawer.made),
       ),
     ),
@@ -104,9 +104,9 @@ function drawerState() {
 }
 
 // starting is a button that takes another drawer.
-const starting = (text, change) =>
-  button(text, () => {
-    drawer.changes(text.toLowerCase(), change);
+const starting = (says, { name, drawer: text, learned = null }) =>
+  button(says, () => {
+    drawer.changes(says.toLowerCase(), text, learned, name);
     parts();
   });
 
@@ -163,7 +163,7 @@ function adding() {
       ),
       answer.parts.length > 0 &&
         button(`Add ${answer.parts.length === 1 ? answer.parts[0].kind : answer.parts.length + " parts"}`, () => {
-          drawer.changes(`add ${answer.parts.map((part) => part.id).join(", ")}`, { drawer: answer.file });
+          drawer.changes(`add ${answer.parts.map((part) => part.id).join(", ")}`, answer.file);
           field.value = answer.not_read.map((line) => line.text).join("\n");
           typed.put({ [field.id]: field.value || undefined });
           replace(echo, el("p", {}, "Added."));
@@ -267,12 +267,14 @@ function fields(part, faults, box) {
     );
   const change = (what, lines) => {
     typed.forget(id);
-    drawer.changes(`${what} ${part.id}`, { drawer: drawer.put(text, block.from, block.to, lines) });
+    drawer.changes(`${what} ${part.id}`, drawer.put(text, block.from, block.to, lines));
     parts();
   };
   replace(
     box,
-    faults.map((fault) => el("p", { class: "danger" }, fault.message)),
+    faults.map((fault) =>
+      el("p", { class: "danger" }, [fault.path.slice(part.path.length + 1), fault.message].filter(Boolean).join(" ")),
+    ),
     bullets(estimated),
     block
       ? [
@@ -334,7 +336,7 @@ function asText() {
         { class: "tools" },
         button("Keep this text", () => {
           typed.forget(field.id);
-          drawer.changes("change the text", { drawer: field.value });
+          drawer.changes("change the text", field.value);
           parts();
         }),
         taken &&

@@ -100,7 +100,7 @@ async function keepsAndLearns(what, text, craft, found, checks = []) {
   const before = await figuresOf(craft),
     sureBefore = lead && lead.sure,
     first = page && ranking.kept.length ? nameOf(ranking.kept[0]) : "";
-  drawer.changes(what, { drawer: text });
+  drawer.changes(what, text);
   const answer = await work("learn", { brief: true }, "Learning from it");
   if (!answer) {
     drawer.undo();
@@ -192,7 +192,7 @@ function undoButton(found) {
 async function takesIntoFleet(craft) {
   const answer = await work("build", { pick: pickOf(craft) }, "Putting it into the fleet");
   if (!answer) return null;
-  drawer.changes(`built ${answer.craft}`, { drawer: answer.file });
+  drawer.changes(`built ${answer.craft}`, answer.file);
   return { name: answer.craft, parts: answer.parts, flies: true, keeps: answer.keeps };
 }
 

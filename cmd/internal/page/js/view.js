@@ -79,7 +79,7 @@ const places = ["parts", "builds", "readings"];
 // show draws the view that the state names, and hides the others.
 function show() {
   for (const name of Object.keys(views)) byId(name).hidden = name !== state.view;
-  byId("footer").hidden = !["builds", "compare"].includes(state.view);
+  byId("footer").hidden = !page || !["builds", "compare"].includes(state.view);
   document.documentElement.classList.toggle("with-sheet", state.view === "sheet");
   for (const link of document.querySelectorAll("#places a")) {
     const place = places.includes(state.view) ? state.view : ["listen", "flight"].includes(state.view) ? "readings" : "builds";
@@ -244,7 +244,7 @@ function read() {
 }
 
 // work asks a question whose answer may take long: it says what is done so far, and can be stopped. It gives null where
-// it was stopped or failed, which is said.
+// it was stopped or failed, which is said, and undefined where a later question took its place.
 let stopping = null;
 async function work(question, options, text, attached) {
   if (stopping) stopping.abort();
@@ -272,6 +272,7 @@ async function work(question, options, text, attached) {
       },
     });
   } catch (fault) {
+    if (fault.name === "AbortError" && stopping !== stop) return undefined;
     if (fault.name !== "AbortError") complain(fault);
     return null;
   } finally {
