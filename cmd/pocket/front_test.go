@@ -310,12 +310,12 @@ func drawerInHand(t *testing.T, f *front) {
 	}
 	f.reach("parts")
 	f.click("#parts-echo button")
-	f.until("the part", `document.querySelector("#parts-list [data-of='motor m1404-3800']") !== null`)
+	f.until("the part", `document.querySelector("[data-of=motor]")?.setAttribute("open", "") || document.querySelector("#parts-list [data-of='motor m1404-3800']") !== null`)
 	// What is kept, and what is still typed, outlives a reload.
 	f.Do(chromedp.Reload())
 	f.until("the builds", `document.getElementById("style") !== null`)
 	f.click("#places a[data-place=parts]")
-	f.until("the part after a reload", `document.querySelector("#parts-list [data-of='motor m1404-3800']") !== null`)
+	f.until("the part after a reload", `document.querySelector("[data-of=motor]")?.setAttribute("open", "") || document.querySelector("#parts-list [data-of='motor m1404-3800']") !== null`)
 	if got := browser.Eval[string](f.Tab, `document.getElementById("parts-words").value`); got != "wobble" {
 		t.Errorf("what was typed and not added is now %q", got)
 	}
