@@ -332,7 +332,7 @@ func drawerInHand(t *testing.T, f *front) {
 	f.until("the drawer as it was", fmt.Sprintf(`document.querySelector("#parts-list details[data-of=motor] summary").textContent === %q`, pieces))
 
 	f.click("#places a[data-place=builds]")
-	f.until("the builds", `document.querySelectorAll("#rows tr").length >= 10`)
+	f.until("the builds anew", `document.getElementById("again").hidden && document.querySelectorAll("#rows .score button").length >= 10`)
 	first := f.order()[0]
 	f.click("#rows tr:nth-child(1) .score button")
 	f.until("the sheet", `document.querySelector("#sheet .told h3") !== null`)
