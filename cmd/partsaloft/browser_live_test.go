@@ -79,7 +79,7 @@ func opensAsRanking(t *testing.T, open opener) {
 		t.Errorf("the status says %q", got)
 	}
 	// A slider, moved by its keys, re-ranks at once.
-	b.Do(chromedp.Focus(chromedp.ID("weight-endurance")))
+	b.Do(chromedp.Click(chromedp.CSS("#wishes-fold summary")), chromedp.Focus(chromedp.ID("weight-endurance")))
 	b.press(kb.End)
 	if got := b.text("#share-endurance"); got != "10 (56 %)" {
 		t.Errorf("the slider says %q", got)

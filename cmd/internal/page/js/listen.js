@@ -338,9 +338,17 @@ const pickOf = ({ parts }) =>
 async function showsPart(kind, id) {
   go("parts");
   await parts();
-  const part = document.querySelector(`#parts-list [data-of="${CSS.escape(`${kind} ${id}`)}"]`);
+  const fold = document.querySelector(`#parts-list [data-of="${kind}"]`);
+  if (!fold) return;
+  // The parts of a kind are drawn as its fold opens.
+  if (!fold.open) {
+    const drawn = new Promise((done) => fold.addEventListener("toggle", done, { once: true }));
+    fold.open = true;
+    await drawn;
+  }
+  const part = fold.querySelector(`[data-of="${CSS.escape(`${kind} ${id}`)}"]`);
   if (!part) return;
-  part.closest(`[data-of="${kind}"]`).open = part.open = true;
+  part.open = true;
   part.querySelector("summary").focus({ preventScroll: true });
   part.scrollIntoView({ behavior: "instant", block: "start" });
 }
