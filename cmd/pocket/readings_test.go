@@ -165,7 +165,7 @@ func flightsThatAreNone(t *testing.T, f *front) {
 
 func cardIsKept(t *testing.T, f *front) {
 	f.click("#places a[data-place=builds]")
-	f.until("the builds", `document.querySelectorAll("#rows tr").length >= 10`)
+	f.until("the builds", `document.getElementById("again").hidden && document.querySelectorAll("#rows .score button").length >= 10`)
 	f.click("#rows tr:nth-child(1) .score button")
 	f.until("the sheet", `document.querySelector("#sheet .told h3") !== null && document.querySelectorAll("#sheet input.box").length > 5`)
 	f.reach("the card")

@@ -189,7 +189,7 @@ func pilotWithoutTerminal(t *testing.T, b *built, chromium context.Context, styl
 		f.press("#rows tr:nth-child(1)", "Sheet")
 		f.sees("#sheet", "Take out of the drawer", "First flight")
 		f.press("#sheet", "I built this")
-		f.sees("#readings", "weight on the scale")
+		f.sees("#readings", "Weight ready to fly")
 		craft = browser.Eval[string](f.Tab, `document.getElementById("reading-of").selectedOptions[0].textContent`)
 		if craft != first {
 			t.Errorf("readings are asked of %q, built was %q", craft, first)
@@ -197,9 +197,15 @@ func pilotWithoutTerminal(t *testing.T, b *built, chromium context.Context, styl
 	})
 	expected := regexp.MustCompile(`read ([\d.]+); expected [\d.]+`)
 	reading := func(key, value string) {
+		f.until("the questions", `document.querySelector("#reading-form .lead input") !== null`)
+		if !browser.Eval[bool](f.Tab, fmt.Sprintf(`document.querySelector("#reading-%s").checkVisibility()`, key)) {
+			f.press("#reading-form", "Other readings")
+		}
 		f.types("#reading-"+key, value)
 		f.press("#readings form", "Keep")
-		f.sees("#learned", "What changed", "expected", "now")
+		f.sees("#learned", "What changed")
+		f.press("#learned", "What was read")
+		f.sees("#learned", "expected", "now")
 		if got := expected.FindStringSubmatch(f.text("#learned")); got == nil || got[1] != value {
 			f.T.Errorf("read was %s, it says %.300q", value, f.text("#learned"))
 		}
@@ -297,5 +303,10 @@ func listensTo(t *testing.T, b *built, f *front) {
 		t.Errorf("%.0f rpm are heard, it was made with %.0f", got, rpm)
 	}
 	f.press("#heard", "Keep")
-	f.sees("#heard", "What changed", "rpm")
+	f.sees("#heard", "What changed")
+	f.press("#heard", "What was read")
+	f.sees("#heard", "rotor speed in hover: read")
+	if n := browser.Eval[int](f.Tab, `[...document.querySelectorAll("#heard button")].filter((b) => b.textContent.startsWith("Undo")).length`); n != 1 {
+		f.T.Errorf("it can be undone by %d buttons", n)
+	}
 }

@@ -210,7 +210,10 @@ function heardTold(answer, craft, name, said, kept) {
     el(
       "p",
       { class: "tools" },
-      answer.heard && button("Keep and learn", () => keepsHeard(answer.file, craft), { id: "heard-keep" }),
+      answer.heard &&
+        button("Keep and learn", () => keepsAndLearns(`heard ${craft.name}`, answer.file, craft, heardBox), {
+          id: "heard-keep",
+        }),
       kept &&
         button("Save the recording", () => drawer.saveFile(`hover.${/mp4/.test(kept.type) ? "m4a" : "webm"}`, kept)),
     ),
@@ -218,18 +221,6 @@ function heardTold(answer, craft, name, said, kept) {
   const top = heardBox.querySelector("h3");
   top.focus({ preventScroll: true });
   top.scrollIntoView({ behavior: "instant", block: "start" });
-}
-
-// keepsHeard keeps the reading, learns from it, and offers to take it back.
-async function keepsHeard(text, craft) {
-  await keepsAndLearns(`heard ${craft.name}`, text, craft, heardBox);
-  if (source.held.drawer !== text) return;
-  const undo = async () => {
-    drawer.undo();
-    replace(heardBox, el("p", {}, "Undone."));
-    await opens();
-  };
-  heardBox.append(el("p", { class: "tools" }, button("Undo", undo, { id: "heard-undo" })));
 }
 
 // changeTable are a build's figures before the reading and after it.

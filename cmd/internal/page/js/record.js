@@ -200,6 +200,7 @@ async function takesIntoFleet(craft) {
 async function built(row) {
   const craft = await takesIntoFleet(craftOf(row));
   if (!craft) return;
+  readingOf = craft.name;
   learnedBox = el("div", { id: "learned", "aria-live": "polite" });
   replace(
     learnedBox,
