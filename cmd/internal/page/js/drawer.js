@@ -38,7 +38,7 @@ drawer.says = (id, text, act, does) => {
 };
 
 // empty says whether a drawer's text holds no part at all.
-drawer.empty = () => /^\s*(#.*)?(\n\s*(#.*)?)*$/.test(source.held.drawer);
+drawer.empty = () => !source.held.drawer.split("\n").some((line) => /^\s*[^\s#]/.test(line));
 
 // stored is what this browser keeps of the drawer, as text and read.
 drawer.stored = () => {
