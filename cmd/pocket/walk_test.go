@@ -109,7 +109,8 @@ func (f *front) firstBuild() string {
 
 // pilotWithoutTerminal goes from an empty page to a craft that is built, weighed, hovered, heard and learned from.
 func pilotWithoutTerminal(t *testing.T, b *built, chromium context.Context, styles *held) {
-	address := b.page(t, &held{Name: "drawer.yaml", Styles: styles.Styles})
+	// Blank lines, be they many, are no parts.
+	address := b.page(t, &held{Name: "drawer.yaml", Drawer: "# mine" + strings.Repeat("\n", 60), Styles: styles.Styles})
 	f := &front{browser.Open(t, chromium, address, 390, 844)}
 	step := func(name string, do func(t *testing.T)) {
 		if t.Failed() {
