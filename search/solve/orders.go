@@ -46,13 +46,17 @@ func layOrders(s *space.Space) *orders {
 		x, y := s.Packs[a], s.Packs[b]
 		return cmp.Or(cmp.Compare(x.Cells, y.Cells), cmp.Compare(x.CapacityMAh, y.CapacityMAh))
 	})
-	o.frames, o.rank.frames = sorted(len(s.Frames), func(a, b int) int {
-		return cmp.Compare(s.Frames[a].Mass().Value, s.Frames[b].Mass().Value)
-	})
+	frameKg, bodyG := make([]float64, len(s.Frames)), make([]float64, len(s.Bodies))
+	for i, f := range s.Frames {
+		frameKg[i] = f.Mass().Value
+	}
+	o.frames, o.rank.frames = sorted(len(s.Frames), func(a, b int) int { return cmp.Compare(frameKg[a], frameKg[b]) })
+	for i := range bodyG {
+		bodyG[i] = bodyMassG(s, frameKg, i)
+	}
 	o.bodies, o.rank.bodies = sorted(len(s.Bodies), func(a, b int) int {
 		x, y := &s.Bodies[a], &s.Bodies[b]
-		return cmp.Or(cmp.Compare(o.rank.frames[x.Frame], o.rank.frames[y.Frame]),
-			cmp.Compare(bodyMassG(s, a), bodyMassG(s, b)))
+		return cmp.Or(cmp.Compare(o.rank.frames[x.Frame], o.rank.frames[y.Frame]), cmp.Compare(bodyG[a], bodyG[b]))
 	})
 	o.fits = layFitSets(s, o)
 	return o
@@ -60,9 +64,9 @@ func layOrders(s *space.Space) *orders {
 
 // bodyMassG is the mass of a body's parts as far as the drawer gives it: enough to put like beside
 // like.
-func bodyMassG(s *space.Space, i int) float64 {
+func bodyMassG(s *space.Space, frameKg []float64, i int) float64 {
 	b := &s.Bodies[i]
-	mass := s.Frames[b.Frame].Mass().Value * 1000
+	mass := frameKg[b.Frame] * 1000
 	if m := s.Boards[b.Board].MassG; m != nil {
 		mass += *m
 	}
