@@ -41,7 +41,7 @@ func (x *relaxation) breaks(limits []objective.Limit) bool {
 			if x.ohm == 1 && value < low*0.97 {
 				return true
 			}
-		case figure.TurnThrottle:
+		case figure.TurnThrottle, figure.Response, figure.ThrustStep, figure.PullOut:
 			if best, known := x.best(l.Quantity); known && best > high {
 				return true
 			}
