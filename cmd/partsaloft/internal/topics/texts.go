@@ -44,7 +44,7 @@ only on the frames or boards named. Without use, the lightest camera, video tran
 and antenna that fit go on board.`
 
 const packsTopic = `A pack needs id and size, such as 4S 1300 100C. For Li-ion rated in amps write 6S 4000 and
-discharge_a.
+discharge_a. Without a rating a low one is assumed, 25C (Li-ion 5C), which caps the throttle early.
 
   mass_g                 weigh it with lead and plug
   cell_resistance_mohm   per cell, from the charger, pack warm: says more about sag than the C rating
