@@ -33,8 +33,7 @@ func (f *found) beats(d *Recording) float64 {
 	}
 	transform := fourier.NewFFT(n)
 	in := make([]float64, n)
-	var levels [][]float64 // [harmonic][frame]
-	levels = make([][]float64, len(loud))
+	levels := make([][]float64, len(loud))
 	from := f.from + max(0, f.to-f.from-beatFrames)/2
 	for i := from; i < min(f.to, from+beatFrames) && i*hop+n <= len(d.Channels[0]); i++ {
 		for k := range in {
