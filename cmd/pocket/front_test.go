@@ -354,5 +354,6 @@ func drawerInHand(t *testing.T, f *front) {
 	}
 }
 
-// keptDrawer is the text of the drawer as the browser keeps it; drafts are kept beside it.
-const keptDrawer = `JSON.parse(Object.entries(localStorage).find(([key, value]) => value.includes('"drawer":'))[1]).drawer`
+// keptDrawer is the text of the page's drawer as the browser keeps it, beside drafts and the drawers of other pages, told
+// by the name in the heading.
+const keptDrawer = `Object.values(localStorage).filter((value) => value.includes('"drawer":')).map((value) => JSON.parse(value)).find((one) => document.querySelector("h1").textContent.includes(one.name)).drawer`

@@ -88,11 +88,7 @@ func figureTable(r *predict.Result) *render.Table {
 				t.Add("  "+f.Name, "–", "", catalogue.Undefined(f.Why))
 				continue
 			}
-			name := f.Name
-			if of.Quantity == figure.HoverThrottle || of.Quantity == figure.EndHoverThrottle {
-				name += ", duty"
-			}
-			t.Add("  "+name, f.String(), f.Span(), f.Basis)
+			t.Add("  "+f.Name, f.String(), f.Span(), f.Basis)
 			if of.Quantity == figure.HoverThrottle {
 				shown := catalogue.ShownAs(r.Shown, figure.Of(of.Quantity))
 				t.Add("  "+catalogue.ShownThrottle, shown.String(), shown.Span(), shown.Basis)
