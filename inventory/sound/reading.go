@@ -95,6 +95,9 @@ const (
 // (rotors of one group that are not heard alike) and of what stands beside it and is not counted; of the track's
 // standard deviation where a part of the recording was left out, and of how far that part pulls; of the share of
 // harmonics that the noise hides; and of what few blade passings a second, so few beats, leave open.
+// The factors were set by hand on the test grid's recordings of seeds 15 and 16, PARTSALOFT_LONG=15 runs them again. On
+// recordings left out (seed 9900, 120 a row) 80 and 94 % of the readings of one group lie within one and two standard
+// deviations, 80 and 93 % of those of two: one is wider than a normal's 68, for the errors' tails are long.
 const (
 	doubtFloor   = 0.001
 	doubtWidth   = 0.12
