@@ -69,6 +69,7 @@ func describe(text string, under heading, drawer *inventory.Drawer, taken func(i
 	t.applyHabits()
 	t.putAsideForm(sidesForm)
 	t.apply(commonForms)
+	t.takeRoundCells()
 	t.takeVolts()
 	t.takeLoneSquare()
 	t.apply(countForms)

@@ -56,6 +56,11 @@ func squareAndSide(m []string) []string {
 	return squares(10, 60)([]string{m[0], m[1], m[2], m[2]})
 }
 
+// sideAndSquare reads two stacks, of which the first is written as its side alone.
+func sideAndSquare(m []string) []string {
+	return squares(16, 60)([]string{m[0], m[0], m[1], m[2]})
+}
+
 // stackAndHoles reads the stack and the holes of motors.
 func stackAndHoles(m []string) []string {
 	stack, holes := bounded(10, 60)(m[:2]), bounded(3, 19.9)(m[2:])
@@ -105,6 +110,7 @@ var frameForms = []form{
 	{[]string{"hole_pattern_mm"}, twoSquares + ` ` + motorWord, squares(3, 19.9)},
 	{[]string{"stack_mm"}, squareForm + `(?:,? and |,? or | ?[&+/] ?)N(?:mm)? (?:fc )?stacks?`, squareAndSide},
 	{[]string{"stack_mm"}, `stacks? ` + joinedSquares + `(?: stacks?)?|` + joinedSquares + ` stacks?`, eitherSquares},
+	{[]string{"stack_mm"}, `(16|20|25[.,]5|26[.,]5|30[.,]5)(?:mm)?(?:,? and |,? or | ?[&+/] ?)` + squareForm, sideAndSquare},
 	{[]string{"stack_mm"}, squareForm + ` ` + squareForm + ` stacks?`, squares(20, 60)},
 	{[]string{"stack_mm"}, squareForm + ` stacks?`, holeSquare},
 	{[]string{"stack_mm"}, `N(?:mm)? ?[/&+] ?N(?:mm)? (?:fc )?stacks?|(?:fc )?stacks? N(?:mm)? ?[/&+] ?N(?:mm)?`, twoStacks},

@@ -195,7 +195,7 @@ const lipoCellV, lihvCellV, liionCellV = 3.7, 3.8, 3.6
 // Volts of a full cell.
 const fullLiPoV, fullLiHVV = 4.2, 4.35
 
-// takeCellFormat keeps the form of a Li-ion cell in the note: 21700 is no capacity.
+// takeCellFormat keeps the form of a cell in the note: 21700 is no capacity.
 func (t *freeText) takeCellFormat() {
 	m := cellFormat.FindStringSubmatchIndex(t.rest)
 	if t.kind != inventory.KindPack || m == nil {
@@ -205,6 +205,14 @@ func (t *freeText) takeCellFormat() {
 	if t.say("note", strict.Scalar(format+" cells"), format) {
 		t.cut(m[0], m[1])
 		t.readAs("free.read_format", format)
+	}
+}
+
+// takeRoundCells takes round cells to be Li-ion where nothing else is said.
+func (t *freeText) takeRoundCells() {
+	note := t.valueOf("note")
+	if t.kind == inventory.KindPack && t.valueOf("chemistry") == "" && cellFormat.MatchString(" "+note+" ") {
+		t.say("chemistry", string(inventory.LiIon), note)
 	}
 }
 
