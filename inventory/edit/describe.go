@@ -81,6 +81,9 @@ func describe(text string, under heading, drawer *inventory.Drawer, taken func(i
 	t.takeHosts(drawer)
 	t.dropKindWords()
 	t.join()
+	if t.controllerAlone(text) {
+		return nil, inventory.Faults{{Problem: strict.Problem{Code: "free.no_escs"}}}
+	}
 	d := &Described{Kind: t.kind, Understood: t.said, Unclear: t.unclear(), Readings: t.readings}
 	d.keepUnclear()
 	d.name(taken(t.kind))

@@ -109,6 +109,7 @@ var frameForms = []form{
 	{[]string{"stack_mm", "hole_pattern_mm"}, `stacks? ` + squareForm + ` ` + squareForm + `(?: m\d)? ` + motorWord, stackAndHoles},
 	{[]string{"hole_pattern_mm"}, twoSquares + ` ` + motorWord, squares(3, 19.9)},
 	{[]string{"stack_mm"}, squareForm + `(?:,? and |,? or | ?[&+/] ?)N(?:mm)? (?:fc )?stacks?`, squareAndSide},
+	{[]string{"stack_mm"}, sidesOfStacks + ` stacks?`, first},
 	{[]string{"stack_mm"}, `stacks? ` + joinedSquares + `(?: stacks?)?|` + joinedSquares + ` stacks?`, eitherSquares},
 	{[]string{"stack_mm"}, `(16|20|25[.,]5|26[.,]5|30[.,]5)(?:mm)?(?:,? and |,? or | ?[&+/] ?)` + squareForm, sideAndSquare},
 	{[]string{"stack_mm"}, squareForm + ` ` + squareForm + ` stacks?`, squares(20, 60)},

@@ -322,3 +322,15 @@ func mustNumber(s string) float64 {
 	x, _ := strconv.ParseFloat(s, 64)
 	return x
 }
+
+var (
+	controllerWord = regexp.MustCompile(`(?i) (?:fcs?|flight controllers?) `)
+	withESCsWord   = regexp.MustCompile(`(?i) (?:escs?|aios?|boards?|4 ?-?in-? ?1|stacks?) `)
+)
+
+// controllerAlone reports whether a text describes a flight controller that carries no ESCs.
+func (t *freeText) controllerAlone(text string) bool {
+	words := spacedWords(text)
+	return t.kind == inventory.KindBoard && t.valueOf("esc_current_a") == "" && t.valueOf("cells") == "" &&
+		controllerWord.MatchString(words) && !withESCsWord.MatchString(words)
+}

@@ -20,7 +20,7 @@ var kindWords = []struct {
 }{
 	{"motors?", inventory.KindMotor, ""},
 	{"props?|propellers?", inventory.KindProp, ""},
-	{"packs?|battery|batteries|lipos?|(?:lipo|battery) (?:packs?|battery|batteries)", inventory.KindPack, ""},
+	{"packs?|battery|batteries|batts?|lipos?|(?:lipo|battery) (?:packs?|battery|batteries)", inventory.KindPack, ""},
 	{"(?:whoop )?frames?|airframe|motor[- ]to[- ]motor", inventory.KindFrame, ""},
 	{"boards?|fcs?|aios?|flight controllers?|(?:4 ?-?in-? ?1 |aio )?escs?|(?:4 ?-?in-? ?1|aio)(?: boards?)?",
 		inventory.KindBoard, ""},

@@ -93,8 +93,10 @@ var (
 	// listBullet is what may stand before a part, with boxes to tick.
 	listBullet = regexp.MustCompile(`^(?:[-*+•·–—]|\d{1,3}[.)])\s+(?:\[[ xX]?\]\s*)?|^\[[ xX]?\]\s*`)
 	listRule   = regexp.MustCompile(`^[-=_*~]{3,}$`)
-	digit      = regexp.MustCompile(`\d`)
-	emphasis   = strings.NewReplacer("**", "", "__", "", "`", "")
+	// listTitle is a line between rules or in brackets: == Motors ==, [motors], <motors>.
+	listTitle = regexp.MustCompile(`^(?:[-=_*~+]+|\|)\s*([^-=_*~+|].*?)\s*(?:[-=_*~+]+|\|)$|^(?:\[|<+|>+|\()\s*([^\d]+?)\s*(?:\]|>+|<+|\))$`)
+	digit     = regexp.MustCompile(`\d`)
+	emphasis  = strings.NewReplacer("**", "", "__", "", "`", "")
 )
 
 // split takes a text apart into parts and the headings over them.
@@ -121,6 +123,12 @@ func (r *listReader) split(text string) {
 				over = found
 			}
 			continue
+		}
+		if m := listTitle.FindStringSubmatch(line); m != nil {
+			if found, ok := headingOf(m[1]+m[2], true); ok {
+				over, bulletAt = found, -1
+				continue
+			}
 		}
 		if found, ok := headingOf(strings.TrimPrefix(line, bullet), first); ok {
 			over, bulletAt = found, -1

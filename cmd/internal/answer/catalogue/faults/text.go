@@ -287,6 +287,8 @@ var editFaults = map[strict.Code]string{
 	"free.long":    "the description is longer than {most} characters: shorten it",
 	"free.no_kind": `say what it is: begin with motor, prop, pack, frame, board, camera, video, receiver, antenna, capacitor, adapter, strap or hardware, such as "motor 1404 3900kv 9.3g x4"`,
 	"free.missing": "is missing",
+	"free.no_escs": "a flight controller without ESCs is no board yet: add its grams to the mass_g of the board with " +
+		"the ESCs that it goes on",
 	"free.read_code": "{words} read as {size}: diameter and pitch in tenths of an inch, the last digit of five " +
 		"the blades",
 	"free.read_mass_of_one":  "{words} read as the mass of one piece",
