@@ -228,7 +228,7 @@ func BenchmarkFrontGap1200000000(b *testing.B) {
 					}
 				}
 				plainS := float64(s.Fitted) * sampleTime(s)
-				b.ReportMetric(float64(len(p.Front.points)), "front")
+				b.ReportMetric(float64(p.Front.len()), "front")
 				b.ReportMetric(float64(s.Fitted), "looks-plain")
 				b.ReportMetric(plainS, "cpu-s-plain-sampled")
 				b.ReportMetric(plainS/all.cpuS, "x-plain-sampled")

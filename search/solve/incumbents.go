@@ -54,7 +54,7 @@ func (t *Incumbents) note(s *space.Scored) {
 // Take takes in what another search of the same space has found.
 func (t *Incumbents) Take(other *Incumbents) {
 	evaluated, excluded := t.Evaluated, t.Excluded
-	for _, list := range [...][]space.Scored{other.Best.List, other.Champions[:], other.Front.points, other.NearMisses} {
+	for _, list := range [...][]space.Scored{other.Best.List, other.Champions[:], other.Front.members(), other.NearMisses} {
 		for i := range list {
 			if !list[i].Evaluation.Feasible() || list[i].Evaluation.Axes.Sum() > 0 {
 				t.note(&list[i])

@@ -1,62 +1,135 @@
 package solve
 
 import (
+	"math/bits"
 	"slices"
 
 	"partsaloft/objective"
 	"partsaloft/search/space"
 )
 
-// ParetoFront is the Pareto front: it collects what nobody beats on every axis.
+// ParetoFront is the Pareto front: it collects what nobody beats on every axis. Members are found by bit vectors, one for
+// each axis and whole number of points: who has so much of the axis.
 type ParetoFront struct {
-	points  []space.Scored
-	changes int // so often its members changed
+	places  []space.Scored // members and places that are free
+	blocks  []frontBlock   // of 64 places each
+	free    []int32        // places
+	changes int            // so often its members changed
+}
+
+// levels are whole points, 0 to 100, that a member may have at least of an axis.
+const levels = 101
+
+// frontBlock tells of 64 places which hold a member with so many points at least of each axis, a bit each.
+type frontBlock [objective.AxisCount][levels]uint64
+
+// level is the whole number of points in some of an axis.
+func level(points float64) int { return int(min(max(points, 0), levels-1)) }
+
+// any returns the place of the first member that has at least the whole points of some axes, less a gap, and that passes
+// a test; -1 if there is none.
+func (f *ParetoFront) any(x *objective.Axes, gap float64, passes func(*objective.Axes) bool) int {
+	var at [objective.AxisCount]int
+	for a := range x {
+		at[a] = level(x[a] - gap)
+	}
+	for i := range f.blocks {
+		b := &f.blocks[i]
+		for set := b[0][at[0]] & b[1][at[1]] & b[2][at[2]] & b[3][at[3]]; set != 0; set &= set - 1 {
+			if place := i*64 + bits.TrailingZeros64(set); passes(&f.places[place].Evaluation.Axes) {
+				return place
+			}
+		}
+	}
+	return -1
+}
+
+// covers reports whether a member is at least as good as some axes on every one, or short of them by up to a gap.
+func (f *ParetoFront) covers(x *objective.Axes, gap float64) bool {
+	return f.any(x, gap, func(y *objective.Axes) bool {
+		for a := range y {
+			if y[a]+gap < x[a] {
+				return false
+			}
+		}
+		return true
+	}) >= 0
 }
 
 // add takes a feasible candidate in unless a member beats or equals it on every axis, and drops
 // the members that it beats. Of two with the same axes the one that is first by ids stays.
 func (f *ParetoFront) add(s *space.Scored) {
-	for i := range f.points {
-		p := &f.points[i]
-		if p.Evaluation.Axes == s.Evaluation.Axes {
-			if s.Candidate.Compare(p.Candidate) < 0 {
-				p.Candidate = s.Candidate
-				f.changes++
-			}
-			return
-		}
-		if p.Evaluation.Axes.Dominates(&s.Evaluation.Axes) {
-			// A member that beats much is likely to beat the next: try it first.
-			f.points[0], f.points[i] = f.points[i], f.points[0]
-			return
-		}
-	}
 	axes := &s.Evaluation.Axes
-	f.points = slices.DeleteFunc(f.points, func(p space.Scored) bool { return axes.Dominates(&p.Evaluation.Axes) })
-	f.points = append(f.points, *s)
+	better := func(y *objective.Axes) bool { return *y == *axes || y.Dominates(axes) }
+	if i := f.any(axes, 0, better); i >= 0 {
+		if p := &f.places[i]; p.Evaluation.Axes == *axes && s.Candidate.Compare(p.Candidate) < 0 {
+			p.Candidate = s.Candidate
+			f.changes++
+		}
+		return
+	}
+	f.dropBeaten(axes)
+	if len(f.free) == 0 {
+		if len(f.places)%64 == 0 {
+			f.blocks = append(f.blocks, frontBlock{})
+		}
+		f.free = append(f.free, int32(len(f.places)))
+		f.places = append(f.places, space.Scored{})
+	}
+	place := f.free[len(f.free)-1]
+	f.free = f.free[:len(f.free)-1]
+	f.places[place] = *s
+	f.mark(place)
 	f.changes++
 }
 
-// covers reports whether a member is at least as good as some axes on every one, or short of them by up to a gap.
-func (f *ParetoFront) covers(x *objective.Axes, gap float64) bool {
-	for i := range f.points {
-		short := false
-		for a, y := range &f.points[i].Evaluation.Axes {
-			if y+gap < x[a] {
-				short = true
-				break
+// dropBeaten drops the members that some axes beat.
+func (f *ParetoFront) dropBeaten(x *objective.Axes) {
+	for i := range f.blocks {
+		b := &f.blocks[i]
+		set := b[0][0] // who is there at all
+		for a := range x {
+			if above := level(x[a]) + 1; above < levels {
+				set &^= b[a][above]
 			}
 		}
-		if !short {
-			return true
+		for ; set != 0; set &= set - 1 {
+			place := int32(i*64 + bits.TrailingZeros64(set))
+			if x.Dominates(&f.places[place].Evaluation.Axes) {
+				f.mark(place)
+				f.free = append(f.free, place)
+			}
 		}
 	}
-	return false
+}
+
+// mark sets the bits of a member that came to a place, or clears those of one that leaves it.
+func (f *ParetoFront) mark(place int32) {
+	b, bit := &f.blocks[place/64], uint64(1)<<(place%64)
+	for a, y := range &f.places[place].Evaluation.Axes {
+		for l := range level(y) + 1 {
+			b[a][l] ^= bit
+		}
+	}
+}
+
+// len is the number of members.
+func (f *ParetoFront) len() int { return len(f.places) - len(f.free) }
+
+// members lists them in the order of their places.
+func (f *ParetoFront) members() []space.Scored {
+	list := make([]space.Scored, 0, f.len())
+	for i := range f.places {
+		if f.blocks[i/64][0][0]&(1<<(i%64)) != 0 {
+			list = append(list, f.places[i])
+		}
+	}
+	return list
 }
 
 // Sorted lists the members, best score first.
 func (f *ParetoFront) Sorted() []space.Scored {
-	out := slices.Clone(f.points)
+	out := f.members()
 	slices.SortFunc(out, func(a, b space.Scored) int { return a.Order(&b) })
 	return out
 }

@@ -2,8 +2,12 @@ package solve
 
 import (
 	"math"
-	"partsaloft/objective"
+	"math/rand/v2"
+	"slices"
 	"testing"
+
+	"partsaloft/objective"
+	"partsaloft/search/space"
 )
 
 // Hypervolumes worked out by hand: one point is a box; two boxes overlap in a third; a beaten
@@ -22,6 +26,65 @@ func TestHypervolume(t *testing.T) {
 	} {
 		if got := Hypervolume(c.points); math.Abs(got-c.want) > 1e-12 {
 			t.Errorf("%v cover %g, want %g", c.points, got, c.want)
+		}
+	}
+}
+
+// Independent: the front of points at random, of whole ones with ties and of others, is what comparing all pairs gives;
+// what it covers within a gap is what comparing with every member gives.
+func TestFrontAgainstAllPairs(t *testing.T) {
+	rng := rand.New(rand.NewPCG(41, 42))
+	for round := range 60 {
+		var front ParetoFront
+		var all []space.Scored
+		for i := range 1 + rng.IntN(600) {
+			s := space.Scored{Candidate: space.Candidate{Motor: int32(rng.IntN(1000)), Prop: int32(i)}}
+			for a := range s.Evaluation.Axes {
+				switch round % 3 {
+				case 0:
+					s.Evaluation.Axes[a] = 100 * rng.Float64()
+				case 1:
+					s.Evaluation.Axes[a] = float64(20 * rng.IntN(6))
+				case 2: // near the surface of a ball, where few beat others
+					s.Evaluation.Axes[a] = 100 * math.Abs(rng.NormFloat64())
+				}
+			}
+			if x := &s.Evaluation.Axes; round%3 == 2 {
+				long := math.Sqrt(x[0]*x[0]+x[1]*x[1]+x[2]*x[2]+x[3]*x[3]) / 100
+				for a := range x {
+					x[a] /= long
+				}
+			}
+			all = append(all, s)
+			front.add(&s)
+		}
+		var want []space.Scored
+		for i := range all {
+			if !slices.ContainsFunc(all, func(o space.Scored) bool {
+				x, y := &o.Evaluation.Axes, &all[i].Evaluation.Axes
+				return x.Dominates(y) || *x == *y && o.Candidate.Compare(all[i].Candidate) < 0
+			}) {
+				want = append(want, all[i])
+			}
+		}
+		slices.SortFunc(want, func(a, b space.Scored) int { return a.Order(&b) })
+		if got := front.Sorted(); !slices.Equal(got, want) || front.len() != len(want) {
+			t.Fatalf("round %d: %d members of %d points, all pairs leave %d", round, len(got), len(all), len(want))
+		}
+		for range 500 {
+			var x objective.Axes
+			gap := float64(rng.IntN(3)) * 5 * rng.Float64()
+			near := &want[rng.IntN(len(want))].Evaluation.Axes
+			for a := range x {
+				x[a] = min(near[a]+gap*(1.1-rng.Float64()), 100)
+			}
+			covered := slices.ContainsFunc(want, func(s space.Scored) bool {
+				y := &s.Evaluation.Axes
+				return y[0]+gap >= x[0] && y[1]+gap >= x[1] && y[2]+gap >= x[2] && y[3]+gap >= x[3]
+			})
+			if front.covers(&x, gap) != covered {
+				t.Fatalf("round %d: %v within %g: covered %v", round, x, gap, covered)
+			}
 		}
 	}
 }
