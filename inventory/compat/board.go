@@ -178,9 +178,22 @@ func (b Box) String() string {
 	return fmt.Sprintf("%v x %v x %v mm", strict.Number(b[0]), strict.Number(b[1]), strict.Number(b[2]))
 }
 
+// heavyPackRatio is the mass of a pack in masses of the frame from which on it is remarked: 2 to 8 are flown, light
+// long-range frames included (common practice, no source).
+const heavyPackRatio = 10
+
 // PackFrame is what the rule on the battery bay says of a pack and a frame. A pack that is too
-// large is a note: straps are longer than one thinks.
+// large is a note: straps are longer than one thinks; so is one that is many times as heavy as the frame.
 func PackFrame(p *inventory.Pack, f *inventory.Frame) []Finding {
+	list := packInBay(p, f)
+	if p.MassG != nil && f.MassG != nil && *p.MassG > heavyPackRatio**f.MassG {
+		list = append(list, found(RuleBay, Remark, "fit.pack_heavy", strict.Values{"pack": p.ID, "frame": f.ID,
+			"times": strict.Digits(*p.MassG / *f.MassG, 2)}))
+	}
+	return list
+}
+
+func packInBay(p *inventory.Pack, f *inventory.Frame) []Finding {
 	values := strict.Values{"pack": p.ID, "frame": f.ID}
 	if p.SizeMm != nil {
 		values["size"] = Box(*p.SizeMm)

@@ -2,6 +2,7 @@ package compat
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -169,4 +170,25 @@ func TestPropRoom(t *testing.T) {
 			t.Errorf("%s on %s: first fault %v", c.prop, c.frame, first)
 		}
 	}
+}
+
+// TestHeavyPack: common practice, no source: 195 g of four round cells fly on 3.5-inch frames of 25 g, 850 g on
+// 7-inch frames of 170 g; nobody straps 440 g on a 3-inch frame of 38 g.
+func TestHeavyPack(t *testing.T) {
+	for _, c := range []struct {
+		packG, frameG float64
+		want          bool
+	}{{195, 25, false}, {850, 170, false}, {8, 3.2, false}, {440, 38, true}} {
+		pack, frame := inventory.Pack{MassG: &c.packG}, inventory.Frame{MassG: &c.frameG}
+		if got := isHeavy(PackFrame(&pack, &frame)); got != c.want {
+			t.Errorf("%g g on %g g is remarked: %t", c.packG, c.frameG, got)
+		}
+	}
+	if isHeavy(PackFrame(&inventory.Pack{}, &inventory.Frame{})) {
+		t.Error("what is not weighed is remarked")
+	}
+}
+
+func isHeavy(list []Finding) bool {
+	return slices.ContainsFunc(list, func(f Finding) bool { return f.Code == "fit.pack_heavy" })
 }

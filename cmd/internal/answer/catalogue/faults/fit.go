@@ -129,6 +129,8 @@ var fitFindings = map[strict.Code]string{
 		"is not given",
 	"fit.pack_size_unknown": ": check that pack {pack} fits frame {frame}, which takes {takes}: pack size not " +
 		"given",
+	"fit.pack_heavy": ": pack {pack} weighs {times} times as much as frame {frame}, most carry two to eight times: " +
+		"check that frame and strap hold it",
 	"wear.retired":    ": pack {pack}: its condition is retired, so it is left out",
 	"wear.noted":      ": pack {pack}: noted as {word}",
 	"wear.resistance": ": pack {pack}: {mohm} mΩ a cell, {times} times the {usual} mΩ of a new {mah} mAh cell",
