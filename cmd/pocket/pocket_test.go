@@ -71,6 +71,7 @@ func TestInBrowser(t *testing.T) {
 	t.Run("front end", func(t *testing.T) { frontWorks(t, b, chromium, &h) })
 	t.Run("listening", func(t *testing.T) { listenWorks(t, b, chromium) })
 	t.Run("readings", func(t *testing.T) { readingsWork(t, b, chromium, &h) })
+	t.Run("kept", func(t *testing.T) { keptWorks(t, b, chromium, &h) })
 	t.Run("engine", func(t *testing.T) {
 		engineWorks(t, b, browser.Open(t, chromium, b.page(t, &held{Name: "empty.yaml"}), 390, 844))
 	})
