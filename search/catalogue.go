@@ -87,7 +87,7 @@ type Entry struct {
 	// class are variants of one row.
 	Class string
 	// Result is the prediction in full; nil for an entry that few weights and limits bring to the
-	// top. Its intervals follow from moving each uncertain input by itself (see spread), those of
+	// top. Its intervals follow from moving each uncertain input by itself (see predict.Spread), those of
 	// the first of the first rows at the opening from draws.
 	Result *predict.Result
 

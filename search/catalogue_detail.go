@@ -26,8 +26,8 @@ func detail(ctx context.Context, s *space.Space, entries []Entry, o *CatalogueOp
 	results := make([]predict.Result, len(wanted))
 	parallel.For(ctx, o.Workers, len(wanted), 4, func(i int) {
 		results[i] = resultOf(s, &entries[wanted[i]].found)
-		results[i].Spread(style)
 	})
+	predict.Spread(ctx, results, style, o.Workers)
 	if ctx.Err() != nil {
 		return
 	}
