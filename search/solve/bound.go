@@ -99,7 +99,7 @@ func newBounder(s *space.Space) *bounder {
 func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 	style := &x.space.Problem.Style
 	light := x.corner(b, lightEnd)
-	r := relaxation{ohm: b.ohmRatio(), spareA: x.spareA(b), motorMeanA: math.Inf(1)}
+	r := relaxation{ohm: x.ohmRatio(b), spareA: x.spareA(b), motorMeanA: math.Inf(1)}
 	if meanA := x.space.SI.Motors[b.motor].MeanLimitA(); meanA > 0 {
 		r.motorMeanA = meanA
 	}
@@ -181,11 +181,14 @@ func tooHeavy(style *objective.Style, bodies *bodyRanges, lowKg, highKg float64)
 	return (!bodies.open || breaks(false)) && (!bodies.ducted || breaks(true))
 }
 
-// ohmRatio is the ratio of what makes a pack sag over a branch: resistance, and what ESCs draw at part throttle.
-func (b *branch) ohmRatio() float64 {
+// ohmRatio is the ratio of what makes a pack sag over a branch: resistance, what ESCs draw at part throttle, and what
+// electronics draw.
+func (x *bounder) ohmRatio(b *branch) float64 {
 	low := b.packs.internalOhm.low + b.packs.leadOhm.low + b.bodies.plugOhm.low
+	high := b.packs.internalOhm.high + b.packs.leadOhm.high + b.bodies.plugOhm.high
 	escs := (1 + b.bodies.partLoss.high + b.bodies.ripple.high) / (1 + b.bodies.partLoss.low + b.bodies.ripple.low)
-	return (b.packs.internalOhm.high + b.packs.leadOhm.high + b.bodies.plugOhm.high) / low * escs
+	sag := high * x.spareA(b) / (leastCellV * float64(x.space.SI.Packs[b.packs.first].Cells))
+	return high / low * escs / (1 - min(sag, 0.5))
 }
 
 // end says which craft at the ends of a branch's ranges is meant.
@@ -202,7 +205,7 @@ const (
 func (x *bounder) corner(b *branch, e end) physics.Craft {
 	k, f := b.packs, b.bodies
 	limits := 1.0
-	if b.ohmRatio() > 1 {
+	if x.ohmRatio(b) > 1 {
 		limits = limitSlack
 	}
 	at := func(r span, high bool) float64 {

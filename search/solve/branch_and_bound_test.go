@@ -193,6 +193,47 @@ func TestBoundsHold(t *testing.T) {
 	}
 }
 
+// Property: boards that differ in what electronics draw alone leave a pack that sags different voltages, which the
+// bound on the thrust step knows. One cell, parts at random.
+func TestBoundsHoldOverElectronics(t *testing.T) {
+	s := laidOut(t, synthetic.Generate(5469, synthetic.Sizes{3, 6, 9, 2, 3}, true), "hall")
+	f, err := layRootNodes(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	x := newBounder(s)
+	var alone int // branches of which only electronics differ
+	for i := range f.roots {
+		open := []node{{root: int32(i)}}
+		for len(open) > 0 {
+			n := open[0]
+			open = open[1:]
+			b := f.branch(&n)
+			if _, looks := f.size(&n); looks > 1 {
+				two := f.split(&n)
+				open = append(open, two[:]...)
+				if b.packs.massKg.low == b.packs.massKg.high && b.bodies.massKg.low == b.bodies.massKg.high &&
+					b.bodies.watts.low < b.bodies.watts.high {
+					alone++
+				}
+			}
+			got := x.bound(&b, func(*bound) bool { return true })
+			eachUnder(f, &n, func(c space.Candidate) {
+				v, made := s.Evaluate(c).Evaluation, s.Combination(c)
+				for a := range v.Axes {
+					if v.Feasible() && (got.none || v.Axes[a] > got.axes[a]) {
+						t.Errorf("%s has %s %.6g, over the bound %.6g", made.Key(), objective.Axis(a), v.Axes[a],
+							got.axes[a])
+					}
+				}
+			})
+		}
+	}
+	if alone == 0 {
+		t.Error("no branch differs in electronics alone")
+	}
+}
+
 // Property: branch and bound gives what plain enumeration gives, the front included, on hundreds of
 // random drawers.
 func TestProofAgainstEnumeration(t *testing.T) {

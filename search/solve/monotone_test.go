@@ -48,7 +48,7 @@ func TestOuterRangesHold(t *testing.T) {
 			b := f.branch(&n)
 			light, poor := x.corner(&b, lightEnd), x.corner(&b, poorEnd)
 			best, worst := light.EvaluateOnly(&p.Style.Flying, all), poor.EvaluateOnly(&p.Style.Flying, all)
-			r := relaxation{light: &best, poor: &worst, mass: poor.MassKg() / light.MassKg(), ohm: b.ohmRatio(),
+			r := relaxation{light: &best, poor: &worst, mass: poor.MassKg() / light.MassKg(), ohm: x.ohmRatio(&b),
 				spareA: x.spareA(&b)}
 			eachUnder(f, &n, func(c space.Candidate) {
 				craft := s.Craft(c)
