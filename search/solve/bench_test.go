@@ -16,18 +16,29 @@ import (
 	"partsaloft/search/space"
 )
 
-// One candidate, put together, evaluated and judged.
+// One candidate, put together, evaluated and judged as a search does: those that keep every rule and those that break
+// one, in processor time.
 func BenchmarkCandidate(b *testing.B) {
-	s := laidOut(b, synthetic.Club(b), "race")
-	var list []space.Candidate
-	s.Each(func(c space.Candidate) bool { list = append(list, c); return len(list) < 2000 })
-	b.ReportAllocs()
-	i := 0
-	for b.Loop() {
-		s.Evaluate(list[i%len(list)])
-		i++
+	for _, style := range objective.PresetNames() {
+		s := laidOut(b, synthetic.Club(b), style)
+		lists := map[bool][]space.Candidate{}
+		for _, c := range sample(s) {
+			v := s.Evaluate(c)
+			lists[v.Evaluation.Feasible()] = append(lists[v.Evaluation.Feasible()], c)
+		}
+		for _, feasible := range []bool{true, false} {
+			list := lists[feasible]
+			b.Run(style+"/"+map[bool]string{true: "feasible", false: "infeasible"}[feasible], func(b *testing.B) {
+				b.ReportAllocs()
+				cpu, i := cpuSeconds(), 0
+				for b.Loop() {
+					s.Evaluate(list[i%len(list)])
+					i++
+				}
+				b.ReportMetric((cpuSeconds()-cpu)/float64(b.N)*1e6, "cpu-us/candidate")
+			})
+		}
 	}
-	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "candidates/s")
 }
 
 // benchmarkProof proves the ten best of a generated drawer and reports how much less processor time that took
