@@ -11,6 +11,7 @@ type load struct {
 	count    int
 	share    [maxSegments]float64
 	points   [maxSegments]operating
+	duty     [maxSegments]float64 // at mid charge, up to 1
 	moving   [maxSegments]bool
 	punch    [maxSegments]bool
 	unsteady float64
@@ -29,6 +30,7 @@ func (c *Craft) load(l *load, segments []Segment, unsteady float64, from *still)
 		l.moving[i] = !l.punch[i] && (g.Kind != Hover || g.moves())
 		if l.punch[i] {
 			l.points[i] = from.standard(c).full
+			l.duty[i], _ = from.mid.duty(l.points[i])
 			continue
 		}
 		l.points[i] = from.hover
@@ -36,7 +38,11 @@ func (c *Craft) load(l *load, segments []Segment, unsteady float64, from *still)
 			speed, lift := from.standard(c).flown(g, from.weightN)
 			l.points[i], _ = c.level(lift, speed)
 		}
-		l.hardest = math.Max(l.hardest, from.mid.demand(l.points[i]))
+		need, held := from.mid.duty(l.points[i])
+		if l.duty[i] = need; !held {
+			need = from.mid.shortOf(l.points[i])
+		}
+		l.hardest = math.Max(l.hardest, need)
 	}
 }
 
@@ -48,7 +54,7 @@ func (c *Craft) meanA(l *load, charge float64) float64 {
 	var mean float64
 	for i := range l.count {
 		d, _ := s.duty(l.points[i])
-		current := s.currentA(d, l.points[i].currentA)
+		current := s.drawnA(d, l.points[i])
 		if l.moving[i] {
 			current = s.electronicsA + (current-s.electronicsA)*l.unsteady
 		}

@@ -376,7 +376,7 @@ func (e *evaluation) inTime() {
 	var mean, worst, steady float64
 	for i := range l.count {
 		o := l.points[i]
-		at, _ := mid.duty(o)
+		at := l.duty[i]
 		heatW := c.Motor.heat(c.Board.ESC, o, at, mid.busV(at, o.currentA)).allW
 		if l.moving[i] {
 			heatW *= l.unsteady
@@ -391,7 +391,7 @@ func (e *evaluation) inTime() {
 				flown = l.unsteady
 			}
 			steady += l.share[i]
-			p.SteadyPackA += l.share[i] * (mid.electronicsA + (mid.currentA(at, o.currentA)-mid.electronicsA)*flown)
+			p.SteadyPackA += l.share[i] * (mid.electronicsA + (mid.drawnA(at, o)-mid.electronicsA)*flown)
 			p.SteadyMotorA += l.share[i] * o.currentA * flown
 			worst = math.Max(worst, heatW)
 		}

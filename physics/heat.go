@@ -21,6 +21,7 @@ const (
 	statorJGK       = 0.21
 	copperKW        = 10.0
 	copperS         = 1.8
+	copperPart      = 0.8111243971624382 // 1 − e^(−PunchS/copperS)
 	// PunchS is how long a punch lasts (judgement).
 	PunchS = 3.0
 )
@@ -38,7 +39,10 @@ func (m *Motor) heat(e ESC, o operating, duty, busV float64) heat {
 	return heat{copper, copper + m.LossNm*o.speedRadS + busV*busV*m.rippleS(e)*chopped(duty)}
 }
 
-func (m *Motor) massPower() float64 { return math.Pow(m.MassKg*1000, -2.0/3) }
+func (m *Motor) massPower() float64 {
+	root := math.Cbrt(m.MassKg * 1000)
+	return 1 / (root * root)
+}
 
 // flightRiseK is how much warmer than the air the windings are after a time at a mean heat.
 func (m *Motor) flightRiseK(meanW, durationS float64) float64 {
@@ -48,5 +52,5 @@ func (m *Motor) flightRiseK(meanW, durationS float64) float64 {
 
 // punchRiseK is what a punch adds.
 func (m *Motor) punchRiseK(h heat) float64 {
-	return h.allW*PunchS/(statorJGK*m.MassKg*1000) + h.copperW*copperKW*m.massPower()*-math.Expm1(-PunchS/copperS)
+	return h.allW*PunchS/(statorJGK*m.MassKg*1000) + h.copperW*copperKW*m.massPower()*copperPart
 }

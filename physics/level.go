@@ -18,20 +18,29 @@ const rotorDragSM = 0.011
 //	H = h T V cos alpha,  F = sqrt(lift² + forward²) = sqrt(T² + H²),  alpha = atan(forward/lift) + atan(H/T)
 //
 // With tau = H/T that is tau sqrt(1 + tau²) = h V (cos beta − tau sin beta), beta the first of the two angles, which
-// Newton's method solves from above. The fuselage's lift is left out.
+// Newton's method solves, from where the root is 1 + tau²/2. The fuselage's lift is left out.
 func (c *Craft) tilted(liftN, forwardN, speedMS float64) (thrustN float64, flow rotor.Flow) {
-	force := math.Hypot(liftN, forwardN)
+	force := math.Sqrt(liftN*liftN + forwardN*forwardN)
 	cos, sin := liftN/force, forwardN/force
 	h := rotorDragSM * c.RotorDragFactor * speedMS
-	tau := h * cos / (1 + h*sin)
-	root := math.Sqrt(1 + tau*tau)
+	against := h * sin
+	tau := h * cos / (1 + against)
+	tau = h * cos / (1 + against + 0.5*tau*tau)
 	for range 3 {
-		tau -= (tau*root - h*(cos-tau*sin)) / ((1+2*tau*tau)/root + h*sin)
-		root = math.Sqrt(1 + tau*tau)
+		root := math.Sqrt(1 + tau*tau)
+		step := (tau*root + tau*against - h*cos) * root / (1 + 2*tau*tau + against*root)
+		tau -= step
+		if step < tiltStep && step > -tiltStep {
+			break
+		}
 	}
-	return force / root / float64(c.Rotors), rotor.Flow{AxialMS: speedMS * (sin + cos*tau) / root,
-		InplaneMS: speedMS * (cos - sin*tau) / root}
+	root := math.Sqrt(1 + tau*tau)
+	each, along := force/(root*float64(c.Rotors)), speedMS/root
+	return each, rotor.Flow{AxialMS: along * (sin + cos*tau), InplaneMS: along * (cos - sin*tau)}
 }
+
+// tiltStep is the step of Newton's method after which the error of tau is under 1e-6: it goes with the square.
+const tiltStep = 1e-3
 
 func (c *Craft) dragN(speedMS float64) float64 {
 	return 0.5 * c.Propeller.Map.Air.DensityKgM3 * c.DragAreaM2 * speedMS * speedMS

@@ -10,10 +10,10 @@ import (
 // uses are currents and voltages over their limits: over 1 breaks the limit, 0 is unknown.
 type uses [MotorLimit + 1]float64
 
-// uses at a duty and an operating point, for seconds, with the pack at a state of charge.
+// uses at the duty that an operating point takes, for seconds, with the pack at a state of charge.
 func (c *Craft) uses(s *supply, charge, duty float64, o operating) uses {
 	var u uses
-	pack := s.currentA(duty, o.currentA)
+	pack := s.drawnA(duty, o)
 	u[PackLimit] = pack / c.Pack.SafeCurrentA
 	full := c.Pack.Chemistry.FullCellV()
 	u[CellLimit] = (full - c.Pack.cellUnderLoadV(charge, pack)) / (full - c.Pack.Chemistry.LowestCellV())

@@ -60,28 +60,47 @@ func (s *supply) marginV(duty float64, o operating) float64 {
 	return duty*s.busV(duty, o.currentA) - o.voltageV
 }
 
-// duty solves d V_bus(d) = V_m for the smaller root. It returns false when no duty up to 1 does.
+// drawnA is currentA at the duty that an operating point takes, where d V_bus = V_m; at full duty the ripple is nothing.
+func (s *supply) drawnA(duty float64, o operating) float64 {
+	off := 1 - duty
+	return s.rotors*(switchedA(s.partLoss, duty, o.currentA)+s.rippleS*duty*off*off*o.voltageV) + s.electronicsA
+}
+
+// duty solves d V_bus(d) = V_m for the smaller root: Newton's method from the root of the quadratic that holds the
+// losses at part throttle and the ripple at their value close by. It returns false when no duty up to 1 does.
 func (s *supply) duty(o operating) (float64, bool) {
-	if s.marginV(1, o) < 0 {
+	open := s.openV - s.resistanceOhm*s.electronicsA
+	bus := s.rotors * o.currentA * s.resistanceOhm
+	if open-bus < o.voltageV {
 		return 1, false
 	}
-	d := o.voltageV / s.openV
-	bus := s.rotors * o.currentA * s.resistanceOhm
 	ripple := s.rotors * s.rippleS * s.resistanceOhm
+	x := o.voltageV / open
+	near := x * (1 + bus*x/open)
+	d := x * (1 + ripple*chopped(near))
+	if square := 1 - 4*d*bus*(1+s.partLoss*(1-near))/open; square > 0 {
+		d = 2 * d / (1 + math.Sqrt(square))
+	}
+	if !(d < 1) {
+		d = 1
+	}
 	for range 30 {
 		// The margin is d A/B − V_m, A what is left without ripple and B what the ripple divides it by.
-		left := s.openV - s.resistanceOhm*s.electronicsA - bus*d*(1+s.partLoss*(1-d))
+		off := 1 - d
+		left := open - bus*d*(1+s.partLoss*off)
 		by := 1 + ripple*chopped(d)
-		volts := left / by
-		slope := volts + d*(-bus*(1+s.partLoss*(1-2*d))-volts*2*ripple*d*(1-d)*(1-2*d))/by
-		next := d - (d*volts-o.voltageV)/slope
+		// The residual is d A − V_m B, with its derivative.
+		slope := left - d*bus*(1+s.partLoss*(1-2*d)) - o.voltageV*2*ripple*d*off*(1-2*d)
+		step := (o.voltageV*by - d*left) / slope
+		next := d + step
 		if !(next > 0 && next <= 1) {
 			next = (d + 1) / 2
-		}
-		if math.Abs(next-d) < dutyStep {
-			return next, true
+			step = next - d
 		}
 		d = next
+		if step < dutyStep && step > -dutyStep {
+			break
+		}
 	}
 	return d, true
 }
@@ -94,11 +113,16 @@ func (s *supply) demand(o operating) float64 {
 	if d, holds := s.duty(o); holds {
 		return d
 	}
+	return s.shortOf(o)
+}
+
+// shortOf is the demand of an operating point that full duty does not carry.
+func (s *supply) shortOf(o operating) float64 {
 	return (o.voltageV + s.resistanceOhm*s.currentA(1, o.currentA)) / s.openV
 }
 
-// dutyStep is the step of Newton's method after which errors are some 1e-10: they go with its square.
-const dutyStep = 1e-5
+// dutyStep is the step of Newton's method after which errors are under some 1e-7: they go with its square.
+const dutyStep = 3e-4
 
 // fullThrottle is the static operating point at a duty: Newton's method on the margin, which falls
 // with speed from a positive value at rest to under 0 at the speed whose back-EMF takes all the
