@@ -65,7 +65,7 @@ func TestInducedPowerOfDraglessBlades(t *testing.T) {
 		}}
 		omega := 90 / blade.RadiusM
 		thrust, torque, ok := r.loads(omega, 0, 1, air)
-		ideal := thrust * inducedHoverMS(thrust, air.DensityKgM3, math.Pi*blade.RadiusM*blade.RadiusM)
+		ideal := thrust * math.Sqrt(thrust/(2*air.DensityKgM3*math.Pi*blade.RadiusM*blade.RadiusM))
 		if kappa := torque * omega / ideal; !ok || math.Abs(kappa/inducedPowerFactor-1) > 0.12 {
 			t.Errorf("%v: induced power is %.3f times the ideal, the factor %g", label, kappa, inducedPowerFactor)
 		}

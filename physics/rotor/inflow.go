@@ -2,39 +2,42 @@ package rotor
 
 import "math"
 
-// inducedHoverMS is momentum theory's induced velocity at hover, sqrt(T/(2 rho A)).
-func inducedHoverMS(thrustN, densityKgM3, areaM2 float64) float64 {
-	return math.Sqrt(math.Max(thrustN, 0) / (2 * densityKgM3 * areaM2))
-}
-
-// inducedMS is Glauert's induced velocity v = vh²/sqrt(Vx² + (Vz + v)²) for a rotor with hover
-// induced velocity vh that moves at Vz along its axis (positive in climb, Vz ≥ 0) and at Vx in
-// its plane (H. Glauert 1926; J. G. Leishman, Principles of Helicopter Aerodynamics, 2nd ed.
-// 2006, section 2.14.1).
-func inducedMS(hoverMS, axialMS, inplaneMS float64) float64 {
-	if hoverMS == 0 {
+// inducedMS is Glauert's induced velocity v = vh²/sqrt(Vx² + (Vz + v)²) for a rotor that moves at Vz
+// along its axis (positive in climb, Vz ≥ 0) and at Vx in its plane (H. Glauert 1926; J. G. Leishman,
+// Principles of Helicopter Aerodynamics, 2nd ed. 2006, section 2.14.1). It takes the square of the
+// induced velocity at hover, which is momentum theory's vh² = T/(2 rho A), in m²/s².
+func inducedMS(hoverSquared, axialMS, inplaneMS float64) float64 {
+	if !(hoverSquared > 0) {
 		return 0
 	}
-	if inplaneMS == 0 {
-		half := axialMS / 2
-		return math.Sqrt(half*half+hoverMS*hoverMS) - half
-	}
-	// f(v) = v sqrt(Vx² + (Vz+v)²) − vh² is convex and rising for v ≥ 0, so that Newton's method
-	// converges from anywhere there; the axial value lies above the root, and Glauert's equation
-	// with it below.
 	half := axialMS / 2
-	u := half + math.Sqrt(half*half+hoverMS*hoverMS)
-	v := hoverMS * hoverMS / math.Sqrt(inplaneMS*inplaneMS+u*u)
+	through := half + math.Sqrt(half*half+hoverSquared) // Vz + v without flow in the plane
+	if inplaneMS == 0 {
+		return through - axialMS
+	}
+	// Glauert's equation hardly minds the v on its right, so that one put in from a formula that is right to a
+	// twentieth leads to a v right to 1e-3; Newton's method makes the rest.
+	inplane := inplaneMS * inplaneMS
+	u := axialMS + hoverSquared*through/(through*through+0.27*inplane)
+	v := hoverSquared / math.Sqrt(inplane+u*u)
 	for range 30 {
 		u = axialMS + v
-		w := math.Sqrt(inplaneMS*inplaneMS + u*u)
-		step := (v*w - hoverMS*hoverMS) / (w + v*u/w)
-		v -= step
-		if math.Abs(step) < 1e-3*hoverMS {
+		square := inplane + u*u
+		right := hoverSquared / math.Sqrt(square)
+		step := (right - v) / (1 + right*u/square)
+		v += step
+		if step*step < 1e-5*hoverSquared {
 			break
 		}
 	}
 	return v
+}
+
+// inducedSlope is the derivative of inducedMS over hoverSquared where it is v: from v w = vh², w = sqrt(Vx² + (Vz + v)²).
+func inducedSlope(v, axialMS, inplaneMS float64) float64 {
+	u := axialMS + v
+	w := math.Sqrt(inplaneMS*inplaneMS + u*u)
+	return 1 / (w + v*u/w)
 }
 
 // descentInducedMS is the induced velocity in axial descent at a sink speed ≥ 0: in the vortex

@@ -29,8 +29,14 @@ func TestInducedVelocity(t *testing.T) {
 	}
 	for _, tt := range tests {
 		sin, cos := math.Sincos(tt.tiltDeg * math.Pi / 180)
-		if got := inducedMS(7, 7*tt.speed*sin, 7*tt.speed*cos) / 7; math.Abs(got-tt.want) > 1e-4 {
-			t.Errorf("%s: v/vh %.5f, want %.5f", tt.name, got, tt.want)
+		axial, inplane := 7*tt.speed*sin, 7*tt.speed*cos
+		v := inducedMS(7*7, axial, inplane)
+		if got := v / 7; math.Abs(got-tt.want) > 4e-5 {
+			t.Errorf("%s: v/vh %.6f, want %.5f", tt.name, got, tt.want)
+		}
+		more, less := inducedMS(7*7+0.5, axial, inplane), inducedMS(7*7-0.5, axial, inplane)
+		if got := inducedSlope(v, axial, inplane); math.Abs(got/(more-less)-1) > 1e-3 {
+			t.Errorf("%s: dv/dvh² %.5f, by differences %.5f", tt.name, got, more-less)
 		}
 	}
 }
@@ -55,8 +61,8 @@ func TestHoverPowerOverIdeal(t *testing.T) {
 	} {
 		p := testPropeller(t, tt.diameterIn, tt.pitchIn, 3)
 		speed, torque, ok := p.SpeedFor(tt.massKg*standardGravityMS2/4, Flow{})
-		ideal := tt.massKg * standardGravityMS2 * inducedHoverMS(tt.massKg*standardGravityMS2/4, 1.225,
-			math.Pi/4*math.Pow(tt.diameterIn*metresPerInch, 2))
+		ideal := tt.massKg * standardGravityMS2 * math.Sqrt(tt.massKg*standardGravityMS2/4/(2*1.225*
+			math.Pi/4*math.Pow(tt.diameterIn*metresPerInch, 2)))
 		if math.Abs(ideal/tt.idealW-1) > 0.003 {
 			t.Errorf("%g kg on %g inch: ideal power %.2f W, want %.2f", tt.massKg, tt.diameterIn, ideal, tt.idealW)
 		}

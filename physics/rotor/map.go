@@ -45,6 +45,7 @@ type Map struct {
 	descentT    []float64              // t by [speed][sink] in axial descent, see fillDescent
 	descentQ    []float64              // q likewise
 	zeroAdvance float64
+	guess       speedGuess
 }
 
 type node struct{ t, q float64 }
@@ -76,6 +77,7 @@ func NewMap(blade Blade, polar Polar, air Air) (*Map, error) {
 	s.still[0] = 2*s.still[1] - s.still[2]
 	s.still[mapSpeeds+1] = 2*s.still[mapSpeeds] - s.still[mapSpeeds-1]
 	s.fillDescent()
+	s.guess.fill(s)
 	return s, nil
 }
 

@@ -1,6 +1,6 @@
 package rotor
 
-import "math"
+import "partsaloft/physics/internal/numeric"
 
 // surround adds one node on every side of a table of so wide rows, on the straight line through the last two, so that
 // a lookup needs no border cases.
@@ -42,7 +42,7 @@ type rows struct {
 }
 
 func (s *Map) rows(speedRadS float64) rows {
-	k, f := s.speedPlace(math.Log(speedRadS))
+	k, f := s.speedPlace(numeric.Log(speedRadS))
 	return rows{k, catmullRom(f)}
 }
 

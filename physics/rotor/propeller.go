@@ -3,6 +3,7 @@ package rotor
 import (
 	"math"
 
+	"partsaloft/physics/internal/numeric"
 	"partsaloft/physics/uncertain"
 )
 
@@ -117,7 +118,7 @@ func (p *Propeller) factors(speedRadS float64) (thrust, power float64) {
 // HoverLoads is Loads in still air without a search: the map keeps that curve of its own.
 func (p *Propeller) HoverLoads(speedRadS float64) (thrustN, torqueNm float64) {
 	s := p.Map
-	j, part := s.speedPlace(math.Log(speedRadS))
+	j, part := s.speedPlace(numeric.Log(speedRadS))
 	w := catmullRom(part)
 	var t, q float64
 	for b := range 4 {
@@ -140,34 +141,38 @@ func (p *Propeller) HoverLoads(speedRadS float64) (thrustN, torqueNm float64) {
 // ThrustSlope T is divided by its factor at each speed that is tried.
 func (p *Propeller) SpeedFor(thrustN float64, flow Flow) (speedRadS, torqueNm float64, ok bool) {
 	s := p.Map
-	full := thrustN / p.ThrustFactor
-	raw := full
 	axial := flow.AxialMS / p.AdvanceFactor
 	area := s.Air.DensityKgM3 * s.AreaM2
-	inflow := axial + inducedMS(inducedHoverMS(raw, s.Air.DensityKgM3, s.AreaM2), axial, flow.InplaneMS)
 	radius := s.Blade.RadiusM
 	sideways := 1.5 * flow.InplaneMS * flow.InplaneMS
-	low, high := mapLowTipMS/4, mapHighTipMS
-	// The first guess takes t as a straight line in lambda, through rest and hover.
-	middle, still := s.hover[mapSpeeds/2].t, s.still[mapSpeeds/2+1]
-	fall := inflow * (still - middle) / math.Sqrt(max(middle, 1e-6)/2)
-	tip := (fall + math.Sqrt(fall*fall+4*still*max(raw/area-sideways*still, 0))) / (2 * still)
-	tip = min(max(tip, 1.1*low), 0.9*high)
-	log := math.Log(tip / radius)
-	found := false
+	full := thrustN / (p.ThrustFactor * area)
+	raw := full // T over rho A and the factors on CT
 	bent := p.ThrustSlope != 0 || p.PowerSlope != 0
-	reference := 0.0
+	var reference, near float64
 	if bent {
-		reference = math.Log(p.ReferenceRadS)
+		reference = numeric.Log(p.ReferenceRadS)
+		near = 0.5*numeric.Log(raw/s.guess.hover) - s.guess.logRadius
+		raw = full * expNear(p.ThrustSlope*(reference-near))
 	}
-	for range 60 {
-		if bent {
-			raw = full * math.Exp(p.ThrustSlope*(reference-log))
-			inflow = axial + inducedMS(inducedHoverMS(raw, s.Air.DensityKgM3, s.AreaM2), axial, flow.InplaneMS)
+	induced := inducedMS(raw/2, axial, flow.InplaneMS)
+	tip, log := s.guess.of(s, axial+induced, raw-sideways*s.guess.still)
+	if bent {
+		change := expNear(p.ThrustSlope*(near-log)) - 1
+		induced += inducedSlope(induced, axial, flow.InplaneMS) * raw / 2 * change
+		raw += raw * change
+	}
+	low, high := mapLowTipMS/4, mapHighTipMS
+	var still float64
+	found := false
+	for i := range 60 {
+		if bent && i > 0 {
+			raw = full * expNear(p.ThrustSlope*(reference-log))
+			induced = inducedMS(raw/2, axial, flow.InplaneMS)
 		}
+		inflow := axial + induced
 		t, byInflow, byLog, rest, restByLog := s.thrustAt(inflow/tip, log)
-		excess := tip*tip*t + sideways*rest - raw/area
-		slope := tip*tip*(2*t+byLog) - tip*inflow*byInflow + sideways*restByLog + p.ThrustSlope*raw/area
+		excess := tip*tip*t + sideways*rest - raw
+		slope := tip*tip*(2*t+byLog) - tip*inflow*byInflow + sideways*restByLog + p.ThrustSlope*raw
 		if excess > 0 {
 			high = tip
 		} else {
@@ -183,30 +188,32 @@ func (p *Propeller) SpeedFor(thrustN float64, flow Flow) (speedRadS, torqueNm fl
 		}
 		tip *= 1 + step
 		if math.Abs(step) > 0.1 {
-			log = math.Log(tip / radius)
+			log = numeric.Log(tip / radius)
 			continue
 		}
-		log += step * (6 + 3*step) / (6 + step*(6+step)) // ln(1 + step) to step⁵/180
+		log += logNear(step)
 		if math.Abs(step) < speedStep {
 			found = inside || excess > 0 || high < mapHighTipMS
 			still = rest + step*restByLog
+			raw *= 1 - p.ThrustSlope*step
 			break
 		}
 	}
 	squared := tip * tip
-	c := coefficients{t: (raw/area - sideways*still) / squared, still: still}
-	c.q = s.torqueAt(inflow/tip, log)
-	_, q := c.edgewise(inflow/tip, flow.InplaneMS*flow.InplaneMS/squared)
+	inflow := (axial + induced) / tip
+	c := coefficients{t: (raw - sideways*still) / squared, still: still}
+	c.q = s.torqueAt(inflow, log)
+	_, q := c.edgewise(inflow, flow.InplaneMS*flow.InplaneMS/squared)
 	power := p.PowerFactor
 	if bent {
-		power *= math.Exp(p.PowerSlope * (log - reference))
+		power *= expNear(p.PowerSlope * (log - reference))
 	}
 	return tip / radius, power * area * squared * radius * q, found
 }
 
-// speedStep is the step of Newton's method, relative to the speed, after which the error is under 4e-7:
+// speedStep is the step of Newton's method, relative to the speed, after which the error is under 1e-6:
 // it goes with the square.
-const speedStep = 6e-4
+const speedStep = 4e-4
 
 func (s *Map) highInflow() float64 {
 	return mapLowInflow + float64(s.inflows-1)*mapInflowStep
