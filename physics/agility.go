@@ -54,45 +54,69 @@ func (c *Craft) rise(s *supply, duty float64, from, to operating) (float64, bool
 
 // pullOut is the height lost in ending a vertical dive with the disc level: full throttle at the
 // given duty is called at a quarter of full rpm, and the sink stops when thrust and drag have
-// eaten it. The rotor's speed follows its present equilibrium exponentially, the sink by the
-// trapezoid rule, in steps that grow from a third of the rotor's time constant. It returns false
-// if the sink does not stop within ten seconds.
+// eaten it. In each step the rotor's speed follows its present equilibrium exponentially; with the
+// loads at the step's end that gives, speed and sink are corrected to the second order (exponential
+// time differencing of second order with one evaluation a step: S. M. Cox, P. C. Matthews, Journal
+// of Computational Physics 176, 430, 2002, and the trapezoid rule). Steps grow from half of the rotor's
+// time constant; heights come out within 3 % of those of fine steps, within 0.7 % at the mean. It
+// returns false if the sink does not stop within ten seconds.
 func (c *Craft) pullOut(s *supply, duty, weightN, diveMS, fullRadS float64) (float64, bool) {
-	mass := weightN / GravityMS2
-	kt := c.Motor.TorqueConstantNmA
-	inertia := c.InertiaKgM2()
+	perMass := GravityMS2 / weightN
+	kt, perInertia := c.Motor.TorqueConstantNmA, 1/c.InertiaKgM2()
+	open, sagOhm := duty*(s.openV-s.resistanceOhm*s.electronicsA), duty*duty*s.rotors*s.resistanceOhm
+	dragPerV2, rotors := c.dragN(1), float64(c.Rotors)
+	// loads are the accelerations by gravity with drag and by thrust, and the torque.
+	loads := func(sink, speed float64) (fall, lift, torqueNm float64) {
+		if sink < 0 {
+			sink = 0
+		}
+		thrust, torque := c.Propeller.DescentLoads(speed, sink)
+		return GravityMS2 - dragPerV2*sink*sink*perMass, rotors * thrust * perMass, torque
+	}
+	// spin is spinUp with the rate at which the rotor nears its equilibrium.
+	spin := func(speed, torqueNm float64) (gain, rate float64) {
+		perOhm := kt / (c.Motor.EffectiveOhm(speed) + sagOhm)
+		drive := 0.0
+		if over := open - kt*speed; over > 0 {
+			drive = over * perOhm
+		}
+		return (drive - c.Motor.LossNm - torqueNm) * perInertia, (kt*perOhm + 2*torqueNm/speed) * perInertia
+	}
 	sink, speed, height := diveMS, fullRadS/4, diveMS*commandLagS
-	slope := func(sink, speed float64) (dSink, torqueNm float64) {
-		var thrust float64
-		thrust, torqueNm = c.Propeller.DescentLoads(speed, math.Max(sink, 0))
-		return GravityMS2 - (float64(c.Rotors)*thrust+c.dragN(sink))/mass, torqueNm
-	}
-	damping := func(speed, torqueNm float64) float64 {
-		return (kt*kt/(c.Motor.EffectiveOhm(speed)+duty*duty*s.rotors*s.resistanceOhm) + 2*torqueNm/speed) / inertia
-	}
-	dSink, torque := slope(sink, speed)
-	step := 1 / (3 * damping(speed, torque))
+	fall, lift, torque := loads(sink, speed)
+	dSink := fall - lift
+	gain, rate := spin(speed, torque)
+	step := firstStepPart / rate
 	for t := 0.0; t < 10; t += step {
-		rate := damping(speed, torque)
-		next := speed + c.spinUp(s, duty, speed, torque)*(1-math.Exp(-rate*step))/rate
-		nextSlope, nextTorque := slope(sink+dSink*step, next)
-		mean := (dSink + nextSlope) / 2
-		if mean >= 0 && math.Abs(next-speed) < settledPart*speed {
+		reach := (1 - math.Exp(-rate*step)) / rate // of a gain that fades at the rate
+		next := speed + gain*reach
+		fall, lift, torque = loads(sink+dSink*step, next)
+		nextGain, _ := spin(next, torque)
+		correction := (nextGain - gain + rate*gain*reach) * (step - reach) / (rate * step)
+		loaded := 1 + correction/next // loads go about with the square of speed
+		next += correction
+		nextSink := fall - lift*loaded*loaded
+		mean := (dSink + nextSink) / 2
+		if dSink >= 0 && nextSink >= 0 && math.Abs(next-speed) < settledPart*speed {
 			return height, false // at full speed, and still sinking faster
 		}
-		if sink+mean*step <= 0 {
-			return height - sink*sink/mean/2, true
+		if sink+mean*step <= 0 { // it stops within the step, in which the slope goes in a straight line
+			bend := (nextSink - dSink) / (2 * step)
+			in := 2 * sink / (math.Sqrt(math.Max(dSink*dSink-4*bend*sink, 0)) - dSink)
+			return height + in*(sink+in*(dSink/2+in*bend/3)), true
 		}
-		height += step * (sink + mean*step/2)
+		height += step * (sink + step*(2*dSink+nextSink)/6)
 		sink += mean * step
-		speed, dSink, torque = next, nextSlope, nextTorque
-		step = math.Min(1.2*step, math.Max(longestStepS, longestStepPart*t))
+		speed, dSink = next, nextSink
+		gain, rate = spin(speed, torque*loaded*loaded)
+		step = math.Min(1.3*step, math.Max(longestStepS, longestStepPart*t))
 	}
 	return height, false
 }
 
 const (
-	longestStepS    = 0.04
-	longestStepPart = 0.02 // of the time so far, where the rotor has long settled
+	firstStepPart   = 0.5 // of the rotor's time constant
+	longestStepS    = 0.1
+	longestStepPart = 0.04 // of the time so far, where the rotor has long settled
 	settledPart     = 1e-3 // a rotor whose speed changes by less in a step follows the sink
 )

@@ -28,6 +28,7 @@ type evaluation struct {
 	duty    float64 // the throttle cap
 	highest float64 // static thrust over weight there
 	capped  heat    // of one motor there, on a full pack
+	double  trim    // see turn
 	p       Performance
 }
 
@@ -245,7 +246,7 @@ func (e *evaluation) atSpeed() {
 		}
 	}
 	if asked.Has(1 << figure.TurnLoadFactor) {
-		n, ok := c.turnLoad(mid, duty, weightN, f.SpeedMS, most)
+		n, ok := c.turnLoad(mid, duty, weightN, f.SpeedMS, most, e.turn())
 		put(figure.TurnLoadFactor, n, ok, NotEnoughThrust)
 	}
 	if asked.Has(1 << figure.TurnThrottle) {
@@ -277,11 +278,19 @@ func (e *evaluation) turnThrottle() {
 		p.undefined(NoStyleSpeed, figure.TurnThrottle)
 		return
 	}
-	if turn, ok := e.craft.level(2*e.weightN, e.flying.SpeedMS); ok {
-		p.set(figure.TurnThrottle, e.mid.demand(turn))
-	} else {
-		p.undefined(NotEnoughThrust, figure.TurnThrottle)
+	if turn := e.turn(); turn.ok {
+		p.set(figure.TurnThrottle, e.mid.demand(turn.operating))
+		return
 	}
+	p.undefined(NotEnoughThrust, figure.TurnThrottle)
+}
+
+// turn is a level turn of load factor 2 at the style's speed, over 0.
+func (e *evaluation) turn() trim {
+	if e.double.thrustN == 0 {
+		e.double.operating, e.double.ok = e.craft.level(2*e.weightN, e.flying.SpeedMS)
+	}
+	return e.double
 }
 
 // economy sets the speeds of least power and of least power over speed, and the range at the
@@ -435,9 +444,3 @@ func (e *evaluation) warm(landedK float64) {
 		}
 	}
 }
-
-// typicalFlights are the ways of flying that are timed for every craft.
-var typicalFlights = [...]struct {
-	quantity figure.Quantity
-	segments []Segment
-}{{figure.HoverTime, hoverSegments[:]}, {figure.CruiseTime, easySegments[:]}, {figure.HardTime, hardSegments[:]}}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"partsaloft/physics/fault"
+	"partsaloft/physics/figure"
 )
 
 // Kind is the kind of a flying segment.
@@ -91,6 +92,12 @@ func (f *Flying) unsteadiness() float64 {
 	}
 	return UnsteadyOutdoors
 }
+
+// typicalFlights are the ways of flying that are timed for every craft.
+var typicalFlights = [...]struct {
+	quantity figure.Quantity
+	segments []Segment
+}{{figure.HoverTime, hoverSegments[:]}, {figure.CruiseTime, easySegments[:]}, {figure.HardTime, hardSegments[:]}}
 
 // maxSegments is the largest number of segments of a way of flying.
 const maxSegments = 12

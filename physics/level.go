@@ -46,6 +46,12 @@ func (c *Craft) dragN(speedMS float64) float64 {
 	return 0.5 * c.Propeller.Map.Air.DensityKgM3 * c.DragAreaM2 * speedMS * speedMS
 }
 
+// trim is an operating point in flight, ok where a rotor speed gives it.
+type trim struct {
+	operating
+	ok bool
+}
+
 // level is the operating point of level flight at a speed with a lift of all rotors together.
 func (c *Craft) level(liftN, speedMS float64) (operating, bool) {
 	return c.at(c.tilted(liftN, c.dragN(speedMS), speedMS))
@@ -70,6 +76,7 @@ const (
 	fastestMS        = 120.0 // no craft of this kind is faster
 	highestLoad      = 60.0
 	speedToleranceMS = 1e-2
+	loadTolerance    = 1e-3
 )
 
 // atCap is the voltage margin at the throttle cap of an operating point; one that no rotor speed
@@ -85,49 +92,54 @@ func (c *Craft) atCap(s *supply, duty float64, o operating, ok bool) float64 {
 // that speed, where props unload; s is the pack at a state of charge, guessMS about that speed. It returns false
 // if hover breaks them.
 func (c *Craft) topSpeed(s *supply, charge, weightN, guessMS float64, hover operating) (float64, bool) {
-	margin := func(v float64) float64 {
-		o, ok := c.level(weightN, v)
-		return c.atCap(s, 1, o, ok)
-	}
-	atRest := s.marginV(1, hover)
-	if atRest < 0 {
-		return 0, false
-	}
-	v := upTo{0, atRest, fastestMS, guessMS, speedToleranceMS}.most(margin)
-	excess := func(v float64) float64 {
-		o, _ := c.level(weightN, v)
+	excess := func(o operating) float64 {
 		d, _ := s.duty(o)
 		u := c.uses(s, charge, d, o)
 		_, most := c.binding(&u)
 		return most - 1
 	}
-	over := excess(v)
+	atRest, still := s.marginV(1, hover), excess(hover)
+	if atRest < 0 || still > 0 {
+		return 0, false
+	}
+	var last operating
+	v := upTo{high: fastestMS, atKnown: atRest, guess: guessMS, tolerance: speedToleranceMS}.most(func(v float64) float64 {
+		var ok bool
+		last, ok = c.level(weightN, v)
+		return c.atCap(s, 1, last, ok)
+	})
+	over := excess(last) // next to v
 	if over <= 0 {
 		return v, true
 	}
-	still := excess(0)
-	if still > 0 {
-		return 0, false
-	}
-	v, _ = numeric.Root(excess, numeric.Bracket{AtLow: still, High: v, AtHigh: over}, speedToleranceMS)
-	return v, true
+	// Currents go about with the square of speed over those of hover.
+	return upTo{high: v, known: v, atKnown: -over, guess: v * math.Sqrt(math.Max(still/(still-over), 0.1)),
+		tolerance: speedToleranceMS}.most(func(v float64) float64 {
+		o, _ := c.level(weightN, v)
+		return -excess(o)
+	}), true
 }
 
-// turnLoad is the largest load factor of a level turn at a speed and a duty. Where the duty carries none, it is the
-// duty over the one that level flight at that speed takes, under 1. It returns false where no rotor speed carries
-// that.
-func (c *Craft) turnLoad(s *supply, duty, weightN, speedMS, highest float64) (float64, bool) {
+// turnLoad is the largest load factor of a level turn at a speed and a duty; double is the operating point of a turn
+// of load factor 2. Where the duty carries none, it is the duty over the one that level flight at that speed takes,
+// under 1. It returns false where no rotor speed carries that.
+func (c *Craft) turnLoad(s *supply, duty, weightN, speedMS, highest float64, double trim) (float64, bool) {
 	margin := func(n float64) float64 {
 		o, ok := c.level(n*weightN, speedMS)
 		return c.atCap(s, duty, o, ok)
 	}
-	if atOne := margin(1); atOne >= 0 {
-		return upTo{1, atOne, highest, heldStill * highest, 1e-3}.most(margin), true
+	from := upTo{low: 2, high: highest, known: 2, atKnown: c.atCap(s, duty, double.operating, double.ok), guess: heldStill * highest,
+		tolerance: loadTolerance}
+	if from.atKnown < 0 {
+		from.low, from.known, from.atKnown = 1, 1, margin(1)
+	}
+	if from.atKnown >= 0 {
+		return from.most(margin), true
 	}
 	// A disc that carries more tilts less against the same drag, so that less air meets it from above: close to top
 	// speed a turn may be held where level flight is not.
-	if easiest := numeric.Highest(margin, 1, easiestLoad, 1e-3); margin(easiest) >= 0 {
-		return largest(margin, easiest, math.Max(highest, easiest), 1e-3)
+	if easiest := numeric.Highest(margin, 1, easiestLoad, loadTolerance); margin(easiest) >= 0 {
+		return largest(margin, easiest, math.Max(highest, easiest), loadTolerance)
 	}
 	o, ok := c.level(weightN, speedMS)
 	return duty / s.demand(o), ok

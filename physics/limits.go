@@ -3,7 +3,6 @@ package physics
 import (
 	"math"
 
-	"partsaloft/physics/internal/numeric"
 	"partsaloft/physics/uncertain"
 )
 
@@ -46,26 +45,31 @@ func (c *Craft) throttleCap(s *supply, full operating) (duty float64, capped ope
 	if most <= 1 {
 		return 1, full, NoLimit
 	}
-	excess := func(speed float64) float64 {
+	margin := func(speed float64) float64 {
 		o := c.turning(speed)
 		d, _ := s.duty(o)
 		u := c.uses(s, 1, d, o)
 		_, most := c.binding(&u)
-		return most - 1
+		return 1 - most
 	}
-	low := 0.05 * full.speedRadS
-	fl := excess(low)
-	if fl > 0 {
+	// Currents go about with the square of speed.
+	low := lowestCapPart * full.speedRadS
+	speed := upTo{low: low, high: full.speedRadS, known: full.speedRadS, atKnown: 1 - most,
+		guess: full.speedRadS * math.Sqrt(1/most), tolerance: capTolerance * full.speedRadS}.most(margin)
+	if speed < 2*low && margin(low) < 0 {
 		return 0, c.turning(low), which
 	}
-	speed, _ := numeric.Root(excess, numeric.Bracket{Low: low, AtLow: fl, High: full.speedRadS, AtHigh: most - 1},
-		1e-7*full.speedRadS)
 	capped = c.turning(speed)
 	duty, _ = s.duty(capped)
 	u = c.uses(s, 1, duty, capped)
 	which, _ = c.binding(&u)
 	return math.Min(duty, 1), capped, which
 }
+
+const (
+	lowestCapPart = 0.05 // of the full rotor speed: a cap under it is none
+	capTolerance  = 1e-5 // of the full rotor speed
+)
 
 // CurrentLimit estimates the largest current in A of a motor whose sheet prints none, for the
 // seconds of a punch, from the copper heat that a gram of motor bears, which is alike across sizes:

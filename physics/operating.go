@@ -124,15 +124,20 @@ func (s *supply) shortOf(o operating) float64 {
 // dutyStep is the step of Newton's method after which errors are under some 1e-7: they go with its square.
 const dutyStep = 3e-4
 
-// fullThrottle is the static operating point at a duty: Newton's method on the margin, which falls
+// fullThrottle is the static operating point at a duty: the secant method on the margin, which falls
 // with speed from a positive value at rest to under 0 at the speed whose back-EMF takes all the
-// voltage. The slope takes the air's torque to go with the square of speed.
+// voltage. The start and the first slope take the air's torque to go with the square of speed, the start the
+// effective resistance to be that at seven tenths of the highest speed.
 func (c *Craft) fullThrottle(s *supply, duty float64) operating {
-	high := duty * s.openV / c.Motor.TorqueConstantNmA
+	kt := c.Motor.TorqueConstantNmA
+	high := duty * s.openV / kt
 	low, most := 0.0, high
-	speed := 0.7 * high
 	sag := s.rotors * s.resistanceOhm * switchedA(s.partLoss, duty, duty)
-	for range 100 {
+	ohm := c.Motor.EffectiveOhm(0.7*high) + sag
+	open := math.Max(duty*(s.openV-s.resistanceOhm*s.electronicsA)-ohm*c.Motor.LossNm/kt, 0.1*duty*s.openV)
+	speed := 2 * open / (kt + math.Sqrt(kt*kt+4*open*ohm*c.Propeller.HoverTorqueNmS2()/kt))
+	var last, lastMargin float64
+	for i := range 100 {
 		o := c.turning(speed)
 		margin := s.marginV(duty, o)
 		if margin > 0 {
@@ -140,17 +145,25 @@ func (c *Craft) fullThrottle(s *supply, duty float64) operating {
 		} else {
 			most = speed
 		}
-		air := math.Max(o.currentA-c.Motor.currentA(0), 0)
-		slope := c.Motor.TorqueConstantNmA + c.Motor.resistancePerSpeed()*o.currentA +
-			(c.Motor.EffectiveOhm(speed)+sag)*2*air/speed
-		next := speed + margin/slope
-		if !(next > low && next < most) {
-			next = (low + most) / 2
+		var next float64
+		left := 1.0 // of the step, at most
+		if i == 0 {
+			air := math.Max(o.currentA-c.Motor.currentA(0), 0)
+			next = speed + margin/(kt+c.Motor.resistancePerSpeed()*o.currentA+(c.Motor.EffectiveOhm(speed)+sag)*2*air/speed)
+		} else {
+			next = speed + margin*(speed-last)/(lastMargin-margin)
+			left = math.Abs(next-last) / speed
 		}
-		if math.Abs(next-speed) < 1e-6*high {
+		if !(next > low && next < most) {
+			next, left = (low+most)/2, 1
+		}
+		if math.Abs(next-speed)*left < fullSpeedError*high {
 			return c.turning(next)
 		}
-		speed = next
+		last, lastMargin, speed = speed, margin, next
 	}
 	return c.turning(speed)
 }
+
+// fullSpeedError is the error of a speed at full throttle over that without load.
+const fullSpeedError = 3e-6

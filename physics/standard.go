@@ -39,25 +39,29 @@ func (c *Craft) Standard() Standard {
 		o, ok := c.at(thrust, flow)
 		return c.atCap(&s, 1, o, ok)
 	}
-	ref.SpeedMS = upTo{0, margin(0), fastestMS, math.Sqrt(dragOverStill * ref.ThrustN / dragPerV2),
-		speedToleranceMS}.most(margin)
+	ref.SpeedMS = upTo{high: fastestMS, atKnown: margin(0), guess: math.Sqrt(dragOverStill * ref.ThrustN / dragPerV2),
+		tolerance: speedToleranceMS}.most(margin)
 	return ref
 }
 
-// upTo is where to seek the largest argument whose margin is not under 0: a margin that falls from AtLow ≥ 0 at Low,
-// and a guess that may lie on either side.
+// upTo is where to seek the largest argument whose margin is not under 0: a margin that falls between low and high,
+// known at one of the two, and a guess that may lie on either side of what is sought.
 type upTo struct {
-	low, atLow, high, guess, tolerance float64
+	low, high, known, atKnown, guess, tolerance float64
 }
 
-// steepening is about the slope of a margin at its zero over its mean slope from Low (a margin that falls with the
-// power of 1.7): it makes the first step, which the secant method takes over.
+// steepening is about the slope of a margin at its zero over its mean slope from low (a margin that falls with the
+// power of 1.7): it makes the first step from there, which the secant method takes over.
 const steepening = 1.7
+
+// bending is a bound of |f″/2f′| times the argument for the margins sought here, by which the secant method's error is
+// known from its last two: what is left is bending times their product over the argument.
+const bending = 2.0
 
 // most is the largest argument whose margin is not under 0: the secant method inside a bracket.
 func (u upTo) most(margin func(float64) float64) float64 {
 	low, high := u.low, u.high
-	last, lastMargin := u.low, u.atLow
+	last, lastMargin := u.known, u.atKnown
 	x := math.Max(math.Min(u.guess, high), low+u.tolerance)
 	for i := range 60 {
 		m := margin(x)
@@ -70,20 +74,25 @@ func (u upTo) most(margin func(float64) float64) float64 {
 			high = x
 		}
 		slope := (m - lastMargin) / (x - last)
-		if i == 0 {
+		if i == 0 && u.known == u.low {
 			slope *= steepening
 		}
 		next := x - m/slope
+		left := math.Abs(next - x)
 		switch {
 		case !(slope < 0) || next >= high && high == u.high:
 			next = (low + math.Min(2*x, high)) / 2
+			left = math.Abs(next - x)
 			if m >= 0 {
-				next = math.Min(2*x, u.high)
+				next, left = math.Min(2*x, u.high), math.Inf(1)
 			}
 		case !(next > low && next < high):
 			next = (low + high) / 2
+			left = math.Abs(next - x)
+		case i > 0 && math.Abs(m) < 0.2*math.Abs(lastMargin):
+			left *= math.Min(bending*math.Abs(next-last)/x, 1)
 		}
-		if math.Abs(next-x) < u.tolerance {
+		if left < u.tolerance {
 			return next
 		}
 		last, lastMargin, x = x, m, next

@@ -132,6 +132,14 @@ func (p *Propeller) HoverLoads(speedRadS float64) (thrustN, torqueNm float64) {
 	return thrust * force * t, power * force * s.Blade.RadiusM * q
 }
 
+// HoverTorqueNmS2 is about the torque over the square of the rotor speed in still air, in N m s²: that at a tip speed of
+// some 110 m/s.
+func (p *Propeller) HoverTorqueNmS2() float64 {
+	s := p.Map
+	radius := s.Blade.RadiusM
+	return p.PowerFactor * s.Air.DensityKgM3 * s.AreaM2 * radius * radius * radius * s.hover[5].q
+}
+
 // SpeedFor returns the rotor speed at which one rotor gives a thrust over 0 in climb, hover or
 // sideways flight, with its torque. It returns false if no speed up to a tip speed of 320 m/s
 // does.

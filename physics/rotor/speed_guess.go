@@ -13,7 +13,7 @@ type speedGuess struct {
 	still      float64 // t without inflow, which the line does not go through
 	hover      float64 // t in hover
 	logRadius  float64
-	perInflow  float64 // nodes per unit of lambda
+	perInflow  float64   // nodes per unit of lambda
 	factors    []float64 // by [speed][inflow], one node added on every side
 }
 
