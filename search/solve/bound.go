@@ -34,9 +34,13 @@ import (
 //	d ln v/d ln m ≤ cos² a/(1 + 2 cos² a) ≤ 1/3          top speed
 //	d ln Omega/d ln m ≥ −cos² a (r − 1)/(r + 2)          speed in a turn, r = T0/T − 1
 //
-// (a the tilt, T0 the thrust at that speed standing still). The elasticities below leave room over
-// what ten thousand random crafts show, and the bounds are held against plain enumeration in
-// tests.
+// (a the tilt, T0 the thrust at that speed standing still). Where a heavier craft is the faster one, its drag D is no
+// less than the light one's, so that cos² a ≤ W²/(W² + D²), and from the weight W to W'
+//
+//	v'/v ≤ ((3 W'² + D²)/(3 W² + D²))^(1/6)              see topSpeedGain
+//
+// The elasticities below leave room over what ten thousand random crafts show, and the bounds are held against plain
+// enumeration in tests.
 const (
 	topSpeedOverMass     = 0.35
 	turnThrottleOverMass = 0.15
@@ -45,14 +49,24 @@ const (
 	responseOverMass     = 0.5
 	stepOverMass         = 2.5
 	stepOverOhm          = 1.0
+	// What mass does at least to figures that go one way with it: the pull-out grows, for its height is that of a speed
+	// lost by the thrust over the weight, and the thrust step falls, for a rotor's thrust goes at most with the square
+	// of duty.
+	pullOutOverMass   = 0.4
+	leastStepOverMass = 0.45
 
 	// boundSlack is what the solvers' tolerances may be off, pullOutSlack the same for the steps of
 	// the pull-out.
 	boundSlack   = 0.002
 	pullOutSlack = 0.03
-	// limitSlack widens current limits where resistances differ: a cap found on a full pack leaves
-	// a pack that sags more somewhat more at half charge.
-	limitSlack = 1.35
+	// limitSlack widens current limits where resistances differ: a cap found on a full pack leaves a pack that sags more
+	// somewhat more at half charge. With x the sag on a full pack over its voltage E, the motors' voltage V there and V'
+	// at half charge, and current that goes with the square of voltage,
+	//
+	//	V'/V = (E'/E − x (V'/V)²)/(1 − x)
+	//
+	// which for E'/E = 0.905 rises from 0.905 to 0.931 at x = 0.4: 6 % of current.
+	limitSlack = 1.1
 	// tightRange is the ratio of ranges under which another craft adds little to the light one.
 	tightRange = 1.01
 )
@@ -77,10 +91,12 @@ type bound struct {
 
 // bounder bounds branches of a space, each by its relaxation.
 type bounder struct {
-	space *space.Space
-	rules figure.Set // what rules ask of the light craft
-	score figure.Set // what the score asks
-	poor  figure.Set // what is asked of the poor one
+	space  *space.Space
+	limits [2][]objective.Limit // that crafts without and with ducts must keep
+	scales [objective.CriterionCount]logScale
+	rules  figure.Set // what rules ask of the light craft
+	score  figure.Set // what the score asks
+	poor   figure.Set // what is asked of the poor one
 }
 
 // stages are the figures behind the score in the order in which they are worked out, what settles most for the least
@@ -91,15 +107,18 @@ var stages = [...]figure.Set{
 }
 
 func newBounder(s *space.Space) *bounder {
-	asks := s.Problem.Style.Questions()
-	return &bounder{s, asks.Rules &^ figure.SetOf(figure.PullOut), asks.Score, poorAsks(&s.Problem.Style)}
+	style := &s.Problem.Style
+	asks := style.Questions()
+	return &bounder{s, [2][]objective.Limit{style.Effective(false), style.Effective(true)}, logScales(&style.Weights),
+		asks.Rules &^ figure.SetOf(figure.PullOut), asks.Score, poorAsks(style)}
 }
 
-// bound bounds a branch. It works figures out, and looks at further crafts, only while the bound found so far matters.
-func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
+// bound bounds a branch by what is known of it already and by its relaxation. It works figures out, and looks at further
+// crafts, only while the bound found so far matters.
+func (x *bounder) bound(b *branch, known *bound, matters func(*bound) bool) bound {
 	style := &x.space.Problem.Style
 	light := x.corner(b, lightEnd)
-	r := relaxation{ohm: x.ohmRatio(b), spareA: x.spareA(b), motorMeanA: math.Inf(1)}
+	r := relaxation{of: x, branch: b, known: known, ohm: x.ohmRatio(b), spareA: x.spareA(b), motorMeanA: math.Inf(1)}
 	if meanA := x.space.SI.Motors[b.motor].MeanLimitA(); meanA > 0 {
 		r.motorMeanA = meanA
 	}
@@ -110,20 +129,19 @@ func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 	}
 	steps := light.Begin(&style.Flying)
 	p := steps.Performance()
-	r.light, r.open, r.ducted = p, b.bodies.open, b.bodies.ducted
+	r.light, r.lightKg = p, massKg
 	steps.GoOn(x.rules)
-	if r.infeasible(style) || r.overdrawn(b) {
+	if r.infeasible() || r.overdrawn(b) {
 		return bound{none: true}
 	}
 	if x.poor != 0 {
 		poor := x.corner(b, poorEnd)
 		worst := poor.EvaluateOnly(&style.Flying, x.poor)
-		if r.poor = &worst; r.infeasible(style) {
+		if r.poor = &worst; r.infeasible() {
 			return bound{none: true}
 		}
 	}
-	r.begin()
-	var found bound
+	found := r.begin()
 	for _, stage := range stages {
 		asked := stage & x.score
 		if asked == 0 {
@@ -135,12 +153,16 @@ func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 		steps.GoOn(asked)
 		light.DragAreaM2 = b.bodies.dragM2.low
 		r.settle(asked)
-		if found = r.bound(style); !matters(&found) {
+		if found = r.bound(); !matters(&found) {
 			found.partly = true
 			return found
 		}
 	}
 	if r.mass < tightRange && r.ohm < tightRange {
+		return found
+	}
+	if found = r.coupled(found); !matters(&found) {
+		found.partly = true
 		return found
 	}
 	heavy := x.corner(b, heavyEnd)
@@ -150,11 +172,11 @@ func (x *bounder) bound(b *branch, matters func(*bound) bool) bound {
 	}
 	h := heavy.EvaluateOnly(&style.Flying, asked)
 	r.heavy = &h
-	if r.tooFast(style) {
+	if r.tooFast() {
 		return bound{none: true}
 	}
 	r.settle(asked)
-	return r.bound(style)
+	return r.coupled(r.bound())
 }
 
 // tooHeavy reports whether no mass of a range keeps the style's limits on it and on the kinetic energy that goes with

@@ -234,12 +234,8 @@ func (p *Proof) take(ctx context.Context, nodes []node) bool {
 		}
 		if _, looks := p.roots.size(&nodes[i]); nodes[i].partly || p.effort.boundFirst(looks, i) {
 			b := p.roots.branch(&nodes[i])
-			bounds[i] = p.bounder.bound(&b, func(b *bound) bool {
-				n := nodes[i]
-				n.tighten(b, &p.space.Problem.Style.Weights)
-				tight := n.bound()
-				return p.goal.matters(&n, &tight)
-			})
+			known := bounds[i]
+			bounds[i] = p.bounder.bound(&b, &known, func(b *bound) bool { return p.goal.matters(&nodes[i], b) })
 			bounds[i].worked = true
 		}
 	})
@@ -259,6 +255,11 @@ func (p *Proof) take(ctx context.Context, nodes []node) bool {
 		}
 		nodes[i].tighten(&bounds[i], &p.space.Problem.Style.Weights)
 		nodes[i].partly = bounds[i].partly
+		if bounds[i].partly { // it does not matter, though it might by what a node's rounding up makes of that
+			p.setAside(nodes[i])
+			p.effort.note(looks, false)
+			continue
+		}
 		p.effort.note(looks, p.put(nodes[i]))
 	}
 	return true

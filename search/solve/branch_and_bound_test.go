@@ -146,12 +146,13 @@ func TestBoundsHold(t *testing.T) {
 		x := newBounder(s)
 		evaluations := map[space.Candidate]objective.Evaluation{}
 		for i := range f.roots {
-			n := node{root: int32(i)}
+			n := openNode(int32(i))
 			for {
 				if rng.IntN(3) > 0 {
 					b := f.branch(&n)
 					looks := rng.IntN(4) // as far as bounds are refined
-					got := x.bound(&b, func(*bound) bool { looks--; return looks >= 0 })
+					known := n.bound()
+					got := x.bound(&b, &known, func(*bound) bool { looks--; return looks >= 0 })
 					branches++
 					eachUnder(f, &n, func(c space.Candidate) {
 						v, ok := evaluations[c]
@@ -180,6 +181,10 @@ func TestBoundsHold(t *testing.T) {
 					if t.Failed() {
 						t.FailNow()
 					}
+					if got.none {
+						break
+					}
+					n.tighten(&got, &p.Style.Weights) // halves inherit it
 				}
 				if _, looks := f.size(&n); looks <= 1 {
 					break
@@ -204,7 +209,7 @@ func TestBoundsHoldOverElectronics(t *testing.T) {
 	x := newBounder(s)
 	var alone int // branches of which only electronics differ
 	for i := range f.roots {
-		open := []node{{root: int32(i)}}
+		open := []node{openNode(int32(i))}
 		for len(open) > 0 {
 			n := open[0]
 			open = open[1:]
@@ -217,7 +222,8 @@ func TestBoundsHoldOverElectronics(t *testing.T) {
 					alone++
 				}
 			}
-			got := x.bound(&b, func(*bound) bool { return true })
+			known := n.bound()
+			got := x.bound(&b, &known, func(*bound) bool { return true })
 			eachUnder(f, &n, func(c space.Candidate) {
 				v, made := s.Evaluate(c).Evaluation, s.Combination(c)
 				for a := range v.Axes {

@@ -48,8 +48,8 @@ func TestOuterRangesHold(t *testing.T) {
 			b := f.branch(&n)
 			light, poor := x.corner(&b, lightEnd), x.corner(&b, poorEnd)
 			best, worst := light.EvaluateOnly(&p.Style.Flying, all), poor.EvaluateOnly(&p.Style.Flying, all)
-			r := relaxation{light: &best, poor: &worst, mass: poor.MassKg() / light.MassKg(), ohm: x.ohmRatio(&b),
-				spareA: x.spareA(&b)}
+			r := relaxation{of: x, branch: &b, lightKg: light.MassKg(), light: &best, poor: &worst,
+				mass: poor.MassKg() / light.MassKg(), ohm: x.ohmRatio(&b), spareA: x.spareA(&b)}
 			eachUnder(f, &n, func(c space.Candidate) {
 				craft := s.Craft(c)
 				got := craft.EvaluateOnly(&p.Style.Flying, all)
@@ -82,4 +82,49 @@ func TestOuterRangesHold(t *testing.T) {
 			t.Errorf("%s was tried on %d members", figure.Of(q).Key, tried[q])
 		}
 	}
+}
+
+// Property: a pack that sags more leaves no more thrust at half charge, at the cap that its limits leave on a full one,
+// than one that sags less does under limits wider by limitSlack.
+func TestSagLeavesLittleMoreAtTheCap(t *testing.T) {
+	rng := rand.New(rand.NewPCG(41, 42))
+	asked := figure.SetOf(figure.TurnLoadFactor)
+	tried, most := 0, 0.0
+	for seed := range uint64(synthetic.Of(60)) {
+		s := laidOut(t, synthetic.Generate(8000+seed, synthetic.Sizes{6, 8, 8, 5, 4}, true), "freestyle")
+		i := 0
+		s.Each(func(c space.Candidate) bool {
+			if i++; i%7 > 0 {
+				return true
+			}
+			craft := s.Craft(c)
+			flying := s.Problem.Style.Flying
+			flying.SpeedMS = 1 // next to standing still
+			sags := craft
+			sags.Pack.InternalOhm *= 1 + 5*rng.Float64()
+			sags.Board.PartThrottleLoss += 0.1 * rng.Float64()
+			wider := craft
+			wider.Pack.SafeCurrentA *= limitSlack
+			wider.Board.BurstA *= limitSlack
+			wider.Connector.PeakA *= limitSlack
+			wider.Motor.MaxCurrentA *= limitSlack
+			less, more := wider.EvaluateOnly(&flying, asked), sags.EvaluateOnly(&flying, asked)
+			a, known := less.Get(figure.TurnLoadFactor)
+			b, held := more.Get(figure.TurnLoadFactor)
+			if held != physics.Defined || b < 1 {
+				return true
+			}
+			tried++
+			most = max(most, b/a)
+			if known != physics.Defined || b > a*(1+boundSlack) {
+				made := s.Combination(c)
+				t.Errorf("%s: %.6g with sag, %.6g with wider limits", made.Key(), b, a)
+			}
+			return !t.Failed()
+		})
+	}
+	if tried < 1000 {
+		t.Errorf("only %d crafts were tried", tried)
+	}
+	t.Logf("%d crafts, at most %.4f of what wider limits leave", tried, most)
 }

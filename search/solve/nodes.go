@@ -94,14 +94,14 @@ func (n *node) tighten(b *bound, weights *objective.Weights) {
 // rescore brings the score down to what the criteria and a known bound allow.
 func (n *node) rescore(atMost float64, weights *objective.Weights) {
 	together := n.bound()
-	least := min(atMost, weights.Score(&together.axes)*(1+1e-12))
+	least := min(atMost, weights.Score(&together.axes)*(1+rounding))
 	n.score = min(n.score, math.Nextafter32(float32(least), math.MaxFloat32))
 }
 
 func (n *node) bound() bound {
 	b := bound{score: float64(n.score)}
 	for i := range b.desirable {
-		b.desirable[i] = float64(n.desirable[i]) * desirableStep
+		b.desirable[i] = min(float64(n.desirable[i])*desirableStep, 1)
 	}
 	b.axes = objective.AxesFrom(&b.desirable)
 	return b
@@ -143,7 +143,8 @@ func (h *nodeHeap) Pop() any {
 //
 //   - flying time goes with capacity;
 //   - the lift of the hardest turn is the same for all masses, so that its load factor goes with the inverse of mass
-//     while it is 1 or more.
+//     while it is 1 or more;
+//   - the pull-out grows and the thrust step falls with mass, at least so much (see bound).
 //
 // For a member c of a half, take the craft c' that differs from it in the one number alone and has the whole node's
 // best: it lies in the node's ranges, so that the node's bound holds for it, and c is worse by the ratio of the two.
@@ -156,13 +157,17 @@ func (f *rootNodes) inherit(whole, half *node) {
 	w, h := f.branch(whole), f.branch(half)
 	t := &f.space.SI
 	rotorKg := float64(w.bodies.rotors) * (t.Motors[w.motor].MassKg + t.Propellers[w.prop].MassKg)
-	massKg := func(b *branch) float64 { return rotorKg + b.packs.massKg.low + b.bodies.massKg.low }
+	leastKg := func(b *branch) float64 { return rotorKg + b.packs.massKg.low + b.bodies.massKg.low }
+	mostKg := func(b *branch) float64 { return rotorKg + b.packs.massKg.high + b.bodies.massKg.high }
+	heavier := math.Log(leastKg(&h) / leastKg(&w))
 	half.lower(figure.StyleTime, math.Log(w.packs.capacityAs.high/h.packs.capacityAs.high), 0)
-	half.lower(figure.TurnLoadFactor, math.Log(massKg(&h)/massKg(&w)), 1)
+	half.lower(figure.TurnLoadFactor, heavier, 1)
+	half.lower(figure.PullOut, pullOutOverMass*heavier, math.Inf(1))
+	half.lower(figure.ThrustStep, leastStepOverMass*math.Log(mostKg(&w)/mostKg(&h)), math.Inf(1))
 	half.rescore(100, &f.space.Problem.Style.Weights)
 }
 
-// lower takes a figure of which more is better to be worse by a logarithm, though no worse than a floor in its SI unit.
+// lower takes a figure to be worse by a logarithm, though no worse than a floor in its SI unit.
 func (n *node) lower(q figure.Quantity, by, floorSI float64) {
 	by -= inheritSlack
 	if by <= 0 {
@@ -174,7 +179,7 @@ func (n *node) lower(q figure.Quantity, by, floorSI float64) {
 			continue
 		}
 		// Desirability is a straight line over the logarithm, between its ends.
-		d := float64(n.desirable[i])*desirableStep - by/math.Log(c.Scale.Best/c.Scale.Worst)
+		d := float64(n.desirable[i])*desirableStep - by/math.Abs(math.Log(c.Scale.Best/c.Scale.Worst))
 		d = max(d, c.Desirability(floorSI*(1+boundSlack)))
 		n.desirable[i] = min(n.desirable[i], uint16(math.Ceil(d/desirableStep+quantaUp)))
 	}

@@ -1,7 +1,9 @@
 package solve
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"partsaloft/physics"
 	"partsaloft/search/space"
@@ -19,6 +21,36 @@ type packRanges struct {
 	internalOhm, leadOhm, massKg span
 	capacityAs, safeA            span
 	first                        int32 // one of them, for what they share
+	larger                       []packStep
+}
+
+// packStep is a pack with more capacity than all lighter ones.
+type packStep struct{ massKg, lnCapacity float64 }
+
+// lnCapacityUpTo is the logarithm of the largest capacity of a pack up to a mass, or of the lightest.
+func (r *packRanges) lnCapacityUpTo(massKg float64) float64 {
+	i := len(r.larger) - 1
+	for i > 0 && r.larger[i].massKg > massKg*(1+rounding) {
+		i--
+	}
+	return r.larger[i].lnCapacity
+}
+
+// packSteps are the packs that have more capacity than all lighter ones, by mass.
+func packSteps(s *space.Space, packs []int32) []packStep {
+	steps := make([]packStep, len(packs))
+	for i, k := range packs {
+		steps[i] = packStep{s.SI.Packs[k].MassKg, math.Log(s.SI.Packs[k].CapacityAs)}
+	}
+	slices.SortFunc(steps, func(a, b packStep) int {
+		return cmp.Or(cmp.Compare(a.massKg, b.massKg), cmp.Compare(b.lnCapacity, a.lnCapacity))
+	})
+	most := math.Inf(-1)
+	return slices.DeleteFunc(steps, func(p packStep) bool {
+		more := p.lnCapacity > most
+		most = max(most, p.lnCapacity)
+		return !more
+	})
 }
 
 func packTree(s *space.Space, packs []int32) *kdTree[packRanges] {
@@ -28,7 +60,7 @@ func packTree(s *space.Space, packs []int32) *kdTree[packRanges] {
 			0.3 * math.Log(p.SafeCurrentA)}
 	}
 	ranges := func(list []int32) packRanges {
-		r := packRanges{noSpan(), noSpan(), noSpan(), noSpan(), noSpan(), list[0]}
+		r := packRanges{noSpan(), noSpan(), noSpan(), noSpan(), noSpan(), list[0], packSteps(s, list)}
 		for _, k := range list {
 			p := &s.SI.Packs[k]
 			r.internalOhm.take(p.InternalOhm)

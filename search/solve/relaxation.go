@@ -11,21 +11,59 @@ import (
 // relaxation is the relaxation of a branch: it turns the performances of the crafts at the ends of a branch into the
 // best that it can hold; mass and ohm are the ratios of the ends of its ranges. Heavy is nil if it was not looked at.
 type relaxation struct {
-	light, heavy *physics.Performance              // the light one with the broad one's pull-out
+	of           *bounder
+	branch       *branch
+	known        *bound               // no worse
+	light, heavy *physics.Performance // the light one with the broad one's pull-out
+	lightKg      float64
 	poor         *physics.Performance              // nil if it was not looked at
-	desirable    [objective.CriterionCount]float64 // at most, of each criterion; 1 before it is settled
-	mass, ohm    float64
-	motorMeanA   float64 // what the motor bears all along; infinite if that is not known
-	spareA       float64 // see bounder.spareA
-	open, ducted bool    // whether it holds crafts without and with ducts
+	desirable    [objective.CriterionCount]float64 // at most, of each criterion; as known before it is settled
+	// place is where each figure stands on its scale, 0 the worst and 1 the best end, which it may be beyond; infinite where
+	// it is not known.
+	place      [objective.CriterionCount]float64
+	mass, ohm  float64
+	motorMeanA float64 // what the motor bears all along; infinite if that is not known
+	spareA     float64 // see bounder.spareA
 }
 
+// logScale is the scale of a criterion whose desirability is a straight line over the figure's logarithm: place
+// (ln y − worst) slope, y in SI units. Slope is 0 of one that is none.
+type logScale struct {
+	worst, slope float64
+	least        float64 // desirability at the worst end and beyond
+	weight       float64 // exponent with which the desirability enters the score
+}
+
+// logScales are those of the criteria.
+func logScales(weights *objective.Weights) [objective.CriterionCount]logScale {
+	var scales [objective.CriterionCount]logScale
+	var figures [objective.AxisCount]float64
+	for i := range scales {
+		figures[objective.CriterionOf(i).Axis]++
+	}
+	for i := range scales {
+		c := objective.CriterionOf(i)
+		l := &scales[i]
+		l.weight = weights[c.Axis] / figures[c.Axis]
+		if c.Scale.Log && (c.Scale.Exponent == 0 || c.Scale.Exponent == 1) {
+			f := c.Figure()
+			worst, best := f.ToSI(c.Scale.Worst), f.ToSI(c.Scale.Best)
+			l.worst, l.slope, l.least = math.Log(worst), 1/math.Log(best/worst), c.Desirability(worst)
+		}
+	}
+	return scales
+}
+
+// desirability at a place.
+func (l *logScale) desirability(place float64) float64 { return max(l.least, min(place, 1)) }
+
 // infeasible reports whether every candidate of the branch breaks a rule for certain.
-func (x *relaxation) infeasible(style *objective.Style) bool {
+func (x *relaxation) infeasible() bool {
 	if d, why := x.light.Get(figure.HoverThrottle); why != physics.Defined || d > 0.9*(1+boundSlack) {
 		return true
 	}
-	return (!x.open || x.breaks(style.Effective(false))) && (!x.ducted || x.breaks(style.Effective(true)))
+	bodies := x.branch.bodies
+	return (!bodies.open || x.breaks(x.of.limits[0])) && (!bodies.ducted || x.breaks(x.of.limits[1]))
 }
 
 // breaks reports whether every candidate of the branch breaks one of some limits for certain. Limits on heat prune
@@ -55,14 +93,12 @@ func (x *relaxation) breaks(limits []objective.Limit) bool {
 
 // tooFast reports whether the electrical speed of every candidate is over the style's limit: it is least where a pack
 // sags most, in the heavy craft.
-func (x *relaxation) tooFast(style *objective.Style) bool {
+func (x *relaxation) tooFast() bool {
 	speed, _ := x.heavy.Get(figure.ElectricalSpeed)
-	for _, ducted := range [...]bool{false, true} {
-		if ducted && !x.ducted || !ducted && !x.open {
-			continue
-		}
-		for _, l := range style.Effective(ducted) {
-			if l.Quantity == figure.ElectricalSpeed && l.Quantity.FromSI(speed) <= l.Range.High*(1+boundSlack) {
+	for i, there := range [...]bool{x.branch.bodies.open, x.branch.bodies.ducted} {
+		for _, l := range x.of.limits[i] {
+			if there && l.Quantity == figure.ElectricalSpeed &&
+				l.Quantity.FromSI(speed) <= l.Range.High*(1+boundSlack) {
 				return false
 			}
 		}
@@ -78,11 +114,13 @@ func (x *relaxation) overdrawn(b *branch) bool {
 	return x.light.SteadyMotorA > min(b.bodies.boardA, x.motorMeanA)*save || x.light.SteadyPackA > b.bodies.plugA*save
 }
 
-// begin takes every figure to be as good as can be.
-func (x *relaxation) begin() {
-	for i := range x.desirable {
-		x.desirable[i] = 1
+// begin takes every figure to be as good as is known.
+func (x *relaxation) begin() bound {
+	x.desirable = x.known.desirable
+	for i := range x.place {
+		x.place[i] = math.Inf(1)
 	}
+	return *x.known
 }
 
 // settle takes figures in that are worked out.
@@ -92,17 +130,89 @@ func (x *relaxation) settle(asked figure.Set) {
 		if !asked.Has(1 << criterion.Quantity) {
 			continue
 		}
-		if si, known := x.best(criterion.Quantity); known {
-			x.desirable[i] = criterion.Desirability(si)
+		si, known := x.best(criterion.Quantity)
+		if !known {
+			continue
 		}
+		l := &x.of.scales[i]
+		if l.slope == 0 || si <= 0 {
+			x.desirable[i] = min(x.desirable[i], criterion.Desirability(si))
+			continue
+		}
+		x.place[i] = (math.Log(si) - l.worst) * l.slope
+		x.desirable[i] = min(x.desirable[i], l.desirability(x.place[i]))
 	}
 }
 
+// rounding is what a score of bounds may be off by rounding alone.
+const rounding = 1e-12
+
 // bound puts the figures together.
-func (x *relaxation) bound(style *objective.Style) bound {
+func (x *relaxation) bound() bound {
 	b := bound{desirable: x.desirable, axes: objective.AxesFrom(&x.desirable)}
-	b.score = style.Weights.Score(&b.axes) * (1 + 1e-12)
+	b.score = min(x.known.score, x.of.space.Problem.Style.Weights.Score(&b.axes)*(1+rounding))
 	return b
+}
+
+// massPieces is into how many pieces of equal ratio a range of masses is cut at most, massPiece about how long one is.
+const (
+	massPieces = 8
+	massPiece  = 0.1
+)
+
+// coupled lowers the score of a bound by what figures have in common: no craft has at once the load factor of the
+// lightest, the thrust step of the heaviest and the capacity of the heaviest pack. The range of masses is cut into
+// pieces, the score of each bounded by what mass does at least to each figure, and the best of them bounds the branch.
+func (x *relaxation) coupled(b bound) bound {
+	long := math.Log(x.mass)
+	n := min(int(math.Ceil(long/massPiece)), massPieces)
+	if n < 2 {
+		return b
+	}
+	best := math.Inf(-1)
+	for piece := range n {
+		from, to := long*float64(piece)/float64(n), long*float64(piece+1)/float64(n)
+		sum := 0.0
+		for i := range x.desirable {
+			l := &x.of.scales[i]
+			if l.weight == 0 {
+				continue
+			}
+			d := x.desirable[i]
+			if l.slope != 0 && !math.IsInf(x.place[i], 0) {
+				worse := x.worse(objective.CriterionOf(i).Quantity, from, to, long)
+				d = min(d, l.desirability(x.place[i]-worse*math.Abs(l.slope)))
+			}
+			sum += l.weight * math.Log(d)
+		}
+		best = max(best, sum)
+	}
+	b.score = min(b.score, 100*math.Exp(best)*(1+rounding))
+	return b
+}
+
+// worse is by how much a figure's logarithm is worse at least than its best in the branch, for masses whose logarithms
+// lie from and to over the light craft's, of a branch that is so long.
+func (x *relaxation) worse(q figure.Quantity, from, to, long float64) float64 {
+	switch q {
+	case figure.TurnLoadFactor: // the lift is the same for all masses, while a turn is one
+		if n, why := x.light.Get(q); why == physics.Defined && n >= 1 {
+			return min(from, math.Log(n))
+		}
+	case figure.PullOut:
+		return pullOutOverMass * from
+	case figure.TurnThrottle:
+		return turnThrottleOverMass * (long - to)
+	case figure.ThrustStep:
+		if x.heavy != nil {
+			return leastStepOverMass * (long - to)
+		}
+		return stepOverMass * (long - to)
+	case figure.StyleTime:
+		packs := x.branch.packs
+		return packs.lnCapacityUpTo(packs.massKg.high) - packs.lnCapacityUpTo(packs.massKg.low+x.lightKg*math.Expm1(to))
+	}
+	return 0
 }
 
 // best is the best value of a quantity in the branch; false if nothing bounds it.
@@ -123,7 +233,7 @@ func (x *relaxation) best(q figure.Quantity) (float64, bool) {
 	case figure.StyleTime:
 		return value * power(timeOverMass) * (1 + boundSlack), known
 	case figure.TopSpeed:
-		return value * power(topSpeedOverMass) * (1 + boundSlack), known
+		return value * x.topSpeedGain(value) * (1 + boundSlack), known
 	case figure.Response:
 		if x.heavy != nil {
 			if other, why := x.heavy.Get(q); why == physics.Defined {
@@ -139,6 +249,16 @@ func (x *relaxation) best(q figure.Quantity) (float64, bool) {
 		return value / power(stepOverMass) / math.Pow(x.ohm, stepOverOhm) * (1 - boundSlack), known
 	}
 	return 0, false
+}
+
+// topSpeedGain is by what factor the heaviest craft of the branch may be faster at most than the light one at its top
+// speed.
+func (x *relaxation) topSpeedGain(speedMS float64) float64 {
+	air := &x.of.space.SI.Propellers[x.branch.prop].Map.Air
+	dragN := 0.5 * air.DensityKgM3 * x.branch.bodies.dragM2.low * speedMS * speedMS
+	weightN := x.lightKg * physics.GravityMS2
+	squared := func(n float64) float64 { return 3*n*n + dragN*dragN }
+	return math.Pow(squared(weightN*x.mass)/squared(weightN), 1.0/6)
 }
 
 // loadFactor is the largest load factor in a turn, given that of the light craft. A turn that the
