@@ -181,10 +181,9 @@ func TestBoundsHold(t *testing.T) {
 					if t.Failed() {
 						t.FailNow()
 					}
-					if got.none {
-						break
+					if !got.none {
+						n.tighten(&got, &p.Style.Weights) // halves inherit it
 					}
-					n.tighten(&got, &p.Style.Weights) // halves inherit it
 				}
 				if _, looks := f.size(&n); looks <= 1 {
 					break
