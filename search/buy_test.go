@@ -248,3 +248,48 @@ func TestBaskets(t *testing.T) {
 		}
 	}
 }
+
+// Independent: of a drawer too large to be laid out with what could be bought, the best purchase gains what a proven
+// ranking of the drawer with that part in it gains.
+func TestBuyOfALargeDrawer(t *testing.T) {
+	d := synthetic.Generate(3, synthetic.Sizes{100, 100, 60, 40, 40}, false)
+	if n := hypothetical(d).product(); n <= layWhole {
+		t.Fatalf("%g sets are not too many", n)
+	}
+	got, err := Buy(context.Background(), problem(t, d, "freestyle"), nil, Options{Top: 3, Draws: 2, Seed: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got.Proven || got.Why.Kind != PurchasesCut || got.Why.Most != shortList || len(got.Singles) == 0 {
+		t.Fatalf("proven %v, %+v, %d purchases", got.Proven, got.Why, len(got.Singles))
+	}
+	one := got.Singles[0]
+	m := hypothetical(d)
+	all := *d
+	for kind, name := range kinds {
+		if name != one.Parts[0].Kind {
+			continue
+		}
+		at := slices.Index(m.drawer.IDs(name), one.Parts[0].ID)
+		if at < m.owned[kind] {
+			t.Fatalf("%v is not among what can be bought", one.Parts)
+		}
+		switch name {
+		case inventory.KindMotor:
+			all.Motors = append(slices.Clone(d.Motors), m.drawer.Motors[at])
+		case inventory.KindProp:
+			all.Props = append(slices.Clone(d.Props), m.drawer.Props[at])
+		case inventory.KindPack:
+			all.Packs = append(slices.Clone(d.Packs), m.drawer.Packs[at])
+		case inventory.KindFrame:
+			all.Frames, all.Extras = append(slices.Clone(d.Frames), m.drawer.Frames[at]), m.drawer.Extras
+		case inventory.KindBoard:
+			all.Boards, all.Extras = append(slices.Clone(d.Boards), m.drawer.Boards[at]), m.drawer.Extras
+		}
+	}
+	before, after := bestScore(t, d, "freestyle"), bestScore(t, &all, "freestyle")
+	if math.Abs(got.Before.Evaluation.Score-before) > 0.05 || math.Abs(one.After-after) > 0.05 {
+		t.Errorf("%s takes %.2f to %.2f, a ranking %.2f to %.2f", one.Parts[0].ID, got.Before.Evaluation.Score, one.After,
+			before, after)
+	}
+}

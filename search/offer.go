@@ -27,6 +27,13 @@ func newOffer(d *inventory.Drawer) *offer {
 	return &offer{drawer: &all, owned: [...]int{len(d.Motors), len(d.Props), len(d.Packs), len(d.Frames), len(d.Boards)}}
 }
 
+// product is how many sets of a motor, a prop, a pack, a frame and a board there are, whether they fit or not.
+func (o *offer) product() float64 {
+	d := o.drawer
+	return float64(len(d.Motors)) * float64(len(d.Props)) * float64(len(d.Packs)) * float64(len(d.Frames)) *
+		float64(len(d.Boards))
+}
+
 // place is the place in parts of the part of a kind at a place in the drawer's list, −1 if it is owned.
 func (o *offer) place(kind, at int) int {
 	if at < o.owned[kind] {

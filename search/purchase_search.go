@@ -32,12 +32,26 @@ type purchaseSearch struct {
 // look goes through the drawer with all offered parts but the extras, then with each extra.
 func (b *purchaseSearch) look(ctx context.Context) error {
 	b.proven, b.why = true, Why{Kind: EveryPurchase}
+	cut := false
+	if n := b.offer.product(); n > layWhole {
+		cut, b.proven = true, false
+		b.why = Why{Kind: PurchasesCut, Count: int64(min(n, 1<<62)), Most: shortList}
+		if err := b.cutDown(ctx); err != nil {
+			return err
+		}
+	}
 	drawer := b.offer.drawer
 	s, err := b.space(ctx, drawer)
 	if err != nil {
 		return err
 	}
-	if s != nil {
+	if s != nil && cut {
+		if err := b.walk(ctx, newPurchaseIndex(s, b.offer, -1), -1); err != nil {
+			return err
+		}
+		b.candidates, b.infeasible = s.Candidates, infeasible(s, &b.fallen)
+		b.setAside(s)
+	} else if s != nil {
 		h := newPurchaseIndex(s, b.offer, -1)
 		if n := h.count(b.most); n > buyWhole {
 			b.proven = false
@@ -71,6 +85,33 @@ func (b *purchaseSearch) look(ctx context.Context) error {
 			return err
 		}
 	}
+	return nil
+}
+
+// layWhole is the product of the numbers of motors, props, packs, frames and boards, owned and offered, up to which a
+// drawer with an offer is laid out whole: beyond, the count alone of what fits takes minutes.
+const layWhole = 1e11
+
+// cutDown leaves of the drawer only what the best combinations of owned parts use, before anything is thought up or put
+// to it.
+func (b *purchaseSearch) cutDown(ctx context.Context) error {
+	thoughtUp := b.most == 1
+	drawer, err := b.shorten(ctx)
+	if err != nil {
+		return err
+	}
+	if !thoughtUp {
+		b.offer.drawer = drawer
+		return nil
+	}
+	none := func(count *int) bool { return count != nil && *count == 0 }
+	d := *b.problem.Drawer
+	d.Motors = slices.DeleteFunc(drawer.Motors[:b.offer.owned[motorKind]], func(p inventory.Motor) bool { return none(p.Count) })
+	d.Props = slices.DeleteFunc(drawer.Props[:b.offer.owned[propKind]], func(p inventory.Prop) bool { return none(p.Count) })
+	d.Packs = slices.DeleteFunc(drawer.Packs[:b.offer.owned[packKind]], func(p inventory.Pack) bool { return none(p.Count) })
+	d.Frames = slices.DeleteFunc(drawer.Frames[:b.offer.owned[frameKind]], func(p inventory.Frame) bool { return none(p.Count) })
+	d.Boards = slices.DeleteFunc(drawer.Boards[:b.offer.owned[boardKind]], func(p inventory.Board) bool { return none(p.Count) })
+	b.offer = hypothetical(&d)
 	return nil
 }
 

@@ -18,7 +18,7 @@ const (
 	ChoicesCut                     // the search for the best choice stopped after Most steps
 	WishesCut                      // each wish chose among what a genetic search found
 	EveryPurchase                  // every combination with what can be bought was looked at
-	PurchasesCut                   // Count combinations are too many: owned parts of the best Most alone
+	PurchasesCut                   // Count combinations are too many: owned parts of the best Most alone, and steps from these
 	WhyKinds                       // one past the last
 )
 
