@@ -25,7 +25,7 @@ type Archive struct {
 	improved int                  // evaluations when the list last changed
 	idle     int                  // generations in a row without a new candidate
 	closed   bool                 // no swap of one part is left to try on the best
-	swept    map[swap]bool        // whose neighbours are all known
+	swept    map[swap]int         // how far neighbours are known, in steps of the gene's order
 	spread   []space.Scored       // members of the front with places in the population …
 	spreadAt int                  // … after so many changes of the front
 	progress func(done, total int64)
@@ -39,7 +39,7 @@ func newArchive(ctx context.Context, s *space.Space, o *Options) *Archive {
 		Incumbents: NewIncumbents(s, o),
 		space:      s, orders: layOrders(s), ctx: ctx, workers: o.Workers, budget: o.MaxEvals,
 		Known: map[space.Candidate]objective.Evaluation{}, kinds: map[int]space.Scored{}, progress: o.Progress,
-		swept: map[swap]bool{},
+		swept: map[swap]int{},
 	}
 	if h.budget <= 0 {
 		h.budget = defaultMaxEvals

@@ -70,9 +70,6 @@ func (m *niched) around(c space.Candidate, turn int) []space.Candidate {
 // that gene's part makes necessary, the nearest first.
 func (m *niched) neighbours(w swap) []space.Candidate {
 	h := m.archive
-	if h.swept[w] {
-		return nil
-	}
 	o, c := h.orders, w.of
 	order, rank, at := o.motors, o.rank.motors, &c.Motor
 	switch w.gene {
@@ -98,10 +95,15 @@ func (m *niched) neighbours(w swap) []space.Candidate {
 			}
 		}
 	}
-	for d := 1; d < len(order) && len(list) < sweepSize; d++ {
+	// What is nearer than where an earlier sweep ended is known, or is nothing.
+	d := max(h.swept[w], 1)
+	for ; d < len(order) && len(list) < sweepSize; d++ {
+		h.swept[w] = d
 		try(from - d)
 		try(from + d)
 	}
-	h.swept[w] = len(list) == 0
+	if len(list) == 0 {
+		h.swept[w] = len(order)
+	}
 	return list
 }
