@@ -199,8 +199,8 @@ func (g *gathering) gather(ctx context.Context) ([]Entry, error) {
 	return g.feasible(ctx, slices.Values(known), int64(len(known)))
 }
 
-// comeAcross are the candidates that a genetic search looks at, and the best at the opening with its
-// proof.
+// comeAcross are the candidates that a genetic search looks at, and, where a ranking would prove it, the best at the
+// opening.
 func (g *gathering) comeAcross(ctx context.Context) ([]space.Candidate, error) {
 	s, o := g.space, g.options
 	seek := o.Options
@@ -213,8 +213,14 @@ func (g *gathering) comeAcross(ctx context.Context) ([]space.Candidate, error) {
 	for candidate := range h.Known {
 		known = append(known, candidate)
 	}
-	if o.Method != Genetic {
-		p, err := solve.BranchAndBound(ctx, s.InStyle(o.opened(s.Problem.Style)), o.Options.solve())
+	method, _, err := methodFor(s, o.Method)
+	if err != nil {
+		return nil, err
+	}
+	if method == Exact {
+		proof := o.Options.solve()
+		proof.MaxProof = cmp.Or(o.MaxProof, defaultMaxProof)
+		p, err := solve.BranchAndBound(ctx, s.InStyle(o.opened(s.Problem.Style)), proof)
 		if err != nil {
 			return nil, err
 		}
