@@ -166,9 +166,13 @@ func (c Corrections) spread(u *uncertain.Budget, inputs ...uncertain.Input) {
 	}
 }
 
+// Label makes the prop for one state of air without what was learned of it. Props of one drawer share the rotor maps
+// that come out the same.
+func (p *Prop) Label(air rotor.Air) (*rotor.Propeller, error) { return p.maps.New(p.Spec(), air) }
+
 // Propeller makes the prop for one state of air, with what was learned of it.
 func (p *Prop) Propeller(air rotor.Air) (*rotor.Propeller, error) {
-	made, err := rotor.New(p.Spec(), air)
+	made, err := p.Label(air)
 	if err != nil {
 		return nil, err
 	}

@@ -58,6 +58,7 @@ type Prop struct {
 
 	stand            []rotor.BenchPoint // thrusts that it gave on the drawer's motors
 	benchDensityKgM3 float64            // air of its bench readings; 0 if there is no drawer
+	maps             *rotor.Maps        // those of the drawer; nil if there is none
 }
 
 // Directions counts the pieces that turn each way.

@@ -135,14 +135,16 @@ func (d *Drawer) validateBenches(doc *strict.Document) {
 		}
 		return
 	}
+	maps := new(rotor.Maps)
 	for i := range d.Props {
 		p := &d.Props[i]
+		p.maps = maps
 		if p.Path == "" || !doc.Sound(p.Path) {
 			continue
 		}
 		p.benchDensityKgM3 = air.DensityKgM3
 		if len(p.Bench)+len(p.Stations) > 0 {
-			if _, err := rotor.New(p.ownSpec(), air); err != nil {
+			if _, err := maps.New(p.ownSpec(), air); err != nil {
 				key := "bench"
 				if len(p.Bench) == 0 {
 					key = "blade_stations"
@@ -171,7 +173,7 @@ func (d *Drawer) addStands(p *Prop, air rotor.Air) {
 	if last == nil {
 		return
 	}
-	if _, err := rotor.New(p.Spec(), air); err != nil {
+	if _, err := p.maps.New(p.Spec(), air); err != nil {
 		p.stand = nil
 		d.remark(last.Origin, "", "check.benches_unused", strict.Values{"id": p.ID, "cause": err})
 	}

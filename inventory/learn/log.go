@@ -112,7 +112,7 @@ func (g *evidence) propeller(p *inventory.Prop, air rotor.Air) (*rotor.Propeller
 	if made, ok := g.props[key]; ok {
 		return made, nil
 	}
-	made, err := rotor.New(p.Spec(), air)
+	made, err := p.Label(air)
 	if err == nil {
 		g.props[key] = made
 	}

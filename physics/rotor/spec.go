@@ -59,7 +59,10 @@ func New(spec Spec, air Air) (*Propeller, error) {
 }
 
 // New is the package's New under another law, as the fit needs it.
-func (l *Law) New(spec Spec, air Air) (*Propeller, error) {
+func (l *Law) New(spec Spec, air Air) (*Propeller, error) { return l.with(spec, air, NewMap) }
+
+// with makes a prop whose map another function gives.
+func (l *Law) with(spec Spec, air Air, newMap func(Blade, Polar, Air) (*Map, error)) (*Propeller, error) {
 	if err := spec.check(); err != nil {
 		return nil, err
 	}
@@ -89,7 +92,7 @@ func (l *Law) New(spec Spec, air Air) (*Propeller, error) {
 		blade, polar = bench.blade, bench.polar
 		p.ThrustFactor, p.PowerFactor, p.AdvanceFactor = bench.thrust, bench.power, bench.advance
 	}
-	if p.Map, err = NewMap(blade, polar, air); err != nil {
+	if p.Map, err = newMap(blade, polar, air); err != nil {
 		return nil, err
 	}
 	p.ReferenceRadS = spread.referenceRadS
