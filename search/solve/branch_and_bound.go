@@ -18,7 +18,8 @@ const (
 	// warmEvals is the budget of the genetic search that sets the first incumbents.
 	warmEvals = 4000
 	// frontEvaluations is how many evaluations and bounds the best on each axis may take at least once the list is
-	// proven, and then the front; a tenth of those of the list if that is more.
+	// proven, and then the front; a tenth of those of the list if that is more, and two thirds, which
+	// take about as long as the list did, a bound of all axes being the dearer.
 	frontEvaluations = 40_000
 	// leanRoots is the number of roots from which on a proof is lean.
 	leanRoots = 1_000_000
@@ -97,9 +98,9 @@ func (p *Proof) prove(ctx context.Context) {
 
 // goOn looks for the best on each axis and for the front once the list is proven.
 func (p *Proof) goOn(ctx context.Context) {
-	share := max(frontEvaluations, p.evaluations()/10)
-	p.last, p.later = p.evaluations()+share, min(share, p.evaluations())
+	list := p.evaluations()
 	p.Led = true
+	p.last, p.later = list+max(frontEvaluations, list/10), min(max(frontEvaluations, list*2/3), list)
 	for a := range objective.AxisCount {
 		p.pursue(axisGoal{p, a})
 		if !p.run(ctx) {
@@ -108,23 +109,42 @@ func (p *Proof) goOn(ctx context.Context) {
 		}
 		p.Led = p.Led && p.queue.Len() == 0
 	}
-	p.last = p.evaluations() + share
-	before := p.evaluations()
-	reckoned := min(share, before*3/2)
-	for i, gap := range frontGaps {
-		left := int64(len(frontGaps) - i)
-		p.later = max(reckoned-(p.evaluations()-before), reckoned*left/int64(3*len(frontGaps)))
+	p.closeFront(ctx, max(frontEvaluations, list*2/3))
+}
+
+// closeFront closes the gap to the front as far as a number of evaluations and bounds goes.
+func (p *Proof) closeFront(ctx context.Context, looks int64) {
+	p.last = p.evaluations() + looks
+	for _, gap := range frontGaps {
+		p.later = max(p.last-p.evaluations(), 0) * int64(gap) / int64(gap+1)
 		p.pursue(frontGoal{p, gap})
 		if !p.run(ctx) || p.queue.Len() > 0 {
-			return
+			break
 		}
-		p.FrontGap = gap
 	}
-	p.Fronted = true
+	p.FrontGap = p.frontGap()
+	p.Fronted = p.FrontGap == 0
 }
 
 // frontGaps are the gaps to the front in points that are closed one after the other.
-var frontGaps = [...]float64{32, 24, 16, 12, 8, 6, 4, 3, 2, 1, 0}
+var frontGaps = [...]float64{16, 8, 4, 2, 1, 0}
+
+// frontGap is the least whole number of points within which the front covers every open node.
+func (p *Proof) frontGap() float64 {
+	most := 0.0
+	look := func(n *node) {
+		if b := n.bound(); !p.Front.covers(&b.axes, most) {
+			most = p.Front.gap(&b.axes)
+		}
+	}
+	for i := range p.queue.nodes {
+		look(&p.queue.nodes[i].node)
+	}
+	for i := range p.aside {
+		look(&p.aside[i])
+	}
+	return most
+}
 
 // warm runs a short genetic search, so that the incumbents are good from the start.
 func (p *Proof) warm(ctx context.Context, evals int64) error {

@@ -61,5 +61,5 @@ func (c *course) rest(p *Proof) float64 {
 		return min(under, max(float64(p.last)-spent, 0)) + float64(p.later)
 	}
 	list := spent + rootsLeft + under
-	return list - spent + min(2*max(frontEvaluations, list/10), mostTail*list)
+	return list - spent + min(max(frontEvaluations, list/10)+max(frontEvaluations, list*2/3), mostTail*list)
 }

@@ -49,13 +49,8 @@ type frontGoal struct {
 
 func (g frontGoal) matters(_ *node, b *bound) bool { return !g.p.Front.covers(&b.axes, g.gap) }
 
-func (g frontGoal) priority(b *bound) float64 {
-	var sum float64
-	for _, x := range b.axes {
-		sum += x
-	}
-	return sum
-}
+// priority goes to what lies furthest beyond the front, and of that to what has most in all.
+func (g frontGoal) priority(b *bound) float64 { return g.p.Front.gap(&b.axes) + b.axes.Sum()/1000 }
 
 // node is a place in the search: a branch of a root's packs with a branch of its bodies, and the best that it can hold,
 // rounded up. There may be millions: it is kept small.

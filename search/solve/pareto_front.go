@@ -3,6 +3,7 @@ package solve
 import (
 	"math/bits"
 	"slices"
+	"sort"
 
 	"partsaloft/objective"
 	"partsaloft/search/space"
@@ -54,6 +55,11 @@ func (f *ParetoFront) covers(x *objective.Axes, gap float64) bool {
 		}
 		return true
 	}) >= 0
+}
+
+// gap is the least whole number of points, up to 100, within which the front covers some axes.
+func (f *ParetoFront) gap(x *objective.Axes) float64 {
+	return float64(sort.Search(levels-1, func(gap int) bool { return f.covers(x, float64(gap)) }))
 }
 
 // add takes a feasible candidate in unless a member beats or equals it on every axis, and drops

@@ -22,23 +22,24 @@ type RankOptions struct {
 
 // RankWords are the sentences of a ranking.
 type RankWords struct {
-	Searched string   // what was searched, and how sure the list is to hold the best
-	Dangers  []string // what may burn or fall of the first, to be read before it is praised
-	Others   []string // the same of the others that are listed
-	Variants string   // how many more builds stand behind the rows
-	Scale    string   // what 100 would be, and what the drawer reaches
-	Unlike   []string // where each result differs most from what flies already
-	IDs      string   // the parts of the first by id
-	Sure     string   // how sure it is that the first is the better one, and what reading would tell
-	Why      string   // why the first leads, "" if it is alone
-	RuledOut string   // how many candidates were ruled out by what
-	Instead  []string // for each axis what has most of it
-	Notes    []string // on the first
-	LeftOut  []string // parts that the search set aside
-	Fallen   []Field  // where nothing is feasible: how many candidates fell to what
-	Misses   []string // and what comes nearest
-	Drawer   []string // on the whole drawer
-	Odd      []string // why the combination in question is not to be built
+	Searched   string   // what was searched, and how sure the list is to hold the best
+	Dangers    []string // what may burn or fall of the first, to be read before it is praised
+	Others     []string // the same of the others that are listed
+	Variants   string   // how many more builds stand behind the rows
+	Scale      string   // what 100 would be, and what the drawer reaches
+	Unlike     []string // where each result differs most from what flies already
+	IDs        string   // the parts of the first by id
+	Sure       string   // how sure it is that the first is the better one, and what reading would tell
+	Why        string   // why the first leads, "" if it is alone
+	RuledOut   string   // how many candidates were ruled out by what
+	InsteadGap string   // how much more of one there may be; empty where nothing is left out
+	Instead    []string // for each axis what has most of it
+	Notes      []string // on the first
+	LeftOut    []string // parts that the search set aside
+	Fallen     []Field  // where nothing is feasible: how many candidates fell to what
+	Misses     []string // and what comes nearest
+	Drawer     []string // on the whole drawer
+	Odd        []string // why the combination in question is not to be built
 }
 
 // Rank ranks what can be built from a drawer. Where nothing is feasible the document has no results, but what
@@ -113,6 +114,7 @@ func (a *Ask) ranking(r *search.Ranking, worth []predict.Measurement) *Ranking {
 	d.Words.Dangers, d.Words.Others = catalogue.Sentences(catalogue.DangerTexts(best)), catalogue.DangerList(r.Best)
 	d.Words.Variants, d.Words.Unlike = catalogue.VariantsSentence(r.Groups), unlikeList(r.Best)
 	d.Words.Scale, d.AxesBest = catalogue.ScaleSentence(&a.Problem.Style, r), axesFields(&r.Most)
+	d.Words.InsteadGap = catalogue.InsteadGapSentence(r)
 	d.Words.Instead, d.Words.Notes = catalogue.InsteadSentences(r), catalogue.NoteList(best)
 	return d
 }

@@ -16,6 +16,7 @@ var documents = map[Answer]string{
 	"instead.danger":     "{offer}; danger: {dangers}",
 	"instead.none":       "nothing has noticeably more than this one",
 	"instead.none_found": "nothing found has noticeably more than this one",
+	"instead.gap":        "Not every build was checked for these: one with up to {points} points (of 100) more on an axis may exist.",
 	"instead.axes":       "{axes}: {offer}.",
 	"axis.unweighted":    "{axis} {value} of 100, not counted in this style.",
 	"axis.free":          "{axis} {value} of 100, weight {weight} %: costs nothing.",

@@ -1,6 +1,9 @@
 package catalogue
 
-import "partsaloft/cmd/internal/answer/catalogue/phrase"
+import (
+	"partsaloft/cmd/internal/answer/catalogue/phrase"
+	"partsaloft/search"
+)
 
 // Search names a sentence on what a search found: why it went about as it did, what a combination is to be
 // minded for, what would mend it, what a change or a step is.
@@ -133,4 +136,13 @@ func Searches() []Search {
 		list = append(list, s)
 	}
 	return list
+}
+
+// InsteadGapSentence says how much more of an axis a build may have that was not looked at; empty where none may, and
+// where that is not known.
+func InsteadGapSentence(r *search.Ranking) string {
+	if r.FrontGap == 0 {
+		return ""
+	}
+	return Say("instead.gap", "points", Number(r.FrontGap, 0, 2*r.FrontGap))
 }

@@ -116,3 +116,13 @@ func blanked(form string) string {
 	}
 	return phrase.Fill(form, values)
 }
+
+// What was left out of the front is told in points, and nothing is said where nothing was.
+func TestInsteadGapSentence(t *testing.T) {
+	for gap, want := range map[float64]string{0: "",
+		3: "Not every build was checked for these: one with up to 3 points (of 100) more on an axis may exist."} {
+		if got := InsteadGapSentence(&search.Ranking{FrontGap: gap}); got != want {
+			t.Errorf("%g points: got %q, want %q", gap, got, want)
+		}
+	}
+}

@@ -171,7 +171,8 @@ func rankSheet(d *answer.Ranking, variants bool) session.Sheet {
 	}
 	page.Add(render.Paragraph(d.Words.Why))
 	if len(d.Words.Instead) > 0 {
-		page.Add(render.Paragraph("To take instead, for more of one axis:"), render.List(d.Words.Instead))
+		page.Add(render.Paragraph("To take instead, for more of one axis:"), render.List(d.Words.Instead),
+			render.Paragraph(d.Words.InsteadGap))
 	}
 	if len(d.Words.Notes) > 0 {
 		page.Add(render.Paragraph("Watch for:"), render.List(d.Words.Notes))
