@@ -48,6 +48,13 @@ func (s Bitset) join(t Bitset) {
 	}
 }
 
+// joinMeet adds all that is in both of t and u.
+func (s Bitset) joinMeet(t, u Bitset) {
+	for i := range s {
+		s[i] |= t[i] & u[i]
+	}
+}
+
 func (s Bitset) Empty() bool {
 	for _, w := range s {
 		if w != 0 {

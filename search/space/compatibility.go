@@ -38,9 +38,15 @@ func (s *Space) tryPairs() {
 	nm, np := len(s.Motors), len(s.Props)
 	fit := &s.Compatible
 	fit.Motors, fit.PropsOf = make([]Bitset, len(s.Frames)), make([]Bitset, len(s.Frames))
-	fit.motorFrame, fit.propFrame = table(len(s.Frames), nm), table(len(s.Frames), np)
+	fit.motorFrame, fit.propFrame = make([][]uint8, len(s.Frames)), make([][]uint8, len(s.Frames))
 	for f, frame := range s.Frames {
+		if like := s.frameLike[f]; like < f {
+			fit.Motors[f], fit.PropsOf[f] = fit.Motors[like], fit.PropsOf[like]
+			fit.motorFrame[f], fit.propFrame[f] = fit.motorFrame[like], fit.propFrame[like]
+			continue
+		}
 		fit.Motors[f], fit.PropsOf[f] = NewBitset(nm), NewBitset(np)
+		fit.motorFrame[f], fit.propFrame[f] = make([]uint8, nm), make([]uint8, np)
 		for m, motor := range s.Motors {
 			rule := compat.FirstFault(&inventory.Combination{Frame: frame, Motor: motor})
 			if rule == compat.RuleCount {

@@ -13,6 +13,10 @@ func (s *Space) count() {
 	for _, v := range s.SupplyOf {
 		packs[v]++
 	}
+	alike := make([]int64, len(s.Frames)) // frames that count as this one; 0 if it counts as another
+	for _, like := range s.frameLike {
+		alike[like]++
+	}
 	np := len(s.Props)
 	var atLeast [levels + 1]int64
 	for l := int(compat.RuleCount); l < levels; l++ {
@@ -21,6 +25,9 @@ func (s *Space) count() {
 			mounted[m] = atLevel(fit.propMotor[m], l, np)
 		}
 		for f := range s.Frames {
+			if alike[f] == 0 {
+				continue
+			}
 			sized := atLevel(fit.propFrame[f], l, np)
 			props := make([]int64, len(s.Motors))
 			for m := range props {
@@ -41,7 +48,7 @@ func (s *Space) count() {
 						rotors += n
 					}
 				}
-				atLeast[l] += bodies * packs[v] * rotors
+				atLeast[l] += alike[f] * bodies * packs[v] * rotors
 			}
 		}
 	}
@@ -68,6 +75,10 @@ func (s *Space) countPowertrains() {
 	fit := &s.Compatible
 	fit.PacksOf = make([]Bitset, len(s.Frames))
 	for f := range s.Frames {
+		if like := s.frameLike[f]; like < f {
+			fit.PacksOf[f] = fit.PacksOf[like]
+			continue
+		}
 		fit.PacksOf[f] = NewBitset(len(s.Packs))
 		for k, v := range s.SupplyOf {
 			if fit.bodies[f][v][levelOf(compat.NoRule)] > 0 {
@@ -83,7 +94,7 @@ func (s *Space) countPowertrains() {
 			}
 			clear(taken)
 			for f := range s.Frames {
-				if fit.Motors[f].Has(m) && fit.PropsOf[f].Has(p) {
+				if s.frameLike[f] == f && fit.Motors[f].Has(m) && fit.PropsOf[f].Has(p) {
 					taken.join(fit.PacksOf[f])
 				}
 			}

@@ -16,7 +16,7 @@ type PartsSI struct {
 	Motors     []physics.Motor
 	Powers     []float64 // factors on the prop's torque, by motor
 	Packs      []physics.Pack
-	Bodies     [][]BodySI // by body and supply
+	Bodies     [][]BodySI // by body and supply; bodies of the same numbers share them
 	standards  *standards
 }
 
@@ -40,8 +40,11 @@ func (b *BodySI) MassKg() float64 { return b.FrameKg + b.ExtrasKg + b.Board.Mass
 func (s *Space) convert(ctx context.Context) error {
 	used := NewBitset(len(s.Props))
 	for f := range s.Frames {
+		if s.frameLike[f] < f {
+			continue
+		}
 		s.Compatible.Motors[f].Each(nil, func(m int) bool {
-			s.Compatible.Props[m].Each(s.Compatible.PropsOf[f], func(p int) bool { used.Add(p); return true })
+			used.joinMeet(s.Compatible.Props[m], s.Compatible.PropsOf[f])
 			return true
 		})
 	}
@@ -73,8 +76,13 @@ func (s *Space) convert(ctx context.Context) error {
 	for _, k := range s.Packs {
 		t.Packs = append(t.Packs, k.SI(s.Problem.Air.TemperatureK).Pack)
 	}
+	t.Bodies = make([][]BodySI, len(s.Bodies))
 	for i := range s.Bodies {
 		b := &s.Bodies[i]
+		if b.like < i {
+			t.Bodies[i] = t.Bodies[b.like]
+			continue
+		}
 		row := make([]BodySI, len(s.Supplies))
 		for v, with := range b.With {
 			if with == nil {
@@ -88,7 +96,7 @@ func (s *Space) convert(ctx context.Context) error {
 				si.DragArea.Value,
 				si.Power.Value, si.PlugOhm, si.FlyingFactor()}
 		}
-		t.Bodies = append(t.Bodies, row)
+		t.Bodies[i] = row
 	}
 	return nil
 }

@@ -42,6 +42,7 @@ type Space struct {
 	SupplyOf []int   // by pack
 	classOf  []int32 // by pack: the first of its class, packs of which make variants of one row
 
+	frameLike  []int // by frame: the first that is alike, maybe itself; what is said of frames is shared
 	Compatible Compatibility
 	Bodies     []Body   // that fit together, by frame, board and extras
 	BodyOf     [][2]int // by frame: first body and one past the last
@@ -150,6 +151,9 @@ func (s *Space) collect(d *inventory.Drawer) {
 	s.Packs, s.PackAt = owned(d.Packs, func(p *inventory.Pack) (string, *int) { return p.ID, p.Count })
 	s.Frames, s.FrameAt = owned(d.Frames, func(f *inventory.Frame) (string, *int) { return f.ID, f.Count })
 	s.Boards, s.BoardAt = owned(d.Boards, func(b *inventory.Board) (string, *int) { return b.ID, b.Count })
+
+	s.frameLike = alike(s.Frames, (*inventory.Frame).Base, func(f *inventory.Frame) float64 { return f.Mass().Value },
+		d.Extras)
 
 	for _, k := range s.Packs {
 		v := Supply{k.Cells, k.Connector, k.Retired()}

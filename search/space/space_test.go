@@ -31,11 +31,14 @@ func laidOut(t testing.TB, d *inventory.Drawer, style string, with ...string) *S
 }
 
 // Property: counting without visiting gives what visiting every product of types gives, rule by
-// rule, on random drawers with and without a wanted role and with counts.
+// rule, on random drawers with and without a wanted role, with counts, and with frames and boards twice.
 func TestCountsAgainstVisits(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 4))
 	for seed := range uint64(120) {
 		d := synthetic.Generate(seed, synthetic.Small(rng), seed%3 == 0)
+		if seed%4 == 1 {
+			synthetic.AddBodyTwins(d, rng)
+		}
 		for i := range d.Props {
 			if rng.IntN(4) == 0 {
 				n := rng.IntN(7)
@@ -55,11 +58,13 @@ func TestCountsAgainstVisits(t *testing.T) {
 		}
 		s := laidOut(t, d, "cruise", with...)
 		var candidates, fitted int64
+		fit := map[string]bool{}
 		var fallen [compat.RuleEnd]int64
 		synthetic.Every(d, with, func(c inventory.Combination) {
 			candidates++
 			if r := compat.FirstFault(&c); r == compat.NoRule {
 				fitted++
+				fit[c.Key()] = true
 			} else {
 				fallen[r]++
 			}
@@ -72,7 +77,7 @@ func TestCountsAgainstVisits(t *testing.T) {
 		s.Each(func(c Candidate) bool {
 			each++
 			made := s.Combination(c)
-			if compat.FirstFault(&made) != compat.NoRule || !s.FitsTogether(c) {
+			if compat.FirstFault(&made) != compat.NoRule || !s.FitsTogether(c) || !fit[made.Key()] {
 				t.Fatalf("drawer %d: %s does not fit", seed, made.Key())
 			}
 			return true
@@ -85,8 +90,16 @@ func TestCountsAgainstVisits(t *testing.T) {
 
 // Independent: a candidate put together from tables is the craft that its combination converts to.
 func TestTablesAgainstConversion(t *testing.T) {
-	for _, d := range []*inventory.Drawer{synthetic.Club(t), synthetic.Generate(5, synthetic.Sizes{8, 8, 8, 4, 4}, true)} {
-		s := laidOut(t, d, "freestyle")
+	sizes := synthetic.Sizes{3, 3, 3, 4, 4}
+	twins, learned := synthetic.Generate(6, sizes, true), synthetic.Generate(7, sizes, true)
+	rng := rand.New(rand.NewPCG(6, 7))
+	synthetic.AddBodyTwins(twins, rng)
+	synthetic.AddBodyTwins(learned, rng)
+	synthetic.Correct(learned, rng)
+	for _, d := range []*inventory.Drawer{
+		synthetic.Club(t), synthetic.Generate(5, synthetic.Sizes{8, 8, 8, 4, 4}, true), twins, learned,
+	} {
+		s := laidOut(t, d, "freestyle", "camera")
 		n := 0
 		s.Each(func(c Candidate) bool {
 			if n++; n%37 != 0 {

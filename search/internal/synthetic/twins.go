@@ -34,16 +34,11 @@ func AddTwins(d *inventory.Drawer, rng *rand.Rand) {
 // AddPowertrainTwins gives a drawer motors and props that are like those it holds: of some the same again under another
 // id, of some with another mass.
 func AddPowertrainTwins(d *inventory.Drawer, rng *rand.Rand) {
-	another := func(of *inventory.Part, n int) inventory.Part {
-		part := *of
-		part.ID = string(rune('a'+rng.IntN(26))) + of.ID + string(rune('a'+n))
-		return part
-	}
 	massG := 1 + 30*rng.Float64()
 	for _, m := range d.Motors {
 		for n := range rng.IntN(3) {
 			twin := m
-			twin.Part = another(&m.Part, n)
+			twin.Part = another(&m.Part, n, rng)
 			if rng.IntN(3) == 0 {
 				twin.MassG = &massG
 			}
@@ -54,11 +49,53 @@ func AddPowertrainTwins(d *inventory.Drawer, rng *rand.Rand) {
 	for _, p := range d.Props {
 		for n := range rng.IntN(3) {
 			twin := p
-			twin.Part = another(&p.Part, n)
+			twin.Part = another(&p.Part, n, rng)
 			if rng.IntN(3) == 0 {
 				twin.MassG = &massG
 			}
 			d.Props = append(d.Props, twin)
 		}
 	}
+}
+
+// AddBodyTwins gives a drawer frames and boards that are like those it holds: of some the same again under another id,
+// of some with another mass or with an extra of their own.
+func AddBodyTwins(d *inventory.Drawer, rng *rand.Rand) {
+	massG := 20 + 30*rng.Float64()
+	own := func(id string) {
+		if rng.IntN(3) == 0 {
+			d.Extras = append(d.Extras, inventory.Extra{Part: inventory.Part{ID: "of-" + id}, Role: inventory.Hardware,
+				Use: inventory.With, With: []string{id}, MassG: 1 + 4*rng.Float64()})
+		}
+	}
+	for _, f := range d.Frames {
+		for n := range rng.IntN(3) {
+			twin := f
+			twin.Part = another(&f.Part, n, rng)
+			if rng.IntN(3) == 0 {
+				twin.MassG = &massG
+			}
+			d.Frames = append(d.Frames, twin)
+			own(twin.ID)
+		}
+	}
+	massG /= 5
+	for _, b := range d.Boards {
+		for n := range rng.IntN(3) {
+			twin := b
+			twin.Part = another(&b.Part, n, rng)
+			if rng.IntN(3) == 0 {
+				twin.MassG = &massG
+			}
+			d.Boards = append(d.Boards, twin)
+			own(twin.ID)
+		}
+	}
+}
+
+// another is a part again under another id.
+func another(of *inventory.Part, n int, rng *rand.Rand) inventory.Part {
+	part := *of
+	part.ID = string(rune('a'+rng.IntN(26))) + of.ID + string(rune('a'+n))
+	return part
 }
