@@ -1,7 +1,6 @@
 package solve
 
 import (
-	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -21,13 +20,14 @@ type Archive struct {
 	workers  int
 	budget   int64
 	Known    map[space.Candidate]objective.Evaluation
-	kinds    map[int]space.Scored // best of each size of prop, feasible or not
-	improved int                  // evaluations when the list last changed
-	idle     int                  // generations in a row without a new candidate
-	closed   bool                 // no swap of one part is left to try on the best
-	swept    map[swap]int         // how far neighbours are known, in steps of the gene's order
-	spread   []space.Scored       // members of the front with places in the population …
-	spreadAt int                  // … after so many changes of the front
+	kindOf   []int        // by prop: which of the sizes it has, in half inches
+	kinds    []ranked     // best of each size of prop, feasible or not
+	improved int          // evaluations when the list last changed
+	idle     int          // generations in a row without a new candidate
+	closed   bool         // no swap of one part is left to try on the best
+	swept    map[swap]int // how far neighbours are known, in steps of the gene's order
+	spread   []ranked     // members of the front with places in the population …
+	spreadAt int          // … after so many changes of the front
 	progress func(done, total int64)
 }
 
@@ -38,9 +38,9 @@ func newArchive(ctx context.Context, s *space.Space, o *Options) *Archive {
 	h := &Archive{
 		Incumbents: NewIncumbents(s, o),
 		space:      s, orders: layOrders(s), ctx: ctx, workers: o.Workers, budget: o.MaxEvals,
-		Known: map[space.Candidate]objective.Evaluation{}, kinds: map[int]space.Scored{}, progress: o.Progress,
-		swept: map[swap]int{},
+		Known: map[space.Candidate]objective.Evaluation{}, progress: o.Progress, swept: map[swap]int{},
 	}
+	h.layKinds()
 	if h.budget <= 0 {
 		h.budget = defaultMaxEvals
 	}
@@ -62,9 +62,8 @@ func (h *Archive) evaluate(list []space.Candidate) {
 	for i := range found[:n] {
 		h.Known[found[i].Candidate] = found[i].Evaluation
 		h.note(&found[i])
-		kind := h.kind(found[i].Candidate)
-		if old, ok := h.kinds[kind]; !ok || fitness(&found[i].Evaluation) < fitness(&old.Evaluation) {
-			h.kinds[kind] = found[i]
+		if one, best := rank(&found[i]), &h.kinds[h.kindOf[found[i].Candidate.Prop]]; one.fitness < best.fitness {
+			*best = one
 		}
 	}
 	if h.progress != nil {
@@ -72,24 +71,27 @@ func (h *Archive) evaluate(list []space.Candidate) {
 	}
 }
 
-// kind is the size of a candidate's props in half inches: crafts of one size compete by parts,
-// crafts of different sizes by what they are.
-func (h *Archive) kind(c space.Candidate) int {
-	return int(math.Round(2 * h.space.Props[c.Prop].DiameterIn))
-}
-
-// kindsBest lists the best of each kind, the best first.
-func (h *Archive) kindsBest() []space.Scored {
-	list := make([]space.Scored, 0, len(h.kinds))
-	for _, s := range h.kinds {
-		list = append(list, s)
+// layKinds sorts props by their size in half inches: crafts of one size compete by parts, crafts of different sizes by
+// what they are.
+func (h *Archive) layKinds() {
+	places := map[int]int{}
+	for _, p := range h.space.Props {
+		size := int(math.Round(2 * p.DiameterIn))
+		at, ok := places[size]
+		if !ok {
+			at = len(places)
+			places[size] = at
+			h.kinds = append(h.kinds, ranked{fitness: math.Inf(1)})
+		}
+		h.kindOf = append(h.kindOf, at)
 	}
-	slices.SortFunc(list, func(a, b space.Scored) int { return byFitness(&a, &b) })
-	return list
 }
 
-func byFitness(a, b *space.Scored) int {
-	return cmp.Or(cmp.Compare(fitness(&a.Evaluation), fitness(&b.Evaluation)), a.Candidate.Compare(b.Candidate))
+// kindsBest lists the best of each kind that has been met, the best first.
+func (h *Archive) kindsBest() []ranked {
+	list := slices.DeleteFunc(slices.Clone(h.kinds), func(s ranked) bool { return math.IsInf(s.fitness, 1) })
+	slices.SortFunc(list, ranked.order)
+	return list
 }
 
 // standing sums up the best so far; it changes when something better is found.
@@ -98,8 +100,10 @@ func (h *Archive) standing() float64 {
 	for i := range h.Best.List {
 		sum += h.Best.List[i].Evaluation.Score
 	}
-	if kinds := h.kindsBest(); len(h.Best.List) == 0 && len(kinds) > 0 {
-		return -fitness(&kinds[0].Evaluation)
+	if len(h.Best.List) == 0 {
+		if kinds := h.kindsBest(); len(kinds) > 0 {
+			return -kinds[0].fitness
+		}
 	}
 	return sum
 }

@@ -87,7 +87,7 @@ func (h *Archive) initialPopulation(rng *rand.Rand) []space.Candidate {
 		put(h.Champions[i].Candidate)
 	}
 	for _, s := range h.kindsBest() {
-		put(s.Candidate)
+		put(s.at)
 	}
 	for _, c := range list {
 		put(c)

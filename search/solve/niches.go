@@ -1,6 +1,8 @@
 package solve
 
 import (
+	"cmp"
+	"math"
 	"slices"
 
 	"github.com/MaxHalford/eaopt"
@@ -48,7 +50,6 @@ func (m *niched) Apply(pop *eaopt.Population) error {
 func (m *niched) breed(pop *eaopt.Population) []space.Candidate {
 	rng := pop.RNG
 	pick := func() *genome {
-		// The front's places are at the end.
 		if rng.Intn(4) == 0 {
 			return pop.Individuals[rng.Intn(len(pop.Individuals))].Genome.(*genome)
 		}
@@ -59,18 +60,16 @@ func (m *niched) breed(pop *eaopt.Population) []space.Candidate {
 		return pop.Individuals[least].Genome.(*genome)
 	}
 	var children []space.Candidate
-	bred := map[space.Candidate]bool{}
 	for range brood {
 		for range 6 {
-			child := pick().Clone().(*genome)
+			child := *pick()
 			if rng.Intn(10) < 7 {
 				child.Crossover(pick(), rng)
 			}
 			if rng.Intn(10) < 7 {
 				child.Mutate(rng)
 			}
-			if _, old := m.archive.Known[child.at]; !old && !bred[child.at] {
-				bred[child.at] = true
+			if _, old := m.archive.Known[child.at]; !old && !slices.Contains(children, child.at) {
 				children = append(children, child.at)
 				break
 			}
@@ -79,89 +78,114 @@ func (m *niched) breed(pop *eaopt.Population) []space.Candidate {
 	return children
 }
 
+// ranked is a candidate by its fitness.
+type ranked struct {
+	fitness float64
+	at      space.Candidate
+	in      bool // survives
+}
+
+func rank(s *space.Scored) ranked { return ranked{fitness: fitness(&s.Evaluation), at: s.Candidate} }
+
+func (a ranked) order(b ranked) int {
+	return cmp.Or(cmp.Compare(a.fitness, b.fitness), a.at.Compare(b.at))
+}
+
 // survive fills the population from parents and children.
 func (m *niched) survive(pop *eaopt.Population, children []space.Candidate) {
 	h := m.archive
-	var pool []space.Scored
-	seen := map[space.Candidate]bool{}
-	take := func(c space.Candidate) {
-		if v, ok := h.Known[c]; ok && !seen[c] {
-			seen[c] = true
-			pool = append(pool, space.Scored{Candidate: c, Evaluation: v})
+	pool := m.compete(pop, children)
+	places := len(pop.Individuals)
+	for _, s := range pool {
+		if s.in {
+			places--
 		}
 	}
-	for i := range pop.Individuals {
-		take(pop.Individuals[i].Genome.(*genome).at)
+	keep := func(s *ranked) bool {
+		if s.in || places == 0 {
+			return false
+		}
+		s.in = true
+		places--
+		return true
 	}
-	for _, c := range children {
-		take(c)
-	}
-	slices.SortFunc(pool, func(a, b space.Scored) int { return byFitness(&a, &b) })
-	chosen := slices.Clone(h.spreadFront())
-	in := map[space.Candidate]bool{}
-	for _, s := range chosen {
-		in[s.Candidate] = true
-	}
-	kinds := map[int]int{}
-	for _, s := range pool {
-		kind := h.kind(s.Candidate)
-		if kinds[kind] < kindPlaces && len(chosen) < len(pop.Individuals) && !in[s.Candidate] {
+	kinds := make([]int, len(h.kinds))
+	for i := range pool {
+		if kind := h.kindOf[pool[i].at.Prop]; kinds[kind] < kindPlaces && keep(&pool[i]) {
 			kinds[kind]++
-			in[s.Candidate] = true
-			chosen = append(chosen, s)
 		}
 	}
 	niche := map[[2]int32]int{}
 	for _, allowed := range [...]int{nichePlaces, len(pool)} {
-		for _, s := range pool {
-			key := [2]int32{s.Candidate.Motor, s.Candidate.Prop}
-			if len(chosen) < len(pop.Individuals) && !in[s.Candidate] && niche[key] < allowed {
+		for i := 0; i < len(pool) && places > 0; i++ {
+			key := [2]int32{pool[i].at.Motor, pool[i].at.Prop}
+			if niche[key] < allowed && keep(&pool[i]) {
 				niche[key]++
-				in[s.Candidate] = true
-				chosen = append(chosen, s)
 			}
 		}
 	}
-	slices.SortFunc(chosen, func(a, b space.Scored) int { return byFitness(&a, &b) })
+	chosen := slices.DeleteFunc(pool, func(s ranked) bool { return !s.in })
 	for i := range pop.Individuals {
-		s := chosen[i%len(chosen)]
-		pop.Individuals[i].Genome = &genome{h, s.Candidate}
-		pop.Individuals[i].Fitness, pop.Individuals[i].Evaluated = fitness(&s.Evaluation), true
+		s, to := chosen[i%len(chosen)], &pop.Individuals[i]
+		to.Genome.(*genome).at = s.at
+		to.Fitness, to.Evaluated = s.fitness, true
 	}
 }
 
+// compete lists parents, children and the front's members that have places, which are in, none twice, the best first.
+func (m *niched) compete(pop *eaopt.Population, children []space.Candidate) []ranked {
+	h := m.archive
+	pool := slices.Clone(h.spreadFront())
+	for i := range pop.Individuals {
+		pool = append(pool, ranked{fitness: pop.Individuals[i].Fitness, at: pop.Individuals[i].Genome.(*genome).at})
+	}
+	for _, c := range children {
+		if v, ok := h.Known[c]; ok {
+			pool = append(pool, ranked{fitness: fitness(&v), at: c})
+		}
+	}
+	// Of the same candidate the member of the front stays first.
+	slices.SortStableFunc(pool, ranked.order)
+	return slices.CompactFunc(pool, func(a, b ranked) bool { return a.at == b.at })
+}
+
 // spreadFront are the members of the front that have places in the population.
-func (h *Archive) spreadFront() []space.Scored {
+func (h *Archive) spreadFront() []ranked {
 	if h.spread == nil || h.spreadAt != h.Front.changes {
-		h.spread, h.spreadAt = farthest(h.Front.Sorted(), frontPlaces), h.Front.changes
+		h.spread, h.spreadAt = h.spread[:0], h.Front.changes
+		for _, s := range farthest(h.Front.held(), frontPlaces) {
+			member := rank(s)
+			member.in = true
+			h.spread = append(h.spread, member)
+		}
 	}
 	return h.spread
 }
 
 // farthest picks up to n members of a front, each as far as can be from those picked before, in
-// steps of the axes; the best score first.
-func farthest(points []space.Scored, n int) []space.Scored {
+// steps of the axes; the best score first, and of equals the first in order.
+func farthest(points []*space.Scored, n int) []*space.Scored {
 	if len(points) == 0 {
 		return nil
 	}
-	picked := []space.Scored{points[0]}
+	next := slices.MinFunc(points, (*space.Scored).Order)
 	gap := make([]float64, len(points))
-	for i := range points {
-		gap[i] = distance(&points[i].Evaluation.Axes, &points[0].Evaluation.Axes)
+	for i := range gap {
+		gap[i] = math.Inf(1)
 	}
+	var picked []*space.Scored
 	for len(picked) < n {
-		far := 0
-		for i := range points {
-			if gap[i] > gap[far] {
-				far = i
+		picked = append(picked, next)
+		axes, far := next.Evaluation.Axes, 0.0
+		for i, p := range points {
+			g := min(gap[i], distance(&p.Evaluation.Axes, &axes))
+			gap[i] = g
+			if g > far || g == far && g > 0 && p.Order(next) < 0 {
+				far, next = g, p
 			}
 		}
-		if gap[far] == 0 {
+		if far == 0 {
 			break
-		}
-		picked = append(picked, points[far])
-		for i := range points {
-			gap[i] = min(gap[i], distance(&points[i].Evaluation.Axes, &points[far].Evaluation.Axes))
 		}
 	}
 	return picked

@@ -122,12 +122,21 @@ func (f *ParetoFront) mark(place int32) {
 // len is the number of members.
 func (f *ParetoFront) len() int { return len(f.places) - len(f.free) }
 
-// members lists them in the order of their places.
+// members lists copies of them in the order of their places.
 func (f *ParetoFront) members() []space.Scored {
 	list := make([]space.Scored, 0, f.len())
+	for _, s := range f.held() {
+		list = append(list, *s)
+	}
+	return list
+}
+
+// held lists them in the order of their places, good until the next is added.
+func (f *ParetoFront) held() []*space.Scored {
+	list := make([]*space.Scored, 0, f.len())
 	for i := range f.places {
 		if f.blocks[i/64][0][0]&(1<<(i%64)) != 0 {
-			list = append(list, f.places[i])
+			list = append(list, &f.places[i])
 		}
 	}
 	return list

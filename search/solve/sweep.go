@@ -1,6 +1,8 @@
 package solve
 
 import (
+	"slices"
+
 	"github.com/MaxHalford/eaopt"
 
 	"partsaloft/search/space"
@@ -39,7 +41,7 @@ func (m *niched) sweep(pop *eaopt.Population) []space.Candidate {
 	}
 	var kinds []space.Candidate
 	for _, s := range h.kindsBest() {
-		kinds = append(kinds, s.Candidate)
+		kinds = append(kinds, s.at)
 	}
 	next := [...][]space.Candidate{kinds, champions}
 	if turn%4 == 3 {
@@ -82,15 +84,13 @@ func (m *niched) neighbours(w swap) []space.Candidate {
 	}
 	from := rank[*at]
 	var list []space.Candidate
-	queued := map[space.Candidate]bool{}
 	try := func(i int) {
 		if i < 0 || i >= len(order) || len(list) >= sweepSize {
 			return
 		}
 		*at = int32(order[i])
-		if fixed, ok := o.repair(c, w.gene); ok && !queued[fixed] {
+		if fixed, ok := o.repair(c, w.gene); ok && !slices.Contains(list, fixed) {
 			if _, old := h.Known[fixed]; !old {
-				queued[fixed] = true
 				list = append(list, fixed)
 			}
 		}
