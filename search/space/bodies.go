@@ -20,10 +20,12 @@ type Body struct {
 }
 
 // alike gives each part the first of the list that fits and flies as it does: they differ in id, note, pieces and place
-// in the file alone, and the same extras go with both. Only parts of one rough are compared.
-func alike[T any](list []*T, base func(*T) *inventory.Part, rough func(*T) float64, extras []inventory.Extra) []int {
+// in the file alone, and the same extras go with both. Parts are compared with those of the same rough numbers alone.
+func alike[T any](list []*T, base func(*T) *inventory.Part, rough func(*T) [2]float64,
+	extras []inventory.Extra,
+) []int {
 	type bin struct {
-		rough float64
+		rough [2]float64
 		with  string
 	}
 	bins := map[bin][]int{}
@@ -57,8 +59,13 @@ func alike[T any](list []*T, base func(*T) *inventory.Part, rough func(*T) float
 func (s *Space) layBodies(ctx context.Context) error {
 	s.Compatible.bodies = make([][][levels]int64, len(s.Frames))
 	tried := make([][]*triedBodies, len(s.Frames)) // by frame and board
-	boardLike := alike(s.Boards, (*inventory.Board).Base, func(b *inventory.Board) float64 { return b.EscCurrentA },
-		s.Problem.Drawer.Extras)
+	boardLike := alike(s.Boards, (*inventory.Board).Base, func(b *inventory.Board) [2]float64 {
+		massG := 0.0
+		if b.MassG != nil {
+			massG = *b.MassG
+		}
+		return [2]float64{b.EscCurrentA, massG}
+	}, s.Problem.Drawer.Extras)
 	fit := 0
 	for f, frame := range s.Frames {
 		if like := s.frameLike[f]; like < f {

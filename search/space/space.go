@@ -152,8 +152,9 @@ func (s *Space) collect(d *inventory.Drawer) {
 	s.Frames, s.FrameAt = owned(d.Frames, func(f *inventory.Frame) (string, *int) { return f.ID, f.Count })
 	s.Boards, s.BoardAt = owned(d.Boards, func(b *inventory.Board) (string, *int) { return b.ID, b.Count })
 
-	s.frameLike = alike(s.Frames, (*inventory.Frame).Base, func(f *inventory.Frame) float64 { return f.Mass().Value },
-		d.Extras)
+	s.frameLike = alike(s.Frames, (*inventory.Frame).Base, func(f *inventory.Frame) [2]float64 {
+		return [2]float64{f.Mass().Value, f.DragArea().Value}
+	}, d.Extras)
 
 	for _, k := range s.Packs {
 		v := Supply{k.Cells, k.Connector, k.Retired()}
