@@ -83,8 +83,13 @@ type bound struct {
 	desirable [objective.CriterionCount]float64 // of each criterion
 	axes      objective.Axes
 	score     float64
-	none      bool // no candidate in it is feasible
-	partly    bool // not every figure was worked out
+	// pieces are the axes at most of the candidates in each piece of its range of masses; cut is how many there are,
+	// 0 if the range is not cut.
+	pieces [massPieces]objective.Axes
+	cut    int
+	within uint8 // points within which the front is known to cover all of it; see node
+	none   bool  // no candidate in it is feasible
+	partly bool  // not every figure was worked out
 	// worked reports whether it was worked out for the node, rather than taken over from the one above it.
 	worked bool
 }
@@ -109,13 +114,13 @@ var stages = [...]figure.Set{
 func newBounder(s *space.Space) *bounder {
 	style := &s.Problem.Style
 	asks := style.Questions()
-	return &bounder{s, [2][]objective.Limit{style.Effective(false), style.Effective(true)}, logScales(&style.Weights),
+	return &bounder{s, [2][]objective.Limit{style.Effective(false), style.Effective(true)}, logScales(),
 		asks.Rules &^ figure.SetOf(figure.PullOut), asks.Score, poorAsks(style)}
 }
 
 // bound bounds a branch by what is known of it already and by its relaxation. It works figures out, and looks at further
-// crafts, only while the bound found so far matters.
-func (x *bounder) bound(b *branch, known *bound, matters func(*bound) bool) bound {
+// crafts, only while the bound found so far calls for it.
+func (x *bounder) bound(b *branch, known *bound, goOn func(*bound) bool) bound {
 	style := &x.space.Problem.Style
 	light := x.corner(b, lightEnd)
 	r := relaxation{of: x, branch: b, known: known, ohm: x.ohmRatio(b), spareA: x.spareA(b), motorMeanA: math.Inf(1)}
@@ -153,7 +158,7 @@ func (x *bounder) bound(b *branch, known *bound, matters func(*bound) bool) boun
 		steps.GoOn(asked)
 		light.DragAreaM2 = b.bodies.dragM2.low
 		r.settle(asked)
-		if found = r.bound(); !matters(&found) {
+		if found = r.bound(); !goOn(&found) {
 			found.partly = true
 			return found
 		}
@@ -161,7 +166,7 @@ func (x *bounder) bound(b *branch, known *bound, matters func(*bound) bool) boun
 	if r.mass < tightRange && r.ohm < tightRange {
 		return found
 	}
-	if found = r.coupled(found); !matters(&found) {
+	if found = r.coupled(found); !goOn(&found) {
 		found.partly = true
 		return found
 	}

@@ -126,15 +126,18 @@ func (p *Proof) closeFront(ctx context.Context, looks int64) {
 	p.Fronted = p.FrontGap == 0
 }
 
+// frontGapAim is the gap in points that is small enough for a choice between builds.
+const frontGapAim = 1
+
 // frontGaps are the gaps to the front in points that are closed one after the other.
-var frontGaps = [...]float64{16, 8, 4, 2, 1, 0}
+var frontGaps = [...]float64{16, 8, 4, 2, frontGapAim, 0}
 
 // frontGap is the least whole number of points within which the front covers every open node.
 func (p *Proof) frontGap() float64 {
 	most := 0.0
 	look := func(n *node) {
-		if b := n.bound(); !p.Front.covers(&b.axes, most) {
-			most = p.Front.gap(&b.axes)
+		if b := n.bound(); !p.Front.coversBound(&b, most) {
+			most = p.Front.gapOfBound(&b)
 		}
 	}
 	for i := range p.queue.nodes {
@@ -255,8 +258,12 @@ func (p *Proof) take(ctx context.Context, nodes []node) bool {
 		if _, looks := p.roots.size(&nodes[i]); nodes[i].partly || p.effort.boundFirst(looks, i) {
 			b := p.roots.branch(&nodes[i])
 			known := bounds[i]
-			bounds[i] = p.bounder.bound(&b, &known, func(b *bound) bool { return p.goal.matters(&nodes[i], b) })
+			bounds[i] = p.bounder.bound(&b, &known, func(b *bound) bool { return p.goal.tellsMore(&nodes[i], b) })
 			bounds[i].worked = true
+			switch p.goal.(type) {
+			case axisGoal, frontGoal:
+				bounds[i].within = uint8(p.Front.gapOfBound(&bounds[i]))
+			}
 		}
 	})
 	if n < len(nodes) {

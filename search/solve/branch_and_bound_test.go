@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"partsaloft/objective"
@@ -111,12 +112,12 @@ func usually(q figure.Quantity, rng *rand.Rand) objective.Range {
 	return objective.Range{Low: math.Inf(-1), High: at}
 }
 
-// Property: no feasible candidate has an axis or a score over the bound of a branch that holds it,
-// and no branch that is ruled out holds a feasible one. Random branches of random drawers, all
+// Property: no feasible candidate has an axis or a score over the bound of a branch that holds it, nor has it axes over
+// those of every piece of the branch, and no branch that is ruled out holds a feasible one. Random branches of random drawers, all
 // styles and others at random, all members.
 func TestBoundsHold(t *testing.T) {
 	rng := rand.New(rand.NewPCG(11, 12))
-	branches, members := 0, 0
+	branches, members, cut := 0, 0, 0
 	for seed := range uint64(synthetic.Of(boundDrawers)) {
 		style := objective.PresetNames()[seed%5]
 		d := synthetic.Generate(1000+seed, synthetic.Sizes{3 + rng.IntN(4), 3 + rng.IntN(4), 4 + rng.IntN(6),
@@ -150,7 +151,7 @@ func TestBoundsHold(t *testing.T) {
 			for {
 				if rng.IntN(3) > 0 {
 					b := f.branch(&n)
-					looks := rng.IntN(4) // as far as bounds are refined
+					looks := rng.IntN(len(stages) + 4) // as far as bounds are refined, to the end at times
 					known := n.bound()
 					got := x.bound(&b, &known, func(*bound) bool { looks--; return looks >= 0 })
 					branches++
@@ -174,6 +175,14 @@ func TestBoundsHold(t *testing.T) {
 									objective.Axis(a), v.Axes[a], got.axes[a], sizeOf(f, &n))
 							}
 						}
+						if got.cut > 0 {
+							cut++
+							if !slices.ContainsFunc(got.pieces[:got.cut], func(most objective.Axes) bool {
+								return v.Axes == most || most.Dominates(&v.Axes)
+							}) {
+								t.Errorf("drawer %d, %s: %s is over the bounds of all pieces of its branch", seed, style, made.Key())
+							}
+						}
 						if v.Score > got.score {
 							t.Errorf("drawer %d, %s: %s scores %.6g, over the bound %.6g", seed, style, made.Key(), v.Score, got.score)
 						}
@@ -192,8 +201,8 @@ func TestBoundsHold(t *testing.T) {
 			}
 		}
 	}
-	if branches < 40*synthetic.Of(boundDrawers) || members < 25*synthetic.Of(boundDrawers) {
-		t.Errorf("only %d branches with %d feasible members were tried", branches, members)
+	if branches < 40*synthetic.Of(boundDrawers) || members < 25*synthetic.Of(boundDrawers) || cut < synthetic.Of(boundDrawers) {
+		t.Errorf("only %d branches with %d feasible members were tried, %d of them in pieces", branches, members, cut)
 	}
 }
 

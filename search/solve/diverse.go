@@ -74,6 +74,8 @@ func (p *diversePicks) matters(n *node, _ *bound) bool {
 	return !similar(p.roots.space, p.List, g)
 }
 
+func (p *diversePicks) tellsMore(n *node, b *bound) bool { return p.matters(n, b) }
+
 func (p *diversePicks) priority(b *bound) float64 { return b.score }
 
 // pick picks what comes before everything open.

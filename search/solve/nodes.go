@@ -11,6 +11,8 @@ import (
 // goal says which nodes matter to a phase and which go first.
 type goal interface {
 	matters(n *node, b *bound) bool
+	// tellsMore reports whether working a bound out further may be of use.
+	tellsMore(n *node, b *bound) bool
 	priority(b *bound) float64
 }
 
@@ -27,6 +29,8 @@ func (g listGoal) matters(n *node, b *bound) bool {
 	return !one || b.score >= best.incumbentOf(group)
 }
 
+func (g listGoal) tellsMore(n *node, b *bound) bool { return g.matters(n, b) }
+
 func (g listGoal) priority(b *bound) float64 { return b.score }
 
 // axisGoal is after the best candidate on one axis.
@@ -39,6 +43,11 @@ func (g axisGoal) matters(_ *node, b *bound) bool {
 	return b.axes[g.axis] > g.p.Champions[g.axis].Evaluation.Axes[g.axis]
 }
 
+// tellsMore holds for the front as well, which comes next: a node is bounded once for both.
+func (g axisGoal) tellsMore(n *node, b *bound) bool {
+	return g.matters(n, b) || frontGoal{g.p, frontGapAim}.matters(n, b)
+}
+
 func (g axisGoal) priority(b *bound) float64 { return b.axes[g.axis] }
 
 // frontGoal is after every candidate that nobody beats on every axis, or comes near to.
@@ -47,10 +56,15 @@ type frontGoal struct {
 	gap float64 // points by which nobody needs to be beaten
 }
 
-func (g frontGoal) matters(_ *node, b *bound) bool { return !g.p.Front.covers(&b.axes, g.gap) }
+func (g frontGoal) matters(_ *node, b *bound) bool { return !g.p.Front.coversBound(b, g.gap) }
+
+// tellsMore holds down to the gap aimed at, so that a node is bounded once for all the gaps that are closed in turn.
+func (g frontGoal) tellsMore(_ *node, b *bound) bool {
+	return !g.p.Front.coversBound(b, min(g.gap, frontGapAim))
+}
 
 // priority goes to what lies furthest beyond the front, and of that to what has most in all.
-func (g frontGoal) priority(b *bound) float64 { return g.p.Front.gap(&b.axes) + b.axes.Sum()/1000 }
+func (g frontGoal) priority(b *bound) float64 { return g.p.Front.gapOfBound(b) + b.axes.Sum()/1000 }
 
 // node is a place in the search: a branch of a root's packs with a branch of its bodies, and the best that it can hold,
 // rounded up. There may be millions: it is kept small.
@@ -58,7 +72,10 @@ type node struct {
 	root, packs, bodies int32
 	desirable           [objective.CriterionCount]uint16 // in parts of desirableStep
 	partly              bool                             // bounded as far as mattered then
-	score               float32
+	// within is the number of points within which the front was known to cover all of it, 100 if that is not known.
+	// It stays true: what takes a member's place covers what that one did.
+	within uint8
+	score  float32
 }
 
 const (
@@ -69,7 +86,7 @@ const (
 
 // openNode is the node of a root of which nothing is known.
 func openNode(root int32) node {
-	n := node{root: root, score: 100}
+	n := node{root: root, score: 100, within: levels - 1}
 	for i := range n.desirable {
 		n.desirable[i] = math.MaxUint16
 	}
@@ -83,6 +100,7 @@ func (n *node) tighten(b *bound, weights *objective.Weights) {
 			n.desirable[i] = uint16(up)
 		}
 	}
+	n.within = min(n.within, b.within)
 	n.rescore(min(b.score, 100), weights)
 }
 
@@ -94,7 +112,7 @@ func (n *node) rescore(atMost float64, weights *objective.Weights) {
 }
 
 func (n *node) bound() bound {
-	b := bound{score: float64(n.score)}
+	b := bound{score: float64(n.score), within: n.within}
 	for i := range b.desirable {
 		b.desirable[i] = min(float64(n.desirable[i])*desirableStep, 1)
 	}

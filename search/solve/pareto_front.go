@@ -57,9 +57,22 @@ func (f *ParetoFront) covers(x *objective.Axes, gap float64) bool {
 	}) >= 0
 }
 
-// gap is the least whole number of points, up to 100, within which the front covers some axes.
-func (f *ParetoFront) gap(x *objective.Axes) float64 {
-	return float64(sort.Search(levels-1, func(gap int) bool { return f.covers(x, float64(gap)) }))
+// coversBound reports whether nothing that keeps to a bound lies more than a gap beyond the front.
+func (f *ParetoFront) coversBound(b *bound, gap float64) bool {
+	if float64(b.within) <= gap || f.covers(&b.axes, gap) {
+		return true
+	}
+	for i := range b.cut {
+		if !f.covers(&b.pieces[i], gap) {
+			return false
+		}
+	}
+	return b.cut > 0
+}
+
+// gapOfBound is the least whole number of points, up to 100, within which the front covers all that keeps to a bound.
+func (f *ParetoFront) gapOfBound(b *bound) float64 {
+	return float64(sort.Search(levels-1, func(gap int) bool { return f.coversBound(b, float64(gap)) }))
 }
 
 // add takes a feasible candidate in unless a member beats or equals it on every axis, and drops

@@ -31,20 +31,14 @@ type relaxation struct {
 type logScale struct {
 	worst, slope float64
 	least        float64 // desirability at the worst end and beyond
-	weight       float64 // exponent with which the desirability enters the score
 }
 
 // logScales are those of the criteria.
-func logScales(weights *objective.Weights) [objective.CriterionCount]logScale {
+func logScales() [objective.CriterionCount]logScale {
 	var scales [objective.CriterionCount]logScale
-	var figures [objective.AxisCount]float64
-	for i := range scales {
-		figures[objective.CriterionOf(i).Axis]++
-	}
 	for i := range scales {
 		c := objective.CriterionOf(i)
 		l := &scales[i]
-		l.weight = weights[c.Axis] / figures[c.Axis]
 		if c.Scale.Log && (c.Scale.Exponent == 0 || c.Scale.Exponent == 1) {
 			f := c.Figure()
 			worst, best := f.ToSI(c.Scale.Worst), f.ToSI(c.Scale.Best)
@@ -149,7 +143,7 @@ const rounding = 1e-12
 
 // bound puts the figures together.
 func (x *relaxation) bound() bound {
-	b := bound{desirable: x.desirable, axes: objective.AxesFrom(&x.desirable)}
+	b := bound{desirable: x.desirable, axes: objective.AxesFrom(&x.desirable), within: x.known.within}
 	b.score = min(x.known.score, x.of.space.Problem.Style.Weights.Score(&b.axes)*(1+rounding))
 	return b
 }
@@ -160,34 +154,30 @@ const (
 	massPiece  = 0.1
 )
 
-// coupled lowers the score of a bound by what figures have in common: no craft has at once the load factor of the
+// coupled lowers a bound by what figures have in common: no craft has at once the load factor of the
 // lightest, the thrust step of the heaviest and the capacity of the heaviest pack. The range of masses is cut into
-// pieces, the score of each bounded by what mass does at least to each figure, and the best of them bounds the branch.
+// pieces, the axes of each bounded by what mass does at least to each figure; the best score of them bounds the branch.
 func (x *relaxation) coupled(b bound) bound {
 	long := math.Log(x.mass)
 	n := min(int(math.Ceil(long/massPiece)), massPieces)
 	if n < 2 {
 		return b
 	}
-	best := math.Inf(-1)
+	best := 0.0
 	for piece := range n {
 		from, to := long*float64(piece)/float64(n), long*float64(piece+1)/float64(n)
-		sum := 0.0
-		for i := range x.desirable {
-			l := &x.of.scales[i]
-			if l.weight == 0 {
-				continue
-			}
-			d := x.desirable[i]
-			if l.slope != 0 && !math.IsInf(x.place[i], 0) {
+		desirable := x.desirable
+		for i := range desirable {
+			if l := &x.of.scales[i]; l.slope != 0 && !math.IsInf(x.place[i], 0) {
 				worse := x.worse(objective.CriterionOf(i).Quantity, from, to, long)
-				d = min(d, l.desirability(x.place[i]-worse*math.Abs(l.slope)))
+				desirable[i] = min(desirable[i], l.desirability(x.place[i]-worse*math.Abs(l.slope)))
 			}
-			sum += l.weight * math.Log(d)
 		}
-		best = max(best, sum)
+		b.pieces[piece] = objective.AxesFrom(&desirable)
+		best = max(best, x.of.space.Problem.Style.Weights.Score(&b.pieces[piece]))
 	}
-	b.score = min(b.score, 100*math.Exp(best)*(1+rounding))
+	b.cut = n
+	b.score = min(b.score, best*(1+rounding))
 	return b
 }
 
