@@ -136,7 +136,7 @@ func BenchmarkGrowth(b *testing.B) {
 						b.Fatal(err)
 					}
 					sum.fit += float64(s.Fitted)
-					sum.roots += float64(len(p.roots.roots))
+					sum.roots += float64(p.roots.count)
 					sum.evaluations += float64(p.evaluations())
 					sum.cpuS += cpuSeconds() - cpu
 				}

@@ -146,7 +146,7 @@ func TestBoundsHold(t *testing.T) {
 		}
 		x := newBounder(s)
 		evaluations := map[space.Candidate]objective.Evaluation{}
-		for i := range f.roots {
+		for i := range f.count {
 			n := openNode(int32(i))
 			for {
 				if rng.IntN(3) > 0 {
@@ -216,7 +216,7 @@ func TestBoundsHoldOverElectronics(t *testing.T) {
 	}
 	x := newBounder(s)
 	var alone int // branches of which only electronics differ
-	for i := range f.roots {
+	for i := range f.count {
 		open := []node{openNode(int32(i))}
 		for len(open) > 0 {
 			n := open[0]
@@ -311,7 +311,7 @@ func TestForestIsWhole(t *testing.T) {
 		}
 		seen := map[space.Candidate]bool{}
 		var size int64
-		for i := range f.roots {
+		for i := range f.count {
 			n := node{root: int32(i)}
 			size += sizeOf(f, &n)
 			eachUnder(f, &n, func(c space.Candidate) {

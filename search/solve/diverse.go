@@ -65,7 +65,7 @@ func (p *diversePicks) matters(n *node, _ *bound) bool {
 		return false
 	}
 	g, ok := p.roots.group(n)
-	if r := &p.roots.roots[n.root]; p.roots.several(r) {
+	if r := p.roots.root(n.root); p.roots.several(&r) {
 		return true // of twins only some may be alike to a pick
 	}
 	if !ok {

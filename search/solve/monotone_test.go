@@ -37,7 +37,7 @@ func TestOuterRangesHold(t *testing.T) {
 			t.Fatal(err)
 		}
 		x := newBounder(s)
-		for i := range f.roots {
+		for i := range f.count {
 			if rng.IntN(4) > 0 {
 				continue
 			}

@@ -14,7 +14,9 @@ type rootNodes struct {
 	packs  []*kdTree[packRanges]   // by supply and chemistry; nil where there is no pack
 	bodies []*kdTree[bodyRanges]   // every tree of bodies made
 	known  map[string][]bodyTreeOf // trees by the frames that motor and prop fit
-	roots  []root
+	pairs  []pair                  // with roots, in order
+	pairOf []int32                 // into pairs: the pair of every rootStride-th root
+	count  int                     // of roots
 	motors twins
 	props  twins
 }
@@ -25,15 +27,29 @@ type bodyTreeOf struct {
 	index  int32 // into rootNodes.bodies
 }
 
+// pair is a motor and a prop, each with its twins, and where its roots are. There may be hundreds of thousands, with some
+// twenty roots each: pairs that the same packs and bodies fit share a list of trees.
+type pair struct {
+	motor, prop int32
+	first       int32 // of its roots
+	trees       []treesOf
+}
+
+// treesOf are a tree of packs and one of bodies that go together.
+type treesOf struct{ packs, bodies int32 }
+
+// rootStride is how many roots apart the pairs are noted at which a root's is sought.
+const rootStride = 32
+
 // root is a motor and a prop, each with its twins, with all packs and bodies of one kind that fit them.
 type root struct {
-	motor, prop   int32
-	packs, bodies int32 // trees
+	motor, prop int32
+	treesOf
 }
 
 const chemistries = int(physics.LiIon) + 1
 
-// maxRoots bounds the roots that a proof keeps in memory.
+// maxRoots bounds the roots of a proof: one looks at each at least once.
 const maxRoots = 8_000_000
 
 var errTooLarge = errors.New("the drawer is too large to prove the best: leave the method to auto, or take genetic")
@@ -56,45 +72,73 @@ func layRootNodes(s *space.Space) (*rootNodes, error) {
 	var motors, props []int32
 	motors, f.motors = motorTwins(s, frames[0])
 	props, f.props = propTwins(s, frames[1])
-	lay := func(yield func(root)) {
-		for _, m := range motors {
-			for _, p := range props {
-				if s.Compatible.Props[m].Has(int(p)) {
-					f.layPair(m, p, frames[0][m].Meet(frames[1][p]), yield)
-				}
+	lists := map[string][]treesOf{} // by the frames and packs that fit
+	for _, m := range motors {
+		packs := s.Compatible.Packs[m].Key()
+		for _, p := range props {
+			if !s.Compatible.Props[m].Has(int(p)) {
+				continue
+			}
+			fit := frames[0][m].Meet(frames[1][p])
+			key := fit.Key() + packs
+			trees, ok := lists[key]
+			if !ok {
+				trees = f.treesFor(m, fit)
+				lists[key] = trees
+			}
+			if len(trees) == 0 {
+				continue
+			}
+			f.pairs = append(f.pairs, pair{m, p, int32(f.count), trees})
+			if f.count += len(trees); f.count > maxRoots {
+				return nil, errTooLarge
 			}
 		}
 	}
-	// Counted first, so that they are not copied while they grow.
-	count := 0
-	lay(func(root) { count++ })
-	if count > maxRoots {
-		return nil, errTooLarge
+	f.pairOf = make([]int32, (f.count+rootStride-1)/rootStride)
+	for i, at := 0, 0; i < len(f.pairOf); i++ {
+		for f.pairs[at].end() <= int32(i*rootStride) {
+			at++
+		}
+		f.pairOf[i] = int32(at)
 	}
-	f.roots = make([]root, 0, count)
-	lay(func(r root) { f.roots = append(f.roots, r) })
 	return f, nil
 }
 
-// layPair yields the roots of a motor and a prop that go with some frames.
-func (f *rootNodes) layPair(m, p int32, frames space.Bitset, yield func(root)) {
+// end is one past the last root of a pair.
+func (p *pair) end() int32 { return p.first + int32(len(p.trees)) }
+
+// root is the root of an index from 0 to count.
+func (f *rootNodes) root(i int32) root {
+	at := f.pairOf[i/rootStride]
+	for f.pairs[at].end() <= i {
+		at++
+	}
+	p := &f.pairs[at]
+	return root{p.motor, p.prop, p.trees[i-p.first]}
+}
+
+// treesFor are the trees of packs and bodies that go with a motor and some frames.
+func (f *rootNodes) treesFor(m int32, frames space.Bitset) []treesOf {
 	if frames.Empty() {
-		return
+		return nil
 	}
 	key := frames.Key()
-	trees, ok := f.known[key]
+	bodies, ok := f.known[key]
 	if !ok {
-		trees = f.bodyTreesFor(frames)
-		f.known[key] = trees
+		bodies = f.bodyTreesFor(frames)
+		f.known[key] = bodies
 	}
-	for _, t := range trees {
+	var list []treesOf
+	for _, t := range bodies {
 		for chemistry := range chemistries {
 			at := t.supply*chemistries + chemistry
 			if packs := f.packs[at]; packs != nil && f.space.Compatible.Packs[m].Has(int(packs.items[0])) {
-				yield(root{m, p, int32(at), t.index})
+				list = append(list, treesOf{int32(at), t.index})
 			}
 		}
 	}
+	return list
 }
 
 // bodyTreesFor makes the trees of the bodies of some frames, one for each supply and number of rotors.
@@ -126,13 +170,13 @@ func (f *rootNodes) bodyTreesFor(frames space.Bitset) []bodyTreeOf {
 }
 
 func (f *rootNodes) branch(n *node) branch {
-	r := &f.roots[n.root]
+	r := f.root(n.root)
 	return branch{r.motor, r.prop, &f.packs[r.packs].nodes[n.packs].ranges, &f.bodies[r.bodies].nodes[n.bodies].ranges}
 }
 
 // size is the number of candidates under a node, looks that of those that differ from one another.
 func (f *rootNodes) size(n *node) (candidates, looks int64) {
-	r := &f.roots[n.root]
+	r := f.root(n.root)
 	k, b := &f.packs[r.packs].nodes[n.packs], &f.bodies[r.bodies].nodes[n.bodies]
 	powertrains := int64(f.motors.count(r.motor)) * int64(f.props.count(r.prop))
 	return powertrains * int64(k.parts) * int64(b.parts), int64(k.end-k.first) * int64(b.end-b.first)
@@ -141,11 +185,11 @@ func (f *rootNodes) size(n *node) (candidates, looks int64) {
 // group is the group of a node that has one motor, prop and pack; false if it has several of one of them, and then that
 // of the group is but one.
 func (f *rootNodes) group(n *node) (space.Group, bool) {
-	r := &f.roots[n.root]
+	r := f.root(n.root)
 	packs := f.packs[r.packs]
 	k := &packs.nodes[n.packs]
 	c := space.Candidate{Motor: r.motor, Prop: r.prop, Pack: packs.items[k.first]}
-	return f.space.Group(c), k.parts == 1 && !f.several(r)
+	return f.space.Group(c), k.parts == 1 && !f.several(&r)
 }
 
 // several reports whether a root's motor or prop has twins.
@@ -155,7 +199,7 @@ func (f *rootNodes) several(r *root) bool {
 
 // each yields the candidates under a node that differ from one another, with how many each stands for.
 func (f *rootNodes) each(n *node, yield func(c space.Candidate, of int64)) {
-	r := &f.roots[n.root]
+	r := f.root(n.root)
 	packs, bodies := f.packs[r.packs], f.bodies[r.bodies]
 	k, b := &packs.nodes[n.packs], &bodies.nodes[n.bodies]
 	powertrains := f.motors.count(r.motor) * f.props.count(r.prop)
@@ -169,7 +213,7 @@ func (f *rootNodes) each(n *node, yield func(c space.Candidate, of int64)) {
 
 // twins yields the candidates that an evaluation cannot tell from one that each yields under a node, itself included.
 func (f *rootNodes) twins(n *node, c space.Candidate, yield func(space.Candidate)) {
-	r := &f.roots[n.root]
+	r := f.root(n.root)
 	packs, bodies := f.packs[r.packs].twins.of(c.Pack), f.bodies[r.bodies].twins.of(c.Body)
 	for _, motor := range f.motors.of(c.Motor) {
 		for _, prop := range f.props.of(c.Prop) {
@@ -184,7 +228,7 @@ func (f *rootNodes) twins(n *node, c space.Candidate, yield func(space.Candidate
 
 // split halves a node: its packs first, for one pack has an exact throttle cap, then its bodies.
 func (f *rootNodes) split(n *node) [2]node {
-	r := &f.roots[n.root]
+	r := f.root(n.root)
 	k, b := &f.packs[r.packs].nodes[n.packs], &f.bodies[r.bodies].nodes[n.bodies]
 	one, two := *n, *n
 	if k.left != 0 {
