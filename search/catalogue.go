@@ -213,11 +213,11 @@ func (g *gathering) comeAcross(ctx context.Context) ([]space.Candidate, error) {
 	for candidate := range h.Known {
 		known = append(known, candidate)
 	}
-	method, _, err := methodFor(s, o.Method)
+	method, why, err := methodFor(s, o.Method)
 	if err != nil {
 		return nil, err
 	}
-	if method == Exact {
+	if method == Exact && why.Kind != ProvablePowertrains {
 		proof := o.Options.solve()
 		proof.MaxProof = cmp.Or(o.MaxProof, defaultMaxProof)
 		p, err := solve.BranchAndBound(ctx, s.InStyle(o.opened(s.Problem.Style)), proof)

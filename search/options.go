@@ -9,7 +9,7 @@ import (
 // Method says how to search.
 type Method string
 
-// The methods. Auto is exact up to two million fitted powertrains, else genetic.
+// The methods. Auto is exact as long as a proof seems to end within MaxProof, else genetic.
 const (
 	Auto    Method = "auto"
 	Exact   Method = "exact"
@@ -32,8 +32,9 @@ type Options struct {
 	// in the order of (1 − Novel) score + Novel times 100 Unlike, taken from the thousand best by
 	// score.
 	Novel float64
-	// MaxProof is the number of evaluations and bounds after which Auto gives a proof up and leaves the list to the
-	// genetic search; 0 means eight million, some minute on two processors. Exact goes on.
+	// MaxProof is how many evaluations and bounds a proof may take in Auto; 0 means eight million, some two minutes of
+	// processor time. Where the course of a proof foretells clearly more, the list is left to the genetic search, and at
+	// half as many again at the latest. Exact goes on.
 	MaxProof int64
 	// Nominal leaves results without intervals and shares, for those who only look at the crafts.
 	Nominal bool

@@ -103,7 +103,7 @@ func (k *ranker) seek(ctx context.Context, method Method) ([]space.Scored, error
 		}
 	default:
 		search := o.solve()
-		if r.Why.Kind == FewPowertrains {
+		if r.Why.Kind != MethodAsked {
 			search.MaxProof = cmp.Or(o.MaxProof, defaultMaxProof)
 		}
 		p, err := solve.BranchAndBound(ctx, s, search)
@@ -113,7 +113,12 @@ func (k *ranker) seek(ctx context.Context, method Method) ([]space.Scored, error
 		k.found = p.Incumbents
 		r.Proven, r.Interrupted, r.Gap = p.Whole, ctx.Err() != nil && !p.Whole, p.Gap()
 		if !p.Whole && !r.Interrupted {
-			r.Method, r.Why = string(Genetic), Why{Kind: LongProof, Count: search.MaxProof}
+			r.Method = string(Genetic)
+			if p.Begun() {
+				r.Why = Why{Kind: LongProof, Count: p.Looks(), Most: search.MaxProof}
+			} else {
+				r.Why.Kind = ManyPowertrains
+			}
 			h, err := solve.Genetic(ctx, s, o.solve())
 			if err != nil {
 				return nil, err
@@ -170,8 +175,8 @@ func methodFor(s *space.Space, asked Method) (Method, Why, error) {
 	switch asked {
 	case Auto, "":
 		if why.Over {
-			why.Kind = ManyPowertrains
-			return Genetic, why, nil
+			why.Kind = ProvablePowertrains
+			return Exact, why, nil
 		}
 		why.Kind = FewPowertrains
 		return Exact, why, nil

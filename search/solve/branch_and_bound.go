@@ -55,13 +55,16 @@ type Proof struct {
 
 // BranchAndBound is branch and bound over the root nodes: it finds the best candidates and shows that nothing better
 // is left out: nodes are taken best bound first, and what cannot reach the last incumbent is set aside. Then it looks
-// for the best on each axis and the front as far as a share of the work goes.
+// for the best on each axis and the front as far as a share of the work goes. Where the work is bounded, a drawer too large
+// to be proven is left to its incumbents.
 func BranchAndBound(ctx context.Context, s *space.Space, o *Options) (*Proof, error) {
 	p, err := newProof(ctx, s, o, warmEvals)
 	if err != nil {
 		return nil, err
 	}
-	p.prove(ctx)
+	if p.roots != nil {
+		p.prove(ctx)
+	}
 	return p, nil
 }
 
@@ -72,7 +75,12 @@ func newProof(ctx context.Context, s *space.Space, o *Options, evals int64) (*Pr
 		return nil, err
 	}
 	var err error
-	if p.roots, err = layRootNodes(s); err != nil {
+	p.roots, err = layRootNodes(s)
+	if o.MaxProof > 0 && (err != nil || o.Spread && p.roots.count > leanRoots) {
+		p.roots = nil
+		return p, nil
+	}
+	if err != nil {
 		return nil, err
 	}
 	p.goal = listGoal{p}
@@ -80,7 +88,7 @@ func newProof(ctx context.Context, s *space.Space, o *Options, evals int64) (*Pr
 		p.Picks = &diversePicks{n: o.Top, roots: p.roots, pool: p.Groups.Sorted()}
 		p.goal = p.Picks
 	}
-	p.last, p.lean = o.MaxProof, len(p.roots.roots) > leanRoots && !o.Spread
+	p.lean = p.roots.count > leanRoots && !o.Spread
 	return p, nil
 }
 
@@ -169,10 +177,10 @@ func (p *Proof) start(ctx context.Context) bool {
 	const chunk = 1 << 14
 	f := p.roots
 	if !p.lean {
-		p.aside = make([]node, 0, len(f.roots))
+		p.aside = make([]node, 0, f.count)
 	}
-	for p.laid < len(f.roots) {
-		nodes := make([]node, min(chunk, len(f.roots)-p.laid))
+	for p.laid < f.count {
+		nodes := make([]node, min(chunk, f.count-p.laid))
 		for i := range nodes {
 			nodes[i] = openNode(int32(p.laid + i))
 		}
@@ -184,10 +192,6 @@ func (p *Proof) start(ctx context.Context) bool {
 			}
 		}
 		if !done {
-			// What was not looked at may hold anything.
-			for i := p.laid; i < len(f.roots); i++ {
-				p.aside = append(p.aside, openNode(int32(i)))
-			}
 			return false
 		}
 		p.course.tell(p)
@@ -236,7 +240,7 @@ func (p *Proof) run(ctx context.Context) bool {
 		if p.Picks != nil {
 			p.Picks.pick(&p.queue)
 		}
-		if p.queue.Len() == 0 || p.last > 0 && p.evaluations() > p.last {
+		if p.queue.Len() == 0 || p.last > 0 && p.evaluations() > p.last || p.overBudget() {
 			return true
 		}
 		if !p.advance(ctx) {
@@ -244,6 +248,11 @@ func (p *Proof) run(ctx context.Context) bool {
 		}
 		p.course.tell(p)
 	}
+}
+
+// overBudget reports whether the list is to be given up for what it would take.
+func (p *Proof) overBudget() bool {
+	return !p.Whole && budget(p.options.MaxProof).exceeded(float64(p.evaluations()), p.course.restOfPhase(p))
 }
 
 // take bounds nodes, where that pays, and queues them or sets them aside; what is infeasible is dropped.
@@ -361,12 +370,18 @@ func (p *Proof) noteTwins(n *node, s *space.Scored, of int64) {
 
 func (p *Proof) evaluations() int64 { return p.bounded + p.Evaluated }
 
+// Begun reports whether the drawer is not too large to be laid out.
+func (p *Proof) Begun() bool { return p.roots != nil }
+
+// Looks are the evaluations and bounds that the proof took.
+func (p *Proof) Looks() int64 { return p.evaluations() }
+
 // Gap is by how much the best left open might beat the best found; 0 if the list is proven.
 func (p *Proof) Gap() float64 {
 	if p.Whole {
 		return 0
 	}
-	if p.roots == nil {
+	if p.roots == nil || p.laid < p.roots.count { // what was not looked at may hold anything
 		return 100 - p.BestScore()
 	}
 	var most float64

@@ -43,9 +43,23 @@ func (c *course) say(p *Proof, share float64) {
 
 // rest is about how many evaluations and bounds are left.
 func (c *course) rest(p *Proof) float64 {
+	under := c.restOfPhase(p)
+	switch spent := float64(p.evaluations()); {
+	case p.lean:
+		return under
+	case p.Whole:
+		return min(under, max(float64(p.last)-spent, 0)) + float64(p.later)
+	default:
+		list := spent + under
+		return under + min(max(frontEvaluations, list/10)+max(frontEvaluations, list*2/3), mostTail*list)
+	}
+}
+
+// restOfPhase is about how many evaluations and bounds are left of the phase under way, first of which is the list.
+func (c *course) restOfPhase(p *Proof) float64 {
 	spent, open := float64(p.evaluations()), float64(p.queue.Len())
 	laid := float64(p.laid)
-	rootsLeft := float64(len(p.roots.roots)) - laid
+	rootsLeft := float64(p.roots.count) - laid
 	if p.lean && p.laid > 0 {
 		return rootsLeft * spent / laid
 	}
@@ -56,10 +70,5 @@ func (c *course) rest(p *Proof) float64 {
 		back = min((priorNodes*priorBack+c.pushed)/nodes, mostBack)
 	}
 	open += rootsLeft * (priorNodes*priorOpen + open) / (priorNodes + laid)
-	under := open * cost / (1 - back)
-	if p.Whole {
-		return min(under, max(float64(p.last)-spent, 0)) + float64(p.later)
-	}
-	list := spent + rootsLeft + under
-	return list - spent + min(max(frontEvaluations, list/10)+max(frontEvaluations, list*2/3), mostTail*list)
+	return rootsLeft + open*cost/(1-back)
 }

@@ -16,6 +16,25 @@ type effort struct {
 	v       [effortClasses]float64 // V likewise
 }
 
+// budget is how many evaluations and bounds the list of a proof may take that was not asked for; 0 is any number.
+type budget int64
+
+const (
+	// budgetTrial is the part of a budget after which its course is first asked what a proof will take.
+	budgetTrial = 1.0 / 32
+	// budgetEnd is where a proof ends at the latest, over its budget: one that is nearly done may go on so far.
+	budgetEnd = 1.5
+	// budgetDoubt is how much more than what is left a rest must be, forecasts being true to a factor of some two (generated
+	// drawers of 10 to 200 million builds, by their first half).
+	budgetDoubt = 4.0 / 3
+)
+
+// exceeded reports whether a proof is to be given up that has spent so much and seems to have a rest before it.
+func (b budget) exceeded(spent, rest float64) bool {
+	of := float64(b)
+	return b > 0 && spent > budgetTrial*of && rest > budgetDoubt*(budgetEnd*of-spent)
+}
+
 const (
 	// effortClasses bounds the sizes that may be evaluated whole, so that work comes in small portions.
 	effortClasses = 15

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"partsaloft/inventory"
@@ -98,4 +99,42 @@ func TestTwinsCostNoMoreThanTheirPart(t *testing.T) {
 		t.Errorf("%d near twins take %d evaluations", r.space.Fitted, work)
 	}
 	t.Logf("one of each %d, ten %d, ten near %d of %d", alone, equal, work, r.space.Fitted)
+}
+
+// Property: a proof ends where its budget is what it takes, or a fifth less; one that would take over twice its budget,
+// for it has so many roots, is given up after a tenth of it, at the same point on any number of workers, and its gap
+// leaves room for whatever was not looked at.
+func TestBudget(t *testing.T) {
+	ctx := context.Background()
+	s := laidOut(t, synthetic.Generate(25, synthetic.Sizes{40, 50, 30, 12, 8}, false), "freestyle")
+	o := Options{Top: 10, Workers: 2}
+	free, err := newProof(ctx, s, &o, warmEvals)
+	if err != nil || !free.start(ctx) || !free.run(ctx) || free.queue.Len() > 0 {
+		t.Fatal(err)
+	}
+	for _, share := range []float64{1, 0.8} {
+		o.MaxProof = int64(share * float64(free.evaluations()))
+		p, err := BranchAndBound(ctx, s, &o)
+		if err != nil || !p.Whole || !slices.Equal(p.Best.List, free.Best.List) {
+			t.Errorf("%.1f of %d evaluations: %v, whole %v", share, free.evaluations(), err, p.Whole)
+		}
+	}
+
+	s = laidOut(t, synthetic.Generate(1, synthetic.Sizes{300, 400, 60, 60, 30}, false), "freestyle")
+	var looks int64
+	for _, workers := range []int{1, 8, 2}[:1+synthetic.Of(2)] {
+		o = Options{Top: 10, Workers: workers, MaxProof: 450_000}
+		p, err := BranchAndBound(ctx, s, &o)
+		if err != nil || !p.Begun() {
+			t.Fatal(err)
+		}
+		if int64(p.roots.count) < 2*o.MaxProof {
+			t.Fatalf("%d roots", p.roots.count)
+		}
+		if p.Whole || p.Looks() > o.MaxProof/10 || p.Gap() != 100-p.BestScore() || looks > 0 && p.Looks() != looks {
+			t.Errorf("%d workers: whole %v, %d evaluations, else %d, gap %g", workers, p.Whole, p.Looks(), looks, p.Gap())
+		}
+		looks = p.Looks()
+	}
+	t.Logf("%d evaluations for the list of one, %d until the other is given up", free.evaluations(), looks)
 }

@@ -10,7 +10,8 @@ type Options struct {
 	Seed     uint64 // of the genetic search
 	MaxEvals int64  // most evaluations of a genetic search; 0 means 20 000
 	Workers  int    // 0 means one a processor
-	// MaxProof is the number of evaluations and bounds after which a proof of the list is given up; 0 means none.
+	// MaxProof is how many evaluations and bounds a proof of the list should take; 0 means any number. It is given up when
+	// its course foretells clearly more.
 	MaxProof int64
 	// Spread keeps groups of which no two share two of motor, prop and pack.
 	Spread bool

@@ -18,7 +18,7 @@ import (
 // whys are the sentences of the reasons for how a search went about.
 var whys = [search.WhyKinds]Search{
 	search.FewPowertrains: "why.few_powertrains", search.ManyPowertrains: "why.many_powertrains",
-	search.MethodAsked: "why.asked", search.LongProof: "why.long_proof",
+	search.ProvablePowertrains: "why.provable", search.MethodAsked: "why.asked", search.LongProof: "why.long_proof",
 	search.FewFit: "why.few_fit", search.ManyFit: "why.many_fit", search.CatalogueAsked: "why.catalogue_asked",
 	search.Named: "why.named", search.KindMissing: "why.kind_missing",
 	search.EveryChoice: "why.every_choice", search.ChoicesCut: "why.choices_cut", search.WishesCut: "why.wishes_cut",

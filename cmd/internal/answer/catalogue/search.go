@@ -12,8 +12,10 @@ type Search string
 // searches are the sentences of Search.
 var searches = map[Search]string{
 	// Why a search took its method, and how far its result is proven.
-	"why.few_powertrains":  "{powertrains}, no more than {most}",
-	"why.long_proof":       "proving the best took over {count} evaluations and was stopped; --method exact goes on",
+	"why.few_powertrains": "{powertrains}, no more than {most}",
+	"why.long_proof": "proving the best would take far over {most} evaluations and was stopped after {count}; " +
+		"--method exact goes on",
+	"why.provable":         "{powertrains}, not too many to prove the best",
 	"why.many_powertrains": "{powertrains}, too many to check each",
 	"why.asked":            "as asked; {powertrains}",
 	"why.powertrains":      "{count} powertrains fit",
