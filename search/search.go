@@ -124,7 +124,9 @@ func (k *ranker) seek(ctx context.Context, method Method) ([]space.Scored, error
 				return nil, err
 			}
 			k.found.Take(&h.Incumbents)
-			r.Gap = p.Gap()
+			if r.Gap = p.Gap(); !p.Begun() {
+				r.Gap = 0 // nothing is known
+			}
 		}
 		r.FrontProven, r.AxesProven = p.Fronted, p.Led
 		if p.FrontGap < 100 {

@@ -56,7 +56,7 @@ type Proof struct {
 // BranchAndBound is branch and bound over the root nodes: it finds the best candidates and shows that nothing better
 // is left out: nodes are taken best bound first, and what cannot reach the last incumbent is set aside. Then it looks
 // for the best on each axis and the front as far as a share of the work goes. Where the work is bounded, a drawer too large
-// to be proven is left to its incumbents.
+// to be laid out is left alone.
 func BranchAndBound(ctx context.Context, s *space.Space, o *Options) (*Proof, error) {
 	p, err := newProof(ctx, s, o, warmEvals)
 	if err != nil {
@@ -71,16 +71,17 @@ func BranchAndBound(ctx context.Context, s *space.Space, o *Options) (*Proof, er
 // newProof is a proof that has not begun, but for a genetic search of a number of evaluations.
 func newProof(ctx context.Context, s *space.Space, o *Options, evals int64) (*Proof, error) {
 	p := &Proof{space: s, bounder: newBounder(s), options: o, known: map[space.Candidate]bool{}, FrontGap: 100}
-	if err := p.warm(ctx, evals); err != nil {
-		return nil, err
-	}
 	var err error
 	p.roots, err = layRootNodes(s)
 	if o.MaxProof > 0 && (err != nil || o.Spread && p.roots.count > leanRoots) {
-		p.roots = nil
+		none := NewIncumbents(s, o)
+		p.roots, p.Incumbents = nil, &none
 		return p, nil
 	}
 	if err != nil {
+		return nil, err
+	}
+	if err := p.warm(ctx, evals); err != nil {
 		return nil, err
 	}
 	p.goal = listGoal{p}
