@@ -12,6 +12,9 @@ import (
 	"github.com/MaxHalford/eaopt"
 
 	"partsaloft/inventory"
+	"partsaloft/objective"
+	"partsaloft/physics"
+	"partsaloft/physics/figure"
 	"partsaloft/search/internal/synthetic"
 	"partsaloft/search/space"
 )
@@ -103,6 +106,51 @@ func seek(s *space.Space, best float64, seed uint64, model eaopt.Model) (seeking
 	return r, err
 }
 
+// tightened is a space with a limit on the style's time that one in three hundred of a sample of those that keep all
+// other rules keeps.
+func tightened(b *testing.B, s *space.Space) *space.Space {
+	b.Helper()
+	style := s.Problem.Style
+	const q = figure.StyleTime
+	var values []float64
+	rng, every := rand.New(rand.NewSource(1)), max(s.Fitted/20_000, 1)
+	s.Each(func(c space.Candidate) bool {
+		if rng.Int63n(every) == 0 {
+			if v := s.Evaluate(c).Evaluation; v.Feasible() {
+				craft := s.Craft(c)
+				performance := craft.Evaluate(&style.Flying)
+				if value, why := performance.Figure(q); why == physics.Defined {
+					values = append(values, value)
+				}
+			}
+		}
+		return true
+	})
+	if len(values) < 300 {
+		b.Fatalf("only %d to set a limit by", len(values))
+	}
+	slices.Sort(values)
+	least := objective.Limit{Quantity: q, Range: objective.Range{Low: values[len(values)*299/300], High: math.Inf(1)}}
+	style.Limits = append(slices.Clone(style.Limits), least)
+	return s.InStyle(style)
+}
+
+// feasibleShare is the share of a sample that keeps all rules.
+func feasibleShare(s *space.Space) float64 {
+	kept, tried, every := 0, 0, max(s.Fitted/100_000, 1)
+	rng := rand.New(rand.NewSource(2))
+	s.Each(func(c space.Candidate) bool {
+		if rng.Int63n(every) == 0 {
+			tried++
+			if v := s.Evaluate(c).Evaluation; v.Feasible() {
+				kept++
+			}
+		}
+		return true
+	})
+	return float64(kept) / float64(tried)
+}
+
 // The models of evolution on the same genome, operators, repair and cache, twenty seeds each: how many find the proven
 // best within 20 000 evaluations, the median of the evaluations that it takes (all of them where it is not found), the
 // mean of all evaluations and of the processor time. Stock models are stopped when they have found it. Beside them
@@ -112,32 +160,45 @@ func BenchmarkModels(b *testing.B) {
 		name   string
 		drawer *inventory.Drawer
 		style  string
+		tight  bool
 	}{
-		{"club", synthetic.Club(b), "freestyle"},
-		{"easy", synthetic.Generate(5, synthetic.Sizes{12, 14, 12, 6, 5}, true), "freestyle"},
-		{"hard", synthetic.Generate(1, synthetic.Sizes{100, 150, 100, 40, 20}, false), "freestyle"},
+		{"club", synthetic.Club(b), "freestyle", false},
+		{"easy", synthetic.Generate(5, synthetic.Sizes{12, 14, 12, 6, 5}, true), "freestyle", false},
+		{"hard", synthetic.Generate(1, synthetic.Sizes{100, 150, 100, 40, 20}, false), "freestyle", false},
+		{"dense", synthetic.Generate(2, synthetic.Sizes{30, 40, 30, 12, 8}, true), "cruise", false},
+		{"frames", synthetic.Generate(3, synthetic.Sizes{25, 30, 20, 40, 10}, false), "freestyle", false},
+		{"packs", synthetic.Generate(4, synthetic.Sizes{20, 25, 80, 8, 6}, false), "cruise", false},
+		{"tight", synthetic.Generate(6, synthetic.Sizes{20, 25, 20, 10, 6}, true), "freestyle", true},
 	}
 	for _, d := range drawers {
-		s := laidOut(b, d.drawer, d.style)
-		p, err := BranchAndBound(context.Background(), s, &Options{Top: 1, Workers: 2})
-		if err != nil || !p.Whole {
-			b.Fatal(err)
-		}
-		b.Run(d.name+"/enumeration", func(b *testing.B) {
-			for b.Loop() {
-				b.ReportMetric(float64(s.Fitted), "evals")
-				b.ReportMetric(1000*float64(s.Fitted)*sampleTime(s), "cpu-ms")
+		b.Run(d.name, func(b *testing.B) {
+			s := laidOut(b, d.drawer, d.style)
+			if d.tight {
+				s = tightened(b, s)
 			}
-		})
-		models := stockModels()
-		models["niched"] = nil
-		for _, name := range []string{"niched", "generational", "steady", "downtosize", "mutation"} {
-			b.Run(d.name+"/"+name, func(b *testing.B) {
+			p, err := BranchAndBound(context.Background(), s, &Options{Top: 1, Workers: 2})
+			if err != nil || !p.Whole {
+				b.Fatal(err)
+			}
+			b.Run("enumeration", func(b *testing.B) {
 				for b.Loop() {
-					benchmarkModel(b, s, p.BestScore(), models[name])
+					b.ReportMetric(float64(s.Fitted), "evals")
+					if d.tight {
+						b.ReportMetric(100*feasibleShare(s), "feasible-%")
+					}
+					b.ReportMetric(1000*float64(s.Fitted)*sampleTime(s), "cpu-ms")
 				}
 			})
-		}
+			models := stockModels()
+			models["niched"] = nil
+			for _, name := range []string{"niched", "generational", "steady", "downtosize", "mutation"} {
+				b.Run(name, func(b *testing.B) {
+					for b.Loop() {
+						benchmarkModel(b, s, p.BestScore(), models[name])
+					}
+				})
+			}
+		})
 	}
 }
 
