@@ -39,20 +39,26 @@ import (
 //
 //	v'/v ≤ ((3 W'² + D²)/(3 W² + D²))^(1/6)              see topSpeedGain
 //
+// Slower rotors turn with less profile drag, so that a craft in fast flight may draw less the heavier it is, by up to
+// m^0.31 in pack current where drag is over 0.4 of the lift; under that it draws more. Flying time is not bounded by a
+// power of mass, for it goes to nothing where a pack is down to its landing voltage at once: the light craft is taken to
+// draw less instead (see heavierSaves).
+//
 // The elasticities below leave room over what ten thousand random crafts show, and the bounds are held against plain
 // enumeration in tests.
 const (
 	topSpeedOverMass     = 0.35
 	turnThrottleOverMass = 0.15
 	timeOverMass         = 0.05
-	currentOverMass      = 0.3
+	currentOverMass      = 0.45
+	steepDrag            = 0.35 // drag over lift under which no craft draws less the heavier it is
 	responseOverMass     = 0.5
 	stepOverMass         = 2.5
 	stepOverOhm          = 1.0
 	// What mass does at least to figures that go one way with it: the pull-out grows, for its height is that of a speed
-	// lost by the thrust over the weight, and the thrust step falls, for a rotor's thrust goes at most with the square
+	// lost by the thrust over the weight (less than in proportion, as it holds the time in which rotors spin up), and the thrust step falls, for a rotor's thrust goes at most with the square
 	// of duty.
-	pullOutOverMass   = 0.4
+	pullOutOverMass   = 0.33
 	leastStepOverMass = 0.45
 
 	// boundSlack is what the solvers' tolerances may be off, pullOutSlack the same for the steps of
@@ -128,7 +134,7 @@ func (x *bounder) bound(b *branch, known *bound, goOn func(*bound) bool) bound {
 		r.motorMeanA = meanA
 	}
 	massKg := light.MassKg()
-	r.mass = (massKg + b.packs.massKg.high - b.packs.massKg.low + b.bodies.massKg.high - b.bodies.massKg.low) / massKg
+	r.mass = 1 + b.massRangeKg()/massKg
 	if tooHeavy(style, b.bodies, massKg, massKg*r.mass) {
 		return bound{none: true}
 	}
@@ -270,5 +276,31 @@ func (x *bounder) corner(b *branch, e end) physics.Craft {
 		c.Pack.CapacityAs, c.Pack.SafeCurrentA = k.capacityAs.low, k.safeA.low/limits
 	}
 	x.space.SI.KnowStandard(&c, b.motor, b.prop)
+	switch e {
+	case lightEnd:
+		c.FlyingFactor /= x.heavierSaves(b, &c, c.MassKg())
+	case poorEnd:
+		c.FlyingFactor *= x.heavierSaves(b, &c, c.MassKg()-b.massRangeKg())
+	}
 	return c
+}
+
+// massRangeKg is what the heaviest craft of a branch weighs over the lightest.
+func (b *branch) massRangeKg() float64 {
+	return b.packs.massKg.high - b.packs.massKg.low + b.bodies.massKg.high - b.bodies.massKg.low
+}
+
+// heavierSaves is by what factor at most the lightest craft of a branch, of a mass lightKg, draws more in flight than a
+// heavier one: the heavier one saves up to where its weight leaves drag no more than steepDrag of the lift.
+func (x *bounder) heavierSaves(b *branch, c *physics.Craft, lightKg float64) float64 {
+	ref, air := c.Standard(), &c.Propeller.Map.Air
+	steepest := 0.0
+	for i := range x.space.Problem.Style.Flying.Segments {
+		g := &x.space.Problem.Style.Flying.Segments[i]
+		v := g.SpeedMS + g.SpeedPart*ref.SpeedMS
+		steepest = max(steepest, v*v/max(g.LoadFactor, 1))
+	}
+	drag := 0.5 * air.DensityKgM3 * b.bodies.dragM2.high * steepest / (lightKg * physics.GravityMS2)
+	saving := min(1+b.massRangeKg()/lightKg, drag/steepDrag)
+	return math.Pow(max(saving, 1), currentOverMass)
 }

@@ -2,6 +2,7 @@ package solve
 
 import (
 	"context"
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -127,4 +128,71 @@ func TestSagLeavesLittleMoreAtTheCap(t *testing.T) {
 		t.Errorf("only %d crafts were tried", tried)
 	}
 	t.Logf("%d crafts, at most %.4f of what wider limits leave", tried, most)
+}
+
+// Property: of feasible crafts that cruise fast, a lighter one that is taken to draw less by what mass saves at most
+// flies no shorter, and its pull-out, where longer than what is best on the scale, is shorter by what mass does at least.
+// Crafts of random drawers, of which mass, drag, resistance and ratings are off by random factors, made lighter by up to half; some of them do fly the longer the heavier they are.
+func TestMassSavesNoMoreThanAllowed(t *testing.T) {
+	rng := rand.New(rand.NewPCG(51, 52))
+	asked := figure.SetOf(figure.StyleTime, figure.PullOut, figure.ThrustStep)
+	tried, rises := 0, 0
+	for seed := range uint64(synthetic.Of(150)) {
+		p := problem(t, synthetic.Generate(9000+seed, synthetic.Sizes{4, 5, 6, 3, 3}, seed%3 > 0), "race")
+		p.Style = anyStyle(rng)
+		p.Style.Limits, p.Style.DuctedLimits = nil, nil
+		flying := &p.Style.Flying
+		flying.Segments = []physics.Segment{{Kind: physics.Cruise, Share: 1, LoadFactor: 1, SpeedMS: 5 + 20*rng.Float64()}}
+		flying.Indoors = !physics.Outdoors(flying.Segments)
+		s, err := space.New(context.Background(), p, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		x, asks := newBounder(s), p.Style.Questions()
+		s.Each(func(c space.Candidate) bool {
+			heavy := s.Craft(c)
+			times := func(most float64) float64 { return math.Pow(most, 2*rng.Float64()-1) }
+			heavy.FrameKg += heavy.MassKg() * (times(3) - 1)
+			heavy.DragAreaM2 *= times(4)
+			heavy.Pack.InternalOhm *= times(4)
+			heavy.Pack.SafeCurrentA *= times(10)
+			heavy.Board.PartThrottleLoss *= times(5)
+			if v := p.Style.Judge(&heavy, &asks); !v.Feasible() {
+				return true
+			}
+			light := heavy
+			ratio := 1.02 + rng.Float64()
+			lightKg := heavy.MassKg() / ratio
+			light.FrameKg -= heavy.MassKg() - lightKg
+			b := branch{packs: &packRanges{massKg: span{0, heavy.MassKg() - lightKg}},
+				bodies: &bodyRanges{dragM2: span{heavy.DragAreaM2, heavy.DragAreaM2}}}
+			of := func(q figure.Quantity) (lightly, heavily float64) {
+				a, b := light.EvaluateOnly(flying, asked), heavy.EvaluateOnly(flying, asked)
+				lightly, _ = a.Get(q)
+				heavily, _ = b.Get(q)
+				return lightly, heavily
+			}
+			tried++
+			made := s.Combination(c)
+			if short, long := of(figure.StyleTime); long > short*(1+boundSlack) {
+				rises++
+			}
+			light.FlyingFactor /= x.heavierSaves(&b, &light, lightKg)
+			if short, long := of(figure.StyleTime); long > short*(1+boundSlack) {
+				t.Errorf("%s flies %.6g s, %.6g s at %.3g of its mass", made.Key(), long, short, 1/ratio)
+			}
+			if a, b := of(figure.PullOut); b > 0.15 && a > b*math.Pow(ratio, -pullOutOverMass)*(1+pullOutSlack) {
+				t.Errorf("%s pulls out in %.6g m, %.6g m at %.3g of its mass", made.Key(), b, a, 1/ratio)
+			}
+			if a, b := of(figure.ThrustStep); a > 0 && (a < b*math.Pow(ratio, leastStepOverMass)*(1-boundSlack) ||
+				a > b*math.Pow(ratio, stepOverMass)*(1+boundSlack)) {
+				t.Errorf("%s has a thrust step of %.6g, %.6g at %.3g of its mass", made.Key(), b, a, 1/ratio)
+			}
+			return !t.Failed()
+		})
+	}
+	if tried < 20*synthetic.Of(150) || rises < synthetic.Of(150)/10 {
+		t.Errorf("%d crafts were tried, of which %d fly the longer the heavier", tried, rises)
+	}
+	t.Logf("%d crafts, %d fly the longer the heavier", tried, rises)
 }

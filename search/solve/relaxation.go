@@ -101,11 +101,10 @@ func (x *relaxation) tooFast() bool {
 }
 
 // overdrawn reports whether the steady segments take more on average than the continuous ratings of every
-// board or plug of the branch: the light craft's currents are the least, but for what mass may
-// save as it does in a turn.
+// board or plug of the branch: the light craft's currents are the least, less what mass may save.
 func (x *relaxation) overdrawn(b *branch) bool {
-	save := math.Pow(x.mass, currentOverMass) * (1 + boundSlack)
-	return x.light.SteadyMotorA > min(b.bodies.boardA, x.motorMeanA)*save || x.light.SteadyPackA > b.bodies.plugA*save
+	const room = 1 + boundSlack
+	return x.light.SteadyMotorA > min(b.bodies.boardA, x.motorMeanA)*room || x.light.SteadyPackA > b.bodies.plugA*room
 }
 
 // begin takes every figure to be as good as is known.
@@ -221,7 +220,7 @@ func (x *relaxation) best(q figure.Quantity) (float64, bool) {
 	case figure.PullOut:
 		return value * (1 - pullOutSlack), known
 	case figure.StyleTime:
-		return value * power(timeOverMass) * (1 + boundSlack), known
+		return value * (1 + boundSlack), known // what mass saves is in the light craft
 	case figure.TopSpeed:
 		return value * x.topSpeedGain(value) * (1 + boundSlack), known
 	case figure.Response:
