@@ -40,7 +40,7 @@ import (
 //	v'/v ≤ ((3 W'² + D²)/(3 W² + D²))^(1/6)              see topSpeedGain
 //
 // Slower rotors turn with less profile drag, so that a craft in fast flight may draw less the heavier it is, by up to
-// m^0.31 in pack current where drag is over 0.4 of the lift; under that it draws more. Flying time is not bounded by a
+// m^0.3 in pack current over some thousand random crafts, where drag is over 0.4 of the lift; under that it draws more. Flying time is not bounded by a
 // power of mass, for it goes to nothing where a pack is down to its landing voltage at once: the light craft is taken to
 // draw less instead (see heavierSaves).
 //
@@ -56,8 +56,8 @@ const (
 	stepOverMass         = 2.5
 	stepOverOhm          = 1.0
 	// What mass does at least to figures that go one way with it: the pull-out grows, for its height is that of a speed
-	// lost by the thrust over the weight (less than in proportion, as it holds the time in which rotors spin up), and the thrust step falls, for a rotor's thrust goes at most with the square
-	// of duty.
+	// lost by the thrust over the weight (less than in proportion, as it holds the time in which rotors spin up), and the
+	// thrust step falls, for a rotor's thrust goes at most with the square of duty.
 	pullOutOverMass   = 0.33
 	leastStepOverMass = 0.45
 

@@ -132,7 +132,8 @@ func TestSagLeavesLittleMoreAtTheCap(t *testing.T) {
 
 // Property: of feasible crafts that cruise fast, a lighter one that is taken to draw less by what mass saves at most
 // flies no shorter, and its pull-out, where longer than what is best on the scale, is shorter by what mass does at least.
-// Crafts of random drawers, of which mass, drag, resistance and ratings are off by random factors, made lighter by up to half; some of them do fly the longer the heavier they are.
+// Crafts of random drawers, of which mass, drag, resistance and ratings are off by random factors, made lighter by up to
+// half; some of them do fly the longer the heavier they are.
 func TestMassSavesNoMoreThanAllowed(t *testing.T) {
 	rng := rand.New(rand.NewPCG(51, 52))
 	asked := figure.SetOf(figure.StyleTime, figure.PullOut, figure.ThrustStep)
