@@ -2,6 +2,7 @@ package search
 
 import (
 	"context"
+	"partsaloft/search/progress"
 	"partsaloft/search/space"
 )
 
@@ -102,6 +103,10 @@ func (a *allocation) deepen(ctx context.Context, at int, so allocated, left []in
 	}
 	for i := range a.wishes[at] {
 		a.steps++
+		if a.steps%1024 == 0 {
+			// About as much again is left, for all that is known.
+			progress.Of(ctx).At(stepWork*float64(a.steps), stepWork*float64(max(min(a.steps, planSteps-a.steps), 0)))
+		}
 		if a.steps > planSteps || a.steps%1024 == 0 && ctx.Err() != nil {
 			return
 		}

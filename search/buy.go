@@ -12,6 +12,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/search/internal/parallel"
 	"partsaloft/search/predict"
+	"partsaloft/search/progress"
 	"partsaloft/search/space"
 )
 
@@ -93,10 +94,14 @@ func Buy(ctx context.Context, p space.Problem, list *inventory.Offer, o Options)
 	} else {
 		b.offer = offerOf(p.Drawer, list)
 	}
-	if err := b.look(ctx); err != nil {
+	job, of := progress.Of(ctx), o.Sampling(p.Drawer)
+	look := job.Plan(progress.Purchasing, o.shopWork(p.Drawer, len(b.offer.parts)))
+	show := job.Plan(progress.Doubting, of.Work(2*o.Top*min(b.most, 2)))
+	if err := b.look(look.In(ctx)); err != nil {
 		return nil, err
 	}
-	return b.shopping(ctx)
+	look.End()
+	return b.shopping(show.In(ctx))
 }
 
 // basket is up to two offered parts by index, in order; −1 is none.
@@ -175,11 +180,13 @@ func (b *purchaseSearch) shopping(ctx context.Context) (*Shopping, error) {
 			pairs = append(pairs, one)
 		}
 	}
+	top := b.options.Top
+	progress.Of(ctx).Expect(d.Work(1 + 2*min(len(singles), top) + 2*min(len(pairs), top)))
 	for _, of := range []*[]Purchase{&singles, &pairs} {
 		slices.SortStableFunc(*of, func(x, y Purchase) int {
 			return cmp.Or(cmp.Compare(y.Gain, x.Gain), cmp.Compare(len(y.Unblocks), len(x.Unblocks)))
 		})
-		*of = (*of)[:min(len(*of), b.options.Top)]
+		*of = (*of)[:min(len(*of), top)]
 		for i := range *of {
 			b.show(ctx, &(*of)[i], list.Before, d)
 		}

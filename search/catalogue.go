@@ -14,6 +14,7 @@ import (
 	"partsaloft/physics/figure"
 	"partsaloft/search/internal/parallel"
 	"partsaloft/search/predict"
+	"partsaloft/search/progress"
 	"partsaloft/search/solve"
 	"partsaloft/search/space"
 )
@@ -120,11 +121,14 @@ type Catalogue struct {
 // style of the problem must carry no limits on the bounds beyond those that are never to be moved. It fails when the
 // context ends. Nothing feasible is no error.
 func MakeCatalogue(ctx context.Context, p space.Problem, o CatalogueOptions) (*Catalogue, error) {
-	s, err := space.New(ctx, p, o.Workers)
+	job := progress.Of(ctx)
+	prepare, list := job.Plan(progress.Preparing, space.Work(p.Drawer)), job.Plan(progress.Searching, o.Work(p.Drawer))
+	s, err := space.New(prepare.In(ctx), p, o.Workers)
 	if err != nil {
 		return nil, err
 	}
-	return catalogueOf(ctx, s, o)
+	prepare.End()
+	return catalogueOf(list.In(ctx), s, o)
 }
 
 func catalogueOf(ctx context.Context, s *space.Space, o CatalogueOptions) (*Catalogue, error) {
@@ -134,10 +138,13 @@ func catalogueOf(ctx context.Context, s *space.Space, o CatalogueOptions) (*Cata
 	o.Whole = cmp.Or(max(o.Whole, 0), defaultWhole)
 	c := &Catalogue{Candidates: s.Candidates, Fitted: s.Fitted, SetAside: s.SetAside}
 	g := gathering{space: s, options: &o, catalogue: c}
-	all, err := g.gather(ctx)
+	work := o.plan(ctx, s)
+	all, err := g.gather(work.seek.In(ctx))
 	if err != nil {
 		return nil, err
 	}
+	work.seek.End()
+	work.details.Expect(predict.SpreadWork * float64(min(len(all), o.Details)))
 	c.Evaluated, c.Feasible = g.seen.Evaluated, int64(len(all))
 	c.Infeasible = infeasible(s, &g.seen)
 	inOrder := func(a, b Entry) int { return a.found.Order(&b.found) }
@@ -159,7 +166,7 @@ func catalogueOf(ctx context.Context, s *space.Space, o CatalogueOptions) (*Cata
 		kept[i].Combination, kept[i].Body = s.Combination(found), int(found.Body)
 		kept[i].Class = s.Packs[s.Group(found).Pack].ID
 	}
-	detail(ctx, s, kept, &o)
+	detail(ctx, s, kept, &o, work)
 	return c, ctx.Err()
 }
 
@@ -205,7 +212,13 @@ func (g *gathering) comeAcross(ctx context.Context) ([]space.Candidate, error) {
 	s, o := g.space, g.options
 	seek := o.Options
 	seek.MaxEvals = cmp.Or(seek.MaxEvals, catalogueEvals)
-	h, err := solve.Genetic(ctx, s, seek.ungrouped())
+	job := progress.Of(ctx)
+	meet, prove := job.Plan(progress.Searching, geneticLooks), job.Plan(progress.Searching, 0)
+	if o.Method != Genetic {
+		prove.Expect(mostLooked)
+	}
+	job.Expect(geneticLooks) // what was met is looked at again
+	h, err := solve.Genetic(meet.In(ctx), s, seek.ungrouped())
 	if err != nil {
 		return nil, err
 	}
@@ -213,6 +226,7 @@ func (g *gathering) comeAcross(ctx context.Context) ([]space.Candidate, error) {
 	for candidate := range h.Known {
 		known = append(known, candidate)
 	}
+	meet.End()
 	method, why, err := methodFor(s, o.Method)
 	if err != nil {
 		return nil, err
@@ -220,7 +234,7 @@ func (g *gathering) comeAcross(ctx context.Context) ([]space.Candidate, error) {
 	if method == Exact && why.Kind != ProvablePowertrains {
 		proof := o.Options.solve()
 		proof.MaxProof = cmp.Or(o.MaxProof, defaultMaxProof)
-		p, err := solve.BranchAndBound(ctx, s.InStyle(o.opened(s.Problem.Style)), proof)
+		p, err := solve.BranchAndBound(prove.In(ctx), s.InStyle(o.opened(s.Problem.Style)), proof)
 		if err != nil {
 			return nil, err
 		}
@@ -284,6 +298,7 @@ func (g *gathering) feasible(ctx context.Context, candidates iter.Seq[space.Cand
 		}
 		return e
 	}
+	progress.Of(ctx).Expect(float64(whole))
 	solve.EvaluateAll(ctx, o.Workers, candidates, evaluate, func(_ []space.Candidate, found []Entry) {
 		for i := range found {
 			t.Evaluated++
@@ -292,9 +307,6 @@ func (g *gathering) feasible(ctx context.Context, candidates iter.Seq[space.Cand
 			} else {
 				t.Excluded[v.First]++
 			}
-		}
-		if o.Progress != nil {
-			o.Progress(t.Evaluated, whole)
 		}
 	})
 	return all, ctx.Err()

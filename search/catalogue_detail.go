@@ -20,14 +20,14 @@ const (
 )
 
 // detail predicts in full the entries that are likely to be looked at, at most o.Details of them.
-func detail(ctx context.Context, s *space.Space, entries []Entry, o *CatalogueOptions) {
+func detail(ctx context.Context, s *space.Space, entries []Entry, o *CatalogueOptions, work cataloguing) {
 	wanted := likelyEntries(ctx, entries, o)
 	style := &s.Problem.Style
 	results := make([]predict.Result, len(wanted))
 	parallel.For(ctx, o.Workers, len(wanted), 4, func(i int) {
 		results[i] = resultOf(s, &entries[wanted[i]].found)
 	})
-	predict.Spread(ctx, results, style, o.Workers)
+	predict.Spread(work.details.In(ctx), results, style, o.Workers)
 	if ctx.Err() != nil {
 		return
 	}
@@ -38,7 +38,8 @@ func detail(ctx context.Context, s *space.Space, entries []Entry, o *CatalogueOp
 			first, firstAt = append(first, resultOf(s, &entries[at].found)), append(firstAt, i)
 		}
 	}
-	predict.Judge(ctx, first, style, predict.NewDraws(o.Sampling(s.Problem.Drawer)), o.Workers)
+	work.details.End()
+	predict.Judge(work.rows.In(ctx), first, style, predict.NewDraws(o.Sampling(s.Problem.Drawer)), o.Workers)
 	for i, at := range firstAt {
 		results[at] = first[i]
 	}

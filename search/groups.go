@@ -8,6 +8,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics/figure"
 	"partsaloft/search/internal/parallel"
+	"partsaloft/search/progress"
 	"partsaloft/search/space"
 )
 
@@ -73,6 +74,7 @@ func (k *ranker) groups(ctx context.Context, list []space.Scored) []Group {
 		left -= len(members)
 		out[i].Whole = int64(len(members)) == out[i].Fitted-1
 		out[i].Variants = k.variants(ctx, members)
+		progress.Of(ctx).Add(2 * float64(len(members)))
 	}
 	return out
 }

@@ -10,6 +10,7 @@ import (
 	"partsaloft/inventory/compat"
 	"partsaloft/objective"
 	"partsaloft/search/predict"
+	"partsaloft/search/progress"
 	"partsaloft/search/space"
 )
 
@@ -32,10 +33,13 @@ func Neighbours(ctx context.Context, p space.Problem, c inventory.Combination, o
 	swaps := neighbourhood(p.Drawer, &c)
 	scan := o
 	scan.Draws = 1
-	results, err := predict.Assess(ctx, p, append(combinationsOf(swaps), c), scan)
+	try, show := progress.Of(ctx).Plan(progress.Varying, scan.Work(len(swaps))), progress.Of(ctx).Plan(progress.Doubting,
+		o.Work(1+int(objective.AxisCount)))
+	results, err := predict.Assess(try.In(ctx), p, append(combinationsOf(swaps), c), scan)
 	if err != nil {
 		return nil, err
 	}
+	try.End()
 	base := &results[len(swaps)]
 	var chosen []Neighbour
 	for axis := range objective.AxisCount {
@@ -54,7 +58,7 @@ func Neighbours(ctx context.Context, p space.Problem, c inventory.Combination, o
 			chosen[len(chosen)-1].Axis = axis
 		}
 	}
-	final, err := predict.Assess(ctx, p, append(combinationsOf(chosen), c), o)
+	final, err := predict.Assess(show.In(ctx), p, append(combinationsOf(chosen), c), o)
 	if err != nil {
 		return nil, err
 	}
@@ -64,6 +68,9 @@ func Neighbours(ctx context.Context, p space.Problem, c inventory.Combination, o
 	return chosen, nil
 }
 
+// MostLighter is how many swaps Lighter names.
+const MostLighter = 3
+
 // Lighter finds the feasible swaps of one part that bring a combination to a mass or under it, the
 // best score first, at most three.
 func Lighter(ctx context.Context, p space.Problem, c inventory.Combination, massKg float64,
@@ -71,10 +78,13 @@ func Lighter(ctx context.Context, p space.Problem, c inventory.Combination, mass
 	swaps := neighbourhood(p.Drawer, &c)
 	scan := o
 	scan.Draws = 1
-	results, err := predict.Assess(ctx, p, combinationsOf(swaps), scan)
+	try, show := progress.Of(ctx).Plan(progress.Varying, scan.Work(len(swaps))), progress.Of(ctx).Plan(progress.Doubting,
+		o.Work(MostLighter))
+	results, err := predict.Assess(try.In(ctx), p, combinationsOf(swaps), scan)
 	if err != nil {
 		return nil, err
 	}
+	try.End()
 	var light []Neighbour
 	for i := range swaps {
 		if r := &results[i]; len(r.Misfits) == 0 && r.Evaluation.Feasible() && r.Craft.MassKg() <= massKg {
@@ -86,9 +96,8 @@ func Lighter(ctx context.Context, p space.Problem, c inventory.Combination, mass
 		return cmp.Or(objective.Compare(&a.Evaluation, &b.Evaluation),
 			strings.Compare(a.Combination.Key(), b.Combination.Key()))
 	})
-	const most = 3
-	light = light[:min(len(light), most)]
-	final, err := predict.Assess(ctx, p, combinationsOf(light), o)
+	light = light[:min(len(light), MostLighter)]
+	final, err := predict.Assess(show.In(ctx), p, combinationsOf(light), o)
 	for i := range final {
 		light[i].Result = final[i]
 	}

@@ -38,16 +38,13 @@ type Options struct {
 	MaxProof int64
 	// Nominal leaves results without intervals and shares, for those who only look at the crafts.
 	Nominal bool
-	// Progress, if set, is told how much of the work is done, from one goroutine at a time.
-	Progress func(done, total int64)
 }
 
 const defaultMaxProof = 8_000_000
 
 // solve are the options of the solvers.
 func (o *Options) solve() *solve.Options {
-	return &solve.Options{Top: o.Top, Seed: o.Seed, MaxEvals: o.MaxEvals, Workers: o.Workers, Spread: o.Spread,
-		Progress: o.Progress}
+	return &solve.Options{Top: o.Top, Seed: o.Seed, MaxEvals: o.MaxEvals, Workers: o.Workers, Spread: o.Spread}
 }
 
 // ungrouped are the options of the solvers where every combination counts by itself.

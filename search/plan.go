@@ -12,6 +12,7 @@ import (
 	"partsaloft/physics/rotor"
 	"partsaloft/search/internal/parallel"
 	"partsaloft/search/predict"
+	"partsaloft/search/progress"
 	"partsaloft/search/solve"
 	"partsaloft/search/space"
 )
@@ -115,18 +116,30 @@ func MakePlan(ctx context.Context, p PlanProblem, o Options) (*Plan, error) {
 	a := &allocation{stock: stock, aim: p.Aim, proven: true}
 	plan := &Plan{Method: string(Exact)}
 	spaces := make([]*space.Space, len(p.Wishes))
+	job, of := progress.Of(ctx), o.Sampling(p.Drawer)
+	var prepare, seek []*progress.Part
+	for range p.Wishes {
+		prepare = append(prepare, job.Plan(progress.Preparing, space.Work(p.Drawer)))
+		seek = append(seek, job.Plan(progress.Searching, planLooks(int64(builds(p.Drawer)*fitting))))
+	}
+	choose, show := job.Plan(progress.Planning, stepWork*1024), job.Plan(progress.Doubting, of.Work(len(p.Wishes)))
 	for i := range p.Wishes {
 		w := &p.Wishes[i]
 		w.Name = cmp.Or(w.Name, w.Style.Name)
 		var err error
-		if spaces[i], err = space.New(ctx, space.Problem{Drawer: p.Drawer, Air: p.Air, Style: w.Style, With: w.With},
+		if spaces[i], err = space.New(prepare[i].In(ctx), space.Problem{Drawer: p.Drawer, Air: p.Air, Style: w.Style, With: w.With},
 			o.Workers); err != nil {
 			return nil, fmt.Errorf("wish %s: %w", w.Name, err)
 		}
-		list, t, whole, err := feasibleSorted(ctx, spaces[i], &o)
+		prepare[i].End()
+		for _, like := range seek[i:] { // other styles find as much that fits
+			like.Expect(planLooks(spaces[i].Fitted))
+		}
+		list, t, whole, err := feasibleSorted(seek[i].In(ctx), spaces[i], &o)
 		if err != nil && !errors.Is(err, ctx.Err()) {
 			return nil, err
 		}
+		seek[i].End()
 		plan.count(spaces[i], t)
 		if spaces[i].Fitted > planWhole {
 			plan.Method = string(Genetic)
@@ -134,10 +147,11 @@ func MakePlan(ctx context.Context, p PlanProblem, o Options) (*Plan, error) {
 		a.proven = a.proven && whole
 		a.wishes = append(a.wishes, claims(stock, spaces[i], list))
 	}
-	a.search(ctx)
+	a.search(choose.In(ctx))
+	choose.End()
 	plan.Proven, plan.Interrupted, plan.Why = a.proven && ctx.Err() == nil, ctx.Err() != nil, a.why()
 	// What is found is shown in full even after an interrupt.
-	a.fill(context.WithoutCancel(ctx), plan, &p, spaces, &o)
+	a.fill(context.WithoutCancel(show.In(ctx)), plan, &p, spaces, &o)
 	return plan, nil
 }
 

@@ -3,10 +3,12 @@ package search
 import (
 	"context"
 	"errors"
+	"math"
 	"slices"
 	"strings"
 
 	"partsaloft/inventory"
+	"partsaloft/search/progress"
 	"partsaloft/search/solve"
 	"partsaloft/search/space"
 )
@@ -41,7 +43,14 @@ func (b *purchaseSearch) look(ctx context.Context) error {
 		}
 	}
 	drawer := b.offer.drawer
-	s, err := b.space(ctx, drawer)
+	job := progress.Of(ctx)
+	prepare, shorten := job.Plan(progress.Preparing, space.Work(drawer)), job.Plan(progress.Searching, 0)
+	walk := job.Plan(progress.Purchasing, math.Min(builds(drawer)*fitting, buyWhole/2))
+	var extras []*progress.Part
+	for range b.offer.extras {
+		extras = append(extras, job.Plan(progress.Purchasing, math.Min(builds(drawer)*fitting/2, mostLooked)))
+	}
+	s, err := b.space(prepare.In(ctx), drawer)
 	if err != nil {
 		return err
 	}
@@ -56,34 +65,42 @@ func (b *purchaseSearch) look(ctx context.Context) error {
 		if n := h.count(b.most); n > buyWhole {
 			b.proven = false
 			b.why = Why{Kind: PurchasesCut, Count: n, Most: shortList}
-			if drawer, err = b.shorten(ctx); err != nil {
+			walk.Expect(geneticLooks)
+			shorten.Expect(space.Work(b.problem.Drawer) + geneticLooks)
+			if drawer, err = b.shorten(shorten.In(ctx)); err != nil {
 				return err
 			}
-			if s, err = b.space(ctx, drawer); err != nil || s == nil {
+			shorten.End()
+			if s, err = b.space(prepare.In(ctx), drawer); err != nil || s == nil {
 				return err
 			}
 			h = newPurchaseIndex(s, b.offer, -1)
 		}
-		if err := b.walk(ctx, h, -1); err != nil {
+		prepare.End()
+		walk.Expect(float64(h.count(b.most)))
+		if err := b.walk(walk.In(ctx), h, -1); err != nil {
 			return err
 		}
+		walk.End()
 		b.candidates, b.infeasible = s.Candidates, infeasible(s, &b.fallen)
 		b.setAside(s)
 	}
 	for i := range b.offer.extras {
 		with := *drawer
 		with.Extras = append(slices.Clone(drawer.Extras), b.offer.extras[i])
-		s, err := b.space(ctx, &with)
+		s, err := b.space(extras[i].In(ctx), &with)
 		if err != nil {
 			return err
 		}
 		if s == nil {
+			extras[i].End()
 			continue
 		}
 		extra := b.offer.offset + i
-		if err := b.walk(ctx, newPurchaseIndex(s, b.offer, extra), extra); err != nil {
+		if err := b.walk(extras[i].In(ctx), newPurchaseIndex(s, b.offer, extra), extra); err != nil {
 			return err
 		}
+		extras[i].End()
 	}
 	return nil
 }
@@ -143,13 +160,16 @@ const shortList = 200
 
 // shorten is the offer's drawer with only those owned parts that the best combinations use.
 func (b *purchaseSearch) shorten(ctx context.Context) (*inventory.Drawer, error) {
-	s, err := space.New(ctx, b.problem, b.options.Workers)
+	prepare := progress.Of(ctx).Plan(progress.Preparing, space.Work(b.problem.Drawer))
+	seek := progress.Of(ctx).Plan(progress.Searching, geneticLooks)
+	s, err := space.New(prepare.In(ctx), b.problem, b.options.Workers)
 	if err != nil {
 		return nil, err
 	}
+	prepare.End()
 	o := *b.options
-	o.Top, o.Progress, o.Spread = shortList, nil, false
-	h, err := solve.Genetic(ctx, s, o.ungrouped())
+	o.Top, o.Spread = shortList, false
+	h, err := solve.Genetic(seek.In(ctx), s, o.ungrouped())
 	if err != nil {
 		return nil, err
 	}

@@ -16,6 +16,7 @@ import (
 	"partsaloft/physics/rotor"
 	"partsaloft/search/internal/synthetic"
 	"partsaloft/search/predict"
+	"partsaloft/search/progress"
 	"partsaloft/search/solve"
 	"partsaloft/search/space"
 )
@@ -399,12 +400,12 @@ func TestInterrupt(t *testing.T) {
 	if err != nil || !whole.Proven || whole.Gap != 0 || whole.Skipped == 0 || whole.Evaluated+whole.Skipped != s.Fitted {
 		t.Fatalf("%+v %v", whole, err)
 	}
-	calls := 0
-	r, err := rank(ctx, s, Options{Method: Exact, Draws: 10, Progress: func(done, total int64) {
-		if calls++; calls == 2 {
+	watched := progress.Begin(ctx, func(told progress.Told) {
+		if told.Done > 5000 { // past the search for first incumbents
 			cancel()
 		}
-	}})
+	})
+	r, err := rank(watched, s, Options{Method: Exact, Draws: 10})
 	if err != nil {
 		t.Fatal(err)
 	}

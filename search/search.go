@@ -9,6 +9,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/search/internal/parallel"
 	"partsaloft/search/predict"
+	"partsaloft/search/progress"
 	"partsaloft/search/solve"
 	"partsaloft/search/space"
 )
@@ -23,11 +24,14 @@ func Search(ctx context.Context, p space.Problem, o Options) (*Ranking, error) {
 		return &Ranking{Drawer: p.Drawer.Name, Method: string(Exact), Why: Why{Kind: KindMissing}, Proven: true,
 			Lacking: kinds}, nil
 	}
-	s, err := space.New(ctx, p, o.Workers)
+	job := progress.Of(ctx)
+	prepare, list := job.Plan(progress.Preparing, space.Work(p.Drawer)), job.Plan(progress.Searching, o.Work(p.Drawer))
+	s, err := space.New(prepare.In(ctx), p, o.Workers)
 	if err != nil {
 		return nil, err
 	}
-	return rank(ctx, s, o)
+	prepare.End()
+	return rank(list.In(ctx), s, o)
 }
 
 // rank ranks the candidates of a space.
@@ -53,10 +57,12 @@ func rank(ctx context.Context, s *space.Space, o Options) (*Ranking, error) {
 		o.Top = max(o.Top, novelPool)
 		k.fleet = predict.Fleet(&s.Problem)
 	}
-	list, err := k.seek(ctx, method)
+	k.work = o.plan(ctx, s, method)
+	list, err := k.seek(k.work.seek.In(ctx), method)
 	if err != nil {
 		return nil, err
 	}
+	k.work.seek.End()
 	r.Evaluated, r.BestScore = k.found.Evaluated, k.found.BestScore()
 	r.Infeasible = infeasible(s, k.found)
 	if o.Novel > 0 {
@@ -78,6 +84,7 @@ type ranker struct {
 	listed  int              // how many are listed
 	fleet   []predict.Flying // what flies already, if something new is wished for
 	found   *solve.Incumbents
+	work    listing
 }
 
 // seek runs a method and returns the best list, first by score, and notes in the ranking how sure that is.
@@ -119,7 +126,8 @@ func (k *ranker) seek(ctx context.Context, method Method) ([]space.Scored, error
 			} else {
 				r.Why.Kind = ManyPowertrains
 			}
-			h, err := solve.Genetic(ctx, s, o.solve())
+			k.work.seek.End()
+			h, err := solve.Genetic(k.work.seek.Plan(progress.Searching, mostLooked).In(ctx), s, o.solve())
 			if err != nil {
 				return nil, err
 			}
@@ -214,12 +222,15 @@ func (k *ranker) fill(ctx context.Context, list []space.Scored) {
 	r := k.ranking
 	d := predict.NewDraws(k.options.Sampling(k.space.Problem.Drawer))
 	made := map[space.Candidate]predict.Result{}
-	r.Best = k.results(ctx, list, d, made)
+	r.Best = k.results(k.work.rows.In(ctx), list, d, made)
+	k.work.rows.End()
 	if !k.options.Nominal {
-		predict.Sharpen(ctx, r.Best, &k.space.Problem.Style, k.options.Sampling(k.space.Problem.Drawer))
+		predict.Sharpen(k.work.sharpen.In(ctx), r.Best, &k.space.Problem.Style, k.options.Sampling(k.space.Problem.Drawer))
 	}
+	k.work.sharpen.End()
 	r.Best = r.Best[:min(len(r.Best), k.listed)]
-	r.Groups = k.groups(ctx, list[:len(r.Best)])
+	r.Groups = k.groups(k.work.variants.In(ctx), list[:len(r.Best)])
+	k.work.variants.End()
 
 	whole := k.found.Front.Sorted()
 	shown := k.frontRows(whole)
@@ -229,12 +240,13 @@ func (k *ranker) fill(ctx context.Context, list []space.Scored) {
 			shown = append(shown, *c)
 		}
 	}
-	r.Front = k.results(ctx, shown, d, made)
+	r.Front = k.results(k.work.front.In(ctx), shown, d, made)
+	k.work.front.End()
 	for i := range whole {
 		r.FrontAxes = append(r.FrontAxes, whole[i].Evaluation.Axes)
 	}
 	if len(r.Best) == 0 {
-		r.NearMisses = nearMisses(ctx, k.space, k.found, d, k.options.Workers)
+		r.NearMisses = nearMisses(k.work.misses.In(ctx), k.space, k.found, d, k.options.Workers)
 	}
 }
 
@@ -272,6 +284,7 @@ func (k *ranker) results(ctx context.Context, list []space.Scored, d *predict.Dr
 		added[n] = out[i]
 	}
 	if !k.options.Nominal {
+		progress.Of(ctx).Expect(d.Work(len(added)))
 		predict.Judge(ctx, added, &k.space.Problem.Style, d, k.options.Workers)
 	}
 	for n, i := range fresh {

@@ -13,6 +13,7 @@ import (
 	"partsaloft/physics/rotor"
 	"partsaloft/physics/uncertain"
 	"partsaloft/search/predict"
+	"partsaloft/search/progress"
 	"partsaloft/search/space"
 )
 
@@ -88,10 +89,12 @@ func WhatIf(ctx context.Context, p space.Problem, c inventory.Combination, chang
 	}
 	o.Drawer = cmp.Or(o.Drawer, p.Drawer)
 	d := predict.NewDraws(o)
+	progress.Of(ctx).Expect(d.Work(1+len(changes)) + progress.RotorMap*float64(len(changes)))
 	before := base.propagate(ctx, d, o.Workers)
 	var list []Varied
 	for i := range changes {
 		v, err := changed(&p, &c, &changes[i])
+		progress.Of(ctx).Add(progress.RotorMap)
 		if err != nil {
 			v.Misfits = []predict.Misfit{{Kind: predict.CannotBe, Err: err}}
 		}

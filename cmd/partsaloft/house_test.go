@@ -48,12 +48,13 @@ var rooms = map[string][]string{
 	"objective": {"inventory/strict", "physics", "physics/fault", "physics/figure"},
 
 	"search/internal/parallel":  {},
+	"search/progress":           {},
 	"search/internal/synthetic": {"examples", "objective", "inventory", "inventory/compat", "physics/..."},
 
-	"search/space": {"search/internal/parallel", "objective", "inventory", "inventory/compat", "physics/..."},
-	"search/solve": {"search/internal/parallel", "search/space", "objective", "inventory", "inventory/compat",
+	"search/space": {"search/internal/parallel", "search/progress", "objective", "inventory", "inventory/compat", "physics/..."},
+	"search/solve": {"search/internal/parallel", "search/progress", "search/space", "objective", "inventory", "inventory/compat",
 		"physics/..."},
-	"search/predict": {"search/internal/parallel", "search/space", "objective", "inventory", "inventory/strict",
+	"search/predict": {"search/internal/parallel", "search/progress", "search/space", "objective", "inventory", "inventory/strict",
 		"inventory/compat",
 		"inventory/check", "physics/..."},
 	"search": {"search/internal/parallel", "search/...", "objective", "inventory", "inventory/strict", "inventory/compat",

@@ -8,6 +8,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics/rotor"
+	"partsaloft/search/progress"
 	"partsaloft/search/space"
 )
 
@@ -23,6 +24,7 @@ func Assess(ctx context.Context, p space.Problem, combinations []inventory.Combi
 		prop *rotor.Propeller
 		err  error
 	}
+	progress.Of(ctx).Expect(o.Work(len(combinations)))
 	props := map[string]solved{} // by id
 	results := make([]Result, len(combinations))
 	for i, c := range combinations {
@@ -31,6 +33,7 @@ func Assess(ctx context.Context, p space.Problem, combinations []inventory.Combi
 			made.of = c.Prop
 			made.prop, made.err = c.Prop.Propeller(p.Air)
 			props[c.Prop.ID] = made
+			progress.Of(ctx).Add(progress.RotorMap)
 		}
 		if made.err != nil {
 			results[i] = Result{Combination: c, Misfits: []Misfit{{Kind: CannotBe, Prop: c.Prop.ID, Err: made.err}}}

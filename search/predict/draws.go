@@ -1,6 +1,7 @@
 package predict
 
 import (
+	"cmp"
 	"hash/fnv"
 	"math"
 	"math/rand/v2"
@@ -8,6 +9,7 @@ import (
 
 	"partsaloft/inventory"
 	"partsaloft/physics/uncertain"
+	"partsaloft/search/progress"
 )
 
 // defaultDraws is the number of draws of the uncertain inputs.
@@ -33,6 +35,26 @@ type Sampling struct {
 	Workers int // 0 means one a processor
 	// Drawer holds the parts of which changed ones keep the numbers; nil names every part by its own content.
 	Drawer *inventory.Drawer
+}
+
+// Work is the work of the intervals of so many results, for a progress.Part.
+func (d *Draws) Work(results int) float64 { return workOf(d.n, results) }
+
+// Work is the work of the intervals of so many results, for a progress.Part.
+func (o *Sampling) Work(results int) float64 { return workOf(cmp.Or(o.Draws, defaultDraws), results) }
+
+// SharpenWork is about the work of sharpening the shares of so many results, of which one in four lies near a bound.
+func (o *Sampling) SharpenWork(results int) float64 {
+	if o.Draws > 0 {
+		return 0
+	}
+	return float64(results*sharper*defaultDraws) / 4
+}
+
+// workOf counts a prediction a draw, and as propagation has it two for each uncertain input, of which a craft has two
+// thirds.
+func workOf(draws, results int) float64 {
+	return progress.Prediction * float64(results*(1+draws+4*int(uncertain.InputCount)/3))
 }
 
 // NewDraws makes the common random numbers of a sampling.

@@ -9,6 +9,7 @@ import (
 	"partsaloft/physics/figure"
 	"partsaloft/physics/uncertain"
 	"partsaloft/search/internal/parallel"
+	"partsaloft/search/progress"
 )
 
 // The places of the score, of whether it cannot hover, 1 or 0, and of the throttle in hover that a display shows among
@@ -54,6 +55,7 @@ func Judge(ctx context.Context, results []Result, style *objective.Style, d *Dra
 			return
 		}
 		scores[i] = r.Take(r.propagate(deviations[i], style, nil), style)
+		progress.Of(ctx).Add(d.Work(1))
 	})
 	if ctx.Err() == nil {
 		shares(results, scores)
@@ -62,6 +64,7 @@ func Judge(ctx context.Context, results []Result, style *objective.Style, d *Dra
 
 // Propagate carries the uncertainty of a result's inputs to its figures and its score, on common draws.
 func (r *Result) Propagate(ctx context.Context, style *objective.Style, d *Draws, workers int) *uncertain.Propagation {
+	defer func() { progress.Of(ctx).Add(d.Work(1)) }()
 	return r.propagate(d.deviations(&r.Combination, &r.Craft.Uncertainty), style, each(ctx, workers))
 }
 

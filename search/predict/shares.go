@@ -10,6 +10,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics"
 	"partsaloft/search/internal/parallel"
+	"partsaloft/search/progress"
 )
 
 // shares sets in how many draws each result stays ahead of the next, and is the best; equal scores
@@ -72,10 +73,16 @@ func Sharpen(ctx context.Context, results []Result, style *objective.Style, o Sa
 	o.Draws = sharper * defaultDraws
 	d := NewDraws(o)
 	scores := make([][]float64, len(live))
-	for n, i := range live {
+	var wanted []int
+	for n := range live {
 		if near(n) || near(n-1) {
-			scores[n] = results[i].scores(ctx, style, d, o.Workers)
+			wanted = append(wanted, n)
 		}
+	}
+	progress.Of(ctx).Expect(float64(len(wanted) * o.Draws))
+	for _, n := range wanted {
+		scores[n] = results[live[n]].scores(ctx, style, d, o.Workers)
+		progress.Of(ctx).Add(float64(o.Draws))
 	}
 	if ctx.Err() != nil {
 		return

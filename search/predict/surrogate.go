@@ -9,6 +9,7 @@ import (
 	"partsaloft/physics"
 	"partsaloft/physics/figure"
 	"partsaloft/search/internal/parallel"
+	"partsaloft/search/progress"
 )
 
 // family are results that may share sensitivities: of one motor and one prop, held back by the same limit, flown to the
@@ -42,6 +43,9 @@ func familyOf(r *Result) (family, state) {
 	return f, state{math.Log(c.MassKg()), log(figure.HoverThrottle), log(figure.ThrustToWeight), log(figure.ThrottleCap),
 		log(figure.TopSpeed) / 2, 0.3 * math.Log(c.Pack.InternalOhm), c.ElectronicsW / hoverW}
 }
+
+// SpreadWork is about the work of the intervals of one result by Spread, for a progress.Part.
+const SpreadWork = 50.0
 
 // Spread sets intervals and bases of feasible results without draws: figures are expanded to the second order in the
 // uncertain inputs, each moved by itself. Results in one family whose states are near share the sensitivities of the
@@ -91,6 +95,7 @@ func Spread(ctx context.Context, results []Result, style *objective.Style, worke
 			}
 			r.spread(nearest)
 			r.limitsAtRisk(style)
+			progress.Of(ctx).Add(SpreadWork)
 		}
 	})
 }

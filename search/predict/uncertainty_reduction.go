@@ -11,6 +11,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/physics/uncertain"
 	"partsaloft/search/internal/parallel"
+	"partsaloft/search/progress"
 	"partsaloft/search/space"
 )
 
@@ -40,6 +41,9 @@ const leastStep = 0.005
 // be flown a whole standard deviation away does not count as a slope.
 const slopeStep = 0.2
 
+// scoredWork is the work of the slopes of one score, of two thirds of the inputs, in candidates evaluated.
+const scoredWork = 4 * float64(uncertain.InputCount) / 3
+
 // scored is a combination with the slopes of its score.
 type scored struct {
 	result *Result
@@ -56,9 +60,13 @@ type scored struct {
 // other.
 func ReduceUncertainty(ctx context.Context, p *space.Problem, results []Result, most int,
 	o Sampling) (UncertaintyReduction, error) {
+	progress.Of(ctx).Expect(scoredWork * float64(len(results)))
 	list := make([]scored, len(results))
 	parallel.For(ctx, parallel.Workers(o.Workers), len(results), 4,
-		func(i int) { list[i] = scoredOf(&results[i], &p.Style) })
+		func(i int) {
+			list[i] = scoredOf(&results[i], &p.Style)
+			progress.Of(ctx).Add(scoredWork)
+		})
 	if err := ctx.Err(); err != nil {
 		return UncertaintyReduction{}, err
 	}

@@ -7,6 +7,7 @@ import (
 
 	"partsaloft/objective"
 	"partsaloft/search/internal/parallel"
+	"partsaloft/search/progress"
 	"partsaloft/search/space"
 )
 
@@ -28,7 +29,6 @@ type Archive struct {
 	swept    map[swap]int // how far neighbours are known, in steps of the gene's order
 	spread   []ranked     // members of the front with places in the population …
 	spreadAt int          // … after so many changes of the front
-	progress func(done, total int64)
 }
 
 // defaultMaxEvals is the budget of a search that is given none.
@@ -38,7 +38,7 @@ func newArchive(ctx context.Context, s *space.Space, o *Options) *Archive {
 	h := &Archive{
 		Incumbents: NewIncumbents(s, o),
 		space:      s, orders: layOrders(s), ctx: ctx, workers: o.Workers, budget: o.MaxEvals,
-		Known: map[space.Candidate]objective.Evaluation{}, progress: o.Progress, swept: map[swap]int{},
+		Known: map[space.Candidate]objective.Evaluation{}, swept: map[swap]int{},
 	}
 	h.layKinds()
 	if h.budget <= 0 {
@@ -66,9 +66,7 @@ func (h *Archive) evaluate(list []space.Candidate) {
 			*best = one
 		}
 	}
-	if h.progress != nil {
-		h.progress(int64(len(h.Known)), h.budget)
-	}
+	progress.Of(h.ctx).At(float64(len(h.Known)), h.ahead())
 }
 
 // layKinds sorts props by their size in half inches: crafts of one size compete by parts, crafts of different sizes by

@@ -7,6 +7,7 @@ import (
 
 	"partsaloft/objective"
 	"partsaloft/search/internal/parallel"
+	"partsaloft/search/progress"
 	"partsaloft/search/space"
 )
 
@@ -102,7 +103,7 @@ func (p *Proof) prove(ctx context.Context) {
 	if !p.lean {
 		p.goOn(ctx)
 	}
-	p.course.end(p)
+	p.course.end()
 }
 
 // goOn looks for the best on each axis and for the front once the list is proven.
@@ -161,12 +162,15 @@ func (p *Proof) frontGap() float64 {
 // warm runs a short genetic search, so that the incumbents are good from the start.
 func (p *Proof) warm(ctx context.Context, evals int64) error {
 	o := *p.options
-	o.MaxEvals, o.Progress = evals, nil
-	h, err := Genetic(ctx, p.space, &o)
+	o.MaxEvals = evals
+	warm := progress.Of(ctx).Plan(progress.Searching, float64(evals))
+	p.course.part = progress.Of(ctx).Plan(progress.Searching, priorProof)
+	defer warm.End()
+	h, err := Genetic(warm.In(ctx), p.space, &o)
 	if err != nil {
 		return err
 	}
-	p.Incumbents = &h.Incumbents
+	p.Incumbents, p.course.warm = &h.Incumbents, float64(h.Evaluated)
 	for c := range h.Known {
 		p.known[c] = true
 	}

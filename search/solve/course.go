@@ -1,45 +1,59 @@
 package solve
 
+import "partsaloft/search/progress"
+
 // course estimates what share of a proof's evaluations and bounds is done. What remains follows from the open nodes: a
-// node that is taken from the queue costs so much and puts others back, on average over the phase so far.
+// node that is taken from the queue costs so much and puts others back, as the latest of the phase did.
 type course struct {
-	popped, pushed float64 // nodes, in the phase under way
-	before         float64 // evaluations and bounds before it
-	told           float64 // the share told last: it never falls
+	popped, pushed float64 // nodes, in the phase under way, those long ago at less
+	cost           float64 // evaluations and bounds that they took
+	before         float64 // evaluations and bounds when told last
+	fade           float64 // evaluations and bounds from which on what came before counts half
+	warm           float64 // evaluations of the search before the proof
+	part           *progress.Part
 }
 
 const (
-	courseParts = 10_000
-	// What a node costs and puts back, and what share of roots is open, as of priorNodes of each before more is known
+	// priorProof is about what a proof takes of which nothing is known yet.
+	priorProof = 50_000.0
+	// What a node costs and puts back, as of priorNodes of them, and what share of priorRoots is open, before more is known
 	// (about what drawers of a billion combinations show).
-	priorNodes = 1000.0
+	priorNodes = 100.0
 	priorCost  = 2.0
 	priorBack  = 0.45
 	priorOpen  = 0.2
+	priorRoots = 1000.0
 	mostBack   = 0.95
+	// fading is by how much the evaluations and bounds grow before what was met counts half.
+	fading = 1.15
 	// mostTail is what the axes and the front are reckoned to take at most, over the evaluations for the list (nine
 	// drawers of ten thousand to a million builds: 0.5 to 3.4, the middle 1.5).
 	mostTail = 1.5
 )
 
 // begin begins a phase.
-func (c *course) begin(p *Proof) { c.popped, c.pushed, c.before = 0, 0, float64(p.evaluations()) }
+func (c *course) begin(p *Proof) {
+	c.popped, c.pushed, c.cost, c.before = 0, 0, 0, float64(p.evaluations())
+	c.fade = fading * c.before
+}
 
-// tell tells the share done.
+// tell tells what is done and what is left.
 func (c *course) tell(p *Proof) {
 	spent := float64(p.evaluations())
-	c.say(p, spent/(spent+c.rest(p)))
+	c.cost, c.before = c.cost+spent-c.before, spent
+	rest := c.rest(p)
+	if spent > c.fade {
+		c.popped, c.pushed, c.cost, c.fade = c.popped/2, c.pushed/2, c.cost/2, fading*spent
+	}
+	if most := float64(p.options.MaxProof); most > 0 && !p.Whole {
+		rest = min(rest, max(most-spent, 0))
+	}
+	work := float64(p.Evaluated) + progress.Bound*float64(p.bounded)
+	c.part.At(work-c.warm, rest*work/spent)
 }
 
 // end tells that all is done.
-func (c *course) end(p *Proof) { c.say(p, 1) }
-
-func (c *course) say(p *Proof, share float64) {
-	c.told = max(c.told, share)
-	if p.options.Progress != nil {
-		p.options.Progress(int64(c.told*courseParts), courseParts)
-	}
-}
+func (c *course) end() { c.part.End() }
 
 // rest is about how many evaluations and bounds are left.
 func (c *course) rest(p *Proof) float64 {
@@ -66,9 +80,9 @@ func (c *course) restOfPhase(p *Proof) float64 {
 	nodes := priorNodes + c.popped
 	cost, back := priorCost, priorBack
 	if rootsLeft == 0 {
-		cost = (priorNodes*priorCost + spent - c.before) / nodes
+		cost = (priorNodes*priorCost + c.cost) / nodes
 		back = min((priorNodes*priorBack+c.pushed)/nodes, mostBack)
 	}
-	open += rootsLeft * (priorNodes*priorOpen + open) / (priorNodes + laid)
+	open += rootsLeft * (priorRoots*priorOpen + open) / (priorRoots + laid)
 	return rootsLeft + open*cost/(1-back)
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"partsaloft/search/internal/synthetic"
+	"partsaloft/search/progress"
 )
 
 // Property: the share told never falls, ends with all, and lies between 30 and 70 of 100 when half of the evaluations and
@@ -23,14 +24,17 @@ func TestCourseIsTrue(t *testing.T) {
 		var work []int64
 		var told []float64
 		o := Options{Top: 10, Workers: 2}
-		p, err := newProof(context.Background(), s, &o, warmEvals)
+		var p *Proof
+		ctx := progress.Begin(context.Background(), func(now progress.Told) {
+			if p != nil {
+				work, told = append(work, p.evaluations()), append(told, now.Share)
+			}
+		})
+		p, err := newProof(ctx, s, &o, warmEvals)
 		if err != nil {
 			t.Fatal(err)
 		}
-		o.Progress = func(done, whole int64) {
-			work, told = append(work, p.evaluations()), append(told, float64(done)/float64(whole))
-		}
-		p.prove(context.Background())
+		p.prove(ctx)
 		if !p.Whole || len(told) < 5 || told[len(told)-1] != 1 {
 			t.Fatalf("seed %d: %d told, the last %v", c.seed, len(told), told[len(told)-1])
 		}

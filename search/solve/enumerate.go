@@ -4,6 +4,7 @@ import (
 	"context"
 	"iter"
 	"partsaloft/search/internal/parallel"
+	"partsaloft/search/progress"
 	"partsaloft/search/space"
 )
 
@@ -19,6 +20,7 @@ func EvaluateAll[C, R any](ctx context.Context, workers int, candidates iter.Seq
 	flush := func() bool {
 		n := parallel.For(ctx, workers, len(block), 16, func(i int) { found[i] = evaluate(block[i]) })
 		take(block[:n], found[:n])
+		progress.Of(ctx).Add(float64(n))
 		whole := n == len(block)
 		block = block[:0]
 		return whole
@@ -36,12 +38,10 @@ func EvaluateAll[C, R any](ctx context.Context, workers int, candidates iter.Seq
 
 // Enumerate is plain enumeration: it evaluates every candidate that fits. It returns false if the context ended first.
 func Enumerate(ctx context.Context, s *space.Space, o *Options, t *Incumbents) bool {
+	progress.Of(ctx).Expect(float64(s.Fitted))
 	return EvaluateAll(ctx, o.Workers, s.Each, s.Evaluate, func(_ []space.Candidate, found []space.Scored) {
 		for i := range found {
 			t.note(&found[i])
-		}
-		if o.Progress != nil {
-			o.Progress(t.Evaluated, s.Fitted)
 		}
 	})
 }

@@ -16,6 +16,8 @@ const (
 	settling = 400
 	// barren is how many generations without a new candidate end a search.
 	barren = 40
+	// sweepsLeft is about how many evaluations sweeps take yet while any is left.
+	sweepsLeft = 1000
 )
 
 // Genetic is a genetic algorithm with niches: it searches until it has converged or the budget is
@@ -60,6 +62,16 @@ func (h *Archive) breed(from uint64) error {
 func (h *Archive) converged() bool {
 	evals := len(h.Known)
 	return h.idle >= barren || h.closed && evals >= 2*h.improved+settling
+}
+
+// ahead is about how many evaluations are left.
+func (h *Archive) ahead() float64 {
+	evals := int64(len(h.Known))
+	left := int64(2*h.improved+settling) - evals
+	if !h.closed {
+		left = max(left, sweepsLeft)
+	}
+	return float64(max(min(left, h.budget-evals, h.space.Fitted-evals), 0))
 }
 
 // initialPopulation evaluates random candidates and returns where to start: the best by score and on each

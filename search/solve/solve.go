@@ -17,6 +17,4 @@ type Options struct {
 	Spread bool
 	// Ungrouped keeps the best candidates, whether of one group or not.
 	Ungrouped bool
-	// Progress, if set, is told how much of the work is done, from one goroutine at a time.
-	Progress func(done, total int64)
 }

@@ -8,6 +8,7 @@ import (
 	"partsaloft/physics"
 	"partsaloft/physics/rotor"
 	"partsaloft/search/internal/parallel"
+	"partsaloft/search/progress"
 )
 
 // PartsSI hold every part in SI numbers, so that a candidate's craft is put together by copying.
@@ -55,6 +56,7 @@ func (s *Space) convert(ctx context.Context) error {
 	parallel.For(ctx, s.workers, len(s.Props), 1, func(p int) {
 		if used.Has(p) {
 			t.Propellers[p], faults[p] = s.Props[p].Propeller(s.Problem.Air)
+			progress.Of(ctx).Add(progress.RotorMap)
 		}
 	})
 	if err := ctx.Err(); err != nil {
@@ -98,6 +100,7 @@ func (s *Space) convert(ctx context.Context) error {
 		}
 		t.Bodies[i] = row
 	}
+	progress.Of(ctx).Add(progress.Body * 2 / 3 * float64(len(s.Frames)*len(s.Boards)))
 	return nil
 }
 

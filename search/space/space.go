@@ -15,6 +15,7 @@ import (
 	"partsaloft/inventory/compat"
 	"partsaloft/objective"
 	"partsaloft/search/internal/parallel"
+	"partsaloft/search/progress"
 )
 
 // Space is every candidate of a problem, with what does not fit taken out and the props' rotor maps
@@ -110,6 +111,11 @@ func (s *Space) InStyle(style objective.Style) *Space {
 	return &other
 }
 
+// Work is about the work of laying out a drawer, for a progress.Part.
+func Work(d *inventory.Drawer) float64 {
+	return progress.RotorMap*float64(len(d.Props)) + progress.Body*float64(len(d.Frames)*len(d.Boards))
+}
+
 // layOut fills a space in, without what is set aside, and sets props aside that make no blade.
 func (s *Space) layOut(ctx context.Context) error {
 	s.collect(s.Problem.Drawer)
@@ -120,6 +126,7 @@ func (s *Space) layOut(ctx context.Context) error {
 	if err := s.layBodies(ctx); err != nil {
 		return err
 	}
+	progress.Of(ctx).Add(progress.Body / 3 * float64(len(s.Frames)*len(s.Boards)))
 	s.count()
 	if err := s.convert(ctx); err != nil {
 		return err

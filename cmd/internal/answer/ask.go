@@ -9,6 +9,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/search"
 	"partsaloft/search/predict"
+	"partsaloft/search/progress"
 	"partsaloft/search/space"
 )
 
@@ -70,12 +71,15 @@ const listed = 10
 // subject finds the combination in question, among the best of its drawer. A nil result means that nothing is
 // feasible.
 func (a *Ask) subject(ctx context.Context, which Which) (*Subject, error) {
+	job := progress.Of(ctx)
 	var c inventory.Combination
 	var err error
 	if which.Rank == 0 {
-		if c, err = a.meant(ctx, which); err != nil {
+		meant := job.Plan(progress.Searching, a.Search.Work(a.Problem.Drawer)/2)
+		if c, err = a.meant(meant.In(ctx), which); err != nil {
 			return nil, err
 		}
+		meant.End()
 	}
 	o := a.Search
 	o.Top, o.Variants = max(o.Top, which.Rank), true
@@ -83,13 +87,15 @@ func (a *Ask) subject(ctx context.Context, which Which) (*Subject, error) {
 	if far {
 		o.Draws = 1
 	}
-	r, err := search.Search(ctx, *a.Problem, o)
+	list, own := job.Plan(progress.Searching, o.Work(a.Problem.Drawer)), job.Plan(progress.Doubting, 0)
+	r, err := search.Search(list.In(ctx), *a.Problem, o)
 	if err != nil {
 		return nil, err
 	}
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
+	list.End()
 	sub := &Subject{Problem: a.Problem, Ranking: r}
 	switch {
 	case which.Rank > 0 && len(r.Best) == 0:
@@ -110,7 +116,7 @@ func (a *Ask) subject(ctx context.Context, which Which) (*Subject, error) {
 	}
 	if sub.Rank > 0 && !far {
 		sub.Result = &r.Best[sub.Rank-1]
-	} else if err := sub.assess(ctx, c, a.Search.Sampling(a.Problem.Drawer)); err != nil {
+	} else if err := sub.assess(own.In(ctx), c, a.Search.Sampling(a.Problem.Drawer)); err != nil {
 		return nil, err
 	}
 	if len(r.Best) > 0 {

@@ -11,17 +11,21 @@ import (
 	"partsaloft/objective"
 	"partsaloft/search"
 	"partsaloft/search/predict"
+	"partsaloft/search/progress"
 	"partsaloft/search/space"
 )
 
 // Buy says which one part of an offer, and which two, would help most; without an offer, which part one step from what
 // is owned.
 func Buy(ctx context.Context, a *Ask, offer *inventory.Offer) (*Shopping, error) {
-	shopping, err := search.Buy(ctx, *a.Problem, offer, a.Search)
+	job := progress.Of(ctx)
+	buy, say := job.Plan(progress.Purchasing, 8*a.Search.Work(a.Problem.Drawer)), job.Plan(progress.Doubting, 0)
+	shopping, err := search.Buy(buy.In(ctx), *a.Problem, offer, a.Search)
 	if err != nil {
 		return nil, err
 	}
-	d := a.shopping(ctx, shopping)
+	buy.End()
+	d := a.shopping(say.In(ctx), shopping)
 	if shopping.Before != nil || len(d.Purchases) > 0 {
 		return d, nil
 	}

@@ -16,6 +16,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/inventory/check"
 	"partsaloft/inventory/compat"
+	"partsaloft/search/progress"
 )
 
 // Checked is the document of check.
@@ -163,6 +164,9 @@ const (
 	mostProps           = 300 // each is computed in full, which takes a while
 )
 
+// gapsWork is the work of weighing the gaps, in candidates evaluated.
+const gapsWork = doubtedCombinations * 50
+
 // Gaps says which gaps of the drawer cost most accuracy: the doubt is half the width of the score's
 // 80 % interval in points, a mean over the combinations looked at.
 type Gaps struct {
@@ -197,10 +201,13 @@ func (a *Ask) gaps(ctx context.Context) (*Gaps, error) {
 	}
 	o := a.Search
 	o.Top, o.Nominal = doubtedCombinations, true
-	r, err := search.Search(ctx, *p, o)
+	job := progress.Of(ctx)
+	list, weigh := job.Plan(progress.Searching, o.Work(drawer)), job.Plan(progress.Doubting, gapsWork)
+	r, err := search.Search(list.In(ctx), *p, o)
 	if err != nil {
 		return nil, err
 	}
+	list.End()
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
@@ -208,7 +215,7 @@ func (a *Ask) gaps(ctx context.Context) (*Gaps, error) {
 		g.Reason = catalogue.Say("gaps.none", "style", style.Name)
 		return g, nil
 	}
-	d, err := predict.ReduceUncertainty(ctx, &space.Problem{Drawer: drawer, Style: style}, r.Best, namedGaps,
+	d, err := predict.ReduceUncertainty(weigh.In(ctx), &space.Problem{Drawer: drawer, Style: style}, r.Best, namedGaps,
 		o.Sampling(drawer))
 	if err != nil {
 		return nil, err

@@ -14,6 +14,7 @@ import (
 	"partsaloft/physics/figure"
 	"partsaloft/search"
 	"partsaloft/search/predict"
+	"partsaloft/search/progress"
 	"partsaloft/search/space"
 )
 
@@ -242,10 +243,15 @@ func verdictOf(d *predict.Difference) string {
 // named and nothing is feasible the second document says so instead of the first.
 func Compare(ctx context.Context, a *Ask, args, picks []string) (*Comparison, *Ranking, error) {
 	p := a.Problem
-	list, ranking, err := a.contestants(ctx, args, picks)
+	job, of := progress.Of(ctx), a.Search.Sampling(p.Drawer)
+	name := job.Plan(progress.Searching, a.Search.Work(p.Drawer)*float64(len(args))/float64(max(len(args)+len(picks), 1)))
+	assess := job.Plan(progress.Doubting, of.Work(len(args)+len(picks)))
+	differ := job.Plan(progress.Doubting, 2*of.Work(len(args)+len(picks)))
+	list, ranking, err := a.contestants(name.In(ctx), args, picks)
 	if err != nil {
 		return nil, nil, err
 	}
+	name.End()
 	if len(list) == 0 {
 		return nil, a.nothing(ranking, nil), nil
 	}
@@ -253,10 +259,12 @@ func Compare(ctx context.Context, a *Ask, args, picks []string) (*Comparison, *R
 	for i := range list {
 		combinations[i] = list[i].result.Combination
 	}
-	results, err := predict.Assess(ctx, *p, combinations, a.Search.Sampling(a.Problem.Drawer))
+	results, err := predict.Assess(assess.In(ctx), *p, combinations, of)
 	if err != nil {
 		return nil, nil, err
 	}
+	assess.End()
+	differ.Expect(2 * of.Work(len(list)-1))
 	for i := range list {
 		list[i].result = results[i]
 	}
@@ -264,7 +272,7 @@ func Compare(ctx context.Context, a *Ask, args, picks []string) (*Comparison, *R
 	for i := 1; i < len(list) && len(results[0].Misfits) == 0; i++ {
 		var differences []predict.Difference
 		if other := &results[i]; len(other.Misfits) == 0 {
-			differences = predict.Differences(ctx, &p.Style, &results[0], other, a.Search.Sampling(a.Problem.Drawer))
+			differences = predict.Differences(differ.In(ctx), &p.Style, &results[0], other, of)
 		}
 		c.differences = append(c.differences, differences)
 	}

@@ -7,10 +7,13 @@ import (
 	"partsaloft/physics"
 
 	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/inventory"
 	"partsaloft/inventory/check"
+	"partsaloft/objective"
 	"partsaloft/physics/figure"
 	"partsaloft/search"
 	"partsaloft/search/predict"
+	"partsaloft/search/progress"
 )
 
 // ExplainOptions say what is explained beside the combination itself.
@@ -22,18 +25,30 @@ type ExplainOptions struct {
 // Explain takes one combination apart. Where nothing is feasible, or the combination cannot be built, the second
 // document says so instead of the first.
 func Explain(ctx context.Context, a *Ask, which Which, o ExplainOptions) (*Explanation, *Ranking, error) {
-	sub, err := a.subject(ctx, which)
+	job, so := progress.Of(ctx), a.Search.Sampling(a.Problem.Drawer)
+	find := job.Plan(progress.Searching, a.Search.Work(a.Problem.Drawer))
+	beside := job.Plan(progress.Varying, so.Work(2+int(objective.AxisCount))+o.packsWork(so, a.Problem.Drawer))
+	sub, err := a.subject(find.In(ctx), which)
 	if err != nil {
 		return nil, nil, err
 	}
+	find.End()
 	if !sub.built() {
 		return nil, a.nothing(sub.Ranking, sub.Result), nil
 	}
 	e := explaining{Subject: sub, classG: o.ClassG}
-	if err := e.gather(ctx, a.Search.Sampling(a.Problem.Drawer), &o); err != nil {
+	if err := e.gather(beside.In(ctx), so, &o); err != nil {
 		return nil, nil, err
 	}
 	return e.document(a), nil, nil
+}
+
+// packsWork is about the work of trying the drawer's packs, if that is asked for.
+func (o *ExplainOptions) packsWork(so predict.Sampling, d *inventory.Drawer) float64 {
+	if !o.Packs {
+		return 0
+	}
+	return so.Work(len(d.Packs)) / 2
 }
 
 func (e *explaining) document(a *Ask) *Explanation {
@@ -78,18 +93,30 @@ func (d *Explanation) Rows() *Rows {
 
 // gather asks for all that is said of the combination beside its own figures.
 func (e *explaining) gather(ctx context.Context, so predict.Sampling, o *ExplainOptions) (err error) {
-	p, c := *e.Problem, e.Result.Combination
-	if e.swaps, err = search.Neighbours(ctx, p, c, so); err != nil {
-		return err
-	}
-	e.readings = predict.FirstFlight(ctx, &p.Style, e.Result, so)
+	p, c, job := *e.Problem, e.Result.Combination, progress.Of(ctx)
+	swaps, readings := job.Plan(progress.Varying, so.Work(1+int(objective.AxisCount))), job.Plan(progress.Doubting,
+		2*so.Work(1))
+	packs, lighter := job.Plan(progress.Varying, 0), job.Plan(progress.Varying, 0)
 	if o.Packs {
-		if e.packs, err = search.Packs(ctx, p, c, so); err != nil {
-			return err
-		}
+		packs.Expect(o.packsWork(so, e.Subject.Problem.Drawer))
 	}
 	if o.ClassG > 0 {
-		if e.lighter, err = search.Lighter(ctx, p, c, figure.Of(figure.AllUpMass).ToSI(o.ClassG), so); err != nil {
+		lighter.Expect(so.Work(2 * search.MostLighter))
+	}
+	if e.swaps, err = search.Neighbours(swaps.In(ctx), p, c, so); err != nil {
+		return err
+	}
+	swaps.End()
+	e.readings = predict.FirstFlight(ctx, &p.Style, e.Result, so)
+	readings.Add(2 * so.Work(1)) // each with the curve of a punch
+	if o.Packs {
+		if e.packs, err = search.Packs(packs.In(ctx), p, c, so); err != nil {
+			return err
+		}
+		packs.End()
+	}
+	if o.ClassG > 0 {
+		if e.lighter, err = search.Lighter(lighter.In(ctx), p, c, figure.Of(figure.AllUpMass).ToSI(o.ClassG), so); err != nil {
 			return err
 		}
 	}

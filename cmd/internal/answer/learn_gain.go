@@ -13,6 +13,7 @@ import (
 	"partsaloft/physics/figure"
 	"partsaloft/search"
 	"partsaloft/search/predict"
+	"partsaloft/search/progress"
 	"partsaloft/search/space"
 )
 
@@ -74,12 +75,15 @@ func (x *Learned) Gained(ctx context.Context, before, after *inventory.Drawer, s
 	if r.Inflation == 0 || len(r.Crafts) == 0 {
 		return nil
 	}
+	job, of := progress.Of(ctx), o.Sampling(before)
+	crafts, first := job.Plan(progress.Doubting, of.Work(2*len(r.Crafts))), job.Plan(progress.Searching, 2*o.Work(before))
 	for _, n := range r.Crafts {
-		if err := g.craft(ctx, n, [...]*inventory.Drawer{before, after}, style, ways, o, r.Learned); err != nil {
+		if err := g.craft(crafts.Plan(progress.Doubting, of.Work(2)).In(ctx), n, [...]*inventory.Drawer{before, after}, style, ways, o, r.Learned); err != nil {
 			return err
 		}
 	}
-	if err := g.first(ctx, [...]*inventory.Drawer{before, after}, style, ways, o, r.Learned); err != nil {
+	crafts.End()
+	if err := g.first(first.In(ctx), [...]*inventory.Drawer{before, after}, style, ways, o, r.Learned); err != nil {
 		return err
 	}
 	if t := r.Taught; t.Entry > 0 {
@@ -163,6 +167,8 @@ func (g *Gain) first(ctx context.Context, drawers [2]*inventory.Drawer, style *o
 	o search.Options, l *learn.Learned) error {
 	o.Top, o.Variants = 2, false
 	var best [2]*predict.Result
+	job := progress.Of(ctx)
+	parts := [...]*progress.Part{job.Plan(progress.Searching, o.Work(drawers[0])), job.Plan(progress.Searching, o.Work(drawers[1]))}
 	for i, d := range drawers {
 		if i == 1 {
 			if err := l.Apply(d, style.Name, ways); err != nil {
@@ -173,10 +179,11 @@ func (g *Gain) first(ctx context.Context, drawers [2]*inventory.Drawer, style *o
 		if err != nil {
 			return err
 		}
-		r, err := search.Search(ctx, space.Problem{Drawer: d, Air: air, Style: *style}, o)
+		r, err := search.Search(parts[i].In(ctx), space.Problem{Drawer: d, Air: air, Style: *style}, o)
 		if err != nil {
 			return err
 		}
+		parts[i].End()
 		if len(r.Best) == 0 || ctx.Err() != nil {
 			return ctx.Err()
 		}

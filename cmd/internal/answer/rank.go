@@ -8,6 +8,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/search"
 	"partsaloft/search/predict"
+	"partsaloft/search/progress"
 )
 
 // RankOptions say how a ranking is made.
@@ -51,16 +52,24 @@ func Rank(ctx context.Context, a *Ask, o RankOptions) (*Ranking, error) {
 	}
 	seek := a.Search
 	seek.Spread, seek.Novel, seek.Variants = o.Spread, o.Novel, true
-	r, err := search.Search(ctx, *p, seek)
+	job, of := progress.Of(ctx), seek.Sampling(p.Drawer)
+	list, settle, again := job.Plan(progress.Searching, seek.Work(p.Drawer)), job.Plan(progress.Doubting, of.Work(2)),
+		job.Plan(progress.Searching, 0)
+	if o.Bare != nil {
+		again.Expect(a.Search.Work(p.Drawer))
+	}
+	r, err := search.Search(list.In(ctx), *p, seek)
 	if err != nil {
 		return nil, err
 	}
+	list.End()
 	if o.Partial && r.Interrupted && len(r.Best) > 0 {
 		ctx = context.WithoutCancel(ctx)
 	}
-	d := a.ranking(r, a.worth(ctx, r))
+	d := a.ranking(r, a.worth(settle.In(ctx), r))
+	settle.End()
 	if o.Bare != nil && !r.Interrupted {
-		d.Moves, err = a.moved(ctx, o.Bare, r)
+		d.Moves, err = a.moved(again.In(ctx), o.Bare, r)
 	}
 	return d, err
 }
@@ -210,7 +219,7 @@ func unlikeList(results []predict.Result) []string {
 // moved says where a ranking is another than with the drawer's own figures, by a second search with these.
 func (a *Ask) moved(ctx context.Context, bare *inventory.Drawer, r *search.Ranking) ([]Move, error) {
 	p, o := *a.Problem, a.Search
-	p.Drawer, o.Progress = bare, nil
+	p.Drawer = bare
 	without, err := search.Search(ctx, p, o)
 	if err != nil {
 		return nil, err

@@ -14,15 +14,20 @@ import (
 	"partsaloft/physics/figure"
 	"partsaloft/search"
 	"partsaloft/search/predict"
+	"partsaloft/search/progress"
 )
 
 // Vary makes one change at a time to a combination; without changes, written as --change has them, the usual ones.
 // Where nothing is feasible, or the combination cannot be built, the second document says so instead of the first.
 func Vary(ctx context.Context, a *Ask, which Which, changes []string) (*Variations, *Ranking, error) {
-	sub, err := a.varied(ctx, which, changes)
+	job := progress.Of(ctx)
+	find, try := job.Plan(progress.Searching, a.Search.Work(a.Problem.Drawer)), job.Plan(progress.Varying,
+		a.Search.ChangesWork(cmp.Or(len(changes), usualChanges)))
+	sub, err := a.varied(find.In(ctx), which, changes)
 	if err != nil {
 		return nil, nil, err
 	}
+	find.End()
 	if !sub.built() {
 		return nil, a.nothing(sub.Ranking, sub.Result), nil
 	}
@@ -30,7 +35,7 @@ func Vary(ctx context.Context, a *Ask, which Which, changes []string) (*Variatio
 	if err != nil {
 		return nil, nil, err
 	}
-	base, varied, err := search.WhatIf(ctx, *sub.Problem, sub.Result.Combination, list,
+	base, varied, err := search.WhatIf(try.In(ctx), *sub.Problem, sub.Result.Combination, list,
 		a.Search.Sampling(a.Problem.Drawer))
 	if err != nil {
 		return nil, nil, err
@@ -41,6 +46,9 @@ func Vary(ctx context.Context, a *Ask, which Which, changes []string) (*Variatio
 	sub.Result = &base
 	return a.variations(sub, varied), nil, nil
 }
+
+// usualChanges is about how many changes are tried without any named.
+const usualChanges = 25
 
 // varied finds the combination to vary; one that is named by its parts needs no ranking.
 func (a *Ask) varied(ctx context.Context, which Which, changes []string) (*Subject, error) {

@@ -5,6 +5,13 @@ import "partsaloft/cmd/internal/answer/catalogue/phrase"
 // documents are the sentences of Answer in the documents of one question each.
 var documents = map[Answer]string{
 	"points":             "{points} points",
+	"doing.preparing":    "preparing the parts",
+	"doing.searching":    "searching for the best builds",
+	"doing.doubting":     "working out likely ranges",
+	"doing.detailing":    "working out figures",
+	"doing.varying":      "trying changes",
+	"doing.purchasing":   "trying purchases",
+	"doing.planning":     "sharing out the parts",
 	"why.same":           "It scores the same as rank 2{why}.",
 	"why.leads":          "It leads rank 2 by {points}{why}.",
 	"why.axes":           ": {axes}",

@@ -9,6 +9,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/physics"
 	"partsaloft/search/predict"
+	"partsaloft/search/progress"
 )
 
 // Brief are the limits that can bind the throttle cap, in a word for tables.
@@ -186,3 +187,10 @@ func MixedText(m *inventory.Mix, rotors int) string {
 
 // plainNumber writes a number that somebody wrote, with six digits at most.
 func plainNumber(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
+
+// Doing says what is being done while one waits.
+func Doing(d progress.Doing) string {
+	return Answer([progress.Doings]string{progress.Preparing: "doing.preparing", progress.Searching: "doing.searching",
+		progress.Doubting: "doing.doubting", progress.Detailing: "doing.detailing", progress.Varying: "doing.varying",
+		progress.Purchasing: "doing.purchasing", progress.Planning: "doing.planning"}[d]).Template()
+}

@@ -7,6 +7,7 @@ import (
 	"partsaloft/objective"
 	"partsaloft/search"
 	"partsaloft/search/predict"
+	"partsaloft/search/progress"
 )
 
 // Options say how much a document holds.
@@ -15,6 +16,20 @@ type Options struct {
 	Details int    // most builds in detail; 0 means as many as a page takes
 	Rows    int    // most builds; 0 likewise
 	Lead    *Lead  // what is said first; nil says nothing
+}
+
+// MakeWhole says first what a ranking says and then looks at the drawer's builds, as Make does.
+func MakeWhole(ctx context.Context, a *answer.Ask, o Options) (*Input, error) {
+	job := progress.Of(ctx)
+	seek := search.CatalogueOptions{Options: a.Search, Details: o.Details}
+	first, builds := job.Plan(progress.Searching, a.Search.Work(a.Problem.Drawer)), job.Plan(progress.Searching,
+		seek.Work(a.Problem.Drawer))
+	var err error
+	if o.Lead, err = MakeLead(first.In(ctx), a); err != nil {
+		return nil, err
+	}
+	first.End()
+	return Make(builds.In(ctx), a, o)
 }
 
 // Make looks at the drawer's builds and makes the input of a document. It fails when the context ends; a drawer of which

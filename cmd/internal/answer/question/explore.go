@@ -24,13 +24,11 @@ func exploring(ctx context.Context, a *asked) (*Reply, error) {
 	if err != nil {
 		return nil, err
 	}
-	options := explore.Options{Details: o.Details, Rows: o.Rows}
+	look := explore.Make
 	if o.Lead {
-		if options.Lead, err = explore.MakeLead(ctx, ask); err != nil {
-			return nil, err
-		}
+		look = explore.MakeWhole
 	}
-	in, err := explore.Make(ctx, ask, options)
+	in, err := look(ctx, ask, explore.Options{Details: o.Details, Rows: o.Rows})
 	if err != nil {
 		return nil, err
 	}

@@ -14,6 +14,7 @@ import (
 	"partsaloft/inventory"
 	"partsaloft/inventory/series"
 	"partsaloft/inventory/strict"
+	"partsaloft/search/progress"
 )
 
 // Flown is the document of a recording of a flight with what a screen shows of it; of one that cannot be read only the
@@ -90,7 +91,7 @@ func flight(ctx context.Context, a *asked) (*Reply, error) {
 	if err != nil {
 		return nil, err
 	}
-	file := &watched{ctx: ctx, progress: a.progress}
+	file := &watched{ctx: ctx}
 	file.from, file.whole = a.brought()
 	r := readings.Recording{Name: o.File, File: file, Columns: o.Columns, RateHz: o.RateHz, Poles: o.Poles, Cells: o.Cells,
 		Craft: o.Craft, Pick: o.Pick, Style: &style, Ways: Ways(&style), Date: o.Date, Flown: o.Flown, WeightG: massG}
@@ -128,12 +129,11 @@ func flight(ctx context.Context, a *asked) (*Reply, error) {
 
 // watched is a file that is read until the question is stopped. It tells how far it was read, and keeps its head.
 type watched struct {
-	ctx      context.Context
-	from     io.Reader
-	head     []byte
-	read     int64
-	whole    int64
-	progress Progress
+	ctx   context.Context
+	from  io.Reader
+	head  []byte
+	read  int64
+	whole int64
 }
 
 func (w *watched) Read(b []byte) (int, error) {
@@ -143,9 +143,7 @@ func (w *watched) Read(b []byte) (int, error) {
 	n, err := w.from.Read(b)
 	w.read += int64(n)
 	w.head = append(w.head, b[:min(n, headBytes-len(w.head))]...)
-	if w.progress != nil && w.whole > 0 {
-		w.progress(min(float64(w.read)/float64(w.whole), 1))
-	}
+	progress.Of(w.ctx).At(float64(w.read), float64(max(w.whole-w.read, 0)))
 	return n, err
 }
 

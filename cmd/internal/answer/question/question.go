@@ -42,6 +42,7 @@ import (
 
 	"partsaloft/cmd/internal/answer"
 	"partsaloft/inventory/strict"
+	"partsaloft/search/progress"
 )
 
 // Text is a file by its base name.
@@ -86,8 +87,7 @@ type Progress func(share float64)
 type asked struct {
 	*Desk
 	*Question
-	progress Progress
-	styles   map[string]Text
+	styles map[string]Text
 }
 
 // questions are the ways to an answer.
@@ -109,22 +109,25 @@ type Desk struct {
 
 // Answer answers a question. An error is a Faults of a drawer, style or offer, an answer.AskError or
 // answer.DrawerError, the context's, or one of the search.
-func (d *Desk) Answer(ctx context.Context, q *Question, progress Progress) (*Reply, error) {
+func (d *Desk) Answer(ctx context.Context, q *Question, told Progress) (*Reply, error) {
 	way, ok := questions[q.Ask]
 	if !ok {
 		return nil, wrong("ask", "%q is not a question%s", q.Ask, near(q.Ask, Names()))
 	}
-	a := &asked{Desk: d, Question: q, progress: progress, styles: map[string]Text{}}
+	a := &asked{Desk: d, Question: q, styles: map[string]Text{}}
 	for _, s := range q.Styles {
 		a.styles[styleName(s.Name)] = s
+	}
+	if told != nil {
+		ctx = progress.Begin(ctx, func(now progress.Told) { told(now.Share) })
 	}
 	return way(ctx, a)
 }
 
 // AnswerJSON answers a question in JSON with a Reply or a Fault in JSON. What is attached, or a file, stands in place of
 // what the JSON attaches, if it is not nil.
-func (d *Desk) AnswerJSON(ctx context.Context, content, attached []byte, file File, progress Progress) []byte {
-	reply, err := d.answer(ctx, content, attached, file, progress)
+func (d *Desk) AnswerJSON(ctx context.Context, content, attached []byte, file File, told Progress) []byte {
+	reply, err := d.answer(ctx, content, attached, file, told)
 	if err == nil {
 		var out []byte
 		if out, err = plain(reply); err == nil {
@@ -140,7 +143,7 @@ func (d *Desk) AnswerJSON(ctx context.Context, content, attached []byte, file Fi
 	return out
 }
 
-func (d *Desk) answer(ctx context.Context, content, attached []byte, file File, progress Progress) (*Reply, error) {
+func (d *Desk) answer(ctx context.Context, content, attached []byte, file File, told Progress) (*Reply, error) {
 	var q Question
 	if err := decode(content, &q); err != nil {
 		return nil, err
@@ -149,7 +152,7 @@ func (d *Desk) answer(ctx context.Context, content, attached []byte, file File, 
 		q.Attached = attached
 	}
 	q.File = file
-	return d.Answer(ctx, &q, progress)
+	return d.Answer(ctx, &q, told)
 }
 
 // decode reads JSON that may hold no key beyond those of into.

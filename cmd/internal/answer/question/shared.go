@@ -60,21 +60,14 @@ func (o *Shared) seed() uint64 {
 	return *o.Seed
 }
 
-// search are the options of a search that tells of its progress.
-func (o *Shared) search(progress Progress) search.Options {
+// search are the options of a search.
+func (o *Shared) search() search.Options {
 	s := search.Options{Method: search.Auto, Top: defaultTop, Seed: o.seed(), MaxEvals: o.MaxEvals}
 	if o.Method != "" {
 		s.Method = search.Method(o.Method)
 	}
 	if o.Top != nil {
 		s.Top = *o.Top
-	}
-	if progress != nil {
-		s.Progress = func(done, whole int64) {
-			if whole > 0 {
-				progress(min(max(float64(done)/float64(whole), 0), 1))
-			}
-		}
 	}
 	return s
 }
@@ -108,7 +101,7 @@ func (a *asked) ask(o *Shared) (*answer.Ask, *corrected, error) {
 		head.Learned = a.Learned.Name
 	}
 	p := &space.Problem{Drawer: c.drawer, Air: air, Style: style, With: o.With}
-	return &answer.Ask{Problem: p, Search: o.search(a.progress), Head: head}, c, nil
+	return &answer.Ask{Problem: p, Search: o.search(), Head: head}, c, nil
 }
 
 func (a *asked) head(o *Shared) answer.Head {

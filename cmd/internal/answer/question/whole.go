@@ -60,7 +60,7 @@ func learned(ctx context.Context, a *asked) (*Reply, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := d.Gained(ctx, drawer, again, &style, ways, o.search(a.progress)); err != nil {
+	if err := d.Gained(ctx, drawer, again, &style, ways, o.search()); err != nil {
 		return nil, err
 	}
 	return &Reply{Document: d, Text: string(report.Learned.YAML())}, nil

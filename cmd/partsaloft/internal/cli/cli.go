@@ -75,6 +75,7 @@ air, and says which to choose and what each trades off.`,
 				return err
 			}
 			s.Begun = true
+			c.SetContext(s.Watched(c.Context()))
 			if s.Options.Output == "" {
 				return nil
 			}
@@ -105,6 +106,7 @@ air, and says which to choose and what each trades off.`,
 // complain says on the error stream what went wrong.
 func (s *commands) complain(ran *cobra.Command, err error) {
 	var usage exit.UsageError
+	s.EndBar()
 	switch {
 	case err == nil, errors.Is(err, exit.ErrNothing), errors.Is(err, exit.Faulty):
 		return

@@ -55,11 +55,7 @@ func (s *commands) page(ctx context.Context) error {
 			phrase.Words(catalogue.Sections(kinds)))
 		return exit.ErrNothing
 	}
-	lead, err := explore.MakeLead(ctx, ask)
-	if err != nil {
-		return err
-	}
-	found, err := explore.Make(ctx, ask, explore.Options{Command: s.rankCommand(d), Lead: lead})
+	found, err := explore.MakeWhole(ctx, ask, explore.Options{Command: s.rankCommand(d)})
 	if err != nil {
 		return err
 	}

@@ -25,7 +25,6 @@ type Sheet struct {
 // Deliver writes a document, or its sheet for people, in the form asked for, whole or not at all. What to do stands
 // first on the sheet, then dangers, before anything is praised.
 func (s *Session) Deliver(ctx context.Context, d Document, told Sheet) error {
-	s.bar.End()
 	var b bytes.Buffer
 	var err error
 	care := d.Mind()
@@ -72,6 +71,7 @@ func (s *Session) Put(ctx context.Context, content []byte) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
+	s.EndBar()
 	if s.Options.Output == "" {
 		_, err := s.Streams.Out.Write(content)
 		return err

@@ -24,7 +24,7 @@ func (s *Session) Problem() (*space.Problem, error) {
 	return &space.Problem{Drawer: drawer, Air: air, Style: style, With: s.Options.With}, nil
 }
 
-// Ask is the question that the shared options put, with a bar if its search takes long.
+// Ask is the question that the shared options put.
 func (s *Session) Ask() (*answer.Ask, error) {
 	p, err := s.Problem()
 	if err != nil {
@@ -33,9 +33,8 @@ func (s *Session) Ask() (*answer.Ask, error) {
 	return &answer.Ask{Problem: p, Search: s.SearchOptions(), Head: s.Head()}, nil
 }
 
-// SearchOptions are those of a search, with a bar on a terminal.
+// SearchOptions are those of a search.
 func (s *Session) SearchOptions() search.Options {
-	s.bar = NewProgress(s.Streams.Err, s.Streams.ErrTerminal && !s.Options.Quiet, "searching")
 	return search.Options{Method: search.Method(s.Options.Method), Top: s.Options.Top, Seed: s.Options.Seed,
-		MaxEvals: s.Options.MaxEvals, Progress: s.bar.At}
+		MaxEvals: s.Options.MaxEvals}
 }

@@ -1,19 +1,25 @@
 package session
 
 import (
+	"context"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 	"time"
+
+	"partsaloft/cmd/internal/answer/catalogue"
+	"partsaloft/search/progress"
 )
 
 // Progress draws a bar on a terminal for what takes longer than a second.
 type Progress struct {
 	out    io.Writer
-	label  string
 	start  time.Time
 	last   time.Time
-	length int
+	length int // shown last
+	// columns is the terminal's width, 0 if it is not known.
+	columns int
 }
 
 const (
@@ -22,34 +28,38 @@ const (
 	progressCells    = 30
 )
 
-// NewProgress starts a bar. Without a terminal there is none: nil, on which the methods do nothing.
-func NewProgress(out io.Writer, terminal bool, label string) *Progress {
-	if !terminal {
-		return nil
+// Watched is a context of a job of which a bar shows how far it is, on a terminal.
+func (s *Session) Watched(ctx context.Context) context.Context {
+	if !s.Streams.ErrTerminal || s.Options.Quiet {
+		return ctx
 	}
-	return &Progress{out: out, label: label, start: time.Now()}
+	s.bar = &Progress{out: s.Streams.Err, start: time.Now(), columns: s.Streams.Columns}
+	return progress.Begin(ctx, s.bar.At)
 }
 
-// At shows how much of a whole is done.
-func (p *Progress) At(done, whole int64) {
-	if p == nil || whole <= 0 {
-		return
-	}
+// EndBar takes the bar away, if there is one.
+func (s *Session) EndBar() { s.bar.end() }
+
+// At shows how far the work is.
+func (p *Progress) At(told progress.Told) {
 	now := time.Now()
 	if now.Sub(p.start) < progressDelay || now.Sub(p.last) < progressInterval {
 		return
 	}
 	p.last = now
-	share := min(max(float64(done)/float64(whole), 0), 1)
-	full := int(share*progressCells + 0.5)
-	line := fmt.Sprintf("%s %s%s %3.0f %%", p.label, strings.Repeat("█", full), strings.Repeat("░", progressCells-full),
-		share*100)
-	p.length = max(p.length, len([]rune(line)))
-	fmt.Fprintf(p.out, "\r%-*s", p.length, line)
+	full := int(told.Share * progressCells)
+	line := fmt.Sprintf("%s%s %2.0f %%  %s", strings.Repeat("█", full), strings.Repeat("░", progressCells-full),
+		math.Floor(told.Share*100), catalogue.Doing(told.Doing))
+	text := []rune(line)
+	if p.columns > 0 {
+		text = text[:min(len(text), p.columns-1)]
+	}
+	fmt.Fprintf(p.out, "\r%-*s", p.length, string(text))
+	p.length = len(text)
 }
 
-// End takes the bar away.
-func (p *Progress) End() {
+// end takes the bar away. A nil bar is none.
+func (p *Progress) end() {
 	if p == nil || p.length == 0 {
 		return
 	}

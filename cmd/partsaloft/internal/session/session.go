@@ -45,7 +45,7 @@ type Session struct {
 	files       files.Run
 	looked      bool      // for a drawer where none was named
 	in          []byte    // what was read from Streams.In, nil before
-	bar         *Progress // of the search, nil if there is none
+	bar         *Progress // nil if there is none
 }
 
 // Screen is what the results are shown on.
@@ -58,6 +58,7 @@ func (s *Session) Screen() render.Screen {
 
 // Complain writes an error on the error stream, on a terminal no wider than that.
 func (s *Session) Complain(text string) {
+	s.EndBar()
 	if text = render.Clean(text); s.Streams.ErrTerminal {
 		lines := strings.Split(text, "\n")
 		for i, line := range lines {
@@ -72,6 +73,7 @@ func (s *Session) Complain(text string) {
 // Remark says something on the error stream that is no result; --quiet silences it.
 func (s *Session) Remark(format string, args ...any) {
 	if !s.Options.Quiet {
+		s.EndBar()
 		screen := render.Screen{}
 		if s.Streams.ErrTerminal {
 			screen.Columns = s.Streams.Columns
