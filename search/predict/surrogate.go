@@ -3,6 +3,7 @@ package predict
 import (
 	"context"
 	"math"
+	"sync"
 
 	"partsaloft/inventory"
 	"partsaloft/objective"
@@ -44,8 +45,13 @@ func familyOf(r *Result) (family, state) {
 		log(figure.TopSpeed) / 2, 0.3 * math.Log(c.Pack.InternalOhm), c.ElectronicsW / hoverW}
 }
 
-// SpreadWork is about the work of the intervals of one result by Spread, for a progress.Part.
-const SpreadWork = 50.0
+// About the work of the intervals of one result by Spread, for a progress.Part: as it is expected, with sensitivities of
+// its own, and with those of another.
+const (
+	SpreadWork = 60.0
+	ownWork    = 400.0
+	sharedWork = 15.0
+)
 
 // Spread sets intervals and bases of feasible results without draws: figures are expanded to the second order in the
 // uncertain inputs, each moved by itself. Results in one family whose states are near share the sensitivities of the
@@ -64,6 +70,7 @@ func Spread(ctx context.Context, results []Result, style *objective.Style, worke
 		}
 		members[f] = append(members[f], i)
 	}
+	tell := spreadTeller(progress.Of(ctx), len(results))
 	parallel.For(ctx, workers, len(families), 1, func(f int) {
 		type anchor struct {
 			at *state
@@ -89,15 +96,29 @@ func Spread(ctx context.Context, results []Result, style *objective.Style, worke
 					like = a.of
 				}
 			}
+			work := sharedWork
 			if nearest == nil {
+				work = ownWork
 				nearest = sensitivitiesOf(r, &style.Flying, like)
 				anchors = append(anchors, anchor{&states[i], nearest})
 			}
 			r.spread(nearest)
 			r.limitsAtRisk(style)
-			progress.Of(ctx).Add(SpreadWork)
+			tell(work)
 		}
 	})
+}
+
+// spreadTeller tells of each result that is done what work it was; what is left is taken to cost as much as what is done.
+func spreadTeller(part *progress.Part, results int) func(work float64) {
+	var mu sync.Mutex
+	var done, count float64
+	return func(work float64) {
+		mu.Lock()
+		defer mu.Unlock()
+		done, count = done+work, count+1
+		part.At(done, done/count*(float64(results)-count))
+	}
 }
 
 // from is the largest difference of two states' numbers.

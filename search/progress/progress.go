@@ -24,7 +24,8 @@ const (
 	Doings                  // one past the last
 )
 
-// Work of what is no candidate evaluated for a style, in such evaluations (measured on the drawers of BenchmarkProgress).
+// Work of what is no candidate evaluated for a style, in such evaluations, roughly: BenchmarkProgress shows beside the
+// share by work how much of the processor time is over.
 const (
 	// Bound is a bound of a branch.
 	Bound = 2.0
