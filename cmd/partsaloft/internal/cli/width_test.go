@@ -53,7 +53,7 @@ func TestTerminalsGetLinesThatFit(t *testing.T) {
 			if got.code != want.code || len(got.out) < 100 {
 				t.Fatalf("%v on %d columns: exit %d, want %d\n%s", args, columns, got.code, want.code, got.err)
 			}
-			for line := range strings.Lines(got.out + got.err) {
+			for line := range strings.Lines(strings.ReplaceAll(got.out+got.err, "\r", "\n")) {
 				n, longest := utf8.RuneCountInString(strings.TrimRight(line, "\n")), 0
 				for _, word := range strings.Fields(line) {
 					longest = max(longest, utf8.RuneCountInString(word))
@@ -82,7 +82,7 @@ func TestErrorsFitTheTerminal(t *testing.T) {
 		if got.code == 0 || got.out+got.err == "" {
 			t.Errorf("%v: exit %d", args, got.code)
 		}
-		for line := range strings.Lines(got.out + got.err) {
+		for line := range strings.Lines(strings.ReplaceAll(got.out+got.err, "\r", "\n")) {
 			if n := utf8.RuneCountInString(strings.TrimRight(line, "\n")); n > 60 {
 				t.Errorf("%v: a line of %d columns: %s", args, n, line)
 			}
