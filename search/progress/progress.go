@@ -82,9 +82,6 @@ func (p *Part) In(ctx context.Context) context.Context {
 	return context.WithValue(ctx, key{}, p)
 }
 
-// Aside is a context whose work does not count.
-func Aside(ctx context.Context) context.Context { return context.WithValue(ctx, key{}, (*Part)(nil)) }
-
 // Plan adds a part of which so much work is expected, and of the part itself no more than what its parts take.
 func (p *Part) Plan(doing Doing, rest float64) *Part {
 	if p == nil {
