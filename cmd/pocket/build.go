@@ -21,7 +21,8 @@ const enginePackage = "partsaloft/cmd/pocket/engine"
 var tight = [...]string{"gopkg.in/...", "gonum.org/...", "github.com/...", "golang.org/...", "encoding/...", "regexp/...",
 	"reflect", "fmt", "time", "os", "strconv", "internal/strconv", "strings", "bytes", "bufio", "io/...", "sort", "slices",
 	"maps", "log", "unicode/...", "syscall", "syscall/js", "internal/poll", "internal/fmtsort", "context", "errors", "path",
-	"partsaloft/cmd/...", "partsaloft/inventory/...", "partsaloft/search"}
+	"partsaloft/cmd/...", "partsaloft/inventory/...", "partsaloft/search", "partsaloft/search/progress", "partsaloft/search/space", "math/rand", "math/rand/v2", "sync", "internal/sync",
+	"internal/reflectlite", "hash/...", "container/...", "iter"}
 
 //go:embed engine/worker.js
 var workerScript []byte
