@@ -79,11 +79,8 @@ func watchedDrawers(t testing.TB, folder string, parts ...int) map[string]string
 // Property: the share that a command says is done never falls, is all only at the end, and lies between 30 and 70 of 100
 // when half of all the work that it turns out to take is done.
 func TestProgressIsTrue(t *testing.T) {
-	folder, parts := t.TempDir(), 60
-	if long() {
-		parts = 100
-	}
-	for name, drawer := range watchedDrawers(t, folder, parts) {
+	folder := t.TempDir()
+	for name, drawer := range watchedDrawers(t, folder, 60) {
 		for _, command := range watched {
 			if command == "learn" && drawer != "" {
 				continue // it has no log
