@@ -105,6 +105,9 @@ func TestTwinsCostNoMoreThanTheirPart(t *testing.T) {
 // for it has so many roots, is given up after a tenth of it, at the same point on any number of workers, and its gap
 // leaves room for whatever was not looked at.
 func TestBudget(t *testing.T) {
+	if testing.Short() {
+		t.Skip("works out a whole proof")
+	}
 	ctx := context.Background()
 	s := laidOut(t, synthetic.Generate(25, synthetic.Sizes{40, 50, 30, 12, 8}, false), "freestyle")
 	o := Options{Top: 10, Workers: 2}
