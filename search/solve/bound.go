@@ -40,9 +40,9 @@ import (
 //	v'/v ≤ ((3 W'² + D²)/(3 W² + D²))^(1/6)              see topSpeedGain
 //
 // Slower rotors turn with less profile drag, so that a craft in fast flight may draw less the heavier it is, by up to
-// m^0.3 in pack current over some thousand random crafts, where drag is over 0.4 of the lift; under that it draws more. Flying time is not bounded by a
-// power of mass, for it goes to nothing where a pack is down to its landing voltage at once: the light craft is taken to
-// draw less instead (see heavierSaves).
+// m^0.3 in pack current over some thousand random crafts, where drag is over 0.4 of the lift; under that it draws more.
+// Flying time is not bounded by a power of mass, for it goes to nothing where a pack is down to its landing voltage at
+// once: the light craft is taken to draw less instead (see heavierSaves).
 //
 // The elasticities below leave room over what ten thousand random crafts show, and the bounds are held against plain
 // enumeration in tests.

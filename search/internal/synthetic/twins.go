@@ -35,27 +35,8 @@ func AddTwins(d *inventory.Drawer, rng *rand.Rand) {
 // id, of some with another mass.
 func AddPowertrainTwins(d *inventory.Drawer, rng *rand.Rand) {
 	massG := 1 + 30*rng.Float64()
-	for _, m := range d.Motors {
-		for n := range rng.IntN(3) {
-			twin := m
-			twin.Part = another(&m.Part, n, rng)
-			if rng.IntN(3) == 0 {
-				twin.MassG = &massG
-			}
-			d.Motors = append(d.Motors, twin)
-		}
-	}
-	massG /= 5
-	for _, p := range d.Props {
-		for n := range rng.IntN(3) {
-			twin := p
-			twin.Part = another(&p.Part, n, rng)
-			if rng.IntN(3) == 0 {
-				twin.MassG = &massG
-			}
-			d.Props = append(d.Props, twin)
-		}
-	}
+	d.Motors = withTwins(d.Motors, rng, massG, func(m *inventory.Motor) (*inventory.Part, **float64) { return &m.Part, &m.MassG }, nil)
+	d.Props = withTwins(d.Props, rng, massG/5, func(p *inventory.Prop) (*inventory.Part, **float64) { return &p.Part, &p.MassG }, nil)
 }
 
 // AddBodyTwins gives a drawer frames and boards that are like those it holds: of some the same again under another id,
@@ -68,29 +49,28 @@ func AddBodyTwins(d *inventory.Drawer, rng *rand.Rand) {
 				Use: inventory.With, With: []string{id}, MassG: 1 + 4*rng.Float64()})
 		}
 	}
-	for _, f := range d.Frames {
+	d.Frames = withTwins(d.Frames, rng, massG, func(f *inventory.Frame) (*inventory.Part, **float64) { return &f.Part, &f.MassG }, own)
+	d.Boards = withTwins(d.Boards, rng, massG/5, func(b *inventory.Board) (*inventory.Part, **float64) { return &b.Part, &b.MassG }, own)
+}
+
+// withTwins are some parts and up to two twins of each, one of three with another mass; made, if set, is told the id of
+// each twin.
+func withTwins[T any](list []T, rng *rand.Rand, massG float64, of func(*T) (*inventory.Part, **float64), made func(id string)) []T {
+	for _, p := range list {
 		for n := range rng.IntN(3) {
-			twin := f
-			twin.Part = another(&f.Part, n, rng)
+			twin := p
+			base, mass := of(&twin)
+			*base = another(base, n, rng)
 			if rng.IntN(3) == 0 {
-				twin.MassG = &massG
+				*mass = &massG
 			}
-			d.Frames = append(d.Frames, twin)
-			own(twin.ID)
+			list = append(list, twin)
+			if made != nil {
+				made(base.ID)
+			}
 		}
 	}
-	massG /= 5
-	for _, b := range d.Boards {
-		for n := range rng.IntN(3) {
-			twin := b
-			twin.Part = another(&b.Part, n, rng)
-			if rng.IntN(3) == 0 {
-				twin.MassG = &massG
-			}
-			d.Boards = append(d.Boards, twin)
-			own(twin.ID)
-		}
-	}
+	return list
 }
 
 // another is a part again under another id.
