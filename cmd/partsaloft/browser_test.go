@@ -28,7 +28,14 @@ type tab struct{ *driver.Tab }
 // open opens an address in a new tab of a size.
 func open(t *testing.T, browser context.Context, address string, width, height int64) *tab {
 	t.Helper()
-	return &tab{driver.Open(t, browser, address, width, height)}
+	b := &tab{driver.Open(t, browser, address, width, height)}
+	// What the page holds is unpacked before its script takes the place of what was written into it.
+	if !eval[bool](b, `new Promise((done) => { const end = performance.now() + 60000;
+		(function look() { if (document.querySelector("#rows tr .score button")) done(true);
+			else if (performance.now() > end) done(false); else setTimeout(look, 20); })(); })`) {
+		t.Fatal("the page's script did not draw its rows")
+	}
+	return b
 }
 
 // eval evaluates an expression in the page.
