@@ -63,6 +63,8 @@ func describe(text string, under heading, drawer *inventory.Drawer, taken func(i
 	t.putAside()
 	t.putAsideFrequency()
 	t.takeCellFormat()
+	t.takeMassAndMass()
+	t.takeLargestProp()
 	t.apply(formsOf(t.kind, t.valueOf("role")))
 	t.takePower()
 	t.takePropCode()

@@ -98,6 +98,9 @@ func fromMm(m []string) []string {
 	return []string{strconv.FormatFloat(math.Round(100*mustNumber(first(m)[0])/inventory.MmPerInch)/100, 'f', -1, 64)}
 }
 
+// onStacks are what is bolted to a stack's holes and names them so.
+const onStacks = `(?:(?:fc|aio) )?(?:stacks?|aios?|fcs?|boards?)`
+
 var frameForms = []form{
 	{[]string{"pack_max_mm"}, `pack(?: max| up to)? ` + boxForm, box},
 	{[]string{"max_prop_in"}, `(?:(?:max|up to|for) )?(\d{2,3})mm props?|(?:max )?props? (\d{2,3})mm`, fromMm},
@@ -105,11 +108,12 @@ var frameForms = []form{
 	{[]string{"motor_spacing_mm"}, `(?:motor )?spacing N(?:mm)?|Nmm (?:motor )?spacing`, first},
 	{[]string{"camera_width_mm"}, `Nmm (?:camera|cam)|(?:camera|cam) N(?:mm)?`, first},
 	{[]string{"arm_thickness_mm"}, `Nmm (?:thick )?arms?|arms? N(?:mm)?(?: thick)?`, first},
+	{[]string{"hole_pattern_mm"}, motorWord + ` ` + joinedSquares, squares(3, 19.9)},
 	{[]string{"hole_pattern_mm"}, `(?:motor )?(?:holes?|mount) ` + squareForm + `(?: m\d)?`, bounded(3, 19.9)},
 	{[]string{"stack_mm", "hole_pattern_mm"}, `stacks? ` + squareForm + ` ` + squareForm + `(?: m\d)? ` + motorWord, stackAndHoles},
 	{[]string{"hole_pattern_mm"}, twoSquares + ` ` + motorWord, squares(3, 19.9)},
-	{[]string{"stack_mm"}, squareForm + `(?:,? and |,? or | ?[&+/] ?)N(?:mm)? (?:fc )?stacks?`, squareAndSide},
-	{[]string{"stack_mm"}, sidesOfStacks + ` stacks?`, first},
+	{[]string{"stack_mm"}, squareForm + `(?:,? and |,? or | ?[&+/] ?)N(?:mm)? ?` + onStacks, squareAndSide},
+	{[]string{"stack_mm"}, sidesOfStacks + ` ?` + onStacks, first},
 	{[]string{"stack_mm"}, `stacks? ` + joinedSquares + `(?: stacks?)?|` + joinedSquares + ` stacks?`, eitherSquares},
 	{[]string{"stack_mm"}, `(16|20|25[.,]5|26[.,]5|30[.,]5)(?:mm)?(?:,? and |,? or | ?[&+/] ?)` + squareForm, sideAndSquare},
 	{[]string{"stack_mm"}, squareForm + ` ` + squareForm + ` stacks?`, squares(20, 60)},

@@ -270,6 +270,51 @@ func fullOfOthers(volts, cells float64) bool {
 // radioPower is a power of a video transmitter that is that of its radio, in the mW that pilots know it by.
 var radioPower = regexp.MustCompile(`(?i)\d ?mw `)
 
+var (
+	// largestProp is the largest prop that a frame takes, in inches. Without its unit it has tenths.
+	largestProp = regexp.MustCompile(`(?i) (?:(?:max|up to)(?: props?)? (\d{1,2}(?:[.,]\d)?)` + inchForm + `(?: props?)?|` +
+		`(\d{1,2}(?:[.,]\d)?)` + inchForm + ` (?:props? )?max|(?:max|up to) (\d{1,2}[.,]\d)|(\d{1,2}[.,]\d) max) `)
+	inches = regexp.MustCompile(`(?i) (\d{1,2}(?:[.,]\d)?)` + inchForm + ` `)
+)
+
+const inchForm = `[- ]?(?:in|inch|"|″|”)`
+
+// takeLargestProp reads the largest prop of a frame where it is given besides the class: 5" freestyle, max 5.1".
+func (t *freeText) takeLargestProp() {
+	m := largestProp.FindStringSubmatchIndex(t.rest)
+	if t.kind != inventory.KindFrame || m == nil {
+		return
+	}
+	words := strings.TrimSpace(t.rest[m[0]:m[1]])
+	most := decimal(submatch(t.rest, m, 1)+submatch(t.rest, m, 2)+submatch(t.rest, m, 3)+submatch(t.rest, m, 4), 1)
+	if mustNumber(most) < 1 || !t.say("max_prop_in", most, words) {
+		return
+	}
+	t.cut(m[0], m[1])
+	if m := inches.FindStringSubmatchIndex(t.rest); m != nil {
+		t.cut(m[0], m[1])
+	}
+}
+
+// massAndMass are the masses of two things that are one part: a transmitter 4g + camera 6g.
+var massAndMass = regexp.MustCompile(`(?i) ` + numberForm + `g ?(?:\+|plus|and) ((?:[a-z-]+ ){1,3})` + numberForm + `g `)
+
+// takeMassAndMass adds them up, the second's name left where it was.
+func (t *freeText) takeMassAndMass() {
+	m := massAndMass.FindStringSubmatchIndex(t.rest)
+	if t.kind != inventory.KindExtra || m == nil {
+		return
+	}
+	words := strings.TrimSpace(t.rest[m[0]:m[1]])
+	both := sum([]string{decimal(submatch(t.rest, m, 1), 1), decimal(submatch(t.rest, m, 3), 1)})
+	if !t.say("mass_g", both[0], words) {
+		return
+	}
+	t.rest = t.rest[:m[0]] + " " + understood + " " + submatch(t.rest, m, 2) + understood + " " + t.rest[m[1]:]
+	t.rest = " " + strings.Join(strings.Fields(t.rest), " ") + " "
+	t.readAs("free.read_masses", words)
+}
+
 var bareWatts = form{[]string{"power_w"}, `Nw`, first}
 
 // mostRadioW is the strongest radio of a video transmitter, in W (common practice, no source).

@@ -53,6 +53,8 @@ var (
 	burstSeconds  = regexp.MustCompile(`(?i)( (?:burst|peak|max)(?: \d+(?:\.\d+)? ?(?:a|c))?) (\d{2,3}) ?s `)
 	secondsBefore = regexp.MustCompile(`(?i) (\d{2,3}) ?s (burst|peak) `)
 	bullet        = regexp.MustCompile(`^ (?:[-*•·–]|\d{1,2}[.)]) `)
+	// numbered is what stands before the point that numbers a line.
+	numbered = regexp.MustCompile(`^ ?\d{1,2}$`)
 )
 
 // usualMarks writes the marks between words as the forms have them: inches as ", no bullet before a line, spaces
@@ -102,7 +104,7 @@ func gluedUnits(s string) string {
 				continue
 			}
 		case '.', '!', '?':
-			if open && (i+2 >= len(s) || s[i+1] == ' ' && i+2 == len(s)) {
+			if open && (i+2 >= len(s) || s[i+1] == ' ' && !numbered.MatchString(s[:i])) {
 				continue
 			}
 		case ',', ';':

@@ -255,8 +255,9 @@ var partFaults = map[strict.Code]string{
 
 // sheetFaults are of lists of parts in CSV.
 var sheetFaults = map[strict.Code]string{
-	"sheet.empty":         "is empty; put headings in the first line: {keys}",
-	"sheet.no_headings":   "has no line of headings such as Name, Qty, Weight (g), KV; write one over the parts",
+	"sheet.empty": "is empty; put headings in the first line: {keys}",
+	"sheet.no_headings": "has no line of headings such as Name, Qty, Weight (g), KV; write one over the parts, or start a drawer from " +
+		"the list as it is",
 	"sheet.no_heading":    ": {got} has no heading above it",
 	"sheet.heading":       ": unknown column {got}",
 	"sheet.heading_twice": ": the heading {heading} is there twice; keep one",
@@ -292,6 +293,7 @@ var editFaults = map[strict.Code]string{
 	"free.read_code": "{words} read as {size}: diameter and pitch in tenths of an inch, the last digit of five " +
 		"the blades",
 	"free.read_mass_of_one":  "{words} read as the mass of one piece",
+	"free.read_masses":       "{words} read as {mass_g} g together",
 	"free.read_four_outputs": "{words} read as one board with four ESCs, {esc_current_a} A each",
 	"free.read_volts":        "{words} read as {cells}S by the nominal voltage of its cells",
 	"free.read_format":       "{words} read as the size of the cells, not as mAh",
