@@ -183,7 +183,7 @@ func (t *freeText) applyForm(f form, reading strict.Code) {
 		}
 		t.cut(m[0], m[1])
 		if start = 0; reading != "" {
-			t.readAs(reading, strings.TrimSpace(groups[0]))
+			t.readAs(reading, strings.Trim(groups[0], " "+understood))
 		}
 	}
 }

@@ -97,7 +97,7 @@ func cellsForm(m []string) []string {
 }
 
 var commonForms = []form{
-	{[]string{"count"}, `(?:x|×) ?(\d+)|(\d+) ?(?:x|×)|(\d+)(?:pcs?|pieces|off)|(?:count|qty|quantity|amount)[.:=]* ?(\d+)|(\d+) of them`, first},
+	{[]string{"count"}, `(?:x|×) ?(\d+)|(\d+) ?(?:x|×)|(\d+)(?:pcs?|pieces|stk|off)|(?:count|qty|quantity|amount)[.:=]* ?(\d+)|(\d+) of them`, first},
 	{[]string{"mass_g"}, massWord + `N(?:g|gr|grams?|grammes?)`, first},
 	{[]string{"mass_g"}, massWord + `N(?:kg)`, times(1000)},
 	{[]string{"mass_g"}, massWord + `N(?:oz)`, ounces},

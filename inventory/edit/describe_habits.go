@@ -36,7 +36,8 @@ func (t *freeText) habits() []habit {
 		}
 	case inventory.KindMotor:
 		return []habit{{form{[]string{"shaft_mm", "prop_mount"}, `m5`, propThread}, "free.read_thread"},
-			{form{[]string{"shaft_mm"}, `m5`, propThread}, "free.read_thread"}}
+			{form{[]string{"shaft_mm"}, `m5`, propThread}, "free.read_thread"},
+			{form{[]string{"kv"}, understood + ` (\d{4,5})`, first}, "free.read_kv"}}
 	case inventory.KindProp:
 		return []habit{{form{[]string{"bore_mm"}, `m5`, propThread}, "free.read_thread"},
 			{form{[]string{"bore_mm"}, `(0[.,]8|1(?:[.,]0)?|1[.,]5|2(?:[.,]0)?)mm`, first}, "free.read_bore"}}
@@ -299,11 +300,16 @@ func (t *freeText) takeLargestProp() {
 // massAndMass are the masses of two things that are one part: a transmitter 4g + camera 6g.
 var massAndMass = regexp.MustCompile(`(?i) ` + numberForm + `g ?(?:\+|plus|and) ((?:[a-z-]+ ){1,3})` + numberForm + `g `)
 
+var oneMass = regexp.MustCompile(`(?i) ` + numberForm + `g `)
+
 // takeMassAndMass adds them up, the second's name left where it was.
 func (t *freeText) takeMassAndMass() {
 	m := massAndMass.FindStringSubmatchIndex(t.rest)
-	if t.kind != inventory.KindExtra || m == nil {
+	if t.kind != inventory.KindExtra && t.kind != inventory.KindBoard || m == nil {
 		return
+	}
+	if oneMass.MatchString(t.rest[:m[0]+1]) || oneMass.MatchString(t.rest[m[1]-1:]) {
+		return // of both together: 28g (fc 9g + esc 19g)
 	}
 	words := strings.TrimSpace(t.rest[m[0]:m[1]])
 	both := sum([]string{decimal(submatch(t.rest, m, 1), 1), decimal(submatch(t.rest, m, 3), 1)})

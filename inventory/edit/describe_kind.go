@@ -44,6 +44,7 @@ var kindSigns = []struct {
 	sign string
 }{
 	{inventory.KindMotor, `(?:N|Nk)(?:kv|rpm/v)|kv[:=]? ?N`},
+	{inventory.KindMotor, `(?:0[6-9]|1\d|2[0-8])\d\d(?:[.,]5)? \d{4,5}(?: [^ ]+)* shafts?`},
 	{inventory.KindProp, bladesForm},
 	{inventory.KindProp, lengthForm + `[x×*]` + lengthForm + `[x×*][2-8]`},
 	{inventory.KindPack, `li[- ]?po|li[- ]?hv|li[- ]?ion`},
@@ -60,7 +61,7 @@ var kindSigns = []struct {
 var weakSigns = []struct {
 	kind inventory.Kind
 	sign string
-}{{inventory.KindFrame, `whoops?`}, {inventory.KindBoard, `stacks?`}}
+}{{inventory.KindFrame, `whoops?`}, {inventory.KindFrame, `\d{1,2}(?:[.,]\d)?(?:in|inch|"|″|”)(?: [a-z]+){0,2} \d{3}mm`}, {inventory.KindBoard, `stacks?`}}
 
 // heading is what stands over parts in a list: their kind, and the role of extras; empty where it does not say.
 type heading struct {

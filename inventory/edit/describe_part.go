@@ -199,7 +199,7 @@ var ways = map[string]strict.Code{
 
 var fillers = []string{"a", "an", "the", "of", "and", "with", "each", "ea", "piece", "per", "set", "my", "one", "at",
 	"for", "&",
-	"+", "-", "/", "|", "in", "is", "to", "about", "approx", "from", "w/",
+	"+", "-", "–", "—", "/", "|", "in", "is", "to", "about", "approx", "from", "w/",
 	"this", "these", "them", "some", "have", "i", "weight", "mass", "size"}
 
 func (t *freeText) unclear() []string {

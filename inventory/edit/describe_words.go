@@ -28,7 +28,7 @@ func spacedWords(text string) string {
 }
 
 const unitsForm = `g|gr|grams?|grammes?|kg|oz|mm|kv|mah|ah|a|amps?|c|s|cells?|w|v|volts?|in|inch(?:es)?|"|mohm|milliohm|mω|ohm|mohm/cell|mω/cell|rpm/v|` +
-	`poles|blades?|bladed|pcs?|pieces|off|cycles|rotors`
+	`poles|blades?|bladed|pcs?|pieces|stk|off|cycles|rotors`
 
 var (
 	glue = regexp.MustCompile(`(?i)(\d) (` + unitsForm + `)( |$)`)

@@ -102,9 +102,9 @@ var (
 // split takes a text apart into parts and the headings over them.
 func (r *listReader) split(text string) {
 	var over heading
-	bulletAt := -1 // the indentation of the last line, if a bullet stood there and it is a part
-	titled := false
-	opening := -1 // the number of the text's first line, if that may be a part
+	bulletAt := -1                // the indentation of the last line, if a bullet stood there and it is a part
+	titled, apart := false, false // a line was there already; a blank one is before this
+	opening := -1                 // the number of the text's first line, if that may be a part
 	for i, written := range strings.Split(text, "\n") {
 		line := strings.TrimSpace(emphasis.Replace(strict.PlainSpaces(written)))
 		indent := len(written) - len(strings.TrimLeft(written, " \t"))
@@ -113,7 +113,7 @@ func (r *listReader) split(text string) {
 		bullet := listBullet.FindString(line)
 		switch {
 		case line == "", listRule.MatchString(line):
-			bulletAt = -1
+			bulletAt, apart = -1, true
 			continue
 		case strings.HasPrefix(line, "#"):
 			bulletAt = -1
@@ -147,6 +147,10 @@ func (r *listReader) split(text string) {
 		if first {
 			opening = i + 1
 		}
+		if apart && over.kind != inventory.KindExtra && unknownHeading(line) {
+			over = heading{} // the parts below may be of any kind
+		}
+		apart = false
 		r.lines = append(r.lines, Line{Number: i + 1, Text: strings.TrimPrefix(line, bullet)})
 		r.under = append(r.under, over)
 	}
@@ -194,6 +198,12 @@ func headingOf(line string, title bool) (heading, bool) {
 		return heading{kind: inventory.KindExtra}, true
 	}
 	return heading{}, colon || plain && (title || known) && strings.TrimSpace(padded) != ""
+}
+
+// unknownHeading reports whether a line that stands apart looks like a heading whose words are not known.
+func unknownHeading(line string) bool {
+	found, _, _ := kindWord(spacedWords(line))
+	return found.kind == "" && !digit.MatchString(line) && len(strings.Fields(line)) <= 3
 }
 
 var (

@@ -34,6 +34,8 @@ func TestDescribeList(t *testing.T) {
 		{"the same part twice", "motor 2207 1750kv\nmotor 2207 1750kv", "1 m2207-1750, 2 m2207-1750-2"},
 		{"what is no part", "motor 2207\n?\nmotor 2207 1750kv", "1 no part, 2 no part, 3 m2207-1750"},
 		{"a title with a figure", "3 inch stuff, spring\n\nmotors\n1404 3800kv", "4 m1404-3800"},
+		{"words apart that may be a heading end the one before", "Props\n5x4x3\n\nAKKUS\n4S 1550 100C 180 g\n\nblue thing\n2207 1750kv",
+			"2 p5x4x3, 4 no part, 5 k4s-1550, 7 no part, 8 m2207-1750"},
 		{"nothing", "\n# only this\n\n", ""},
 	} {
 		lines, err := DescribeList("list.txt", []byte(c.list), &inventory.Drawer{})

@@ -271,8 +271,8 @@ func TestDescribeSaysWhatIsMissing(t *testing.T) {
 	for _, c := range []struct{ text, says string }{
 		{"", "say what it is"},
 		{"blue thing 4g", "say what it is"},
-		{"motor 1404 3900 9.3g", "kv is missing; write it with its unit, such as 3900kv"},
-		{"motor 1404 3900 9.3g", "not understood: 3900; a number without a unit"},
+		{"motor 1404 390 9.3g", "kv is missing; write it with its unit, such as 3900kv"},
+		{"motor 1404 390 9.3g", "not understood: 390; a number without a unit"},
 		{"lipo 16.8V 1300mAh 100C", "not understood: 16.8V; write its cells, such as 4S"},
 		{"motor 2207 36g total", "not understood: 36g total; write the mass of one"},
 		{"frame 153mm motor to motor", "write spacing for neighbouring motors, wheelbase for opposite ones"},

@@ -293,6 +293,7 @@ var editFaults = map[strict.Code]string{
 	"free.read_code": "{words} read as {size}: diameter and pitch in tenths of an inch, the last digit of five " +
 		"the blades",
 	"free.read_mass_of_one":  "{words} read as the mass of one piece",
+	"free.read_kv":           "{words} read as kV",
 	"free.read_masses":       "{words} read as {mass_g} g together",
 	"free.read_four_outputs": "{words} read as one board with four ESCs, {esc_current_a} A each",
 	"free.read_volts":        "{words} read as {cells}S by the nominal voltage of its cells",
