@@ -71,8 +71,9 @@ const (
 	//
 	//	V'/V = (E'/E − x (V'/V)²)/(1 − x)
 	//
-	// which for E'/E = 0.905 rises from 0.905 to 0.931 at x = 0.4: 6 % of current.
-	limitSlack = 1.1
+	// which for E'/E = 0.905 rises from 0.905 to 0.931 at x = 0.4, next to in a straight line: 6 % of current. Of packs whose
+	// resistances differ by a ratio r, x differs by no more than 0.4 (1 − 1/r): limits are widened by limitSlack (1 − 1/r).
+	limitSlack = 0.1
 	// tightRange is the ratio of ranges under which another craft adds little to the light one.
 	tightRange = 1.01
 )
@@ -121,7 +122,7 @@ func newBounder(s *space.Space) *bounder {
 	style := &s.Problem.Style
 	asks := style.Questions()
 	return &bounder{s, [2][]objective.Limit{style.Effective(false), style.Effective(true)}, logScales(),
-		asks.Rules &^ figure.SetOf(figure.PullOut), asks.Score, poorAsks(style)}
+		asks.Rules, asks.Score, poorAsks(style)}
 }
 
 // bound bounds a branch by what is known of it already and by its relaxation. It works figures out, and looks at further
@@ -135,20 +136,24 @@ func (x *bounder) bound(b *branch, known *bound, goOn func(*bound) bool) bound {
 	}
 	massKg := light.MassKg()
 	r.mass = 1 + b.massRangeKg()/massKg
-	if tooHeavy(style, b.bodies, massKg, massKg*r.mass) {
+	if x.partsBreak(b, massKg, massKg*r.mass) {
 		return bound{none: true}
 	}
 	steps := light.Begin(&style.Flying)
 	p := steps.Performance()
 	r.light, r.lightKg = p, massKg
-	steps.GoOn(x.rules)
+	const ofDrag = figure.Set(1 << figure.PullOut)
+	steps.GoOn(x.rules &^ ofDrag)
+	goOnWithDrag(&light, &steps, x.rules&ofDrag, b.bodies.dragM2.high)
 	if r.infeasible() || r.overdrawn(b) {
 		return bound{none: true}
 	}
 	if x.poor != 0 {
 		poor := x.corner(b, poorEnd)
-		worst := poor.EvaluateOnly(&style.Flying, x.poor)
-		if r.poor = &worst; r.infeasible() {
+		worst := poor.Begin(&style.Flying)
+		worst.GoOn(x.poor &^ ofDrag)
+		goOnWithDrag(&poor, &worst, x.poor&ofDrag, b.bodies.dragM2.low)
+		if r.poor = worst.Performance(); r.infeasible() {
 			return bound{none: true}
 		}
 	}
@@ -158,11 +163,10 @@ func (x *bounder) bound(b *branch, known *bound, goOn func(*bound) bool) bound {
 		if asked == 0 {
 			continue
 		}
-		if stage.Has(1 << figure.PullOut) { // the light craft with the most drag: nothing before hangs on drag
-			light.DragAreaM2 = b.bodies.dragM2.high
+		if stage.Has(1 << figure.PullOut) {
+			goOnWithDrag(&light, &steps, asked, b.bodies.dragM2.high)
 		}
 		steps.GoOn(asked)
-		light.DragAreaM2 = b.bodies.dragM2.low
 		r.settle(asked)
 		if found = r.bound(); !goOn(&found) {
 			found.partly = true
@@ -190,28 +194,16 @@ func (x *bounder) bound(b *branch, known *bound, goOn func(*bound) bool) bound {
 	return r.coupled(r.bound())
 }
 
-// tooHeavy reports whether no mass of a range keeps the style's limits on it and on the kinetic energy that goes with
-// it, neither with ducts nor without, as far as the bodies have them.
-func tooHeavy(style *objective.Style, bodies *bodyRanges, lowKg, highKg float64) bool {
-	energyPerKg := 0.5 * style.Flying.SpeedMS * style.Flying.SpeedMS
-	breaks := func(ducted bool) bool {
-		for i := range style.Limits {
-			l, perKg := &style.Limits[i], 1.0
-			switch l.Quantity {
-			case figure.AllUpMass:
-			case figure.KineticEnergy:
-				perKg = energyPerKg
-			default:
-				continue
-			}
-			r := style.RangeFor(l, ducted)
-			if l.Quantity.FromSI(lowKg*perKg)*(1-1e-9) > r.High || l.Quantity.FromSI(highKg*perKg)*(1+1e-9) < r.Low {
-				return true
-			}
-		}
-		return false
+// goOnWithDrag works quantities out of a craft with another drag, the broad craft's or that of a poor one that is not: what
+// was worked out before does not change, and what is after has the craft's own.
+func goOnWithDrag(c *physics.Craft, steps *physics.Stepwise, asked figure.Set, dragM2 float64) {
+	if asked == 0 {
+		return
 	}
-	return (!bodies.open || breaks(false)) && (!bodies.ducted || breaks(true))
+	own := c.DragAreaM2
+	c.DragAreaM2 = dragM2
+	steps.GoOn(asked)
+	c.DragAreaM2 = own
 }
 
 // ohmRatio is the ratio of what makes a pack sag over a branch: resistance, what ESCs draw at part throttle, and what
@@ -237,10 +229,7 @@ const (
 // corner is a craft at the ends of a branch's ranges.
 func (x *bounder) corner(b *branch, e end) physics.Craft {
 	k, f := b.packs, b.bodies
-	limits := 1.0
-	if x.ohmRatio(b) > 1 {
-		limits = limitSlack
-	}
+	limits := 1 + limitSlack*(1-1/x.ohmRatio(b))
 	at := func(r span, high bool) float64 {
 		if high {
 			return r.high

@@ -73,15 +73,9 @@ func anyStyle(rng *rand.Rand) objective.Style {
 				Range: objective.Range{Low: -1e9, High: one.low + (one.high-one.low)*rng.Float64()}})
 		}
 	}
-	if rng.IntN(2) == 0 {
+	for range rng.IntN(3) {
 		q := figure.Quantity(rng.IntN(int(figure.Count)))
-		if _, ok := monotones(q); ok {
-			style = style.With(objective.Limit{Quantity: q, Range: usually(q, rng)})
-		}
-	}
-	if rng.IntN(5) == 0 {
-		style = style.With(objective.Limit{Quantity: figure.ThrottleCap,
-			Range: objective.Range{Low: 100 * rng.Float64(), High: 1e9}})
+		style = style.With(objective.Limit{Quantity: q, Range: usually(q, rng)})
 	}
 	if rng.IntN(3) == 0 {
 		// What most of the crafts have at this speed, with ducts and without.
@@ -94,22 +88,35 @@ func anyStyle(rng *rand.Rand) objective.Style {
 	return style
 }
 
-// usually is a range of a figure, open on one side, that some crafts of the usual sizes keep and others do not.
+// usually is a range of a figure, open on one side or on neither, that some crafts of the usual sizes keep and others do
+// not.
 func usually(q figure.Quantity, rng *rand.Rand) objective.Range {
-	usual := map[figure.Quantity][2]float64{
-		figure.HoverSpeed: {5000, 30000}, figure.HoverCurrent: {1, 20}, figure.HoverThrottle: {15, 60},
-		figure.HoverPower: {5, 200}, figure.MeanCurrent: {2, 40}, figure.TurnThrottle: {30, 120},
-		figure.FullThrottleThrust: {60, 6000}, figure.FullThrottleCurrent: {5, 150}, figure.PackSagCurrent: {10, 200},
-		figure.ElectricalSpeed: {100e3, 400e3}, figure.TipMach: {0.2, 0.8}, figure.ThrustToWeight: {2, 10},
+	usual := [figure.Count][2]float64{
+		figure.AllUpMass: {30, 900}, figure.DiscLoading: {20, 200}, figure.KineticEnergy: {0.2, 60},
+		figure.HoverThrottle: {15, 60}, figure.HoverCurrent: {1, 20}, figure.HoverPower: {5, 200},
+		figure.HoverSpeed: {5000, 30000}, figure.FullThrottleThrust: {60, 6000}, figure.FullThrottleCurrent: {5, 150},
+		figure.PackSafeCurrent: {15, 200}, figure.PackSagCurrent: {10, 200}, figure.PackCurrentUse: {20, 200},
+		figure.BoardCurrentUse: {20, 200}, figure.MotorCurrentUse: {20, 200}, figure.ConnectorCurrentUse: {20, 200},
+		figure.LoadedCell: {2.8, 4}, figure.ThrottleCap: {40, 100}, figure.ThrustToWeight: {2, 10},
 		figure.StyleTime: {1, 15}, figure.HoverTime: {2, 25}, figure.CruiseTime: {2, 20}, figure.HardTime: {1, 10},
-		figure.UsedCharge: {200, 3000}, figure.TopSpeed: {8, 45}, figure.ForwardAcceleration: {3, 60},
-		figure.Range: {0.5, 10},
+		figure.UsedCharge: {200, 3000}, figure.EndThrustToWeight: {1.5, 8}, figure.EndHoverThrottle: {18, 70},
+		figure.MeanCurrent: {2, 40}, figure.TurnThrottle: {30, 120}, figure.TurnLoadFactor: {1.5, 9},
+		figure.PullOut: {1, 30}, figure.Response: {16, 70}, figure.Rise: {25, 150}, figure.ThrustStep: {2, 12},
+		figure.TopSpeed: {8, 45}, figure.ForwardAcceleration: {3, 60}, figure.BestEnduranceSpeed: {2, 9},
+		figure.BestRangeSpeed: {5, 18}, figure.Range: {0.5, 10}, figure.MotorHeat: {0.5, 20},
+		figure.MotorTemperature: {20, 90}, figure.PunchTemperature: {25, 140}, figure.ElectricalSpeed: {100e3, 400e3},
+		figure.TipMach: {0.2, 0.8},
 	}[q]
-	at := usual[0] * math.Pow(usual[1]/usual[0], rng.Float64())
-	if rng.IntN(2) == 0 {
-		return objective.Range{Low: at, High: math.Inf(1)}
+	at := func() float64 { return usual[0] * math.Pow(usual[1]/usual[0], rng.Float64()) }
+	switch low := at(); rng.IntN(3) {
+	case 0:
+		return objective.Range{Low: low, High: math.Inf(1)}
+	case 1:
+		return objective.Range{Low: math.Inf(-1), High: low}
+	default:
+		high := at()
+		return objective.Range{Low: min(low, high), High: max(low, high)}
 	}
-	return objective.Range{Low: math.Inf(-1), High: at}
 }
 
 // Property: no feasible candidate has an axis or a score over the bound of a branch that holds it, nor has it axes over
@@ -331,6 +338,7 @@ func TestForestIsWhole(t *testing.T) {
 // ducted bodies may have so much.
 func TestKineticEnergyRulesOut(t *testing.T) {
 	style, _ := objective.Preset("indoor")
+	x := newBounder(&space.Space{Problem: space.Problem{Style: style}})
 	for _, c := range []struct {
 		lowKg, highKg float64
 		open, ducted  bool
@@ -339,7 +347,8 @@ func TestKineticEnergyRulesOut(t *testing.T) {
 		{0.050, 0.060, true, false, false}, {0.057, 0.060, true, false, true}, {0.057, 0.060, true, true, false},
 		{0.057, 0.060, false, true, false}, {0.090, 0.100, false, true, true}, {0.090, 0.100, true, true, true},
 	} {
-		if got := tooHeavy(&style, &bodyRanges{open: c.open, ducted: c.ducted}, c.lowKg, c.highKg); got != c.want {
+		b := branch{bodies: &bodyRanges{open: c.open, ducted: c.ducted}}
+		if got := x.partsBreak(&b, c.lowKg, c.highKg); got != c.want {
 			t.Errorf("%+v: ruled out %v", c, got)
 		}
 	}

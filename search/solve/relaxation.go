@@ -60,25 +60,11 @@ func (x *relaxation) infeasible() bool {
 	return (!bodies.open || x.breaks(x.of.limits[0])) && (!bodies.ducted || x.breaks(x.of.limits[1]))
 }
 
-// breaks reports whether every candidate of the branch breaks one of some limits for certain. Limits on heat prune
-// nothing: a flight heats the more the longer it lasts, but a lower cap heats less, so that no end of the ranges is
-// the coolest.
+// breaks reports whether every candidate of the branch breaks one of some limits for certain.
 func (x *relaxation) breaks(limits []objective.Limit) bool {
-	for _, l := range limits {
-		f := figure.Of(l.Quantity)
-		low, high := f.ToSI(l.Range.Low), f.ToSI(l.Range.High)
-		value, _ := x.light.Get(l.Quantity)
-		switch l.Quantity {
-		case figure.ThrottleCap:
-			if x.ohm == 1 && value < low*0.97 {
-				return true
-			}
-		case figure.TurnThrottle, figure.Response, figure.ThrustStep, figure.PullOut:
-			if best, known := x.best(l.Quantity); known && best > high {
-				return true
-			}
-		}
-		if r := x.outer(l.Quantity); r.high < low || r.low > high {
+	for i := range limits {
+		l := &limits[i]
+		if !ofParts(l.Quantity) && apart(x.outer(l.Quantity), l) {
 			return true
 		}
 	}
