@@ -138,6 +138,25 @@ func TestNominalStacks(t *testing.T) {
 	}
 }
 
+// TestHolesNotGiven: which motors may go on a frame whose holes are given, when theirs are not (common practice, no
+// source).
+func TestHolesNotGiven(t *testing.T) {
+	for _, c := range []struct {
+		stator, takes string
+		want          Severity
+	}{
+		{"2207", "[9, 12]", Misfit}, {"2207", "16", Unknown}, {"2207", "19", Unknown}, {"1404", "16", Misfit},
+		{"1404", "[9, 16]", Unknown}, {"2004", "16", Unknown}, {"2004", "[9, 12]", Unknown}, {"2105.5", "12", Unknown},
+		{"1806", "16", Unknown}, {"2203", "12", Unknown}, {"2806.5", "12", Misfit}, {"0802", "12", Misfit}, {"1103", "12", Unknown},
+	} {
+		d := drawer(t, fmt.Sprintf("motors: [{id: m, stator: %q, kv: 3000}]\n"+
+			"frames: [{id: f, mass_g: 20, max_prop_in: 3, hole_pattern_mm: %s}]\n", c.stator, c.takes))
+		if got, _ := gravest(MotorFrame(&d.Motors[0], &d.Frames[0]), RuleHoles); got != c.want {
+			t.Errorf("%s on holes of %s: %v, want %v", c.stator, c.takes, got, c.want)
+		}
+	}
+}
+
 // TestPropRoom: which props go on a frame by its class in inches, by its motors' distance and by its ducts (common
 // practice, no source). A square frame of 65 mm between opposite motors has neighbours 46 mm apart, one of 75 mm 53.
 func TestPropRoom(t *testing.T) {

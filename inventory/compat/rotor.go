@@ -1,6 +1,8 @@
 package compat
 
 import (
+	"math"
+
 	"partsaloft/inventory"
 	"partsaloft/inventory/strict"
 )
@@ -11,14 +13,15 @@ const (
 )
 
 // usualHoles is the hole pattern in mm that motors of a stator mostly have (common practice, no
-// source): 28 mm 16 or 19, 22 to 23 mm 16, 14 mm 12 or 9, 11 mm 9, 1104 also 8.5, 8 mm 6.6 with three holes.
+// source): 28 mm 16 or 19, 22 mm and more 16, low ones and 17 to 21 mm 12 or 16, 15 mm 12, 14 mm 12 or 9, 11 mm 9, 1104
+// also 8.5, 8 mm 6.6 with three holes.
 func usualHoles(m *inventory.Motor) inventory.Lengths {
 	switch d := m.StatorDiameterMm; {
 	case d >= 27:
 		return inventory.Lengths{16, 19}
-	case d >= 21:
+	case d >= 22 && m.StatorHeightMm >= 4.5:
 		return inventory.Lengths{16}
-	case d >= 19:
+	case d >= 17:
 		return inventory.Lengths{12, 16}
 	case d >= 15:
 		return inventory.Lengths{12}
@@ -32,7 +35,26 @@ func usualHoles(m *inventory.Motor) inventory.Lengths {
 	return inventory.Lengths{6.6}
 }
 
+// unlikeHolesMm is how far the usual holes of a motor may be off those of a frame that it may still fit when its own are
+// not given (common practice, no source): patterns are 9, 12, 16 and 19 mm.
+const unlikeHolesMm = 3.5
+
+// unlikeHoles reports whether a motor whose holes are not given is of a size that has none of a frame's patterns.
+func unlikeHoles(m *inventory.Motor, f *inventory.Frame) bool {
+	for _, usual := range usualHoles(m) {
+		for _, takes := range f.HolePatternMm {
+			if math.Abs(usual-takes) < unlikeHolesMm {
+				return false
+			}
+		}
+	}
+	return m.HolePatternMm == nil && f.HolePatternMm != nil
+}
+
 func holes(m *inventory.Motor, f *inventory.Frame) Severity {
+	if unlikeHoles(m, f) {
+		return Misfit
+	}
 	if m.HolePatternMm == nil || f.HolePatternMm == nil {
 		return Unknown
 	}
@@ -49,6 +71,8 @@ func MotorFrame(m *inventory.Motor, f *inventory.Frame) []Finding {
 		"usual": usualHoles(m)}
 	var code strict.Code
 	switch {
+	case unlikeHoles(m, f):
+		code = "fit.holes_unlike"
 	case severity == Misfit:
 		code = "fit.holes"
 	case severity == Fits:

@@ -47,6 +47,7 @@ func (d *Described) name(taken []string) {
 		id = "x-" + d.value("role")
 	}
 	id = notInIDs.ReplaceAllString(id, "-")
+	id = strings.ReplaceAll(id, "--", "-")
 	id = strings.Trim(id[:min(len(id), strict.MaxID-4)], "-")
 	d.ID = id
 	for n := 2; slices.Contains(taken, d.ID); n++ {

@@ -56,6 +56,8 @@ var fitFindings = map[strict.Code]string{
 		"{pack} has {has}: the windings would burn; if its sheet allows it, set cells",
 	"fit.holes": ": motor {motor} has a {holes} hole pattern, frame {frame} takes {takes}: hole patterns " +
 		"differ; use a frame with {holes}",
+	"fit.holes_unlike": ": the holes of motor {motor} are not given; its size usually has {usual}, frame {frame} takes " +
+		"{takes}: too far apart; if they do fit, set hole_pattern_mm",
 	"fit.holes_unknown": ": measure the holes of motor {motor} (its size usually has {usual}) and of frame " +
 		"{frame} before building: neither is given",
 	"fit.motor_holes_unknown": ": measure the holes of motor {motor} before building: not given (its size " +

@@ -197,10 +197,10 @@ func fitCases() []fitCase {
 			m.HolePatternMm, m.StatorDiameterMm,
 				m.StatorHeightMm = nil, 11, 4
 		}), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size usually has 8.5 or 9 mm)"},
-		{"unknown holes of a 22 mm motor", with(motorWith(func(m *inventory.Motor) {
+		{"unknown holes of a 2207 motor, far from the frame's", with(motorWith(func(m *inventory.Motor) {
 			m.HolePatternMm,
-				m.StatorDiameterMm = nil, 22
-		}), frameWith(nil)), compat.RuleHoles, compat.Unknown, "(its size usually has 16 mm)"},
+				m.StatorDiameterMm, m.StatorHeightMm = nil, 22, 7
+		}), frameWith(nil)), compat.RuleHoles, compat.Misfit, "its size usually has 16 mm, frame f3 takes 9 or 12 mm: too far apart"},
 		{"unknown holes of an 8 mm motor", with(motorWith(func(m *inventory.Motor) {
 			m.HolePatternMm,
 				m.StatorDiameterMm = nil, 8
