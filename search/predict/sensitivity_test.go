@@ -22,7 +22,7 @@ func TestSpreadAgreesWithDraws(t *testing.T) {
 	all := allFeasible(t, p)
 	nominal := append([]Result(nil), all...)
 	Spread(context.Background(), all, &p.Style, 2)
-	d := NewDraws(Sampling{Draws: max(400, synthetic.Of(1600)), Seed: 11})
+	d := NewDraws(Sampling{Draws: max(800, synthetic.Of(1600)), Seed: 11})
 	const sampled = 60
 	var off [figure.Count][]float64
 	var every []float64
