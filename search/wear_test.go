@@ -2,7 +2,10 @@ package search
 
 import (
 	"context"
+	"fmt"
+	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"partsaloft/inventory"
@@ -84,6 +87,32 @@ func TestHypotheticalPacksAreNew(t *testing.T) {
 	for i := range m.drawer.Packs[m.owned[packKind]:] {
 		if p := &m.drawer.Packs[m.owned[packKind]+i]; p.Note != "" || p.Wear().Sign != inventory.NoWear {
 			t.Errorf("pack %s: %q, %v", p.ID, p.Note, p.Wear())
+		}
+	}
+}
+
+// Property: packs of round cells come in whole rows of them (common practice, no source: 21700 cells have 4 to 5 Ah), and
+// what a pack's label allows goes with its rows.
+func TestHypotheticalRowsOfCells(t *testing.T) {
+	amps := 30.0
+	for _, c := range []struct {
+		capacity, c float64
+		want        string
+	}{{4000, 7.5, "row-up 8000 60 A"}, {8000, 3.75, "row-up 12000 45 A, row-down 4000 15 A, amps-up 8000 45 A"}} {
+		d := synthetic.Club(t)
+		d.Packs = []inventory.Pack{{Part: inventory.Part{ID: "k"}, Cells: 6, CapacityMAh: c.capacity, DischargeC: c.c,
+			DischargeA: &amps, Chemistry: inventory.LiIon}}
+		var got []string
+		for _, p := range hypothetical(d).drawer.Packs[1:] {
+			if p.Cells == 6 {
+				got = append(got, fmt.Sprintf("%s %.0f %.0f A", strings.TrimPrefix(p.ID, "k."), p.CapacityMAh, p.DischargeC*p.CapacityMAh/1000))
+				if one := *p.DischargeA; math.Abs(one-p.DischargeC*p.CapacityMAh/1000) > 1e-9 {
+					t.Errorf("%s: %g A on the label", p.ID, one)
+				}
+			}
+		}
+		if all := strings.Join(got, ", "); all != c.want {
+			t.Errorf("%g mAh: %s, want %s", c.capacity, all, c.want)
 		}
 	}
 }

@@ -116,6 +116,9 @@ var searches = map[Search]string{
 	"step.cell-down":           "one cell less",
 	"step.capacity-up":         "30 % more capacity",
 	"step.capacity-down":       "30 % less capacity",
+	"step.row-up":              "one more row of cells in parallel",
+	"step.row-down":            "one row of cells in parallel less",
+	"step.amps-up":             "cells for 50 % more current",
 	"step.lighter":             "20 % less weight",
 	"step.stronger":            "ESCs for 40 % more current, 15 % heavier",
 }
