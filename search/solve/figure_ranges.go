@@ -45,7 +45,7 @@ func monotones(q figure.Quantity) (monotone, bool) {
 		figure.ThrustToWeight, figure.ThrustStep:
 		return monotone{falls: true, slack: boundSlack}, true
 	case figure.TurnLoadFactor:
-		return monotone{falls: true, slack: 0.01}, true
+		return monotone{falls: true, overMass: 0.1, slack: 0.01}, true // short of level flight mass tilts less
 	case figure.StyleTime, figure.HoverTime, figure.CruiseTime, figure.HardTime:
 		return monotone{falls: true, overMass: timeOverMass, slack: 0.01}, true
 	case figure.UsedCharge:
