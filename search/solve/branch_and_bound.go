@@ -16,8 +16,11 @@ const (
 	nodeBatch = 512
 	// leafSize is the number of candidates up to which a node is evaluated rather than bounded.
 	leafSize = 2
-	// warmEvals is the budget of the genetic search that sets the first incumbents.
-	warmEvals = 4000
+	// warmEvals is the budget of the genetic search that sets the first incumbents of a large drawer, leastWarmEvals of a
+	// small one, between which it is a warmPart of the candidates that fit.
+	warmEvals      = 4000
+	leastWarmEvals = 250
+	warmPart       = 1.0 / 256
 	// frontEvaluations is how many evaluations and bounds the best on each axis may take at least once the list is
 	// proven, and then the front; a tenth of those of the list if that is more, and two thirds, which
 	// take about as long as the list did, a bound of all axes being the dearer.
@@ -59,7 +62,8 @@ type Proof struct {
 // for the best on each axis and the front as far as a share of the work goes. Where the work is bounded, a drawer too large
 // to be laid out is left alone.
 func BranchAndBound(ctx context.Context, s *space.Space, o *Options) (*Proof, error) {
-	p, err := newProof(ctx, s, o, warmEvals)
+	evals := min(max(int64(warmPart*float64(s.Fitted)), leastWarmEvals), warmEvals)
+	p, err := newProof(ctx, s, o, evals)
 	if err != nil {
 		return nil, err
 	}
@@ -260,10 +264,23 @@ func (p *Proof) overBudget() bool {
 	return !p.Whole && budget(p.options.MaxProof).exceeded(float64(p.evaluations()), p.course.restOfPhase(p))
 }
 
+// boundCost is about how many evaluations a bound takes: for the list it mostly ends early, for the axes and the front it
+// looks at further crafts, and limits may ask for the poor one.
+func (p *Proof) boundCost() float64 {
+	cost := 1.0
+	if p.Whole {
+		cost = 3
+	}
+	if p.bounder.poor != 0 {
+		cost++
+	}
+	return cost
+}
+
 // take bounds nodes, where that pays, and queues them or sets them aside; what is infeasible is dropped.
 func (p *Proof) take(ctx context.Context, nodes []node) bool {
 	bounds := make([]bound, len(nodes))
-	p.effort.weigh()
+	p.effort.weigh(p.boundCost())
 	n := parallel.For(ctx, p.options.Workers, len(nodes), 16, func(i int) {
 		bounds[i] = nodes[i].bound()
 		if !p.goal.matters(&nodes[i], &bounds[i]) {
@@ -315,7 +332,7 @@ func (p *Proof) advance(ctx context.Context) bool {
 	}
 	var taken, halves []node
 	var fresh []look
-	p.effort.weigh()
+	p.effort.weigh(p.boundCost())
 	for len(taken)+len(fresh) < nodeBatch && p.queue.Len() > 0 {
 		n := heap.Pop(&p.queue).(queued).node
 		p.course.popped++

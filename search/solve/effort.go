@@ -3,9 +3,9 @@ package solve
 import "math/bits"
 
 // effort weighs whether it pays to bound a node, and to halve one that a bound leaves open, against evaluating all of
-// it, by how often bounds of nodes of like size did settle them. In evaluations, with a bound taken for one,
+// it, by how often bounds of nodes of like size did settle them. In evaluations, with a bound taken for c of them,
 //
-//	V(s) = min(s, 1 + p(s) X(s))   a node of s candidates that is not bounded yet
+//	V(s) = min(s, c + p(s) X(s))   a node of s candidates that is not bounded yet
 //	X(s) = min(s, 2 V(s/2))        one that its bound leaves open
 //
 // and p(s) the share that bounds leave open. So parts that are alike to a hair, which no bound tells apart, are
@@ -48,15 +48,15 @@ const (
 
 func classOf(size int64) int { return bits.Len64(uint64(size)) - 1 }
 
-// weigh works the costs out anew.
-func (e *effort) weigh() {
+// weigh works the costs out anew, where a bound takes as much as so many evaluations.
+func (e *effort) weigh(cost float64) {
 	for c := range e.classes {
 		size := float64(int64(1) << c)
 		e.x[c] = size
 		if c > 0 {
 			e.x[c] = min(size, 2*e.v[c-1])
 		}
-		e.v[c] = min(size, 1+e.share(c)*e.x[c])
+		e.v[c] = min(size, cost+e.share(c)*e.x[c])
 	}
 }
 

@@ -107,23 +107,25 @@ func BenchmarkTwinsAgainstEnumeration(b *testing.B) {
 	}
 }
 
-// figuresOf are the values of a figure, sorted, of all candidates that are feasible and have it.
-func figuresOf(s *space.Space, q figure.Quantity) []float64 {
-	style := &s.Problem.Style
-	var list []float64
+// figuresOfAll are the values of every figure, sorted, of all candidates that are feasible and have it.
+func figuresOfAll(s *space.Space) (lists [figure.Count][]float64) {
 	s.Each(func(c space.Candidate) bool {
 		if v := s.Evaluate(c); !v.Evaluation.Feasible() {
 			return true
 		}
 		craft := s.Craft(c)
-		p := craft.EvaluateOnly(&style.Flying, figure.SetOf(q))
-		if value, why := p.Get(q); why == physics.Defined {
-			list = append(list, q.FromSI(value))
+		p := craft.Evaluate(&s.Problem.Style.Flying)
+		for q := range figure.Count {
+			if value, why := p.Get(q); why == physics.Defined {
+				lists[q] = append(lists[q], q.FromSI(value))
+			}
 		}
 		return true
 	})
-	slices.Sort(list)
-	return list
+	for q := range lists {
+		slices.Sort(lists[q])
+	}
+	return lists
 }
 
 // underLimits is a space with further limits.
@@ -139,8 +141,9 @@ func underLimits(s *space.Space, limits ...objective.Limit) *space.Space {
 // what they have, sorted.
 func BenchmarkTwoSidedLimitsAgainstEnumeration(b *testing.B) {
 	s := laidOut(b, synthetic.Generate(2, enumerable, false), "freestyle")
+	values := figuresOfAll(s)
 	middle := func(q figure.Quantity) objective.Limit {
-		list := figuresOf(s, q)
+		list := values[q]
 		return objective.Limit{Quantity: q, Range: objective.Range{Low: list[len(list)*4/10], High: list[len(list)*6/10]}}
 	}
 	reach, response, hover := middle(figure.Range), middle(figure.Response), middle(figure.HoverThrottle)
@@ -173,8 +176,9 @@ func BenchmarkInfeasibleAgainstEnumeration(b *testing.B) {
 		drawer *inventory.Drawer
 	}{{"random", synthetic.Generate(2, enumerable, false)}, {"near", near}} {
 		s := laidOut(b, of.drawer, "freestyle")
+		values := figuresOfAll(s)
 		for _, q := range []figure.Quantity{figure.StyleTime, figure.Range, figure.Response} {
-			list := figuresOf(s, q)
+			list := values[q]
 			for _, asked := range []struct {
 				name string
 				objective.Range

@@ -142,9 +142,9 @@ func (x *relaxation) outer(q figure.Quantity) span {
 	case figure.BestRangeSpeed:
 		v := x.outer(figure.TopSpeed)
 		return holding(max(v.low/economySteps, x.economical(q, false)), min(v.high*mostEconomical, x.economical(q, true)))
-	case figure.BestEnduranceSpeed: // may be hover
+	case figure.BestEnduranceSpeed: // may be hover, where the first step takes more
 		v := x.outer(figure.TopSpeed)
-		return holding(0, min(v.high*mostEconomical, x.economical(q, true)))
+		return holding(0, min(v.high*mostEconomical, max(x.economical(q, true), v.high/economySteps*economyOff)))
 	}
 	return span{math.Inf(-1), math.Inf(1)}
 }
