@@ -334,6 +334,22 @@ func TestForestIsWhole(t *testing.T) {
 	}
 }
 
+// Worked out by hand: sorted numbers are cut between clusters, and in the middle where all are as far apart or equal.
+func TestCutFallsBetweenClusters(t *testing.T) {
+	for _, c := range []struct {
+		of   []float64
+		want int
+	}{
+		{[]float64{1, 2}, 1}, {[]float64{0, 1, 9, 9.5, 10}, 2}, {[]float64{0, 0.1, 0.2, 5}, 3}, {[]float64{5, 5, 5, 5}, 2},
+		{[]float64{0, 1, 2, 3, 4, 5}, 3},
+		{[]float64{0, 1, 1.5}, 1}, // 2 · 0.5 against 2 · 1
+	} {
+		if got := cutOf(len(c.of), func(i int) float64 { return c.of[i] }); got != c.want {
+			t.Errorf("%v: %d cut off, want %d", c.of, got, c.want)
+		}
+	}
+}
+
 // Independent: 50 to 60 g at 3 m/s have 0.225 to 0.27 J. A branch is ruled out by that only if neither its open nor its
 // ducted bodies may have so much.
 func TestKineticEnergyRulesOut(t *testing.T) {

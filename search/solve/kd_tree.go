@@ -6,8 +6,11 @@ import (
 	"slices"
 )
 
-// kdTree is a k-d tree: it halves a list of parts again and again, like beside like, so that a search can bound a
-// whole branch at once. Node 0 is the root; a leaf holds one part with its twins.
+// kdTree is a k-d tree: it parts a list of parts in two again and again, like beside like, so that a search can bound a
+// whole branch at once. Node 0 is the root; a leaf holds one part with its twins. A list is sorted by the coordinate that
+// is widest and cut where the widths of the two, each times the number of its parts, add up to least, so that a cut
+// falls between clusters (the surface area heuristic in one dimension: J. D. MacDonald, K. S. Booth, The Visual Computer
+// 6, 153, 1990).
 type kdTree[R any] struct {
 	items []int32 // the parts, reordered; of twins the first
 	twins twins
@@ -25,7 +28,7 @@ type treeNode[R any] struct {
 // traits say how the parts of a tree differ.
 type traits[K comparable, R any] struct {
 	key    func(int32) K         // all that an evaluation looks at
-	place  func(int32) []float64 // coordinates in comparable steps: each branch is halved where it is widest
+	place  func(int32) []float64 // coordinates in comparable steps
 	ranges func([]int32) R       // what the parts of a branch range over
 }
 
@@ -62,9 +65,22 @@ func (t *kdTree[R]) branch(first, end int32, place func(int32) []float64, ranges
 	slices.SortFunc(list, func(a, b int32) int {
 		return cmp.Or(cmp.Compare(place(a)[widest], place(b)[widest]), cmp.Compare(a, b))
 	})
-	middle := first + int32(len(list)/2)
-	left := t.branch(first, middle, place, ranges)
-	right := t.branch(middle, end, place, ranges)
+	cut := first + int32(cutOf(len(list), func(i int) float64 { return place(list[i])[widest] }))
+	left := t.branch(first, cut, place, ranges)
+	right := t.branch(cut, end, place, ranges)
 	t.nodes[at].left, t.nodes[at].right = left, right
 	return at
+}
+
+// cutOf is how many of n sorted numbers to cut off, of cuts that are as good the one nearest to the middle.
+func cutOf(n int, x func(int) float64) int {
+	best, least := 0, math.Inf(1)
+	off := func(i int) int { return max(2*i-n, n-2*i) }
+	for i := 1; i < n; i++ {
+		cost := float64(i)*(x(i-1)-x(0)) + float64(n-i)*(x(n-1)-x(i))
+		if cost < least || cost == least && off(i) < off(best) {
+			best, least = i, cost
+		}
+	}
+	return best
 }

@@ -226,7 +226,7 @@ func (f *rootNodes) twins(n *node, c space.Candidate, yield func(space.Candidate
 	}
 }
 
-// split halves a node: its packs first, for one pack has an exact throttle cap, then its bodies.
+// split parts a node in two: its packs first, for one pack has an exact throttle cap, then its bodies.
 func (f *rootNodes) split(n *node) [2]node {
 	r := f.root(n.root)
 	k, b := &f.packs[r.packs].nodes[n.packs], &f.bodies[r.bodies].nodes[n.bodies]
