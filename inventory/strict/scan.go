@@ -74,9 +74,14 @@ func NotText(raw []byte) Code {
 		return "file.compressed"
 	case begins("\x89PNG"), begins("\xff\xd8\xff"), begins("GIF8"):
 		return "file.picture"
+	case bytes.Count(raw[:min(len(raw), headBytes)], []byte{0}) > mostNULs:
+		return "file.binary"
 	}
 	return ""
 }
+
+// A text in whose first bytes there are more NULs than slips explain is none.
+const headBytes, mostNULs = 4096, 8
 
 // blank turns tabs on a line without text into spaces: YAML would refuse them.
 func blank(line []byte) {

@@ -239,6 +239,7 @@ func TestBadSheetsNameTheCell(t *testing.T) {
 		{"an office file", "PK\x03\x04\x14\x00",
 			"list.csv:1:1: is a ZIP archive, as spreadsheets and word processors save them; save a list of parts as CSV in " +
 				"UTF-8 and import that"},
+		{"a program", "\x7fELF\x02\x01\x01" + strings.Repeat("\x00", 40), "list.csv:1:1: is not text; is it the right file?"},
 		{"a zero that a spreadsheet dropped", "id,stator,kv\na,702,28000\n",
 			"write 0702 if that is what you mean: spreadsheets drop the zero"},
 		{"a heading of another word", "name,stator,kv\na,1404,3900\n", "list.csv:1:1: unknown column name; did you mean id?"},

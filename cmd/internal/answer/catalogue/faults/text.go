@@ -21,6 +21,7 @@ var yamlFaults = map[strict.Code]string{
 	"file.pdf":             "is a PDF; write a plain text file",
 	"file.compressed":      "is a compressed file; unpack it first",
 	"file.picture":         "is a picture; write a plain text file",
+	"file.binary":          "is not text; is it the right file?",
 	"byte":                 ": byte {byte} is not UTF-8 text (Latin-1?); save the file as UTF-8",
 	"character.control":    "contains the control character {character}; delete it",
 	"indent.tab":           ": a tab in the indentation; indent with spaces",
