@@ -49,7 +49,7 @@ func describe(text string, under heading, drawer *inventory.Drawer, taken func(i
 	}
 	t := &freeText{rest: spacedWords(text), under: under}
 	t.takeWritten()
-	t.rest = gluedUnits(t.rest)
+	t.rest = plusBetween.ReplaceAllString(gluedUnits(t.rest), "$1 + $2")
 	role, err := t.takeKind()
 	if err != nil {
 		return nil, err
@@ -113,6 +113,8 @@ var (
 	named   = regexp.MustCompile(`(?i) (?:id|called|named)[ :=]+"?([^\s"]+)"? `)
 	// colonBefore is a word with a colon before a number, as lists have it.
 	colonBefore = regexp.MustCompile(`(?i) ([a-z]+): ?(\d)`)
+	// plusBetween are two things in one: vtx+cam.
+	plusBetween = regexp.MustCompile(`(?i)([a-z]{2})[+&]([a-z]{2})`)
 	hosts       = regexp.MustCompile(`(?i) (?:goes )?with ([\w.-]+(?: ?\+ ?[\w.-]+)*) `)
 )
 
