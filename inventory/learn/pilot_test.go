@@ -3,6 +3,7 @@ package learn
 import (
 	"math/rand/v2"
 	"os"
+	"strconv"
 	"testing"
 )
 
@@ -20,7 +21,11 @@ var sixCrafts = []syntheticCraft{
 		scaleOnly},
 }
 
+// longRuns is how many truths are drawn: PARTSALOFT_COUNT of them, if that is set, or else more in the long form.
 func longRuns(short, long int) int {
+	if n, err := strconv.Atoi(os.Getenv("PARTSALOFT_COUNT")); err == nil {
+		return n
+	}
 	if os.Getenv("PARTSALOFT_LONG") != "" {
 		return long
 	}
@@ -35,7 +40,7 @@ func TestPilotWithThreeFlightFiles(t *testing.T) {
 	s := newSyntheticPilot(t, sixCrafts)
 	y := s.newTally()
 	rng := rand.New(rand.NewPCG(3, 4))
-	for y.runs < longRuns(8, 80) {
+	for y.runs < longRuns(8, 40) {
 		s.learnTruth(t, y, rng)
 	}
 	y.log(t, s.list)
@@ -96,7 +101,7 @@ func TestReadingsTeachWhatIsShared(t *testing.T) {
 	s := newSyntheticPilot(t, sharingCrafts)
 	y := s.newTally()
 	rng := rand.New(rand.NewPCG(21, 22))
-	for y.runs < longRuns(8, 80) {
+	for y.runs < longRuns(8, 40) {
 		s.learnTruth(t, y, rng)
 	}
 	y.log(t, s.list)

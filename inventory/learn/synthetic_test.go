@@ -3,7 +3,6 @@ package learn
 import (
 	"math"
 	"math/rand/v2"
-	"os"
 	"strings"
 	"testing"
 
@@ -106,10 +105,7 @@ func band(n int, share, alpha float64) (low, high int) {
 // itself the band is the one in which all together lie in 95 % of cases. Left-out entries are
 // predicted better on average than by the parts' figures.
 func TestHiddenFactorsAreRecovered(t *testing.T) {
-	runs := 40
-	if os.Getenv("PARTSALOFT_LONG") != "" {
-		runs = 100
-	}
+	runs := longRuns(40, 100)
 	rng := rand.New(rand.NewPCG(1, 2))
 	g, err := gather(t.Context(), mustRead(t, hangar), someWays())
 	if err != nil {

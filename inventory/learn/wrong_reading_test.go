@@ -49,7 +49,7 @@ func TestWrongReadingsAreNamed(t *testing.T) {
 	for _, slip := range slips {
 		y, clean := s.newTally(), s.newTally()
 		far, found := 0, 0
-		for y.runs < longRuns(5, 40) {
+		for y.runs < longRuns(5, 16) {
 			truth, ok := s.draw(rng)
 			if !ok {
 				continue

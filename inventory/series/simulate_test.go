@@ -161,8 +161,8 @@ func (s *simulator) at(thrustN float64) point {
 	return point{thrustN, mix(a.speedRadS, b.speedRadS), mix(a.voltageV, b.voltageV), mix(a.currentA, b.currentA)}
 }
 
-// supply solves bus voltage, current and duty for one rotor's voltage and current. It returns false if full duty does
-// not reach.
+// supply solves bus voltage, current and duty for one rotor's voltage and current, by Newton's method from the open
+// voltage down: current falls with voltage, the less the higher that is. It returns false if full duty does not reach.
 func (s *simulator) supply(openV, motorV, motorA float64) (volts, amps, duty float64, ok bool) {
 	n := float64(s.craft.Rotors)
 	k := s.craft.Board.PartThrottleLoss
@@ -170,14 +170,18 @@ func (s *simulator) supply(openV, motorV, motorA float64) (volts, amps, duty flo
 	for range 60 {
 		duty = math.Min(motorV/volts, 1)
 		amps = n*duty*motorA*(1+k*(1-duty)) + s.craft.ElectronicsW/volts
-		next := openV - s.ohm*amps
-		if !(next > 0.3*openV) {
+		slope := -s.craft.ElectronicsW / volts / volts // of the current
+		if duty < 1 {
+			slope -= n * duty * motorA * (1 + k - 2*k*duty) / volts
+		}
+		step := (openV - s.ohm*amps - volts) / (1 + s.ohm*slope)
+		if 1+s.ohm*slope <= 0 || !(volts+step > 0.3*openV) {
 			return 0, 0, 1, false
 		}
-		if math.Abs(next-volts) < 1e-7 {
+		if math.Abs(step) < 1e-7 {
 			break
 		}
-		volts = (volts + next) / 2
+		volts += step
 	}
 	return volts, amps, duty, motorV <= volts*1.001
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -41,7 +42,10 @@ func (c *told) inside() float64 {
 func TestTruthIsRecovered(t *testing.T) {
 	rounds := 8
 	if os.Getenv("PARTSALOFT_LONG") != "" {
-		rounds = 60
+		rounds = 24
+	}
+	if n, err := strconv.Atoi(os.Getenv("PARTSALOFT_COUNT")); err == nil {
+		rounds = n
 	}
 	keys := []string{"hover throttle", "hover rpm", "hover current", "hover volts", "resistance", "open volts", "end open volts",
 		"used", "mean power over hover", "full current", "full volts", "largest current", "airborne"}

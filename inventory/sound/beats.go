@@ -20,7 +20,7 @@ const (
 // shaft or a held tone does not, whether it wanders or not.
 func (f *found) beats(d *Recording) float64 {
 	s := f.spectra
-	n, hop := int(math.Round(s.frameS*d.RateHz)), int(math.Round(s.hopS*d.RateHz))
+	n, hop := quickLength(int(math.Round(s.frameS*d.RateHz))), int(math.Round(s.hopS*d.RateHz))
 	binHz := d.RateHz / float64(n)
 	var loud []int
 	for _, h := range f.strong {
@@ -32,12 +32,15 @@ func (f *found) beats(d *Recording) float64 {
 		return math.NaN()
 	}
 	transform := fourier.NewFFT(n)
-	in := make([]float64, n)
+	in, hann := make([]float64, n), make([]float64, n)
+	for k := range hann {
+		hann[k] = 0.5 - 0.5*math.Cos(2*math.Pi*(float64(k)+0.5)/float64(n))
+	}
 	levels := make([][]float64, len(loud))
 	from := f.from + max(0, f.to-f.from-beatFrames)/2
 	for i := from; i < min(f.to, from+beatFrames) && i*hop+n <= len(d.Channels[0]); i++ {
 		for k := range in {
-			in[k] = (0.5 - 0.5*math.Cos(2*math.Pi*(float64(k)+0.5)/float64(n))) * d.Channels[0][i*hop+k]
+			in[k] = hann[k] * d.Channels[0][i*hop+k]
 		}
 		c := transform.Coefficients(nil, in)
 		common := 0.0
@@ -66,4 +69,20 @@ func (f *found) beats(d *Recording) float64 {
 	}
 	slices.Sort(each)
 	return each[len(each)/2] / math.Sqrt(1-1/float64(len(loud)))
+}
+
+// quickLength is the longest length up to n without a prime factor over 5: a transform's time grows with its largest
+// one.
+func quickLength(n int) int {
+	for ; ; n-- {
+		rest := n
+		for _, prime := range [...]int{2, 3, 5} {
+			for rest%prime == 0 && rest > 1 {
+				rest /= prime
+			}
+		}
+		if rest <= 1 {
+			return n
+		}
+	}
 }

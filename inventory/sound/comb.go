@@ -59,21 +59,36 @@ func (s *spectra) newComb(t *teeth, half int) *comb {
 				centre *= math.Exp(t.centre[f])
 			}
 			row := s.evidence[f]
-			for i, x := range factor {
-				sums[i+1] = sums[i]
-				if bin := centre * x; s.carries(bin) {
-					sums[i+1] += s.at(row, bin)
-				}
+			from, to := s.carried(centre, factor)
+			clear(sums[:from+1])
+			sum := 0.0
+			for i, x := range factor[from:to] {
+				sum += s.at(row, centre*x)
+				sums[from+i+1] = sum
+			}
+			for i := to + 1; i < len(sums); i++ {
+				sums[i] = sum
 			}
 			for w, box := range boxes {
 				into := c.score[w][f-t.from]
+				above, below := sums[margin+box+1:][:len(into)], sums[margin-box:][:len(into)]
 				for i := range into {
-					into[i] += weight[w] * (sums[i+margin+box+1] - sums[i+margin-box])
+					into[i] += weight[w] * (above[i] - below[i])
 				}
 			}
 		}
 	}
 	return c
+}
+
+// carried is the range of rising factors on a bin that lead to where lines are looked for.
+func (s *spectra) carried(bin float64, factor []float64) (from, to int) {
+	for from < len(factor) && bin*factor[from] < s.lowBin {
+		from++
+	}
+	for to = len(factor); to > from && bin*factor[to-1] > s.highBin; to-- {
+	}
+	return from, to
 }
 
 // nullShifts are combs that no rotor makes: every tooth moved by 0.08 to 0.30 up or down, from a linear congruential

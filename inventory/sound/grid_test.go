@@ -115,28 +115,30 @@ func TestGrid(t *testing.T) {
 	if seed == 1 {
 		seed = heldOut
 	}
-	count, shown := 8, 2 // of rows that are judged, and of those that are only shown
+	usual, odd, other := 24, 1, 5 // recordings a row: of the first two, of what else a craft may sound like, of no craft
 	if n, err := strconv.Atoi(os.Getenv("PARTSALOFT_COUNT")); err == nil {
-		count, shown = n, n
+		usual, odd, other = 3*n, n, n
 	}
 	rows := regexp.MustCompile(os.Getenv("PARTSALOFT_ROWS"))
-	var sounds, taken int
+	var sounds, taken, heard, over4 int
 	fmt.Print(tableHead)
 	for i, c := range conditions {
 		if !rows.MatchString(c.name) {
 			continue
 		}
-		n := shown
+		n := odd
 		switch {
 		case i < 2:
-			n = 3 * count
+			n = usual
 		case c.noCraft:
-			n = count
+			n = other
 		}
 		y := c.run(t, rand.New(rand.NewPCG(seed, uint64(i))), n)
 		fmt.Printf("| %s | %s |\n", c.name, y)
 		if c.noCraft {
 			sounds, taken = sounds+y.count, taken+y.heard
+		} else {
+			heard, over4 = heard+y.heard, over4+y.over4
 		}
 		atLeast := func(what string, got, want float64) {
 			if got < want {
@@ -158,6 +160,10 @@ func TestGrid(t *testing.T) {
 			atLeast("heard, %", percent(y.heard, y.count), 35)
 			atMost("over 4 %", y.over4, y.heard, 0.03)
 		}
+	}
+	fmt.Printf("crafts of all rows: %d of %d over 4 %%\n", over4, heard)
+	if tooMany(over4, heard, 0.03) {
+		t.Errorf("%d of %d crafts of all rows are off by more than 4 %%", over4, heard)
 	}
 	fmt.Printf("no craft: %d of %d taken for one\n", taken, sounds)
 	if tooMany(taken, sounds, 0.02) {

@@ -2,6 +2,7 @@ package sound
 
 import (
 	"math"
+	"math/cmplx"
 	"math/rand/v2"
 )
 
@@ -45,10 +46,10 @@ func (s *scene) otherTones(r *rand.Rand, n int) []float64 {
 			f := f0 * math.Pow(f1/f0, share) * (1 + vibrato*math.Sin(2*math.Pi*rate*float64(i)/s.rateHz))
 			phase += 2 * math.Pi * f / s.rateHz
 			envelope := math.Min(1, math.Min(share, 1-share)*12)
-			for h := range level {
-				if f*float64(h+1) < 0.45*s.rateHz {
-					out[i] += envelope * level[h] * math.Sin(phase*float64(h+1))
-				}
+			sin, cos := math.Sincos(phase)
+			once := complex(cos, sin)
+			for h, turn := 0, once; h < len(level) && f*float64(h+1) < 0.45*s.rateHz; h, turn = h+1, turn*once {
+				out[i] += envelope * level[h] * imag(turn)
 			}
 		}
 	}
@@ -152,19 +153,22 @@ func (s *scene) machine(r *rand.Rand, out []float64) {
 		}
 	}
 	slow := slowNoise(r, n, s.rateHz, 0.5)
-	phase := make([]float64, n)
-	theta := 0.0
-	for i := range phase {
-		theta += 2 * math.Pi * rev * math.Exp(wander*slow[i]) / s.rateHz
-		phase[i] = theta
-	}
-	for twice := 1; twice <= 200; twice++ { // in this order, so that the sound is always the same
+	var orders []complex128                 // level and phase of 0, a half, 1 and so on
+	for twice := 0; twice <= 200; twice++ { // in this order, so that the sound is always the same
 		order := float64(twice) / 2
 		if a := level[order]; a > 0 && order*rev < 0.45*s.rateHz {
-			start := 2 * math.Pi * r.Float64()
-			for i := range out {
-				out[i] += a * math.Sin(order*phase[i]+start)
-			}
+			orders = append(orders, make([]complex128, twice+1-len(orders))...)
+			orders[twice] = cmplx.Rect(a, 2*math.Pi*r.Float64())
+		}
+	}
+	theta := 0.0
+	for i := range out {
+		theta += 2 * math.Pi * rev * math.Exp(wander*slow[i]) / s.rateHz
+		half := cmplx.Rect(1, theta/2)
+		turn := complex(1, 0)
+		for _, a := range orders {
+			out[i] += imag(a * turn)
+			turn *= half
 		}
 	}
 }

@@ -2,6 +2,7 @@ package sound
 
 import (
 	"math"
+	"math/cmplx"
 	"math/rand/v2"
 )
 
@@ -42,9 +43,11 @@ func humming(r *rand.Rand, n int, rateHz float64) []float64 {
 	out := make([]float64, n)
 	base := []float64{50, 60}[r.IntN(2)] * 2
 	for h := 1; h <= 12; h++ {
-		level, phase := math.Exp(0.7*r.NormFloat64())/float64(h), 2*math.Pi*r.Float64()
+		level := math.Exp(0.7*r.NormFloat64()) / float64(h)
+		at, step := cmplx.Rect(level, 2*math.Pi*r.Float64()), cmplx.Rect(1, 2*math.Pi*base*float64(h)/rateHz)
 		for i := range out {
-			out[i] += level * math.Sin(2*math.Pi*base*float64(h)*float64(i)/rateHz+phase)
+			out[i] += imag(at)
+			at *= step
 		}
 	}
 	return out

@@ -2,6 +2,7 @@ package sound
 
 import (
 	"math"
+	"math/cmplx"
 	"math/rand/v2"
 )
 
@@ -203,14 +204,15 @@ func (s *scene) rotors(r *rand.Rand, out []float64) float64 {
 			inPhase[h], quadrature[h] = math.Pow(10, db/20)*cos, math.Pow(10, db/20)*sin
 		}
 		fade := slowNoise(r, n, s.rateHz, 0.2)
-		orders := [...]float64{1, 2, 3, 4, 5, 7, 14, 21}
-		var shaftLevel, shaftPhase [len(orders)]float64
+		orders := [...]int{1, 2, 3, 4, 5, 7, 14, 21}
+		var shaft [len(orders)]complex128 // level and phase
 		for j, o := range orders {
 			a := s.imbalance
 			if o >= 7 {
 				a = s.whine
 			}
-			shaftLevel[j], shaftPhase[j] = a*math.Exp(0.5*r.NormFloat64()), 2*math.Pi*r.Float64()
+			level := a * math.Exp(0.5*r.NormFloat64())
+			shaft[j] = cmplx.Rect(level, 2*math.Pi*r.Float64())
 		}
 		theta := 2 * math.Pi * r.Float64()
 		for i := range out {
@@ -221,7 +223,9 @@ func (s *scene) rotors(r *rand.Rand, out []float64) float64 {
 				counted++
 			}
 			theta += 2 * math.Pi * rev * dt
-			sin, cos := math.Sincos(theta * float64(s.blades))
+			sin, cos := math.Sincos(theta)
+			turn := powers(complex(cos, sin)) // e^(i order theta)
+			cos, sin = real(turn[s.blades]), imag(turn[s.blades])
 			re, im := cos, sin
 			var x float64
 			for h := range inPhase {
@@ -233,8 +237,8 @@ func (s *scene) rotors(r *rand.Rand, out []float64) float64 {
 			x *= math.Exp(0.35*fade[i] + 2*ln)
 			if s.imbalance > 0 || s.whine > 0 {
 				for j, o := range orders {
-					if shaftLevel[j] > 0 && rev*o < 0.49*s.rateHz {
-						x += shaftLevel[j] * math.Sin(theta*o+shaftPhase[j])
+					if rev*float64(o) < 0.49*s.rateHz {
+						x += imag(shaft[j] * turn[o])
 					}
 				}
 			}
@@ -242,4 +246,13 @@ func (s *scene) rotors(r *rand.Rand, out []float64) float64 {
 		}
 	}
 	return 60 * math.Sqrt(square/float64(counted))
+}
+
+// powers are those of a number from 0 to 21, each the product of two that are near half of it.
+func powers(z complex128) (of [22]complex128) {
+	of[0], of[1] = 1, z
+	for k := 2; k < len(of); k++ {
+		of[k] = of[k/2] * of[k-k/2]
+	}
+	return of
 }

@@ -1,6 +1,9 @@
 package sound
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // walk is how far a hover's rotor speed wanders in 0.1 s, standard deviation in ln f.
 const (
@@ -24,11 +27,16 @@ func viterbi(score [][]float64, hopS float64, want bool) ([]int, float64) {
 	best, next := append([]float64(nil), score[0]...), make([]float64, points)
 	var back [][]int16
 	for _, row := range score[1:] {
-		var from []int16
-		if want {
-			from = make([]int16, points)
-			back = append(back, from)
+		if !want {
+			farthest(next, best, cost)
+			for i, x := range row {
+				next[i] += x
+			}
+			best, next = next, best
+			continue
 		}
+		from := make([]int16, points)
+		back = append(back, from)
 		for i := range next {
 			at, top := i, best[i]
 			for j := max(0, i-reach); j <= min(points-1, i+reach); j++ {
@@ -41,9 +49,7 @@ func viterbi(score [][]float64, hopS float64, want bool) ([]int, float64) {
 				}
 			}
 			next[i] = top + row[i]
-			if want {
-				from[i] = int16(at)
-			}
+			from[i] = int16(at)
 		}
 		best, next = next, best
 	}
@@ -64,6 +70,39 @@ func viterbi(score [][]float64, hopS float64, want bool) ([]int, float64) {
 		path[f] = at
 	}
 	return path, mean
+}
+
+// farthest is the best that leads to each point from those within reach, less the cost of the way: by distance, near
+// ones first, until no more can be had than what the highest point of the blocks within reach leaves.
+func farthest(to, best, cost []float64) {
+	const block = 16
+	var few [64]float64
+	high := few[:0]
+	for from := 0; from < len(best); from += block {
+		high = append(high, slices.Max(best[from:min(len(best), from+block)]))
+	}
+	reach := len(cost) - 1
+	for i, top := range best {
+		most := math.Inf(-1)
+		for _, x := range high[max(0, i-reach)/block : min(len(best)-1, i+reach)/block+1] {
+			if x > most {
+				most = x
+			}
+		}
+		for d := 1; d <= reach && most-cost[d] > top; d++ {
+			if j := i - d; j >= 0 {
+				if x := best[j] - cost[d]; x > top {
+					top = x
+				}
+			}
+			if j := i + d; j < len(best) {
+				if x := best[j] - cost[d]; x > top {
+					top = x
+				}
+			}
+		}
+		to[i] = top
+	}
 }
 
 // against is how many standard deviations a score lies above those of combs that no rotor makes.
