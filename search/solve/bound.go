@@ -108,7 +108,7 @@ type bounder struct {
 	scales [objective.CriterionCount]logScale
 	rules  figure.Set // what rules ask of the light craft
 	score  figure.Set // what the score asks
-	poor   figure.Set // what is asked of the poor one
+	poor   figure.Set // what may be asked of the poor one
 }
 
 // stages are the figures behind the score in the order in which they are worked out, what settles most for the least
@@ -122,7 +122,7 @@ func newBounder(s *space.Space) *bounder {
 	style := &s.Problem.Style
 	asks := style.Questions()
 	return &bounder{s, [2][]objective.Limit{style.Effective(false), style.Effective(true)}, logScales(),
-		asks.Rules, asks.Score, poorAsks(style)}
+		asks.Rules, asks.Score, poorAsks(style, nil)}
 }
 
 // bound bounds a branch by what is known of it already and by its relaxation. It works figures out, and looks at further
@@ -143,16 +143,19 @@ func (x *bounder) bound(b *branch, known *bound, goOn func(*bound) bool) bound {
 	p := steps.Performance()
 	r.light, r.lightKg = p, massKg
 	const ofDrag = figure.Set(1 << figure.PullOut)
+	if r.infeasible() { // by what every evaluation begins with
+		return bound{none: true}
+	}
 	steps.GoOn(x.rules &^ ofDrag)
 	goOnWithDrag(&light, &steps, x.rules&ofDrag, b.bodies.dragM2.high)
 	if r.infeasible() || r.overdrawn(b) {
 		return bound{none: true}
 	}
-	if x.poor != 0 {
+	if asked := x.poorAsked(p); asked != 0 {
 		poor := x.corner(b, poorEnd)
 		worst := poor.Begin(&style.Flying)
-		worst.GoOn(x.poor &^ ofDrag)
-		goOnWithDrag(&poor, &worst, x.poor&ofDrag, b.bodies.dragM2.low)
+		worst.GoOn(asked &^ ofDrag)
+		goOnWithDrag(&poor, &worst, asked&ofDrag, b.bodies.dragM2.low)
 		if r.poor = worst.Performance(); r.infeasible() {
 			return bound{none: true}
 		}
@@ -192,6 +195,14 @@ func (x *bounder) bound(b *branch, known *bound, goOn func(*bound) bool) bound {
 	}
 	r.settle(asked)
 	return r.coupled(r.bound())
+}
+
+// poorAsked are the figures that limits ask of the poor craft beside the light one.
+func (x *bounder) poorAsked(light *physics.Performance) figure.Set {
+	if x.poor == 0 {
+		return 0
+	}
+	return poorAsks(&x.space.Problem.Style, light)
 }
 
 // goOnWithDrag works quantities out of a craft with another drag, the broad craft's or that of a poor one that is not: what

@@ -73,15 +73,18 @@ func followsFrom(q figure.Quantity) figure.Set {
 	return 0
 }
 
-// poorAsks are the figures of the poor craft that a style's own limits ask of it.
-func poorAsks(style *objective.Style) figure.Set {
+// poorAsks are the figures of the poor craft that a style's own limits ask of it, given the light one's: a limit that
+// that one keeps rules no branch out. With none given they are all that may be asked.
+func poorAsks(style *objective.Style, light *physics.Performance) figure.Set {
 	var asked figure.Set
 	for _, limits := range [...][]objective.Limit{style.Limits, style.DuctedLimits} {
-		for _, l := range limits {
+		for i := range limits {
+			l := &limits[i]
+			if ofParts(l.Quantity) || light != nil && l.Range.Holds(l.Quantity.FromSI(defined(light, l.Quantity))) {
+				continue
+			}
 			m, ok := monotones(l.Quantity)
-			switch {
-			case ofParts(l.Quantity):
-			case !ok, m.falls && !math.IsInf(l.Range.High, 1), !m.falls && !math.IsInf(l.Range.Low, -1):
+			if !ok || m.falls && !math.IsInf(l.Range.High, 1) || !m.falls && !math.IsInf(l.Range.Low, -1) {
 				asked |= figure.SetOf(l.Quantity) | followsFrom(l.Quantity)
 			}
 		}
@@ -92,8 +95,11 @@ func poorAsks(style *objective.Style) figure.Set {
 // outer is a range that holds a figure of every craft of the branch that keeps the rules of every craft, in SI units;
 // infinite where nothing bounds it, and empty where no craft has the figure.
 func (x *relaxation) outer(q figure.Quantity) span {
-	if _, why := x.light.Get(q); why == physics.NoStyleSpeed {
+	switch _, why := x.light.Get(q); why {
+	case physics.NoStyleSpeed:
 		return noSpan()
+	case physics.NotAsked: // not yet
+		return span{math.Inf(-1), math.Inf(1)}
 	}
 	if m, ok := monotones(q); ok {
 		return x.between(q, &m)

@@ -28,16 +28,13 @@ var limitForms = []struct {
 	{"both", func(list []float64) objective.Range {
 		return objective.Range{Low: list[len(list)*4/10], High: list[len(list)*6/10]}
 	}},
-	{"narrow", func(list []float64) objective.Range {
-		return objective.Range{Low: list[len(list)*49/100], High: list[len(list)*51/100]}
-	}},
 	{"over", func(list []float64) objective.Range { return beyond(list, false) }},
 	{"under", func(list []float64) objective.Range { return beyond(list, true) }},
 	{"hole", hole},
 }
 
 // A limit on each figure there is, in turn: kept by three tenths of the feasible candidates from one side or the other, by
-// a fifth and a fiftieth of them from both, two percent beyond what any has, and in the widest hole of the middle fifth. The
+// a fifth of them from both, two percent beyond what any has, and in the widest hole of the middle fifth. The
 // looks and the processor time of proofs, with the axes and the front, are told as shares of those of enumeration, over
 // all figures and of the worst one, which is logged. Figures that all candidates share are left out.
 func BenchmarkLimitsAgainstEnumeration(b *testing.B) {
