@@ -110,6 +110,10 @@ func (p *Proof) prove(ctx context.Context) {
 	p.course.end()
 }
 
+// seeksFront reports whether bounds are worked out for the front too: once a list is proven, and before that for one by
+// score, whose bounds tell of both.
+func (p *Proof) seeksFront() bool { return p.Whole || !p.lean && p.Picks == nil }
+
 // goOn looks for the best on each axis and for the front once the list is proven.
 func (p *Proof) goOn(ctx context.Context) {
 	list := p.evaluations()
@@ -129,7 +133,7 @@ func (p *Proof) goOn(ctx context.Context) {
 // closeFront closes the gap to the front as far as a number of evaluations and bounds goes.
 func (p *Proof) closeFront(ctx context.Context, looks int64) {
 	p.last = p.evaluations() + looks
-	for _, gap := range frontGaps {
+	for _, gap := range [...]float64{frontGapAim, 0} {
 		p.later = max(p.last-p.evaluations(), 0) * int64(gap) / int64(gap+1)
 		p.pursue(frontGoal{p, gap})
 		if !p.run(ctx) || p.queue.Len() > 0 {
@@ -142,9 +146,6 @@ func (p *Proof) closeFront(ctx context.Context, looks int64) {
 
 // frontGapAim is the gap in points that is small enough for a choice between builds.
 const frontGapAim = 1
-
-// frontGaps are the gaps to the front in points that are closed one after the other.
-var frontGaps = [...]float64{16, 8, 4, 2, frontGapAim, 0}
 
 // frontGap is the least whole number of points within which the front covers every open node.
 func (p *Proof) frontGap() float64 {
@@ -264,11 +265,11 @@ func (p *Proof) overBudget() bool {
 	return !p.Whole && budget(p.options.MaxProof).exceeded(float64(p.evaluations()), p.course.restOfPhase(p))
 }
 
-// boundCost is about how many evaluations a bound takes: for the list it mostly ends early, for the axes and the front it
-// looks at further crafts, and limits may ask for the poor one.
+// boundCost is about how many evaluations a bound takes: for the list alone it mostly ends early, for the front it looks
+// at further crafts, and limits may ask for the poor one.
 func (p *Proof) boundCost() float64 {
 	cost := 1.0
-	if p.Whole {
+	if p.seeksFront() {
 		cost = 3
 	}
 	if p.bounder.poor != 0 {
@@ -291,8 +292,7 @@ func (p *Proof) take(ctx context.Context, nodes []node) bool {
 			known := bounds[i]
 			bounds[i] = p.bounder.bound(&b, &known, func(b *bound) bool { return p.goal.tellsMore(&nodes[i], b) })
 			bounds[i].worked = true
-			switch p.goal.(type) {
-			case axisGoal, frontGoal:
+			if p.seeksFront() {
 				bounds[i].within = uint8(p.Front.gapOfBound(&bounds[i]))
 			}
 		}

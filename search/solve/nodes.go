@@ -29,7 +29,10 @@ func (g listGoal) matters(n *node, b *bound) bool {
 	return !one || b.score >= best.incumbentOf(group)
 }
 
-func (g listGoal) tellsMore(n *node, b *bound) bool { return g.matters(n, b) }
+// tellsMore holds for the front as well, where it comes later: a node is bounded once for both.
+func (g listGoal) tellsMore(n *node, b *bound) bool {
+	return g.matters(n, b) || g.p.seeksFront() && frontGoal{g.p, frontGapAim}.matters(n, b)
+}
 
 func (g listGoal) priority(b *bound) float64 { return b.score }
 
@@ -43,7 +46,7 @@ func (g axisGoal) matters(_ *node, b *bound) bool {
 	return b.axes[g.axis] > g.p.Champions[g.axis].Evaluation.Axes[g.axis]
 }
 
-// tellsMore holds for the front as well, which comes next: a node is bounded once for both.
+// tellsMore holds for the front as well, which comes next.
 func (g axisGoal) tellsMore(n *node, b *bound) bool {
 	return g.matters(n, b) || frontGoal{g.p, frontGapAim}.matters(n, b)
 }
@@ -63,8 +66,8 @@ func (g frontGoal) tellsMore(_ *node, b *bound) bool {
 	return !g.p.Front.coversBound(b, min(g.gap, frontGapAim))
 }
 
-// priority goes to what lies furthest beyond the front, and of that to what has most in all.
-func (g frontGoal) priority(b *bound) float64 { return g.p.Front.gapOfBound(b) + b.axes.Sum()/1000 }
+// priority goes to what lay furthest beyond the front when it was bounded, and of that to what has most in all.
+func (g frontGoal) priority(b *bound) float64 { return float64(b.within) + b.axes.Sum()/1000 }
 
 // node is a place in the search: a branch of a root's packs with a branch of its bodies, and the best that it can hold,
 // rounded up. There may be millions: it is kept small.

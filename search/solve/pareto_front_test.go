@@ -105,7 +105,7 @@ func TestFrontGapAgainstEnumeration(t *testing.T) {
 		if err != nil || !p.start(ctx) || !p.run(ctx) {
 			t.Fatal(err)
 		}
-		p.closeFront(ctx, 1+rng.Int64N(p.evaluations()+1))
+		p.closeFront(ctx, 1+rng.Int64N(p.evaluations()/8+1))
 		plain := NewIncumbents(s, &o)
 		Enumerate(ctx, s, &o, &plain)
 		for _, m := range plain.Front.members() {
