@@ -56,7 +56,10 @@ func (c *Craft) EvaluateOnly(f *Flying, asked figure.Set) Performance {
 	if asked != figure.Every {
 		e.p.noneAsked()
 	}
-	if e.begin() {
+	if asked&^ofHover != 0 {
+		e.static()
+	}
+	if e.hovers() {
 		e.goOn(asked)
 	}
 	return e.p
@@ -103,52 +106,26 @@ func (e *evaluation) goOn(asked figure.Set) {
 	e.inTime()
 }
 
-// begin sets what every evaluation starts with, static and in hover. It returns false for a craft that cannot hover,
-// of which nothing more is defined.
+// begin sets what every evaluation starts with: what is known of a craft at once, static thrust and hover. It returns
+// false for a craft that cannot hover, of which nothing more is defined.
 func (e *evaluation) begin() bool {
+	e.static()
+	return e.hovers()
+}
+
+// ofHover are quantities that hang on hover alone, whatever the throttle cap is.
+const ofHover figure.Set = 1<<figure.HoverThrottle | 1<<figure.HoverCurrent | 1<<figure.HoverPower | 1<<figure.HoverSpeed |
+	1<<figure.Response | 1<<figure.ThrustStep
+
+// hovers sets what is known of a craft at once, and hover.
+func (e *evaluation) hovers() bool {
 	c, f, p := e.craft, e.flying, &e.p
 	e.weightN = c.MassKg() * GravityMS2
-	air := c.Propeller.Map.Air
-	radius := c.Propeller.Map.Blade.RadiusM
 	p.set(figure.AllUpMass, c.MassKg())
 	p.set(figure.DiscLoading, e.weightN/(float64(c.Rotors)*c.Propeller.Map.AreaM2))
 	p.set(figure.KineticEnergy, 0.5*c.MassKg()*f.SpeedMS*f.SpeedMS)
 	p.set(figure.PackSafeCurrent, c.Pack.SafeCurrentA)
 	p.set(figure.PackSagCurrent, c.Pack.SagCurrentA())
-
-	full := c.supply(1)
-	top := c.fullThrottle(&full, 1)
-	packA := full.currentA(1, top.currentA)
-	p.FullSpeedRadS = top.speedRadS
-	p.set(figure.FullThrottleThrust, float64(c.Rotors)*top.thrustN)
-	p.set(figure.FullThrottleCurrent, packA)
-	if cellV := c.Pack.cellUnderLoadV(1, packA); cellV > 0 {
-		p.set(figure.LoadedCell, cellV)
-	} else {
-		p.undefined(CellsCollapse, figure.LoadedCell)
-	}
-	p.set(figure.TipMach, top.speedRadS*radius/air.SoundMS)
-	u := c.uses(&full, 1, 1, top)
-	for l, q := range usesOf {
-		if q == 0 {
-			continue
-		}
-		if u[l] > 0 {
-			p.set(q, u[l])
-		} else {
-			p.undefined(NoLimitKnown, q)
-		}
-	}
-	duty, capped, which := c.throttleCap(&full, top)
-	p.Cap = which
-	e.duty = duty
-	p.set(figure.ThrottleCap, duty)
-	p.PeakMotorA, p.PeakPackA = capped.currentA, full.currentA(duty, capped.currentA)
-	e.capped = c.Motor.heat(c.Board.ESC, capped, duty, full.busV(duty, capped.currentA))
-	p.punchRiseK = c.Motor.punchRiseK(e.capped)
-	p.set(figure.ElectricalSpeed, electricalRadS(top.speedRadS, c.Motor.Poles))
-	e.highest = float64(c.Rotors) * capped.thrustN / e.weightN
-	p.set(figure.ThrustToWeight, e.highest)
 
 	e.mid = c.supply(midCharge)
 	var ok bool
@@ -168,12 +145,6 @@ func (e *evaluation) begin() bool {
 	}
 	p.set(figure.HoverThrottle, hoverDuty)
 	return true
-}
-
-// usesOf are the quantities that report the uses of limits.
-var usesOf = [MotorLimit + 1]figure.Quantity{
-	PackLimit: figure.PackCurrentUse, BoardLimit: figure.BoardCurrentUse, ConnectorLimit: figure.ConnectorCurrentUse,
-	MotorLimit: figure.MotorCurrentUse,
 }
 
 // aboutHover sets what follows from hover at mid charge.

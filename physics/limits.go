@@ -3,6 +3,7 @@ package physics
 import (
 	"math"
 
+	"partsaloft/physics/figure"
 	"partsaloft/physics/uncertain"
 )
 
@@ -105,4 +106,48 @@ func (m *Motor) MeanLimitA() float64 {
 		return 0
 	}
 	return m.MaxCurrentA * math.Sqrt(MeanHeatWKg/PunchHeatWKg)
+}
+
+// static sets what a craft gives standing still: full throttle, the throttle cap and what binds it.
+func (e *evaluation) static() {
+	c, p := e.craft, &e.p
+	full := c.supply(1)
+	top := c.fullThrottle(&full, 1)
+	packA := full.currentA(1, top.currentA)
+	p.FullSpeedRadS = top.speedRadS
+	p.set(figure.FullThrottleThrust, float64(c.Rotors)*top.thrustN)
+	p.set(figure.FullThrottleCurrent, packA)
+	if cellV := c.Pack.cellUnderLoadV(1, packA); cellV > 0 {
+		p.set(figure.LoadedCell, cellV)
+	} else {
+		p.undefined(CellsCollapse, figure.LoadedCell)
+	}
+	p.set(figure.TipMach, top.speedRadS*c.Propeller.Map.Blade.RadiusM/c.Propeller.Map.Air.SoundMS)
+	u := c.uses(&full, 1, 1, top)
+	for l, q := range usesOf {
+		if q == 0 {
+			continue
+		}
+		if u[l] > 0 {
+			p.set(q, u[l])
+		} else {
+			p.undefined(NoLimitKnown, q)
+		}
+	}
+	duty, capped, which := c.throttleCap(&full, top)
+	p.Cap = which
+	e.duty = duty
+	p.set(figure.ThrottleCap, duty)
+	p.PeakMotorA, p.PeakPackA = capped.currentA, full.currentA(duty, capped.currentA)
+	e.capped = c.Motor.heat(c.Board.ESC, capped, duty, full.busV(duty, capped.currentA))
+	p.punchRiseK = c.Motor.punchRiseK(e.capped)
+	p.set(figure.ElectricalSpeed, electricalRadS(top.speedRadS, c.Motor.Poles))
+	e.highest = float64(c.Rotors) * capped.thrustN / (c.MassKg() * GravityMS2)
+	p.set(figure.ThrustToWeight, e.highest)
+}
+
+// usesOf are the quantities that report the uses of limits.
+var usesOf = [MotorLimit + 1]figure.Quantity{
+	PackLimit: figure.PackCurrentUse, BoardLimit: figure.BoardCurrentUse, ConnectorLimit: figure.ConnectorCurrentUse,
+	MotorLimit: figure.MotorCurrentUse,
 }

@@ -83,6 +83,7 @@ type branch struct {
 	motor, prop int32
 	packs       *packRanges
 	bodies      *bodyRanges
+	standard    *physics.Standard // of all its crafts; nil where it is not known
 }
 
 // bound is the best that a branch can hold: no candidate in it has a desirability, an axis or a score over these.
@@ -130,6 +131,7 @@ func newBounder(s *space.Space) *bounder {
 func (x *bounder) bound(b *branch, known *bound, goOn func(*bound) bool) bound {
 	style := &x.space.Problem.Style
 	light := x.corner(b, lightEnd)
+	b.standard = light.Known
 	r := relaxation{of: x, branch: b, known: known, ohm: x.ohmRatio(b), spareA: x.spareA(b), motorMeanA: math.Inf(1)}
 	if meanA := x.space.SI.Motors[b.motor].MeanLimitA(); meanA > 0 {
 		r.motorMeanA = meanA
@@ -188,9 +190,12 @@ func (x *bounder) bound(b *branch, known *bound, goOn func(*bound) bool) bound {
 	if n, why := p.Get(figure.TurnLoadFactor); why != physics.Defined || n < 1 {
 		asked |= figure.SetOf(figure.TurnLoadFactor)
 	}
+	if r.tooFast(p) {
+		asked |= figure.SetOf(figure.ElectricalSpeed)
+	}
 	h := heavy.EvaluateOnly(&style.Flying, asked)
 	r.heavy = &h
-	if r.tooFast() {
+	if r.tooFast(r.heavy) {
 		return bound{none: true}
 	}
 	r.settle(asked)
@@ -275,7 +280,9 @@ func (x *bounder) corner(b *branch, e end) physics.Craft {
 		c.Motor.MaxCurrentA = x.space.SI.Motors[b.motor].MaxCurrentA / limits
 		c.Pack.CapacityAs, c.Pack.SafeCurrentA = k.capacityAs.low, k.safeA.low/limits
 	}
-	x.space.SI.KnowStandard(&c, b.motor, b.prop)
+	if c.Known = b.standard; c.Known == nil {
+		x.space.SI.KnowStandard(&c, b.motor, b.prop)
+	}
 	switch e {
 	case lightEnd:
 		c.FlyingFactor /= x.heavierSaves(b, &c, c.MassKg())

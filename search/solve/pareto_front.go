@@ -12,17 +12,15 @@ import (
 // ParetoFront is the Pareto front: it collects what nobody beats on every axis. Members are found by bit vectors, one for
 // each axis and whole number of points: who has so much of the axis.
 type ParetoFront struct {
-	places  []space.Scored // members and places that are free
-	blocks  []frontBlock   // of 64 places each
-	free    []int32        // places
-	changes int            // so often its members changed
+	places []space.Scored // members and places that are free
+	// having tells which places hold a member with so many points at least of each axis, a bit each.
+	having  [objective.AxisCount][levels][]uint64
+	free    []int32 // places
+	changes int     // so often its members changed
 }
 
 // levels are whole points, 0 to 100, that a member may have at least of an axis.
 const levels = 101
-
-// frontBlock tells of 64 places which hold a member with so many points at least of each axis, a bit each.
-type frontBlock [objective.AxisCount][levels]uint64
 
 // level is the whole number of points in some of an axis.
 func level(points float64) int { return int(min(max(points, 0), levels-1)) }
@@ -30,13 +28,14 @@ func level(points float64) int { return int(min(max(points, 0), levels-1)) }
 // any returns the place of the first member that has at least the whole points of some axes, less a gap, and that passes
 // a test; -1 if there is none.
 func (f *ParetoFront) any(x *objective.Axes, gap float64, passes func(*objective.Axes) bool) int {
-	var at [objective.AxisCount]int
+	var of [objective.AxisCount][]uint64
 	for a := range x {
-		at[a] = level(x[a] - gap)
+		of[a] = f.having[a][level(x[a]-gap)]
 	}
-	for i := range f.blocks {
-		b := &f.blocks[i]
-		for set := b[0][at[0]] & b[1][at[1]] & b[2][at[2]] & b[3][at[3]]; set != 0; set &= set - 1 {
+	first := of[0]
+	second, third, fourth := of[1][:len(first)], of[2][:len(first)], of[3][:len(first)]
+	for i := range first {
+		for set := first[i] & second[i] & third[i] & fourth[i]; set != 0; set &= set - 1 {
 			if place := i*64 + bits.TrailingZeros64(set); passes(&f.places[place].Evaluation.Axes) {
 				return place
 			}
@@ -90,7 +89,11 @@ func (f *ParetoFront) add(s *space.Scored) {
 	f.dropBeaten(axes)
 	if len(f.free) == 0 {
 		if len(f.places)%64 == 0 {
-			f.blocks = append(f.blocks, frontBlock{})
+			for a := range f.having {
+				for l := range f.having[a] {
+					f.having[a][l] = append(f.having[a][l], 0)
+				}
+			}
 		}
 		f.free = append(f.free, int32(len(f.places)))
 		f.places = append(f.places, space.Scored{})
@@ -104,12 +107,10 @@ func (f *ParetoFront) add(s *space.Scored) {
 
 // dropBeaten drops the members that some axes beat.
 func (f *ParetoFront) dropBeaten(x *objective.Axes) {
-	for i := range f.blocks {
-		b := &f.blocks[i]
-		set := b[0][0] // who is there at all
+	for i, set := range f.having[0][0] { // who is there at all
 		for a := range x {
 			if above := level(x[a]) + 1; above < levels {
-				set &^= b[a][above]
+				set &^= f.having[a][above][i]
 			}
 		}
 		for ; set != 0; set &= set - 1 {
@@ -124,10 +125,10 @@ func (f *ParetoFront) dropBeaten(x *objective.Axes) {
 
 // mark sets the bits of a member that came to a place, or clears those of one that leaves it.
 func (f *ParetoFront) mark(place int32) {
-	b, bit := &f.blocks[place/64], uint64(1)<<(place%64)
+	bit := uint64(1) << (place % 64)
 	for a, y := range &f.places[place].Evaluation.Axes {
 		for l := range level(y) + 1 {
-			b[a][l] ^= bit
+			f.having[a][l][place/64] ^= bit
 		}
 	}
 }
@@ -148,7 +149,7 @@ func (f *ParetoFront) members() []space.Scored {
 func (f *ParetoFront) held() []*space.Scored {
 	list := make([]*space.Scored, 0, f.len())
 	for i := range f.places {
-		if f.blocks[i/64][0][0]&(1<<(i%64)) != 0 {
+		if f.having[0][0][i/64]&(1<<(i%64)) != 0 {
 			list = append(list, &f.places[i])
 		}
 	}

@@ -71,10 +71,10 @@ func (x *relaxation) breaks(limits []objective.Limit) bool {
 	return false
 }
 
-// tooFast reports whether the electrical speed of every candidate is over the style's limit: it is least where a pack
-// sags most, in the heavy craft.
-func (x *relaxation) tooFast() bool {
-	speed, _ := x.heavy.Get(figure.ElectricalSpeed)
+// tooFast reports whether the electrical speed of a craft, where it is known, is over the style's limit: that of every
+// candidate is, if the heavy craft's is, whose pack sags most.
+func (x *relaxation) tooFast(p *physics.Performance) bool {
+	speed, _ := p.Get(figure.ElectricalSpeed)
 	for i, there := range [...]bool{x.branch.bodies.open, x.branch.bodies.ducted} {
 		for _, l := range x.of.limits[i] {
 			if there && l.Quantity == figure.ElectricalSpeed &&

@@ -171,7 +171,8 @@ func (f *rootNodes) bodyTreesFor(frames space.Bitset) []bodyTreeOf {
 
 func (f *rootNodes) branch(n *node) branch {
 	r := f.root(n.root)
-	return branch{r.motor, r.prop, &f.packs[r.packs].nodes[n.packs].ranges, &f.bodies[r.bodies].nodes[n.bodies].ranges}
+	return branch{motor: r.motor, prop: r.prop, packs: &f.packs[r.packs].nodes[n.packs].ranges,
+		bodies: &f.bodies[r.bodies].nodes[n.bodies].ranges}
 }
 
 // size is the number of candidates under a node, looks that of those that differ from one another.
