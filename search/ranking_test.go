@@ -163,7 +163,7 @@ func TestGeneticFront(t *testing.T) {
 func TestLongProofIsGivenUp(t *testing.T) {
 	s := laidOut(t, synthetic.Generate(1, synthetic.Sizes{26, 32, 26, 12, 8}, false), "cruise")
 	whole := search(t, s, Options{Method: Exact, Draws: 2})
-	r := search(t, s, Options{MaxProof: 3000, Draws: 2, MaxEvals: 6000})
+	r := search(t, s, Options{MaxProof: 1000, Draws: 2, MaxEvals: 6000})
 	if r.Proven || r.Interrupted || r.Method != string(Genetic) || r.Why.Kind != LongProof {
 		t.Fatalf("%s, proven %v, interrupted %v, why %v", r.Method, r.Proven, r.Interrupted, r.Why)
 	}
@@ -171,7 +171,7 @@ func TestLongProofIsGivenUp(t *testing.T) {
 	if r.BestScore < alone.BestScore || r.BestScore > whole.BestScore || r.BestScore+r.Gap < whole.BestScore {
 		t.Errorf("best %g with a gap of %g, genetic %g, proven %g", r.BestScore, r.Gap, alone.BestScore, whole.BestScore)
 	}
-	if asked := search(t, s, Options{Method: Exact, MaxProof: 3000, Draws: 2}); !asked.Proven {
+	if asked := search(t, s, Options{Method: Exact, MaxProof: 1000, Draws: 2}); !asked.Proven {
 		t.Error("a proof that was asked for is given up")
 	}
 }
@@ -190,7 +190,7 @@ func TestDeterminism(t *testing.T) {
 	}{
 		{"plain", small, Options{Method: Exact}},
 		{"proof", big, Options{Method: Exact}},
-		{"given up", big, Options{MaxProof: 2000, MaxEvals: 3000}},
+		{"given up", big, Options{MaxProof: 1000, MaxEvals: 3000}},
 		{"genetic", big, Options{Method: Genetic, Seed: 5, MaxEvals: 3000}},
 	} {
 		c.o.Draws, c.o.Top = 8, 4
