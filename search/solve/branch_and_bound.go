@@ -204,16 +204,17 @@ func (p *Proof) start(ctx context.Context) bool {
 		if !done {
 			return false
 		}
+		if p.laid == f.count {
+			p.course.begin(p)
+		}
 		p.course.tell(p)
 	}
-	p.course.begin(p)
 	return true
 }
 
 // pursue turns to another goal: the open nodes that matter to it are queued.
 func (p *Proof) pursue(g goal) {
 	p.goal = g
-	p.course.begin(p)
 	waiting, aside := p.queue.nodes, p.aside
 	p.queue.nodes, p.aside = nil, aside[:0] // in place: no more are put back than were taken
 	for _, n := range aside {
@@ -222,6 +223,7 @@ func (p *Proof) pursue(g goal) {
 	for _, n := range waiting {
 		p.put(n.node)
 	}
+	p.course.begin(p)
 }
 
 // put queues an open node, or sets it aside; the bool reports which.

@@ -4,14 +4,12 @@ package solve
 
 import (
 	"context"
-	"math"
 	"runtime"
 	"slices"
 	"testing"
 
 	"partsaloft/inventory"
 	"partsaloft/objective"
-	"partsaloft/physics"
 	"partsaloft/physics/figure"
 	"partsaloft/search/internal/synthetic"
 	"partsaloft/search/space"
@@ -107,36 +105,6 @@ func BenchmarkTwinsAgainstEnumeration(b *testing.B) {
 	}
 }
 
-// figuresOfAll are the values of every figure, sorted, of all candidates that are feasible and have it.
-func figuresOfAll(s *space.Space) (lists [figure.Count][]float64) {
-	s.Each(func(c space.Candidate) bool {
-		if v := s.Evaluate(c); !v.Evaluation.Feasible() {
-			return true
-		}
-		craft := s.Craft(c)
-		p := craft.Evaluate(&s.Problem.Style.Flying)
-		for q := range figure.Count {
-			if value, why := p.Get(q); why == physics.Defined {
-				lists[q] = append(lists[q], q.FromSI(value))
-			}
-		}
-		return true
-	})
-	for q := range lists {
-		slices.Sort(lists[q])
-	}
-	return lists
-}
-
-// underLimits is a space with further limits.
-func underLimits(s *space.Space, limits ...objective.Limit) *space.Space {
-	style := s.Problem.Style
-	for _, l := range limits {
-		style = style.With(l)
-	}
-	return s.InStyle(style)
-}
-
 // Limits with both sides, each kept by a fifth of the feasible candidates: from four to six tenths of the way through
 // what they have, sorted.
 func BenchmarkTwoSidedLimitsAgainstEnumeration(b *testing.B) {
@@ -194,25 +162,6 @@ func BenchmarkInfeasibleAgainstEnumeration(b *testing.B) {
 			}
 		}
 	}
-}
-
-// beyond is what none of the sorted values has.
-func beyond(list []float64, low bool) objective.Range {
-	if low {
-		return objective.Range{Low: math.Inf(-1), High: list[0] / 1.02}
-	}
-	return objective.Range{Low: list[len(list)-1] * 1.02, High: math.Inf(1)}
-}
-
-// hole is the widest hole in the middle fifth of sorted values, less a sixth of it on either side.
-func hole(list []float64) objective.Range {
-	widest, at := 0.0, 0
-	for i := len(list) * 4 / 10; i < len(list)*6/10; i++ {
-		if wide := list[i+1] - list[i]; wide > widest {
-			widest, at = wide, i
-		}
-	}
-	return objective.Range{Low: list[at] + widest/6, High: list[at+1] - widest/6}
 }
 
 // How near the front of a drawer of 1.2 billion combinations is known. Enumeration is not run: its processor time is
