@@ -2,6 +2,7 @@ package solve
 
 import (
 	"context"
+	"maps"
 	"math"
 	"slices"
 
@@ -21,14 +22,13 @@ type Archive struct {
 	workers  int
 	budget   int64
 	Known    map[space.Candidate]objective.Evaluation
-	kindOf   []int        // by prop: which of the sizes it has, in half inches
-	kinds    []ranked     // best of each size of prop, feasible or not
-	improved int          // evaluations when the list last changed
-	idle     int          // generations in a row without a new candidate
-	closed   bool         // no swap of one part is left to try on the best
-	swept    map[swap]int // how far neighbours are known, in steps of the gene's order
-	spread   []ranked     // members of the front with places in the population …
-	spreadAt int          // … after so many changes of the front
+	kinds    map[kind]ranked // best of each kind, feasible or not
+	improved int             // evaluations when the list last changed
+	idle     int             // generations in a row without a new candidate
+	closed   bool            // no swap of one part is left to try on the best
+	swept    map[swap]int    // how far neighbours are known, in steps of the gene's order
+	spread   []ranked        // members of the front with places in the population …
+	spreadAt int             // … after so many changes of the front
 }
 
 // defaultMaxEvals is the budget of a search that is given none.
@@ -38,9 +38,8 @@ func newArchive(ctx context.Context, s *space.Space, o *Options) *Archive {
 	h := &Archive{
 		Incumbents: NewIncumbents(s, o),
 		space:      s, orders: layOrders(s), ctx: ctx, workers: o.Workers, budget: o.MaxEvals,
-		Known: map[space.Candidate]objective.Evaluation{}, swept: map[swap]int{},
+		Known: map[space.Candidate]objective.Evaluation{}, swept: map[swap]int{}, kinds: map[kind]ranked{},
 	}
-	h.layKinds()
 	if h.budget <= 0 {
 		h.budget = defaultMaxEvals
 	}
@@ -62,34 +61,25 @@ func (h *Archive) evaluate(list []space.Candidate) {
 	for i := range found[:n] {
 		h.Known[found[i].Candidate] = found[i].Evaluation
 		h.note(&found[i])
-		if one, best := rank(&found[i]), &h.kinds[h.kindOf[found[i].Candidate.Prop]]; one.fitness < best.fitness {
-			*best = one
+		key, one := h.kindOf(found[i].Candidate), rank(&found[i])
+		if best, ok := h.kinds[key]; !ok || one.fitness < best.fitness {
+			h.kinds[key] = one
 		}
 	}
 	progress.Of(h.ctx).At(float64(len(h.Known)), h.ahead())
 }
 
-// layKinds sorts props by their size in half inches: crafts of one size compete by parts, crafts of different sizes by
-// what they are.
-func (h *Archive) layKinds() {
-	places := map[int]int{}
-	for _, p := range h.space.Props {
-		size := int(math.Round(2 * p.DiameterIn))
-		at, ok := places[size]
-		if !ok {
-			at = len(places)
-			places[size] = at
-			h.kinds = append(h.kinds, ranked{fitness: math.Inf(1)})
-		}
-		h.kindOf = append(h.kindOf, at)
-	}
+// kind is the size of a candidate's prop, in half inches, and the cells of its pack: crafts of one kind compete by
+// parts, crafts of different kinds by what they are, for from one to another motor and body change as well.
+type kind struct{ halfInches, cells int }
+
+func (h *Archive) kindOf(c space.Candidate) kind {
+	return kind{int(math.Round(2 * h.space.Props[c.Prop].DiameterIn)), h.space.Packs[c.Pack].Cells}
 }
 
 // kindsBest lists the best of each kind that has been met, the best first.
 func (h *Archive) kindsBest() []ranked {
-	list := slices.DeleteFunc(slices.Clone(h.kinds), func(s ranked) bool { return math.IsInf(s.fitness, 1) })
-	slices.SortFunc(list, ranked.order)
-	return list
+	return slices.SortedFunc(maps.Values(h.kinds), ranked.order)
 }
 
 // standing sums up the best so far; it changes when something better is found.

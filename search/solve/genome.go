@@ -17,11 +17,8 @@ type genome struct {
 
 // random draws a candidate: parts that go into some, repaired.
 func (o *orders) random(rng *rand.Rand) (space.Candidate, bool) {
-	var part [genes]int
-	for g, usable := range o.fits.usable {
-		part[g] = usable[rng.Intn(len(usable))]
-	}
-	want := space.NewCandidate(part[motorGene], part[propGene], part[packGene], part[bodyGene])
+	draw := func(g gene) int { return o.fits.usable[g][rng.Intn(len(o.fits.usable[g]))] }
+	want := space.NewCandidate(draw(motorGene), draw(propGene), draw(packGene), draw(boardGene))
 	return o.repair(want, gene(rng.Intn(int(genes))))
 }
 
@@ -44,58 +41,53 @@ func (g *genome) Mutate(rng *rand.Rand) {
 
 func (g *genome) step(which gene, rng *rand.Rand) {
 	o := g.archive.orders
-	want := g.at
-	switch which {
-	case motorGene:
-		want.Motor = moved(o.motors, o.rank.motors, want.Motor, rng)
-	case propGene:
-		want.Prop = moved(o.props, o.rank.props, want.Prop, rng)
-	case packGene:
-		want.Pack = moved(o.packs, o.rank.packs, want.Pack, rng)
-	case bodyGene:
-		want.Body = moved(o.bodies, o.rank.bodies, want.Body, rng)
-	}
-	if c, ok := o.repair(want, which); ok {
+	at, places := o.span(g.at, which)
+	if c, ok := o.repair(o.with(g.at, which, moved(at, places, rng)), which); ok {
 		g.at = c
 	}
 }
 
-// moved steps along an order: the length of the step halves in likelihood every two places, and
+// moved steps along an order from a place: the length of the step halves in likelihood every two places, and
 // one step in eight goes anywhere.
-func moved(order, rank []int, from int32, rng *rand.Rand) int32 {
-	if len(order) == 1 {
-		return from
+func moved(at, places int, rng *rand.Rand) int {
+	if places == 1 {
+		return at
 	}
 	if rng.Intn(8) == 0 {
-		return int32(order[rng.Intn(len(order))])
+		return rng.Intn(places)
 	}
 	length := 1 + int(2*rng.ExpFloat64())
 	if rng.Intn(2) == 0 {
 		length = -length
 	}
-	at := rank[from] + length
-	return int32(order[min(max(at, 0), len(order)-1)])
+	return min(max(at+length, 0), places-1)
 }
 
 // Crossover takes each gene from the receiver or the mate, then repairs, holding one gene. Only
 // the receiver changes.
 func (g *genome) Crossover(mate eaopt.Genome, rng *rand.Rand) {
-	other := mate.(*genome).at
+	o, other := g.archive.orders, mate.(*genome).at
 	want := g.at
 	mask := 1 + rng.Intn(1<<genes-2) // neither none nor all
-	if mask&1 != 0 {
+	takes := func(g gene) bool { return mask&(1<<g) != 0 }
+	if takes(motorGene) {
 		want.Motor = other.Motor
 	}
-	if mask&2 != 0 {
+	if takes(propGene) {
 		want.Prop = other.Prop
 	}
-	if mask&4 != 0 {
+	if takes(packGene) {
 		want.Pack = other.Pack
 	}
-	if mask&8 != 0 {
-		want.Body = other.Body
+	frame, carries := g.at.Body, g.at.Body
+	if takes(frameGene) {
+		frame = other.Body
 	}
-	if c, ok := g.archive.orders.repair(want, gene(rng.Intn(int(genes)))); ok {
+	if takes(boardGene) {
+		carries = other.Body
+	}
+	want.Body = int32(o.bodies[o.bodyIn(o.space.Bodies[frame].Frame, carries)])
+	if c, ok := o.repair(want, gene(rng.Intn(int(genes)))); ok {
 		g.at = c
 	}
 }

@@ -25,15 +25,18 @@ import (
 // annealing.
 func stockModels() map[string]eaopt.Model {
 	const rate = 0.7
-	three := eaopt.SelTournament{NContestants: tournament}
+	three := eaopt.SelTournament{NContestants: 3}
 	return map[string]eaopt.Model{
 		"generational": eaopt.ModGenerational{Selector: three, MutRate: rate, CrossRate: rate},
 		"steady":       eaopt.ModSteadyState{Selector: eaopt.SelRoulette{}, KeepBest: true, MutRate: rate, CrossRate: rate},
-		"downtosize": eaopt.ModDownToSize{NOffsprings: population, SelectorA: three, SelectorB: eaopt.SelElitism{},
+		"downtosize": eaopt.ModDownToSize{NOffsprings: stockPopulation, SelectorA: three, SelectorB: eaopt.SelElitism{},
 			MutRate: rate, CrossRate: rate},
 		"mutation": eaopt.ModMutationOnly{Strict: true},
 	}
 }
+
+// stockPopulation is how many individuals a stock model has.
+const stockPopulation = 64
 
 // stockGenome is our genome, evaluated when a stock model asks for it.
 type stockGenome struct{ genome }
@@ -58,12 +61,12 @@ func runStock(h *Archive, model eaopt.Model, seed uint64, found func() bool) err
 	s := h.space
 	const stale = 200_000 // generations bred without a new candidate do not end otherwise
 	config := eaopt.GAConfig{
-		NPops: 1, PopSize: population, HofSize: 1, NGenerations: stale, Model: model,
+		NPops: 1, PopSize: stockPopulation, HofSize: 1, NGenerations: stale, Model: model,
 		RNG:       rand.New(rand.NewSource(int64(seed))),
 		EarlyStop: func(*eaopt.GA) bool { return h.spent() || found() || int64(len(h.Known)) >= s.Fitted },
 	}
 	if _, steady := model.(eaopt.ModSteadyState); !steady {
-		config.NGenerations /= population // two children a generation against as many as there are parents
+		config.NGenerations /= stockPopulation // two children a generation against as many as there are parents
 	}
 	ga, err := config.NewGA()
 	if err != nil {

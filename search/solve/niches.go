@@ -11,19 +11,17 @@ import (
 	"partsaloft/search/space"
 )
 
-// niched is the evolution model with niches: parents and children compete, none twice, the best first; each
-// size of prop has a few places of its own, of one motor with one prop only a few survive, and a
-// part of the places goes to the front, far apart from each other, so that the population holds
-// different kinds of combination. The best is never lost.
+// niched is the evolution model with niches: parents and children compete, none twice, the best first; each kind
+// keeps its best, of one motor with one prop only a few survive, and a part of the places goes to the front, far apart
+// from each other, so that the population holds different kinds of combination. The best is never lost.
 type niched struct{ archive *Archive }
 
 const (
-	population  = 64
+	population  = 40
 	frontPlaces = 16 // of the population
-	kindPlaces  = 3  // survivors of one size of prop at least
 	nichePlaces = 3  // survivors of one motor and prop
 	tournament  = 3
-	brood       = 8 // children bred a generation
+	brood       = 4 // children bred a generation
 )
 
 // Validate has nothing to check.
@@ -109,10 +107,10 @@ func (m *niched) survive(pop *eaopt.Population, children []space.Candidate) {
 		places--
 		return true
 	}
-	kinds := make([]int, len(h.kinds))
+	kinds := map[kind]bool{}
 	for i := range pool {
-		if kind := h.kindOf[pool[i].at.Prop]; kinds[kind] < kindPlaces && keep(&pool[i]) {
-			kinds[kind]++
+		if key := h.kindOf(pool[i].at); !kinds[key] && keep(&pool[i]) {
+			kinds[key] = true
 		}
 	}
 	niche := map[[2]int32]int{}

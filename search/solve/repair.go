@@ -13,7 +13,8 @@ const (
 	motorGene gene = iota
 	propGene
 	packGene
-	bodyGene
+	frameGene
+	boardGene // with its extras
 	genes
 )
 
@@ -30,7 +31,7 @@ type fitSets struct {
 	framesOf, framesFor []space.Bitset // by motor, by prop
 	framesAt            []space.Bitset // by supply
 	bodiesOf            [][2]int       // by frame: its first place in the order of bodies and one past the last
-	usable              [genes][]int   // parts that go into some candidate
+	usable              [genes][]int   // motors, props, packs and, of boards, bodies that go into some candidate
 }
 
 func newSets(n, members int) []space.Bitset {
@@ -103,7 +104,7 @@ func (t *fitSets) layUsable(s *space.Space) {
 	for b := range s.Bodies {
 		for v, with := range s.Bodies[b].With {
 			if with != nil && t.motorsIn[s.Bodies[b].Frame].Meets(t.motorsAt[v]) {
-				t.usable[bodyGene] = append(t.usable[bodyGene], b)
+				t.usable[boardGene] = append(t.usable[boardGene], b)
 				break
 			}
 		}
@@ -140,7 +141,8 @@ func (t *fitSets) layFrame(s *space.Space, o *orders, f int) {
 
 // repair turns any choice of motor, prop, pack and body into a candidate that fits, changing as
 // little as it can: it keeps the gene held first, takes the nearest frame that goes with it, then for each of the
-// others the part nearest to the wanted one that goes with those settled before. It returns false if the held part
+// others the part nearest to the wanted one that goes with those settled before; of bodies the one that carries what is
+// most like it. It returns false if the held part
 // goes into no candidate.
 func (o *orders) repair(want space.Candidate, held gene) (space.Candidate, bool) {
 	s, t := o.space, o.fits
@@ -149,7 +151,7 @@ func (o *orders) repair(want space.Candidate, held gene) (space.Candidate, bool)
 	}
 	f := s.Bodies[want.Body].Frame
 	frames := [...][]space.Bitset{motorGene: t.framesOf, propGene: t.framesFor, packGene: t.framesAt}
-	if held != bodyGene {
+	if held < frameGene {
 		of := [...]int{motorGene: int(want.Motor), propGene: int(want.Prop), packGene: s.SupplyOf[want.Pack]}[held]
 		at := nearest(o.rank.frames[f], 0, len(o.frames), frames[held][of], nil)
 		if at < 0 {
@@ -169,7 +171,7 @@ func (o *orders) repair(want space.Candidate, held gene) (space.Candidate, bool)
 	if held != packGene {
 		pack = o.packIn(f, motor, want, held)
 	}
-	body := nearest(o.rank.bodies[want.Body], t.bodiesOf[f][0], t.bodiesOf[f][1], t.bodiesAt[s.SupplyOf[pack]], nil)
+	body := nearest(o.bodyIn(f, want.Body), t.bodiesOf[f][0], t.bodiesOf[f][1], t.bodiesAt[s.SupplyOf[pack]], nil)
 	return space.NewCandidate(motor, prop, pack, o.bodies[body]), true
 }
 
@@ -184,7 +186,9 @@ func (o *orders) motorIn(f int, want space.Candidate, held gene) int {
 		best = nearest(at, 0, len(o.motors), t.motorsIn[f], t.motorsOf[want.Prop])
 	case packGene:
 		best = nearest(at, 0, len(o.motors), t.motorsIn[f], t.motorsAt[s.SupplyOf[want.Pack]])
-	case bodyGene:
+	case frameGene:
+		best = nearest(at, 0, len(o.motors), t.motorsIn[f], nil)
+	case boardGene:
 		for v, with := range s.Bodies[want.Body].With {
 			if with != nil {
 				best = nearer(at, best, nearest(at, 0, len(o.motors), t.motorsIn[f], t.motorsAt[v]))
@@ -203,7 +207,7 @@ func (o *orders) packIn(f, motor int, want space.Candidate, held gene) int {
 	s, t := o.space, o.fits
 	at, best := o.rank.packs[want.Pack], -1
 	for _, v := range t.suppliesIn[f] {
-		if t.suppliesOf[motor].Has(v) && (held != bodyGene || s.Bodies[want.Body].With[v] != nil) {
+		if t.suppliesOf[motor].Has(v) && (held != boardGene || s.Bodies[want.Body].With[v] != nil) {
 			best = nearer(at, best, nearest(at, 0, len(o.packs), t.packsAt[v], nil))
 		}
 	}

@@ -9,7 +9,8 @@ import (
 )
 
 // repairByTrial is repair the plain way: among all candidates that fit and hold the held part, the one whose frame,
-// then motor, then prop, then pack, then body is nearest to what is wanted.
+// then motor, then prop, then pack is nearest to what is wanted, and which carries what is most like it: of the bodies of
+// its frame by what they carry, the nearest to the first that carries no less.
 func repairByTrial(o *orders, all []space.Candidate, want space.Candidate, held gene) (space.Candidate, bool) {
 	s := o.space
 	for _, c := range all {
@@ -17,25 +18,42 @@ func repairByTrial(o *orders, all []space.Candidate, want space.Candidate, held 
 			return want, true
 		}
 	}
-	distance := func(rank []int, want, got int) int {
-		if d := rank[got] - rank[want]; d > 0 {
+	apart := func(want, got int) int {
+		if d := got - want; d > 0 {
 			return 2 * d
 		} else if d < 0 {
 			return -2*d - 1 // the lower one of two
 		}
 		return 0
 	}
+	distance := func(rank []int, want, got int) int { return apart(rank[want], rank[got]) }
+	bodies := func(want, got int32) int {
+		carriesLess, last := 0, -1
+		for b := range s.Bodies {
+			if s.Bodies[b].Frame == s.Bodies[got].Frame {
+				last++
+				if o.carried[b].order(o.carried[want]) < 0 {
+					carriesLess++
+				}
+			}
+		}
+		first := o.rank.bodies[s.BodyOf[s.Bodies[got].Frame][0]]
+		for b := s.BodyOf[s.Bodies[got].Frame][0]; b < s.BodyOf[s.Bodies[got].Frame][1]; b++ {
+			first = min(first, o.rank.bodies[b])
+		}
+		return apart(first+min(carriesLess, last), o.rank.bodies[got])
+	}
 	var best space.Candidate
 	var least [5]int
 	found := false
 	for _, c := range all {
-		if genesOf(c)[held] != genesOf(want)[held] {
+		if genesOf(s, c)[held] != genesOf(s, want)[held] {
 			continue
 		}
 		d := [5]int{
 			distance(o.rank.frames, s.Bodies[want.Body].Frame, s.Bodies[c.Body].Frame),
 			distance(o.rank.motors, int(want.Motor), int(c.Motor)), distance(o.rank.props, int(want.Prop), int(c.Prop)),
-			distance(o.rank.packs, int(want.Pack), int(c.Pack)), distance(o.rank.bodies, int(want.Body), int(c.Body)),
+			distance(o.rank.packs, int(want.Pack), int(c.Pack)), bodies(want.Body, c.Body),
 		}
 		less := !found
 		for i := 0; i < len(d) && found; i++ {
@@ -51,7 +69,10 @@ func repairByTrial(o *orders, all []space.Candidate, want space.Candidate, held 
 	return best, found
 }
 
-func genesOf(c space.Candidate) [genes]int32 { return [...]int32{c.Motor, c.Prop, c.Pack, c.Body} }
+// genesOf are the parts of each gene; a body stands for its board, and for its frame.
+func genesOf(s *space.Space, c space.Candidate) [genes]int32 {
+	return [...]int32{c.Motor, c.Prop, c.Pack, int32(s.Bodies[c.Body].Frame), c.Body}
+}
 
 func whole(s *space.Space) []space.Candidate {
 	var all []space.Candidate
@@ -135,17 +156,15 @@ func TestMutationReachesEverything(t *testing.T) {
 		}
 		drawers++
 		o, all := layOrders(s), whole(s)
-		sizes := [...]int{len(s.Motors), len(s.Props), len(s.Packs), len(s.Bodies)}
 		start := all[rng.IntN(len(all))]
 		reached, queue := map[space.Candidate]bool{start: true}, []space.Candidate{start}
 		for len(queue) > 0 {
 			from := queue[0]
 			queue = queue[1:]
 			for g := range genes {
-				for i := range sizes[g] {
-					want := from
-					*[...]*int32{&want.Motor, &want.Prop, &want.Pack, &want.Body}[g] = int32(i)
-					if c, ok := o.repair(want, g); ok && !reached[c] {
+				_, places := o.span(from, g)
+				for i := range places {
+					if c, ok := o.repair(o.with(from, g, i), g); ok && !reached[c] {
 						reached[c] = true
 						queue = append(queue, c)
 					}

@@ -8,12 +8,8 @@ import (
 	"partsaloft/search/space"
 )
 
-const (
-	// sweepSize is how many candidates a generation spends on sweeping one gene.
-	sweepSize = 24
-	// sweepTop is how many of the list are swept before anything else.
-	sweepTop = 4
-)
+// sweepSize is how many candidates a generation spends on sweeping one gene.
+const sweepSize = 12
 
 // swap is a gene of a candidate whose part is swapped for others.
 type swap struct {
@@ -22,17 +18,12 @@ type swap struct {
 }
 
 // sweep is the local part of the search: it takes the first of the best candidates whose neighbours along some gene
-// are not all known, and proposes the nearest of them. The top of the list goes first, then the best of each size of
-// prop, and those on each axis, to which every fourth turn belongs once the list is swept.
+// are not all known, and proposes the nearest of them. The best of all goes first, then the best of each kind,
+// and those on each axis, to which every fourth turn belongs.
 func (m *niched) sweep(pop *eaopt.Population) []space.Candidate {
 	h := m.archive
 	turn := int(pop.Generations)
 	h.closed = false
-	for i := range h.Best.List[:min(len(h.Best.List), sweepTop)] {
-		if list := m.around(h.Best.List[i].Candidate, turn); len(list) > 0 {
-			return list
-		}
-	}
 	var champions []space.Candidate
 	for a := range h.Champions {
 		if c := &h.Champions[(turn+a)%len(h.Champions)]; c.Evaluation.Score > 0 {
@@ -43,9 +34,9 @@ func (m *niched) sweep(pop *eaopt.Population) []space.Candidate {
 	for _, s := range h.kindsBest() {
 		kinds = append(kinds, s.at)
 	}
-	next := [...][]space.Candidate{kinds, champions}
+	next := [...][]space.Candidate{kinds[:1], kinds, champions}
 	if turn%4 == 3 {
-		next[0], next[1] = champions, kinds
+		next[1], next[2] = champions, kinds
 	}
 	for _, from := range next {
 		for _, c := range from {
@@ -72,24 +63,13 @@ func (m *niched) around(c space.Candidate, turn int) []space.Candidate {
 // that gene's part makes necessary, the nearest first.
 func (m *niched) neighbours(w swap) []space.Candidate {
 	h := m.archive
-	o, c := h.orders, w.of
-	order, rank, at := o.motors, o.rank.motors, &c.Motor
-	switch w.gene {
-	case propGene:
-		order, rank, at = o.props, o.rank.props, &c.Prop
-	case packGene:
-		order, rank, at = o.packs, o.rank.packs, &c.Pack
-	case bodyGene:
-		order, rank, at = o.bodies, o.rank.bodies, &c.Body
-	}
-	from := rank[*at]
+	from, places := h.orders.span(w.of, w.gene)
 	var list []space.Candidate
 	try := func(i int) {
-		if i < 0 || i >= len(order) || len(list) >= sweepSize {
+		if i < 0 || i >= places || len(list) >= sweepSize {
 			return
 		}
-		*at = int32(order[i])
-		if fixed, ok := o.repair(c, w.gene); ok && !slices.Contains(list, fixed) {
+		if fixed, ok := h.orders.repair(h.orders.with(w.of, w.gene, i), w.gene); ok && !slices.Contains(list, fixed) {
 			if _, old := h.Known[fixed]; !old {
 				list = append(list, fixed)
 			}
@@ -97,13 +77,13 @@ func (m *niched) neighbours(w swap) []space.Candidate {
 	}
 	// What is nearer than where an earlier sweep ended is known, or is nothing.
 	d := max(h.swept[w], 1)
-	for ; d < len(order) && len(list) < sweepSize; d++ {
+	for ; d < places && len(list) < sweepSize; d++ {
 		h.swept[w] = d
 		try(from - d)
 		try(from + d)
 	}
 	if len(list) == 0 {
-		h.swept[w] = len(order)
+		h.swept[w] = places
 	}
 	return list
 }
