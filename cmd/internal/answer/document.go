@@ -163,11 +163,14 @@ type Result struct {
 // Ranking is the document of rank.
 type Ranking struct {
 	Head
-	Search     Search     `json:"search"`
-	Results    []Result   `json:"results"`
-	NearMisses []NearMiss `json:"near_misses"`
-	Front      Front      `json:"front"`
-	Settle     []Settle   `json:"settle"`
+	Search  Search   `json:"search"`
+	Results []Result `json:"results"`
+	// AdvisedRank is that of the build that is advised: 1, or that of one without dangers that is hardly behind it; left out
+	// where nothing is feasible.
+	AdvisedRank int        `json:"advised_rank,omitempty"`
+	NearMisses  []NearMiss `json:"near_misses"`
+	Front       Front      `json:"front"`
+	Settle      []Settle   `json:"settle"`
 	// AxesBest is the most that any build that was looked at has of each axis; left out where nothing is feasible.
 	AxesBest Fields `json:"axes_best,omitempty"`
 	// Moves are there if something learned is in use.

@@ -203,7 +203,7 @@ func (e *explaining) standing() string {
 	case e.Rank == 1 && e.rival == nil:
 		return score + " " + catalogue.Say("stands.only")
 	case e.Rank == 1:
-		return score + " " + catalogue.SureSentence(e.Ranking) + " " + catalogue.WhySentence(&e.Problem.Style, e.Ranking.Best)
+		return score + " " + catalogue.SureSentence(e.Ranking, "it") + " " + catalogue.WhySentence(&e.Problem.Style, e.Ranking.Best)
 	case e.best == nil:
 		return score
 	case e.Rank == 0 && e.RowOf > 0:

@@ -24,18 +24,18 @@ type RankOptions struct {
 // RankWords are the sentences of a ranking.
 type RankWords struct {
 	Searched   string   // what was searched, and how sure the list is to hold the best
-	Dangers    []string // what may burn or fall of the first, to be read before it is praised
+	Dangers    []string // what may burn or fall of the advised one, to be read before it is praised
 	Others     []string // the same of the others that are listed
 	Variants   string   // how many more builds stand behind the rows
 	Scale      string   // what 100 would be, and what the drawer reaches
 	Unlike     []string // where each result differs most from what flies already
-	IDs        string   // the parts of the first by id
+	IDs        string   // the parts of the advised one by id
 	Sure       string   // how sure it is that the first is the better one, and what reading would tell
 	Why        string   // why the first leads, "" if it is alone
 	RuledOut   string   // how many candidates were ruled out by what
 	InsteadGap string   // how much more of one there may be; empty where nothing is left out
 	Instead    []string // for each axis what has most of it
-	Notes      []string // on the first
+	Notes      []string // on the advised one
 	LeftOut    []string // parts that the search set aside
 	Fallen     []Field  // where nothing is feasible: how many candidates fell to what
 	Misses     []string // and what comes nearest
@@ -107,24 +107,30 @@ func (a *Ask) ranking(r *search.Ranking, worth []predict.Measurement) *Ranking {
 		d.Advice = []string{catalogue.NothingSentence(r)}
 		return d
 	}
-	best := &r.Best[0]
-	d.Advice = Advise(best, a.Problem.Style.Name)
-	if safer := catalogue.SaferSentence(r.Best); safer != "" {
-		d.Advice = append(d.Advice, safer)
-	}
-	d.Words.IDs, d.Words.Sure = catalogue.IDsSentence(&best.Combination), catalogue.SureSentence(r)
-	if len(r.Best) > 1 {
-		d.Words.Why = catalogue.WhySentence(&a.Problem.Style, r.Best)
-		if best.AheadShare < likelyShare {
-			d.Words.Sure += " " + catalogue.DecideSentence(worth, best.AheadShare)
+	at := catalogue.Advised(r.Best)
+	best := &r.Best[at]
+	d.AdvisedRank, d.Words.IDs = at+1, catalogue.IDsSentence(&best.Combination)
+	if style := &a.Problem.Style; at > 0 {
+		d.Advice = append(adviceOn(best, catalogue.AdvisedSentence(r.Best, at), style.Name), catalogue.FirstSentence(r.Best, at))
+		d.Words.Sure, d.Words.Why = catalogue.SureSentence(r, "rank 1"), catalogue.BehindSentence(style, r.Best, at)
+	} else {
+		d.Advice, d.Words.Sure = Advise(best, style.Name), catalogue.SureSentence(r, "it")
+		if safer := catalogue.SaferSentence(r.Best); safer != "" {
+			d.Advice = append(d.Advice, safer)
+		}
+		if len(r.Best) > 1 {
+			d.Words.Why = catalogue.WhySentence(style, r.Best)
+			if best.AheadShare < likelyShare {
+				d.Words.Sure += " " + catalogue.DecideSentence(worth, best.AheadShare)
+			}
 		}
 	}
 	d.Words.RuledOut = catalogue.RuledOutSentence(r.Infeasible)
-	d.Words.Dangers, d.Words.Others = catalogue.Sentences(catalogue.DangerTexts(best)), catalogue.DangerList(r.Best)
+	d.Words.Dangers, d.Words.Others = catalogue.Sentences(catalogue.DangerTexts(best)), catalogue.DangerList(r.Best, at)
 	d.Words.Variants, d.Words.Unlike = catalogue.VariantsSentence(r.Groups), unlikeList(r.Best)
 	d.Words.Scale, d.AxesBest = catalogue.ScaleSentence(&a.Problem.Style, r), axesFields(&r.Most)
 	d.Words.InsteadGap = catalogue.InsteadGapSentence(r)
-	d.Words.Instead, d.Words.Notes = catalogue.InsteadSentences(r), catalogue.NoteList(best)
+	d.Words.Instead, d.Words.Notes = catalogue.InsteadSentences(r, at), catalogue.NoteList(best)
 	return d
 }
 
@@ -138,7 +144,8 @@ func (a *Ask) rankScene(r *search.Ranking, settle []Settle) *Scene {
 		scene.Listed = append(scene.Listed, &r.Best[i])
 	}
 	if len(r.Best) > 0 {
-		scene.Crafts = scene.Listed[:1]
+		at := catalogue.Advised(r.Best)
+		scene.Crafts = scene.Listed[at : at+1]
 	}
 	scene.Stand = slices.ContainsFunc(settle, func(s Settle) bool { return s.Cheapest && s.onStand })
 	return scene

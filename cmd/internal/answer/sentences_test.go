@@ -121,7 +121,7 @@ func TestWhyOneLeadsAnotherAddsUp(t *testing.T) {
 			if (gap >= 0.05) != strings.HasPrefix(text, "It leads") {
 				t.Errorf("a lead of %g: %s", gap, text)
 			}
-			sure := catalogue.SureSentence(&search.Ranking{Best: pair})
+			sure := catalogue.SureSentence(&search.Ranking{Best: pair}, "it")
 			plainSentence(t, "sure", sure)
 			if word := catalogue.Sureness(&pair[0]); !strings.HasSuffix(sure, ": "+word+".") {
 				t.Errorf("ahead in %g of the draws: %s", pair[0].AheadShare, sure)
@@ -177,7 +177,7 @@ func TestWhatToTakeInstead(t *testing.T) {
 	offers := 0
 	for _, style := range objective.PresetNames() {
 		_, r := ranked(t, style, 5)
-		list := catalogue.InsteadSentences(r)
+		list := catalogue.InsteadSentences(r, 0)
 		seen := map[string]bool{}
 		for _, text := range list {
 			plainSentence(t, "instead", text)

@@ -186,6 +186,38 @@ func BuildSentence(r *predict.Result) string {
 	return which.Sentence(map[string]any{"build": BuildText(&r.Combination)})
 }
 
+// mostGivenUp is how many points of score a build without dangers may lack to be advised before the first that has some
+// (judgement): what a pilot does not notice, and far less than how well scores are known.
+const mostGivenUp = leastTold
+
+// Advised is the place, counted from 0, of the build to advise: the first, or where that has dangers the best without any,
+// if hardly anything is given up for it.
+func Advised(best []predict.Result) int {
+	for i := range best {
+		if best[0].Evaluation.Score-best[i].Evaluation.Score >= mostGivenUp {
+			break
+		}
+		if !best[i].Endangered() {
+			return i
+		}
+	}
+	return 0
+}
+
+// AdvisedSentence says to build the one that is advised before the first, at a place counted from 0.
+func AdvisedSentence(best []predict.Result, at int) string {
+	return Answer("build.advised").Sentence(map[string]any{"rank": at + 1, "build": BuildText(&best[at].Combination)})
+}
+
+// FirstSentence names the first of a ranking before which another, at a place counted from 0, is advised.
+func FirstSentence(best []predict.Result, at int) string {
+	which, points := Answer("build.first"), best[0].Evaluation.Score-best[at].Evaluation.Score
+	if points < 0.05 {
+		which = "build.first_even"
+	}
+	return which.Sentence(map[string]any{"points": PointsText(points), "build": BuildText(&best[0].Combination)})
+}
+
 // SaferSentence names the first of the listed that has no dangers, where the best one has some; "" where there is none.
 func SaferSentence(best []predict.Result) string {
 	if len(best) == 0 || !best[0].Endangered() {

@@ -1,6 +1,7 @@
 package catalogue
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -133,7 +134,8 @@ func TestWhichToTake(t *testing.T) {
 	}
 }
 
-// Property: where the best build has dangers, the first of the list without any is named with what it costs; a best one
+// Property: a build without dangers is advised before the first that has some where it lacks less than is noticed; where
+// it lacks more, the first of the list without any is named with what it costs; a best one
 // without dangers needs none beside it.
 func TestSaferBuildIsNamed(t *testing.T) {
 	result := func(score, grounded float64) predict.Result {
@@ -144,17 +146,27 @@ func TestSaferBuildIsNamed(t *testing.T) {
 		return r
 	}
 	for _, c := range []struct {
-		best []predict.Result
-		want string
+		best    []predict.Result
+		advised int
+		want    string
 	}{
-		{nil, ""},
-		{[]predict.Result{result(60, 0), result(50, 0)}, ""},
-		{[]predict.Result{result(60, 0.5), result(59, 0.5)}, ""},
-		{[]predict.Result{result(60, 0.5), result(59, 0.5), result(57.5, 0)}, "rank 3, 2.5 points lower"},
-		{[]predict.Result{result(60, 0.5), result(60, 0)}, "rank 2, same score"},
+		{nil, 0, ""},
+		{[]predict.Result{result(60, 0), result(50, 0)}, 0, ""},
+		{[]predict.Result{result(60, 0.5), result(59, 0.5)}, 0, ""},
+		{[]predict.Result{result(60, 0.5), result(59, 0.5), result(57.5, 0)}, 0, "rank 3, 2.5 points lower"},
+		{[]predict.Result{result(60, 0.5), result(59, 0.5), result(58.5, 0)}, 2, "Rank 1 scores 1.5 points more"},
+		{[]predict.Result{result(60, 0.5), result(60, 0)}, 1, "Rank 1 scores the same"},
 	} {
-		if got := SaferSentence(c.best); (got == "") != (c.want == "") || !strings.Contains(got, c.want) {
-			t.Errorf("got %q, want %q", got, c.want)
+		at := Advised(c.best)
+		got := SaferSentence(c.best)
+		if at > 0 {
+			got = FirstSentence(c.best, at)
+			if text := AdvisedSentence(c.best, at); !strings.Contains(text, fmt.Sprintf("rank %d", at+1)) {
+				t.Errorf("advised %d: %q", at, text)
+			}
+		}
+		if at != c.advised || (got == "") != (c.want == "") || !strings.Contains(got, c.want) {
+			t.Errorf("advised %d, want %d; %q, want %q", at, c.advised, got, c.want)
 		}
 	}
 }

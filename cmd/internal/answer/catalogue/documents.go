@@ -14,6 +14,8 @@ var documents = map[Answer]string{
 	"doing.planning":     "sharing out the parts",
 	"why.same":           "It scores the same as rank 2{why}.",
 	"why.leads":          "It leads rank 2 by {points}{why}.",
+	"why.behind":         "Rank 1 leads it by {points}{why}.",
+	"why.behind_same":    "Rank 1 scores the same{why}.",
 	"why.axes":           ": {axes}",
 	"why.gives":          "{axis} gives {points} ({against})",
 	"why.costs":          "{axis} costs {points} ({against})",

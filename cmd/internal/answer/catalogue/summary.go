@@ -104,10 +104,10 @@ func Sentences(notes []string) []string {
 	return list
 }
 
-// SureSentence says how sure it is that the first of a ranking is the better one.
-func SureSentence(r *search.Ranking) string {
+// SureSentence says how sure it is that the first of a ranking is the better one; first is what it is called.
+func SureSentence(r *search.Ranking, first string) string {
 	best := &r.Best[0]
-	values := map[string]any{"share": About(best.AheadShare), "lead": Sureness(best)}
+	values := map[string]any{"first": first, "share": About(best.AheadShare), "lead": Sureness(best)}
 	counted := r.Proven && r.Skipped == 0
 	switch others := r.Candidates - totalFallen(r.Infeasible) - 1; {
 	case len(r.Best) > 1:
@@ -129,6 +129,20 @@ func WhySentence(style *objective.Style, best []predict.Result) string {
 		which = "why.leads"
 	}
 	if reasons := ApartText(style, first, second); reasons != "" {
+		why = Say("why.axes", "axes", reasons)
+	}
+	return Say(which, "points", PointsText(gap), "why", why)
+}
+
+// BehindSentence says by how much the first of a ranking leads the one at a place of it, counted from 0, and which axes
+// make it.
+func BehindSentence(style *objective.Style, best []predict.Result, at int) string {
+	which, why := Answer("why.behind"), ""
+	gap := best[0].Evaluation.Score - best[at].Evaluation.Score
+	if gap < 0.05 {
+		which = "why.behind_same"
+	}
+	if reasons := ApartText(style, &best[0], &best[at]); reasons != "" {
 		why = Say("why.axes", "axes", reasons)
 	}
 	return Say(which, "points", PointsText(gap), "why", why)
@@ -274,10 +288,10 @@ func weakestPlug(c *inventory.Combination) string {
 	return name
 }
 
-// InsteadSentences name for each axis a combination that has more of it, with what it gains and costs against the best,
-// and its dangers.
-func InsteadSentences(r *search.Ranking) []string {
-	best := &r.Best[0]
+// InsteadSentences name for each axis a combination that has more of it, with what it gains and costs against the one at
+// a place of the ranking, counted from 0, and its dangers.
+func InsteadSentences(r *search.Ranking, at int) []string {
+	best := &r.Best[at]
 	var tops [objective.AxisCount]*predict.Result
 	var offers []string
 	for axis := range objective.AxisCount {
@@ -285,7 +299,7 @@ func InsteadSentences(r *search.Ranking) []string {
 		if !r.AxesProven {
 			offer = Say("instead.none_found")
 		}
-		if tops[axis] = instead(r, axis); tops[axis] != nil {
+		if tops[axis] = instead(r, best, axis); tops[axis] != nil {
 			offer = OtherText(&best.Combination, &tops[axis].Combination)
 		}
 		offers = append(offers, offer)
@@ -304,11 +318,11 @@ func InsteadSentences(r *search.Ranking) []string {
 	})
 }
 
-// instead is what to take for more of an axis than the best has: of those that have at least half of what more there is,
+// instead is what to take for more of an axis than one has: of those that have at least half of what more there is,
 // the one that scores best of those without
 // dangers, or of all where each has some. It is nil if there is none.
-func instead(r *search.Ranking, axis objective.Axis) *predict.Result {
-	has := r.Best[0].Evaluation.Axes[axis]
+func instead(r *search.Ranking, than *predict.Result, axis objective.Axis) *predict.Result {
+	has := than.Evaluation.Axes[axis]
 	most := has
 	for _, pool := range [...][]predict.Result{r.Front, r.Best} {
 		for i := range pool {
@@ -382,12 +396,15 @@ func OtherText(from, to *inventory.Combination) string {
 	return BareText(to)
 }
 
-// DangerList is what may burn or fall of the listed but the first, each danger once with the ranks that have it, and
-// the numbers of the first of these.
-func DangerList(best []predict.Result) []string {
+// DangerList is what may burn or fall of the listed but the one at a place, counted from 0: each danger once with the ranks
+// that have it, and the numbers of the first of these.
+func DangerList(best []predict.Result, but int) []string {
 	var forms, texts []string
 	ranks := map[string][]string{}
-	for i := 1; i < len(best); i++ {
+	for i := range best {
+		if i == but {
+			continue
+		}
 		notes := ResultNotes(&best[i])
 		for k := range notes {
 			n := &notes[k]

@@ -11,10 +11,10 @@ import (
 // Lead is what a ranking says before its rows: what to build, how sure that is, and why.
 type Lead struct {
 	Advice   []string `json:"advice"`
-	Dangers  []string `json:"dangers"` // of the first build, to be read before it is praised
+	Dangers  []string `json:"dangers"` // of the build that is advised, to be read before it is praised
 	Sure     string   `json:"sure"`
 	Why      string   `json:"why"`
-	Notes    []string `json:"notes"` // on the first build
+	Notes    []string `json:"notes"` // on the build that is advised
 	Others   []string `json:"others"`
 	Variants string   `json:"variants"`
 	Scale    string   `json:"scale"`
