@@ -87,16 +87,22 @@ func againstEnumeration(b *testing.B, s *space.Space) *Proof {
 	return p
 }
 
-// Ten packs of each kind, equal to the last digit or of masses up to half a percent apart, which no bound tells apart.
+// Ten packs of each kind, equal to the last digit or of masses up to half a percent apart, which no bound tells apart; in
+// one style also of a drawer six times as large.
 func BenchmarkTwinsAgainstEnumeration(b *testing.B) {
 	for _, twins := range []struct {
-		name string
-		off  float64
-	}{{"equal", 0}, {"near", 0.005}} {
-		for _, style := range objective.PresetNames() {
+		name   string
+		off    float64
+		sizes  synthetic.Sizes
+		styles []string
+	}{
+		{"equal", 0, enumerableWithTwins, objective.PresetNames()}, {"near", 0.005, enumerableWithTwins, objective.PresetNames()},
+		{"near-million", 0.005, synthetic.Sizes{34, 44, 10, 10, 8}, []string{"freestyle"}},
+	} {
+		for _, style := range twins.styles {
 			b.Run(twins.name+"/"+style, func(b *testing.B) {
 				for b.Loop() {
-					d := synthetic.Generate(1, enumerableWithTwins, true)
+					d := synthetic.Generate(1, twins.sizes, true)
 					tenfold(d, twins.off)
 					againstEnumeration(b, laidOut(b, d, style))
 				}
