@@ -182,18 +182,25 @@ func (p *Proof) warm(ctx context.Context, evals int64) error {
 	return nil
 }
 
-// start bounds the roots. A lean proof works on what is open of each lot of them at once.
+// start bounds the roots, lot by lot. A lean proof works on what is open of each lot at once. Under limits a sample goes
+// first, so that it is known whether they rule branches out before most roots are bounded.
 func (p *Proof) start(ctx context.Context) bool {
-	const chunk = 1 << 14
-	f := p.roots
+	const largest, sampled = 1 << 14, 1 << 8
+	f, lot, step := p.roots, largest, 1
 	if !p.lean {
 		p.aside = make([]node, 0, f.count)
 	}
-	for p.laid < f.count {
-		nodes := make([]node, min(chunk, f.count-p.laid))
-		for i := range nodes {
-			nodes[i] = openNode(int32(p.laid + i))
+	if !p.lean && p.bounder.poor != 0 {
+		if step = f.count / sampled; step > 1 {
+			lot = (f.count + step - 1) / step
 		}
+	}
+	for p.laid < f.count {
+		nodes := make([]node, min(lot, f.count-p.laid))
+		for i := range nodes {
+			nodes[i] = openNode(int32(sampledFirst(p.laid+i, f.count, step)))
+		}
+		lot = largest
 		done := p.take(ctx, nodes)
 		if done {
 			p.laid += len(nodes)
@@ -210,6 +217,19 @@ func (p *Proof) start(ctx context.Context) bool {
 		p.course.tell(p)
 	}
 	return true
+}
+
+// sampledFirst is where the i-th of n stands if every step-th goes first and the rest follows in order.
+func sampledFirst(i, n, step int) int {
+	if step <= 1 {
+		return i
+	}
+	sample := (n + step - 1) / step
+	if i < sample {
+		return i * step
+	}
+	i -= sample
+	return i/(step-1)*step + 1 + i%(step-1)
 }
 
 // pursue turns to another goal: the open nodes that matter to it are queued.

@@ -80,3 +80,19 @@ func TestLeanProof(t *testing.T) {
 		}
 	}
 }
+
+// Every root comes once, a sample of them first.
+func TestSampledFirst(t *testing.T) {
+	for _, n := range []int{1, 2, 255, 256, 700, 1000, 3808} {
+		for _, step := range []int{0, 1, 2, 3, n / 256} {
+			seen := make([]bool, n)
+			for i := range n {
+				at := sampledFirst(i, n, step)
+				if seen[at] || step > 1 && i < n/step && at%step > 0 {
+					t.Fatalf("%d of %d by %d: %d", i, n, step, at)
+				}
+				seen[at] = true
+			}
+		}
+	}
+}
