@@ -177,6 +177,12 @@ func TakeSentence(style *objective.Style, results []predict.Result, names []stri
 	if other < 0 {
 		return Answer("take.only").Sentence(values)
 	}
+	if r.Endangered() {
+		if at := bestSafe(results, r.Evaluation.Score-mostGivenUp); at >= 0 {
+			return Answer("take.safe").Sentence(map[string]any{"name": names[at], "first": names[best],
+				"points": PointsText(r.Evaluation.Score - results[at].Evaluation.Score)})
+		}
+	}
 	values["share"], values["other"] = About(r.BestShare), names[other]
 	values["points"] = PointsText(r.Evaluation.Score - results[other].Evaluation.Score)
 	values["why"] = apartBrief(style, r, &results[other])
@@ -190,6 +196,17 @@ func TakeSentence(style *objective.Style, results []predict.Result, names []stri
 		which = "take.close"
 	}
 	return which.Sentence(values)
+}
+
+// bestSafe is the best of those without dangers that score over so much, -1 if there is none.
+func bestSafe(results []predict.Result, over float64) int {
+	at := -1
+	for i := range results {
+		if r := &results[i]; r.Feasible() && !r.Endangered() && r.Evaluation.Score > over {
+			at, over = i, r.Evaluation.Score
+		}
+	}
+	return at
 }
 
 // leastGain is the gain of a change, in points, under which it is none.

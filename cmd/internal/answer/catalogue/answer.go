@@ -131,6 +131,8 @@ var answers = map[Answer]string{
 	"take.close": "Take either {name} or {other}: {name} leads by {points} ({why}) but is the best in only " +
 		"{share} of 100 cases, too close to call.",
 	"take.same": "Take either {name} or {other}: they score the same.",
+	"take.safe": "Take {name}, the best without dangers: {first} leads it by {points}, but read its dangers before you " +
+		"take it.",
 	"take.danger": "Read the dangers of {name} before you take it: it beats {other} by {points} and is the best " +
 		"in {share} of 100 cases.",
 	"take.only": "Take {name}: it is the only one that can be built and flown, not {out}.",

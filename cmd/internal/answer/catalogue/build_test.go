@@ -104,8 +104,8 @@ func TestSharesAreToldRoundedDown(t *testing.T) {
 	}
 }
 
-// Property: of several builds the one of most score is taken, what cannot be built is none of them, and a lead that is
-// too close is said to be so.
+// Property: of several builds the one of most score is taken, what cannot be built is none of them, a lead that is
+// too close is said to be so, and one with dangers is taken only where those without lack more than is noticed.
 func TestWhichToTake(t *testing.T) {
 	style, _ := objective.Preset("freestyle")
 	result := func(score, best float64, axes objective.Axes, misfits ...predict.Misfit) predict.Result {
@@ -113,6 +113,10 @@ func TestWhichToTake(t *testing.T) {
 		r.Evaluation.Score, r.Evaluation.Axes = score, axes
 		r.Combination = inventory.Combination{Motor: &inventory.Motor{}, Prop: &inventory.Prop{}, Pack: &inventory.Pack{},
 			Frame: &inventory.Frame{}, Board: &inventory.Board{}}
+		return r
+	}
+	hot := func(r predict.Result) predict.Result {
+		r.GroundedShare = 0.5
 		return r
 	}
 	good, better := objective.Axes{50, 50, 50, 50}, objective.Axes{70, 50, 50, 50}
@@ -127,6 +131,8 @@ func TestWhichToTake(t *testing.T) {
 		{[]predict.Result{result(50, 0.5, good), result(50, 0.5, good)}, "Take either one or two: they score the same."},
 		{[]predict.Result{result(50, 1, good), result(0, 0, good, broken)}, "Take one: it is the only one"},
 		{[]predict.Result{result(0, 0, good, broken), result(0, 0, good, broken)}, "Take none of these"},
+		{[]predict.Result{hot(result(56, 0.6, good)), result(55, 0.4, good)}, "Take two, the best without dangers: one leads it by 1.0 points"},
+		{[]predict.Result{hot(result(56, 0.9, good)), result(53, 0.1, good)}, "Read the dangers of one before you take it"},
 	} {
 		if got := TakeSentence(&style, c.results, names); !strings.HasPrefix(got, c.want) || strings.Contains(got, "{") {
 			t.Errorf("got %q, want %q", got, c.want)

@@ -1,8 +1,14 @@
 package catalogue
 
 import (
+	"math"
+	"slices"
+	"strings"
+
 	"partsaloft/cmd/internal/answer/catalogue/phrase"
+	"partsaloft/objective"
 	"partsaloft/search"
+	"partsaloft/search/predict"
 )
 
 // Search names a sentence on what a search found: why it went about as it did, what a combination is to be
@@ -150,4 +156,92 @@ func InsteadGapSentence(r *search.Ranking) string {
 		return ""
 	}
 	return Say("instead.gap", "points", Number(r.FrontGap, 0, 2*r.FrontGap))
+}
+
+// InsteadSentences name for each axis a combination that has more of it, with what it gains and costs against the one at
+// a place of the ranking, counted from 0, and its dangers.
+func InsteadSentences(r *search.Ranking, at int) []string {
+	best := &r.Best[at]
+	var tops [objective.AxisCount]*predict.Result
+	var offers []string
+	for axis := range objective.AxisCount {
+		offer := Say("instead.none")
+		if !r.AxesProven {
+			offer = Say("instead.none_found")
+		}
+		if tops[axis] = instead(r, best, axis); tops[axis] != nil {
+			offer = OtherText(&best.Combination, &tops[axis].Combination)
+		}
+		offers = append(offers, offer)
+	}
+	axes := []objective.Axis{objective.Grip, objective.Endurance, objective.Smoothness, objective.TopSpeed}
+	return Gathered(axes, offers, func(i int, asked []objective.Axis) string {
+		if tops[i] == nil {
+			return offers[i]
+		}
+		text := Say("instead", "build", offers[i], "deltas", DeltasText(best, tops[i], asked), "score",
+			Fixed(tops[i].Evaluation.Score, 1))
+		if dangers := dangerTexts(tops[i]); len(dangers) > 0 {
+			text = Say("instead.danger", "offer", text, "dangers", strings.Join(dangers, "; "))
+		}
+		return text
+	})
+}
+
+// instead is what to take for more of an axis than one has: of those that have at least half of what more there is,
+// the one that scores best of those without
+// dangers, or of all where each has some. It is nil if there is none.
+func instead(r *search.Ranking, than *predict.Result, axis objective.Axis) *predict.Result {
+	has := than.Evaluation.Axes[axis]
+	most := has
+	for _, pool := range [...][]predict.Result{r.Front, r.Best} {
+		for i := range pool {
+			most = math.Max(most, pool[i].Evaluation.Axes[axis])
+		}
+	}
+	if most-has < leastTold {
+		return nil
+	}
+	var top, safe *predict.Result
+	for _, pool := range [...][]predict.Result{r.Front, r.Best} {
+		for i := range pool {
+			one := &pool[i]
+			if one.Evaluation.Axes[axis]-has < math.Max((most-has)/2, leastTold) {
+				continue
+			}
+			if top == nil || one.Evaluation.Score > top.Evaluation.Score {
+				top = one
+			}
+			if (safe == nil || one.Evaluation.Score > safe.Evaluation.Score) && len(dangerTexts(one)) == 0 {
+				safe = one
+			}
+		}
+	}
+	if safe != nil {
+		return safe
+	}
+	return top
+}
+
+// leastTold is the gain on an axis, in points, from which on a pilot notices it (judgement).
+const leastTold = 2.0
+
+// Gathered says what is offered for several axes at once in one sentence; say is told which axes
+// ask for offer i.
+func Gathered(axes []objective.Axis, offers []string, say func(i int, asked []objective.Axis) string) []string {
+	var list []string
+	for i := range offers {
+		if slices.Contains(offers[:i], offers[i]) {
+			continue
+		}
+		var asked []objective.Axis
+		var names []string
+		for k := i; k < len(offers); k++ {
+			if offers[k] == offers[i] {
+				asked, names = append(asked, axes[k]), append(names, axes[k].String())
+			}
+		}
+		list = append(list, Say("instead.axes", "axes", names, "offer", say(i, asked)))
+	}
+	return list
 }
