@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"slices"
 
 	"partsaloft/inventory/compat"
 	"partsaloft/objective"
@@ -220,15 +221,16 @@ const frontShown = 8
 // fill makes the results of what a search found.
 func (k *ranker) fill(ctx context.Context, list []space.Scored) {
 	r := k.ranking
-	d := predict.NewDraws(k.options.Sampling(k.space.Problem.Drawer))
-	made := map[space.Candidate]predict.Result{}
-	r.Best = k.results(k.work.rows.In(ctx), list, d, made)
-	k.work.rows.End()
+	style, of := &k.space.Problem.Style, k.options.Sampling(k.space.Problem.Drawer)
+	d := predict.NewDraws(of)
+	rows := k.results(list)
 	if !k.options.Nominal {
-		predict.Sharpen(k.work.sharpen.In(ctx), r.Best, &k.space.Problem.Style, k.options.Sampling(k.space.Problem.Drawer))
+		scores := predict.Judge(k.work.rows.In(ctx), rows, style, d, k.options.Workers)
+		k.work.rows.End()
+		predict.Sharpen(k.work.sharpen.In(ctx), rows, scores, style, of)
 	}
 	k.work.sharpen.End()
-	r.Best = r.Best[:min(len(r.Best), k.listed)]
+	r.Best = rows[:min(len(rows), k.listed)]
 	r.Groups = k.groups(k.work.variants.In(ctx), list[:len(r.Best)])
 	k.work.variants.End()
 
@@ -236,11 +238,22 @@ func (k *ranker) fill(ctx context.Context, list []space.Scored) {
 	shown := k.frontRows(whole)
 	for a := range k.found.Champions {
 		r.Most[a] = k.found.Champions[a].Evaluation.Axes[a]
-		if c := &k.found.Champions[a]; c.Evaluation.Axes[a] > 0 && !contains(shown, c.Candidate) {
+		if c := &k.found.Champions[a]; c.Evaluation.Axes[a] > 0 && placeOf(shown, c.Candidate) < 0 {
 			shown = append(shown, *c)
 		}
 	}
-	r.Front = k.results(k.work.front.In(ctx), shown, d, made)
+	unlisted := slices.DeleteFunc(slices.Clone(shown), func(s space.Scored) bool { return placeOf(list, s.Candidate) >= 0 })
+	others := k.results(unlisted)
+	if !k.options.Nominal {
+		predict.Doubt(k.work.front.In(ctx), others, style, d, k.options.Workers)
+	}
+	for i := range shown {
+		if at := placeOf(list, shown[i].Candidate); at >= 0 {
+			r.Front = append(r.Front, rows[at])
+		} else {
+			r.Front, others = append(r.Front, others[0]), others[1:]
+		}
+	}
 	k.work.front.End()
 	for i := range whole {
 		r.FrontAxes = append(r.FrontAxes, whole[i].Evaluation.Axes)
@@ -263,44 +276,21 @@ func (k *ranker) frontRows(whole []space.Scored) []space.Scored {
 	return rows
 }
 
-// results predicts candidates in full, those that are made already left as they are.
-func (k *ranker) results(ctx context.Context, list []space.Scored, d *predict.Draws,
-	made map[space.Candidate]predict.Result) []predict.Result {
+// results predicts candidates in full, but for their intervals.
+func (k *ranker) results(list []space.Scored) []predict.Result {
 	out := make([]predict.Result, len(list))
-	var fresh []int
 	for i := range list {
-		if have, ok := made[list[i].Candidate]; ok {
-			out[i] = have
-			continue
-		}
 		out[i] = resultOf(k.space, &list[i])
 		if k.options.Novel > 0 {
 			out[i].SetNovelty(k.fleet, k.options.Novel)
 		}
-		fresh = append(fresh, i)
-	}
-	added := make([]predict.Result, len(fresh))
-	for n, i := range fresh {
-		added[n] = out[i]
-	}
-	if !k.options.Nominal {
-		progress.Of(ctx).Expect(d.Work(len(added)))
-		predict.Judge(ctx, added, &k.space.Problem.Style, d, k.options.Workers)
-	}
-	for n, i := range fresh {
-		out[i] = added[n]
-		made[list[i].Candidate] = added[n]
 	}
 	return out
 }
 
-func contains(list []space.Scored, c space.Candidate) bool {
-	for i := range list {
-		if list[i].Candidate == c {
-			return true
-		}
-	}
-	return false
+// placeOf is the place of a candidate in a list, -1 if it is not there.
+func placeOf(list []space.Scored, c space.Candidate) int {
+	return slices.IndexFunc(list, func(s space.Scored) bool { return s.Candidate == c })
 }
 
 // resultOf works a candidate out in full, but for its intervals.

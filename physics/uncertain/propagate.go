@@ -105,8 +105,12 @@ func (p *Propagation) Undefined(figure int) float64 {
 // defined, widened to hold the nominal value, which lies to one side of the draws where a limit cuts
 // them off.
 func (p *Propagation) Interval(figure int) (low, high float64) {
-	nominal := p.nominal[figure]
-	values := slices.DeleteFunc(slices.Clone(p.drawn[figure]), math.IsNaN)
+	return Interval(p.nominal[figure], slices.DeleteFunc(slices.Clone(p.drawn[figure]), math.IsNaN))
+}
+
+// Interval is the 80 % interval of values that are drawn, widened to hold the nominal one unless that is NaN. It sorts
+// the values.
+func Interval(nominal float64, values []float64) (low, high float64) {
 	if len(values) == 0 {
 		return nominal, nominal
 	}

@@ -218,7 +218,8 @@ func TestScoresAloneAreThoseOfThePropagation(t *testing.T) {
 		for _, i := range []int{0, len(results) / 2, len(results) - 1} {
 			d := NewDraws(Sampling{Draws: 20, Seed: 3, Drawer: p.Drawer})
 			whole := results[i].Propagate(t.Context(), &p.Style, d, 2).Drawn(scoreFigure)
-			if alone := results[i].scores(t.Context(), &p.Style, d, 2); !slices.Equal(alone, whole) {
+			draws := d.deviations(&results[i].Combination, &results[i].Craft.Uncertainty)
+			if alone := results[i].scores(t.Context(), &p.Style, draws, 2); !slices.Equal(alone, whole) {
 				t.Errorf("%s, place %d: %v alone, %v with all figures", style, i+1, alone, whole)
 			}
 		}
@@ -230,13 +231,13 @@ func TestSharesNearABoundAreSharpened(t *testing.T) {
 	p, _ := adviceCase(t, "freestyle")
 	results := allFeasible(t, p)[:12]
 	o := Sampling{Seed: 7, Drawer: p.Drawer}
-	Judge(t.Context(), results, &p.Style, NewDraws(o), 2)
+	scores := Judge(t.Context(), results, &p.Style, NewDraws(o), 2)
 	before := slices.Clone(results)
-	Sharpen(t.Context(), results, &p.Style, o)
+	Sharpen(t.Context(), results, scores, &p.Style, o)
 	moved := 0
 	for i := range results {
 		a, b := before[i].AheadShare, results[i].AheadShare
-		near := math.Min(math.Abs(a-0.7), math.Abs(a-0.9)) < 2*math.Sqrt(a*(1-a)/defaultDraws)
+		near := nearBound(a, defaultDraws)
 		if a != b {
 			moved++
 		}

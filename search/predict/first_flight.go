@@ -49,8 +49,9 @@ func (r *Result) throttleScale() float64 {
 	return k.LnFactor
 }
 
-// FirstFlight predicts what a pilot reads on the first flight of a result, on the draws of the
-// options' seed. The throttle cap is the nominal one, as set before the flight.
+// FirstFlight predicts what a pilot reads on the first flight of a result that is judged, on the draws of the
+// options' seed; what is a figure of the result has the interval that it has there. The throttle cap is the nominal one,
+// as set before the flight.
 func FirstFlight(ctx context.Context, style *objective.Style, r *Result, o Sampling) []Reading {
 	capDuty, _ := r.Performance.Get(figure.ThrottleCap)
 	capped := r.Performance.Cap != physics.NoLimit
@@ -79,13 +80,19 @@ func FirstFlight(ctx context.Context, style *objective.Style, r *Result, o Sampl
 			values[ReadAlarmCell] = c.Pack.DisplayCellV(flight.LoadedCellV, flight.EndA)
 		}
 	}
+	figures := map[ReadingKind]*Value{ReadMass: &r.Figures[figure.AllUpMass], ReadHoverThrottle: &r.Shown,
+		ReadHoverCurrent: &r.Figures[figure.HoverCurrent], ReadFlightTime: &r.Figures[figure.StyleTime]}
 	draws := NewDraws(o).deviations(&r.Combination, &r.Craft.Uncertainty)
 	p := uncertain.Propagate(model, int(readingCount), &r.Craft.Uncertainty, draws, each(ctx, o.Workers))
 	var readings []Reading
 	for kind := range readingCount {
 		if k := int(kind); !math.IsNaN(p.Nominal(k)) {
 			causes := p.Causes(k)
-			readings = append(readings, Reading{kind, valueOf(p, k), causes[:min(len(causes), mostCauses)]})
+			value := valueOf(p, k)
+			if of := figures[kind]; of != nil && of.Why == physics.Defined {
+				value = *of
+			}
+			readings = append(readings, Reading{kind, value, causes[:min(len(causes), mostCauses)]})
 		}
 	}
 	return readings

@@ -12,13 +12,13 @@ import (
 	"partsaloft/search/progress"
 )
 
-// The places of the score, of whether it cannot hover, 1 or 0, and of the throttle in hover that a display shows among
+// The places of the throttle in hover that a display shows, of the score, and of whether it cannot hover, 1 or 0, among
 // the figures of a propagation, behind the quantities.
 const (
-	scoreFigure    = int(figure.Count)
+	shownFigure    = int(figure.Count)
+	scoreFigure    = shownFigure + 1
 	groundedFigure = scoreFigure + 1
-	shownFigure    = groundedFigure + 1
-	figuresDrawn   = shownFigure + 1
+	figuresDrawn   = groundedFigure + 1
 )
 
 // grounded are the figures that are 0 where a craft does not fly: it does not take off, or the style takes more than
@@ -38,9 +38,23 @@ func drawn(p *physics.Performance, q figure.Quantity) (float64, bool) {
 	return 0, false
 }
 
-// Judge fills in intervals, bases and shares of results on common draws. Results that do not fit are
-// left as they are. Scores are those of the draws, whether feasible or not.
-func Judge(ctx context.Context, results []Result, style *objective.Style, d *Draws, workers int) {
+// Judge fills in intervals, bases and shares of results on common draws and returns the scores of the draws, result by
+// result, whether feasible or not. Results that do not fit are left as they are.
+func Judge(ctx context.Context, results []Result, style *objective.Style, d *Draws, workers int) [][]float64 {
+	scores := doubt(ctx, results, style, d, workers, true)
+	if ctx.Err() == nil {
+		shares(results, scores)
+	}
+	return scores
+}
+
+// Doubt is Judge without shares.
+func Doubt(ctx context.Context, results []Result, style *objective.Style, d *Draws, workers int) {
+	doubt(ctx, results, style, d, workers, false)
+}
+
+func doubt(ctx context.Context, results []Result, style *objective.Style, d *Draws, workers int,
+	scored bool) [][]float64 {
 	deviations := make([][]uncertain.Deviation, len(results))
 	for i := range results {
 		if results[i].Misfits == nil {
@@ -50,16 +64,14 @@ func Judge(ctx context.Context, results []Result, style *objective.Style, d *Dra
 	scores := make([][]float64, len(results))
 	parallel.For(ctx, workers, len(results), 1, func(i int) {
 		r := &results[i]
+		r.nominal()
 		if deviations[i] == nil {
-			r.nominal()
 			return
 		}
-		scores[i] = r.Take(r.propagate(deviations[i], style, nil), style)
+		scores[i] = r.doubt(deviations[i], style, scored)
 		progress.Of(ctx).Add(d.Work(1))
 	})
-	if ctx.Err() == nil {
-		shares(results, scores)
-	}
+	return scores
 }
 
 // Propagate carries the uncertainty of a result's inputs to its figures and its score, on common draws.
@@ -70,7 +82,6 @@ func (r *Result) Propagate(ctx context.Context, style *objective.Style, d *Draws
 
 func (r *Result) propagate(draws []uncertain.Deviation, style *objective.Style,
 	each uncertain.Each) *uncertain.Propagation {
-	throttle, scale := r.Combination.Board.Throttle.SI(), r.throttleScale()
 	return uncertain.Propagate(func(at *uncertain.Deviation, values []float64) {
 		craft := r.Craft.Deviate(at)
 		p := craft.Evaluate(&style.Flying)
@@ -79,9 +90,7 @@ func (r *Result) propagate(draws []uncertain.Deviation, style *objective.Style,
 				values[q] = x
 			}
 		}
-		if duty, ok := drawn(&p, figure.HoverThrottle); ok {
-			values[shownFigure] = math.Min(throttle.Shown(duty)*math.Exp(scale+at[uncertain.ThrottleScale]), 1)
-		}
+		values[shownFigure] = r.shown(&p, at[uncertain.ThrottleScale])
 		values[groundedFigure] = 1
 		if p.Hovers() {
 			values[groundedFigure] = 0
@@ -126,6 +135,24 @@ func mean(values []float64) float64 {
 	return sum / math.Max(float64(n), 1)
 }
 
+// shown is the throttle in hover that a display shows of a performance, its scale off by a logarithm; NaN if it cannot
+// hover.
+func (r *Result) shown(p *physics.Performance, lnScale float64) float64 {
+	duty, ok := drawn(p, figure.HoverThrottle)
+	if !ok {
+		return math.NaN()
+	}
+	return math.Min(r.Combination.Board.Throttle.SI().Shown(duty)*math.Exp(r.throttleScale()+lnScale), 1)
+}
+
+// value is a figure by its place, behind the quantities what a display shows.
+func (r *Result) value(place int) *Value {
+	if place == shownFigure {
+		return &r.Shown
+	}
+	return &r.Figures[place]
+}
+
 // nominal sets every figure to its nominal value alone.
 func (r *Result) nominal() {
 	for q := range r.Figures {
@@ -135,7 +162,7 @@ func (r *Result) nominal() {
 	}
 	r.Shown = r.Figures[figure.HoverThrottle]
 	if r.Shown.Why == physics.Defined {
-		x := math.Min(r.Combination.Board.Throttle.SI().Shown(r.Shown.Value)*math.Exp(r.throttleScale()), 1)
+		x := r.shown(&r.Performance, 0)
 		r.Shown.Value, r.Shown.Low, r.Shown.High = x, x, x
 	}
 }

@@ -8,8 +8,9 @@ import (
 	"partsaloft/physics/uncertain"
 )
 
-// shifts are what figures are moved by, NaN where they are undefined then.
-type shifts [figure.Count]float64
+// shifts are what figures are moved by, NaN where they are undefined then; behind the quantities stands the throttle in
+// hover that a display shows.
+type shifts [shownFigure + 1]float64
 
 // channelOf is the channel of each input: inputs that act on a craft as one, such as the masses of its parts, share
 // the channel of one of them, and what they do is worked out once.
@@ -81,7 +82,15 @@ type sensitivities struct {
 	slope, curve [uncertain.InputCount]shifts
 	// linear are the figures that some move takes to where their scale has no logarithm: their scale is their own.
 	linear figure.Set
+	// doubtful are the figures that the expansion may not hold: some move leaves them undefined or takes them to where
+	// their scale ends, or curves carry more than mostCurved of their variance.
+	doubtful figure.Set
 }
+
+// mostCurved is the share of a figure's variance in the curves from which on its expansion is doubtful: what is left out
+// of it, products and kinks, grows with them. One figure in twelve has more (5 200 of crafts in four styles on three
+// drawers).
+const mostCurved = 0.03
 
 // scale is where a figure's logarithm is taken from: of most the figure itself, of temperatures what they are over the
 // air's, of the cell's voltage under load what it is under the full cell's.
@@ -108,6 +117,7 @@ func (s scale) at(off float64) float64 { return s.from + s.sign*off }
 
 // spreading moves the inputs of a result.
 type spreading struct {
+	result *Result
 	flying *physics.Flying
 	craft  physics.Craft // with its Standard known
 	reach  reach
@@ -134,26 +144,40 @@ func (s *spreading) moved(channel uncertain.Input, by float64) physics.Craft {
 	return s.craft.Deviate(&d)
 }
 
+// moves are the figures that can change with an input, the throttle that a display shows among them.
+func moves(i uncertain.Input) figure.Set {
+	set := physics.Moves(i)
+	if set.Has(1<<figure.HoverThrottle) || i == uncertain.ThrottleScale {
+		set |= 1 << shownFigure
+	}
+	return set
+}
+
 // figures are those asked for of the craft with a channel moved, NaN where they are undefined.
 func (s *spreading) figures(channel uncertain.Input, by float64, asked figure.Set) shifts {
 	var out shifts
+	if channel == uncertain.ThrottleScale {
+		out[shownFigure] = s.result.shown(&s.result.Performance, by*s.reach.channel[channel])
+		return out
+	}
 	craft := s.moved(channel, by)
 	p := craft.EvaluateOnly(s.flying, asked)
-	for q := range out {
+	for q := range figure.Count {
 		out[q] = math.NaN()
 		if asked.Has(1 << q) {
-			if x, ok := drawn(&p, figure.Quantity(q)); ok {
+			if x, ok := drawn(&p, q); ok {
 				out[q] = x
 			}
 		}
 	}
+	out[shownFigure] = s.result.shown(&p, 0)
 	return out
 }
 
 // sensitivitiesOf moves each channel by itself to the 90 % point of what acts through it, and to its 10 % point. With
 // the sensitivities of a craft in one family (see Spread) the curves are those, as far as the inputs reach.
 func sensitivitiesOf(r *Result, flying *physics.Flying, like *sensitivities) *sensitivities {
-	s := spreading{flying: flying, craft: r.Craft, reach: reachOf(&r.Craft)}
+	s := spreading{result: r, flying: flying, craft: r.Craft, reach: reachOf(&r.Craft)}
 	known := s.craft.Standard()
 	s.craft.Known = &known
 	out := &sensitivities{reach: s.reach}
@@ -162,24 +186,30 @@ func sensitivitiesOf(r *Result, flying *physics.Flying, like *sensitivities) *se
 	var asked [uncertain.InputCount]figure.Set
 	for c := range asked {
 		channel := uncertain.Input(c)
-		if s.reach.channel[c] == 0 || physics.Moves(channel) == 0 {
+		if asked[c] = moves(channel); s.reach.channel[c] == 0 {
+			asked[c] = 0
+		}
+		if asked[c] == 0 {
 			continue
 		}
-		asked[c] = physics.Moves(channel)
 		up[c] = s.figures(channel, half, asked[c])
 		if like == nil {
 			down[c] = s.figures(channel, -half, asked[c])
 		}
 	}
-	for q := range figure.Count {
-		if r.Figures[q].Why != physics.Defined {
+	for q := range shownFigure + 1 {
+		if r.value(q).Why != physics.Defined {
 			continue
 		}
-		of := scaleOf(&r.Craft, q)
-		was := of.off(r.Figures[q].Value)
-		linear := !(was > 0)
+		of := scaleOf(&r.Craft, figure.Quantity(q))
+		was := of.off(r.value(q).Value)
+		linear, lost, straight, curved := !(was > 0), false, 0.0, 0.0
 		for c := range asked {
-			linear = linear || asked[c].Has(1<<q) && (of.off(up[c][q]) <= 0 || like == nil && of.off(down[c][q]) <= 0)
+			if !asked[c].Has(1 << q) {
+				continue
+			}
+			linear = linear || of.off(up[c][q]) <= 0 || like == nil && of.off(down[c][q]) <= 0
+			lost = lost || math.IsNaN(up[c][q]) || like == nil && math.IsNaN(down[c][q])
 		}
 		y := func(x float64) float64 { // over the nominal value
 			if linear {
@@ -203,6 +233,11 @@ func sensitivitiesOf(r *Result, flying *physics.Flying, like *sensitivities) *se
 				under += 2 * like.curve[c][q] * math.Pow(half*s.reach.channel[c]/like.reach.channel[c], 2)
 			}
 			out.slope[c][q], out.curve[c][q] = throughBoth(over, under, half)
+			straight += out.slope[c][q] * out.slope[c][q]
+			curved += 2 * out.curve[c][q] * out.curve[c][q]
+		}
+		if lost || linear && was > 0 || curved > mostCurved*(straight+curved) {
+			out.doubtful |= 1 << q
 		}
 	}
 	return out
@@ -223,21 +258,20 @@ func throughBoth(over, under, half float64) (slope, curve float64) {
 }
 
 // spread sets a result's intervals and bases by sensitivities of its own craft or of one in its family, whose effects
-// go with what the inputs reach. On its scale a figure is a sum of independent parts a z + b z², of mean, variance and
-// third moment
-//
-//	Σ b,  Σ (a² + 2 b²),  Σ (6 a² b + 8 b³)
-//
-// The interval is widened to hold the nominal value, as one of draws is.
+// go with what the inputs reach. On its scale a figure is a sum of terms, whose moments give the interval. It is widened to
+// hold the nominal value, as one of draws is.
 func (r *Result) spread(by *sensitivities) {
 	u, own := &r.Craft.Uncertainty, reachOf(&r.Craft)
-	for q := range r.Figures {
-		v := &r.Figures[q]
+	together := own.ofChannels(learnedTogether(&r.Combination, u))
+	var terms []term
+	for q := range shownFigure + 1 {
+		v := r.value(q)
 		if v.Why != physics.Defined {
 			continue
 		}
-		var mean, variance, third, squares float64
+		var squares float64
 		var share [uncertain.InputCount]float64
+		terms = terms[:0]
 		for c := range by.slope {
 			a, b := by.slope[c][q], by.curve[c][q]
 			if a == 0 && b == 0 {
@@ -245,12 +279,11 @@ func (r *Result) spread(by *sensitivities) {
 			}
 			f := own.channel[c] / by.reach.channel[c]
 			a, b = a*f, b*f*f
-			mean += b
-			variance += a*a + 2*b*b
-			third += 6*a*a*b + 8*b*b*b
+			terms = append(terms, term{a, b, uncertain.Input(c)})
 			squares += a * a
 			share[c] = a * a
 		}
+		mean, variance, third := moments(terms, together)
 		low, high := ofMoments(mean, variance, third)
 		s := scaleOf(&r.Craft, figure.Quantity(q))
 		off := s.off(v.Value)
@@ -260,7 +293,7 @@ func (r *Result) spread(by *sensitivities) {
 			low, high = s.at(off*math.Exp(low)), s.at(off*math.Exp(high))
 		}
 		v.Low, v.High = math.Min(v.Value, math.Min(low, high)), math.Max(v.Value, math.Max(low, high))
-		if q == int(figure.ThrottleCap) {
+		if q == int(figure.ThrottleCap) || q == shownFigure {
 			v.High = math.Min(v.High, 1) // there is no more than full throttle
 		}
 		v.Basis = uncertain.Label

@@ -95,7 +95,7 @@ func TestChannelsAgainstMovingEveryInput(t *testing.T) {
 			}
 		}
 		for c := range by.slope {
-			for q, slope := range by.slope[c] {
+			for q, slope := range by.slope[c][:figure.Count] {
 				channels[q] += slope * slope
 			}
 		}
