@@ -50,18 +50,18 @@ func (d *Draws) Work(results int) float64 { return workOf(d.n, results) }
 // Work is the work of the intervals of so many results, for a progress.Part.
 func (o *Sampling) Work(results int) float64 { return workOf(cmp.Or(o.Draws, defaultDraws), results) }
 
-// SharpenWork is about the work of sharpening the shares of so many results, of which one in four lies near a bound.
+// SharpenWork is about the work of sharpening the shares of so many results, few of which lie near a bound.
 func (o *Sampling) SharpenWork(results int) float64 {
 	if o.Draws > 0 {
 		return 0
 	}
-	return float64(results*sharper*defaultDraws) / 4
+	return float64(results*defaultDraws) / 3
 }
 
-// workOf counts a prediction a draw, and as propagation has it two for each uncertain input, of which a craft has two
-// thirds.
+// workOf counts half a prediction a draw, which has the figures of the score alone, and those of the expansion.
 func workOf(draws, results int) float64 {
-	return progress.Prediction * float64(results*(1+draws+4*int(uncertain.InputCount)/3))
+	const expansion = 40
+	return progress.Prediction * float64(results) * (expansion + float64(draws)/2)
 }
 
 // NewDraws makes the common random numbers of a sampling.
