@@ -65,7 +65,7 @@ func (c *course) rest(p *Proof) float64 {
 		return min(under, max(float64(p.last)-spent, 0)) + float64(p.later)
 	default:
 		list := spent + under
-		return under + min(max(frontEvaluations, list/10)+max(frontEvaluations, list*2/3), mostTail*list)
+		return under + min(max(frontEvaluations, list/10)+max(frontEvaluations, list), mostTail*list)
 	}
 }
 
