@@ -138,11 +138,11 @@ func TestSagLeavesLittleMoreAtTheCap(t *testing.T) {
 // Property: of feasible crafts that cruise fast, a lighter one that is taken to draw less by what mass saves at most
 // flies no shorter, and its pull-out, where longer than what is best on the scale, is shorter by what mass does at least.
 // Crafts of random drawers, of which mass, drag, resistance and ratings are off by random factors, made lighter by up to
-// half; some of them do fly the longer the heavier they are.
+// half; some of them do fly the longer the heavier they are, and turn at less throttle.
 func TestMassSavesNoMoreThanAllowed(t *testing.T) {
 	rng := rand.New(rand.NewPCG(51, 52))
-	asked := figure.SetOf(figure.StyleTime, figure.PullOut, figure.ThrustStep)
-	tried, rises := 0, 0
+	asked := figure.SetOf(figure.StyleTime, figure.PullOut, figure.ThrustStep, figure.TurnThrottle)
+	tried, rises, turns := 0, 0, 0
 	for seed := range uint64(synthetic.Of(150)) {
 		p := problem(t, synthetic.Generate(9000+seed, synthetic.Sizes{4, 5, 6, 3, 3}, seed%3 > 0), "race")
 		p.Style = anyStyle(rng)
@@ -171,7 +171,8 @@ func TestMassSavesNoMoreThanAllowed(t *testing.T) {
 			lightKg := heavy.MassKg() / ratio
 			light.FrameKg -= heavy.MassKg() - lightKg
 			b := branch{packs: &packRanges{massKg: span{0, heavy.MassKg() - lightKg}},
-				bodies: &bodyRanges{dragM2: span{heavy.DragAreaM2, heavy.DragAreaM2}}}
+				bodies: &bodyRanges{dragM2: span{heavy.DragAreaM2, heavy.DragAreaM2}}, prop: c.Prop}
+			rise := x.turnThrottleRise(&b, lightKg)
 			of := func(q figure.Quantity) (lightly, heavily float64) {
 				a, b := light.EvaluateOnly(flying, asked), heavy.EvaluateOnly(flying, asked)
 				lightly, _ = a.Get(q)
@@ -194,11 +195,20 @@ func TestMassSavesNoMoreThanAllowed(t *testing.T) {
 				a > b*math.Pow(ratio, stepOverMass)*(1+boundSlack)) {
 				t.Errorf("%s has a thrust step of %.6g, %.6g at %.3g of its mass", made.Key(), b, a, 1/ratio)
 			}
+			if a, b := of(figure.TurnThrottle); a > 0 && b > 0 {
+				if b < a*math.Pow(ratio, rise)*(1-boundSlack) {
+					t.Errorf("%s turns at a throttle of %.6g, %.6g at %.3g of its mass", made.Key(), b, a, 1/ratio)
+				}
+				if b < a {
+					turns++
+				}
+			}
 			return !t.Failed()
 		})
 	}
-	if tried < 20*synthetic.Of(150) || rises < synthetic.Of(150)/10 {
-		t.Errorf("%d crafts were tried, of which %d fly the longer the heavier", tried, rises)
+	if tried < 20*synthetic.Of(150) || rises < synthetic.Of(150)/10 || turns < synthetic.Of(150)/10 {
+		t.Errorf("%d crafts were tried, of which %d fly the longer the heavier and %d turn at less throttle", tried, rises,
+			turns)
 	}
-	t.Logf("%d crafts, %d fly the longer the heavier", tried, rises)
+	t.Logf("%d crafts, %d fly the longer the heavier, %d turn at less throttle", tried, rises, turns)
 }

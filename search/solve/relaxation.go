@@ -22,6 +22,7 @@ type relaxation struct {
 	// it is not known.
 	place      [objective.CriterionCount]float64
 	mass, ohm  float64
+	turnRise   float64 // see bounder.turnThrottleRise
 	motorMeanA float64 // what the motor bears all along; infinite if that is not known
 	spareA     float64 // see bounder.spareA
 }
@@ -136,7 +137,7 @@ func (x *relaxation) bound() bound {
 // massPieces is into how many pieces of equal ratio a range of masses is cut at most, massPiece about how long one is.
 const (
 	massPieces = 8
-	massPiece  = 0.1
+	massPiece  = 0.05
 )
 
 // coupled lowers a bound by what figures have in common: no craft has at once the load factor of the
@@ -177,7 +178,10 @@ func (x *relaxation) worse(q figure.Quantity, from, to, long float64) float64 {
 	case figure.PullOut:
 		return pullOutOverMass * from
 	case figure.TurnThrottle:
-		return turnThrottleOverMass * (long - to)
+		if x.turnRise < 0 {
+			return -x.turnRise * (long - to)
+		}
+		return x.turnRise * from
 	case figure.ThrustStep:
 		if x.heavy != nil {
 			return leastStepOverMass * (long - to)
@@ -197,10 +201,10 @@ func (x *relaxation) best(q figure.Quantity) (float64, bool) {
 	power := func(elasticity float64) float64 { return math.Pow(x.mass, elasticity) }
 	switch q {
 	case figure.TurnThrottle:
-		if !known {
-			value = 1 // full throttle does not do it
+		if !known { // full throttle does not do it
+			return 1 / power(turnThrottleOverMass) * (1 - boundSlack), true
 		}
-		return value / power(turnThrottleOverMass) * (1 - boundSlack), true
+		return value * power(min(x.turnRise, 0)) * (1 - boundSlack), true
 	case figure.TurnLoadFactor:
 		return x.loadFactor(value, known)
 	case figure.PullOut:
