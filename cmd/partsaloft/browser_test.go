@@ -47,8 +47,18 @@ func eval[T any](b *tab, expression string) T {
 // set puts a value into an input as a person does and waits for the page to follow.
 func (b *tab) set(id, value string) {
 	b.T.Helper()
-	eval[bool](b, fmt.Sprintf(`(() => { const input = document.getElementById(%q); input.value = %q;
-		input.dispatchEvent(new Event("input", { bubbles: true })); input.dispatchEvent(new Event("change", { bubbles: true })); return true; })()`, id, value))
+	b.setAll([][2]string{{id, value}})
+}
+
+// setAll puts values into inputs, each an id and a value, one after the other, and waits for the page to follow.
+func (b *tab) setAll(list [][2]string) {
+	b.T.Helper()
+	text, err := json.Marshal(list)
+	if err != nil {
+		b.T.Fatal(err)
+	}
+	eval[bool](b, fmt.Sprintf(`(() => { for (const [id, value] of %s) { const input = document.getElementById(id); input.value = value;
+		for (const kind of ["input", "change"]) input.dispatchEvent(new Event(kind, { bubbles: true })); } return true; })()`, text))
 	b.Settle()
 }
 

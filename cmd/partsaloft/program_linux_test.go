@@ -119,7 +119,7 @@ func TestAFolderWithoutPermission(t *testing.T) {
 func TestAnInterruptOfAnyCommandThatWrites(t *testing.T) {
 	shares := []float64{0.25, 0.9}
 	if long() {
-		shares = []float64{0, 0.2, 0.4, 0.6, 0.8, 1}
+		shares = []float64{0, 0.35, 0.7, 1}
 	}
 	for _, c := range []struct {
 		args   []string
@@ -227,7 +227,7 @@ func TestAKillIsMendedByTheNextRun(t *testing.T) {
 	}
 	kills, left := 4, 0
 	if long() {
-		kills = 16
+		kills = 8
 	}
 	for i := range kills {
 		one := start()

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"os"
 	"os/exec"
 	"path/filepath"
 	"slices"
@@ -20,10 +19,10 @@ import (
 // object is JSON that can be looked into.
 type object = map[string]any
 
-// brief are the questions about the largest example in the short form.
+// brief are the questions about the largest example: the others tell it all of the smaller ones.
 var brief = []string{"rank", "plan", "learn", "record"}
 
-// figuresAgree holds every question about every example against the command line.
+// figuresAgree holds every question about the examples against the command line.
 func figuresAgree(t *testing.T, b *built, tab *browser.Tab) {
 	shop, err := (&files.Run{}).Read(filepath.Join(b.folder, "shop.yaml"))
 	if err != nil {
@@ -54,7 +53,7 @@ func figuresAgree(t *testing.T, b *built, tab *browser.Tab) {
 				{"key": "all_up_g", "typed": "5.3oz"}, {"key": "flight_minutes", "typed": "4:30"}}},
 				[]string{"1", "--date", "2026-05-01", "--weight", "5.3oz", "--minutes", "4:30"}},
 		} {
-			if c.drawer == "club.yaml" && os.Getenv("PARTSALOFT_LONG") == "" && !slices.Contains(brief, one.ask) {
+			if c.drawer == "club.yaml" && !slices.Contains(brief, one.ask) {
 				continue
 			}
 			if one.ask == "record" && !strings.Contains(h.Drawer, "\nlog:") {

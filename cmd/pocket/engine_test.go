@@ -151,7 +151,7 @@ func TestBuildIsTheSame(t *testing.T) {
 	if testing.Short() {
 		t.Skip("the engine is built twice")
 	}
-	first, err := buildEngine(t.Context())
+	first, err := engineOnce()
 	if err != nil {
 		t.Fatal(err)
 	}

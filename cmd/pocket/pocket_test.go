@@ -2,10 +2,12 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"sync"
 	"testing"
 
 	"partsaloft/cmd/internal/browser"
@@ -19,11 +21,14 @@ type built struct {
 	command        string // the path of partsaloft
 }
 
+// engineOnce is the engine, built once for all tests.
+var engineOnce = sync.OnceValues(func() ([]byte, error) { return buildEngine(context.Background()) })
+
 func build(t *testing.T) *built {
 	t.Helper()
 	b := &built{folder: t.TempDir()}
 	var err error
-	if b.engine, err = buildEngine(t.Context()); err != nil {
+	if b.engine, err = engineOnce(); err != nil {
 		t.Fatal(err)
 	}
 	if b.worker, err = workerText(t.Context()); err != nil {

@@ -33,6 +33,7 @@ var percentages = regexp.MustCompile(`([0-9.]+) % (?:duty|on the display)`)
 // Property: what to build stands first and in words, then what it does, what limits it, dangers, ids, how sure that is,
 // the table, and last what was searched. No line is over the width, no cap over 100 %.
 func TestTheAnswerStandsFirst(t *testing.T) {
+	skipLong(t)
 	drawer := smallClub(t)
 	styles := []string{"cruise", "freestyle"}
 	if !long() {

@@ -36,7 +36,8 @@ func runIn(t *testing.T, ctx context.Context, streams session.Streams, args ...s
 	return ran{code, out.String(), err.String()}
 }
 
-// skipLong leaves out what takes long and adds nothing under the race detector.
+// skipLong leaves out what takes long and adds nothing under the race detector: tests of what is said, where one of
+// what every command does runs the same goroutines.
 func skipLong(t *testing.T) {
 	t.Helper()
 	if testing.Short() {

@@ -68,6 +68,7 @@ func TestNothingFeasibleInEveryCommand(t *testing.T) {
 
 // Property: every document that tells of combinations says how they were searched for.
 func TestEveryDocumentTellsItsSearch(t *testing.T) {
+	skipLong(t)
 	drawer := writeTemp(t, "sparse.yaml", sparse)
 	pick := "motor=m0802,prop=31mm,pack=hv300,frame=duct,board=aio"
 	for command, method := range map[string]string{

@@ -17,6 +17,7 @@ var figureRow = regexp.MustCompile(`(?m)^  (\S.*?) {2,}(-?[0-9.]+)(?: [^ ]+)? +(
 // Property: no figure has a digit that its interval does not support: the last one is worth a twentieth of
 // the interval's half-width at least, and value and ends have the same.
 func TestDigitsFollowTheInterval(t *testing.T) {
+	skipLong(t)
 	rows := 0
 	for i, drawer := range []string{"spare-parts.yaml", "racer.yaml", "cruising.yaml"} {
 		for k, style := range []string{"cruise", "race"} {
@@ -58,6 +59,7 @@ var capRow = regexp.MustCompile(`(?m)^  throttle cap, % +([0-9.]+)`)
 
 // Property: side by side a throttle cap is rounded down as well, for what is set in software must not be over it.
 func TestComparedCapsAreRoundedDown(t *testing.T) {
+	skipLong(t)
 	club := []string{"--drawer", filepath.Join("..", "..", "..", "..", "examples", "club.yaml"), "--quiet"}
 	seen := 0 // caps that the nearest whole number would be over
 	for _, style := range []string{"race", "freestyle", "cruise"} {

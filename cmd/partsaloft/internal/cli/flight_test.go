@@ -36,6 +36,7 @@ func flown(t *testing.T, args ...string) flightJSON {
 // Independent: what a flight was made with is read from it; --log puts that into the log, for the craft that was named,
 // and leaves every other line of the drawer. Without --log the drawer stays as it was.
 func TestFlightLog(t *testing.T) {
+	skipLong(t)
 	drawer, file := clubCopy(t), writeTemp(t, "flight.csv", smallFlight())
 	before := readFile(t, drawer)
 	looked := flown(t, file, "tender", drawer, "--flown", "hover")

@@ -18,6 +18,7 @@ import (
 // Property: short flags and values in capitals mean what the long ones in small letters do, and the drawer may stand as
 // a word.
 func TestShortFlagsAndCapitals(t *testing.T) {
+	skipLong(t)
 	drawer := smallClub(t)
 	file := filepath.Join(t.TempDir(), "out.csv")
 	long := run(t, "rank", "--drawer", drawer, "--style", "race", "--weights", "grip=2,top_speed=1", "--limit",
@@ -169,6 +170,7 @@ func TestCommandsTakeTheFlagsThatTheyUse(t *testing.T) {
 // Property: a build is the same whether it is named by --pick or by its parts, in any order and in capitals; of some of
 // its parts the best with them is meant.
 func TestBuildsAreNamedByTheirParts(t *testing.T) {
+	skipLong(t)
 	drawer := smallClub(t)
 	tell := func(args ...string) string {
 		t.Helper()

@@ -29,6 +29,7 @@ func clubCopy(t *testing.T) string {
 // Regression: what learn prints for the embedded drawer, in every format, within the width of a
 // page, the same twice.
 func TestLearnGoldens(t *testing.T) {
+	skipLong(t)
 	for _, format := range session.Formats {
 		got := run(t, "learn", "--format", format, "--quiet")
 		if got.code != 0 || got.err != "" {
@@ -118,6 +119,7 @@ func TestLearnDocument(t *testing.T) {
 // The learned file lies beside the drawer, is used from then on and said so, and can be named or
 // passed over; the drawer keeps its bytes.
 func TestLearnedFileIsFoundAndUsed(t *testing.T) {
+	skipLong(t)
 	drawer := clubCopy(t)
 	was, _ := os.ReadFile(drawer)
 	bare := run(t, "rank", "--drawer", drawer, "--top", "2", "--quiet")
