@@ -95,6 +95,9 @@ var toldFigures = [...]string{"hover throttle", "shown throttle", "minutes", "th
 
 func newSyntheticPilot(t testing.TB, list []syntheticCraft) *syntheticPilot {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("draws many truths")
+	}
 	s := &syntheticPilot{list: list}
 	var log strings.Builder
 	bare := mustRead(t, pilotParts)

@@ -105,6 +105,9 @@ func band(n int, share, alpha float64) (low, high int) {
 // itself the band is the one in which all together lie in 95 % of cases. Left-out entries are
 // predicted better on average than by the parts' figures.
 func TestHiddenFactorsAreRecovered(t *testing.T) {
+	if testing.Short() {
+		t.Skip("draws many truths")
+	}
 	runs := longRuns(40, 100)
 	rng := rand.New(rand.NewPCG(1, 2))
 	g, err := gather(t.Context(), mustRead(t, hangar), someWays())
