@@ -81,6 +81,7 @@ func listened(t *testing.T, args ...string) listenJSON {
 // Independent: a recording made at a known speed is heard as that, goes into the log, and narrows what learn says of
 // the prop; what is no craft is not heard, and the log stays as it was.
 func TestListen(t *testing.T) {
+	skipLong(t)
 	content, err := examples.Files.ReadFile(examples.DefaultDrawer)
 	if err != nil {
 		t.Fatal(err)
@@ -138,6 +139,7 @@ func wordsOf(text string) string {
 
 // Regression: what listen prints where a craft is heard, where it is not, by parts, and in other formats.
 func TestGoldenListen(t *testing.T) {
+	skipLong(t)
 	drawer := smallClub(t)
 	d := loadDrawer(t, drawer)
 	var p *inventory.Parts
