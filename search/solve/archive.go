@@ -22,13 +22,14 @@ type Archive struct {
 	workers  int
 	budget   int64
 	Known    map[space.Candidate]objective.Evaluation
-	kinds    map[kind]ranked // best of each kind, feasible or not
-	improved int             // evaluations when the list last changed
-	idle     int             // generations in a row without a new candidate
-	closed   bool            // no swap of one part is left to try on the best
-	swept    map[swap]int    // how far neighbours are known, in steps of the gene's order
-	spread   []ranked        // members of the front with places in the population …
-	spreadAt int             // … after so many changes of the front
+	kinds    map[kind]ranked           // best of each kind, feasible or not
+	kindsIn  []ranked                  // they in order, nil until asked for
+	improved int                       // evaluations when the list last changed
+	idle     int                       // generations in a row without a new candidate
+	closed   bool                      // no swap of one part is left to try on the best
+	swept    map[space.Candidate]swept // of those that have been swept
+	spread   []ranked                  // members of the front with places in the population …
+	spreadAt int                       // … after so many changes of the front
 }
 
 // defaultMaxEvals is the budget of a search that is given none.
@@ -38,7 +39,7 @@ func newArchive(ctx context.Context, s *space.Space, o *Options) *Archive {
 	h := &Archive{
 		Incumbents: NewIncumbents(s, o),
 		space:      s, orders: layOrders(s), ctx: ctx, workers: o.Workers, budget: o.MaxEvals,
-		Known: map[space.Candidate]objective.Evaluation{}, swept: map[swap]int{}, kinds: map[kind]ranked{},
+		Known: map[space.Candidate]objective.Evaluation{}, swept: map[space.Candidate]swept{}, kinds: map[kind]ranked{},
 	}
 	if h.budget <= 0 {
 		h.budget = defaultMaxEvals
@@ -63,7 +64,7 @@ func (h *Archive) evaluate(list []space.Candidate) {
 		h.note(&found[i])
 		key, one := h.kindOf(found[i].Candidate), rank(&found[i])
 		if best, ok := h.kinds[key]; !ok || one.fitness < best.fitness {
-			h.kinds[key] = one
+			h.kinds[key], h.kindsIn = one, nil
 		}
 	}
 	progress.Of(h.ctx).At(float64(len(h.Known)), h.ahead())
@@ -79,7 +80,10 @@ func (h *Archive) kindOf(c space.Candidate) kind {
 
 // kindsBest lists the best of each kind that has been met, the best first.
 func (h *Archive) kindsBest() []ranked {
-	return slices.SortedFunc(maps.Values(h.kinds), ranked.order)
+	if h.kindsIn == nil {
+		h.kindsIn = slices.SortedFunc(maps.Values(h.kinds), ranked.order)
+	}
+	return h.kindsIn
 }
 
 // standing sums up the best so far; it changes when something better is found.

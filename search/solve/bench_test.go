@@ -153,16 +153,19 @@ func BenchmarkGrowth(b *testing.B) {
 	}
 }
 
-// sample are some two thousand candidates spread over the space, or over the first forty million of it.
+// mostSampled is how much of a space a sample is taken from: going through it takes a second.
+const mostSampled = 40_000_000
+
+// sample are some two thousand candidates spread over the space, or over the first part of it.
 func sample(s *space.Space) []space.Candidate {
-	step, i := s.Fitted/2000+1, int64(0)
+	step, i := min(s.Fitted, mostSampled)/2000+1, int64(0)
 	var list []space.Candidate
 	s.Each(func(c space.Candidate) bool {
 		if i%step == 0 {
 			list = append(list, c)
 		}
 		i++
-		return i < 40_000_000
+		return i < mostSampled
 	})
 	return list
 }

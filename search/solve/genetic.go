@@ -59,8 +59,8 @@ func (h *Archive) breed(from uint64) error {
 	})
 }
 
-// converged reports whether no swap of one part makes any of the best better, overall, on each axis or of each kind,
-// and the list has stood for as long as it took to find it. Or nothing new is bred.
+// converged reports whether no swap of one part makes any of the list, of the best on each axis or of the best of each
+// kind better, and the list has stood for as long as it took to find it. Or nothing new is bred.
 func (h *Archive) converged() bool {
 	evals := len(h.Known)
 	return h.idle >= barren || h.closed && evals >= 2*h.improved+settling

@@ -147,9 +147,10 @@ func (m *niched) compete(pop *eaopt.Population, children []space.Candidate) []ra
 	return slices.CompactFunc(pool, func(a, b ranked) bool { return a.at == b.at })
 }
 
-// spreadFront are the members of the front that have places in the population.
+// spreadFront are the members of the front that have places in the population, chosen anew when one in so many of the
+// front has changed as have places.
 func (h *Archive) spreadFront() []ranked {
-	if h.spread == nil || h.spreadAt != h.Front.changes {
+	if h.spread == nil || h.Front.changes-h.spreadAt > h.Front.len()/frontPlaces {
 		h.spread, h.spreadAt = h.spread[:0], h.Front.changes
 		for _, s := range farthest(h.Front.held(), frontPlaces) {
 			member := rank(s)

@@ -11,15 +11,15 @@ import (
 // sweepSize is how many candidates a generation spends on sweeping one gene.
 const sweepSize = 12
 
-// swap is a gene of a candidate whose part is swapped for others.
-type swap struct {
-	of   space.Candidate
-	gene gene
+// swept is how far the neighbours of a candidate are known along each gene, in steps of its order.
+type swept struct {
+	steps [genes]int32
+	whole bool // along all of them
 }
 
 // sweep is the local part of the search: it takes the first of the best candidates whose neighbours along some gene
 // are not all known, and proposes the nearest of them. The best of all goes first, then the best of each kind,
-// and those on each axis, to which every fourth turn belongs.
+// and those on each axis, to which every fourth turn belongs, at last the rest of the list.
 func (m *niched) sweep(pop *eaopt.Population) []space.Candidate {
 	h := m.archive
 	turn := int(pop.Generations)
@@ -34,13 +34,17 @@ func (m *niched) sweep(pop *eaopt.Population) []space.Candidate {
 	for _, s := range h.kindsBest() {
 		kinds = append(kinds, s.at)
 	}
-	next := [...][]space.Candidate{kinds[:1], kinds, champions}
+	var listed []space.Candidate
+	for i := range h.Best.List {
+		listed = append(listed, h.Best.List[i].Candidate)
+	}
+	next := [...][]space.Candidate{kinds[:1], kinds, champions, listed}
 	if turn%4 == 3 {
 		next[1], next[2] = champions, kinds
 	}
 	for _, from := range next {
 		for _, c := range from {
-			if list := m.around(c, turn); len(list) > 0 {
+			if list := h.around(c, turn); len(list) > 0 {
 				return list
 			}
 		}
@@ -50,40 +54,45 @@ func (m *niched) sweep(pop *eaopt.Population) []space.Candidate {
 }
 
 // around lists unknown neighbours of c along the first gene that has any, in turn.
-func (m *niched) around(c space.Candidate, turn int) []space.Candidate {
-	for g := range genes {
-		if list := m.neighbours(swap{c, (g + gene(turn)) % genes}); len(list) > 0 {
-			return list
-		}
+func (h *Archive) around(c space.Candidate, turn int) []space.Candidate {
+	far := h.swept[c]
+	if far.whole {
+		return nil
 	}
-	return nil
+	var list []space.Candidate
+	for g := gene(0); g < genes && len(list) == 0; g++ {
+		along := (g + gene(turn)) % genes
+		list, far.steps[along] = h.neighbours(c, along, far.steps[along])
+	}
+	far.whole = len(list) == 0
+	h.swept[c] = far
+	return list
 }
 
 // neighbours lists up to sweepSize unknown candidates that differ from another in one gene, and in what
-// that gene's part makes necessary, the nearest first.
-func (m *niched) neighbours(w swap) []space.Candidate {
-	h := m.archive
-	from, places := h.orders.span(w.of, w.gene)
+// that gene's part makes necessary, the nearest first, and how far they reach. What is nearer than where an earlier
+// sweep ended is known, or is nothing.
+func (h *Archive) neighbours(of space.Candidate, g gene, steps int32) ([]space.Candidate, int32) {
+	from, places := h.orders.span(of, g)
 	var list []space.Candidate
 	try := func(i int) {
 		if i < 0 || i >= places || len(list) >= sweepSize {
 			return
 		}
-		if fixed, ok := h.orders.repair(h.orders.with(w.of, w.gene, i), w.gene); ok && !slices.Contains(list, fixed) {
+		if fixed, ok := h.orders.repair(h.orders.with(of, g, i), g); ok && !slices.Contains(list, fixed) {
 			if _, old := h.Known[fixed]; !old {
 				list = append(list, fixed)
 			}
 		}
 	}
-	// What is nearer than where an earlier sweep ended is known, or is nothing.
-	d := max(h.swept[w], 1)
-	for ; d < places && len(list) < sweepSize; d++ {
-		h.swept[w] = d
-		try(from - d)
-		try(from + d)
+	d := max(steps, 1)
+	for ; int(d) < places && len(list) < sweepSize; d++ {
+		steps = d
+		try(from - int(d))
+		try(from + int(d))
 	}
 	if len(list) == 0 {
-		h.swept[w] = places
+		steps = int32(places)
 	}
-	return list
+	return list, steps
 }
