@@ -61,8 +61,7 @@ type Proof struct {
 // for the best on each axis and the front as far as a share of the work goes. Where the work is bounded, a drawer too large
 // to be laid out is left alone.
 func BranchAndBound(ctx context.Context, s *space.Space, o *Options) (*Proof, error) {
-	evals := min(max(int64(warmPart*float64(s.Fitted)), leastWarmEvals), warmEvals)
-	p, err := newProof(ctx, s, o, evals)
+	p, err := newProof(ctx, s, o, warmBudget(s))
 	if err != nil {
 		return nil, err
 	}
@@ -70,6 +69,11 @@ func BranchAndBound(ctx context.Context, s *space.Space, o *Options) (*Proof, er
 		p.prove(ctx)
 	}
 	return p, nil
+}
+
+// warmBudget is the budget of the genetic search that comes first.
+func warmBudget(s *space.Space) int64 {
+	return min(max(int64(warmPart*float64(s.Fitted)), leastWarmEvals), warmEvals)
 }
 
 // newProof is a proof that has not begun, but for a genetic search of a number of evaluations.

@@ -48,7 +48,7 @@ func proveSpending(b *testing.B, s *space.Space) (p *Proof, listCPUS float64, al
 	all = spending(func() {
 		cpu := cpuSeconds()
 		var err error
-		p, err = newProof(ctx, s, &Options{Top: 10, Workers: 2}, warmEvals)
+		p, err = newProof(ctx, s, &Options{Top: 10, Workers: 2}, warmBudget(s))
 		if err != nil || !p.start(ctx) || !p.run(ctx) || p.queue.Len() > 0 {
 			b.Fatal("no proof: ", err)
 		}
