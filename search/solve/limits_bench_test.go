@@ -115,6 +115,9 @@ func BenchmarkNoAnswer1200000000(b *testing.B) {
 			name string
 			objective.Range
 		}{{"over", objective.Range{Low: 100 * high, High: math.Inf(1)}}, {"under", objective.Range{Low: math.Inf(-1), High: low / 100}}} {
+			if asked.name == "under" && low == 0 {
+				continue // hover is an answer
+			}
 			b.Run(figure.Of(q).Key+"/"+asked.name, func(b *testing.B) {
 				for b.Loop() {
 					s := underLimits(free, objective.Limit{Quantity: q, Range: asked.Range})
