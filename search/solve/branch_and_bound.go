@@ -185,18 +185,23 @@ func (p *Proof) warm(ctx context.Context, evals int64) error {
 	return nil
 }
 
-// start bounds the roots, lot by lot. A lean proof works on what is open of each lot at once. Under limits a sample goes
-// first, so that it is known whether they rule branches out before most roots are bounded.
+// start bounds the roots, lot by lot. A lean proof works on what is open of each lot at once. There, and under limits, a
+// sample goes first, so that it is known what the whole will take, and whether limits rule branches out, before most roots
+// are bounded.
 func (p *Proof) start(ctx context.Context) bool {
-	const largest, sampled = 1 << 14, 1 << 8
+	const largest, sampled, leanSampled = 1 << 14, 1 << 8, 1 << 10
 	f, lot, step := p.roots, largest, 1
+	switch {
+	case p.lean:
+		step = f.count / leanSampled
+	case p.bounder.poor != 0:
+		step = f.count / sampled
+	}
+	if step > 1 {
+		lot = (f.count + step - 1) / step
+	}
 	if !p.lean {
 		p.aside = make([]node, 0, f.count)
-	}
-	if !p.lean && p.bounder.poor != 0 {
-		if step = f.count / sampled; step > 1 {
-			lot = (f.count + step - 1) / step
-		}
 	}
 	for p.laid < f.count {
 		nodes := make([]node, min(lot, f.count-p.laid))
@@ -287,7 +292,11 @@ func (p *Proof) run(ctx context.Context) bool {
 
 // overBudget reports whether the list is to be given up for what it would take.
 func (p *Proof) overBudget() bool {
-	return !p.Whole && budget(p.options.MaxProof).exceeded(float64(p.evaluations()), p.course.restOfPhase(p))
+	trial := budgetTrial
+	if p.lean {
+		trial = budgetLeanTrial
+	}
+	return !p.Whole && budget(p.options.MaxProof).exceeded(float64(p.evaluations()), p.course.restOfPhase(p), trial)
 }
 
 // boundCost is about how many evaluations a bound takes: for the list alone it mostly ends early, for the front it looks

@@ -75,7 +75,7 @@ func (c *course) restOfPhase(p *Proof) float64 {
 	laid := float64(p.laid)
 	rootsLeft := float64(p.roots.count) - laid
 	if p.lean && p.laid > 0 {
-		return rootsLeft * spent / laid
+		return rootsLeft * (spent - c.warm) / laid
 	}
 	nodes := priorNodes + c.popped
 	cost, back := priorCost, priorBack
