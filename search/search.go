@@ -245,6 +245,7 @@ func (k *ranker) fill(ctx context.Context, list []space.Scored) {
 	unlisted := slices.DeleteFunc(slices.Clone(shown), func(s space.Scored) bool { return placeOf(list, s.Candidate) >= 0 })
 	others := k.results(unlisted)
 	if !k.options.Nominal {
+		k.work.front.Expect(of.Work(len(others)))
 		predict.Doubt(k.work.front.In(ctx), others, style, d, k.options.Workers)
 	}
 	for i := range shown {

@@ -43,15 +43,16 @@ func watch(t testing.TB, folder, line string) []moment {
 	return append(list, moment{1, list[len(list)-1].work, cpuSeconds(t) - begun})
 }
 
-// shareAtHalf is what was said when half of something was done.
+// shareAtHalf is what stood there when half of something was done: what was said last before.
 func shareAtHalf(list []moment, of func(moment) float64) float64 {
-	whole := of(list[len(list)-1])
+	whole, said := of(list[len(list)-1]), 0.0
 	for _, m := range list {
-		if 2*of(m) >= whole {
-			return m.share
+		if 2*of(m) > whole {
+			break
 		}
+		said = m.share
 	}
-	return 1
+	return said
 }
 
 func cpuSeconds(t testing.TB) float64 {

@@ -9,7 +9,7 @@ import (
 )
 
 // enumerateBlock is how many candidates are evaluated before their results are taken in.
-const enumerateBlock = 4096
+const enumerateBlock = 512
 
 // EvaluateAll evaluates candidates in blocks on a number of workers and takes the results in, in the
 // candidates' order. It returns false if the context ended first or take said no after a block.
