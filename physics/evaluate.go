@@ -157,21 +157,11 @@ func (e *evaluation) aboutHover() {
 	p.set(figure.HoverSpeed, hover.speedRadS)
 	p.set(figure.Response, c.response(hover))
 
-	each := e.weightN / float64(c.Rotors)
 	if e.asked.Has(1 << figure.ThrustStep) {
-		const span = 0.05
-		low, okLow := c.at(each*(1-span), rotor.Flow{})
-		high, okHigh := c.at(each*(1+span), rotor.Flow{})
-		lowDuty, okLowDuty := mid.duty(low)
-		highDuty, okHighDuty := mid.duty(high)
-		if okLow && okHigh && okLowDuty && okHighDuty {
-			p.set(figure.ThrustStep, c.stickTop()*2*span/(highDuty-lowDuty))
-		} else {
-			p.undefined(NotEnoughThrust, figure.ThrustStep)
-		}
+		p.set(figure.ThrustStep, c.stickTop()*c.thrustStep(mid, hoverDuty, hover))
 	}
 	if e.asked.Has(1 << figure.Rise) {
-		double, ok := c.at(2*each, rotor.Flow{})
+		double, ok := c.at(2*e.weightN/float64(c.Rotors), rotor.Flow{})
 		if rise, rises := c.rise(mid, e.duty, hover, double); ok && rises {
 			p.set(figure.Rise, rise)
 		} else {

@@ -105,6 +105,25 @@ func (s *supply) duty(o operating) (float64, bool) {
 	return d, true
 }
 
+// thrustStep is the derivative of the logarithm of thrust over duty about a static operating point, at the duty that it
+// takes: thrust and torque grow with powers a and b of speed, current by b Q/ke, the motor's voltage by
+//
+//	dV = (ke w + Re' w I + Re b Q/ke) dln w
+//
+// and the duty by what d V_bus = V_m makes of both.
+func (c *Craft) thrustStep(s *supply, duty float64, o operating) float64 {
+	thrust, torque := c.Propeller.HoverPowers(o.speedRadS)
+	m := &c.Motor
+	byA := torque * (o.currentA - m.currentA(0))
+	byV := o.speedRadS*(m.TorqueConstantNmA+m.resistancePerSpeed()*o.currentA) + m.EffectiveOhm(o.speedRadS)*byA
+	off := 1 - duty
+	sag := s.rotors * s.resistanceOhm
+	ripple := sag * s.rippleS
+	left := s.openV - s.resistanceOhm*s.electronicsA - sag*o.currentA*duty*(1+s.partLoss*off)
+	byDuty := left - sag*o.currentA*duty*(1+s.partLoss*(1-2*duty)) - o.voltageV*2*ripple*duty*off*(1-2*duty)
+	return thrust * byDuty / (byV*(1+ripple*chopped(duty)) + sag*byA*duty*duty*(1+s.partLoss*off))
+}
+
 // demand is the duty that an operating point takes. Where full duty does not carry it, it is the voltage that motors
 // and sag take there over the pack's open-circuit voltage, which is 1 where full duty just does:
 //

@@ -132,6 +132,23 @@ func (p *Propeller) HoverLoads(speedRadS float64) (thrustN, torqueNm float64) {
 	return thrust * force * t, power * force * s.Blade.RadiusM * q
 }
 
+// HoverPowers are the powers of rotor speed with which thrust and torque grow about a speed in still air, dlnT/dlnw and
+// dlnQ/dlnw, both about 2.
+func (p *Propeller) HoverPowers(speedRadS float64) (thrust, torque float64) {
+	s := p.Map
+	j, part := s.speedPlace(numeric.Log(speedRadS))
+	w, d := catmullRom(part), catmullRomSlope(part)
+	var t, q, byT, byQ float64
+	for b := range 4 {
+		n := &s.hover[min(max(j+b-1, 0), mapSpeeds-1)]
+		t += w[b] * n.t
+		q += w[b] * n.q
+		byT += d[b] * n.t
+		byQ += d[b] * n.q
+	}
+	return 2 + byT/t*s.perLog + p.ThrustSlope, 2 + byQ/q*s.perLog + p.PowerSlope
+}
+
 // HoverTorqueNmS2 is about the torque over the square of the rotor speed in still air, in N m s²: that at a tip speed of
 // some 110 m/s.
 func (p *Propeller) HoverTorqueNmS2() float64 {
