@@ -64,28 +64,30 @@ func (c *Craft) pullOut(s *supply, duty, weightN, diveMS, fullRadS float64) (flo
 	perMass := GravityMS2 / weightN
 	kt, perInertia := c.Motor.TorqueConstantNmA, 1/c.InertiaKgM2()
 	open, sagOhm := duty*(s.openV-s.resistanceOhm*s.electronicsA), duty*duty*s.rotors*s.resistanceOhm
-	dragPerV2, rotors := c.dragN(1), float64(c.Rotors)
+	stillOhm, ohmPerSpeed := c.Motor.EffectiveOhm(0)+sagOhm, c.Motor.resistancePerSpeed()
+	fallPerV2, liftPerN := c.dragN(1)*perMass, float64(c.Rotors)*perMass
 	// loads are the accelerations by gravity with drag and by thrust, and the torque.
 	loads := func(sink, speed float64) (fall, lift, torqueNm float64) {
 		if sink < 0 {
 			sink = 0
 		}
 		thrust, torque := c.Propeller.DescentLoads(speed, sink)
-		return GravityMS2 - dragPerV2*sink*sink*perMass, rotors * thrust * perMass, torque
+		return GravityMS2 - fallPerV2*sink*sink, liftPerN * thrust, torque
 	}
-	// spin is spinUp with the rate at which the rotor nears its equilibrium.
-	spin := func(speed, torqueNm float64) (gain, rate float64) {
-		perOhm := kt / (c.Motor.EffectiveOhm(speed) + sagOhm)
+	// spin is spinUp, with what current gives of the rate at which the rotor nears its equilibrium.
+	spin := func(speed, torqueNm float64) (gain, byCurrent float64) {
+		perOhm := kt / (stillOhm + ohmPerSpeed*speed)
 		drive := 0.0
 		if over := open - kt*speed; over > 0 {
 			drive = over * perOhm
 		}
-		return (drive - c.Motor.LossNm - torqueNm) * perInertia, (kt*perOhm + 2*torqueNm/speed) * perInertia
+		return (drive - c.Motor.LossNm - torqueNm) * perInertia, kt * perOhm * perInertia
 	}
 	sink, speed, height := diveMS, fullRadS/4, diveMS*commandLagS
 	fall, lift, torque := loads(sink, speed)
 	dSink := fall - lift
 	gain, rate := spin(speed, torque)
+	rate += 2 * torque / speed * perInertia
 	step := firstStepPart / rate
 	for t := 0.0; t < 10; t += step {
 		reach := (1 - math.Exp(-rate*step)) / rate // of a gain that fades at the rate
@@ -108,7 +110,9 @@ func (c *Craft) pullOut(s *supply, duty, weightN, diveMS, fullRadS float64) (flo
 		height += step * (sink + step*(2*dSink+nextSink)/6)
 		sink += mean * step
 		speed, dSink = next, nextSink
-		gain, rate = spin(speed, torque*loaded*loaded)
+		torque *= loaded * loaded
+		gain, rate = spin(speed, torque)
+		rate += 2 * torque / speed * perInertia
 		step = math.Min(1.3*step, math.Max(longestStepS, longestStepPart*t))
 	}
 	return height, false

@@ -147,6 +147,9 @@ func (c *Craft) fly(l *load, f *Flying) flight {
 	return c.discharge(func(charge float64) float64 { return d.currentA(c, charge) }, reserve, c.LandingV(f), f.AtBoard)
 }
 
+// chargeTolerance is of the state of charge at a flight's end: flights that end at once last as long as 1e-4 of charge.
+const chargeTolerance = 1e-7
+
 // discharge empties the pack from full until the reserve is reached or the loaded cell falls to the
 // landing voltage at the current, whichever is first. Duration is the integral of
 // capacity/current over the charge (Simpson's rule on four intervals).
@@ -166,7 +169,7 @@ func (c *Craft) discharge(current func(charge float64) float64, reserve, landing
 		if ff := excess(1); ff <= 0 {
 			return flight{endCharge: 1, ending: CellLanding}
 		} else {
-			end, _ = numeric.Root(excess, numeric.Bracket{Low: end, AtLow: fe, High: 1, AtHigh: ff}, 1e-5)
+			end, _ = numeric.Root(excess, numeric.Bracket{Low: end, AtLow: fe, High: 1, AtHigh: ff}, chargeTolerance)
 			endA = current(end)
 		}
 	}

@@ -27,8 +27,9 @@ type evaluation struct {
 	still
 	duty    float64 // the throttle cap
 	highest float64 // static thrust over weight there
-	capped  heat    // of one motor there, on a full pack
-	double  trim    // see turn
+	capped  operating
+	heated  heat // of one motor there, on a full pack
+	double  trim // see turn
 	p       Performance
 }
 
@@ -218,19 +219,21 @@ func (e *evaluation) atSpeed() {
 		put(figure.ForwardAcceleration, a, ok, NotEnoughThrust)
 	}
 	if asked.Has(1 << figure.PullOut) {
-		full := c.fullThrottle(mid, duty)
-		h, ok := c.pullOut(mid, duty, weightN, f.SpeedMS, full.speedRadS)
+		h, ok := c.pullOut(mid, duty, weightN, f.SpeedMS, c.spun(mid, duty, e.capped)*e.capped.speedRadS)
 		put(figure.PullOut, h, ok, NoDescentArrest)
 	}
 }
 
-// topGuess is about the top speed: the standard's, where drag takes the same share of the static thrust.
+// topGuess is about the top speed by the standard's: over some 700 crafts of all sizes it goes with thrust to the power
+// of 0.48 and with drag to that of −0.34, within 1 % at the median.
 func (e *evaluation) topGuess() float64 {
 	ref := e.standard(e.craft)
 	stillN, _ := e.p.Get(figure.FullThrottleThrust)
 	drag := e.craft.DragAreaM2 / (dragAreaPerM * e.craft.Propeller.DiameterM)
-	return ref.SpeedMS * math.Sqrt(stillN/(ref.ThrustN*drag))
+	return topGuessPart * ref.SpeedMS * math.Sqrt(stillN/ref.ThrustN) / math.Cbrt(drag)
 }
+
+const topGuessPart = 0.99
 
 // turnThrottle sets the duty of a level turn of load factor 2 at the style's speed.
 func (e *evaluation) turnThrottle() {
@@ -352,7 +355,7 @@ func (e *evaluation) inTime() {
 			heatW *= l.unsteady
 		}
 		if l.punch[i] && p.Cap != NoLimit { // a cap spares the windings, whatever the flight is reckoned to take
-			heatW = math.Min(heatW, e.capped.allW)
+			heatW = math.Min(heatW, e.heated.allW)
 		}
 		mean += l.share[i] * heatW
 		if !l.punch[i] {

@@ -90,67 +90,134 @@ func (c *Craft) atCap(s *supply, duty float64, o operating, ok bool) float64 {
 
 // topSpeed is the fastest level flight at full voltage that keeps the limits of pack, cells, board, plug and motor at
 // that speed, where props unload; s is the pack at a state of charge, guessMS about that speed. It returns false
-// if hover breaks them.
+// if hover breaks them. What is broken at the guess is sought first, the other only if it is broken there.
 func (c *Craft) topSpeed(s *supply, charge, weightN, guessMS float64, hover operating) (float64, bool) {
-	excess := func(o operating) float64 {
-		d, _ := s.duty(o)
-		u := c.uses(s, charge, d, o)
-		_, most := c.binding(&u)
-		return most - 1
+	var last trim
+	var lastMS float64
+	at := func(v float64) {
+		lastMS = v
+		last.operating, last.ok = c.level(weightN, v)
 	}
-	atRest, still := s.marginV(1, hover), excess(hover)
-	if atRest < 0 || still > 0 {
+	voltage := func() float64 { return c.atCap(s, 1, last.operating, last.ok) }
+	currents := func() float64 {
+		d, _ := s.duty(last.operating)
+		u := c.uses(s, charge, d, last.operating)
+		_, most := c.binding(&u)
+		return 1 - most
+	}
+	last = trim{hover, true}
+	byVoltage := upTo{high: fastestMS, atKnown: voltage(), guess: guessMS, steeper: voltageSteeper, tolerance: speedToleranceMS}
+	byCurrents := byVoltage
+	byCurrents.atKnown, byCurrents.steeper = currents(), currentSteeper
+	if byVoltage.atKnown < 0 || byCurrents.atKnown < 0 {
 		return 0, false
 	}
-	var last operating
-	v := upTo{high: fastestMS, atKnown: atRest, guess: guessMS, tolerance: speedToleranceMS}.most(func(v float64) float64 {
-		var ok bool
-		last, ok = c.level(weightN, v)
-		return c.atCap(s, 1, last, ok)
+	at(byVoltage.start())
+	first, next, then, thenNext := byVoltage, voltage, byCurrents, currents
+	if last.ok && currents() < 0 {
+		first, next, then, thenNext = byCurrents, currents, byVoltage, voltage
+	}
+	v := first.mostFrom(lastMS, next(), func(v float64) float64 {
+		at(v)
+		return next()
 	})
-	over := excess(last) // next to v
-	if over <= 0 {
+	m := thenNext() // close to v
+	if m >= 0 {
 		return v, true
 	}
-	// Currents go about with the square of speed over those of hover.
-	return upTo{high: v, known: v, atKnown: -over, guess: v * math.Sqrt(math.Max(still/(still-over), 0.1)),
-		tolerance: speedToleranceMS}.most(func(v float64) float64 {
-		o, _ := c.level(weightN, v)
-		return -excess(o)
-	}), true
+	then.high = math.Max(v, lastMS)
+	return math.Min(v, then.mostFrom(lastMS, m, func(v float64) float64 {
+		at(v)
+		return thenNext()
+	})), true
 }
 
 // turnLoad is the largest load factor of a level turn at a speed and a duty; double is the operating point of a turn
 // of load factor 2. Where the duty carries none, it is the duty over the one that level flight at that speed takes,
 // under 1. It returns false where no rotor speed carries that.
 func (c *Craft) turnLoad(s *supply, duty, weightN, speedMS, highest float64, double trim) (float64, bool) {
+	var last trim
 	margin := func(n float64) float64 {
-		o, ok := c.level(n*weightN, speedMS)
-		return c.atCap(s, duty, o, ok)
+		last.operating, last.ok = c.level(n*weightN, speedMS)
+		return c.atCap(s, duty, last.operating, last.ok)
 	}
-	from := upTo{low: 2, high: highest, known: 2, atKnown: c.atCap(s, duty, double.operating, double.ok), guess: heldStill * highest,
-		tolerance: loadTolerance}
-	if from.atKnown < 0 {
-		from.low, from.known, from.atKnown = 1, 1, margin(1)
+	from, held := 2.0, double
+	m := c.atCap(s, duty, double.operating, double.ok)
+	atDouble := m
+	if m < 0 {
+		from, m = 1, margin(1)
+		held = last
 	}
-	if from.atKnown >= 0 {
-		return from.most(margin), true
+	if m < 0 {
+		// A disc that carries more tilts less against the same drag, so that less air meets it from above: close to
+		// top speed a turn may be held where level flight is not.
+		level := last
+		if from, m = easiest(margin, m, atDouble); m < 0 {
+			return duty / s.demand(level.operating), level.ok
+		}
+		held = last
 	}
-	// A disc that carries more tilts less against the same drag, so that less air meets it from above: close to top
-	// speed a turn may be held where level flight is not.
-	if easiest := numeric.Highest(margin, 1, easiestLoad, loadTolerance); margin(easiest) >= 0 {
-		return largest(margin, easiest, math.Max(highest, easiest), loadTolerance)
+	guess := from
+	if m > 0 {
+		guess = c.carried(s, duty, held.operating, from, c.dragN(speedMS)/weightN)
 	}
-	o, ok := c.level(weightN, speedMS)
-	return duty / s.demand(o), ok
+	return upTo{low: from, high: math.Max(highest, from), known: from, atKnown: m, guess: guess, steeper: loadSteeper,
+		tolerance: loadTolerance}.most(margin), true
 }
 
-// heldStill is about the load factor of a turn over the highest that is sought, 1.5 times static thrust over weight: a
-// guess to start from.
-const heldStill = 0.6
+// carried is about the load factor that a duty carries, from an operating point at another load factor, with the body's
+// drag over the weight: a guess within 5 %.
+func (c *Craft) carried(s *supply, duty float64, o operating, load, drag float64) float64 {
+	r := c.spun(s, duty, o)
+	return math.Sqrt(math.Max(r*r*r*r*(load*load+drag*drag)-drag*drag, 1))
+}
 
-// easiestLoad is a load factor beyond which a turn takes more the harder it is.
-const easiestLoad = 3.0
+// loadSteeper is as voltageSteeper, for load factors: margins fall next to straight.
+const loadSteeper = 0.49
+
+// easiest seeks a load factor that is held, where 1 and 2 are not, and returns it with its margin; under 0 there is
+// none. Margins have one highest place: it is bracketed, then followed by parabolas through three points (successive
+// parabolic interpolation, R. P. Brent, Algorithms for Minimization without Derivatives, 1973, chapter 5).
+func easiest(margin func(float64) float64, atOne, atTwo float64) (load, atLoad float64) {
+	x := [...]float64{1, 1.5, 2}
+	y := [...]float64{atOne, margin(1.5), atTwo}
+	switch {
+	case y[2] > y[1]:
+		x, y = [...]float64{x[1], x[2], easiestLoad}, [...]float64{y[1], y[2], margin(easiestLoad)}
+	case y[0] >= y[1]:
+		x, y = [...]float64{x[0], 1.1, x[1]}, [...]float64{y[0], margin(1.1), y[1]}
+	}
+	for range 8 {
+		if y[1] >= 0 || y[2] >= 0 {
+			break
+		}
+		toLow, toHigh := (y[1]-y[0])/(x[1]-x[0]), (y[2]-y[1])/(x[2]-x[1])
+		at := (x[0]+x[1])/2 + toLow*(x[2]-x[0])/2/(toLow-toHigh)
+		if !(toLow > 0 && toHigh <= 0 && math.Abs(at-x[1]) > easiestTolerance) {
+			break
+		}
+		m := margin(at)
+		switch {
+		case at > x[1] && m > y[1]:
+			x, y = [...]float64{x[1], at, x[2]}, [...]float64{y[1], m, y[2]}
+		case at > x[1]:
+			x[2], y[2] = at, m
+		case m > y[1]:
+			x, y = [...]float64{x[0], at, x[1]}, [...]float64{y[0], m, y[1]}
+		default:
+			x[0], y[0] = at, m
+		}
+	}
+	if y[2] > y[1] {
+		return x[2], y[2]
+	}
+	return x[1], y[1]
+}
+
+const (
+	easiestLoad      = 3.0 // a load factor beyond which a turn takes more the harder it is
+	easiestTolerance = 0.01
+)
 
 // forwardAcceleration is what is left in level flight at a speed and a duty: the rotors' upward
 // force carries the weight, the rest beats drag.

@@ -56,7 +56,7 @@ func (c *Craft) throttleCap(s *supply, full operating) (duty float64, capped ope
 	// Currents go about with the square of speed.
 	low := lowestCapPart * full.speedRadS
 	speed := upTo{low: low, high: full.speedRadS, known: full.speedRadS, atKnown: 1 - most,
-		guess: full.speedRadS * math.Sqrt(1/most), tolerance: capTolerance * full.speedRadS}.most(margin)
+		guess: full.speedRadS * math.Sqrt(1/most), steeper: 2, tolerance: capTolerance * full.speedRadS}.most(margin)
 	if speed < 2*low && margin(low) < 0 {
 		return 0, c.turning(low), which
 	}
@@ -139,8 +139,8 @@ func (e *evaluation) static() {
 	e.duty = duty
 	p.set(figure.ThrottleCap, duty)
 	p.PeakMotorA, p.PeakPackA = capped.currentA, full.currentA(duty, capped.currentA)
-	e.capped = c.Motor.heat(c.Board.ESC, capped, duty, full.busV(duty, capped.currentA))
-	p.punchRiseK = c.Motor.punchRiseK(e.capped)
+	e.capped, e.heated = capped, c.Motor.heat(c.Board.ESC, capped, duty, full.busV(duty, capped.currentA))
+	p.punchRiseK = c.Motor.punchRiseK(e.heated)
 	p.set(figure.ElectricalSpeed, electricalRadS(top.speedRadS, c.Motor.Poles))
 	e.highest = float64(c.Rotors) * capped.thrustN / (c.MassKg() * GravityMS2)
 	p.set(figure.ThrustToWeight, e.highest)

@@ -143,11 +143,26 @@ func (s *supply) shortOf(o operating) float64 {
 // dutyStep is the step of Newton's method after which errors are under some 1e-7: they go with its square.
 const dutyStep = 3e-4
 
+// spun is about the speed that a duty gives over that of an operating point close by, as if the air's torque went with
+// the square of speed, with I0 the current without load:
+//
+//	ke w r + Re (I − I0) r² = d E' − Re I0
+func (c *Craft) spun(s *supply, duty float64, o operating) float64 {
+	idleA := c.Motor.currentA(0)
+	ohm := c.Motor.EffectiveOhm(o.speedRadS) + s.rotors*s.resistanceOhm*switchedA(s.partLoss, duty, duty)
+	open := duty*(s.openV-s.resistanceOhm*s.electronicsA) - ohm*idleA
+	emf := c.Motor.TorqueConstantNmA * o.speedRadS
+	return 2 * open / (emf + math.Sqrt(emf*emf+4*ohm*(o.currentA-idleA)*open))
+}
+
 // fullThrottle is the static operating point at a duty: the secant method on the margin, which falls
 // with speed from a positive value at rest to under 0 at the speed whose back-EMF takes all the
 // voltage. The start and the first slope take the air's torque to go with the square of speed, the start the
-// effective resistance to be that at seven tenths of the highest speed.
+// effective resistance to be that at seven tenths of the highest speed. At no duty nothing turns.
 func (c *Craft) fullThrottle(s *supply, duty float64) operating {
+	if duty <= 0 {
+		return operating{}
+	}
 	kt := c.Motor.TorqueConstantNmA
 	high := duty * s.openV / kt
 	low, most := 0.0, high

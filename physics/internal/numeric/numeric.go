@@ -80,24 +80,3 @@ func Root(f func(float64) float64, in Bracket, tolerance float64) (float64, bool
 	}
 	return a, true
 }
-
-// Highest finds where a function with one maximum between a and b has it, to within tolerance in the argument, by
-// golden section (J. Kiefer, Proceedings of the American Mathematical Society 4, 502, 1953); of equal values it goes on
-// to the side of b.
-func Highest(f func(float64) float64, a, b, tolerance float64) float64 {
-	ratio := (math.Sqrt(5) - 1) / 2
-	x, y := b-ratio*(b-a), a+ratio*(b-a)
-	fx, fy := f(x), f(y)
-	for b-a > tolerance {
-		if fx > fy {
-			b, y, fy = y, x, fx
-			x = b - ratio*(b-a)
-			fx = f(x)
-		} else {
-			a, x, fx = x, y, fy
-			y = a + ratio*(b-a)
-			fy = f(y)
-		}
-	}
-	return (a + b) / 2
-}
