@@ -20,18 +20,17 @@ type Scale struct {
 
 // Desirability of a response.
 func (s *Scale) Desirability(y float64) float64 {
-	worst, best := s.Worst, s.Best
+	d := (y - s.Worst) / (s.Best - s.Worst)
 	if s.Log {
 		if y <= 0 {
 			// The logarithm's limit: as far down as can be.
-			if best < worst {
+			if s.LessIsBetter() {
 				return 1
 			}
 			return 0
 		}
-		y, worst, best = math.Log(y), math.Log(worst), math.Log(best)
+		d = math.Log(y/s.Worst) / math.Log(s.Best/s.Worst)
 	}
-	d := (y - worst) / (best - worst)
 	switch {
 	case !(d > 0):
 		return 0

@@ -271,14 +271,14 @@ func (s *Style) bears(rule Rule, p *physics.Performance, q figure.Quantity) Viol
 
 // within tries a range on a figure. An undefined figure cannot be shown to keep it and breaks it.
 func within(rule Rule, p *physics.Performance, q figure.Quantity, r Range) Violation {
-	f := figure.Of(q)
 	value, why := p.Figure(q)
+	if why == physics.Defined && r.Holds(value) {
+		return Violation{}
+	}
+	f := figure.Of(q)
 	if why != physics.Defined {
 		return Violation{Rule: rule, Key: f.Key, Unit: f.Unit, Bound: r.Bound(math.Inf(-1)), Excess: undefinedExcess,
 			Why: why}
-	}
-	if r.Holds(value) {
-		return Violation{}
 	}
 	bound := r.Bound(value)
 	return Violation{Rule: rule, Key: f.Key, Unit: f.Unit, Value: value, Bound: bound, Excess: excess(value, bound)}
