@@ -131,8 +131,14 @@ func moments(terms []term, k *covariance) (mean, variance, third float64) {
 		}
 		return mean, variance, third
 	}
-	curved := slices.DeleteFunc(slices.Clone(terms), func(t term) bool { return t.curve == 0 })
+	squares := 0.0
 	for _, t := range terms {
+		squares += t.slope * t.slope
+	}
+	// Products of curves count where they matter to the variance; each of the others is under a hundred-thousandth of it.
+	curved := slices.DeleteFunc(slices.Clone(terms), func(t term) bool { return 2*t.curve*t.curve < 1e-5*squares })
+	for _, t := range terms {
+		mean += t.curve * k[t.channel][t.channel]
 		u := 0.0
 		for _, other := range terms {
 			u += k[t.channel][other.channel] * other.slope
@@ -141,7 +147,6 @@ func moments(terms []term, k *covariance) (mean, variance, third float64) {
 		third += 6 * u * t.curve * u
 	}
 	for _, x := range curved {
-		mean += x.curve * k[x.channel][x.channel]
 		for _, y := range curved {
 			xy := x.curve * y.curve * k[x.channel][y.channel]
 			variance += 2 * xy * k[x.channel][y.channel]
