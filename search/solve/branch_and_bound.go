@@ -227,19 +227,6 @@ func (p *Proof) start(ctx context.Context) bool {
 	return true
 }
 
-// sampledFirst is where the i-th of n stands if every step-th goes first and the rest follows in order.
-func sampledFirst(i, n, step int) int {
-	if step <= 1 {
-		return i
-	}
-	sample := (n + step - 1) / step
-	if i < sample {
-		return i * step
-	}
-	i -= sample
-	return i/(step-1)*step + 1 + i%(step-1)
-}
-
 // pursue turns to another goal: the open nodes that matter to it are queued.
 func (p *Proof) pursue(g goal) {
 	p.goal = g

@@ -243,3 +243,16 @@ func (f *rootNodes) split(n *node) [2]node {
 	}
 	return halves
 }
+
+// sampledFirst is where the i-th of n stands if every step-th goes first and the rest follows in order.
+func sampledFirst(i, n, step int) int {
+	if step <= 1 {
+		return i
+	}
+	sample := (n + step - 1) / step
+	if i < sample {
+		return i * step
+	}
+	i -= sample
+	return i/(step-1)*step + 1 + i%(step-1)
+}
