@@ -19,10 +19,10 @@ const enginePackage = "partsaloft/cmd/pocket/engine"
 // tight are the packages whose functions are not copied into each other: that makes the engine 8 % smaller and no
 // question slower. What computes crafts is not among them.
 var tight = [...]string{"gopkg.in/...", "gonum.org/...", "github.com/...", "golang.org/...", "encoding/...", "regexp/...",
-	"reflect", "fmt", "time", "os", "strconv", "internal/strconv", "strings", "bytes", "bufio", "io/...", "sort", "slices",
-	"maps", "log", "unicode/...", "syscall", "syscall/js", "internal/poll", "internal/fmtsort", "context", "errors", "path",
-	"partsaloft/cmd/...", "partsaloft/inventory/...", "partsaloft/search", "partsaloft/search/progress", "partsaloft/search/space", "math/rand", "math/rand/v2", "sync", "internal/sync",
-	"internal/reflectlite", "hash/...", "container/...", "iter"}
+	"reflect", "fmt", "time", "os", "strconv", "strings", "bytes", "bufio", "io/...", "sort", "slices", "maps", "log",
+	"unicode/...", "syscall", "syscall/js", "context", "errors", "path", "math/rand", "math/rand/v2", "sync", "hash/...",
+	"container/...", "iter", "internal/...", "partsaloft/cmd/...", "partsaloft/inventory/...", "partsaloft/search/...",
+	"partsaloft/objective"}
 
 //go:embed engine/worker.js
 var workerScript []byte
