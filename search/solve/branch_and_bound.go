@@ -133,11 +133,15 @@ func (p *Proof) goOn(ctx context.Context) {
 	p.closeFront(ctx, max(frontEvaluations, list))
 }
 
-// closeFront closes the gap to the front as far as a number of evaluations and bounds goes.
+// closeFront closes the gap to the front as far as a number of evaluations and bounds goes, and half as many again where
+// the gap that is aimed at is still open.
 func (p *Proof) closeFront(ctx context.Context, looks int64) {
-	p.last = p.evaluations() + looks
+	end := p.evaluations() + looks
 	for _, gap := range [...]float64{frontGapAim, 0} {
-		p.later = max(p.last-p.evaluations(), 0) * int64(gap) / int64(gap+1)
+		p.last, p.later = end, 0
+		if gap > 0 {
+			p.last, p.later = end+looks/2, looks/2
+		}
 		p.pursue(frontGoal{p, gap})
 		if !p.run(ctx) || p.queue.Len() > 0 {
 			break
