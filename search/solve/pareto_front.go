@@ -17,6 +17,7 @@ type ParetoFront struct {
 	having  [objective.AxisCount][levels][]uint64
 	free    []int32 // places
 	changes int     // so often its members changed
+	latest  int     // the place of what beat the candidate that was last not taken in
 }
 
 // levels are whole points, 0 to 100, that a member may have at least of an axis.
@@ -79,7 +80,12 @@ func (f *ParetoFront) gapOfBound(b *bound) float64 {
 func (f *ParetoFront) add(s *space.Scored) {
 	axes := &s.Evaluation.Axes
 	better := func(y *objective.Axes) bool { return *y == *axes || y.Dominates(axes) }
-	if i := f.any(axes, 0, better); i >= 0 {
+	i := f.latest // what beat the one before often beats this one: twins are noted in turn
+	if i >= len(f.places) || f.having[0][0][i/64]&(1<<(i%64)) == 0 || !better(&f.places[i].Evaluation.Axes) {
+		i = f.any(axes, 0, better)
+	}
+	if i >= 0 {
+		f.latest = i
 		if p := &f.places[i]; p.Evaluation.Axes == *axes && s.Candidate.Compare(p.Candidate) < 0 {
 			p.Candidate = s.Candidate
 			f.changes++
