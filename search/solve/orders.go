@@ -62,8 +62,9 @@ func layOrders(s *space.Space) *orders {
 		frameKg[i] = f.Mass().Value
 	}
 	o.frames, o.rank.frames = sorted(len(s.Frames), func(a, b int) int { return cmp.Compare(frameKg[a], frameKg[b]) })
-	for i := range s.Bodies {
-		o.carried = append(o.carried, loadOf(s, i))
+	o.carried = make([]load, len(s.Bodies))
+	for i := range o.carried {
+		o.carried[i] = loadOf(s, i)
 	}
 	o.bodies, o.rank.bodies = sorted(len(s.Bodies), func(a, b int) int {
 		x, y := &s.Bodies[a], &s.Bodies[b]
