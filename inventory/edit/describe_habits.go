@@ -292,10 +292,15 @@ func (t *freeText) takeLargestProp() {
 		return
 	}
 	t.cut(m[0], m[1])
-	if m := inches.FindStringSubmatchIndex(t.rest); m != nil {
+	if m := inches.FindStringSubmatchIndex(t.rest); m != nil &&
+		math.Abs(mustNumber(most)/mustNumber(decimal(submatch(t.rest, m, 1), 1))-1) <= mostOverClass {
 		t.cut(m[0], m[1])
 	}
 }
+
+// mostOverClass is by how much the largest prop of a frame is over its class at most: 7.5 inch on one of 7 (common
+// practice, no source).
+const mostOverClass = 0.1
 
 // massAndMass are the masses of two things that are one part: a transmitter 4g + camera 6g.
 var massAndMass = regexp.MustCompile(`(?i) ` + numberForm + `g ?(?:\+|plus|and) ((?:[a-z-]+ ){1,3})` + numberForm + `g `)

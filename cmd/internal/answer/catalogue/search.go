@@ -188,9 +188,8 @@ func InsteadSentences(r *search.Ranking, at int) []string {
 	})
 }
 
-// instead is what to take for more of an axis than one has: of those that have at least half of what more there is,
-// the one that scores best of those without
-// dangers, or of all where each has some. It is nil if there is none.
+// instead is what to take for more of an axis than one has: of those that have at least half of what more there is, the one
+// that scores best of those without dangers, or of all where each has some. It is nil if there is none.
 func instead(r *search.Ranking, than *predict.Result, axis objective.Axis) *predict.Result {
 	has := than.Evaluation.Axes[axis]
 	most := has
